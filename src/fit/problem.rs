@@ -1,0 +1,193 @@
+//! The question and the answer as numbers.
+
+use std::hash::{Hash, Hasher};
+use std::sync::Arc;
+
+use siphasher::sip128::{Hasher128 as _, SipHasher13};
+
+/// Half-open days `[from, until)`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Days {
+    pub from: i32,
+    pub until: i32,
+}
+
+impl Days {
+    pub const fn new(from: i32, until: i32) -> Self {
+        Self { from, until }
+    }
+
+    pub const fn contains(self, day: i32) -> bool {
+        self.from <= day && day < self.until
+    }
+
+    pub const fn overlaps(self, other: Self) -> bool {
+        self.from < other.until && other.from < self.until
+    }
+}
+
+/// Half-open in both directions: rectangles that touch don't overlap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Rect {
+    pub x: i64,
+    pub y: i64,
+    pub w: i64,
+    pub d: i64,
+}
+
+impl Rect {
+    pub const fn overlaps(self, other: Self) -> bool {
+        self.x < other.x + other.w
+            && other.x < self.x + self.w
+            && self.y < other.y + other.d
+            && other.y < self.y + self.d
+    }
+
+    pub const fn holds(self, other: Self) -> bool {
+        self.x <= other.x
+            && self.y <= other.y
+            && other.x + other.w <= self.x + self.w
+            && other.y + other.d <= self.y + self.d
+    }
+}
+
+/// A shelf's limits that concern all that stands on it. Its outline is known by its regions.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Shelf {
+    /// The most that may stand on it, in grams.
+    pub load: Option<i64>,
+    /// The most surface that may be covered, in square units, where a packing allowance is kept.
+    pub cover: Option<i128>,
+}
+
+/// A part of a shelf in which a whole item may stand: all of it, or a lamp's or mat's reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Region {
+    pub shelf: usize,
+    pub rect: Rect,
+}
+
+/// The regions in which an item may stand, best first; one region at a time.
+pub type RegionSet = Arc<[Region]>;
+
+/// What an item is during some of its days. The corner at its spot stays where it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Phase {
+    pub days: Days,
+    /// Outer shape before any turn, gap included.
+    pub w: i64,
+    pub d: i64,
+    pub grams: i64,
+}
+
+/// Something that needs one spot for all its days.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Item {
+    /// In order, without gaps or overlaps; never empty.
+    pub phases: Vec<Phase>,
+    pub regions: RegionSet,
+    /// A spot that the grower has pinned: the item stands there or nowhere.
+    pub pinned: Option<Spot>,
+    /// Where it stands now; kept if that costs nothing.
+    pub wish: Option<Spot>,
+}
+
+impl Item {
+    /// From the first phase's first day until the last phase's last.
+    pub fn days(&self) -> Days {
+        match (self.phases.first(), self.phases.last()) {
+            (Some(first), Some(last)) => Days::new(first.days.from, last.days.until),
+            _ => Days::new(0, 0),
+        }
+    }
+
+    pub fn phase_on(&self, day: i32) -> Option<&Phase> {
+        self.phases.iter().find(|phase| phase.days.contains(day))
+    }
+}
+
+/// Where an item stands: its corner nearest to the shelf's origin, turned by a quarter or not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Spot {
+    pub shelf: usize,
+    pub x: i64,
+    pub y: i64,
+    pub turned: bool,
+}
+
+impl Spot {
+    /// The ground that `phase` covers at this spot.
+    pub const fn rect(self, phase: &Phase) -> Rect {
+        let (w, d) = if self.turned { (phase.d, phase.w) } else { (phase.w, phase.d) };
+        Rect { x: self.x, y: self.y, w, d }
+    }
+}
+
+/// Shelves, and what wants to stand on them.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Problem {
+    pub shelves: Vec<Shelf>,
+    pub items: Vec<Item>,
+}
+
+impl Problem {
+    /// Known by this number on every machine: equal problems have equal hashes.
+    pub fn hash_stable(&self) -> u128 {
+        let mut hasher = SipHasher13::new();
+        self.hash(&mut LittleEndian(&mut hasher));
+        hasher.finish128().as_u128()
+    }
+
+    /// Every day on which the set of standing items, or one's shape, changes; in order.
+    pub fn change_days(&self) -> Vec<i32> {
+        let mut days: Vec<i32> =
+            self.items.iter().flat_map(|item| &item.phases).flat_map(|p| [p.days.from, p.days.until]).collect();
+        days.sort_unstable();
+        days.dedup();
+        days
+    }
+}
+
+/// Spots over time: `spots[item]` lists `(from day, spot)` in order. The first entry may start
+/// later than the item (it waits without a spot); each further entry is a move. An empty list
+/// means no spot at all.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Layout {
+    pub spots: Vec<Vec<(i32, Spot)>>,
+}
+
+impl Layout {
+    pub fn spot_on(&self, item: usize, day: i32) -> Option<Spot> {
+        let spots = self.spots.get(item)?;
+        spots.iter().rev().find(|(from, _)| *from <= day).map(|&(_, spot)| spot)
+    }
+
+    /// How often a tray changes its spot.
+    pub fn moves(&self) -> usize {
+        self.spots.iter().map(|spots| spots.len().saturating_sub(1)).sum()
+    }
+}
+
+/// Feeds numbers in one byte order and width, so that a hash is the same everywhere.
+struct LittleEndian<'a>(&'a mut SipHasher13);
+
+impl Hasher for LittleEndian<'_> {
+    fn finish(&self) -> u64 {
+        self.0.finish()
+    }
+    fn write(&mut self, bytes: &[u8]) {
+        self.0.write(bytes);
+    }
+    fn write_u32(&mut self, n: u32) {
+        self.0.write(&n.to_le_bytes());
+    }
+    fn write_u64(&mut self, n: u64) {
+        self.0.write(&n.to_le_bytes());
+    }
+    fn write_u128(&mut self, n: u128) {
+        self.0.write(&n.to_le_bytes());
+    }
+    fn write_usize(&mut self, n: usize) {
+        self.write_u64(n as u64);
+    }
+}

@@ -1,0 +1,83 @@
+use chrono::NaiveDate;
+
+use crate::season::{LotId, SowingId, StepId};
+
+/// What happens to one lot, when, and why then.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Course {
+    pub sowing: SowingId,
+    pub lot: LotId,
+    /// Plants that this lot is to give.
+    pub plants: u32,
+    /// Cells or seeds to sow, on average enough and as sure as the season asks.
+    pub sow: SowCount,
+    /// Trays in each step, by step.
+    pub trays: Vec<(StepId, u32)>,
+    /// In order of date.
+    pub events: Vec<Event>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SowCount {
+    pub on_average: u32,
+    pub sure: u32,
+    pub sure_percent: u8,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Event {
+    pub what: What,
+    pub date: NaiveDate,
+    /// The range that the crop's profile gives, where there is one.
+    pub range: Option<(NaiveDate, NaiveDate)>,
+    pub why: Why,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum What {
+    Sown,
+    Unstacked,
+    Up,
+    /// The leaves or age that moving on waits for.
+    Due,
+    MovedOn(StepId),
+    /// From then on the container of the step holds it back.
+    Latest(StepId),
+    Spaced,
+    Hardening,
+    FirstNightOut,
+    Out { plants: u32 },
+}
+
+/// Why a date is that date.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// Seen by the grower.
+    Seen,
+    /// Set by the grower.
+    Set,
+    DaysAfterSowing(u16),
+    DaysBeforeOut(u16),
+    /// The crop's days from sowing.
+    CropDays,
+    /// So many true leaves.
+    Leaves(u8),
+    /// Age or size, where leaves say nothing.
+    Age,
+    /// Worked back from planting out: the crop's weeks.
+    WeeksBeforeOut(u8),
+    /// So many weeks in a cell of that size.
+    LatestWeeks(u8),
+    /// A later lot of the sowing.
+    LaterLot(u16),
+    /// The place opens then.
+    PlaceOpens,
+    /// As many days as the stack stands.
+    StackDays(u16),
+}
+
+impl Course {
+    pub fn date(&self, what: What) -> Option<NaiveDate> {
+        self.events.iter().find(|event| event.what == what).map(|event| event.date)
+    }
+}

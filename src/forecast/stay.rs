@@ -1,0 +1,94 @@
+use std::sync::Arc;
+
+use crate::season::{PartOfDay, RimShape, Role, SowingId, TrayKey};
+use crate::units::{DateSpan, Length};
+
+/// One tray, stack or block of loose pots that needs one spot for a span of days.
+///
+/// A phase ends whenever shape, height or needs change; its tray keeps its spot where it can.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stay {
+    /// More than one is a stack.
+    pub trays: Vec<TrayKey>,
+    /// `None` for guests and shared trays.
+    pub sowing: Option<SowingId>,
+    pub phase: Phase,
+    pub span: DateSpan,
+    pub part: PartOfDay,
+    pub shape: Shape,
+    /// Clear height it needs, gap to the lamp included where it wants one.
+    pub height: Length,
+    pub grams: u32,
+    pub plants: u32,
+    pub needs: Needs,
+}
+
+/// What the plants are doing meanwhile.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Phase {
+    Germinating,
+    /// In the container they were sown in, up and under lights.
+    Plugs,
+    /// Moved on.
+    Pots,
+    Hardening,
+    Guest,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Needs {
+    pub role: Role,
+    pub light: bool,
+    /// A heat mat, or a warm germinating place.
+    pub heat: bool,
+}
+
+/// The ground it covers, no gap included, before any turn.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Shape {
+    Tray {
+        width: Length,
+        depth: Length,
+        inside: Inside,
+    },
+    /// Loose pots as one block: every pot's middle, from the block's corner.
+    Pots {
+        width: Length,
+        depth: Length,
+        rim: RimShape,
+        /// Pot or leaf spread, whichever is larger.
+        across: Length,
+        centres: Arc<[(Length, Length)]>,
+    },
+}
+
+/// What is drawn inside a tray.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Inside {
+    Open,
+    /// Cells along the width and along the depth.
+    Cells { columns: u16, rows: u16 },
+    /// Pots in a flat; `across` is the rim.
+    Pots { columns: u16, rows: u16, rim: RimShape, across: Length, number: u16 },
+}
+
+impl Shape {
+    pub const fn width(&self) -> Length {
+        match self {
+            Self::Tray { width, .. } | Self::Pots { width, .. } => *width,
+        }
+    }
+
+    pub const fn depth(&self) -> Length {
+        match self {
+            Self::Tray { depth, .. } | Self::Pots { depth, .. } => *depth,
+        }
+    }
+}
+
+impl Stay {
+    /// The tray that gives the stay its spot: the lowest of a stack.
+    pub fn tray(&self) -> Option<TrayKey> {
+        self.trays.first().copied()
+    }
+}

@@ -1,0 +1,91 @@
+use std::any::Any;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::mpsc::{Receiver, TryRecvError, sync_channel};
+use std::{io, thread};
+
+use crate::fit::{Cancel, Cancelled, Progress};
+
+use super::ProblemHash;
+
+/// Work on a thread of its own, known by the problem it answers. Dropping it stops it.
+#[derive(Debug)]
+pub struct Job<T> {
+    problem: ProblemHash,
+    cancel: Cancel,
+    progress: Progress,
+    outcome: Receiver<JobState<T>>,
+}
+
+/// How a job ended.
+#[derive(Debug)]
+pub enum JobState<T> {
+    Done(T),
+    Cancelled,
+    /// A fault of the program, in its own words.
+    Crashed(String),
+}
+
+impl<T: Send + 'static> Job<T> {
+    /// Starts `work`; `wake` is called once its outcome can be polled.
+    ///
+    /// # Errors
+    /// The system gave no thread.
+    pub fn spawn(
+        name: &str,
+        problem: ProblemHash,
+        wake: impl FnOnce() + Send + 'static,
+        work: impl FnOnce(&Progress, &Cancel) -> Result<T, Cancelled> + Send + 'static,
+    ) -> io::Result<Self> {
+        let (cancel, progress) = (Cancel::default(), Progress::default());
+        let (sender, outcome) = sync_channel(1);
+        thread::Builder::new().name(name.to_owned()).spawn({
+            let (cancel, progress) = (cancel.clone(), progress.clone());
+            move || {
+                let state = match catch_unwind(AssertUnwindSafe(|| work(&progress, &cancel))) {
+                    Ok(Ok(answer)) => JobState::Done(answer),
+                    Ok(Err(Cancelled)) => JobState::Cancelled,
+                    Err(payload) => JobState::Crashed(panic_text(&*payload)),
+                };
+                sender.send(state).ok(); // nobody listens once the job is dropped
+                wake(); // after the send: whoever wakes, finds it
+            }
+        })?;
+        Ok(Self { problem, cancel, progress, outcome })
+    }
+
+    pub const fn problem(&self) -> ProblemHash {
+        self.problem
+    }
+
+    /// From 0 to 1.
+    pub fn progress(&self) -> f32 {
+        self.progress.share()
+    }
+
+    pub fn cancel(&self) {
+        self.cancel.cancel();
+    }
+
+    /// The outcome, once; `None` while the work goes on.
+    pub fn poll(&self) -> Option<JobState<T>> {
+        match self.outcome.try_recv() {
+            Ok(state) => Some(state),
+            Err(TryRecvError::Empty) => None,
+            Err(TryRecvError::Disconnected) => Some(JobState::Crashed("the work ended without an answer".to_owned())),
+        }
+    }
+}
+
+impl<T> Drop for Job<T> {
+    fn drop(&mut self) {
+        self.cancel.cancel();
+    }
+}
+
+fn panic_text(payload: &(dyn Any + Send)) -> String {
+    payload
+        .downcast_ref::<&str>()
+        .map(|text| (*text).to_owned())
+        .or_else(|| payload.downcast_ref::<String>().cloned())
+        .unwrap_or_else(|| "no reason given".to_owned())
+}

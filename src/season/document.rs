@@ -1,0 +1,208 @@
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use rpds::RedBlackTreeMapSync;
+
+use crate::units::{Measure, Temperature, Typed};
+
+use super::{
+    Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Shelf, ShelfId,
+    Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
+};
+
+/// Shared with every copy of the season that has the same entries.
+pub type Map<K, V> = RedBlackTreeMapSync<K, V>;
+
+/// The document: one year's space, crops, sowings, layout and records.
+///
+/// Entries sit behind `Arc`, so that a copy costs a pointer. Read freely; change only by
+/// [`Season::apply`](Self::apply).
+#[derive(Clone, Debug, PartialEq)]
+pub struct Season {
+    pub(super) name: String,
+    pub(super) note: String,
+    pub(super) settings: Settings,
+    pub(super) places: Map<PlaceId, Arc<Place>>,
+    pub(super) racks: Map<RackId, Arc<Rack>>,
+    pub(super) shelves: Map<ShelfId, Arc<Shelf>>,
+    pub(super) crops: Map<CropKey, Arc<Crop>>,
+    pub(super) containers: Map<ContainerKey, Arc<Container>>,
+    pub(super) sowings: Map<SowingId, Arc<Sowing>>,
+    pub(super) guests: Map<GuestId, Arc<Guest>>,
+    pub(super) notes: Map<TrayKey, Arc<TrayNote>>,
+    pub(super) spots: Map<(TrayKey, SpotFrom), Spot>,
+    pub(super) next_id: u32,
+}
+
+/// What counts for the season as a whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settings {
+    /// Kept free beside every tray.
+    pub gap: Measure,
+    /// Kept free between the tallest leaf and the lamp.
+    pub lamp_gap: Measure,
+    /// How sure the number of cells must be, in per cent: 90 is nine times in ten.
+    pub sure_percent: u8,
+    pub weeks: WeekLabels,
+    pub frost: Option<Frost>,
+}
+
+/// How weeks are counted. A week always runs from Monday.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum WeekLabels {
+    /// ISO 8601.
+    #[default]
+    Iso,
+    /// Week 1 starts on this Monday.
+    From(NaiveDate),
+}
+
+/// The last frost the season reckons with.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Frost {
+    pub date: NaiveDate,
+    /// Years in 10 that have a later one.
+    pub later_in_ten: u8,
+    pub temperature: Typed<Temperature>,
+    pub station: String,
+    pub years: String,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            gap: Measure::mm(3),
+            lamp_gap: Measure::mm(50),
+            sure_percent: 90,
+            weeks: WeekLabels::Iso,
+            frost: None,
+        }
+    }
+}
+
+impl Season {
+    pub fn new(name: &str) -> Self {
+        Self {
+            name: name.to_owned(),
+            note: String::new(),
+            settings: Settings::default(),
+            places: Map::new_sync(),
+            racks: Map::new_sync(),
+            shelves: Map::new_sync(),
+            crops: Map::new_sync(),
+            containers: Map::new_sync(),
+            sowings: Map::new_sync(),
+            guests: Map::new_sync(),
+            notes: Map::new_sync(),
+            spots: Map::new_sync(),
+            next_id: 1,
+        }
+    }
+
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    pub fn note(&self) -> &str {
+        &self.note
+    }
+
+    pub const fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// A number that no place, rack, shelf, sowing, lot, step, tray or guest has had.
+    pub const fn next_id(&self) -> u32 {
+        self.next_id
+    }
+
+    pub fn places(&self) -> impl Iterator<Item = &Place> {
+        self.places.values().map(Arc::as_ref)
+    }
+
+    pub fn place(&self, id: PlaceId) -> Option<&Place> {
+        self.places.get(&id).map(Arc::as_ref)
+    }
+
+    /// From left to right.
+    pub fn racks(&self) -> Vec<&Rack> {
+        let mut racks: Vec<&Rack> = self.racks.values().map(Arc::as_ref).collect();
+        racks.sort_by_key(|rack| (rack.position, rack.id));
+        racks
+    }
+
+    pub fn rack(&self, id: RackId) -> Option<&Rack> {
+        self.racks.get(&id).map(Arc::as_ref)
+    }
+
+    pub fn shelves(&self) -> impl Iterator<Item = &Shelf> {
+        self.shelves.values().map(Arc::as_ref)
+    }
+
+    pub fn shelf(&self, id: ShelfId) -> Option<&Shelf> {
+        self.shelves.get(&id).map(Arc::as_ref)
+    }
+
+    /// From the top down.
+    pub fn shelves_of(&self, rack: RackId) -> Vec<&Shelf> {
+        let mut shelves: Vec<&Shelf> = self.shelves().filter(|shelf| shelf.rack == rack).collect();
+        shelves.sort_by_key(|shelf| (shelf.tier, shelf.id));
+        shelves
+    }
+
+    pub fn place_of(&self, shelf: &Shelf) -> Option<&Place> {
+        self.rack(shelf.rack).and_then(|rack| self.place(rack.place))
+    }
+
+    pub fn own_crops(&self) -> impl Iterator<Item = &Crop> {
+        self.crops.values().map(Arc::as_ref)
+    }
+
+    pub fn own_containers(&self) -> impl Iterator<Item = &Container> {
+        self.containers.values().map(Arc::as_ref)
+    }
+
+    /// The grower's own crop of that key, or the library's.
+    pub fn crop<'a>(&'a self, library: &'a Library, key: &CropKey) -> Option<&'a Crop> {
+        self.crops.get(key).map(Arc::as_ref).or_else(|| library.crops.get(key))
+    }
+
+    /// The grower's own container of that key, or the library's.
+    pub fn container<'a>(&'a self, library: &'a Library, key: &ContainerKey) -> Option<&'a Container> {
+        self.containers.get(key).map(Arc::as_ref).or_else(|| library.containers.get(key))
+    }
+
+    pub fn sowings(&self) -> impl Iterator<Item = &Sowing> {
+        self.sowings.values().map(Arc::as_ref)
+    }
+
+    pub fn sowing(&self, id: SowingId) -> Option<&Sowing> {
+        self.sowings.get(&id).map(Arc::as_ref)
+    }
+
+    pub fn guests(&self) -> impl Iterator<Item = &Guest> {
+        self.guests.values().map(Arc::as_ref)
+    }
+
+    pub fn notes(&self) -> impl Iterator<Item = &TrayNote> {
+        self.notes.values().map(Arc::as_ref)
+    }
+
+    pub fn note_of(&self, tray: TrayKey) -> Option<&TrayNote> {
+        self.notes.get(&tray).map(Arc::as_ref)
+    }
+
+    /// By tray, then by day.
+    pub fn spots(&self) -> impl Iterator<Item = &Spot> {
+        self.spots.values()
+    }
+
+    pub fn spot(&self, tray: TrayKey, from: SpotFrom) -> Option<&Spot> {
+        self.spots.get(&(tray, from))
+    }
+
+    /// All spots of one tray, by day.
+    pub fn spots_of(&self, tray: TrayKey) -> impl Iterator<Item = &Spot> {
+        self.spots.range((tray, SpotFrom::Start)..=(tray, SpotFrom::On(NaiveDate::MAX))).map(|(_, spot)| spot)
+    }
+}

@@ -1,0 +1,438 @@
+use std::sync::Arc;
+
+use crate::units::{Length, LengthUnit, Measure};
+
+use super::{
+    Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId,
+    Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+};
+
+/// One change to a season: what the window, the command line and the solver all speak.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    Rename(String),
+    SetNote(String),
+    SetSettings(Settings),
+    /// Adds the place, or replaces the one of its id; so do the others that start with `Put`.
+    PutPlace(Place),
+    /// Takes its racks, their shelves and what stands on them along.
+    RemovePlace(PlaceId),
+    PutRack(Rack),
+    /// Takes its shelves and what stands on them along.
+    RemoveRack(RackId),
+    PutShelf(Shelf),
+    /// What stands on it has no spot any more.
+    RemoveShelf(ShelfId),
+    PutCrop(Box<Crop>),
+    RemoveCrop(CropKey),
+    PutContainer(Container),
+    RemoveContainer(ContainerKey),
+    PutSowing(Sowing),
+    /// Its trays' spots sleep: they count again if it comes back.
+    RemoveSowing(SowingId),
+    PutGuest(Guest),
+    RemoveGuest(GuestId),
+    PutNote(TrayNote),
+    RemoveNote(TrayKey),
+    /// Gives a tray a spot, or moves it.
+    PutSpot(Spot),
+    /// Takes a tray up: no spot from that day on.
+    LiftTray { tray: TrayKey, from: SpotFrom },
+    Pin { tray: TrayKey, from: SpotFrom, pinned: bool },
+    /// A whole layout, as found by the solver. Pinned spots stay.
+    SetLayout(Vec<Spot>),
+    /// Several edits that are one to the grower.
+    Together(EditLabel, Vec<Edit>),
+}
+
+/// What an edit is called in the menu; worded in one place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum EditLabel {
+    Rename,
+    ChangeNote,
+    ChangeSettings,
+    ChangePlace(String),
+    RemovePlace(String),
+    ChangeRack(String),
+    RemoveRack(String),
+    ChangeShelf,
+    RemoveShelf,
+    ChangeCrop(String),
+    RemoveCrop(String),
+    ChangeContainer(String),
+    RemoveContainer(String),
+    ChangeSowing(String),
+    RemoveSowing(String),
+    ChangeGuest(String),
+    RemoveGuest,
+    ChangeTrayNote(TrayKey),
+    PlaceTray(TrayKey),
+    MoveTray(TrayKey),
+    TurnTray(TrayKey),
+    LiftTray(TrayKey),
+    PinTray(TrayKey),
+    UnpinTray(TrayKey),
+    FindSpots,
+    AddRack(String),
+    AddSowing(String),
+}
+
+/// Why an edit was refused; the season is as it was.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum EditError {
+    #[error("there is no place {0} in this season")]
+    NoSuchPlace(PlaceId),
+    #[error("there is no rack {0} in this season")]
+    NoSuchRack(RackId),
+    #[error("there is no shelf {0} in this season")]
+    NoSuchShelf(ShelfId),
+    #[error("there is no crop {:?} of your own in this season", .0.to_string())]
+    NoSuchCrop(CropKey),
+    #[error("there is no container {:?} of your own in this season", .0.to_string())]
+    NoSuchContainer(ContainerKey),
+    #[error("there is no sowing {0} in this season")]
+    NoSuchSowing(SowingId),
+    #[error("there is no guest {0} in this season")]
+    NoSuchGuest(GuestId),
+    #[error("there is no such lot or step in this season")]
+    NoSuchTray(TrayKey),
+    #[error("that tray has no spot from that day")]
+    NoSuchSpot(TrayKey),
+    #[error("{what} must be from {least} to {most}, found {found}")]
+    OutOfRange { what: &'static str, least: String, most: String, found: String },
+    #[error("{what} is {found} characters long; 200 at most")]
+    TooLong { what: &'static str, found: usize },
+    #[error("a name is missing")]
+    NoName,
+    #[error("a sowing needs at least one step, one lot and one number of plants")]
+    EmptySowing,
+    #[error("{what} {id} is there already, in another sowing")]
+    IdTaken { what: &'static str, id: u32 },
+}
+
+impl Edit {
+    /// What the menu calls it.
+    pub fn label(&self) -> EditLabel {
+        match self {
+            Self::Rename(_) => EditLabel::Rename,
+            Self::SetNote(_) => EditLabel::ChangeNote,
+            Self::SetSettings(_) => EditLabel::ChangeSettings,
+            Self::PutPlace(place) => EditLabel::ChangePlace(place.name.clone()),
+            Self::RemovePlace(id) => EditLabel::RemovePlace(id.to_string()),
+            Self::PutRack(rack) => EditLabel::ChangeRack(rack.name.clone()),
+            Self::RemoveRack(id) => EditLabel::RemoveRack(id.to_string()),
+            Self::PutShelf(_) => EditLabel::ChangeShelf,
+            Self::RemoveShelf(_) => EditLabel::RemoveShelf,
+            Self::PutCrop(crop) => EditLabel::ChangeCrop(crop.name.clone()),
+            Self::RemoveCrop(key) => EditLabel::RemoveCrop(key.to_string()),
+            Self::PutContainer(container) => EditLabel::ChangeContainer(container.name.clone()),
+            Self::RemoveContainer(key) => EditLabel::RemoveContainer(key.to_string()),
+            Self::PutSowing(sowing) => EditLabel::ChangeSowing(sowing.crop.to_string()),
+            Self::RemoveSowing(id) => EditLabel::RemoveSowing(id.to_string()),
+            Self::PutGuest(guest) => EditLabel::ChangeGuest(guest.name.clone()),
+            Self::RemoveGuest(_) => EditLabel::RemoveGuest,
+            Self::PutNote(note) => EditLabel::ChangeTrayNote(note.key),
+            Self::RemoveNote(tray) => EditLabel::ChangeTrayNote(*tray),
+            Self::PutSpot(spot) => EditLabel::MoveTray(spot.tray),
+            Self::LiftTray { tray, .. } => EditLabel::LiftTray(*tray),
+            Self::Pin { tray, pinned: true, .. } => EditLabel::PinTray(*tray),
+            Self::Pin { tray, pinned: false, .. } => EditLabel::UnpinTray(*tray),
+            Self::SetLayout(_) => EditLabel::FindSpots,
+            Self::Together(label, _) => label.clone(),
+        }
+    }
+}
+
+impl Season {
+    /// Makes one change; the only way a season changes.
+    ///
+    /// # Errors
+    /// Refused for an unknown id or an invalid value only; trays that clash because a date moved
+    /// are problems of a valid season. After an error the season may be half changed: apply to a
+    /// copy, as [`History::commit`](super::History::commit) does.
+    pub fn apply(&mut self, edit: &Edit) -> Result<(), EditError> {
+        match edit {
+            Edit::Rename(name) => {
+                named("the season's name", name)?;
+                self.name.clone_from(name);
+            }
+            Edit::SetNote(note) => self.note.clone_from(note),
+            Edit::SetSettings(settings) => {
+                length("the gap beside a tray", &settings.gap, Length::ZERO, Length::from_mm(200))?;
+                length("the gap to the lamp", &settings.lamp_gap, Length::ZERO, Length::from_mm(2_000))?;
+                range("the chance", i64::from(settings.sure_percent), 1, 99)?;
+                self.settings = settings.clone();
+            }
+            Edit::PutPlace(place) => {
+                named("a place's name", &place.name)?;
+                self.seen_id(place.id.0);
+                self.places.insert_mut(place.id, Arc::new(place.clone()));
+            }
+            Edit::RemovePlace(id) => self.remove_place(*id)?,
+            Edit::PutRack(rack) => {
+                named("a rack's name", &rack.name)?;
+                self.place(rack.place).ok_or(EditError::NoSuchPlace(rack.place))?;
+                self.seen_id(rack.id.0);
+                self.racks.insert_mut(rack.id, Arc::new(rack.clone()));
+            }
+            Edit::RemoveRack(id) => self.remove_rack(*id)?,
+            Edit::PutShelf(shelf) => self.put_shelf(shelf)?,
+            Edit::RemoveShelf(id) => self.remove_shelf(*id)?,
+            Edit::PutCrop(crop) => {
+                named("a crop's name", &crop.name)?;
+                range("germination", i64::from(crop.germination_percent.value), 1, 100)?;
+                self.crops.insert_mut(crop.key.clone(), Arc::new((**crop).clone()));
+            }
+            Edit::RemoveCrop(key) => {
+                if !self.crops.remove_mut(key) {
+                    return Err(EditError::NoSuchCrop(key.clone()));
+                }
+            }
+            Edit::PutContainer(container) => self.put_container(container)?,
+            Edit::RemoveContainer(key) => {
+                if !self.containers.remove_mut(key) {
+                    return Err(EditError::NoSuchContainer(key.clone()));
+                }
+            }
+            Edit::PutSowing(sowing) => self.put_sowing(sowing)?,
+            Edit::RemoveSowing(id) => {
+                if !self.sowings.remove_mut(id) {
+                    return Err(EditError::NoSuchSowing(*id));
+                }
+            }
+            Edit::PutGuest(guest) => {
+                named("a guest's name", &guest.name)?;
+                outer_size("a guest's width", &guest.size.width)?;
+                outer_size("a guest's depth", &guest.size.depth)?;
+                range("the number of guests", i64::from(guest.number), 1, 10_000)?;
+                self.seen_id(guest.id.0);
+                self.guests.insert_mut(guest.id, Arc::new(guest.clone()));
+            }
+            Edit::RemoveGuest(id) => {
+                if !self.guests.remove_mut(id) {
+                    return Err(EditError::NoSuchGuest(*id));
+                }
+            }
+            Edit::PutNote(note) => {
+                if let TrayKey::Shared(id) = note.key {
+                    self.seen_id(id.0);
+                } else {
+                    self.known(note.key)?;
+                }
+                for rows in &note.rows {
+                    self.known(TrayKey::Own { lot: rows.lot, step: rows.step, n: 1 })?;
+                }
+                self.notes.insert_mut(note.key, Arc::new(note.clone()));
+            }
+            Edit::RemoveNote(tray) => {
+                if !self.notes.remove_mut(tray) {
+                    return Err(EditError::NoSuchTray(*tray));
+                }
+            }
+            Edit::PutSpot(spot) => self.put_spot(*spot)?,
+            Edit::LiftTray { tray, from } => self.lift(*tray, *from)?,
+            Edit::Pin { tray, from, pinned } => {
+                let mut spot = *self.spot(*tray, *from).ok_or(EditError::NoSuchSpot(*tray))?;
+                spot.pinned = *pinned;
+                self.spots.insert_mut((*tray, *from), spot);
+            }
+            Edit::SetLayout(spots) => {
+                let loose: Vec<_> = self.spots.iter().filter(|(_, spot)| !spot.pinned).map(|(key, _)| *key).collect();
+                for key in loose {
+                    self.spots.remove_mut(&key);
+                }
+                for spot in spots {
+                    if self.spot(spot.tray, spot.from).is_none() {
+                        self.put_spot(*spot)?;
+                    }
+                }
+            }
+            Edit::Together(_, edits) => {
+                for edit in edits {
+                    self.apply(edit)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn seen_id(&mut self, id: u32) {
+        self.next_id = self.next_id.max(id.saturating_add(1));
+    }
+
+    fn remove_place(&mut self, id: PlaceId) -> Result<(), EditError> {
+        if !self.places.remove_mut(&id) {
+            return Err(EditError::NoSuchPlace(id));
+        }
+        let racks: Vec<RackId> = self.racks.values().filter(|rack| rack.place == id).map(|rack| rack.id).collect();
+        racks.into_iter().try_for_each(|rack| self.remove_rack(rack))
+    }
+
+    fn remove_rack(&mut self, id: RackId) -> Result<(), EditError> {
+        if !self.racks.remove_mut(&id) {
+            return Err(EditError::NoSuchRack(id));
+        }
+        let shelves: Vec<ShelfId> = self.shelves().filter(|shelf| shelf.rack == id).map(|shelf| shelf.id).collect();
+        shelves.into_iter().try_for_each(|shelf| self.remove_shelf(shelf))
+    }
+
+    fn remove_shelf(&mut self, id: ShelfId) -> Result<(), EditError> {
+        if !self.shelves.remove_mut(&id) {
+            return Err(EditError::NoSuchShelf(id));
+        }
+        let gone: Vec<_> = self.spots.iter().filter(|(_, spot)| spot.shelf == id).map(|(key, _)| *key).collect();
+        for key in gone {
+            self.spots.remove_mut(&key);
+        }
+        Ok(())
+    }
+
+    fn put_shelf(&mut self, shelf: &Shelf) -> Result<(), EditError> {
+        self.rack(shelf.rack).ok_or(EditError::NoSuchRack(shelf.rack))?;
+        shelf_side("a shelf's width", &shelf.width)?;
+        shelf_side("a shelf's depth", &shelf.depth)?;
+        if let Some(height) = &shelf.clear_height {
+            length("clear height", height, Length::from_mm(10), Length::from_mm(20_000))?;
+        }
+        length("overhang", &shelf.overhang, Length::ZERO, Length::from_mm(1_000))?;
+        range("the packing allowance", i64::from(shelf.allowance_percent), 0, 95)?;
+        for zone in &shelf.zones {
+            let most = Length::from_mm(100_000);
+            length("a zone's place", &zone.x, Length::ZERO, most)?;
+            length("a zone's place", &zone.y, Length::ZERO, most)?;
+            length("a zone's width", &zone.width, Length::from_mm(10), most)?;
+            length("a zone's depth", &zone.depth, Length::from_mm(10), most)?;
+        }
+        self.seen_id(shelf.id.0);
+        self.shelves.insert_mut(shelf.id, Arc::new(shelf.clone()));
+        Ok(())
+    }
+
+    fn put_container(&mut self, container: &Container) -> Result<(), EditError> {
+        named("a container's name", &container.name)?;
+        if let Some(size) = container.tray_outer() {
+            outer_size("a container's width", &size.width)?;
+            outer_size("a container's depth", &size.depth)?;
+        }
+        match &container.kind {
+            ContainerKind::Plug(plug) => range("the number of cells", i64::from(plug.cells), 1, 5_000)?,
+            ContainerKind::Pot(pot) => outer_size("a pot's width", &pot.top.value)?,
+            ContainerKind::Flat(_) | ContainerKind::Class { .. } => {}
+        }
+        self.containers.insert_mut(container.key.clone(), Arc::new(container.clone()));
+        Ok(())
+    }
+
+    fn put_sowing(&mut self, sowing: &Sowing) -> Result<(), EditError> {
+        if sowing.steps.is_empty() || sowing.lots.is_empty() || sowing.wanted.is_empty() {
+            return Err(EditError::EmptySowing);
+        }
+        for wanted in &sowing.wanted {
+            range("the number of plants", i64::from(wanted.plants), 1, 1_000_000)?;
+        }
+        range("seeds to a cell", i64::from(sowing.seeds_per_cell), 1, 50)?;
+        range("losses", i64::from(sowing.losses_percent), 0, 95)?;
+        if let Some(germination) = sowing.germination_percent {
+            range("germination", i64::from(germination), 1, 100)?;
+        }
+        if let Some(stack) = sowing.stack {
+            range("days in a stack", i64::from(stack.days), 1, 60)?;
+            range("trays in a stack", i64::from(stack.high), 1, 100)?;
+        }
+        for step in &sowing.steps {
+            if let Some(per_tray) = step.per_tray {
+                range("plants to a tray", i64::from(per_tray), 1, 100_000)?;
+            }
+        }
+        for lot in &sowing.lots {
+            range("a lot's share", i64::from(lot.share), 1, 1_000_000)?;
+        }
+        for other in self.sowings().filter(|other| other.id != sowing.id) {
+            if let Some(lot) = sowing.lots.iter().find(|lot| other.lots.iter().any(|o| o.id == lot.id)) {
+                return Err(EditError::IdTaken { what: "lot", id: lot.id.0 });
+            }
+            if let Some(step) = sowing.steps.iter().find(|step| other.steps.iter().any(|o| o.id == step.id)) {
+                return Err(EditError::IdTaken { what: "step", id: step.id.0 });
+            }
+        }
+        self.seen_id(sowing.id.0);
+        for id in sowing.lots.iter().map(|lot| lot.id.0).chain(sowing.steps.iter().map(|step| step.id.0)) {
+            self.seen_id(id);
+        }
+        self.sowings.insert_mut(sowing.id, Arc::new(sowing.clone()));
+        Ok(())
+    }
+
+    fn put_spot(&mut self, spot: Spot) -> Result<(), EditError> {
+        self.shelf(spot.shelf).ok_or(EditError::NoSuchShelf(spot.shelf))?;
+        self.known(spot.tray)?;
+        let most = Length::from_mm(100_000).units();
+        range("a spot's place", spot.x.units(), -most, most)?;
+        range("a spot's place", spot.y.units(), -most, most)?;
+        let spot = Spot { quarter_turns: spot.quarter_turns % 4, ..spot };
+        self.spots.insert_mut((spot.tray, spot.from), spot);
+        Ok(())
+    }
+
+    fn lift(&mut self, tray: TrayKey, from: SpotFrom) -> Result<(), EditError> {
+        let gone: Vec<_> =
+            self.spots_of(tray).filter(|spot| spot.from >= from).map(|spot| (spot.tray, spot.from)).collect();
+        if gone.is_empty() {
+            return Err(EditError::NoSuchSpot(tray));
+        }
+        for key in gone {
+            self.spots.remove_mut(&key);
+        }
+        Ok(())
+    }
+
+    /// A spot of a tray that no sowing has any more sleeps; one that never was is refused.
+    fn known(&self, tray: TrayKey) -> Result<(), EditError> {
+        let below_next = |LotId(lot), StepId(step)| lot < self.next_id && step < self.next_id;
+        let known = match tray {
+            TrayKey::Own { lot, step, n } => n >= 1 && below_next(lot, step),
+            TrayKey::Shared(id) => id.0 < self.next_id,
+            TrayKey::Guest { guest, n } => n >= 1 && guest.0 < self.next_id,
+        };
+        if known { Ok(()) } else { Err(EditError::NoSuchTray(tray)) }
+    }
+}
+
+fn named(what: &'static str, name: &str) -> Result<(), EditError> {
+    let found = name.chars().count();
+    if name.trim().is_empty() {
+        Err(EditError::NoName)
+    } else if found > 200 {
+        Err(EditError::TooLong { what, found })
+    } else {
+        Ok(())
+    }
+}
+
+fn range(what: &'static str, found: i64, least: i64, most: i64) -> Result<(), EditError> {
+    if (least..=most).contains(&found) {
+        return Ok(());
+    }
+    Err(EditError::OutOfRange { what, least: least.to_string(), most: most.to_string(), found: found.to_string() })
+}
+
+fn length(what: &'static str, found: &Measure, least: Length, most: Length) -> Result<(), EditError> {
+    if (least..=most).contains(&found.value()) {
+        return Ok(());
+    }
+    let unit = if most >= Length::from_mm(10_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
+    Err(EditError::OutOfRange {
+        what,
+        least: least.to_string(),
+        most: most.in_words(unit),
+        found: found.typed().to_owned(),
+    })
+}
+
+fn shelf_side(what: &'static str, found: &Measure) -> Result<(), EditError> {
+    length(what, found, Length::from_mm(50), Length::from_mm(100_000))
+}
+
+fn outer_size(what: &'static str, found: &Measure) -> Result<(), EditError> {
+    length(what, found, Length::from_mm(5), Length::from_mm(5_000))
+}

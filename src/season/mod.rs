@@ -1,0 +1,31 @@
+//! The season: one year's space, crops, sowings, layout and records, and every way to change them.
+//!
+//! Pure data: no clock, no disk, no window. [`Season::apply`] is the only way to change one, and
+//! [`History`] keeps every state it had. What can be derived (stays, dates, verdicts) is not here.
+
+mod container;
+mod crop;
+mod document;
+mod edit;
+mod history;
+mod ids;
+mod library;
+mod place;
+mod sourced;
+mod sowing;
+mod tray;
+
+pub use container::{Container, ContainerKind, Flat, Plug, Pot, RimShape};
+pub use crop::{
+    Chill, Crop, DayRange, GerminationTemperatures, GrowthPoint, Hardening, Hardiness, LatestWeeks, MovingOn,
+    SeedLight, SettingDepth, Transplants,
+};
+pub use document::{Frost, Map, Season, Settings, WeekLabels};
+pub use edit::{Edit, EditError, EditLabel};
+pub use history::History;
+pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
+pub use library::Library;
+pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use sourced::{Sourced, Trust};
+pub use sowing::{Guest, Lot, Observation, Rule, Seen, Sowing, Spaced, Stack, Step, Wanted};
+pub use tray::{Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

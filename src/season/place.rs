@@ -1,0 +1,112 @@
+use crate::units::{DateSpan, Length, Measure, Temperature, Typed};
+
+use super::{PlaceId, RackId, ShelfId};
+
+/// What the shelves of a place are for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// Warm and maybe dark: a cabinet, an airing cupboard, a rack of mats.
+    Germinating,
+    /// Where plants grow on: lit shelves, a greenhouse.
+    Growing,
+    /// Where plants get used to the open: a cold frame, a porch, a lawn.
+    Hardening,
+}
+
+/// When in the day a place can be used: a frame day and night, a lawn by day, a counter by night.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum PartOfDay {
+    #[default]
+    Whole,
+    Days,
+    Nights,
+}
+
+/// A group of shelves with the same role.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Place {
+    pub id: PlaceId,
+    pub name: String,
+    pub role: Role,
+    /// Open between these dates; always, if there are none.
+    pub open: Vec<DateSpan>,
+    pub part: PartOfDay,
+    pub temperatures: Temperatures,
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Temperatures {
+    pub day: Option<Typed<Temperature>>,
+    pub night: Option<Typed<Temperature>>,
+    pub mat: Option<Typed<Temperature>>,
+}
+
+/// Shelves one above the other; a bench is a rack with one tier.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rack {
+    pub id: RackId,
+    pub place: PlaceId,
+    pub name: String,
+    /// From left to right as one stands before them.
+    pub position: u32,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Reach {
+    #[default]
+    OneSide,
+    BothSides,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ZoneKind {
+    /// What a lamp serves well.
+    Lamp,
+    /// A heat mat.
+    Heat,
+}
+
+/// A part of a shelf, measured from its back left corner.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    pub kind: ZoneKind,
+    pub x: Measure,
+    pub y: Measure,
+    pub width: Measure,
+    pub depth: Measure,
+}
+
+/// One rectangle to stand things on. `x` runs along the width from the left, `y` from the back to
+/// the front.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shelf {
+    pub id: ShelfId,
+    pub rack: RackId,
+    /// From the top down, from 1.
+    pub tier: u32,
+    pub width: Measure,
+    pub depth: Measure,
+    /// Free height above the shelf, up to the lamp where one hangs; unknown is no limit.
+    pub clear_height: Option<Measure>,
+    pub reach: Reach,
+    /// Shut between these dates.
+    pub closed: Vec<DateSpan>,
+    pub zones: Vec<Zone>,
+    /// How far trays may stick out over the front edge.
+    pub overhang: Measure,
+    /// Part of the surface that the grower keeps free, in per cent.
+    pub allowance_percent: u8,
+    /// The maker's rating, in grams.
+    pub load_grams: Option<u32>,
+}
+
+impl Shelf {
+    /// Depth on which a tray may stand, overhang included.
+    pub fn usable_depth(&self) -> Length {
+        self.depth.value() + self.overhang.value()
+    }
+
+    pub fn has(&self, kind: ZoneKind) -> bool {
+        self.zones.iter().any(|zone| zone.kind == kind)
+    }
+}

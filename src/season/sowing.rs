@@ -1,0 +1,131 @@
+use chrono::NaiveDate;
+
+use crate::units::{DateSpan, Measure, Size};
+
+use super::{ContainerKey, CropKey, GuestId, LotId, Role, SowingId, StepId};
+
+/// One crop, one date, one number of plants wanted; runs through steps, in one or more lots.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sowing {
+    pub id: SowingId,
+    /// Repeat sowings of one plan share a name.
+    pub series: Option<String>,
+    pub crop: CropKey,
+    pub variety: String,
+    /// Plants wanted, and the day they are planted out or sold.
+    pub wanted: Vec<Wanted>,
+    /// In order; the first is sown.
+    pub steps: Vec<Step>,
+    pub lots: Vec<Lot>,
+    /// In order of date.
+    pub seen: Vec<Observation>,
+    pub seeds_per_cell: u8,
+    /// Of the packet or the grower's record; the crop's where it is missing.
+    pub germination_percent: Option<u8>,
+    /// Of the plants that came up.
+    pub losses_percent: u8,
+    /// Sown trays stand in one pile for their dark days.
+    pub stack: Option<Stack>,
+    /// Wants a heat mat until it is up; tender crops do where nothing is said.
+    pub bottom_heat: Option<bool>,
+    pub note: String,
+}
+
+impl Sowing {
+    pub fn plants_wanted(&self) -> u32 {
+        self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
+    }
+
+    /// The last day on which any of them leaves.
+    pub fn out(&self) -> Option<NaiveDate> {
+        self.wanted.iter().map(|wanted| wanted.date).max()
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wanted {
+    pub date: NaiveDate,
+    pub plants: u32,
+}
+
+/// One container a lot lives in, from one event to the next.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    pub id: StepId,
+    pub container: ContainerKey,
+    /// The flat that pots stand in; loose on the shelf without one.
+    pub carried_in: Option<ContainerKey>,
+    /// Plants, cells or pots to a tray, where the grower knows better than the sizes say; for seed
+    /// scattered in an open flat, the plants in one.
+    pub per_tray: Option<u32>,
+    pub start: Rule,
+    /// Pots start tight and are spaced out later.
+    pub spaced: Option<Spaced>,
+}
+
+/// What sets the day on which a step starts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rule {
+    /// The crop's own: sowing is worked back from planting out, moving on waits for the leaves.
+    WhenDue,
+    On(NaiveDate),
+    DaysAfterSowing(u16),
+    DaysBeforeOut(u16),
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spaced {
+    /// Days after the step's start.
+    pub after_days: u16,
+    /// From pot middle to pot middle.
+    pub pitch: Measure,
+}
+
+/// A part of a sowing that moves on by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lot {
+    pub id: LotId,
+    /// Its part among the shares of all lots.
+    pub share: u32,
+    /// Days by which it moves on later than the rules say.
+    pub later: u16,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stack {
+    pub days: u16,
+    /// Trays in one pile, at most.
+    pub high: u16,
+}
+
+/// Something the grower saw or did; it replaces what was predicted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Observation {
+    pub date: NaiveDate,
+    pub what: Seen,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Seen {
+    Sown,
+    Up { plants: Option<u32> },
+    TrueLeaves(u8),
+    MovedOn(StepId),
+    Lost(u32),
+    PutOut(u32),
+    Sold(u32),
+}
+
+/// Plants that were not sown this year, or anything else that takes room between two dates.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Guest {
+    pub id: GuestId,
+    pub name: String,
+    pub size: Size,
+    pub height: Option<Measure>,
+    pub number: u16,
+    pub span: DateSpan,
+    pub role: Role,
+    /// Wants a lamp or daylight.
+    pub light: bool,
+}

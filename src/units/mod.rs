@@ -1,0 +1,23 @@
+//! Values that cannot be invalid: lengths, areas, volumes, temperatures, spans of days.
+//!
+//! Everything here is exact where the trade mixes systems: an inch, a hundredth of a millimetre
+//! and a degree Fahrenheit are whole numbers of the stored unit, so nothing is lost by going there
+//! and back. [`Typed`] keeps what the grower typed beside the value it means.
+//!
+//! Knows nothing of plants, shelves or files.
+
+mod area;
+mod length;
+mod number;
+mod span;
+mod temperature;
+mod typed;
+mod volume;
+
+pub use area::Area;
+pub use length::{Length, LengthUnit, Size};
+pub use number::ParseError;
+pub use span::{DateSpan, EmptySpan};
+pub use temperature::Temperature;
+pub use typed::{Measure, Typed};
+pub use volume::Volume;
