@@ -5,5 +5,6 @@ pub mod forecast;
 pub mod outlook;
 pub mod season;
 pub mod store;
+pub mod trade;
 pub mod units;
 pub mod words;

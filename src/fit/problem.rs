@@ -37,17 +37,25 @@ pub struct Rect {
 
 impl Rect {
     pub const fn overlaps(self, other: Self) -> bool {
-        self.x < other.x + other.w
-            && other.x < self.x + self.w
-            && self.y < other.y + other.d
-            && other.y < self.y + self.d
+        self.x < other.right() && other.x < self.right() && self.y < other.back() && other.y < self.back()
     }
 
     pub const fn holds(self, other: Self) -> bool {
-        self.x <= other.x
-            && self.y <= other.y
-            && other.x + other.w <= self.x + self.w
-            && other.y + other.d <= self.y + self.d
+        self.x <= other.x && self.y <= other.y && other.right() <= self.right() && other.back() <= self.back()
+    }
+
+    /// The first `x` beyond it; a spot typed far out of this world must not overflow.
+    pub const fn right(self) -> i64 {
+        self.x.saturating_add(self.w)
+    }
+
+    /// The first `y` beyond it.
+    pub const fn back(self) -> i64 {
+        self.y.saturating_add(self.d)
+    }
+
+    pub const fn area(self) -> i128 {
+        self.w as i128 * self.d as i128
     }
 }
 
@@ -160,6 +168,16 @@ impl Layout {
     pub fn spot_on(&self, item: usize, day: i32) -> Option<Spot> {
         let spots = self.spots.get(item)?;
         spots.iter().rev().find(|(from, _)| *from <= day).map(|&(_, spot)| spot)
+    }
+
+    pub fn has_spot(&self, item: usize, day: i32) -> bool {
+        self.spot_on(item, day).is_some()
+    }
+
+    /// The items that want a spot on that day and have none.
+    pub fn no_spot_on(&self, problem: &Problem, day: i32) -> Vec<usize> {
+        let present = problem.items.iter().enumerate().filter(|(_, item)| item.days().contains(day));
+        present.map(|(number, _)| number).filter(|&number| !self.has_spot(number, day)).collect()
     }
 
     /// How often a tray changes its spot.

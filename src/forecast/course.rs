@@ -46,7 +46,9 @@ pub enum What {
     Spaced,
     Hardening,
     FirstNightOut,
-    Out { plants: u32 },
+    Out {
+        plants: u32,
+    },
 }
 
 /// Why a date is that date.

@@ -4,8 +4,10 @@
 //! the shelves have that room: `outlook` does.
 
 mod course;
+mod plan;
 mod problem;
 mod stay;
+mod stays;
 
 pub use course::{Course, Event, SowCount, What, Why};
 pub use problem::Problem;
@@ -15,8 +17,11 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Library, Season, SowingId, TrayKey};
-use crate::units::DateSpan;
+use crate::season::{Crop, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
+use crate::trade;
+use crate::units::{DateSpan, Length};
+
+use stays::{Ground, Piece};
 
 /// What the season asks of its shelves.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -59,6 +64,142 @@ impl Forecast {
 
 /// Works out every stay of the season.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
-    let _ = (season, library);
-    Forecast::default()
+    let mut result = Forecast::default();
+    let ground = Ground::of(season);
+    let mut numbers = BTreeMap::new();
+    for sowing in season.sowings() {
+        let Some(crop) = season.crop(library, &sowing.crop) else {
+            result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
+            continue;
+        };
+        of_sowing(season, library, crop, sowing, &ground, &mut result);
+    }
+    stays::shared(season, &mut result.stays);
+    result.stays.extend(season.guests().flat_map(stays::of_guest));
+    result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
+    marks(season, library, &mut numbers, &mut result);
+    problems_of_season(season, &mut result);
+    result
+}
+
+fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal) {
+        result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
+    }
+    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
+    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
+        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step)) {
+            if !trade::holds_enough(from, to) {
+                result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
+            }
+        }
+    }
+    let holdings: Vec<_> = sowing
+        .steps
+        .iter()
+        .map(|step| {
+            let tight = stays::holding(season, library, sowing, step, Length::ZERO, &mut result.problems)?;
+            let spaced = step.spaced.as_ref().and_then(|spaced| {
+                let pitch = spaced.pitch.value();
+                Some((spaced, stays::holding(season, library, sowing, step, pitch, &mut result.problems)?))
+            });
+            Some((tight, spaced))
+        })
+        .collect();
+    let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
+    let wanted = trade::share_out(sowing.plants_wanted(), &shares);
+    for (lot, plants) in sowing.lots.iter().zip(wanted) {
+        let mut problems = Vec::new();
+        let Some((dates, mut events)) = plan::dates(season, library, crop, sowing, lot, &mut problems) else {
+            continue;
+        };
+        result
+            .problems
+            .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
+        let sow = plan::sow_count(season, crop, sowing, plants);
+        let moved_on =
+            trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
+        let mut trays = Vec::new();
+        for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {
+            let Some((tight, spaced)) = holding else { continue };
+            let spaced = spaced.as_ref().and_then(|(spaced, holding)| {
+                let date = plan::after(*dates.starts.get(index)?, i64::from(spaced.after_days));
+                events.push(Event { what: What::Spaced, date, range: None, why: Why::Set });
+                Some((date, holding))
+            });
+            let piece = Piece {
+                ground,
+                crop,
+                sowing,
+                dates: &dates,
+                lot: lot.id,
+                step,
+                index,
+                holding: tight,
+                spaced,
+                plants: if index == 0 { sow.sure } else { moved_on },
+            };
+            let (stays, number) = piece.stays();
+            result.stays.extend(stays);
+            trays.push((step.id, number));
+        }
+        events.sort_by_key(|event| event.date);
+        result.courses.push(Course { sowing: sowing.id, lot: lot.id, plants, sow, trays, events });
+    }
+}
+
+/// Every tray's mark: the crop's letters and a number, or the grower's own.
+fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>, result: &mut Forecast) {
+    let mut next = |letters: &str| {
+        let number = numbers.entry(letters.to_owned()).or_insert(0);
+        *number += 1;
+        format!("{letters} {number}")
+    };
+    for course in &result.courses {
+        let crop = season.sowing(course.sowing).and_then(|sowing| season.crop(library, &sowing.crop));
+        let letters = crop.map_or("?", |crop| crop.mark.as_str());
+        for &(step, number) in &course.trays {
+            for n in 1..=number {
+                result.marks.insert(TrayKey::Own { lot: course.lot, step, n }, next(letters));
+            }
+        }
+    }
+    for guest in season.guests() {
+        let letters: String = guest.name.chars().filter(|c| c.is_alphanumeric()).take(2).collect();
+        for n in 1..=u32::from(guest.number) {
+            result.marks.insert(TrayKey::Guest { guest: guest.id, n }, next(&letters));
+        }
+    }
+    for note in season.notes() {
+        if let Some(mark) = &note.mark {
+            result.marks.insert(note.key, mark.clone());
+        } else if matches!(note.key, TrayKey::Shared(_)) {
+            result.marks.insert(note.key, next("Mix"));
+        }
+    }
+}
+
+fn problems_of_season(season: &Season, result: &mut Forecast) {
+    if season.sowings().next().is_none() && season.guests().next().is_none() {
+        result.problems.push(Problem::NothingSown);
+    }
+    if season.shelves().next().is_none() {
+        result.problems.push(Problem::NoShelves);
+    }
+    for shelf in season.shelves() {
+        // 36 in from one side at a time is as far as an arm works: bench advice, common practice
+        let reach = Length::from_units(36 * 203_200);
+        let sides = if shelf.reach == Reach::BothSides { 2 } else { 1 };
+        if shelf.depth.value() >= reach * sides {
+            result.problems.push(Problem::OutOfReach { shelf: shelf.id, reach: reach * sides });
+        }
+        let over = |zone: &Zone| {
+            (zone.x.value() + zone.width.value() - shelf.width.value())
+                .max(zone.y.value() + zone.depth.value() - shelf.depth.value())
+        };
+        if let Some(by) = shelf.zones.iter().map(over).max().filter(|by| *by > Length::ZERO) {
+            result.problems.push(Problem::ZoneSticksOut { shelf: shelf.id, by });
+        }
+    }
 }

@@ -67,9 +67,18 @@ pub enum Shape {
 pub enum Inside {
     Open,
     /// Cells along the width and along the depth.
-    Cells { columns: u16, rows: u16 },
+    Cells {
+        columns: u16,
+        rows: u16,
+    },
     /// Pots in a flat; `across` is the rim.
-    Pots { columns: u16, rows: u16, rim: RimShape, across: Length, number: u16 },
+    Pots {
+        columns: u16,
+        rows: u16,
+        rim: RimShape,
+        across: Length,
+        number: u16,
+    },
 }
 
 impl Shape {

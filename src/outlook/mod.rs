@@ -4,15 +4,19 @@
 //! Never a guess: a day *fits* only with a layout that `fit::check` accepted, and is a *crunch*
 //! only with a proof; else it is unsettled.
 
+mod ask;
 mod job;
+mod standing;
+mod verdict;
 
 pub use job::{Job, JobState};
+pub use standing::{Obstacle, Standing, layout_problems, spot_of, standing};
 
 use chrono::NaiveDate;
 
 use crate::fit::{Cancel, Cancelled, Progress};
 use crate::forecast::{Forecast, Problem};
-use crate::season::{Library, PlaceId, Role, Season, ShelfId, Spot, TrayKey};
+use crate::season::{PlaceId, Role, Season, ShelfId, Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 
 /// The season held against its shelves.
@@ -24,6 +28,7 @@ pub struct Outlook {
     /// By pool, then by date.
     pub weeks: Vec<Week>,
     pub crunches: Vec<Crunch>,
+    /// Of the needs themselves: too tall, too large, beyond the lamps.
     pub problems: Vec<Problem>,
     /// The best layout found, pinned spots included.
     pub layout: Vec<Spot>,
@@ -82,7 +87,10 @@ pub struct Week {
 /// A week's number, and the year it belongs to where that is not plain.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum WeekLabel {
-    Iso { year: i32, week: u32 },
+    Iso {
+        year: i32,
+        week: u32,
+    },
     /// Counted from the grower's own Monday; weeks before it are negative.
     Own(i64),
 }
@@ -108,16 +116,31 @@ pub struct Crunch {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Reason {
     /// So many of at least this size; the shelves hold fewer, turned either way.
-    Count { width: Length, depth: Length, shelves: Vec<ShelfId> },
+    Count {
+        width: Length,
+        depth: Length,
+        shelves: Vec<ShelfId>,
+    },
     /// Loose pots, counted singly.
-    Pots { across: Length, shelves: Vec<ShelfId> },
+    Pots {
+        across: Length,
+        shelves: Vec<ShelfId>,
+    },
     /// Their ground together is more than the shelves have.
-    Ground { shelves: Vec<ShelfId> },
-    Weight { shelves: Vec<ShelfId> },
+    Ground {
+        shelves: Vec<ShelfId>,
+    },
+    Weight {
+        shelves: Vec<ShelfId>,
+    },
     /// The grower's own packing allowance.
-    Allowance { shelves: Vec<ShelfId> },
+    Allowance {
+        shelves: Vec<ShelfId>,
+    },
     /// No shelf is tall enough.
-    Height { missing: Length },
+    Height {
+        missing: Length,
+    },
     /// No shelf that they may stand on is large enough, or none is there or open.
     NoShelf,
     /// Spots pinned by the grower are in each other's way.
@@ -143,54 +166,22 @@ impl Default for Effort {
 
 /// Holds the season's needs against its shelves.
 ///
+/// Judges what could stand where, not where things stand now: [`layout_problems`] does that. Spots
+/// that the season has are kept where that costs nothing, pinned ones always.
+///
 /// # Errors
 /// [`Cancelled`] when the work is no longer wanted.
 pub fn look_ahead(
     season: &Season,
-    library: &Library,
     forecast: &Forecast,
     effort: Effort,
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
-    let _ = (season, library, forecast, effort, progress, cancel);
-    Err(Cancelled)
+    verdict::look_ahead(season, forecast, effort, progress, cancel)
 }
 
-/// The hash that [`look_ahead`] would answer under, without the work.
-pub fn problem_hash(season: &Season, library: &Library, forecast: &Forecast) -> ProblemHash {
-    let _ = (season, library, forecast);
-    ProblemHash(0)
-}
-
-/// Whether a tray may stand there on that day, and until when: what a ghost says before the drop.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Standing {
-    /// Free until that day (not included); `None` for as long as the tray needs it.
-    Free { until: Option<NaiveDate>, beyond_lamp: bool, sticks_out: Length },
-    Refused(Obstacle),
-}
-
-/// What is in the way of a drop.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Obstacle {
-    Tray(TrayKey),
-    Edge { by: Length },
-    TooTall { missing: Length },
-    /// Closed, or for another role.
-    NotForIt,
-    NoHeat,
-    Unlit,
-}
-
-/// Asks for one spot, with all other spots as the season has them.
-pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDate) -> Standing {
-    let _ = (season, forecast, spot, day);
-    Standing::Refused(Obstacle::NotForIt)
-}
-
-/// The spot a stay has on that day: the tray's latest one on a shelf that suits the stay's role.
-pub fn spot_of<'a>(season: &'a Season, stay: &crate::forecast::Stay, day: NaiveDate) -> Option<&'a Spot> {
-    let _ = (stay, day);
-    season.spots().next()
+/// The hash that [`look_ahead`] would answer under with the default effort, without the work.
+pub fn problem_hash(season: &Season, forecast: &Forecast) -> ProblemHash {
+    verdict::problem_hash(season, forecast)
 }

@@ -70,13 +70,7 @@ pub struct Frost {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self {
-            gap: Measure::mm(3),
-            lamp_gap: Measure::mm(50),
-            sure_percent: 90,
-            weeks: WeekLabels::Iso,
-            frost: None,
-        }
+        Self { gap: Measure::mm(3), lamp_gap: Measure::mm(50), sure_percent: 90, weeks: WeekLabels::Iso, frost: None }
     }
 }
 

@@ -3,8 +3,8 @@ use std::sync::Arc;
 use crate::units::{Length, LengthUnit, Measure};
 
 use super::{
-    Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId,
-    Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+    Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Season,
+    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
 };
 
 /// One change to a season: what the window, the command line and the solver all speak.
@@ -37,8 +37,15 @@ pub enum Edit {
     /// Gives a tray a spot, or moves it.
     PutSpot(Spot),
     /// Takes a tray up: no spot from that day on.
-    LiftTray { tray: TrayKey, from: SpotFrom },
-    Pin { tray: TrayKey, from: SpotFrom, pinned: bool },
+    LiftTray {
+        tray: TrayKey,
+        from: SpotFrom,
+    },
+    Pin {
+        tray: TrayKey,
+        from: SpotFrom,
+        pinned: bool,
+    },
     /// A whole layout, as found by the solver. Pinned spots stay.
     SetLayout(Vec<Spot>),
     /// Several edits that are one to the grower.

@@ -10,10 +10,17 @@ use super::{GuestId, LotId, ShelfId, StepId, TrayId};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum TrayKey {
     /// The `n`th tray, or block of loose pots, of a lot in one of its steps, from 1.
-    Own { lot: LotId, step: StepId, n: u32 },
+    Own {
+        lot: LotId,
+        step: StepId,
+        n: u32,
+    },
     /// A tray whose rows several sowings share; its note says which.
     Shared(TrayId),
-    Guest { guest: GuestId, n: u32 },
+    Guest {
+        guest: GuestId,
+        n: u32,
+    },
 }
 
 /// A tray's own mark, what is in which row, and which trays it came from.

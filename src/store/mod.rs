@@ -1,4 +1,6 @@
 //! Season files, the libraries that come with the program, and saving that loses nothing.
+pub mod library;
+
 use std::path::Path;
 
 use crate::season::{Library, Season};
@@ -9,7 +11,8 @@ use crate::season::{Library, Season};
 pub struct FileError(pub String);
 
 pub fn library() -> &'static Library {
-    static LIBRARY: std::sync::LazyLock<Library> = std::sync::LazyLock::new(Library::default);
+    static LIBRARY: std::sync::LazyLock<Library> =
+        std::sync::LazyLock::new(|| library::shipped().expect("the shipped library is read in every test run"));
     &LIBRARY
 }
 

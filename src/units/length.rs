@@ -100,8 +100,7 @@ impl Length {
     /// Says what was found and what would be right; a length is at most 1 km and never negative.
     pub fn parse(text: &str, bare: Option<LengthUnit>) -> Result<Self, ParseError> {
         let mut total = 0_i64;
-        let out_of_range =
-            || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: "from 0 to 1 km" };
+        let out_of_range = || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: "from 0 to 1 km" };
         for (number, word) in parts(text, WANTED)? {
             let unit = if word.is_empty() {
                 bare.ok_or_else(|| ParseError::NoUnit { found: text.trim().to_owned(), allowed: UNITS })?
@@ -264,7 +263,9 @@ mod tests {
 
     #[test]
     fn what_is_no_length_is_refused_with_a_reason() {
-        for text in ["", "wide", "1,219.2 mm", "3 apples", "-4 in", "1/0 in", "2 km", "1.2.3", "1 2 in", "9999999999999999 m"] {
+        for text in
+            ["", "wide", "1,219.2 mm", "3 apples", "-4 in", "1/0 in", "2 km", "1.2.3", "1 2 in", "9999999999999999 m"]
+        {
             let refused = Length::parse(text, Some(LengthUnit::Inch));
             assert!(refused.is_err(), "{text:?} gave {refused:?}");
         }

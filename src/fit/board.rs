@@ -1,0 +1,416 @@
+//! What stands where and when while a layout is being made.
+//!
+//! A job never stands on ground that another has on a common day, outside its regions, or beyond a
+//! shelf's limits: [`Board::place`] is only called with spots that [`Board::admits`] or one of the
+//! searches allowed. Searching is exhaustive for one job among the others; which job to place
+//! first, and which to take away again, is for `assign` to say.
+
+use std::collections::BTreeMap;
+
+use super::jobs::{Job, Jobs};
+use super::problem::{Days, Phase, Rect, Region, Shelf, Spot};
+
+/// Corners that are weighed for one job in one region when the best one is wanted.
+const MOST_WEIGHED: usize = 160;
+
+/// Which of the possible spots to take.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Rule {
+    /// The first free spot of the exact packing of this size; else as `Left`.
+    Lattice,
+    /// Smallest x, then smallest y.
+    Left,
+    /// Smallest y, then smallest x.
+    Front,
+    /// The longest contact with neighbours and edges, weighed by common days.
+    Touch,
+}
+
+/// In which order regions are tried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Prefer {
+    /// As the item lists them: best first.
+    Given,
+    /// The least wanted by others first.
+    Scarce,
+    /// From a place in the list that the caller draws.
+    From(usize),
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Piece {
+    job: usize,
+    days: Days,
+    rect: Rect,
+    grams: i64,
+}
+
+pub(super) struct Board<'a> {
+    jobs: &'a Jobs,
+    shelves: &'a [Shelf],
+    on: Vec<Vec<Piece>>,
+    spots: Vec<Option<Spot>>,
+    /// Per shelf: class and region, and the days for which no spot was found; only additions
+    /// since. Whoever stays at least as long finds none either.
+    failed: Vec<BTreeMap<(usize, usize), Vec<Days>>>,
+    /// Looks at one obstacle, and the like; the unit of budgets.
+    pub(super) work: u64,
+}
+
+impl<'a> Board<'a> {
+    pub(super) fn new(jobs: &'a Jobs, shelves: &'a [Shelf]) -> Self {
+        Self {
+            jobs,
+            shelves,
+            on: shelves.iter().map(|_| Vec::new()).collect(),
+            spots: vec![None; jobs.list.len()],
+            failed: shelves.iter().map(|_| BTreeMap::new()).collect(),
+            work: 0,
+        }
+    }
+
+    pub(super) fn spot(&self, job: usize) -> Option<Spot> {
+        self.spots.get(job).copied().flatten()
+    }
+
+    pub(super) fn spots(&self) -> &[Option<Spot>] {
+        &self.spots
+    }
+
+    pub(super) fn jobs(&self) -> &'a [Job] {
+        &self.jobs.list
+    }
+
+    pub(super) fn place(&mut self, number: usize, spot: Spot) {
+        let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get_mut(spot.shelf)) else {
+            return;
+        };
+        on.extend(job.phases.iter().map(|phase| Piece {
+            job: number,
+            days: phase.days,
+            rect: spot.rect(phase),
+            grams: phase.grams,
+        }));
+        if let Some(held) = self.spots.get_mut(number) {
+            *held = Some(spot);
+        }
+    }
+
+    pub(super) fn remove(&mut self, number: usize) {
+        let Some(spot) = self.spots.get_mut(number).and_then(Option::take) else {
+            return;
+        };
+        if let Some(on) = self.on.get_mut(spot.shelf) {
+            on.retain(|piece| piece.job != number);
+        }
+        if let Some(failed) = self.failed.get_mut(spot.shelf) {
+            failed.clear();
+        }
+    }
+
+    /// Whether a job may stand at a spot, beside all that stands now.
+    pub(super) fn admits(&mut self, number: usize, spot: Spot) -> bool {
+        let Some(job) = self.jobs.list.get(number) else {
+            return false;
+        };
+        let inside = job
+            .phases
+            .iter()
+            .all(|phase| job.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(spot.rect(phase))));
+        if !inside || job.pinned.is_some_and(|pinned| pinned != spot) {
+            return false;
+        }
+        self.conflicts(number, spot).is_empty() && self.within_limits(number, spot.shelf)
+    }
+
+    /// The jobs on whose ground one would stand at a spot.
+    pub(super) fn conflicts(&mut self, number: usize, spot: Spot) -> Vec<usize> {
+        let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(spot.shelf)) else {
+            return Vec::new();
+        };
+        self.work += on.len() as u64;
+        let clash = |piece: &&Piece| {
+            let meets = |phase: &Phase| phase.days.overlaps(piece.days) && spot.rect(phase).overlaps(piece.rect);
+            piece.job != number && job.phases.iter().any(meets)
+        };
+        let mut found: Vec<usize> = on.iter().filter(clash).map(|piece| piece.job).collect();
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
+    /// The jobs that share a shelf and a day with one.
+    pub(super) fn neighbours(&mut self, number: usize, shelf: usize) -> Vec<(usize, Rect)> {
+        let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(shelf)) else {
+            return Vec::new();
+        };
+        self.work += on.len() as u64;
+        let days = job.days();
+        let mut found: Vec<(usize, Rect)> = on
+            .iter()
+            .filter(|piece| piece.job != number && piece.days.overlaps(days))
+            .map(|piece| (piece.job, piece.rect))
+            .collect();
+        found.dedup_by_key(|(job, _)| *job);
+        found
+    }
+
+    /// Load and cover on every day of a job, with it.
+    pub(super) fn within_limits(&mut self, number: usize, shelf: usize) -> bool {
+        let (Some(job), Some(limits), Some(on)) =
+            (self.jobs.list.get(number), self.shelves.get(shelf), self.on.get(shelf))
+        else {
+            return false;
+        };
+        if limits.load.is_none() && limits.cover.is_none() {
+            return true;
+        }
+        let load = limits.load.map_or(i128::MAX, i128::from);
+        let cover = limits.cover.unwrap_or(i128::MAX);
+        let mut changes: Vec<(i32, i128, i128)> = Vec::new();
+        self.work += 2 * on.len() as u64;
+        for phase in &job.phases {
+            changes.clear();
+            for piece in on.iter().filter(|p| p.job != number && p.days.overlaps(phase.days)) {
+                let (grams, area) = (i128::from(piece.grams), piece.rect.area());
+                changes.push((piece.days.from.max(phase.days.from), grams, area));
+                changes.push((piece.days.until, -grams, -area));
+            }
+            // Who leaves on a day does so before others come: their (negative) change sorts first.
+            changes.sort_unstable();
+            let (mut grams, mut area) = (i128::from(phase.grams), i128::from(phase.w) * i128::from(phase.d));
+            if grams > load || area > cover {
+                return false;
+            }
+            let mut at = 0;
+            while let Some(&(day, ..)) = changes.get(at) {
+                while let Some(&(_, more, wider)) = changes.get(at).filter(|change| change.0 == day) {
+                    grams += more;
+                    area += wider;
+                    at += 1;
+                }
+                if day < phase.days.until && (grams > load || area > cover) {
+                    return false;
+                }
+            }
+        }
+        true
+    }
+
+    /// A spot for a job beside all that stands, or `None` if none of its regions has one.
+    pub(super) fn find(&mut self, number: usize, rule: Rule, prefer: Prefer) -> Option<Spot> {
+        let jobs = self.jobs;
+        let job = jobs.list.get(number)?;
+        if let Some(pinned) = job.pinned {
+            return self.admits(number, pinned).then_some(pinned);
+        }
+        let class = jobs.classes.get(job.class)?;
+        let regions = job.regions.len();
+        for at in 0..regions {
+            let at = match prefer {
+                Prefer::Given => at,
+                Prefer::Scarce => *class.scarce.get(at)?,
+                Prefer::From(start) => (at + start) % regions,
+            };
+            let found = self.find_in(number, at, rule);
+            if found.is_some() {
+                return found;
+            }
+        }
+        None
+    }
+
+    /// A spot in one of a job's regions.
+    pub(super) fn find_in(&mut self, number: usize, at: usize, rule: Rule) -> Option<Spot> {
+        let jobs = self.jobs;
+        let job = jobs.list.get(number)?;
+        let class = jobs.classes.get(job.class)?;
+        let region = *job.regions.get(at)?;
+        let days = job.days();
+        let known = class.single_phase.then_some((job.class, at));
+        if let Some(key) = known {
+            let failed = self.failed.get(region.shelf)?.get(&key);
+            if failed.is_some_and(|failed| failed.iter().any(|f| days.from <= f.from && f.until <= days.until)) {
+                self.work += 1;
+                return None;
+            }
+        }
+        let found = if self.within_limits(number, region.shelf) {
+            let around = self.obstacles(job, region);
+            let lattice = if rule == Rule::Lattice { class.lattices.get(at) } else { None };
+            lattice
+                .and_then(|lattice| self.on_lattice(job, region, lattice, &around))
+                .or_else(|| self.at_corner(job, region, rule, &around))
+        } else {
+            None
+        };
+        if let (None, Some(key)) = (found, known) {
+            self.failed.get_mut(region.shelf)?.entry(key).or_default().push(days);
+        }
+        found
+    }
+
+    /// Every spot at which a job would rest against something, or the edge, on the left and in
+    /// front; free or not. For single days and few jobs: their number grows with the square.
+    pub(super) fn every_corner(&mut self, number: usize) -> Vec<Spot> {
+        let jobs = self.jobs;
+        let Some(job) = jobs.list.get(number) else {
+            return Vec::new();
+        };
+        if let Some(pinned) = job.pinned {
+            return vec![pinned];
+        }
+        let mut found = Vec::new();
+        for &region in job.regions.iter() {
+            let around = self.obstacles(job, region);
+            for &turned in job.turns() {
+                for x in around.iter().map(|(rect, _)| rect.right()).chain([region.rect.x]) {
+                    for y in around.iter().map(|(rect, _)| rect.back()).chain([region.rect.y]) {
+                        found.push(Spot { shelf: region.shelf, x, y, turned });
+                    }
+                }
+            }
+        }
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
+    fn obstacles(&mut self, job: &Job, region: Region) -> Vec<(Rect, Days)> {
+        let days = job.days();
+        let on = self.on.get(region.shelf).map_or(&[][..], Vec::as_slice);
+        self.work += on.len() as u64;
+        on.iter()
+            .filter(|piece| piece.days.overlaps(days) && piece.rect.overlaps(region.rect))
+            .map(|piece| (piece.rect, piece.days))
+            .collect()
+    }
+
+    fn on_lattice(&mut self, job: &Job, region: Region, cells: &[Rect], around: &[(Rect, Days)]) -> Option<Spot> {
+        for cell in cells {
+            let turned = cell.w != job.w;
+            let spot = Spot { shelf: region.shelf, x: region.rect.x + cell.x, y: region.rect.y + cell.y, turned };
+            self.work += 1 + around.len() as u64 / 4;
+            let clash = |phase: &Phase| {
+                let rect = spot.rect(phase);
+                around.iter().any(|(other, days)| rect.overlaps(*other) && days.overlaps(phase.days))
+            };
+            if !job.phases.iter().any(clash) {
+                return Some(spot);
+            }
+        }
+        None
+    }
+
+    fn at_corner(&mut self, job: &Job, region: Region, rule: Rule, around: &[(Rect, Days)]) -> Option<Spot> {
+        let swap = rule == Rule::Front;
+        let mut best: Option<(i128, Spot)> = None;
+        let mut weighed = 0;
+        for &turned in job.turns() {
+            let (w, d) = job.size(turned);
+            let mut take = |x: i64, y: i64| {
+                let (x, y) = if swap { (y, x) } else { (x, y) };
+                let spot = Spot { shelf: region.shelf, x, y, turned };
+                let score = match rule {
+                    Rule::Left | Rule::Lattice => -(i128::from(x) << 64) - i128::from(y),
+                    Rule::Front => -(i128::from(y) << 64) - i128::from(x),
+                    Rule::Touch => {
+                        weighed += 1;
+                        contact(Rect { x, y, w, d }, job.days(), region.rect, around)
+                    }
+                };
+                if best.is_none_or(|(most, _)| score > most) {
+                    best = Some((score, spot));
+                }
+                rule != Rule::Touch || weighed >= MOST_WEIGHED
+            };
+            self.work += corners(job, turned, region.rect, around, swap, &mut take);
+        }
+        self.work += (weighed * around.len()) as u64;
+        best.map(|(_, spot)| spot)
+    }
+}
+
+/// How much of a rectangle's edge touches something, in length times days.
+fn contact(rect: Rect, days: Days, region: Rect, around: &[(Rect, Days)]) -> i128 {
+    let common = |a: Days, b: Days| i128::from((a.until.min(b.until) - a.from.max(b.from)).max(0));
+    let own = common(days, days);
+    let wall = |touches: bool, length: i64| if touches { i128::from(length) * own } else { 0 };
+    let mut sum = wall(rect.x == region.x, rect.d)
+        + wall(rect.right() == region.right(), rect.d)
+        + wall(rect.y == region.y, rect.w)
+        + wall(rect.back() == region.back(), rect.w);
+    for &(other, theirs) in around {
+        let beside = if rect.x == other.right() || rect.right() == other.x {
+            rect.back().min(other.back()) - rect.y.max(other.y)
+        } else if rect.y == other.back() || rect.back() == other.y {
+            rect.right().min(other.right()) - rect.x.max(other.x)
+        } else {
+            0
+        };
+        sum += i128::from(beside.max(0)) * common(days, theirs);
+    }
+    sum
+}
+
+/// Calls `take` with corners at which a job has room, each pushed against something to the left
+/// and below, or below the obstacle above; until it answers that it has enough. If there is room
+/// at all, some corner is offered. Returns the work done.
+fn corners(
+    job: &Job,
+    turned: bool,
+    region: Rect,
+    around: &[(Rect, Days)],
+    swap: bool,
+    take: &mut impl FnMut(i64, i64) -> bool,
+) -> u64 {
+    let flip = |r: Rect| {
+        if swap { Rect { x: r.y, y: r.x, w: r.d, d: r.w } } else { r }
+    };
+    let region = flip(region);
+    let (w, d) = job.size(turned != swap);
+    let (last_x, last_y) = (region.right() - w, region.back() - d);
+    if last_x < region.x || last_y < region.y {
+        return 1;
+    }
+    let around: Vec<(Rect, Days)> = around.iter().map(|&(rect, days)| (flip(rect), days)).collect();
+    let mut xs: Vec<i64> = around.iter().map(|(rect, _)| rect.right()).collect();
+    xs.retain(|&x| region.x < x && x <= last_x);
+    xs.push(region.x);
+    xs.sort_unstable();
+    xs.dedup();
+    let mut work = 1;
+    let mut blocked: Vec<(i64, i64)> = Vec::new();
+    for x in xs {
+        blocked.clear();
+        for (rect, days) in &around {
+            if rect.right() <= x || x + w <= rect.x {
+                continue;
+            }
+            for phase in job.phases.iter().filter(|phase| phase.days.overlaps(*days)) {
+                let (w, d) = if turned == swap { (phase.w, phase.d) } else { (phase.d, phase.w) };
+                if rect.x < x + w {
+                    blocked.push((rect.y - d, rect.back()));
+                }
+            }
+        }
+        work += around.len() as u64 + 4 * blocked.len() as u64;
+        blocked.sort_unstable();
+        let mut y = region.y;
+        for &(before, after) in &blocked {
+            if before >= y {
+                if y <= last_y && (take(x, y) || (before.min(last_y) > y && take(x, before.min(last_y)))) {
+                    return work;
+                }
+            }
+            y = y.max(after);
+            if y > last_y {
+                break;
+            }
+        }
+        if y <= last_y && (take(x, y) || (last_y > y && take(x, last_y))) {
+            return work;
+        }
+    }
+    work
+}

@@ -1,0 +1,327 @@
+//! How many equal rectangles, each turned or not, stand in a rectangle.
+//!
+//! `most` always comes with a packing and `at_most` with a bound, so `most <= at_most`, and where
+//! they are equal the count is proven. The packing is searched by rows, by straight cuts and by
+//! five blocks around a middle, in a fixed amount of work; a gap between the two numbers means
+//! that neither side gave in, not that the packing is poor.
+
+use super::five_block::Table;
+use super::problem::Rect;
+
+/// A count of equal rectangles in a rectangle, with its packing.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct CountOne {
+    /// So many fit: [`CountOne::spots`] shows how.
+    pub most: i64,
+    /// More than this can't fit however they are turned.
+    pub at_most: i64,
+    blocks: Vec<Block>,
+}
+
+/// Rows and columns of rectangles turned alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Block {
+    first: Rect,
+    columns: i64,
+    rows: i64,
+}
+
+impl CountOne {
+    pub fn is_proven(&self) -> bool {
+        self.most == self.at_most
+    }
+
+    /// The `most` rectangles; lazy, as there may be millions.
+    pub fn spots(&self) -> impl Iterator<Item = Rect> + '_ {
+        self.blocks.iter().flat_map(|block| {
+            (0..block.columns).flat_map(move |i| {
+                (0..block.rows).map(move |j| Rect {
+                    x: block.first.x + i * block.first.w,
+                    y: block.first.y + j * block.first.d,
+                    ..block.first
+                })
+            })
+        })
+    }
+}
+
+/// How many `w` × `d` rectangles fit into `width` × `depth` without overlap, in quarter turns.
+///
+/// All four in the same unit. Nothing fits, and nothing can, if one of them is not positive.
+///
+/// Bound: area, and F. W. Barnes, "Packing the maximum number of m × n tiles in a large p × q
+/// rectangle", Discrete Mathematics 26 (1979). Search: the recursive five-block heuristic of
+/// Birgin, Lobato and Morabito (2010) on raster points. Both recalled, not re-read.
+pub fn count(width: i64, depth: i64, w: i64, d: i64) -> CountOne {
+    if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
+        return CountOne::default();
+    }
+    let unit = gcd(w, d);
+    let (a, b) = (w / unit, d / unit);
+    let (big_w, big_d) = (snap(width / unit, a, b), snap(depth / unit, a, b));
+    let at_most = bound(big_w, big_d, a, b);
+    let mut blocks = rows_and_remnants(big_w, big_d, a, b);
+    if total(&blocks) < at_most {
+        let searched = search(big_w, big_d, a, b);
+        if total(&searched) > total(&blocks) {
+            blocks = searched;
+        }
+    }
+    let scaled = |block: Block| Block {
+        first: Rect {
+            x: block.first.x * unit,
+            y: block.first.y * unit,
+            w: block.first.w * unit,
+            d: block.first.d * unit,
+        },
+        ..block
+    };
+    CountOne { most: total(&blocks), at_most, blocks: blocks.into_iter().map(scaled).collect() }
+}
+
+/// The bound of [`count`] alone, without a search for a packing.
+pub(super) fn at_most(width: i64, depth: i64, w: i64, d: i64) -> i64 {
+    if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
+        return 0;
+    }
+    let unit = gcd(w, d);
+    let (a, b) = (w / unit, d / unit);
+    bound(snap(width / unit, a, b), snap(depth / unit, a, b), a, b)
+}
+
+const fn gcd(mut a: i64, mut b: i64) -> i64 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+/// The longest `p a + q b` within `length`; `length` itself where that is too long to find.
+fn snap(length: i64, a: i64, b: i64) -> i64 {
+    // From (a - 1)(b - 1) on, every length is such a sum, as a and b have no common divisor.
+    if i128::from(length) >= i128::from(a - 1) * i128::from(b - 1) {
+        return length;
+    }
+    let (small, large) = (a.min(b), a.max(b));
+    let most = (length / large).min(small - 1);
+    if most > 100_000 {
+        return length;
+    }
+    let spare = (0..=most).map(|q| (length - q * large) % small).min().unwrap_or(0);
+    length - spare
+}
+
+pub(super) fn bound(width: i64, depth: i64, a: i64, b: i64) -> i64 {
+    let (a, b) = (i128::from(a), i128::from(b));
+    let (width, depth) = (i128::from(width), i128::from(depth));
+    let waste = |n: i128| {
+        let (r, s) = (width % n, depth % n);
+        (r * s).min((n - r) * (n - s))
+    };
+    let most = (width * depth - waste(a).max(waste(b))) / (a * b);
+    if width.min(depth) < a.min(b) || width.max(depth) < a.max(b) {
+        return 0;
+    }
+    i64::try_from(most).unwrap_or(i64::MAX)
+}
+
+fn total(blocks: &[Block]) -> i64 {
+    blocks.iter().fold(0_i64, |sum, block| sum.saturating_add(block.columns.saturating_mul(block.rows)))
+}
+
+/// Rectangles turned alike, from the corner on, or nothing if not even one fits.
+pub(super) fn block(x: i64, y: i64, width: i64, depth: i64, w: i64, d: i64) -> Option<Block> {
+    let (columns, rows) = (width / w, depth / d);
+    (columns > 0 && rows > 0).then_some(Block { first: Rect { x, y, w, d }, columns, rows })
+}
+
+/// The better of the two ways to fill a rectangle with rectangles turned alike.
+fn alike(x: i64, y: i64, width: i64, depth: i64, a: i64, b: i64) -> Option<Block> {
+    let both = [block(x, y, width, depth, a, b), block(x, y, width, depth, b, a)];
+    both.into_iter().flatten().reduce(|best, next| if total(&[next]) > total(&[best]) { next } else { best })
+}
+
+/// The best of: one block of columns, or of rows, and the strips left beside it filled alike.
+fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64) -> Vec<Block> {
+    let mut best: Vec<Block> = Vec::new();
+    let mut consider = |blocks: [Option<Block>; 2]| {
+        let blocks: Vec<Block> = blocks.into_iter().flatten().collect();
+        if total(&blocks) > total(&best) {
+            best = blocks;
+        }
+    };
+    for (p, q) in [(a, b), (b, a)] {
+        let columns = width / p;
+        for left in 0..=columns.min(2_000) {
+            let first = (columns - left) * p;
+            consider([block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]);
+        }
+        let rows = depth / q;
+        for left in 0..=rows.min(2_000) {
+            let first = (rows - left) * q;
+            consider([block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]);
+        }
+    }
+    best
+}
+
+/// Searches what is left after whole columns and rows were given away for size.
+fn search(width: i64, depth: i64, a: i64, b: i64) -> Vec<Block> {
+    let (keep_w, columns) = give_away(width, depth, a, b);
+    let (keep_d, rows) = give_away(depth, keep_w, a, b);
+    let mut blocks = Table::new(keep_w, keep_d, a, b)
+        .map_or_else(|| rows_and_remnants(keep_w, keep_d, a, b), |mut table| table.solve());
+    if width > keep_w {
+        let (p, q) = if columns { (a, b) } else { (b, a) };
+        blocks.extend(block(keep_w, 0, width - keep_w, depth, p, q));
+    }
+    if depth > keep_d {
+        let (p, q) = if rows { (a, b) } else { (b, a) };
+        blocks.extend(block(0, keep_d, keep_w, depth - keep_d, q, p));
+    }
+    blocks
+}
+
+/// How much of `length` to search in, and whether the rest holds slices as long as `a` (or `b`).
+fn give_away(length: i64, across: i64, a: i64, b: i64) -> (i64, bool) {
+    let points = |kept: i64| {
+        let pairs = (i128::from(kept / a) + 1) * (i128::from(kept / b) + 1) / 2 + 2;
+        pairs.min(i128::from(kept) + 1)
+    };
+    let most = 1200;
+    if points(length) <= most {
+        return (length, true);
+    }
+    // The tighter kind of slice goes; a share of the depth each, compared as fractions.
+    let use_a = i128::from(across / b) * i128::from(b) >= i128::from(across / a) * i128::from(a);
+    let step = if use_a { a } else { b };
+    let (mut low, mut high) = (0, length / step);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if points(length - middle * step) <= most {
+            high = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    (length - low * step, use_a)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const HUNDREDTH_INCH: i64 = 2_032;
+
+    /// The packing is real and as large as said.
+    #[track_caller]
+    fn packs(width: i64, depth: i64, w: i64, d: i64) -> CountOne {
+        let found = count(width, depth, w, d);
+        let spots: Vec<Rect> = found.spots().collect();
+        assert_eq!(i64::try_from(spots.len()), Ok(found.most), "{width} x {depth}");
+        assert!(found.most <= found.at_most);
+        let shelf = Rect { x: 0, y: 0, w: width, d: depth };
+        for (i, a) in spots.iter().enumerate() {
+            assert!(shelf.holds(*a), "{a:?} in {width} x {depth}");
+            assert!((a.w, a.d) == (w, d) || (a.w, a.d) == (d, w));
+            assert!(!spots[..i].iter().any(|b| a.overlaps(*b)), "{a:?}");
+        }
+        found
+    }
+
+    #[test]
+    fn published_instances_and_shelves_meet_the_bound() {
+        // Own bench table, "computed, five-block packing meets min(area, Barnes)": L, W, a, b, count.
+        for (width, depth, w, d, count) in [
+            (40, 25, 7, 3, 47),
+            (52, 33, 9, 4, 47),
+            (56, 52, 12, 5, 48),
+            (42, 39, 9, 4, 45),
+            (124, 81, 21, 10, 47),
+            (1000, 1000, 205, 159, 30),
+            (1000, 1000, 200, 150, 33),
+            (22, 16, 5, 3, 23),
+            (30, 22, 7, 4, 23),
+            (86, 82, 15, 11, 42),
+            (57, 44, 12, 5, 41),
+            (1200, 800, 274, 194, 16),
+            (1219, 610, 545, 278, 4),
+            (1829, 762, 545, 278, 6),
+            (1829, 457, 530, 320, 3),
+            (1829, 457, 278, 272, 6),
+        ] {
+            let found = packs(width, depth, w, d);
+            assert_eq!((found.most, found.at_most), (count, count), "{w} x {d} in {width} x {depth}");
+        }
+    }
+
+    #[test]
+    fn wire_shelves_hold_as_many_flats_as_growers_find() {
+        for (width, depth, count) in [
+            (36, 14, 1),
+            (36, 18, 1),
+            (42, 14, 1),
+            (48, 14, 2),
+            (48, 18, 2),
+            (48, 24, 4),
+            (60, 18, 2),
+            (72, 18, 3),
+            (72, 24, 6),
+            (36, 22, 3),
+            (48, 22, 4),
+            (60, 22, 5),
+            (72, 22, 6),
+        ] {
+            let (width, depth) = (width * 100 * HUNDREDTH_INCH, depth * 100 * HUNDREDTH_INCH);
+            let found = packs(width, depth, 1_094 * HUNDREDTH_INCH, 2_144 * HUNDREDTH_INCH);
+            assert_eq!((found.most, found.at_most), (count, count), "{width} x {depth}");
+        }
+    }
+
+    #[test]
+    fn greenhouse_benches_mix_both_ways_of_turning() {
+        let flats = |width: i64, depth: i64| {
+            let inch = 100 * HUNDREDTH_INCH;
+            packs(width * inch, depth * inch, 1_094 * HUNDREDTH_INCH, 2_144 * HUNDREDTH_INCH).most
+        };
+        assert_eq!(flats(720, 24), 67);
+        assert!(flats(600, 72) >= 165);
+    }
+
+    #[test]
+    fn small_soil_blocks_are_counted_by_the_thousand() {
+        let found = packs(6_000 * HUNDREDTH_INCH, 2_400 * HUNDREDTH_INCH, 75 * HUNDREDTH_INCH, 75 * HUNDREDTH_INCH);
+        assert_eq!((found.most, found.is_proven()), (2_560, true));
+    }
+
+    #[test]
+    fn nothing_fits_where_a_side_is_missing_or_too_short() {
+        for (width, depth, w, d) in [(0, 5, 1, 1), (5, -5, 1, 1), (5, 5, 0, 1), (5, 5, 1, -1), (5, 5, 6, 1)] {
+            let found = count(width, depth, w, d);
+            assert_eq!((found.most, found.at_most), (0, 0));
+        }
+    }
+
+    #[test]
+    fn absurd_sizes_answer_without_overflow() {
+        for (width, depth, w, d) in [
+            (i64::MAX, i64::MAX, 1, 1),
+            (i64::MAX, i64::MAX, 3, 7),
+            (i64::MAX, i64::MAX, i64::MAX, i64::MAX - 1),
+            (i64::MAX, 1_000_003, 1_000_003, 999_983),
+            (1_000_000_007, 1_000_000_009, 30_011, 20_011),
+        ] {
+            let found = count(width, depth, w, d);
+            assert!(0 < found.most && found.most <= found.at_most);
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn packings_are_real(width in 1..90_i64, depth in 1..90_i64, w in 4..30_i64, d in 4..30_i64) {
+            let found = packs(width, depth, w, d);
+            let turned = count(depth, width, d, w);
+            proptest::prop_assert_eq!(found.at_most, turned.at_most);
+        }
+    }
+}

@@ -1,0 +1,270 @@
+//! The table behind `count`: the best filling known for every sub-rectangle of a pattern.
+//!
+//! Straight cuts are exhausted first, from small to large; then a middle block with four around it
+//! is tried, whose parts are improved in turn, deeper at each pass, while a bound leaves hope and
+//! the trials last. An entry never claims more than [`Table::solve`] can lay out.
+
+use super::count::{Block, block, bound};
+
+/// So many pattern points along one side at most: the table of their distances grows as a square.
+const MOST_POINTS: usize = 1300;
+/// Entries in the table of sub-rectangles.
+const MOST_CELLS: usize = 400_000;
+/// Trials before the search stops; about a tenth of a second.
+const MOST_TRIALS: u64 = 12_000_000;
+
+/// How a sub-rectangle is best filled, as far as is known.
+#[derive(Clone, Copy)]
+enum Fill {
+    /// Rectangles as they are (false) or turned (true).
+    Alike(bool),
+    /// Pattern points along the width and along the depth: a middle with four blocks around.
+    Five(u16, u16, u16, u16),
+}
+
+#[derive(Clone, Copy)]
+struct Cell {
+    most: i32,
+    at_most: i32,
+    fill: Fill,
+    searched: u8,
+}
+
+/// One side's pattern points.
+struct Side {
+    at: Vec<i64>,
+    /// `left[i][j]`: the point that the length from point `i` to point `j` comes down to.
+    left: Vec<u16>,
+}
+
+impl Side {
+    fn new(length: i64, a: i64, b: i64) -> Option<Self> {
+        let mut at = Vec::new();
+        for p in 0..=length / a {
+            for q in 0..=(length - p * a) / b {
+                at.push(p * a + q * b);
+                if at.len() > 4 * MOST_POINTS {
+                    return None;
+                }
+            }
+        }
+        at.sort_unstable();
+        at.dedup();
+        let n = at.len();
+        if n > MOST_POINTS {
+            return None;
+        }
+        let mut left = vec![0_u16; n * n];
+        for i in 0..n {
+            let mut k = 0;
+            for j in i..n {
+                let length = at[j] - at[i];
+                while k + 1 < n && at[k + 1] <= length {
+                    k += 1;
+                }
+                left[i * n + j] = u16::try_from(k).ok()?;
+            }
+        }
+        Some(Self { at, left })
+    }
+
+    fn left(&self, from: usize, to: usize) -> usize {
+        usize::from(self.left[from * self.at.len() + to])
+    }
+
+    /// Points within the first `to` that a cut needs to try: what remains behind one is a pattern
+    /// length, and none longer would do.
+    fn raster(&self, to: usize) -> Vec<usize> {
+        let mut points: Vec<usize> = (0..=to).map(|p| self.left(p, to)).collect();
+        points.sort_unstable();
+        points.dedup();
+        points
+    }
+}
+
+pub(super) struct Table {
+    a: i64,
+    b: i64,
+    x: Side,
+    y: Side,
+    cells: Vec<Cell>,
+    rasters_x: Vec<Option<Vec<usize>>>,
+    rasters_y: Vec<Option<Vec<usize>>>,
+    trials: u64,
+}
+
+impl Table {
+    pub(super) fn new(width: i64, depth: i64, a: i64, b: i64) -> Option<Self> {
+        let (x, y) = (Side::new(width, a, b)?, Side::new(depth, a, b)?);
+        let (nx, ny) = (x.at.len(), y.at.len());
+        if nx * ny > MOST_CELLS {
+            return None;
+        }
+        let mut cells = Vec::with_capacity(nx * ny);
+        for &w in &x.at {
+            for &d in &y.at {
+                let straight = (w / a) * (d / b);
+                let turned = (w / b) * (d / a);
+                cells.push(Cell {
+                    most: i32::try_from(straight.max(turned)).ok()?,
+                    at_most: i32::try_from(bound(w, d, a, b)).ok()?,
+                    fill: Fill::Alike(turned > straight),
+                    searched: 0,
+                });
+            }
+        }
+        let (rasters_x, rasters_y) = (vec![None; nx], vec![None; ny]);
+        Some(Self { a, b, x, y, cells, rasters_x, rasters_y, trials: 0 })
+    }
+
+    fn index(&self, i: usize, j: usize) -> usize {
+        i * self.y.at.len() + j
+    }
+
+    pub(super) fn solve(&mut self) -> Vec<Block> {
+        let (i, j) = (self.x.at.len() - 1, self.y.at.len() - 1);
+        let whole = self.index(i, j);
+        self.straight_cuts();
+        for depth in 1..=4 {
+            if self.cells[whole].most >= self.cells[whole].at_most || self.trials > MOST_TRIALS {
+                break;
+            }
+            self.five_blocks(i, j, depth);
+        }
+        let mut blocks = Vec::new();
+        self.collect(i, j, 0, 0, &mut blocks);
+        blocks
+    }
+
+    /// The best by straight cuts alone, for every sub-rectangle from small to large.
+    fn straight_cuts(&mut self) {
+        let (nx, ny) = (self.x.at.len(), self.y.at.len());
+        for i in 0..nx {
+            for j in 0..ny {
+                let here = self.index(i, j);
+                let mut cell = self.cells[here];
+                for c in 1..i {
+                    if cell.most >= cell.at_most || 2 * self.x.at[c] > self.x.at[i] {
+                        break;
+                    }
+                    let beyond = self.x.left(c, i);
+                    let sum = self.cells[self.index(c, j)].most + self.cells[self.index(beyond, j)].most;
+                    if sum > cell.most {
+                        cell.most = sum;
+                        cell.fill = five(c, c, 0, j);
+                    }
+                }
+                for c in 1..j {
+                    if cell.most >= cell.at_most || 2 * self.y.at[c] > self.y.at[j] {
+                        break;
+                    }
+                    let beyond = self.y.left(c, j);
+                    let sum = self.cells[self.index(i, c)].most + self.cells[self.index(i, beyond)].most;
+                    if sum > cell.most {
+                        cell.most = sum;
+                        cell.fill = five(i, i, c, c);
+                    }
+                }
+                self.cells[here] = cell;
+            }
+        }
+    }
+
+    fn raster_x(&mut self, i: usize) -> Vec<usize> {
+        self.rasters_x[i].get_or_insert_with(|| self.x.raster(i)).clone()
+    }
+
+    fn raster_y(&mut self, j: usize) -> Vec<usize> {
+        self.rasters_y[j].get_or_insert_with(|| self.y.raster(j)).clone()
+    }
+
+    /// Tries every middle block of a sub-rectangle, its parts improved to `depth - 1` first where
+    /// their bounds leave hope.
+    fn five_blocks(&mut self, i: usize, j: usize, depth: u8) {
+        let here = self.index(i, j);
+        if self.cells[here].searched >= depth {
+            return;
+        }
+        self.cells[here].searched = depth;
+        let (xs, ys) = (self.raster_x(i), self.raster_y(j));
+        let whole = self.x.at[i];
+        for (n, &x1) in xs.iter().enumerate() {
+            for &x2 in xs.iter().skip(n) {
+                // The other half are the same turned by a half.
+                if self.x.at[x1] + self.x.at[x2] > whole {
+                    break;
+                }
+                let (right, far, middle) = (self.x.left(x1, i), self.x.left(x2, i), self.x.left(x1, x2));
+                for (m, &y1) in ys.iter().enumerate() {
+                    for &y2 in ys.iter().skip(m) {
+                        self.trials += 1;
+                        let parts = [
+                            (x1, y2),
+                            (right, y1),
+                            (middle, self.y.left(y1, y2)),
+                            (x2, self.y.left(y2, j)),
+                            (far, self.y.left(y1, j)),
+                        ];
+                        self.try_parts(here, parts, five(x1, x2, y1, y2), depth);
+                    }
+                }
+                if self.cells[here].most >= self.cells[here].at_most || self.trials > MOST_TRIALS {
+                    return;
+                }
+            }
+        }
+    }
+
+    fn try_parts(&mut self, here: usize, parts: [(usize, usize); 5], fill: Fill, depth: u8) {
+        let best = self.cells[here].most;
+        let indices = parts.map(|(i, j)| self.index(i, j));
+        // A part as large as the whole would ask itself.
+        if indices.contains(&here) {
+            return;
+        }
+        let mut hope: i32 = indices.iter().map(|&k| self.cells[k].at_most).sum();
+        if hope <= best {
+            return;
+        }
+        for (&k, &(i, j)) in indices.iter().zip(&parts) {
+            if depth > 1 && self.cells[k].most < self.cells[k].at_most && self.trials <= MOST_TRIALS {
+                self.five_blocks(i, j, depth - 1);
+            }
+            hope -= self.cells[k].at_most - self.cells[k].most;
+            if hope <= best {
+                return;
+            }
+        }
+        self.cells[here].most = hope;
+        self.cells[here].fill = fill;
+    }
+
+    fn collect(&self, i: usize, j: usize, x: i64, y: i64, blocks: &mut Vec<Block>) {
+        let (width, depth) = (self.x.at[i], self.y.at[j]);
+        match self.cells[self.index(i, j)].fill {
+            Fill::Alike(turned) => {
+                let (w, d) = if turned { (self.b, self.a) } else { (self.a, self.b) };
+                blocks.extend(block(x, y, width, depth, w, d));
+            }
+            Fill::Five(x1, x2, y1, y2) => {
+                let [x1, x2, y1, y2] = [x1, x2, y1, y2].map(usize::from);
+                let (dx, dy) = (&self.x.at, &self.y.at);
+                let mut part = |i: usize, j: usize, x: i64, y: i64| {
+                    if i > 0 && j > 0 {
+                        self.collect(i, j, x, y, blocks);
+                    }
+                };
+                part(x1, y2, x, y);
+                part(self.x.left(x1, i), y1, x + dx[x1], y);
+                part(self.x.left(x1, x2), self.y.left(y1, y2), x + dx[x1], y + dy[y1]);
+                part(x2, self.y.left(y2, j), x, y + dy[y2]);
+                part(self.x.left(x2, i), self.y.left(y1, j), x + dx[x2], y + dy[y1]);
+            }
+        }
+    }
+}
+
+fn five(x1: usize, x2: usize, y1: usize, y2: usize) -> Fill {
+    let short = |n: usize| u16::try_from(n).unwrap_or(0);
+    Fill::Five(short(x1), short(x2), short(y1), short(y2))
+}

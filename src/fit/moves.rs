@@ -1,0 +1,269 @@
+//! Goes through the days where one spot for all an item's days wasn't found.
+//!
+//! At every point of the walk all items that stand or are still to come have spots that hold for
+//! the rest of their days. Where an arrival finds no room, standing items are moved, as few as it
+//! takes; where that doesn't help, it waits and tries again on the next day on which something
+//! changes. Nothing that stands ever loses its spot without getting another.
+
+use super::assign::{assign, improve};
+use super::board::{Board, Prefer, Rule};
+use super::bound::Prover;
+use super::jobs::{Job, Jobs, Lattices};
+use super::problem::{Days, Layout, Problem, Spot};
+use super::work::{Cancel, Cancelled, Progress};
+
+/// A standing item may not lose its spot; an arrival counts more than any number still to come.
+const STANDS: u64 = 1 << 40;
+const ARRIVES: u64 = 1 << 20;
+
+pub(super) struct Walk<'a> {
+    pub(super) problem: &'a Problem,
+    pub(super) prover: &'a mut Prover,
+    pub(super) lattices: &'a mut Lattices,
+    pub(super) cancel: &'a Cancel,
+    /// What may still be spent, in the board's unit.
+    pub(super) budget: u64,
+    /// The spot that an item has, or will have when it comes.
+    spots: Vec<Option<Spot>>,
+    layout: Layout,
+}
+
+impl<'a> Walk<'a> {
+    /// Starts from one spot, or none, per item, which fit together over all days.
+    pub(super) fn new(
+        problem: &'a Problem,
+        spots: Vec<Option<Spot>>,
+        prover: &'a mut Prover,
+        lattices: &'a mut Lattices,
+        budget: u64,
+        cancel: &'a Cancel,
+    ) -> Self {
+        let first = |(item, spot): (&super::Item, &Option<Spot>)| {
+            spot.map(|spot| (item.days().from, spot)).into_iter().collect()
+        };
+        let layout = Layout { spots: problem.items.iter().zip(&spots).map(first).collect() };
+        Self { problem, prover, lattices, cancel, budget, spots, layout }
+    }
+
+    /// # Errors
+    /// [`Cancelled`] once the work is no longer wanted.
+    pub(super) fn run(mut self, progress: &Progress) -> Result<Layout, Cancelled> {
+        let days = self.problem.change_days();
+        for (done, &day) in days.iter().enumerate() {
+            self.cancel.check()?;
+            progress.set(days.len() + done, 2 * days.len());
+            if self.waiting(day) > 0 {
+                self.day(day)?;
+            }
+        }
+        Ok(self.layout)
+    }
+
+    fn waiting(&self, day: i32) -> usize {
+        let items = self.problem.items.iter().zip(&self.spots);
+        items.filter(|(item, spot)| spot.is_none() && item.days().contains(day)).count()
+    }
+
+    fn day(&mut self, day: i32) -> Result<(), Cancelled> {
+        let jobs = self.jobs_from(day, true);
+        let start: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
+        let found = improve(&jobs, &self.problem.shelves, &start, 0, self.cancel)?;
+        self.take(day, &jobs, &found);
+        let proven = usize::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
+        if self.waiting(day) <= proven {
+            return Ok(());
+        }
+        // Moves first among all that is known of later days, then without those still to come.
+        let slice = self.budget / 6;
+        let start: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
+        let found = improve(&jobs, &self.problem.shelves, &start, slice / 3, self.cancel)?;
+        self.take(day, &jobs, &found);
+        self.budget -= slice / 3;
+        if self.waiting(day) <= proven {
+            return Ok(());
+        }
+        let present = self.jobs_from(day, false);
+        let start: Vec<Option<Spot>> = present.list.iter().map(|job| self.spot_of(job.item)).collect();
+        let mut found = improve(&present, &self.problem.shelves, &start, slice / 3, self.cancel)?;
+        if found.iter().filter(|spot| spot.is_none()).count() > proven {
+            let afresh = assign(&present, &self.problem.shelves, slice / 3, self.cancel)?;
+            if cost(&present, &afresh) < cost(&present, &found) {
+                found = afresh;
+            }
+        }
+        self.budget -= slice / 3 * 2;
+        if cost(&present, &found) < cost(&present, &start) {
+            // Whoever is still to come keeps its spot if that is still free, or gets another.
+            let mut all = vec![None; jobs.list.len()];
+            for (number, job) in jobs.list.iter().enumerate() {
+                let place = present.list.iter().position(|other| other.item == job.item);
+                if let (Some(place), Some(slot)) = (place, all.get_mut(number)) {
+                    *slot = found.get(place).copied().flatten();
+                }
+            }
+            let mut board = Board::new(&jobs, &self.problem.shelves);
+            for (number, spot) in all.iter().enumerate() {
+                if let Some(spot) = *spot {
+                    board.place(number, spot);
+                }
+            }
+            self.undo_needless(day, &jobs, &mut board);
+            for keep in [true, false] {
+                for (number, job) in jobs.list.iter().enumerate() {
+                    if board.spot(number).is_some() || job.days().from <= day {
+                        continue;
+                    }
+                    let spot = if keep {
+                        self.spot_of(job.item).filter(|&spot| board.admits(number, spot))
+                    } else {
+                        board.find(number, Rule::Lattice, Prefer::Scarce)
+                    };
+                    if let Some(spot) = spot {
+                        board.place(number, spot);
+                    }
+                }
+            }
+            self.accept(day, &jobs, board.spots());
+        }
+        Ok(())
+    }
+
+    fn spot_of(&self, item: usize) -> Option<Spot> {
+        self.spots.get(item).copied().flatten()
+    }
+
+    /// Whether an item has been standing since an earlier day.
+    fn stood_before(&self, item: usize, day: i32) -> bool {
+        self.layout.spots.get(item).and_then(|spots| spots.first()).is_some_and(|&(from, _)| from < day)
+    }
+
+    /// What is left of all items from a day on; those still to come only if wanted.
+    fn jobs_from(&mut self, day: i32, future: bool) -> Jobs {
+        let mut list = Vec::new();
+        for (number, item) in self.problem.items.iter().enumerate() {
+            let days = item.days();
+            if days.until <= day || (days.from > day && !future) {
+                continue;
+            }
+            let Some(mut job) = Job::new(number, item, Days::new(day, days.until)) else {
+                continue;
+            };
+            job.wish = self.spot_of(number).filter(|_| days.from <= day);
+            job.weight = if self.stood_before(number, day) {
+                STANDS
+            } else if days.from <= day {
+                ARRIVES
+            } else {
+                1
+            };
+            list.push(job);
+        }
+        Jobs::new(list, self.lattices)
+    }
+
+    /// Takes over a layout from a day on if it leaves out less, after undoing needless moves.
+    fn take(&mut self, day: i32, jobs: &Jobs, found: &[Option<Spot>]) {
+        let now: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
+        if cost(jobs, found) >= cost(jobs, &now) {
+            return;
+        }
+        let mut board = Board::new(jobs, &self.problem.shelves);
+        for (number, spot) in found.iter().enumerate() {
+            if let Some(spot) = *spot {
+                board.place(number, spot);
+            }
+        }
+        self.undo_needless(day, jobs, &mut board);
+        self.accept(day, jobs, board.spots());
+    }
+
+    /// Lets moved items go back where nothing stands now, or swap with one that took their spot.
+    fn undo_needless(&self, day: i32, jobs: &Jobs, board: &mut Board<'_>) {
+        for _ in 0..3 {
+            let mut changed = false;
+            for (number, job) in jobs.list.iter().enumerate() {
+                let (Some(old), Some(new)) = (self.spot_of(job.item), board.spot(number)) else {
+                    continue;
+                };
+                if old == new || !self.stood_before(job.item, day) {
+                    continue;
+                }
+                let there = board.conflicts(number, old);
+                let other = match there.as_slice() {
+                    [] => None,
+                    [other] if self.is_away(day, jobs, board, *other) => Some(*other),
+                    _ => continue,
+                };
+                let others = other.and_then(|other| board.spot(other));
+                board.remove(number);
+                if let Some(other) = other {
+                    board.remove(other);
+                }
+                let mut back = board.admits(number, old);
+                if back {
+                    board.place(number, old);
+                    if let Some(other) = other {
+                        let turned = others.map_or(new.turned, |spot| spot.turned);
+                        let mut swap = [new, Spot { turned, ..new }].into_iter();
+                        match swap.find(|&spot| board.admits(other, spot)) {
+                            Some(spot) => board.place(other, spot),
+                            None => {
+                                board.remove(number);
+                                back = false;
+                            }
+                        }
+                    }
+                }
+                if back {
+                    changed = true;
+                } else {
+                    board.place(number, new);
+                    if let (Some(other), Some(spot)) = (other, others) {
+                        board.place(other, spot);
+                    }
+                }
+            }
+            if !changed {
+                break;
+            }
+        }
+    }
+
+    /// Moving it costs nothing: it has moved already, or has not stood before.
+    fn is_away(&self, day: i32, jobs: &Jobs, board: &Board<'_>, number: usize) -> bool {
+        jobs.list.get(number).is_some_and(|job| {
+            job.pinned.is_none() && (!self.stood_before(job.item, day) || self.spot_of(job.item) != board.spot(number))
+        })
+    }
+
+    fn accept(&mut self, day: i32, jobs: &Jobs, found: &[Option<Spot>]) {
+        let loses = |(job, spot): (&Job, &Option<Spot>)| spot.is_none() && self.stood_before(job.item, day);
+        if jobs.list.iter().zip(found).any(loses) {
+            return;
+        }
+        for (job, &spot) in jobs.list.iter().zip(found) {
+            let (stood, old) = (self.stood_before(job.item, day), self.spot_of(job.item));
+            let Some(spots) = self.layout.spots.get_mut(job.item) else {
+                continue;
+            };
+            if stood {
+                if let (true, Some(spot)) = (spot != old, spot) {
+                    spots.retain(|&(from, _)| from < day);
+                    // Back to where it was before today: no move at all.
+                    if spots.last().is_none_or(|&(_, last)| last != spot) {
+                        spots.push((day, spot));
+                    }
+                }
+            } else {
+                *spots = spot.map(|spot| (job.days().from, spot)).into_iter().collect();
+            }
+            if let Some(held) = self.spots.get_mut(job.item) {
+                *held = spot;
+            }
+        }
+    }
+}
+
+fn cost(jobs: &Jobs, spots: &[Option<Spot>]) -> u64 {
+    jobs.list.iter().zip(spots).filter(|(_, spot)| spot.is_none()).map(|(job, _)| job.weight).sum()
+}

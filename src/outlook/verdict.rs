@@ -1,0 +1,644 @@
+//! From a layout and its proofs to verdicts by day, week and crunch.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::{Datelike, NaiveDate, Weekday};
+
+use crate::fit::{self, BoundKind, Cancel, Cancelled, Progress};
+use crate::forecast::{Forecast, Phase, Problem, Shape, Stay};
+use crate::season::{PlaceId, RimShape, Role, Season, ShelfId, TrayKey, WeekLabels, ZoneKind};
+use crate::units::{DateSpan, Length};
+
+use super::ask::{Asked, Homeless, Joined, Room, ask, clip, date_of, day_number, footprint, is_open, whole_shelf};
+use super::{Crunch, Effort, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
+
+/// How many more trays are looked for beside those that stand, at most.
+const MOST_SPARE: i64 = 10_000;
+
+pub(super) fn look_ahead(
+    season: &Season,
+    forecast: &Forecast,
+    effort: Effort,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Outlook, Cancelled> {
+    let room = Room::of(season);
+    let by_day = ask(season, forecast, &room, Joined::WhereGroundIsTheSame);
+    let problem = hash(&by_day, effort);
+    // one spot for as long as one will do; if that works out, nobody moves
+    let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes);
+    let answer = fit::solve(&steady.problem, effort.0, progress, cancel)?;
+    let (asked, answer) = if answer.is_fit() {
+        (steady, answer)
+    } else {
+        let mut asked = by_day;
+        wish_for(&steady, &answer, &mut asked);
+        let answer = fit::solve(&asked.problem, effort.0, progress, cancel)?;
+        (asked, answer)
+    };
+    let view = View::new(season, forecast, &room, &asked, &answer);
+    let mut runs = Vec::new();
+    for run in &answer.days {
+        cancel.check()?;
+        view.judge(run, &mut runs);
+    }
+    let weeks = view.weeks(&runs, cancel)?;
+    let crunches = view.crunches(&runs);
+    let verdict = runs.iter().map(|run| run.verdict).max().unwrap_or(Verdict::Fits);
+    Ok(Outlook {
+        problem,
+        verdict,
+        weeks,
+        crunches,
+        problems: view.problems(),
+        layout: asked.spots(season, forecast, &answer.layout),
+        moves: answer.layout.moves() + view.turned_out(&answer.layout),
+        no_spot: view.no_spot(),
+    })
+}
+
+pub(super) fn problem_hash(season: &Season, forecast: &Forecast) -> ProblemHash {
+    let room = Room::of(season);
+    hash(&ask(season, forecast, &room, Joined::WhereGroundIsTheSame), Effort::default())
+}
+
+fn hash(asked: &Asked, effort: Effort) -> ProblemHash {
+    ProblemHash(asked.without_wishes().hash_stable() ^ u128::from(effort.0))
+}
+
+/// Items of the finer question wish for the spots that the coarser one found.
+fn wish_for(steady: &Asked, answer: &fit::Answer, asked: &mut Asked) {
+    let mut found: BTreeMap<(TrayKey, usize), Vec<(i32, fit::Spot)>> = BTreeMap::new();
+    for (item, spots) in steady.items.iter().zip(&answer.layout.spots) {
+        for part in &item.parts {
+            found.entry((item.tray, part.stay)).or_default().extend(spots.iter().copied());
+        }
+    }
+    for (item, asked) in asked.items.iter().zip(&mut asked.problem.items) {
+        let Some(part) = item.parts.first() else { continue };
+        let day = day_number(part.span.from());
+        let spot = found.get(&(item.tray, part.stay)).and_then(|spots| {
+            spots.iter().rev().find(|(from, _)| *from <= day).or(spots.first()).map(|(_, spot)| *spot)
+        });
+        asked.wish = spot.filter(|_| asked.pinned.is_none()).or(asked.wish);
+    }
+}
+
+/// Days on which nothing changes, for one pool.
+struct Run {
+    span: DateSpan,
+    pool: PoolKind,
+    verdict: Verdict,
+    needed: u32,
+    /// Without a spot in the layout.
+    out: u32,
+    crunch: Option<Proof>,
+}
+
+/// What a proof says, in trays and pots.
+#[derive(Clone)]
+struct Proof {
+    needed: u32,
+    held: u32,
+    trays: Vec<TrayKey>,
+    reason: Reason,
+}
+
+struct View<'a> {
+    season: &'a Season,
+    forecast: &'a Forecast,
+    room: &'a Room<'a>,
+    asked: &'a Asked,
+    answer: &'a fit::Answer,
+    /// Pool of each item.
+    pools: Vec<PoolKind>,
+}
+
+/// Trays, stacks and loose pots count one each.
+fn weight(stay: &Stay) -> u32 {
+    match &stay.shape {
+        Shape::Tray { .. } => 1,
+        Shape::Pots { centres, .. } => u32::try_from(centres.len()).unwrap_or(u32::MAX),
+    }
+}
+
+impl<'a> View<'a> {
+    fn new(
+        season: &'a Season,
+        forecast: &'a Forecast,
+        room: &'a Room<'a>,
+        asked: &'a Asked,
+        answer: &'a fit::Answer,
+    ) -> Self {
+        let mut view = Self { season, forecast, room, asked, answer, pools: Vec::new() };
+        view.pools = (0..asked.items.len())
+            .map(|item| view.first_stay(item).map_or(PoolKind::Of(Role::Growing), |stay| view.pool_of(stay)))
+            .collect();
+        view
+    }
+
+    fn first_stay(&self, item: usize) -> Option<&'a Stay> {
+        let part = self.asked.items.get(item)?.parts.first()?;
+        self.forecast.stays.get(part.stay)
+    }
+
+    fn stay_on(&self, item: usize, date: NaiveDate) -> Option<&'a Stay> {
+        let part = self.asked.items.get(item)?.parts.iter().find(|part| part.span.contains(date))?;
+        self.forecast.stays.get(part.stay)
+    }
+
+    fn pool_of(&self, stay: &Stay) -> PoolKind {
+        match (stay.needs.role, stay.needs.heat) {
+            (Role::Germinating, true) if self.room.any_heat() => PoolKind::BottomHeat,
+            (role, _) => PoolKind::Of(role),
+        }
+    }
+
+    /// Places whose shelves count for the pool.
+    fn places(&self, kind: PoolKind) -> Vec<PlaceId> {
+        let mut places: BTreeSet<PlaceId> = BTreeSet::new();
+        for (_, shelf, place) in self.room.shelves() {
+            let counts = match kind {
+                PoolKind::BottomHeat => place.role == Role::Germinating || shelf.has(ZoneKind::Heat),
+                PoolKind::Of(role) => place.role == role,
+            };
+            if counts {
+                places.insert(place.id);
+            }
+        }
+        places.into_iter().collect()
+    }
+
+    fn pool(&self, kind: PoolKind) -> Pool {
+        Pool { kind, places: self.places(kind) }
+    }
+
+    /// Items of a pool that are there on that day.
+    fn present(&self, pool: PoolKind, day: i32) -> Vec<usize> {
+        (0..self.asked.items.len())
+            .filter(|&item| self.pools.get(item) == Some(&pool))
+            .filter(|&item| self.asked.problem.items.get(item).is_some_and(|item| item.days().contains(day)))
+            .collect()
+    }
+
+    fn weight_of(&self, items: &[usize], date: NaiveDate) -> u32 {
+        items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).sum()
+    }
+
+    fn judge(&self, run: &fit::DayVerdict, runs: &mut Vec<Run>) {
+        let Ok(span) = DateSpan::new(date_of(run.days.from), date_of(run.days.until)) else { return };
+        let day = run.days.from;
+        let kinds: BTreeSet<PoolKind> = self.pools.iter().copied().collect();
+        for pool in kinds {
+            let present = self.present(pool, day);
+            if present.is_empty() {
+                continue;
+            }
+            let out: Vec<usize> =
+                present.iter().copied().filter(|&item| self.answer.layout.spot_on(item, day).is_none()).collect();
+            let crunch = if out.is_empty() { None } else { self.prove(pool, &present, run) };
+            let verdict = match (&crunch, out.is_empty()) {
+                (_, true) => Verdict::Fits,
+                (Some(_), false) => Verdict::Crunch,
+                (None, false) => Verdict::Unsettled,
+            };
+            let needed = self.weight_of(&present, span.from());
+            let out = self.weight_of(&out, span.from());
+            runs.push(Run { span, pool, verdict, needed, out, crunch });
+        }
+    }
+
+    /// A proof about the pool alone, which is the plainest, else the one about everything.
+    fn prove(&self, pool: PoolKind, present: &[usize], run: &fit::DayVerdict) -> Option<Proof> {
+        let day = run.days.from;
+        if let Some(proof) = self.prove_pots(present, day) {
+            return Some(proof);
+        }
+        let alone = fit::Problem {
+            shelves: self.asked.problem.shelves.clone(),
+            items: present.iter().filter_map(|&item| self.asked.problem.items.get(item).cloned()).collect(),
+        };
+        if let Some(bound) = fit::prove_day(&alone, day) {
+            let items = bound.items.iter().filter_map(|&item| present.get(item).copied()).collect();
+            return Some(self.proof(&fit::Bound { items, ..bound }, day));
+        }
+        match &run.verdict {
+            fit::Verdict::Crunch(bound) => {
+                let concerns = bound.items.iter().any(|&item| self.pools.get(item) == Some(&pool));
+                concerns.then(|| self.proof(bound, day))
+            }
+            _ => None,
+        }
+    }
+
+    /// Loose pots of one size, counted singly: exact where rows of them are.
+    fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
+        let date = date_of(day);
+        let stays: Vec<&Stay> = present.iter().filter_map(|&item| self.stay_on(item, date)).collect();
+        let (rim, across) = stays.iter().find_map(|stay| match &stay.shape {
+            Shape::Pots { rim, across, .. } => Some((*rim, *across)),
+            Shape::Tray { .. } => None,
+        })?;
+        let alike =
+            |stay: &&Stay| matches!(&stay.shape, Shape::Pots { rim: r, across: a, .. } if (*r, *a) == (rim, across));
+        if !stays.iter().all(|stay| alike(&stay)) {
+            return None;
+        }
+        let regions: BTreeSet<_> = present
+            .iter()
+            .filter_map(|&item| self.asked.problem.items.get(item))
+            .flat_map(|item| item.regions.iter().copied())
+            .collect();
+        let shelves: BTreeSet<usize> = regions.iter().map(|region| region.shelf).collect();
+        let fits = |shelf: usize| {
+            let (w, d) = regions.iter().filter(|region| region.shelf == shelf).fold((0, 0), |(w, d), region| {
+                (w.max(region.rect.x + region.rect.w), d.max(region.rect.y + region.rect.d))
+            });
+            let a = across.units();
+            let most = match rim {
+                RimShape::Square => fit::count(w, d, a, a).at_most,
+                RimShape::Round => fit::oler_bound(w, d, a),
+            };
+            // the grower's packing allowance, by the square around each pot
+            let cover = self.asked.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
+            let by_cover = cover.map_or(i64::MAX, |cover| {
+                let round = if rim == RimShape::Round { 1 } else { 0 };
+                if round == 1 {
+                    i64::MAX
+                } else {
+                    i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX)
+                }
+            });
+            most.min(by_cover)
+        };
+        let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
+        let needed: u32 = stays.iter().map(|stay| weight(stay)).sum();
+        let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
+        Some(Proof {
+            needed,
+            held,
+            trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            reason: Reason::Pots { across, shelves: self.shelf_ids(&shelves) },
+        })
+    }
+
+    fn shelf_ids(&self, shelves: &BTreeSet<usize>) -> Vec<ShelfId> {
+        shelves.iter().filter_map(|&shelf| self.asked.shelves.get(shelf).copied()).collect()
+    }
+
+    /// A bound in the grower's terms; blocks of pots count their pots, the smallest leaving first.
+    fn proof(&self, bound: &fit::Bound, day: i32) -> Proof {
+        let date = date_of(day);
+        let mut weights: Vec<u32> =
+            bound.items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).collect();
+        weights.sort_unstable();
+        let needed: u32 = weights.iter().sum();
+        let leaving = usize::try_from(bound.short()).unwrap_or(usize::MAX);
+        let short: u32 = weights.iter().take(leaving).sum();
+        let shelves: BTreeSet<usize> = bound
+            .items
+            .iter()
+            .filter_map(|&item| self.asked.problem.items.get(item))
+            .flat_map(|item| item.regions.iter().map(|region| region.shelf))
+            .collect();
+        let shelves = self.shelf_ids(&shelves);
+        let gap = self.season.settings().gap.value();
+        let reason = match bound.kind {
+            BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
+            BoundKind::PinClash => Reason::Pins,
+            BoundKind::Count { w, d } => {
+                let side = |units: i64| {
+                    let bare = Length::from_units(units) - gap;
+                    if bare > Length::ZERO && self.is_a_side(&bound.items, date, bare) {
+                        bare
+                    } else {
+                        Length::from_units(units)
+                    }
+                };
+                let (a, b) = (side(w), side(d));
+                Reason::Count { width: a.max(b), depth: a.min(b), shelves }
+            }
+            BoundKind::Area => Reason::Ground { shelves },
+            BoundKind::Load => Reason::Weight { shelves },
+            BoundKind::Cover => Reason::Allowance { shelves },
+        };
+        Proof {
+            needed,
+            held: needed - short,
+            trays: bound.items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            reason,
+        }
+    }
+
+    fn is_a_side(&self, items: &[usize], date: NaiveDate, side: Length) -> bool {
+        items
+            .iter()
+            .filter_map(|&item| self.stay_on(item, date))
+            .any(|stay| matches!(stay.shape, Shape::Tray { width, depth, .. } if width == side || depth == side))
+    }
+
+    fn homeless_reason(&self, items: &[usize], day: i32) -> Reason {
+        let Some(span) = DateSpan::day(date_of(day)) else { return Reason::NoShelf };
+        let why = items.iter().filter_map(|&item| {
+            let stay = self.stay_on(item, span.from())?;
+            self.room.homeless(stay, span)
+        });
+        let mut missing = Length::ZERO;
+        for why in why {
+            let Homeless::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
+            missing = missing.max(more);
+        }
+        Reason::Height { missing }
+    }
+
+    /// The commonest footprint of a pool on a day, with its ground.
+    fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<(i64, i64, fit::RegionSet)> {
+        let mut alike: BTreeMap<(i64, i64), (u32, usize)> = BTreeMap::new();
+        for &item in items {
+            let Some(stay) = self.stay_on(item, date) else { continue };
+            let (w, d) = footprint(self.season, &stay.shape);
+            alike.entry((w.units(), d.units())).or_insert((0, item)).0 += 1;
+        }
+        let (&(w, d), &(_, item)) =
+            alike.iter().max_by_key(|(size, (number, _))| (*number, std::cmp::Reverse(**size)))?;
+        let regions = self.asked.problem.items.get(item)?.regions.clone();
+        Some((w, d, regions))
+    }
+
+    /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
+    fn lit(
+        &self,
+        pool: PoolKind,
+        (w, d): (i64, i64),
+        date: NaiveDate,
+        known: &mut BTreeMap<[i64; 4], i64>,
+    ) -> Option<u32> {
+        if pool != PoolKind::Of(Role::Growing) {
+            return None;
+        }
+        let day = DateSpan::day(date)?;
+        let mut any = false;
+        let mut lit = 0;
+        for (_, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
+            for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp) {
+                any = true;
+                let Some(rect) = clip(zone, whole_shelf(shelf)).filter(|_| is_open(place, shelf, day)) else {
+                    continue;
+                };
+                lit += *known.entry([rect.w, rect.d, w, d]).or_insert_with(|| fit::count(rect.w, rect.d, w, d).most);
+            }
+        }
+        any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
+    }
+
+    fn wants_light(&self, items: &[usize], date: NaiveDate) -> u32 {
+        items.iter().filter_map(|&item| self.stay_on(item, date)).filter(|stay| stay.needs.light).map(weight).sum()
+    }
+
+    fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
+        let mut weeks = Vec::new();
+        let mut lamps = BTreeMap::new();
+        let kinds: BTreeSet<PoolKind> = runs.iter().map(|run| run.pool).collect();
+        for kind in kinds {
+            let pool = self.pool(kind);
+            let runs: Vec<&Run> = runs.iter().filter(|run| run.pool == kind).collect();
+            let (Some(first), Some(last)) = (runs.first(), runs.last()) else { continue };
+            let mut monday = monday_of(first.span.from());
+            while monday < last.span.until() {
+                cancel.check()?;
+                let next = monday + chrono::TimeDelta::days(7);
+                let week = DateSpan::new(monday, next).ok();
+                let worst = week.and_then(|week| {
+                    let inside = |run: &&&Run| run.span.overlaps(week);
+                    let rank = |run: &&Run| {
+                        let short = run.crunch.as_ref().map_or(run.out, |proof| proof.needed - proof.held);
+                        (run.verdict, short, run.needed, std::cmp::Reverse(run.span.from()))
+                    };
+                    runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
+                });
+                let mut row = Week {
+                    from: monday,
+                    label: label(self.season, monday),
+                    pool: pool.clone(),
+                    verdict: Verdict::Fits,
+                    worst_day: monday,
+                    needed: 0,
+                    held: 0,
+                    spare: 0,
+                    lit: None,
+                    over_lit: 0,
+                    plugs: 0,
+                    trays: 0,
+                    plants: 0,
+                };
+                if let Some((week, run)) = worst {
+                    self.fill(&mut row, week, run, &mut lamps);
+                }
+                weeks.push(row);
+                monday = next;
+            }
+        }
+        Ok(weeks)
+    }
+
+    fn fill(&self, row: &mut Week, week: DateSpan, run: &Run, lamps: &mut BTreeMap<[i64; 4], i64>) {
+        let date = run.span.from().max(week.from());
+        let day = day_number(date);
+        let present = self.present(run.pool, day);
+        row.verdict = run.verdict;
+        row.worst_day = date;
+        row.needed = run.needed;
+        let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
+        row.plugs = stays().filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs)).map(weight).sum();
+        row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
+        row.plants = stays().map(|stay| stay.plants).sum();
+        let Some((w, d, regions)) = self.commonest(&present, date) else { return };
+        row.lit = self.lit(run.pool, (w, d), date, lamps);
+        let wanting = self.wants_light(&present, date);
+        row.over_lit = row.lit.map_or(0, |lit| wanting.saturating_sub(lit));
+        match &run.crunch {
+            Some(proof) => row.held = run.needed - (proof.needed - proof.held),
+            None if run.out > 0 => row.held = run.needed - run.out,
+            None => {
+                let spare = fit::place_more(&self.asked.problem, &self.answer.layout, day, w, d, &regions, MOST_SPARE);
+                let each = stays().find(|stay| {
+                    let (sw, sd) = footprint(self.season, &stay.shape);
+                    (sw.units(), sd.units()) == (w, d)
+                });
+                let each = each.map_or(1, weight);
+                row.spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
+                row.held = row.needed + row.spare;
+            }
+        }
+    }
+
+    fn crunches(&self, runs: &[Run]) -> Vec<Crunch> {
+        let mut crunches: Vec<(Crunch, Vec<&Run>)> = Vec::new();
+        let mut sorted: Vec<&Run> = runs.iter().filter(|run| run.crunch.is_some()).collect();
+        sorted.sort_by_key(|run| (run.pool, run.span));
+        for run in sorted {
+            let follows = crunches
+                .last_mut()
+                .filter(|(crunch, _)| crunch.pool.kind == run.pool && crunch.span.until() == run.span.from());
+            let Some(proof) = &run.crunch else { continue };
+            if let Some((crunch, runs)) = follows {
+                crunch.span = DateSpan::new(crunch.span.from(), run.span.until()).unwrap_or(crunch.span);
+                if proof.needed - proof.held > crunch.short {
+                    set_worst(crunch, run, proof);
+                }
+                runs.push(run);
+            } else {
+                let mut crunch = Crunch {
+                    span: run.span,
+                    worst_day: run.span.from(),
+                    pool: self.pool(run.pool),
+                    needed: 0,
+                    held: 0,
+                    short: 0,
+                    short_at_most: 0,
+                    proof: Vec::new(),
+                    reason: Reason::NoShelf,
+                };
+                set_worst(&mut crunch, run, proof);
+                crunches.push((crunch, vec![run]));
+            }
+        }
+        let mut crunches: Vec<Crunch> = crunches
+            .into_iter()
+            .map(|(mut crunch, runs)| {
+                let out = runs.iter().find(|run| run.span.from() == crunch.worst_day).map_or(0, |run| run.out);
+                crunch.short_at_most = self.fewest_out(crunch.pool.kind, crunch.worst_day, out).max(crunch.short);
+                crunch
+            })
+            .collect();
+        crunches.sort_by_key(|crunch| (crunch.span, crunch.pool.kind));
+        crunches
+    }
+
+    /// So many at most must leave that day: what the layout leaves out, or a packing of the day
+    /// alone does.
+    fn fewest_out(&self, pool: PoolKind, date: NaiveDate, out: u32) -> u32 {
+        let day = day_number(date);
+        let placed: BTreeSet<usize> =
+            fit::pack_most(&self.asked.problem, day, 200_000).into_iter().map(|(item, _)| item).collect();
+        let present = self.present(pool, day);
+        let left: Vec<usize> = present.into_iter().filter(|item| !placed.contains(item)).collect();
+        self.weight_of(&left, date).min(out)
+    }
+
+    fn no_spot(&self) -> Vec<(TrayKey, DateSpan)> {
+        let mut without = Vec::new();
+        for (number, (item, asked)) in self.asked.items.iter().zip(&self.asked.problem.items).enumerate() {
+            let days = asked.days();
+            let found = self.answer.layout.spots.get(number).and_then(|spots| spots.first());
+            let until = found.map_or(days.until, |(from, _)| *from);
+            without.extend(DateSpan::new(date_of(days.from), date_of(until)).ok().map(|span| (item.tray, span)));
+        }
+        without.sort_by_key(|(tray, span)| (span.from(), *tray));
+        without
+    }
+
+    /// Trays that change their spot where one would have done.
+    fn turned_out(&self, layout: &fit::Layout) -> usize {
+        let mut last: BTreeMap<TrayKey, (DateSpan, fit::Spot)> = BTreeMap::new();
+        let mut moves = 0;
+        for (number, item) in self.asked.items.iter().enumerate() {
+            let (Some(first), Some(end)) = (item.parts.first(), item.parts.last()) else { continue };
+            let spots = layout.spots.get(number);
+            let Some(&(_, opening)) = spots.and_then(|spots| spots.first()) else { continue };
+            let Some(&(_, closing)) = spots.and_then(|spots| spots.last()) else { continue };
+            if let Some((before, spot)) = last.get(&item.tray) {
+                let still = asked_regions(self.asked, number).iter().any(|region| {
+                    region.shelf == spot.shelf
+                        && self
+                            .asked
+                            .problem
+                            .items
+                            .get(number)
+                            .is_some_and(|item| item.phases.iter().all(|phase| region.rect.holds(spot.rect(phase))))
+                });
+                if before.until() == first.span.from() && *spot != opening && still {
+                    moves += 1;
+                }
+            }
+            last.insert(item.tray, (end.span, closing));
+        }
+        moves
+    }
+
+    /// What the grower should look at beside the crunches.
+    fn problems(&self) -> Vec<Problem> {
+        let mut problems = Vec::new();
+        let mut told: BTreeSet<TrayKey> = BTreeSet::new();
+        for item in &self.asked.items {
+            for part in &item.parts {
+                let Some(stay) = self.forecast.stays.get(part.stay) else { continue };
+                let Some(why) = self.room.homeless(stay, part.span) else { continue };
+                let day = part.span.from();
+                if !told.insert(item.tray) {
+                    continue;
+                }
+                problems.push(match why {
+                    Homeless::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
+                    Homeless::TooLow { tallest, .. } => {
+                        Problem::TooTall { tray: item.tray, day, needs: stay.height, tallest }
+                    }
+                    Homeless::TooLarge => {
+                        Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
+                    }
+                });
+            }
+        }
+        problems.dedup();
+        problems.extend(self.beyond_lamps());
+        problems
+    }
+
+    fn beyond_lamps(&self) -> Option<Problem> {
+        let pool = PoolKind::Of(Role::Growing);
+        let mut lamps = BTreeMap::new();
+        let (mut days, mut most, mut first, mut last) = (0, 0, None, None);
+        for run in &self.answer.days {
+            let date = date_of(run.days.from);
+            let present = self.present(pool, run.days.from);
+            let Some((w, d, _)) = self.commonest(&present, date) else { continue };
+            let Some(lit) = self.lit(pool, (w, d), date, &mut lamps) else { continue };
+            let over = self.wants_light(&present, date).saturating_sub(lit);
+            if over > 0 {
+                days += run.days.until - run.days.from;
+                most = most.max(over);
+                first = first.or(Some(date));
+                last = Some(date_of(run.days.until));
+            }
+        }
+        let span = DateSpan::new(first?, last?).ok()?;
+        Some(Problem::BeyondLamps { span, most, days: u32::try_from(days).unwrap_or(0) })
+    }
+}
+
+fn asked_regions(asked: &Asked, item: usize) -> &[fit::Region] {
+    asked.problem.items.get(item).map_or(&[], |item| &item.regions)
+}
+
+fn set_worst(crunch: &mut Crunch, run: &Run, proof: &Proof) {
+    crunch.worst_day = run.span.from();
+    crunch.needed = proof.needed;
+    crunch.held = proof.held;
+    crunch.short = proof.needed - proof.held;
+    crunch.proof.clone_from(&proof.trays);
+    crunch.reason = proof.reason.clone();
+}
+
+fn monday_of(date: NaiveDate) -> NaiveDate {
+    date.week(Weekday::Mon).first_day()
+}
+
+fn label(season: &Season, monday: NaiveDate) -> WeekLabel {
+    match season.settings().weeks {
+        WeekLabels::Iso => WeekLabel::Iso { year: monday.iso_week().year(), week: monday.iso_week().week() },
+        WeekLabels::From(first) => {
+            let weeks = (monday - monday_of(first)).num_days().div_euclid(7);
+            WeekLabel::Own(if weeks >= 0 { weeks + 1 } else { weeks })
+        }
+    }
+}

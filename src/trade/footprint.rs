@@ -1,0 +1,122 @@
+use std::sync::Arc;
+
+use crate::fit;
+use crate::season::{Flat, Pot, RimShape};
+use crate::units::{Length, Size};
+
+/// Pots standing in a flat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PotsInFlat {
+    /// Along the flat's width and depth; for round pots in staggered rows the fuller row counts.
+    pub columns: u16,
+    pub rows: u16,
+    pub number: u32,
+    /// Outer shape: the flat's, or the rims' where they pass its lip.
+    pub width: Length,
+    pub depth: Length,
+}
+
+/// How many pots stand in a flat, `pitch` from middle to middle and at least rim to rim: bases inside
+/// its floor; rims may pass its lip and then count.
+///
+/// Rows both ways; round pots staggered where that holds more. `None` when not one fits. With a
+/// maker's count for a full flat (at least 500 × 260 mm), no more than that: floors taper by an
+/// amount that no table gives.
+pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat> {
+    let rim = pot.top.value.value();
+    let pitch = pitch.max(rim);
+    let base = pot.bottom.as_ref().map_or(rim, |bottom| bottom.value.value());
+    let outer = &flat.outer.value;
+    let floor = flat.floor.as_ref().map_or(outer, |floor| &floor.value);
+    let along = |side: Length| -> i64 {
+        if base > side || rim <= Length::ZERO { 0 } else { (side - base).units() / pitch.units() + 1 }
+    };
+    let (columns, rows) = (along(floor.width.value()), along(floor.depth.value()));
+    let across = |count: i64| pitch * (count - 1) + rim;
+    let (mut number, mut rims) = (columns * rows, (across(columns), across(rows)));
+    if pot.rim == RimShape::Round && columns > 0 && rows > 0 {
+        // middles may lie where a pot of the pitch's width, pushed out by its bare rim, would stand
+        let reach = (floor.width.value() + pitch - base, floor.depth.value() + pitch - base);
+        let staggered = fit::count_round(reach.0.units(), reach.1.units(), pitch.units());
+        if staggered > number {
+            let bare = pitch - rim;
+            (number, rims) = (staggered, (reach.0 - bare, reach.1 - bare));
+        }
+    }
+    if let Some(most) = pot.per_flat.filter(|_| is_full_flat(outer)) {
+        number = number.min(i64::from(most));
+    }
+    (number > 0).then(|| PotsInFlat {
+        columns: u16::try_from(columns).unwrap_or(u16::MAX),
+        rows: u16::try_from(rows).unwrap_or(u16::MAX),
+        number: u32::try_from(number).unwrap_or(u32::MAX),
+        width: outer.width.value().max(rims.0),
+        depth: outer.depth.value().max(rims.1),
+    })
+}
+
+fn is_full_flat(outer: &Size) -> bool {
+    let (long, short) = (outer.width.value().max(outer.depth.value()), outer.width.value().min(outer.depth.value()));
+    long >= Length::from_mm(500) && short >= Length::from_mm(260)
+}
+
+/// Loose pots that stand as one: outer shape, and every pot's middle from its corner.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Block {
+    pub width: Length,
+    pub depth: Length,
+    pub centres: Arc<[(Length, Length)]>,
+}
+
+/// Loose pots as blocks, each as deep as `depth` allows.
+///
+/// Square pots stand in columns of a block each, so that blocks fill a shelf as its rows would;
+/// round pots fill a whole shelf the way that holds most, then the narrowest strip that takes the
+/// rest. `pitch` is the distance of middles, at least the rim. Empty when not one pot fits.
+pub fn block_of_pots(rim: RimShape, pitch: Length, number: u32, width: Length, depth: Length) -> Vec<Block> {
+    let (pitch_units, mut left) = (pitch.units(), i64::from(number));
+    if pitch_units <= 0 || pitch > width || pitch > depth {
+        return Vec::new();
+    }
+    let mut blocks = Vec::new();
+    match rim {
+        RimShape::Square => {
+            let column = depth.units() / pitch_units;
+            while left > 0 {
+                let here = left.min(column);
+                let half = pitch / 2;
+                let centres: Arc<[_]> = (0..here).map(|i| (half, half + pitch * i)).collect();
+                blocks.push(Block { width: pitch, depth: pitch * here, centres });
+                left -= here;
+            }
+        }
+        RimShape::Round => {
+            let full = fit::count_round(width.units(), depth.units(), pitch_units);
+            while left > 0 && full > 0 {
+                let here = left.min(full);
+                let strip = if here == full { width.units() } else { narrowest(here, width, depth, pitch_units) };
+                let rows = fit::round_rows(strip, depth.units(), pitch_units);
+                let middle = |pot: fit::Rect| {
+                    (Length::from_units(pot.x + pitch_units / 2), Length::from_units(pot.y + pitch_units / 2))
+                };
+                let take = usize::try_from(here).unwrap_or(usize::MAX);
+                let centres: Arc<[_]> = rows.spots().take(take).map(middle).collect();
+                blocks.push(Block { width: Length::from_units(strip), depth, centres });
+                left -= here;
+            }
+        }
+    }
+    blocks
+}
+
+/// The narrowest strip, to a millimetre, that holds so many round pots.
+fn narrowest(number: i64, width: Length, depth: Length, pitch: i64) -> i64 {
+    let step = Length::from_mm(1).units();
+    let (mut low, mut high) = (pitch / step, width.units() / step);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if fit::count_round(middle * step, depth.units(), pitch) >= number { high = middle } else { low = middle + 1 }
+    }
+    // the count is not strictly monotone in odd cases; the whole width always holds them
+    if fit::count_round(high * step, depth.units(), pitch) >= number { high * step } else { width.units() }
+}

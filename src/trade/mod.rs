@@ -1,0 +1,18 @@
+//! The rules of the trade, one file a rule: small pure functions with formula, units, range and
+//! source.
+//!
+//! They take what they need and nothing else; none reads a whole season.
+
+mod cells;
+mod footprint;
+mod growth;
+mod pot_size;
+mod stages;
+mod weight;
+
+pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
+pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
+pub use growth::{clear_height_needed, grown_mm};
+pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
+pub use stages::{CellClass, cell_class, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
+pub use weight::wet_grams;

@@ -1,0 +1,57 @@
+use crate::season::{Container, ContainerKind, Crop, Hardiness};
+use crate::units::Volume;
+
+use super::cell_volume;
+
+/// Sizes of cell by which the latest time to move on is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CellClass {
+    /// Up to 15 ml: 512 to 200 cells to the flat.
+    Small,
+    /// Up to 50 ml: 128 to 72.
+    Medium,
+    /// Up to 300 ml: 50 to 18.
+    Large,
+    /// Pots about 9 cm wide, and larger.
+    Pot,
+}
+
+/// The class of a cell or pot by what it holds. The limits lie between the tray sizes that the
+/// latest weeks were given for (common practice, no source).
+pub fn cell_class(volume: Volume) -> CellClass {
+    match volume.to_ml() {
+        ml if ml <= 15.0 => CellClass::Small,
+        ml if ml <= 50.0 => CellClass::Medium,
+        ml if ml <= 300.0 => CellClass::Large,
+        _ => CellClass::Pot,
+    }
+}
+
+/// Weeks from sowing after which that container holds the crop back; `None` where nobody says.
+pub fn latest_weeks(crop: &Crop, container: &Container) -> Option<u8> {
+    let class = match (cell_volume(container), &container.kind) {
+        (Some(volume), _) => cell_class(volume),
+        (None, ContainerKind::Pot(_)) => CellClass::Pot,
+        (None, _) => return None,
+    };
+    let weeks = &crop.latest.value;
+    match class {
+        CellClass::Small => weeks.small,
+        CellClass::Medium => weeks.medium,
+        CellClass::Large => weeks.large,
+        CellClass::Pot => weeks.pot,
+    }
+}
+
+/// Weeks before planting out at which a crop is sown: the crop's longest course where it is moved
+/// on into a pot, else the middle of its range, rounded up.
+pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
+    let (low, high) = crop.weeks_to_planting_out.value;
+    if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
+}
+
+/// Whether a crop wants bottom heat to come up where the grower says nothing: tender crops do
+/// (common practice, no source).
+pub const fn wants_bottom_heat(crop: &Crop) -> bool {
+    matches!(crop.hardiness, Hardiness::Tender | Hardiness::VeryTender)
+}
