@@ -3,11 +3,13 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
-use chrono::NaiveDate;
+use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{Event, Forecast, Problem, Stay};
-use crate::outlook::{Crunch, Obstacle, Pool, Verdict, WeekLabel};
-use crate::season::{EditLabel, Library, Season, ShelfId, SowingId, TrayKey};
+use crate::forecast::{Event, Forecast, Inside, Phase, Problem, Shape, Stay, What, Why};
+use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
+use crate::season::{
+    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, ShelfId, SowingId, StepId, TrayKey,
+};
 use crate::units::{DateSpan, Length, LengthUnit};
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
@@ -22,30 +24,273 @@ pub struct Words<'a> {
 impl Words<'_> {
     /// `move of To 7`: what undo would take back.
     pub fn edit(&self, label: &EditLabel) -> String {
-        format!("{label:?}")
+        let tray = |tray: &TrayKey| self.tray(*tray);
+        match label {
+            EditLabel::Rename => "new name".to_owned(),
+            EditLabel::ChangeNote => "change of the note".to_owned(),
+            EditLabel::ChangeSettings => "change of settings".to_owned(),
+            EditLabel::ChangePlace(name) | EditLabel::ChangeRack(name) => format!("change of {name}"),
+            EditLabel::RemovePlace(_) => "removal of a place".to_owned(),
+            EditLabel::RemoveRack(_) => "removal of a rack".to_owned(),
+            EditLabel::ChangeShelf => "change of a shelf".to_owned(),
+            EditLabel::RemoveShelf => "removal of a shelf".to_owned(),
+            EditLabel::ChangeCrop(name) | EditLabel::ChangeContainer(name) | EditLabel::ChangeGuest(name) => {
+                format!("change of {name}")
+            }
+            EditLabel::RemoveCrop(key) | EditLabel::RemoveContainer(key) => format!("removal of {key}"),
+            EditLabel::ChangeSowing(crop) => format!("change of the {crop} sowing"),
+            EditLabel::RemoveSowing(_) => "removal of a sowing".to_owned(),
+            EditLabel::RemoveGuest => "removal of a guest".to_owned(),
+            EditLabel::ChangeTrayNote(key) => format!("note on {}", tray(key)),
+            EditLabel::PlaceTray(key) => format!("placing of {}", tray(key)),
+            EditLabel::MoveTray(key) => format!("move of {}", tray(key)),
+            EditLabel::TurnTray(key) => format!("turn of {}", tray(key)),
+            EditLabel::LiftTray(key) => format!("lifting of {}", tray(key)),
+            EditLabel::PinTray(key) => format!("pin on {}", tray(key)),
+            EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
+            EditLabel::FindSpots => "finding spots".to_owned(),
+            EditLabel::AddRack(name) => format!("adding of {name}"),
+            EditLabel::AddSowing(crop) => format!("adding of {crop}"),
+        }
     }
 
     pub fn problem(&self, problem: &Problem) -> String {
-        format!("{problem:?}")
+        match problem {
+            Problem::NothingSown => "Nothing is sown in this season yet".to_owned(),
+            Problem::NoShelves => "There is no shelf in this season yet".to_owned(),
+            Problem::UnknownCrop { sowing, crop } => {
+                format!("Sowing {sowing}: no crop {:?} in the season or the library", crop.to_string())
+            }
+            Problem::UnknownContainer { sowing, container } => format!(
+                "{}: no container {:?} in the season or the library",
+                self.sowing(*sowing),
+                container.to_string()
+            ),
+            Problem::NoRoomInside { sowing, container } => format!(
+                "{}: {} has no size to grow in, or not one pot stands in its flat",
+                self.sowing(*sowing),
+                self.container(container)
+            ),
+            Problem::OutOfOrder { sowing, date, not_before, .. } => format!(
+                "{}: {} comes before {}, when the step before it starts; it is taken as the day after",
+                self.sowing(*sowing),
+                full_day(*date),
+                full_day(*not_before)
+            ),
+            Problem::SmallStep { sowing, step, from, to } => format!(
+                "{}: {} holds {to}, less than 3 × the {from} before it{}",
+                self.sowing(*sowing),
+                self.step(*sowing, *step),
+                if to > from { "; moves again soon" } else { "" }
+            ),
+            Problem::HeldTooLong { sowing, step, latest, until } => format!(
+                "{}: stays in {} until {}, past {}, after which that size holds it back",
+                self.sowing(*sowing),
+                self.step(*sowing, *step),
+                day(*until),
+                day(*latest)
+            ),
+            Problem::MovedEarly { sowing, due, date, .. } => format!(
+                "{}: moved on {}, before its leaves are likely to be there (about {})",
+                self.sowing(*sowing),
+                day(*date),
+                day(*due)
+            ),
+            Problem::NoPlaceFor { role, span: when } => {
+                format!("No place for {} is open {}", role_of(*role), span(*when))
+            }
+            Problem::TooTall { tray, day: from, needs, tallest } => format!(
+                "{} outgrows every shelf on {}: it needs {} of clear height, the tallest has {}, {} missing",
+                self.tray_of(*tray),
+                day(*from),
+                self.length(*needs),
+                self.length(*tallest),
+                self.length(*needs - *tallest)
+            ),
+            Problem::TooTallThere { tray, shelf, day: from, missing } => format!(
+                "{} is too tall for {} from {} (week {}): {} missing",
+                self.tray_of(*tray),
+                self.shelf(*shelf),
+                day(*from),
+                from.iso_week().week(),
+                self.length(*missing)
+            ),
+            Problem::TooLarge { tray, width, depth } => format!(
+                "{}, {} × {}, is larger than every shelf it may stand on",
+                self.tray_of(*tray),
+                self.length(*width),
+                self.length(*depth)
+            ),
+            Problem::BeyondLamps { span: when, most, days } => format!(
+                "Up to {most} {} the lamps' good reach, on {days} {} between {}",
+                if *most == 1 { "tray beyond" } else { "trays beyond" },
+                plural(u64::from(*days), "day", "days"),
+                span(*when)
+            ),
+            Problem::Clash { one, other, shelf, day: from, pinned } => format!(
+                "{} and {} {} in the same place on {} from {}",
+                self.tray(*one),
+                self.tray(*other),
+                if *pinned { "are pinned" } else { "stand" },
+                self.shelf(*shelf),
+                day(*from)
+            ),
+            Problem::OffShelf { tray, shelf, day: from } => format!(
+                "{} stands outside the ground that suits it on {} from {}",
+                self.tray_of(*tray),
+                self.shelf(*shelf),
+                day(*from)
+            ),
+            Problem::Overloaded { shelf, day: from, grams, rated } => format!(
+                "{} bears {} on {}, more than the {} it is rated for",
+                self.shelf(*shelf),
+                kilograms(*grams),
+                day(*from),
+                kilograms(*rated)
+            ),
+            Problem::ZoneSticksOut { shelf, by } => {
+                format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))
+            }
+            Problem::OutOfReach { shelf, reach } => match self.season.shelf(*shelf) {
+                Some(found) if found.depth.value() == *reach => {
+                    format!(
+                        "{} is as deep as arms reach ({}): just acceptable",
+                        self.shelf(*shelf),
+                        self.length(*reach)
+                    )
+                }
+                _ => format!("{} is deeper than arms reach ({})", self.shelf(*shelf), self.length(*reach)),
+            },
+            Problem::BelowLegalGermination { sowing, percent, legal } => format!(
+                "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
+                self.sowing(*sowing)
+            ),
+        }
     }
 
     /// One sentence: when, where, how many are wanted, held and short.
     pub fn crunch(&self, crunch: &Crunch) -> String {
-        format!("{crunch:?}")
+        format!(
+            "{}, {}: {} wanted, {} held, {}",
+            span(crunch.span),
+            self.pool(&crunch.pool),
+            crunch.needed,
+            crunch.held,
+            short(crunch)
+        )
     }
 
     /// One or two sentences that prove it in numbers.
     pub fn reason(&self, crunch: &Crunch) -> String {
-        format!("{:?}", crunch.reason)
+        let on = day(crunch.worst_day);
+        let (needed, held) = (crunch.needed, crunch.held);
+        let things = self.things(crunch);
+        match &crunch.reason {
+            Reason::Count { width, depth, shelves } => format!(
+                "{needed} {things} want a spot on {on}, each at least {} × {}; {} {} {held} of them, however they are turned",
+                self.length(*width),
+                self.length(*depth),
+                self.shelves(shelves),
+                plural(shelves.len() as u64, "holds", "hold"),
+            ),
+            Reason::Pots { across, shelves } => format!(
+                "{needed} loose pots, {} across, want a spot on {on}; {} {} {held}",
+                self.length(*across),
+                self.shelves(shelves),
+                plural(shelves.len() as u64, "holds", "hold"),
+            ),
+            Reason::Ground { shelves } => format!(
+                "{needed} {things} want a spot on {on}; together they cover more than {}, which have ground for {held} at most",
+                self.shelves(shelves)
+            ),
+            Reason::Weight { shelves } => format!(
+                "{needed} {things} want a spot on {on}; {} may bear the weight of {held} at most",
+                self.shelves(shelves)
+            ),
+            Reason::Allowance { shelves } => format!(
+                "{needed} {things} want a spot on {on}; with the packing allowance kept, {} {} {held} at most",
+                self.shelves(shelves),
+                plural(shelves.len() as u64, "holds", "hold"),
+            ),
+            Reason::Height { missing } => format!(
+                "{needed} {things} on {on} {} taller than every shelf that suits {}: {} missing",
+                plural(u64::from(needed), "is", "are"),
+                plural(u64::from(needed), "it", "them"),
+                self.length(*missing)
+            ),
+            Reason::NoShelf => format!(
+                "{needed} {things} on {on} {} no shelf that suits {}: none is large enough, or no such place is open",
+                plural(u64::from(needed), "has", "have"),
+                plural(u64::from(needed), "it", "them"),
+            ),
+            Reason::Pins => format!(
+                "{needed} pinned {things} are in each other's way on {on}, or off the ground that suits them; {held} can stay"
+            ),
+        }
+    }
+
+    fn things(&self, crunch: &Crunch) -> &'static str {
+        let shapes = crunch.proof.iter().filter_map(|tray| {
+            self.forecast.stays_of(*tray).find(|stay| stay.span.contains(crunch.worst_day)).map(|stay| &stay.shape)
+        });
+        let (mut trays, mut pots) = (false, false);
+        for shape in shapes {
+            match shape {
+                Shape::Tray { .. } => trays = true,
+                Shape::Pots { .. } => pots = true,
+            }
+        }
+        match (trays, pots) {
+            (_, false) => plural(u64::from(crunch.needed), "tray", "trays"),
+            (false, true) => "loose pots",
+            (true, true) => "trays and loose pots",
+        }
+    }
+
+    fn shelves(&self, shelves: &[ShelfId]) -> String {
+        match shelves {
+            [] => "no shelf".to_owned(),
+            [one] => self.shelf(*one),
+            many if many.len() == self.season.shelves().count() => format!("all {} shelves", many.len()),
+            many => format!("the {} shelves that can take them", many.len()),
+        }
     }
 
     /// `second true leaves 8 – 17 Apr, likely 12`.
     pub fn event(&self, event: &Event) -> String {
-        format!("{event:?}")
+        let date = day(event.date);
+        let what = match event.what {
+            What::Sown => format!("sown {date}"),
+            What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
+            What::Up => ranged("up", event),
+            What::Due => match event.why {
+                Why::Leaves(leaves) => ranged(&format!("{} due", leaf_count(leaves)), event),
+                _ => ranged("large enough to move on", event),
+            },
+            What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
+            What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
+            What::Spaced => format!("spaced out {date}"),
+            What::Hardening => format!("hardening off from {date}"),
+            What::FirstNightOut => format!("first night out {date}"),
+            What::Out { plants } => format!("{plants} planted out or sold {date}"),
+        };
+        match why(event.why) {
+            Some(why) => format!("{what} ({why})"),
+            None => what,
+        }
     }
 
+    /// `growing shelves`, `bottom heat`.
     pub fn pool(&self, pool: &Pool) -> String {
-        format!("{pool:?}")
+        let kind = match pool.kind {
+            PoolKind::BottomHeat => "bottom heat",
+            PoolKind::Of(Role::Germinating) => "germinating shelves",
+            PoolKind::Of(Role::Growing) => "growing shelves",
+            PoolKind::Of(Role::Hardening) => "hardening off",
+        };
+        let names: Vec<&str> =
+            pool.places.iter().filter_map(|id| self.season.place(*id)).map(|place| place.name.as_str()).collect();
+        if names.is_empty() { kind.to_owned() } else { format!("{kind} ({})", names.join(", ")) }
     }
 
     /// `To 7`.
@@ -53,33 +298,201 @@ impl Words<'_> {
         self.forecast.mark(tray).to_owned()
     }
 
-    /// `tomato ‘Early Red’`.
-    pub fn sowing(&self, sowing: SowingId) -> String {
-        format!("{sowing}")
+    /// `To 7 (tomato)`.
+    fn tray_of(&self, tray: TrayKey) -> String {
+        let sowing = self.forecast.stays_of(tray).find_map(|stay| stay.sowing);
+        match sowing {
+            Some(sowing) => format!("{} ({})", self.tray(tray), self.sowing(sowing)),
+            None => self.tray(tray),
+        }
+    }
+
+    /// `Tomato ‘Early Red’`.
+    pub fn sowing(&self, id: SowingId) -> String {
+        let Some(sowing) = self.season.sowing(id) else { return format!("sowing {id}") };
+        let crop = self
+            .season
+            .crop(self.library, &sowing.crop)
+            .map_or_else(|| sowing.crop.to_string(), |crop| crop.name.clone());
+        if sowing.variety.is_empty() { crop } else { format!("{crop} ‘{}’", sowing.variety) }
+    }
+
+    /// A container by its name.
+    pub fn container(&self, key: &ContainerKey) -> String {
+        self.season.container(self.library, key).map_or_else(|| key.to_string(), |container| container.name.clone())
+    }
+
+    fn step(&self, sowing: SowingId, step: StepId) -> String {
+        let found = self.season.sowing(sowing).and_then(|sowing| sowing.steps.iter().find(|found| found.id == step));
+        found.map_or_else(|| "that container".to_owned(), |step| self.container(&step.container))
+    }
+
+    fn step_anywhere(&self, step: StepId) -> String {
+        let found = self.season.sowings().find(|sowing| sowing.steps.iter().any(|found| found.id == step));
+        found.map_or_else(|| "the next container".to_owned(), |sowing| self.step(sowing.id, step))
     }
 
     /// `Window rack, shelf 2`.
-    pub fn shelf(&self, shelf: ShelfId) -> String {
-        format!("{shelf}")
+    pub fn shelf(&self, id: ShelfId) -> String {
+        let Some(shelf) = self.season.shelf(id) else { return format!("shelf {id}") };
+        let Some(rack) = self.season.rack(shelf.rack) else { return format!("shelf {id}") };
+        if self.season.shelves_of(rack.id).len() == 1 {
+            rack.name.clone()
+        } else {
+            format!("{}, shelf {}", rack.name, shelf.tier)
+        }
     }
 
     /// What it is: `18 pots, 83 mm square, in a flat`.
     pub fn what(&self, stay: &Stay) -> String {
-        format!("{:?}", stay.shape)
+        let number = stay.trays.len();
+        match &stay.shape {
+            Shape::Pots { rim, across, centres, .. } => {
+                format!("{} loose pots, {}", centres.len(), self.rim(*rim, *across))
+            }
+            Shape::Tray { inside: Inside::Pots { number, rim, across, .. }, .. } => {
+                let pots = u32::from(*number).min(stay.plants.max(1));
+                format!("{pots} {}, {}, in a flat", plural(u64::from(pots), "pot", "pots"), self.rim(*rim, *across))
+            }
+            Shape::Tray { inside: Inside::Cells { columns, rows }, .. } => {
+                let cells = u32::from(*columns) * u32::from(*rows);
+                if number > 1 {
+                    format!("{number} trays of {cells} cells in a stack")
+                } else {
+                    format!("{} of {cells} cells filled", stay.plants.min(cells))
+                }
+            }
+            Shape::Tray { width, depth, inside: Inside::Open } => {
+                let size = format!("{} × {}", self.length(*width), self.length(*depth));
+                if stay.phase == Phase::Guest { size } else { format!("{} plants, {size}", stay.plants) }
+            }
+        }
+    }
+
+    fn rim(&self, rim: RimShape, across: Length) -> String {
+        match rim {
+            RimShape::Square => format!("{} square", self.length(across)),
+            RimShape::Round => format!("{} round", self.length(across)),
+        }
     }
 
     /// What it needs, a line each: `a spot under lights, 12 Apr – 16 May`.
     pub fn needs(&self, stay: &Stay) -> Vec<String> {
-        vec![format!("{:?}", stay.needs)]
+        let spot = match (stay.needs.role, stay.needs.heat, stay.needs.light) {
+            (_, true, _) => "a spot with bottom heat",
+            (Role::Hardening, ..) => "a spot to harden off",
+            (_, _, true) => "a spot under lights",
+            (..) => "a spot, dark or lit",
+        };
+        let part = match stay.part {
+            PartOfDay::Whole => "",
+            PartOfDay::Days => ", by day",
+            PartOfDay::Nights => ", by night",
+        };
+        let mut needs = vec![format!("{spot}{part}, {}", span(stay.span))];
+        if stay.height > Length::ZERO {
+            needs.push(format!("{} of clear height", self.length(stay.height)));
+        }
+        if stay.grams > 0 {
+            needs.push(format!("about {} when watered", kilograms(u64::from(stay.grams))));
+        }
+        needs
     }
 
+    /// Why not there.
     pub fn obstacle(&self, obstacle: &Obstacle) -> String {
-        format!("{obstacle:?}")
+        match obstacle {
+            Obstacle::Tray(tray) => format!("{} is in the way", self.tray(*tray)),
+            Obstacle::Edge { by } => format!("over the edge by {}", self.length(*by)),
+            Obstacle::TooTall { missing } => format!("too tall here, {} missing", self.length(*missing)),
+            Obstacle::NotForIt => "closed then, or not for this stage".to_owned(),
+            Obstacle::NoHeat => "no heat mat here".to_owned(),
+            Obstacle::Unlit => "no lamp here".to_owned(),
+        }
     }
 
     pub fn length(&self, length: Length) -> String {
         length.in_words(self.unit)
     }
+}
+
+/// `6 short`, or the range while it is not settled.
+pub fn short(crunch: &Crunch) -> String {
+    if crunch.short == crunch.short_at_most {
+        format!("{} short", crunch.short)
+    } else {
+        format!("{} to {} short", crunch.short, crunch.short_at_most)
+    }
+}
+
+/// The season in one sentence.
+pub fn verdict_of(outlook: &Outlook) -> String {
+    match outlook.verdict {
+        Verdict::Fits if outlook.moves == 0 => "Everything fits, and no tray has to move twice".to_owned(),
+        Verdict::Fits => format!(
+            "Everything fits, with {} {} along the way",
+            outlook.moves,
+            plural(outlook.moves as u64, "extra move", "extra moves")
+        ),
+        Verdict::Crunch => match outlook.crunches.len() {
+            1 => "The shelves run out of room once".to_owned(),
+            n => format!("The shelves run out of room {n} times"),
+        },
+        Verdict::Unsettled => "Not settled: neither a layout nor a proof was found for some days".to_owned(),
+    }
+}
+
+fn ranged(what: &str, event: &Event) -> String {
+    match event.range {
+        Some((early, late)) if early < late => {
+            let from = if early.month() == late.month() { early.day().to_string() } else { day(early) };
+            format!("{what} {from} – {}, likely {}", day(late), day(event.date))
+        }
+        _ => format!("{what} {}", day(event.date)),
+    }
+}
+
+fn leaf_count(leaves: u8) -> String {
+    match leaves {
+        1 => "first true leaf".to_owned(),
+        2 => "first pair of true leaves".to_owned(),
+        4 => "second pair of true leaves".to_owned(),
+        n => format!("{n} true leaves"),
+    }
+}
+
+fn why(why: Why) -> Option<String> {
+    Some(match why {
+        Why::Seen => "seen".to_owned(),
+        Why::Set => "your date".to_owned(),
+        Why::DaysAfterSowing(days) => format!("{days} {} after sowing", plural(u64::from(days), "day", "days")),
+        Why::DaysBeforeOut(days) => format!("{days} {} before planting out", plural(u64::from(days), "day", "days")),
+        Why::WeeksBeforeOut(weeks) => {
+            format!("{weeks} {} before planting out", plural(u64::from(weeks), "week", "weeks"))
+        }
+        Why::LatestWeeks(weeks) => format!("{weeks} {} from sowing", plural(u64::from(weeks), "week", "weeks")),
+        Why::LaterLot(days) => format!("a later lot, by {days} {}", plural(u64::from(days), "day", "days")),
+        Why::PlaceOpens => "the place opens then".to_owned(),
+        Why::StackDays(days) => format!("{days} dark {}", plural(u64::from(days), "day", "days")),
+        Why::CropDays | Why::Leaves(_) | Why::Age => return None,
+    })
+}
+
+fn role_of(role: Role) -> &'static str {
+    match role {
+        Role::Germinating => "germinating",
+        Role::Growing => "growing",
+        Role::Hardening => "hardening off",
+    }
+}
+
+/// The right form of a word for a number.
+pub fn plural(number: u64, one: &'static str, many: &'static str) -> &'static str {
+    if number == 1 { one } else { many }
+}
+
+fn kilograms(grams: u64) -> String {
+    format!("{:.1} kg", grams as f64 / 1000.0)
 }
 
 /// `14 Apr`.
@@ -94,7 +507,7 @@ pub fn full_day(date: NaiveDate) -> String {
 
 /// `12 Apr – 16 May`, the last day included.
 pub fn span(span: DateSpan) -> String {
-    format!("{} – {}", day(span.from()), day(span.last()))
+    if span.days() == 1 { day(span.from()) } else { format!("{} – {}", day(span.from()), day(span.last())) }
 }
 
 /// `fits`, `unsettled`, `crunch`.
@@ -116,12 +529,52 @@ pub fn week(label: WeekLabel) -> String {
 
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
 pub fn problem_kind(problem: &Problem) -> &'static str {
-    let _ = problem;
-    "problem"
+    match problem {
+        Problem::NothingSown => "nothing_sown",
+        Problem::NoShelves => "no_shelves",
+        Problem::UnknownCrop { .. } => "unknown_crop",
+        Problem::UnknownContainer { .. } => "unknown_container",
+        Problem::NoRoomInside { .. } => "no_room_inside",
+        Problem::OutOfOrder { .. } => "out_of_order",
+        Problem::SmallStep { .. } => "small_step",
+        Problem::HeldTooLong { .. } => "held_too_long",
+        Problem::MovedEarly { .. } => "moved_early",
+        Problem::NoPlaceFor { .. } => "no_place",
+        Problem::TooTall { .. } => "too_tall",
+        Problem::TooTallThere { .. } => "too_tall_there",
+        Problem::TooLarge { .. } => "too_large",
+        Problem::BeyondLamps { .. } => "beyond_lamps",
+        Problem::Clash { pinned: true, .. } => "pins_clash",
+        Problem::Clash { .. } => "clash",
+        Problem::OffShelf { .. } => "off_shelf",
+        Problem::Overloaded { .. } => "overloaded",
+        Problem::ZoneSticksOut { .. } => "zone_sticks_out",
+        Problem::OutOfReach { .. } => "out_of_reach",
+        Problem::BelowLegalGermination { .. } => "below_legal_germination",
+    }
 }
 
-/// What the problem is about: a sowing's id, a tray's mark, a shelf.
+/// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
-    let _ = (words, problem);
-    String::new()
+    match problem {
+        Problem::NothingSown | Problem::NoShelves => words.season.name().to_owned(),
+        Problem::UnknownCrop { sowing, .. }
+        | Problem::UnknownContainer { sowing, .. }
+        | Problem::NoRoomInside { sowing, .. }
+        | Problem::OutOfOrder { sowing, .. }
+        | Problem::SmallStep { sowing, .. }
+        | Problem::HeldTooLong { sowing, .. }
+        | Problem::MovedEarly { sowing, .. }
+        | Problem::BelowLegalGermination { sowing, .. } => words.sowing(*sowing),
+        Problem::TooTall { tray, .. }
+        | Problem::TooTallThere { tray, .. }
+        | Problem::TooLarge { tray, .. }
+        | Problem::OffShelf { tray, .. } => words.tray(*tray),
+        Problem::Clash { one, other, .. } => format!("{}, {}", words.tray(*one), words.tray(*other)),
+        Problem::Overloaded { shelf, .. }
+        | Problem::ZoneSticksOut { shelf, .. }
+        | Problem::OutOfReach { shelf, .. } => words.shelf(*shelf),
+        Problem::NoPlaceFor { role, .. } => role_of(*role).to_owned(),
+        Problem::BeyondLamps { .. } => "lamps".to_owned(),
+    }
 }
