@@ -1,1 +1,44 @@
-fn main() {}
+//! Reads the arguments: a command runs and exits, anything else opens the window.
+
+use std::io::{self, Write as _};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::Parser as _;
+use flatwright::command::{self, Arguments, Asked, Exit};
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse(); // leaves with 2 where the arguments make no sense
+    let exit = match arguments.asked() {
+        Ok(Asked::Command(command)) => command::run(&command, &mut io::stdout().lock(), &mut io::stderr().lock()),
+        Ok(Asked::Window(file)) => window(file),
+        Err(why) => complain(&why, Exit::BadInput),
+    };
+    ExitCode::from(exit.code())
+}
+
+fn window(file: Option<PathBuf>) -> Exit {
+    match open_window(file) {
+        Ok(()) => Exit::Good,
+        Err(why) => complain(&format!("{why}; {} need none", command::NAMES), Exit::NotAll),
+    }
+}
+
+#[cfg(feature = "window")]
+fn open_window(file: Option<PathBuf>) -> Result<(), String> {
+    #[expect(clippy::disallowed_methods, reason = "the one place that asks what day it is")]
+    let today = chrono::Local::now().date_naive();
+    // Stands in until the window is there: flatwright::window::run(file, today)
+    let _ = (file, today);
+    Err("this build has no window yet".to_owned())
+}
+
+#[cfg(not(feature = "window"))]
+fn open_window(_: Option<PathBuf>) -> Result<(), String> {
+    Err("this build has no window".to_owned())
+}
+
+fn complain(why: &str, exit: Exit) -> Exit {
+    writeln!(io::stderr(), "{why}").ok(); // nobody is left to tell
+    exit
+}

@@ -1,31 +1,70 @@
-//! Season files, the libraries that come with the program, and saving that loses nothing.
+//! Season files, the library that comes with the program, and saving that loses nothing.
+//!
+//! A season goes in and out through [`load`], [`save`], [`parse`] and [`to_text`]; while it is open,
+//! [`Autosave`] keeps what is not saved, and [`recovery`] offers it after a crash. All of it reaches
+//! the disk through [`Disk`].
+
+mod autosave;
+mod disk;
+mod file;
 pub mod library;
+mod recovery;
+mod save;
 
 use std::path::Path;
+use std::sync::LazyLock;
 
 use crate::season::{Library, Season};
 
-/// Replaced by the real one.
-#[derive(Debug, thiserror::Error)]
-#[error("{0}")]
-pub struct FileError(pub String);
+pub use autosave::{Autosave, AutosaveStatus, Home};
+pub use disk::{Disk, RealDisk};
+pub use file::{FileError, FileErrorKind, to_text};
+pub use library::LineCol;
+pub use recovery::{Difference, Part, Recovery, differences, discard, recovery, unsaved};
+pub use save::{load_from, previous_of, save_to};
 
+/// The crops and containers that come with the program.
 pub fn library() -> &'static Library {
-    static LIBRARY: std::sync::LazyLock<Library> =
-        std::sync::LazyLock::new(|| library::shipped().expect("the shipped library is read in every test run"));
+    static LIBRARY: LazyLock<Library> =
+        LazyLock::new(|| library::shipped().expect("the shipped library is read in every test run"));
     &LIBRARY
 }
 
 /// The season that the program opens with.
 pub fn sample() -> Season {
-    Season::new("Community room 2027")
+    let text = include_str!("../../examples/community-room.ron");
+    parse(text, Path::new("examples/community-room.ron")).expect("the sample season is read in every test run")
 }
 
+/// # Errors
+/// Says what is wrong with the file, and in which line.
 pub fn load(path: &Path) -> Result<Season, FileError> {
-    Err(FileError(path.display().to_string()))
+    load_from(&RealDisk, path, library())
 }
 
+/// Saves, keeping the version before as `season.ron~` beside `season.ron`.
+///
+/// # Errors
+/// The file is as it was.
 pub fn save(path: &Path, season: &Season) -> Result<(), FileError> {
-    let _ = season;
-    Err(FileError(path.display().to_string()))
+    save_to(&RealDisk, path, season)
+}
+
+/// The season in a file's text; `path` only names it in errors.
+///
+/// # Errors
+/// Says what is wrong with the text, and in which line.
+pub fn parse(text: &str, path: &Path) -> Result<Season, FileError> {
+    file::read(text.as_bytes(), path, library())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_with_the_program_can_be_read() {
+        assert!(!library().crops.is_empty());
+        assert!(sample().sowings().next().is_some());
+    }
 }

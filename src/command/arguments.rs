@@ -1,0 +1,130 @@
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use clap::{Args, Parser, Subcommand};
+
+use crate::export::Scale;
+
+/// The commands, as a sentence lists them.
+pub const NAMES: &str = "the commands check, weeks, place, draw and holds";
+
+/// Shelf room for plants started indoors: when the shelves run out, and what stands where
+#[derive(Debug, Parser)]
+#[command(
+    name = "flatwright",
+    version,
+    override_usage = "flatwright [FILE]              open the window\n       flatwright COMMAND …           do one thing and exit",
+    after_help = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input."
+)]
+pub struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Clone, Debug, Subcommand)]
+pub enum Command {
+    /// Say whether everything fits, week by week, and why not
+    Check(Read),
+    /// List what each week needs and what the shelves hold
+    Weeks(Read),
+    /// Give every tray a spot and save the season with them
+    Place(Place),
+    /// Draw the shelves as they stand on a day, to scale
+    Draw(Draw),
+    /// Say how many trays or pots of one kind a shelf holds
+    Holds(Holds),
+    #[command(external_subcommand)]
+    Other(Vec<OsString>),
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Read {
+    /// A season file
+    pub file: PathBuf,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Place {
+    /// A season file
+    pub file: PathBuf,
+    /// The season file to write; may be the same
+    #[arg(short = 'o', long = "output", value_name = "OUT")]
+    pub output: PathBuf,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Draw {
+    /// A season file
+    pub file: PathBuf,
+    /// The day to draw, such as 2027-04-14
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub on: NaiveDate,
+    /// The drawing to write; its ending says how: .svg
+    #[arg(short = 'o', long = "output", value_name = "OUT")]
+    pub output: PathBuf,
+    /// Printed size, such as 1:10; the largest round one that fits A4 if not given
+    #[arg(long, value_name = "1:N", value_parser = Scale::parse)]
+    pub scale: Option<Scale>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Holds {
+    /// Width and depth, such as "48 x 18 in" or "100 x 60 cm"
+    pub shelf: String,
+    /// A tray or pot by name ("flat", "72"), or a size: "7 cm", "7 cm round", "11 x 21 in"
+    pub container: String,
+    /// How far something may stick out over the front edge, such as "4 in"
+    #[arg(long, value_name = "LENGTH")]
+    pub overhang: Option<String>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// What the arguments ask for.
+#[derive(Debug)]
+pub enum Asked {
+    Command(Command),
+    /// The window, with that season in it.
+    Window(Option<PathBuf>),
+}
+
+impl Arguments {
+    /// # Errors
+    /// Says what the first word could have been where it is neither a command nor a file.
+    pub fn asked(self) -> Result<Asked, String> {
+        let words = match self.command {
+            None => return Ok(Asked::Window(None)),
+            Some(Command::Other(words)) => words,
+            Some(command) => return Ok(Asked::Command(command)),
+        };
+        match words.as_slice() {
+            [file] if is_file_name(Path::new(file)) => Ok(Asked::Window(Some(file.into()))),
+            [file, ..] if is_file_name(Path::new(file)) => {
+                Err("the window opens one season; give it one file and nothing else".to_owned())
+            }
+            [word, ..] => Err(format!("there is no command or file {word:?}; there are {NAMES}")),
+            [] => Ok(Asked::Window(None)),
+        }
+    }
+}
+
+/// A lone word that is no file is a mistyped command.
+fn is_file_name(path: &Path) -> bool {
+    path.extension().is_some() || path.components().count() > 1 || path.exists()
+}
+
+fn date(text: &str) -> Result<NaiveDate, String> {
+    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d")
+        .map_err(|_| "write a date as year-month-day, such as 2027-04-14".to_owned())
+}

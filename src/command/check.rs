@@ -1,0 +1,191 @@
+//! `check`: whether everything fits, week by week, and why not.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::outlook::{Crunch, Outlook, Verdict};
+use crate::words::{self, Words};
+
+use super::output::IsoDay;
+use super::table::{Align, Table};
+use super::weeks::{WeekRow, by_place, room};
+use super::{Exit, Failure, Opened, Read, Report, output};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    verdict: &'static str,
+    weeks: Vec<WeekRow>,
+    crunches: Vec<CrunchRow>,
+    problems: Vec<ProblemRow>,
+}
+
+#[derive(Serialize)]
+struct CrunchRow {
+    from: IsoDay,
+    /// The first day that is no crunch any more.
+    until: IsoDay,
+    worst_day: IsoDay,
+    /// As in the weeks.
+    place: String,
+    places: Vec<String>,
+    needed: u32,
+    held: u32,
+    short: u32,
+    short_at_most: u32,
+    proof: Proof,
+    reason: String,
+}
+
+#[derive(Serialize)]
+struct Proof {
+    day: IsoDay,
+    stays: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct ProblemRow {
+    kind: &'static str,
+    about: String,
+    text: String,
+}
+
+pub(super) fn check(args: &Read) -> Result<Report, Failure> {
+    let opened = Opened::load(&args.file)?;
+    let (outlook, words) = (opened.look_ahead()?, opened.words());
+    let text = if args.json { output::json(&answer(&outlook, &words))? } else { text(&outlook, &words) };
+    let exit = if outlook.verdict == Verdict::Fits { Exit::Good } else { Exit::NotAll };
+    Ok(Report { text, exit })
+}
+
+fn answer<'a>(outlook: &Outlook, words: &Words<'a>) -> Answer<'a> {
+    Answer {
+        season: words.season.name(),
+        verdict: words::verdict(outlook.verdict),
+        weeks: outlook.weeks.iter().map(|week| WeekRow::new(week, words)).collect(),
+        crunches: outlook.crunches.iter().map(|crunch| crunch_row(crunch, words)).collect(),
+        problems: outlook
+            .problems
+            .iter()
+            .map(|problem| ProblemRow {
+                kind: words::problem_kind(problem),
+                about: words::problem_about(words, problem),
+                text: words.problem(problem),
+            })
+            .collect(),
+    }
+}
+
+fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
+    let name = |id| words.season.place(id).map(|place| place.name.clone());
+    CrunchRow {
+        from: IsoDay(crunch.span.from()),
+        until: IsoDay(crunch.span.until()),
+        worst_day: IsoDay(crunch.worst_day),
+        place: words.pool(&crunch.pool),
+        places: crunch.pool.places.iter().filter_map(|id| name(*id)).collect(),
+        needed: crunch.needed,
+        held: crunch.held,
+        short: crunch.short,
+        short_at_most: crunch.short_at_most,
+        proof: Proof { day: IsoDay(crunch.worst_day), stays: crunch.proof.iter().map(|tray| words.tray(*tray)).collect() },
+        reason: words.reason(crunch),
+    }
+}
+
+fn text(outlook: &Outlook, words: &Words<'_>) -> String {
+    let mut text = format!("{}\n", headline(outlook, words));
+    if !outlook.weeks.is_empty() {
+        text.push('\n');
+        text.push_str(&table(outlook, words));
+    }
+    for crunch in &outlook.crunches {
+        let weeks = weeks_of(outlook, crunch);
+        text.push_str(&format!("\n{weeks}{}\n  {}\n", words.crunch(crunch), words.reason(crunch)));
+    }
+    if !outlook.problems.is_empty() {
+        text.push_str("\nWorth a look\n");
+        for problem in &outlook.problems {
+            text.push_str(&format!("- {}\n", words.problem(problem)));
+        }
+    }
+    text
+}
+
+/// The verdict, and the week that decides it.
+fn headline(outlook: &Outlook, words: &Words<'_>) -> String {
+    let name = words.season.name();
+    match outlook.verdict {
+        Verdict::Fits if outlook.weeks.is_empty() => format!("{name} fits: nothing stands on the shelves yet"),
+        Verdict::Fits => {
+            let fullest = outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare);
+            let fullest = fullest.map(|week| match week.spare {
+                0 => format!("; no room is left in {}", words::week(week.label)),
+                spare => format!("; the fullest week is {}, with {spare} spare", words::week(week.label)),
+            });
+            format!("{name} fits: everything has a spot on every day{}", fullest.unwrap_or_default())
+        }
+        Verdict::Unsettled => {
+            format!("{name} is unsettled: no way was found to fit everything, and no proof that there is none")
+        }
+        Verdict::Crunch => {
+            let worst = outlook.crunches.iter().max_by_key(|crunch| crunch.short);
+            let worst = worst.map(|crunch| {
+                format!(
+                    ": {} short on {}, {} needed and {} held",
+                    crunch.short,
+                    words::full_day(crunch.worst_day),
+                    crunch.needed,
+                    crunch.held
+                )
+            });
+            format!("{name} does not fit{}", worst.unwrap_or_default())
+        }
+    }
+}
+
+fn table(outlook: &Outlook, words: &Words<'_>) -> String {
+    let mut table = Table::new(&[
+        ("week", Align::Left),
+        ("from", Align::Right),
+        ("place", Align::Left),
+        ("verdict", Align::Left),
+        ("needed", Align::Right),
+        ("held", Align::Right),
+        ("room", Align::Right),
+        ("lit", Align::Left),
+    ]);
+    by_place(outlook, &mut table, |week| {
+        let lit = match (week.lit, week.over_lit) {
+            (None, _) => String::new(),
+            (Some(lit), 0) => lit.to_string(),
+            (Some(lit), over) => format!("{lit}, {over} over"),
+        };
+        vec![
+            words::week(week.label),
+            words::day(week.from),
+            words.pool(&week.pool),
+            words::verdict(week.verdict).to_owned(),
+            week.needed.to_string(),
+            week.held.to_string(),
+            room(week),
+            lit,
+        ]
+    });
+    table.text()
+}
+
+/// `2027-W16 to 2027-W18: `; empty if none of the crunch's days is in a listed week.
+fn weeks_of(outlook: &Outlook, crunch: &Crunch) -> String {
+    let last_day = |from: NaiveDate| from.checked_add_days(chrono::Days::new(7)).unwrap_or(NaiveDate::MAX);
+    let mut weeks = outlook
+        .weeks
+        .iter()
+        .filter(|week| week.pool == crunch.pool)
+        .filter(|week| week.from < crunch.span.until() && crunch.span.from() < last_day(week.from));
+    let Some(first) = weeks.next() else { return String::new() };
+    match weeks.next_back() {
+        Some(last) => format!("{} to {}: ", words::week(first.label), words::week(last.label)),
+        None => format!("{}: ", words::week(first.label)),
+    }
+}

@@ -1,0 +1,49 @@
+//! `draw`: the shelves as they stand on a day, to scale.
+
+use serde::Serialize;
+
+use crate::export::{self, Scale};
+use crate::words;
+
+use super::output::IsoDay;
+use super::{Draw, Exit, Failure, Opened, Report, output};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    on: IsoDay,
+    scale: String,
+    placed: usize,
+    no_spot: &'a [String],
+}
+
+pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
+    output::known_ending(&args.output, "a drawing", &["svg"])?;
+    let opened = Opened::load(&args.file)?;
+    let words = opened.words();
+    let scale = args.scale.unwrap_or_else(|| Scale::fitting(|scale| export::shelf_map(&words, args.on, scale).drawing));
+    let map = export::shelf_map(&words, args.on, scale);
+    output::write_whole(&args.output, export::svg(&map.drawing).as_bytes())?;
+
+    let text = if args.json {
+        output::json(&Answer {
+            season: opened.season.name(),
+            on: IsoDay(args.on),
+            scale: scale.to_string(),
+            placed: map.placed,
+            no_spot: &map.no_spot,
+        })?
+    } else {
+        let mut text = format!(
+            "Drawn as {}: the shelves on {} at {scale}, with {} in their spots\n",
+            args.output.display(),
+            words::full_day(args.on),
+            map.placed,
+        );
+        if !map.no_spot.is_empty() {
+            text.push_str(&format!("No spot yet: {}\n", map.no_spot.join(", ")));
+        }
+        text
+    };
+    Ok(Report { text, exit: Exit::Good })
+}

@@ -1,0 +1,120 @@
+//! The work of the program without its window: arguments, one function a command, exit codes.
+//!
+//! A command only returns what it would print; [`run`] prints it. Nothing here decides anything
+//! about plants or shelves, and nothing asks what day it is.
+
+mod arguments;
+mod check;
+mod container;
+mod draw;
+mod holds;
+mod output;
+mod place;
+mod table;
+mod typed;
+mod weeks;
+
+use std::io::{self, Write};
+
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read};
+
+use crate::fit::{Cancel, Cancelled, Progress};
+use crate::forecast::{self, Forecast};
+use crate::outlook::{self, Effort, Outlook};
+use crate::season::{EditError, Library, Season};
+use crate::store;
+use crate::units::LengthUnit;
+use crate::words::Words;
+
+/// How a command ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Exit {
+    Good,
+    /// It did its work, but not everything fits.
+    NotAll,
+    BadInput,
+}
+
+impl Exit {
+    pub const fn code(self) -> u8 {
+        match self {
+            Self::Good => 0,
+            Self::NotAll => 1,
+            Self::BadInput => 2,
+        }
+    }
+}
+
+/// What a command prints, whole, and how it ends.
+#[derive(Debug)]
+struct Report {
+    text: String,
+    exit: Exit,
+}
+
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error(transparent)]
+    File(#[from] store::FileError),
+    #[error(transparent)]
+    Edit(#[from] EditError),
+    #[error(transparent)]
+    Stopped(#[from] Cancelled),
+    #[error("the answer could not be written as JSON: {0}")]
+    Json(#[from] serde_json::Error),
+    #[error("{0}")]
+    Bad(String),
+}
+
+/// Runs a command: its answer goes to `out`, what is wrong to `err`.
+pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit {
+    let report = match command {
+        Command::Check(args) => check::check(args),
+        Command::Weeks(args) => weeks::weeks(args),
+        Command::Place(args) => place::place(args),
+        Command::Draw(args) => draw::draw(args),
+        Command::Holds(args) => holds::holds(args),
+        Command::Other(_) => Err(Failure::Bad(format!("{NAMES} are the commands"))),
+    };
+    match report {
+        Ok(report) => match out.write_all(report.text.as_bytes()).and_then(|()| out.flush()) {
+            Ok(()) => report.exit,
+            // Whoever read has had enough: `flatwright check … | head`.
+            Err(why) if why.kind() == io::ErrorKind::BrokenPipe => report.exit,
+            Err(why) => complain(err, &format!("the answer could not be written: {why}")),
+        },
+        Err(why) => complain(err, &why.to_string()),
+    }
+}
+
+fn complain(err: &mut dyn Write, why: &str) -> Exit {
+    writeln!(err, "{why}").ok(); // nobody is left to tell
+    Exit::BadInput
+}
+
+/// A season file and what follows from it.
+struct Opened {
+    season: Season,
+    library: &'static Library,
+    forecast: Forecast,
+    unit: LengthUnit,
+}
+
+impl Opened {
+    fn load(path: &std::path::Path) -> Result<Self, Failure> {
+        let (season, library) = (store::load(path)?, store::library());
+        let forecast = forecast::forecast(&season, library);
+        let unit = typed::unit_of_season(&season);
+        Ok(Self { season, library, forecast, unit })
+    }
+
+    fn look_ahead(&self) -> Result<Outlook, Failure> {
+        let (progress, cancel) = (Progress::default(), Cancel::default());
+        let effort = Effort::default();
+        Ok(outlook::look_ahead(&self.season, &self.forecast, effort, &progress, &cancel)?)
+    }
+
+    const fn words(&self) -> Words<'_> {
+        Words { season: &self.season, library: self.library, forecast: &self.forecast, unit: self.unit }
+    }
+}

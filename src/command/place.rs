@@ -1,0 +1,79 @@
+//! `place`: gives every tray a spot and saves the season with them.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use crate::outlook::Verdict;
+use crate::season::{Edit, TrayKey};
+use crate::store;
+use crate::words;
+
+use super::output::IsoDay;
+use super::{Exit, Failure, Opened, Place, Report, output};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    verdict: &'static str,
+    /// Trays, stacks and blocks of pots that have a spot on all their days.
+    placed: usize,
+    moves: usize,
+    no_spot: Vec<NoSpot>,
+}
+
+#[derive(Serialize)]
+struct NoSpot {
+    tray: String,
+    from: IsoDay,
+    /// The first day on which it needs none any more.
+    until: IsoDay,
+}
+
+pub(super) fn place(args: &Place) -> Result<Report, Failure> {
+    output::known_ending(&args.output, "a season file", &["ron"])?;
+    let mut opened = Opened::load(&args.file)?;
+    let outlook = opened.look_ahead()?;
+    opened.season.apply(&Edit::SetLayout(outlook.layout.clone()))?;
+    store::save(&args.output, &opened.season)?;
+
+    let words = opened.words();
+    let homeless: BTreeSet<TrayKey> = outlook.no_spot.iter().map(|(tray, _)| *tray).collect();
+    let all: BTreeSet<TrayKey> = opened.forecast.stays.iter().filter_map(crate::forecast::Stay::tray).collect();
+    let placed = all.difference(&homeless).count();
+    let fits = outlook.verdict == Verdict::Fits && homeless.is_empty();
+    let text = if args.json {
+        let no_spot = outlook.no_spot.iter().map(|(tray, span)| NoSpot {
+            tray: words.tray(*tray),
+            from: IsoDay(span.from()),
+            until: IsoDay(span.until()),
+        });
+        output::json(&Answer {
+            season: opened.season.name(),
+            verdict: words::verdict(outlook.verdict),
+            placed,
+            moves: outlook.moves,
+            no_spot: no_spot.collect(),
+        })?
+    } else {
+        let mut text = format!(
+            "{}: {placed} of {} have a spot on all their days, {}; saved as {}\n",
+            opened.season.name(),
+            all.len(),
+            match outlook.moves {
+                0 => "and none has to move".to_owned(),
+                1 => "with 1 move".to_owned(),
+                moves => format!("with {moves} moves"),
+            },
+            args.output.display()
+        );
+        if !outlook.no_spot.is_empty() {
+            text.push_str("\nNo spot for\n");
+        }
+        for (tray, span) in &outlook.no_spot {
+            text.push_str(&format!("- {}, {}\n", words.tray(*tray), words::span(*span)));
+        }
+        text
+    };
+    Ok(Report { text, exit: if fits { Exit::Good } else { Exit::NotAll } })
+}

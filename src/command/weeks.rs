@@ -1,0 +1,123 @@
+//! `weeks`: what each week needs and what the shelves hold.
+
+use serde::Serialize;
+
+use crate::outlook::{Outlook, Verdict, Week};
+use crate::words::{self, Words};
+
+use super::output::IsoDay;
+use super::table::{Align, Table};
+use super::{Exit, Failure, Opened, Read, Report, output};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    weeks: Vec<WeekRow>,
+}
+
+/// One week of one place, as `--json` has it.
+#[derive(Serialize)]
+pub(super) struct WeekRow {
+    week: String,
+    from: IsoDay,
+    place: String,
+    verdict: &'static str,
+    needed: u32,
+    held: u32,
+    spare: u32,
+    lit: Option<u32>,
+    over_lit: u32,
+    trays: u32,
+    plants: u32,
+    /// Not worked out yet.
+    chance: Option<()>,
+}
+
+impl WeekRow {
+    pub(super) fn new(week: &Week, words: &Words<'_>) -> Self {
+        Self {
+            week: words::week(week.label),
+            from: IsoDay(week.from),
+            place: words.pool(&week.pool),
+            verdict: words::verdict(week.verdict),
+            needed: week.needed,
+            held: week.held,
+            spare: week.spare,
+            lit: week.lit,
+            over_lit: week.over_lit,
+            trays: week.trays,
+            plants: week.plants,
+            chance: None,
+        }
+    }
+}
+
+pub(super) fn weeks(args: &Read) -> Result<Report, Failure> {
+    let opened = Opened::load(&args.file)?;
+    let (outlook, words) = (opened.look_ahead()?, opened.words());
+    let text = if args.json {
+        let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, &words)).collect();
+        output::json(&Answer { season: opened.season.name(), weeks })?
+    } else if outlook.weeks.is_empty() {
+        format!("{}: nothing stands on the shelves in any week\n", opened.season.name())
+    } else {
+        format!("{}\n\n{}", opened.season.name(), table(&outlook, &words))
+    };
+    Ok(Report { text, exit: Exit::Good })
+}
+
+fn table(outlook: &Outlook, words: &Words<'_>) -> String {
+    let mut table = Table::new(&[
+        ("week", Align::Left),
+        ("from", Align::Right),
+        ("place", Align::Left),
+        ("needed", Align::Right),
+        ("held", Align::Right),
+        ("spare", Align::Right),
+        ("lit", Align::Right),
+        ("over", Align::Right),
+        ("trays", Align::Right),
+        ("plants", Align::Right),
+        ("verdict", Align::Left),
+    ]);
+    by_place(outlook, &mut table, |week| {
+        vec![
+            words::week(week.label),
+            words::day(week.from),
+            words.pool(&week.pool),
+            week.needed.to_string(),
+            week.held.to_string(),
+            week.spare.to_string(),
+            week.lit.map_or_else(|| "–".to_owned(), |lit| lit.to_string()),
+            if week.over_lit == 0 { "–".to_owned() } else { week.over_lit.to_string() },
+            week.trays.to_string(),
+            week.plants.to_string(),
+            words::verdict(week.verdict).to_owned(),
+        ]
+    });
+    table.text()
+}
+
+/// One row a week, an empty line from one place to the next.
+pub(super) fn by_place(outlook: &Outlook, table: &mut Table, row: impl Fn(&Week) -> Vec<String>) {
+    let mut last = None;
+    for week in &outlook.weeks {
+        if last.is_some_and(|pool| pool != &week.pool) {
+            table.gap();
+        }
+        last = Some(&week.pool);
+        table.row(row(week));
+    }
+}
+
+/// `6 short`, `at least 2 short`, `25 spare`, `full`.
+pub(super) fn room(week: &Week) -> String {
+    let short = week.needed.saturating_sub(week.held);
+    match (week.verdict, short, week.spare) {
+        (Verdict::Crunch, short, _) => format!("{short} short"),
+        (Verdict::Unsettled, 0, _) => "not sure".to_owned(),
+        (Verdict::Unsettled, short, _) => format!("{short} not sure"),
+        (Verdict::Fits, _, 0) => "full".to_owned(),
+        (Verdict::Fits, _, spare) => format!("{spare} spare"),
+    }
+}

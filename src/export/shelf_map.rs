@@ -1,0 +1,394 @@
+//! The shelves on one day: racks side by side, tiers from the top down, each shelf seen from above.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+
+use crate::forecast::Stay;
+use crate::outlook::spot_of;
+use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::units::{Length, LengthUnit};
+use crate::words::{self, Words};
+
+use super::drawing::{cut, text_width, wrap};
+use super::stays::{self, Standing};
+use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
+
+/// The drawing, and what it could not show.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShelfMap {
+    pub drawing: Drawing,
+    /// Trays, stacks and blocks of pots that stand somewhere that day.
+    pub placed: usize,
+    /// Marks of those that have no spot yet.
+    pub no_spot: Vec<String>,
+}
+
+/// Draws every shelf on `date`; text and margins keep their printed size at any scale.
+pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
+    let mut sheet = Sheet::new(words, date, scale);
+    let below_head = sheet.head();
+    let (right, below_racks) = sheet.racks(below_head);
+    let width = (right + sheet.paper(30)).max(sheet.paper(900));
+    let height = sheet.foot(below_racks, width) + sheet.paper(30);
+    let season = words.season.name();
+    ShelfMap {
+        drawing: Drawing {
+            title: format!("{season}: the shelves on {}", words::full_day(date)),
+            width,
+            height,
+            scale,
+            shapes: sheet.shapes,
+        },
+        placed: sheet.on_shelf.values().map(Vec::len).sum(),
+        no_spot: sheet.no_spot.iter().map(|stay| stays::short_mark(stay, words)).collect(),
+    }
+}
+
+struct Sheet<'a> {
+    words: &'a Words<'a>,
+    date: NaiveDate,
+    scale: Scale,
+    shapes: Vec<Shape>,
+    on_shelf: BTreeMap<ShelfId, Vec<(&'a Stay, Spot)>>,
+    no_spot: Vec<&'a Stay>,
+    families: BTreeMap<String, Family>,
+    ids: BTreeMap<String, u32>,
+}
+
+impl<'a> Sheet<'a> {
+    fn new(words: &'a Words<'a>, date: NaiveDate, scale: Scale) -> Self {
+        let mut on_shelf: BTreeMap<ShelfId, Vec<(&Stay, Spot)>> = BTreeMap::new();
+        let mut no_spot = Vec::new();
+        for stay in words.forecast.on(date) {
+            let spot = spot_of(words.season, stay, date);
+            match spot.filter(|spot| words.season.shelf(spot.shelf).is_some()) {
+                Some(spot) => on_shelf.entry(spot.shelf).or_default().push((stay, *spot)),
+                None => no_spot.push(stay),
+            }
+        }
+        // Of the whole season, so that a family keeps its fill from sheet to sheet.
+        let crops = words.season.sowings().filter_map(|sowing| words.season.crop(words.library, &sowing.crop));
+        let families: BTreeSet<&str> = crops.map(|crop| crop.family.as_str()).collect();
+        let families = families.into_iter().enumerate().map(|(n, name)| (name.to_owned(), Family(n))).collect();
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, families, ids: BTreeMap::new() }
+    }
+
+    /// So many tenths of a millimetre on paper.
+    fn paper(&self, tenths: i64) -> Length {
+        self.scale.printed(Length::from_units(tenths * 800))
+    }
+
+    fn text(&mut self, class: TextClass, anchor: Anchor, x: Length, y: Length, size: Length, text: impl Into<String>) {
+        self.shapes.push(Shape::Text { class, anchor, x, y, size, text: text.into() });
+    }
+
+    /// Season, date and scale; gives the line below.
+    fn head(&mut self) -> Length {
+        let (left, size, small) = (self.paper(30), self.paper(45), self.paper(28));
+        let (season, date) = (self.words.season.name().to_owned(), words::full_day(self.date));
+        let title = format!("{date}  {}", cut(&season, size, self.paper(1_400)));
+        self.text(TextClass::Title, Anchor::Start, left, self.paper(70), size, title);
+        let scale = format!("Scale {}, seen from above, the back of each shelf at the top", self.scale);
+        self.text(TextClass::Soft, Anchor::Start, left, self.paper(115), small, scale);
+        self.paper(160)
+    }
+
+    /// Gives the right edge and the lower edge.
+    fn racks(&mut self, top: Length) -> (Length, Length) {
+        let (mut left, mut right, mut below) = (self.paper(30), Length::ZERO, top);
+        for rack in self.words.season.racks() {
+            let (rack_right, rack_below) = self.rack(rack, left, top);
+            right = right.max(rack_right);
+            below = below.max(rack_below);
+            left = rack_right + self.paper(60);
+        }
+        if self.words.season.racks().is_empty() {
+            let (size, y) = (self.paper(30), top + self.paper(50));
+            self.text(TextClass::Plain, Anchor::Start, left, y, size, "There are no shelves in this season");
+            right = left + self.paper(600);
+            below = y + self.paper(30);
+        }
+        (right, below)
+    }
+
+    fn rack(&mut self, rack: &Rack, left: Length, top: Length) -> (Length, Length) {
+        let shelves = self.words.season.shelves_of(rack.id);
+        let place = self.words.season.place(rack.place);
+        let (size, small) = (self.paper(34), self.paper(26));
+        // Depths are written to the left of the shelves.
+        let x = left + self.paper(130);
+        let reach = |shelf: &&Shelf| {
+            let zones = shelf.zones.iter().map(|zone| zone.x.value() + zone.width.value());
+            zones.fold(shelf.width.value(), Length::max)
+        };
+        let width = shelves.iter().map(reach).max().unwrap_or(Length::ZERO).max(self.paper(320));
+        let place_name = place.map_or("", |place| place.name.as_str());
+        let name = cut(&rack.name, size, width);
+        self.text(TextClass::Title, Anchor::Start, x, top, size, name);
+        if place_name != rack.name {
+            let name = cut(place_name, small, width);
+            self.text(TextClass::Soft, Anchor::Start, x, top + self.paper(38), small, name);
+        }
+        let mut y = top + self.paper(70);
+        for shelf in &shelves {
+            y = self.shelf(shelf, place, (x, y), width) + self.paper(40);
+        }
+        if let Some(widest) = shelves.iter().map(|shelf| shelf.width.value()).max() {
+            self.ruler((x, y), widest);
+            y += self.paper(60);
+        }
+        (x + width, y)
+    }
+
+    /// Gives its lower edge.
+    fn shelf(&mut self, shelf: &Shelf, place: Option<&Place>, (x, y): (Length, Length), room: Length) -> Length {
+        let small = self.paper(26);
+        let (width, depth) = (shelf.width.value(), shelf.depth.value());
+        let overhang = shelf.overhang.value();
+        let mut label = format!("Shelf {}", shelf.tier);
+        if let Some(height) = &shelf.clear_height {
+            label.push_str(&format!(", {} high", height.typed()));
+        }
+        for remark in self.remarks(shelf, place) {
+            label.push_str(", ");
+            label.push_str(&remark);
+        }
+        let mut top = y;
+        for line in wrap(&label, small, room) {
+            top += self.paper(32);
+            self.text(TextClass::Plain, Anchor::Start, x, top, small, line);
+        }
+        top += self.paper(12);
+
+        self.shapes.push(Shape::Rect {
+            class: Class::Shelf,
+            family: None,
+            id: format!("shelf-{}", shelf.id),
+            title: format!("{}: {} × {}", self.words.shelf(shelf.id), shelf.width.typed(), shelf.depth.typed()),
+            x,
+            y: top,
+            width,
+            height: depth,
+        });
+        self.depth_mark(shelf, x, top);
+        for zone in &shelf.zones {
+            self.zone(zone, (x, top));
+        }
+        if overhang > Length::ZERO {
+            self.shapes.push(Shape::rect(Class::Overhang, x, top + depth, width, overhang));
+        }
+        let sticks_out = self.trays(shelf, (x, top));
+        let mut below = top + depth + overhang.max(sticks_out);
+        if sticks_out > Length::ZERO {
+            below += self.paper(32);
+            let text = format!("sticks out {} into the aisle", self.words.length(sticks_out));
+            self.text(TextClass::Trouble, Anchor::End, x + width, below, small, text);
+        }
+        below
+    }
+
+    /// What words say better than lines.
+    fn remarks(&self, shelf: &Shelf, place: Option<&Place>) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let shut = shelf.closed.iter().any(|span| span.contains(self.date));
+        let not_open =
+            |place: &Place| !place.open.is_empty() && !place.open.iter().any(|span| span.contains(self.date));
+        if shut || place.is_some_and(not_open) {
+            remarks.push("closed that day".to_owned());
+        }
+        match place.map(|place| place.part) {
+            Some(PartOfDay::Days) => remarks.push("by day only".to_owned()),
+            Some(PartOfDay::Nights) => remarks.push("by night only".to_owned()),
+            Some(PartOfDay::Whole) | None => {}
+        }
+        if place.is_some_and(|place| place.role == Role::Growing) && !shelf.has(ZoneKind::Lamp) {
+            remarks.push("no lamp".to_owned());
+        }
+        for zone in &shelf.zones {
+            let beyond = zone.x.value() + zone.width.value() - shelf.width.value();
+            if beyond > Length::ZERO {
+                let what = match zone.kind {
+                    ZoneKind::Lamp => "lamp",
+                    ZoneKind::Heat => "mat",
+                };
+                remarks.push(format!("{what} sticks out {}", self.words.length(beyond)));
+            }
+        }
+        remarks
+    }
+
+    /// The shelf's depth beside it, and which edge is the front.
+    fn depth_mark(&mut self, shelf: &Shelf, x: Length, y: Length) {
+        let (small, depth) = (self.paper(24), shelf.depth.value());
+        let (line, tick) = (x - self.paper(22), self.paper(8));
+        self.shapes.push(Shape::lines(
+            Class::Ruler,
+            vec![
+                ((line, y), (line, y + depth)),
+                ((line - tick, y), (line + tick, y)),
+                ((line - tick, y + depth), (line + tick, y + depth)),
+            ],
+        ));
+        let (end, middle) = (line - tick - self.paper(4), y + depth / 2 + small / 3);
+        let text = shelf.depth.typed().to_owned();
+        self.text(TextClass::Soft, Anchor::End, end, middle, small, cut(&text, small, self.paper(110)));
+        if depth >= small * 4 {
+            self.text(TextClass::Soft, Anchor::End, end, y + depth, small, "front");
+        }
+    }
+
+    fn zone(&mut self, zone: &Zone, (x, y): (Length, Length)) {
+        let (x, y) = (x + zone.x.value(), y + zone.y.value());
+        let (width, depth) = (zone.width.value(), zone.depth.value());
+        match zone.kind {
+            ZoneKind::Lamp => self.shapes.push(Shape::rect(Class::Lamp, x, y, width, depth)),
+            ZoneKind::Heat => {
+                self.shapes.push(Shape::rect(Class::Mat, x, y, width, depth));
+                self.shapes.push(Shape::lines(Class::MatHatch, hatch(x, y, width, depth, self.paper(20))));
+            }
+        }
+    }
+
+    /// Draws what stands on the shelf; gives how far the worst of it sticks out at the front.
+    fn trays(&mut self, shelf: &Shelf, corner: (Length, Length)) -> Length {
+        let standing: Vec<(&Stay, Standing)> = self
+            .on_shelf
+            .get(&shelf.id)
+            .into_iter()
+            .flatten()
+            .map(|(stay, spot)| (*stay, Standing::new(stay, spot, corner)))
+            .collect();
+        let room = (corner.0 + shelf.width.value(), corner.1 + shelf.usable_depth());
+        let gap = self.words.season.settings().gap.value();
+        self.shapes.extend(standing.iter().filter_map(|(stay, place)| stays::gap(stay, place, gap, room)));
+        let front = corner.1 + shelf.depth.value();
+        let mut sticks_out = Length::ZERO;
+        for (stay, place) in &standing {
+            let family = self.family(stay);
+            let id = stay.tray().map_or_else(String::new, |tray| self.only_once(stays::id(tray)));
+            self.shapes.extend(stays::shapes(stay, place, family, id, self.words, self.scale));
+            sticks_out = sticks_out.max(place.front() - front);
+        }
+        sticks_out
+    }
+
+    fn family(&self, stay: &Stay) -> Family {
+        let season = self.words.season;
+        let crop = stay
+            .sowing
+            .and_then(|sowing| season.sowing(sowing))
+            .and_then(|sowing| season.crop(self.words.library, &sowing.crop));
+        // Guests and trays of several crops share the last fill.
+        crop.and_then(|crop| self.families.get(&crop.family)).copied().unwrap_or(Family::OTHER)
+    }
+
+    /// A tray that is out by day and in by night is drawn twice on one day.
+    fn only_once(&mut self, id: String) -> String {
+        let times = self.ids.entry(id.clone()).or_default();
+        *times += 1;
+        if *times == 1 { id } else { format!("{id}-again-{times}") }
+    }
+
+    fn ruler(&mut self, (x, y): (Length, Length), length: Length) {
+        let (small, unit) = (self.paper(24), self.words.unit);
+        let (step, sign) = ruler_step(unit, self.paper(80));
+        let mut lines = vec![((x, y), (x + length, y))];
+        let shown = if unit == LengthUnit::Millimetre { LengthUnit::Centimetre } else { unit };
+        let mut at = Length::ZERO;
+        while at <= length {
+            lines.push(((x + at, y), (x + at, y + self.paper(14))));
+            let number = at.number(shown);
+            self.text(TextClass::Soft, Anchor::Middle, x + at, y + self.paper(42), small, number);
+            at += step;
+        }
+        self.shapes.push(Shape::lines(Class::Ruler, lines));
+        let end = x + (at - step) + self.paper(40);
+        self.text(TextClass::Soft, Anchor::Start, end, y + self.paper(42), small, sign);
+    }
+
+    /// Families, and what has no spot; gives the lower edge.
+    fn foot(&mut self, top: Length, width: Length) -> Length {
+        let (left, size, line) = (self.paper(30), self.paper(28), self.paper(40));
+        let room = width - left * 2;
+        let mut y = top + self.paper(20);
+        let mut x = left;
+        let shown: BTreeSet<(Family, String)> = self
+            .on_shelf
+            .values()
+            .flatten()
+            .filter_map(|(stay, _)| {
+                let family = self.family(stay);
+                let name = self.families.iter().find(|(_, other)| **other == family)?.0.clone();
+                Some((family, name))
+            })
+            .collect();
+        for (family, name) in shown {
+            let needed = self.paper(60) + text_width(&name, size);
+            if x > left && x + needed > left + room {
+                x = left;
+                y += line;
+            }
+            self.shapes.push(Shape::Rect {
+                class: Class::Swatch,
+                family: Some(family),
+                id: String::new(),
+                title: String::new(),
+                x,
+                y: y - self.paper(26),
+                width: self.paper(36),
+                height: self.paper(30),
+            });
+            self.text(TextClass::Plain, Anchor::Start, x + self.paper(46), y, size, name);
+            x += needed + self.paper(40);
+        }
+        if x > left {
+            y += line + self.paper(10);
+        }
+        if self.no_spot.is_empty() {
+            return y;
+        }
+        let marks: Vec<String> = self.no_spot.iter().map(|stay| stays::short_mark(stay, self.words)).collect();
+        let text = format!("No spot yet: {}", marks.join(", "));
+        for words in wrap(&text, size, room) {
+            self.text(TextClass::Trouble, Anchor::Start, left, y, size, words);
+            y += line;
+        }
+        y
+    }
+}
+
+/// From label to label, the shortest round step that leaves them room.
+fn ruler_step(unit: LengthUnit, room: Length) -> (Length, &'static str) {
+    let (steps, sign): (&[i64], _) = match unit {
+        LengthUnit::Inch | LengthUnit::Foot => (&[6, 12, 24, 48, 120, 240, 480], "in"),
+        LengthUnit::Millimetre | LengthUnit::Centimetre => (&[10, 20, 50, 100, 200, 500, 1000], "cm"),
+        LengthUnit::Metre => (&[1, 2, 5, 10], "m"),
+    };
+    let one = Length::from_units(match sign {
+        "in" => 203_200,
+        "cm" => 80_000,
+        _ => 8_000_000,
+    });
+    let fits = steps.iter().map(|step| one * *step).find(|step| *step >= room);
+    (fits.or(steps.last().map(|step| one * *step)).unwrap_or(one), sign)
+}
+
+/// Lines at half a right angle across a rectangle.
+fn hatch(
+    x: Length,
+    y: Length,
+    width: Length,
+    depth: Length,
+    step: Length,
+) -> Vec<((Length, Length), (Length, Length))> {
+    let mut lines = Vec::new();
+    let mut sum = step;
+    while step > Length::ZERO && sum < width + depth {
+        // All points of one line have the same sum of distances from the corner.
+        let (from, to) = (sum.min(width), (sum - depth).max(Length::ZERO));
+        lines.push(((x + from, y + sum - from), (x + to, y + sum - to)));
+        sum += step;
+    }
+    lines
+}

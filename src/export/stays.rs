@@ -1,0 +1,183 @@
+//! One tray, stack or block of pots, seen from above.
+
+use crate::forecast::{Inside, Shape as Outline, Stay};
+use crate::season::{Spot, TrayKey};
+use crate::units::{DateSpan, Length};
+use crate::words::{self, Words};
+
+use super::drawing::text_width;
+use super::{Anchor, Class, Family, Scale, Shape, TextClass};
+
+/// Where a stay is drawn: its corner on the sheet, and how it is turned.
+#[derive(Clone, Copy)]
+pub(super) struct Standing {
+    x: Length,
+    y: Length,
+    width: Length,
+    depth: Length,
+    quarter_turns: u8,
+}
+
+impl Standing {
+    /// `corner` is the shelf's back left corner on the sheet.
+    pub(super) fn new(stay: &Stay, spot: &Spot, corner: (Length, Length)) -> Self {
+        Self {
+            x: corner.0 + spot.x,
+            y: corner.1 + spot.y,
+            width: stay.shape.width(),
+            depth: stay.shape.depth(),
+            quarter_turns: spot.quarter_turns % 4,
+        }
+    }
+
+    /// Width and depth as it stands.
+    pub(super) const fn outer(&self) -> (Length, Length) {
+        if self.quarter_turns % 2 == 1 { (self.depth, self.width) } else { (self.width, self.depth) }
+    }
+
+    /// Its front edge on the sheet.
+    pub(super) fn front(&self) -> Length {
+        self.y + self.outer().1
+    }
+
+    /// A point on the sheet, of one measured from the tray's own back left corner.
+    fn point(&self, x: Length, y: Length) -> (Length, Length) {
+        let (x, y) = match self.quarter_turns {
+            0 => (x, y),
+            1 => (self.depth - y, x),
+            2 => (self.width - x, self.depth - y),
+            _ => (y, self.width - x),
+        };
+        (self.x + x, self.y + y)
+    }
+}
+
+/// What is kept free beside it, as far as its shelf goes: `room` is the corner away from the
+/// origin. Loose pots touch.
+pub(super) fn gap(stay: &Stay, standing: &Standing, gap: Length, room: (Length, Length)) -> Option<Shape> {
+    let (width, height) = standing.outer();
+    let width = (width + gap).min(room.0 - standing.x);
+    let height = (height + gap).min(room.1 - standing.y);
+    let wanted = matches!(stay.shape, Outline::Tray { .. }) && gap > Length::ZERO;
+    (wanted && width > Length::ZERO && height > Length::ZERO)
+        .then(|| Shape::rect(Class::Gap, standing.x, standing.y, width, height))
+}
+
+/// Outline, what is inside, and its mark.
+pub(super) fn shapes(
+    stay: &Stay,
+    standing: &Standing,
+    family: Family,
+    id: String,
+    words: &Words<'_>,
+    scale: Scale,
+) -> Vec<Shape> {
+    let (width, height) = standing.outer();
+    let mut shapes = vec![Shape::Rect {
+        class: Class::Tray,
+        family: Some(family),
+        id,
+        title: title(stay, words),
+        x: standing.x,
+        y: standing.y,
+        width,
+        height,
+    }];
+    inside(stay, standing, family, &mut shapes);
+    shapes.extend(mark(&short_mark(stay, words), standing, family, scale));
+    shapes
+}
+
+fn inside(stay: &Stay, standing: &Standing, family: Family, shapes: &mut Vec<Shape>) {
+    match &stay.shape {
+        Outline::Tray { inside: Inside::Open, .. } => {}
+        Outline::Tray { inside: Inside::Cells { columns, rows }, .. } => {
+            let lines = grid(standing, *columns, *rows);
+            if !lines.is_empty() {
+                shapes.push(Shape::Lines { class: Class::Cells, family: Some(family), lines });
+            }
+        }
+        Outline::Tray { inside: Inside::Pots { columns, rows, rim, across, number }, .. } => {
+            let (columns, rows) = (i64::from(*columns).max(1), i64::from(*rows).max(1));
+            let pitch = (standing.width / columns, standing.depth / rows);
+            // Rims that pass each other are drawn side by side.
+            let across = (*across).min(pitch.0).min(pitch.1);
+            for pot in 0..i64::from(*number).min(columns * rows) {
+                let (column, row) = (pot % columns, pot / columns);
+                let middle = standing.point(
+                    standing.width * (2 * column + 1) / (2 * columns),
+                    standing.depth * (2 * row + 1) / (2 * rows),
+                );
+                shapes.push(Shape::pot(family, *rim, middle.0, middle.1, across));
+            }
+        }
+        Outline::Pots { rim, across, centres, .. } => {
+            for (x, y) in centres.iter() {
+                let middle = standing.point(*x, *y);
+                shapes.push(Shape::pot(family, *rim, middle.0, middle.1, *across));
+            }
+        }
+    }
+}
+
+/// Lines between the cells, and around them within the rim.
+fn grid(standing: &Standing, columns: u16, rows: u16) -> Vec<((Length, Length), (Length, Length))> {
+    if columns == 0 || rows == 0 {
+        return Vec::new();
+    }
+    let rim = standing.width.min(standing.depth) / 40;
+    let (width, depth) = (standing.width - rim * 2, standing.depth - rim * 2);
+    let along = (0..=i64::from(columns)).map(|n| {
+        let x = rim + width * n / i64::from(columns);
+        (standing.point(x, rim), standing.point(x, rim + depth))
+    });
+    let across = (0..=i64::from(rows)).map(|n| {
+        let y = rim + depth * n / i64::from(rows);
+        (standing.point(rim, y), standing.point(rim + width, y))
+    });
+    along.chain(across).collect()
+}
+
+/// In the middle, as large as the tray allows; left out where nobody could read it.
+fn mark(text: &str, standing: &Standing, family: Family, scale: Scale) -> Option<Shape> {
+    let (width, height) = standing.outer();
+    let whole = scale.printed(Length::from_units(24_000));
+    let of_width = (width * 9 / 10).units() * whole.units() / text_width(text, whole).units().max(1);
+    let size = whole.min(Length::from_units(of_width)).min(height * 7 / 10);
+    let readable = scale.printed(Length::from_units(6_400));
+    (size >= readable).then(|| Shape::Text {
+        class: TextClass::Mark(family),
+        anchor: Anchor::Middle,
+        x: standing.x + width / 2,
+        // Capitals are about seven tenths of a letter's size high.
+        y: standing.y + height / 2 + size * 35 / 100,
+        size,
+        text: text.to_owned(),
+    })
+}
+
+/// `To 7`, and for a stack how many more are under it: `To 7 +3`.
+pub(super) fn short_mark(stay: &Stay, words: &Words<'_>) -> String {
+    let mark = stay.tray().map_or_else(String::new, |tray| words.tray(tray));
+    match stay.trays.len() {
+        0 | 1 => mark,
+        number => format!("{mark} +{}", number - 1),
+    }
+}
+
+/// `To 7: tomato ‘Early Red’; 18 pots, 83 mm square, in a flat; 12 Apr – 16 May`.
+fn title(stay: &Stay, words: &Words<'_>) -> String {
+    let marks: Vec<String> = stay.trays.iter().map(|tray| words.tray(*tray)).collect();
+    let sowing = stay.sowing.map_or_else(String::new, |sowing| format!(" {};", words.sowing(sowing)));
+    let span: DateSpan = stay.span;
+    format!("{}:{sowing} {}; {}", marks.join(", "), words.what(stay), words::span(span))
+}
+
+/// The same for a tray in every drawing.
+pub(super) fn id(tray: TrayKey) -> String {
+    match tray {
+        TrayKey::Own { lot, step, n } => format!("tray-{lot}-{step}-{n}"),
+        TrayKey::Shared(tray) => format!("tray-shared-{tray}"),
+        TrayKey::Guest { guest, n } => format!("tray-guest-{guest}-{n}"),
+    }
+}

@@ -1,0 +1,152 @@
+//! The few things that saving asks of a disk, so that a test can let each of them fail.
+
+use std::fmt;
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+/// Symbolic links followed before they are taken for a circle.
+const LINKS: usize = 40;
+
+pub trait Disk: fmt::Debug + Send + Sync {
+    /// # Errors
+    /// `FileTooLarge` for more than `at_most` bytes.
+    fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>>;
+
+    /// Writes a file that must not exist, readable for those who may read `like`.
+    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()>;
+
+    /// Returns when the file's bytes would survive a power cut.
+    fn sync(&self, path: &Path) -> io::Result<()>;
+
+    /// The same for the names in a folder.
+    fn sync_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// In one step, also over a file that is there.
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()>;
+
+    fn remove(&self, path: &Path) -> io::Result<()>;
+
+    fn exists(&self, path: &Path) -> io::Result<bool>;
+
+    fn modified(&self, path: &Path) -> io::Result<SystemTime>;
+
+    /// Whether its owner has shut the file against writing.
+    fn is_protected(&self, path: &Path) -> io::Result<bool>;
+
+    /// The files in a folder.
+    fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>>;
+
+    /// Makes a folder, and those above it, where they are missing.
+    fn create_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// Where a symbolic link leads, whether or not something is there; the path itself if it is none.
+    fn resolve(&self, path: &Path) -> io::Result<PathBuf>;
+}
+
+/// The computer's own.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct RealDisk;
+
+impl Disk for RealDisk {
+    fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>> {
+        let mut bytes = Vec::new();
+        File::open(path)?.take(at_most.saturating_add(1)).read_to_end(&mut bytes)?;
+        // What was read counts, not what the folder says: a pipe has no length.
+        if u64::try_from(bytes.len()).is_ok_and(|length| length <= at_most) {
+            Ok(bytes)
+        } else {
+            Err(io::ErrorKind::FileTooLarge.into())
+        }
+    }
+
+    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()> {
+        let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+        // Before the bytes: a private season is never open to all, not for a moment.
+        if let Some(like) = like {
+            copy_mode(like, &file)?;
+        }
+        file.write_all(bytes)?;
+        file.flush()
+    }
+
+    fn sync(&self, path: &Path) -> io::Result<()> {
+        // Opened for writing, as some systems flush nothing else.
+        OpenOptions::new().write(true).open(path)?.sync_all()
+    }
+
+    #[cfg(unix)]
+    fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+        File::open(or_here(folder))?.sync_all()
+    }
+
+    /// Elsewhere a folder cannot be opened as a file is; its names are written through.
+    #[cfg(not(unix))]
+    fn sync_folder(&self, _: &Path) -> io::Result<()> {
+        Ok(())
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        fs::rename(from, to)
+    }
+
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        fs::remove_file(path)
+    }
+
+    fn exists(&self, path: &Path) -> io::Result<bool> {
+        path.try_exists()
+    }
+
+    fn modified(&self, path: &Path) -> io::Result<SystemTime> {
+        fs::metadata(path)?.modified()
+    }
+
+    fn is_protected(&self, path: &Path) -> io::Result<bool> {
+        Ok(fs::metadata(path)?.permissions().readonly())
+    }
+
+    fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {
+        fs::read_dir(or_here(folder))?.map(|entry| entry.map(|entry| folder.join(entry.file_name()))).collect()
+    }
+
+    fn create_folder(&self, folder: &Path) -> io::Result<()> {
+        fs::create_dir_all(or_here(folder))
+    }
+
+    fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
+        let mut path = path.to_owned();
+        for _ in 0..LINKS {
+            match fs::symlink_metadata(&path) {
+                Ok(meta) if meta.is_symlink() => {
+                    let target = fs::read_link(&path)?;
+                    path = path.parent().unwrap_or(Path::new("")).join(target);
+                }
+                Ok(_) => return Ok(path),
+                Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(path),
+                Err(why) => return Err(why),
+            }
+        }
+        Err(io::Error::other("its symbolic links lead in a circle"))
+    }
+}
+
+/// A bare file name has the empty path for its folder.
+fn or_here(folder: &Path) -> &Path {
+    if folder.as_os_str().is_empty() { Path::new(".") } else { folder }
+}
+
+#[cfg(unix)]
+fn copy_mode(like: &Path, file: &File) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt as _;
+    let mode = fs::metadata(like)?.permissions().mode();
+    // Writable for its owner in any case: it is an autosave, if `like` is protected.
+    file.set_permissions(fs::Permissions::from_mode(mode | 0o200))
+}
+
+/// Elsewhere a file has the rights of its folder.
+#[cfg(not(unix))]
+fn copy_mode(_: &Path, _: &File) -> io::Result<()> {
+    Ok(())
+}

@@ -1,0 +1,124 @@
+//! What a file can get wrong and one edit cannot: the same thing twice, and names that neither the
+//! season nor the library knows. Finds the name of the entry that an error is about.
+
+use std::collections::BTreeSet;
+
+use crate::season::{ContainerKey, Edit, Library, Season, Sowing, Spot, SpotFrom, TrayKey};
+
+use super::FileErrorKind;
+use super::nearest::nearest;
+
+pub(super) struct Checks<'a> {
+    season: Season,
+    library: &'a Library,
+}
+
+impl<'a> Checks<'a> {
+    pub(super) const fn new(season: Season, library: &'a Library) -> Self {
+        Self { season, library }
+    }
+
+    pub(super) fn into_season(self) -> Season {
+        self.season
+    }
+
+    /// Adds an entry; an edit would silently replace one of the same number.
+    pub(super) fn put(&mut self, edit: Edit) -> Result<(), FileErrorKind> {
+        if self.is_there(&edit) {
+            return Err(FileErrorKind::Twice { what: name(&edit) });
+        }
+        if let Edit::PutSowing(sowing) = &edit {
+            self.check_sowing(sowing)?;
+        }
+        self.season.apply(&edit).map_err(|why| FileErrorKind::Edit { of: name(&edit), why })
+    }
+
+    fn is_there(&self, edit: &Edit) -> bool {
+        let season = &self.season;
+        match edit {
+            Edit::PutPlace(place) => season.place(place.id).is_some(),
+            Edit::PutRack(rack) => season.rack(rack.id).is_some(),
+            Edit::PutShelf(shelf) => season.shelf(shelf.id).is_some(),
+            Edit::PutCrop(crop) => season.own_crops().any(|own| own.key == crop.key),
+            Edit::PutContainer(container) => season.own_containers().any(|own| own.key == container.key),
+            Edit::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
+            Edit::PutGuest(guest) => season.guests().any(|other| other.id == guest.id),
+            Edit::PutNote(note) => season.note_of(note.key).is_some(),
+            Edit::PutSpot(spot) => season.spot(spot.tray, spot.from).is_some(),
+            _ => false,
+        }
+    }
+
+    fn check_sowing(&self, sowing: &Sowing) -> Result<(), FileErrorKind> {
+        let of = || sowing_name(sowing);
+        if self.season.crop(self.library, &sowing.crop).is_none() {
+            let own = self.season.own_crops().map(|crop| crop.key.0.as_ref());
+            let known = own.chain(self.library.crops.keys().map(|key| key.0.as_ref()));
+            let near = nearest(&sowing.crop.0, known).map(str::to_owned);
+            return Err(FileErrorKind::NoSuchCrop { of: of(), key: sowing.crop.to_string(), near });
+        }
+        let used = sowing.steps.iter().flat_map(|step| [Some(&step.container), step.carried_in.as_ref()]);
+        for key in used.flatten() {
+            self.check_container(key, of)?;
+        }
+        let mut seen = BTreeSet::new();
+        if let Some(lot) = sowing.lots.iter().find(|lot| !seen.insert(lot.id.0)) {
+            return Err(FileErrorKind::Twice { what: format!("{}: lot {}", of(), lot.id) });
+        }
+        seen.clear();
+        if let Some(step) = sowing.steps.iter().find(|step| !seen.insert(step.id.0)) {
+            return Err(FileErrorKind::Twice { what: format!("{}: step {}", of(), step.id) });
+        }
+        Ok(())
+    }
+
+    fn check_container(&self, key: &ContainerKey, of: impl Fn() -> String) -> Result<(), FileErrorKind> {
+        if self.season.container(self.library, key).is_some() {
+            return Ok(());
+        }
+        let own = self.season.own_containers().map(|container| container.key.0.as_ref());
+        let known = own.chain(self.library.containers.keys().map(|key| key.0.as_ref()));
+        let near = nearest(&key.0, known).map(str::to_owned);
+        Err(FileErrorKind::NoSuchContainer { of: of(), key: key.to_string(), near })
+    }
+}
+
+/// What an entry is called when it is wrong: `sowing 7 (tomato "Early Red")`.
+fn name(edit: &Edit) -> String {
+    match edit {
+        Edit::PutPlace(place) => format!("place {} ({:?})", place.id, place.name),
+        Edit::PutRack(rack) => format!("rack {} ({:?})", rack.id, rack.name),
+        Edit::PutShelf(shelf) => format!("shelf {}", shelf.id),
+        Edit::PutCrop(crop) => format!("crop {:?}", crop.key.0),
+        Edit::PutContainer(container) => format!("container {:?}", container.key.0),
+        Edit::PutSowing(sowing) => sowing_name(sowing),
+        Edit::PutGuest(guest) => format!("guest {} ({:?})", guest.id, guest.name),
+        Edit::PutNote(note) => format!("the note of {}", tray_name(note.key)),
+        Edit::PutSpot(spot) => spot_name(spot),
+        other => format!("{:?}", other.label()),
+    }
+}
+
+fn sowing_name(sowing: &Sowing) -> String {
+    if sowing.variety.is_empty() {
+        format!("sowing {} ({})", sowing.id, sowing.crop)
+    } else {
+        format!("sowing {} ({} {:?})", sowing.id, sowing.crop, sowing.variety)
+    }
+}
+
+fn spot_name(spot: &Spot) -> String {
+    let tray = tray_name(spot.tray);
+    match spot.from {
+        SpotFrom::Start => format!("the spot of {tray}"),
+        SpotFrom::On(date) => format!("the spot of {tray} from {date}"),
+    }
+}
+
+fn tray_name(tray: TrayKey) -> String {
+    match tray {
+        TrayKey::Own { lot, step, n } => format!("tray {n} of lot {lot} in step {step}"),
+        TrayKey::Shared(id) => format!("shared tray {id}"),
+        TrayKey::Guest { guest, n } => format!("tray {n} of guest {guest}"),
+    }
+}

@@ -1,0 +1,146 @@
+//! Offers unsaved work again that a crash left beside the file.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use crate::season::{Library, Season};
+
+use super::autosave::{ENDING, Home, UNSAVED};
+use super::disk::Disk;
+use super::file::{FileError, FileErrorKind};
+use super::save::load_from;
+
+/// Unsaved work, newer than its file and not the same.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Recovery {
+    pub season: Season,
+    /// The autosave it was read from.
+    pub file: PathBuf,
+    pub modified: SystemTime,
+    /// Against the file; against an empty season where that is missing or cannot be read.
+    pub differs: Vec<Difference>,
+}
+
+/// So many entries were added, changed or taken away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Difference {
+    pub part: Part,
+    pub count: usize,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    Name,
+    Note,
+    Settings,
+    Crops,
+    Containers,
+    Places,
+    Racks,
+    Shelves,
+    Sowings,
+    Guests,
+    TrayNotes,
+    Spots,
+}
+
+/// The unsaved work beside `path`, if there is any.
+///
+/// # Errors
+/// There is some, but it cannot be read.
+pub fn recovery(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Option<Recovery>, FileError> {
+    let home = Home::Beside(path.to_owned());
+    let file = home.file(disk).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))?;
+    let Some(modified) = time(disk, &file)? else { return Ok(None) };
+    // Times are coarse on some disks: when in doubt, offer it.
+    if time(disk, path)?.is_some_and(|saved| saved > modified) {
+        return Ok(None);
+    }
+    let season = load_from(disk, &file, library)?;
+    let saved = load_from(disk, path, library).unwrap_or_else(|_| Season::new(""));
+    let differs = differences(&saved, &season);
+    Ok((!differs.is_empty()).then_some(Recovery { season, file, modified, differs }))
+}
+
+/// Unsaved work in the folder for seasons that were never saved, oldest first.
+///
+/// # Errors
+/// There is some, but it cannot be read.
+pub fn unsaved(disk: &dyn Disk, folder: &Path, library: &Library) -> Result<Vec<Recovery>, FileError> {
+    let files = match disk.list(folder) {
+        Ok(files) => files,
+        Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(why) => return Err(FileError::new(folder, FileErrorKind::Read(why))),
+    };
+    let is_one = |file: &PathBuf| {
+        let name = file.file_name().and_then(|name| name.to_str());
+        name.is_some_and(|name| name.starts_with(UNSAVED) && name.ends_with(ENDING))
+    };
+    let mut found = Vec::new();
+    for file in files.into_iter().filter(is_one) {
+        let Some(modified) = time(disk, &file)? else { continue };
+        let season = load_from(disk, &file, library)?;
+        let differs = differences(&Season::new(""), &season);
+        found.push(Recovery { season, file, modified, differs });
+    }
+    found.sort_by(|a, b| (a.modified, &a.file).cmp(&(b.modified, &b.file)));
+    Ok(found)
+}
+
+/// Takes the autosave away: it was taken up, or is not wanted.
+///
+/// # Errors
+/// It is still there.
+pub fn discard(disk: &dyn Disk, recovery: &Recovery) -> Result<(), FileError> {
+    match disk.remove(&recovery.file) {
+        Err(why) if why.kind() != io::ErrorKind::NotFound => {
+            Err(FileError::new(&recovery.file, FileErrorKind::Write(why)))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn time(disk: &dyn Disk, path: &Path) -> Result<Option<SystemTime>, FileError> {
+    match disk.modified(path) {
+        Ok(time) => Ok(Some(time)),
+        Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(why) => Err(FileError::new(path, FileErrorKind::Read(why))),
+    }
+}
+
+/// What is not the same in two seasons; empty only if nothing is.
+pub fn differences(a: &Season, b: &Season) -> Vec<Difference> {
+    let one = |differs| usize::from(differs);
+    let spot = |spot: &crate::season::Spot| ((spot.tray, spot.from), *spot);
+    let found = [
+        (Part::Name, one(a.name() != b.name())),
+        (Part::Note, one(a.note() != b.note())),
+        (Part::Settings, one(a.settings() != b.settings())),
+        (Part::Crops, count(a.own_crops(), b.own_crops(), |crop| &crop.key)),
+        (Part::Containers, count(a.own_containers(), b.own_containers(), |container| &container.key)),
+        (Part::Places, count(a.places(), b.places(), |place| &place.id)),
+        (Part::Racks, count(a.racks().into_iter(), b.racks().into_iter(), |rack| &rack.id)),
+        (Part::Shelves, count(a.shelves(), b.shelves(), |shelf| &shelf.id)),
+        (Part::Sowings, count(a.sowings(), b.sowings(), |sowing| &sowing.id)),
+        (Part::Guests, count(a.guests(), b.guests(), |guest| &guest.id)),
+        (Part::TrayNotes, count(a.notes(), b.notes(), |note| &note.key)),
+        (Part::Spots, changed(a.spots().map(spot), b.spots().map(spot))),
+    ];
+    found.into_iter().filter(|(_, count)| *count > 0).map(|(part, count)| Difference { part, count }).collect()
+}
+
+fn count<'a, K: Ord + 'a, V: PartialEq + 'a>(
+    a: impl Iterator<Item = &'a V>,
+    b: impl Iterator<Item = &'a V>,
+    key: impl Fn(&'a V) -> &'a K,
+) -> usize {
+    changed(a.map(|entry| (key(entry), entry)), b.map(|entry| (key(entry), entry)))
+}
+
+fn changed<K: Ord, V: PartialEq>(a: impl Iterator<Item = (K, V)>, b: impl Iterator<Item = (K, V)>) -> usize {
+    let mut before: BTreeMap<K, V> = a.collect();
+    let added_or_changed = b.filter(|(key, entry)| before.remove(key).as_ref() != Some(entry)).count();
+    added_or_changed + before.len()
+}
