@@ -88,7 +88,10 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
         held: crunch.held,
         short: crunch.short,
         short_at_most: crunch.short_at_most,
-        proof: Proof { day: IsoDay(crunch.worst_day), stays: crunch.proof.iter().map(|tray| words.tray(*tray)).collect() },
+        proof: Proof {
+            day: IsoDay(crunch.worst_day),
+            stays: crunch.proof.iter().map(|tray| words.tray(*tray)).collect(),
+        },
         reason: words.reason(crunch),
     }
 }

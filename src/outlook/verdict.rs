@@ -14,6 +14,10 @@ use super::{Crunch, Effort, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdic
 
 /// How many more trays are looked for beside those that stand, at most.
 const MOST_SPARE: i64 = 10_000;
+/// Days with more items than this are not packed anew to find out how many more would fit.
+const MOST_REPACKED: usize = 120;
+/// Work for one such packing.
+const REPACK_BUDGET: u64 = 100_000;
 
 pub(super) fn look_ahead(
     season: &Season,
@@ -98,6 +102,8 @@ struct Run {
 /// What a proof says, in trays and pots.
 #[derive(Clone)]
 struct Proof {
+    /// The pool that most of its trays are of.
+    pool: PoolKind,
     needed: u32,
     held: u32,
     trays: Vec<TrayKey>,
@@ -275,6 +281,7 @@ impl<'a> View<'a> {
         let needed: u32 = stays.iter().map(|stay| weight(stay)).sum();
         let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
         Some(Proof {
+            pool: present.first().and_then(|&item| self.pools.get(item).copied())?,
             needed,
             held,
             trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
@@ -302,27 +309,24 @@ impl<'a> View<'a> {
             .flat_map(|item| item.regions.iter().map(|region| region.shelf))
             .collect();
         let shelves = self.shelf_ids(&shelves);
-        let gap = self.season.settings().gap.value();
         let reason = match bound.kind {
             BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
             BoundKind::PinClash => Reason::Pins,
-            BoundKind::Count { w, d } => {
-                let side = |units: i64| {
-                    let bare = Length::from_units(units) - gap;
-                    if bare > Length::ZERO && self.is_a_side(&bound.items, date, bare) {
-                        bare
-                    } else {
-                        Length::from_units(units)
-                    }
-                };
-                let (a, b) = (side(w), side(d));
-                Reason::Count { width: a.max(b), depth: a.min(b), shelves }
+            BoundKind::Count { .. } => {
+                let (width, depth) = self.least_sides(&bound.items, date);
+                Reason::Count { width, depth, shelves }
             }
             BoundKind::Area => Reason::Ground { shelves },
             BoundKind::Load => Reason::Weight { shelves },
             BoundKind::Cover => Reason::Allowance { shelves },
         };
+        let mut votes: BTreeMap<PoolKind, usize> = BTreeMap::new();
+        for pool in bound.items.iter().filter_map(|&item| self.pools.get(item)) {
+            *votes.entry(*pool).or_default() += 1;
+        }
+        let most = votes.into_iter().max_by_key(|(_, number)| *number);
         Proof {
+            pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| pool),
             needed,
             held: needed - short,
             trays: bound.items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
@@ -330,11 +334,13 @@ impl<'a> View<'a> {
         }
     }
 
-    fn is_a_side(&self, items: &[usize], date: NaiveDate, side: Length) -> bool {
-        items
-            .iter()
-            .filter_map(|&item| self.stay_on(item, date))
-            .any(|stay| matches!(stay.shape, Shape::Tray { width, depth, .. } if width == side || depth == side))
+    /// The longer and the shorter side that each of the items has at least, no gap included.
+    fn least_sides(&self, items: &[usize], date: NaiveDate) -> (Length, Length) {
+        let sides = |side: fn(Length, Length) -> Length| {
+            let stays = items.iter().filter_map(|&item| self.stay_on(item, date));
+            stays.map(|stay| side(stay.shape.width(), stay.shape.depth())).min().unwrap_or(Length::ZERO)
+        };
+        (sides(Ord::max), sides(Ord::min))
     }
 
     fn homeless_reason(&self, items: &[usize], day: i32) -> Reason {
@@ -431,8 +437,9 @@ impl<'a> View<'a> {
                     trays: 0,
                     plants: 0,
                 };
-                if let Some((week, run)) = worst {
-                    self.fill(&mut row, week, run, &mut lamps);
+                match worst {
+                    Some((week, run)) => self.fill(&mut row, week, run, &mut lamps),
+                    None => self.fill_empty(&mut row, kind),
                 }
                 weeks.push(row);
                 monday = next;
@@ -457,10 +464,11 @@ impl<'a> View<'a> {
         let wanting = self.wants_light(&present, date);
         row.over_lit = row.lit.map_or(0, |lit| wanting.saturating_sub(lit));
         match &run.crunch {
-            Some(proof) => row.held = run.needed - (proof.needed - proof.held),
+            // a proof about several pools says how many must leave, not from which of them
+            Some(proof) => row.held = run.needed - (proof.needed - proof.held).min(run.out),
             None if run.out > 0 => row.held = run.needed - run.out,
             None => {
-                let spare = fit::place_more(&self.asked.problem, &self.answer.layout, day, w, d, &regions, MOST_SPARE);
+                let spare = self.spare(present.len(), day, (w, d), &regions);
                 let each = stays().find(|stay| {
                     let (sw, sd) = footprint(self.season, &stay.shape);
                     (sw.units(), sd.units()) == (w, d)
@@ -472,15 +480,68 @@ impl<'a> View<'a> {
         }
     }
 
+    /// A week in which nothing stands there: what it could hold of the pool's commonest kind.
+    fn fill_empty(&self, row: &mut Week, pool: PoolKind) {
+        let items: Vec<usize> =
+            (0..self.asked.items.len()).filter(|&item| self.pools.get(item) == Some(&pool)).collect();
+        let (Some(item), Some(span)) = (items.first(), DateSpan::day(row.from)) else { return };
+        let Some(stay) = self.first_stay(*item) else { return };
+        let (w, d) = footprint(self.season, &stay.shape);
+        let mut kinds = BTreeMap::new();
+        let held: i64 = self
+            .room
+            .regions(stay, span)
+            .iter()
+            .map(|region| (region.shelf, region.rect))
+            .collect::<BTreeMap<_, _>>()
+            .into_values()
+            .map(|rect| *kinds.entry(rect).or_insert_with(|| fit::count(rect.w, rect.d, w.units(), d.units()).most))
+            .sum();
+        row.spare = u32::try_from(held).unwrap_or(u32::MAX).saturating_mul(weight(stay));
+        row.held = row.spare;
+    }
+
+    /// How many more of a kind have room: beside what stands there, or with that day packed anew
+    /// where that is quick and finds more.
+    fn spare(&self, present: usize, day: i32, (w, d): (i64, i64), regions: &fit::RegionSet) -> i64 {
+        let problem = &self.asked.problem;
+        let beside = fit::place_more(problem, &self.answer.layout, day, w, d, regions, MOST_SPARE);
+        if present > MOST_REPACKED {
+            return beside;
+        }
+        let days = fit::Days::new(day, day.saturating_add(1));
+        let more = fit::Item {
+            phases: vec![fit::Phase { days, w, d, grams: 0 }],
+            regions: regions.clone(),
+            pinned: None,
+            wish: None,
+        };
+        let stands = |item: &usize| self.answer.layout.spot_on(*item, day).is_some();
+        let numbers = (0..problem.items.len()).filter(stands);
+        let items = numbers.filter_map(|item| problem.items.get(item)).filter(|item| item.days().contains(day));
+        let items = items.cloned().collect();
+        let mut packed = fit::Problem { shelves: problem.shelves.clone(), items };
+        let mut spare = 0;
+        loop {
+            let next = spare.max(beside) + 1;
+            let there = usize::try_from(next - spare).unwrap_or(0);
+            packed.items.extend(std::iter::repeat_n(more.clone(), there));
+            spare = next;
+            if fit::pack_day(&packed, day, REPACK_BUDGET).is_none() {
+                return spare - 1;
+            }
+        }
+    }
+
     fn crunches(&self, runs: &[Run]) -> Vec<Crunch> {
         let mut crunches: Vec<(Crunch, Vec<&Run>)> = Vec::new();
         let mut sorted: Vec<&Run> = runs.iter().filter(|run| run.crunch.is_some()).collect();
-        sorted.sort_by_key(|run| (run.pool, run.span));
+        sorted.sort_by_key(|run| (run.crunch.as_ref().map(|proof| proof.pool), run.span, run.pool));
         for run in sorted {
+            let Some(proof) = &run.crunch else { continue };
             let follows = crunches
                 .last_mut()
-                .filter(|(crunch, _)| crunch.pool.kind == run.pool && crunch.span.until() == run.span.from());
-            let Some(proof) = &run.crunch else { continue };
+                .filter(|(crunch, _)| crunch.pool.kind == proof.pool && crunch.span.until() >= run.span.from());
             if let Some((crunch, runs)) = follows {
                 crunch.span = DateSpan::new(crunch.span.from(), run.span.until()).unwrap_or(crunch.span);
                 if proof.needed - proof.held > crunch.short {
@@ -491,7 +552,7 @@ impl<'a> View<'a> {
                 let mut crunch = Crunch {
                     span: run.span,
                     worst_day: run.span.from(),
-                    pool: self.pool(run.pool),
+                    pool: self.pool(proof.pool),
                     needed: 0,
                     held: 0,
                     short: 0,
@@ -506,8 +567,8 @@ impl<'a> View<'a> {
         let mut crunches: Vec<Crunch> = crunches
             .into_iter()
             .map(|(mut crunch, runs)| {
-                let out = runs.iter().find(|run| run.span.from() == crunch.worst_day).map_or(0, |run| run.out);
-                crunch.short_at_most = self.fewest_out(crunch.pool.kind, crunch.worst_day, out).max(crunch.short);
+                let out = runs.iter().filter(|run| run.span.from() == crunch.worst_day).map(|run| run.out).sum();
+                crunch.short_at_most = self.fewest_out(&crunch.proof, crunch.worst_day, out).max(crunch.short);
                 crunch
             })
             .collect();
@@ -515,14 +576,18 @@ impl<'a> View<'a> {
         crunches
     }
 
-    /// So many at most must leave that day: what the layout leaves out, or a packing of the day
-    /// alone does.
-    fn fewest_out(&self, pool: PoolKind, date: NaiveDate, out: u32) -> u32 {
+    /// So many of the proof's trays at most must leave that day: what the layout leaves out, or a
+    /// packing of the day alone does.
+    fn fewest_out(&self, proof: &[TrayKey], date: NaiveDate, out: u32) -> u32 {
         let day = day_number(date);
         let placed: BTreeSet<usize> =
             fit::pack_most(&self.asked.problem, day, 200_000).into_iter().map(|(item, _)| item).collect();
-        let present = self.present(pool, day);
-        let left: Vec<usize> = present.into_iter().filter(|item| !placed.contains(item)).collect();
+        let concerned = |item: &usize| {
+            self.asked.items.get(*item).is_some_and(|item| proof.contains(&item.tray))
+                && self.asked.problem.items.get(*item).is_some_and(|item| item.days().contains(day))
+        };
+        let left: Vec<usize> =
+            (0..self.asked.items.len()).filter(concerned).filter(|item| !placed.contains(item)).collect();
         self.weight_of(&left, date).min(out)
     }
 
