@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::outlook::{Crunch, Outlook, Verdict};
+use crate::forecast::Problem;
+use crate::outlook::{self, Crunch, Outlook, Verdict};
 use crate::words::{self, Words};
 
 use super::output::IsoDay;
@@ -53,19 +54,32 @@ struct ProblemRow {
 pub(super) fn check(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let (outlook, words) = (opened.look_ahead()?, opened.words());
-    let text = if args.json { output::json(&answer(&outlook, &words))? } else { text(&outlook, &words) };
+    let problems = problems(&opened, &outlook);
+    let text =
+        if args.json { output::json(&answer(&outlook, &problems, &words))? } else { text(&outlook, &problems, &words) };
     let exit = if outlook.verdict == Verdict::Fits { Exit::Good } else { Exit::NotAll };
     Ok(Report { text, exit })
 }
 
-fn answer<'a>(outlook: &Outlook, words: &Words<'a>) -> Answer<'a> {
+/// Of the plan, of the shelves, and of the layout as it stands; each once.
+fn problems(opened: &Opened, outlook: &Outlook) -> Vec<Problem> {
+    let of_layout = outlook::layout_problems(&opened.season, &opened.forecast);
+    let mut problems: Vec<Problem> = Vec::new();
+    for problem in opened.forecast.problems.iter().chain(&outlook.problems).chain(&of_layout) {
+        if !problems.contains(problem) {
+            problems.push(problem.clone());
+        }
+    }
+    problems
+}
+
+fn answer<'a>(outlook: &Outlook, problems: &[Problem], words: &Words<'a>) -> Answer<'a> {
     Answer {
         season: words.season.name(),
         verdict: words::verdict(outlook.verdict),
         weeks: outlook.weeks.iter().map(|week| WeekRow::new(week, words)).collect(),
         crunches: outlook.crunches.iter().map(|crunch| crunch_row(crunch, words)).collect(),
-        problems: outlook
-            .problems
+        problems: problems
             .iter()
             .map(|problem| ProblemRow {
                 kind: words::problem_kind(problem),
@@ -96,7 +110,7 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
     }
 }
 
-fn text(outlook: &Outlook, words: &Words<'_>) -> String {
+fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     let mut text = format!("{}\n", headline(outlook, words));
     if !outlook.weeks.is_empty() {
         text.push('\n');
@@ -106,9 +120,9 @@ fn text(outlook: &Outlook, words: &Words<'_>) -> String {
         let weeks = weeks_of(outlook, crunch);
         text.push_str(&format!("\n{weeks}{}\n  {}\n", words.crunch(crunch), words.reason(crunch)));
     }
-    if !outlook.problems.is_empty() {
+    if !problems.is_empty() {
         text.push_str("\nWorth a look\n");
-        for problem in &outlook.problems {
+        for problem in problems {
             text.push_str(&format!("- {}\n", words.problem(problem)));
         }
     }

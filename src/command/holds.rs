@@ -2,12 +2,12 @@
 
 use serde::Serialize;
 
-use crate::fit::{count, round_rows};
 use crate::store;
 use crate::units::{Length, LengthUnit, Measure, Size};
 
 use super::container::{Meant, Outline, resolve, size_text};
-use super::typed::{about_up, exact_up, hundredth, unit_of};
+use super::hold::{Held, Hold, Turned};
+use super::typed::{about, exact_up, said, unit_of};
 use super::{Exit, Failure, Holds, Report, output};
 
 #[derive(Serialize)]
@@ -39,28 +39,11 @@ struct More {
     fits: i64,
 }
 
-/// How many fit, and how.
-#[derive(Clone, Debug, PartialEq, Eq)]
-struct Held {
-    fits: i64,
-    at_most: Option<i64>,
-    in_rows: Option<i64>,
-    turned: Turned,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Turned {
-    /// Nothing to say: square, round, too many to list, or none.
-    Alike,
-    /// So many with the long side along the shelf, and so many with it across.
-    Each { lengthwise: i64, crosswise: i64 },
-}
-
 pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
     let bad = |why: String| Failure::Bad(why);
     let size = Size::parse(&args.shelf, None).map_err(|why| bad(format!("the shelf: {why}")))?;
-    let shelf = (size.width.value(), size.depth.value());
-    for side in [shelf.0, shelf.1] {
+    let (width, depth) = (size.width.value(), size.depth.value());
+    for side in [width, depth] {
         within("a side of the shelf", side, &args.shelf, Length::from_mm(50), Length::from_mm(100_000))?;
     }
     let meant = resolve(store::library(), &args.container).map_err(bad)?;
@@ -72,33 +55,8 @@ pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
             typed.value()
         }
     };
-    let unit = unit_of(&args.shelf);
-    let outline = meant.outline;
-    let plain = held(outline, shelf.0, shelf.1);
-    let now = held(outline, shelf.0, shelf.1 + allowed);
-    let sticks_out = if now.fits > plain.fits {
-        least_overhang(outline, shelf, now.fits, Length::ZERO, allowed, unit).unwrap_or(allowed)
-    } else {
-        Length::ZERO
-    };
-    // What stands less than half on its shelf falls off.
-    let most = outline.short_side() / 2;
-    let more = least_overhang(outline, shelf, now.fits + 1, allowed, most, unit)
-        .map(|needed| (needed, held(outline, shelf.0, shelf.1 + needed)));
-
-    let text = if args.json {
-        output::json(&Answer {
-            shelf: size_text(&size),
-            container: Named { name: meant.name, size: meant.size, round: matches!(outline, Outline::Round { .. }) },
-            fits: now.fits,
-            at_most: now.at_most,
-            in_rows: now.in_rows,
-            sticks_out: exact_up(sticks_out, unit),
-            overhang: more.map(|(needed, held)| More { needed: exact_up(needed, unit), fits: held.fits }),
-        })?
-    } else {
-        words(&meant, &size, &plain, &now, sticks_out, more.as_ref(), unit)
-    };
+    let hold = Hold { outline: meant.outline, width, depth, allowed, unit: unit_of(&args.shelf) };
+    let text = if args.json { output::json(&answer(&hold, meant, &size))? } else { words(&hold, &meant, &size) };
     Ok(Report { text, exit: Exit::Good })
 }
 
@@ -110,119 +68,58 @@ fn within(what: &str, found: Length, typed: &str, least: Length, most: Length) -
     Err(Failure::Bad(format!("{what} must be from {least} to {most}, found {typed:?}")))
 }
 
-fn held(outline: Outline, width: Length, depth: Length) -> Held {
-    match outline {
-        Outline::Rectangle { width: w, depth: d } => {
-            let counted = count(width.units(), depth.units(), w.units(), d.units());
-            let long = w.max(d).units();
-            let turned = if w == d || !(1..=100_000).contains(&counted.most) {
-                Turned::Alike
-            } else {
-                let lengthwise = counted.spots().fold(0, |n, rect| n + i64::from(rect.w == long));
-                Turned::Each { lengthwise, crosswise: counted.most - lengthwise }
-            };
-            Held { fits: counted.most, at_most: Some(counted.at_most), in_rows: None, turned }
-        }
-        Outline::Round { across } => {
-            let rows = round_rows(width.units(), depth.units(), across.units());
-            let plain = (width.units() / across.units()) * (depth.units() / across.units());
-            Held { fits: rows.count(), at_most: None, in_rows: Some(plain), turned: Turned::Alike }
-        }
+fn answer(hold: &Hold, meant: Meant, shelf: &Size) -> Answer {
+    let now = hold.with(hold.allowed);
+    Answer {
+        shelf: size_text(shelf),
+        container: Named { name: meant.name, size: meant.size, round: matches!(meant.outline, Outline::Round { .. }) },
+        fits: now.fits,
+        at_most: now.at_most,
+        in_rows: now.in_rows,
+        sticks_out: exact_up(hold.sticks_out(), hold.unit),
+        overhang: hold.more().map(|needed| More { needed: exact_up(needed, hold.unit), fits: hold.with(needed).fits }),
     }
 }
 
-/// The least overhang, beyond `from` and up to `most`, that lets `wanted` stand on the shelf.
-fn least_overhang(
-    outline: Outline,
-    shelf: (Length, Length),
-    wanted: i64,
-    from: Length,
-    most: Length,
-    unit: LengthUnit,
-) -> Option<Length> {
-    let fits = |overhang: Length| held(outline, shelf.0, shelf.1 + overhang).fits >= wanted;
-    let depths = match outline {
-        // More fit only where another sum of sides comes within the depth.
-        Outline::Rectangle { width, depth } => sums(width, depth, shelf.1 + from, shelf.1 + most),
-        Outline::Round { .. } => {
-            let step = hundredth(unit);
-            let steps = ((most - from).units() / step.units()).max(0);
-            (1..=steps).map(|n| shelf.1 + from + step * n).collect()
-        }
-    };
-    let least = depths.partition_point(|depth| !fits(*depth - shelf.1));
-    depths.get(least).map(|depth| *depth - shelf.1)
-}
-
-/// All `p a + q b` beyond `from` and up to `most`, in order.
-fn sums(a: Length, b: Length, from: Length, most: Length) -> Vec<Length> {
-    let mut sums = Vec::new();
-    let mut rows = Length::ZERO;
-    while rows <= most {
-        let missing = (from - rows).units().max(0);
-        let mut depth = rows + b * (missing / b.units());
-        while depth <= most {
-            if depth > from {
-                sums.push(depth);
-            }
-            depth += b;
-        }
-        rows += a;
-    }
-    sums.sort_unstable();
-    sums.dedup();
-    sums
-}
-
-fn words(
-    meant: &Meant,
-    shelf: &Size,
-    plain: &Held,
-    now: &Held,
-    sticks_out: Length,
-    more: Option<&(Length, Held)>,
-    unit: LengthUnit,
-) -> String {
+fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
+    let (plain, now, unit) = (hold.with(Length::ZERO), hold.with(hold.allowed), hold.unit);
     let mut text = if now.fits == 0 {
         "None: one is larger than the shelf, turned either way\n".to_owned()
     } else {
-        format!("{}{}\n", number(meant, now.fits), how(now))
+        format!("{}{}\n", number(meant, now.fits), how(&now))
     };
+    let sticks_out = hold.sticks_out();
     if sticks_out > Length::ZERO {
-        text.push_str(&format!(
-            "with {} sticking out; {} if nothing may stick out\n",
-            about_up(sticks_out, unit),
-            plain.fits
-        ));
+        let about = said(about(sticks_out, unit).min(hold.allowed), unit);
+        text.push_str(&format!("with {about} sticking out; {} if nothing may stick out\n", plain.fits));
+    } else if hold.allowed > Length::ZERO {
+        text.push_str("no more than with nothing sticking out\n");
     }
-    if let Some((needed, held)) = more {
-        text.push_str(&format!("and {} if {} may stick out{}\n", held.fits, about_up(*needed, unit), how(held)));
+    if let Some(needed) = hold.more() {
+        // What is said must be true of the rounded figure too.
+        let rounded = about(needed, unit);
+        let held = hold.with(rounded);
+        text.push_str(&format!("and {} if {} may stick out{}\n", held.fits, said(rounded, unit), how(&held)));
     }
     text.push_str(&format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind(meant), meant.size));
     text
 }
 
 fn number(meant: &Meant, fits: i64) -> String {
-    match (meant.name.as_deref(), meant.outline) {
-        (Some("flat"), _) => format!("{fits} {}", if fits == 1 { "flat" } else { "flats" }),
-        (Some(name), _) => format!("{fits} × {name}"),
-        (None, outline) => {
-            let kind = match outline {
-                Outline::Round { .. } => "round pot",
-                Outline::Rectangle { width, depth } if width == depth => "square pot",
-                Outline::Rectangle { .. } => "tray",
-            };
-            format!("{fits} {kind}{}", if fits == 1 { "" } else { "s" })
-        }
+    match meant.name.as_deref() {
+        Some(name) if name != "flat" => format!("{fits} × {name}"),
+        _ if fits == 1 => format!("1 {}", kind(meant)),
+        _ => format!("{fits} {}s", kind(meant)),
     }
 }
 
 fn kind(meant: &Meant) -> &'static str {
-    match meant.outline {
-        Outline::Round { .. } => "round pot",
-        Outline::Rectangle { width, depth } if width == depth && meant.name.is_none() => "square pot",
-        Outline::Rectangle { .. } if meant.name.as_deref() == Some("flat") => "flat",
-        Outline::Rectangle { .. } => "outside",
+    match (meant.name.as_deref(), meant.outline) {
+        (Some("flat"), _) => "flat",
+        (Some(_), _) => "outside",
+        (None, Outline::Round { .. }) => "round pot",
+        (None, Outline::Rectangle { width, depth }) if width == depth => "square pot",
+        (None, Outline::Rectangle { .. }) => "tray",
     }
 }
 
@@ -230,7 +127,7 @@ fn kind(meant: &Meant) -> &'static str {
 fn how(held: &Held) -> String {
     let mut how = match (held.in_rows, held.turned) {
         (Some(rows), _) if rows < held.fits => format!(", staggered ({rows} in rows)"),
-        (Some(_), _) if held.fits > 0 => ", in rows (staggered holds no more)".to_owned(),
+        (Some(_), _) if held.fits > 0 => ", in rows; staggered holds no more".to_owned(),
         (_, Turned::Each { crosswise: 0, .. }) => ", lengthwise".to_owned(),
         (_, Turned::Each { lengthwise: 0, .. }) => ", crosswise".to_owned(),
         (_, Turned::Each { lengthwise, crosswise }) => {
@@ -239,7 +136,7 @@ fn how(held: &Held) -> String {
         (_, Turned::Alike) => String::new(),
     };
     if let Some(at_most) = held.at_most.filter(|at_most| *at_most > held.fits) {
-        how.push_str(&format!("; no proof that more than {} cannot stand, {at_most} at the very most", held.fits));
+        how.push_str(&format!(", and {at_most} at the very most"));
     }
     how
 }

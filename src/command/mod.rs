@@ -7,6 +7,7 @@ mod arguments;
 mod check;
 mod container;
 mod draw;
+mod hold;
 mod holds;
 mod output;
 mod place;

@@ -32,20 +32,23 @@ pub(super) fn exact_up(length: Length, unit: LengthUnit) -> String {
 }
 
 /// Rounded up to the next half inch or 5 mm: as far as anyone measures by eye.
-pub(super) fn about_up(length: Length, unit: LengthUnit) -> String {
-    match unit {
-        LengthUnit::Inch | LengthUnit::Foot => {
-            let halves = round_up(length, HALF_INCH).units() / HALF_INCH.units();
-            match (halves / 2, halves % 2) {
-                (0, 1) => "½ in".to_owned(),
-                (whole, 1) => format!("{whole}½ in"),
-                (whole, _) => format!("{whole} in"),
-            }
-        }
-        LengthUnit::Millimetre | LengthUnit::Centimetre | LengthUnit::Metre => {
-            round_up(length, Length::from_mm(5)).in_words(unit)
-        }
+pub(super) const fn about(length: Length, unit: LengthUnit) -> Length {
+    round_up(length, if in_inches(unit) { HALF_INCH } else { Length::from_mm(5) })
+}
+
+/// `3½ in`, `9 cm`.
+pub(super) fn said(length: Length, unit: LengthUnit) -> String {
+    let (halves, rest) = (length.units() / HALF_INCH.units(), length.units() % HALF_INCH.units());
+    match (halves / 2, halves % 2) {
+        _ if rest != 0 || !in_inches(unit) => length.in_words(unit),
+        (0, 1) => "½ in".to_owned(),
+        (whole, 1) => format!("{whole}½ in"),
+        (whole, _) => format!("{whole} in"),
     }
+}
+
+const fn in_inches(unit: LengthUnit) -> bool {
+    matches!(unit, LengthUnit::Inch | LengthUnit::Foot)
 }
 
 pub(super) const fn hundredth(unit: LengthUnit) -> Length {
@@ -71,6 +74,7 @@ mod tests {
     #[test]
     fn what_sticks_out_is_never_said_too_small() {
         let inch = |hundredths| Length::from_units(hundredths * 2_032);
+        let about_up = |length, unit| said(about(length, unit), unit);
         assert_eq!(about_up(inch(344), LengthUnit::Inch), "3½ in");
         assert_eq!(about_up(inch(351), LengthUnit::Inch), "4 in");
         assert_eq!(about_up(inch(1), LengthUnit::Inch), "½ in");

@@ -110,13 +110,14 @@ pub(super) fn by_place(outlook: &Outlook, table: &mut Table, row: impl Fn(&Week)
     }
 }
 
-/// `6 short`, `at least 2 short`, `25 spare`, `full`.
+/// `6 short`, `2 not sure`, `25 spare`, `full`; nothing where nothing stands.
 pub(super) fn room(week: &Week) -> String {
     let short = week.needed.saturating_sub(week.held);
     match (week.verdict, short, week.spare) {
         (Verdict::Crunch, short, _) => format!("{short} short"),
         (Verdict::Unsettled, 0, _) => "not sure".to_owned(),
         (Verdict::Unsettled, short, _) => format!("{short} not sure"),
+        (Verdict::Fits, ..) if week.needed == 0 => String::new(),
         (Verdict::Fits, _, 0) => "full".to_owned(),
         (Verdict::Fits, _, spare) => format!("{spare} spare"),
     }

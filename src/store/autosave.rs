@@ -3,7 +3,7 @@
 //! Only the newest state is written, once the changes pause. Nobody waits for it, except at the
 //! end: dropping the [`Autosave`] writes what is still to be written.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::{self, JoinHandle};
@@ -33,13 +33,8 @@ pub enum AutosaveStatus {
     /// Nothing was written yet, or what was is not needed any more.
     #[default]
     Idle,
-    Saved {
-        file: PathBuf,
-        at: SystemTime,
-    },
-    Failed {
-        why: String,
-    },
+    Saved { file: PathBuf, at: SystemTime },
+    Failed { why: String },
 }
 
 pub struct Autosave {

@@ -6,6 +6,9 @@ use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+#[cfg(test)]
+pub(super) mod faulty;
+
 /// Symbolic links followed before they are taken for a circle.
 const LINKS: usize = 40;
 

@@ -1,0 +1,131 @@
+//! How many of one outline stand on one shelf, and what letting them stick out gains.
+
+use crate::fit::{count, round_rows};
+use crate::units::{Length, LengthUnit};
+
+use super::container::Outline;
+use super::typed::hundredth;
+
+/// How many fit, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Held {
+    pub(super) fits: i64,
+    /// More can't fit, however they are turned; unknown for round pots.
+    pub(super) at_most: Option<i64>,
+    /// Round pots in plain rows; `fits` may be staggered.
+    pub(super) in_rows: Option<i64>,
+    pub(super) turned: Turned,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Turned {
+    /// Nothing to say: square, round, too many to list, or none.
+    Alike,
+    /// So many with the long side along the shelf, and so many with it across.
+    Each { lengthwise: i64, crosswise: i64 },
+}
+
+/// One shelf and what is to stand on it; overhang is in depth only.
+#[derive(Clone, Copy)]
+pub(super) struct Hold {
+    pub(super) outline: Outline,
+    pub(super) width: Length,
+    pub(super) depth: Length,
+    /// How far they may stick out over the front edge.
+    pub(super) allowed: Length,
+    /// What is searched for in steps, is searched for in hundredths of this.
+    pub(super) unit: LengthUnit,
+}
+
+impl Hold {
+    /// With so much sticking out.
+    pub(super) fn with(&self, overhang: Length) -> Held {
+        let (width, depth) = (self.width.units(), (self.depth + overhang).units());
+        match self.outline {
+            Outline::Rectangle { width: w, depth: d } => {
+                let counted = count(width, depth, w.units(), d.units());
+                let long = w.max(d).units();
+                let turned = if w == d || !(1..=100_000).contains(&counted.most) {
+                    Turned::Alike
+                } else {
+                    let lengthwise = counted.spots().fold(0, |n, rect| n + i64::from(rect.w == long));
+                    Turned::Each { lengthwise, crosswise: counted.most - lengthwise }
+                };
+                Held { fits: counted.most, at_most: Some(counted.at_most), in_rows: None, turned }
+            }
+            Outline::Round { across } => {
+                let across = across.units();
+                let rows = (width / across) * (depth / across);
+                let fits = round_rows(width, depth, across).count();
+                Held { fits, at_most: None, in_rows: Some(rows), turned: Turned::Alike }
+            }
+        }
+    }
+
+    /// How far those stick out that fit only because they may.
+    pub(super) fn sticks_out(&self) -> Length {
+        let fits = self.with(self.allowed).fits;
+        if fits == self.with(Length::ZERO).fits {
+            return Length::ZERO;
+        }
+        self.least(fits, Length::ZERO, self.allowed).unwrap_or(self.allowed)
+    }
+
+    /// The least overhang, beyond what is allowed, that lets more stand on the shelf. Half of one
+    /// is the most: what stands less than half on its shelf falls off.
+    pub(super) fn more(&self) -> Option<Length> {
+        let fits = self.with(self.allowed).fits;
+        self.least(fits + 1, self.allowed, self.outline.short_side() / 2)
+    }
+
+    /// The least overhang beyond `from` and up to `most` with which `wanted` fit.
+    fn least(&self, wanted: i64, from: Length, most: Length) -> Option<Length> {
+        let overhangs: Vec<Length> = match self.outline {
+            // More fit only where another sum of sides comes within the depth.
+            Outline::Rectangle { width, depth } => {
+                let depths = sums(width, depth, self.depth + from, self.depth + most);
+                depths.into_iter().map(|sum| sum - self.depth).collect()
+            }
+            Outline::Round { .. } => {
+                let step = hundredth(self.unit);
+                let steps = (most - from).units() / step.units();
+                (1..=steps).map(|n| from + step * n).collect()
+            }
+        };
+        let least = overhangs.partition_point(|overhang| self.with(*overhang).fits < wanted);
+        overhangs.get(least).copied()
+    }
+}
+
+/// All `p a + q b` beyond `from` and up to `most`, in order.
+fn sums(a: Length, b: Length, from: Length, most: Length) -> Vec<Length> {
+    let mut sums = Vec::new();
+    let mut rows = Length::ZERO;
+    while rows <= most {
+        let missing = (from - rows).units().max(0);
+        let mut depth = rows + b * (missing / b.units());
+        while depth <= most {
+            if depth > from {
+                sums.push(depth);
+            }
+            depth += b;
+        }
+        rows += a;
+    }
+    sums.sort_unstable();
+    sums.dedup();
+    sums
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_sum_of_sides_in_the_range_is_tried() {
+        let length = |units: i64| Length::from_units(units);
+        let found = sums(length(3), length(5), length(7), length(13));
+        assert_eq!(found, [8, 9, 10, 11, 12, 13].map(length));
+        assert_eq!(sums(length(5), length(5), length(10), length(14)), []);
+    }
+}

@@ -1,0 +1,198 @@
+//! A disk in memory that can fail at one operation, or stop for good as in a power cut. What was
+//! not flushed by then is lost.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard};
+use std::time::{Duration, SystemTime};
+
+use super::Disk;
+
+#[derive(Debug, Default)]
+pub(in crate::store) struct FaultyDisk(Mutex<State>);
+
+#[derive(Clone, Debug, Default)]
+struct State {
+    files: BTreeMap<PathBuf, Content>,
+    links: BTreeMap<PathBuf, PathBuf>,
+    operations: usize,
+    fault: Option<Fault>,
+    ticks: u64,
+}
+
+#[derive(Clone, Debug)]
+struct Content {
+    bytes: Vec<u8>,
+    flushed: bool,
+    protected: bool,
+    time: SystemTime,
+}
+
+/// Counted in operations, from 0.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::store) enum Fault {
+    /// This one fails; those after it work.
+    Once(usize, io::ErrorKind),
+    /// This one is not finished, and none after it is begun.
+    PowerCut(usize),
+}
+
+impl FaultyDisk {
+    pub(in crate::store) fn new(files: &[(&str, &[u8])]) -> Self {
+        let disk = Self::default();
+        for (path, bytes) in files {
+            disk.put(path, bytes);
+        }
+        disk
+    }
+
+    /// Puts a file there without counting an operation.
+    pub(in crate::store) fn put(&self, path: &str, bytes: &[u8]) {
+        let mut state = self.state();
+        let content = Content { bytes: bytes.to_vec(), flushed: true, protected: false, time: state.tick() };
+        state.files.insert(path.into(), content);
+    }
+
+    pub(in crate::store) fn age(&self, path: &str, by: Duration) {
+        if let Some(content) = self.state().files.get_mut(Path::new(path)) {
+            content.time -= by;
+        }
+    }
+
+    pub(in crate::store) fn protect(&self, path: &str) {
+        if let Some(content) = self.state().files.get_mut(Path::new(path)) {
+            content.protected = true;
+        }
+    }
+
+    pub(in crate::store) fn link(&self, from: &str, to: &str) {
+        self.state().links.insert(from.into(), to.into());
+    }
+
+    pub(in crate::store) fn fail(&self, fault: Fault) {
+        let mut state = self.state();
+        state.operations = 0;
+        state.fault = Some(fault);
+    }
+
+    pub(in crate::store) fn operations(&self) -> usize {
+        self.state().operations
+    }
+
+    /// The disk as it is found when the power is back; of what was not flushed, `kept` in ten parts.
+    pub(in crate::store) fn after_power_cut(&self, kept: usize) -> Self {
+        let mut state = self.state().clone();
+        state.fault = None;
+        for content in state.files.values_mut().filter(|content| !content.flushed) {
+            content.bytes.truncate(content.bytes.len() * kept / 10);
+        }
+        Self(Mutex::new(state))
+    }
+
+    pub(in crate::store) fn bytes(&self, path: &str) -> Option<Vec<u8>> {
+        self.state().files.get(Path::new(path)).map(|content| content.bytes.clone())
+    }
+
+    pub(in crate::store) fn names(&self) -> Vec<String> {
+        self.state().files.keys().map(|path| path.display().to_string()).collect()
+    }
+
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.0.lock().expect("no test panics inside")
+    }
+
+    fn begin(&self) -> io::Result<MutexGuard<'_, State>> {
+        let mut state = self.state();
+        let (now, fault) = (state.operations, state.fault);
+        state.operations += 1;
+        match fault {
+            Some(Fault::Once(at, kind)) if at == now => Err(kind.into()),
+            Some(Fault::PowerCut(at)) if at <= now => Err(io::Error::other("the power is off")),
+            _ => Ok(state),
+        }
+    }
+}
+
+impl State {
+    fn tick(&mut self) -> SystemTime {
+        self.ticks += 1;
+        SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000 + self.ticks)
+    }
+
+    fn get(&mut self, path: &Path) -> io::Result<&mut Content> {
+        self.files.get_mut(path).ok_or(io::ErrorKind::NotFound.into())
+    }
+}
+
+impl Disk for FaultyDisk {
+    fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>> {
+        let bytes = self.begin()?.get(path)?.bytes.clone();
+        if bytes.len() as u64 <= at_most { Ok(bytes) } else { Err(io::ErrorKind::FileTooLarge.into()) }
+    }
+
+    fn write_new(&self, path: &Path, bytes: &[u8], _: Option<&Path>) -> io::Result<()> {
+        let running = !matches!(self.state().fault, Some(Fault::PowerCut(at)) if at < self.operations());
+        let begun = self.begin().map(drop);
+        let mut state = self.state();
+        if state.files.contains_key(path) {
+            return Err(io::ErrorKind::AlreadyExists.into());
+        }
+        // A write that fails has written a part of it.
+        let written = if begun.is_ok() { bytes.len() } else { bytes.len() / 2 };
+        if running {
+            let content = Content {
+                bytes: bytes[..written].to_vec(),
+                flushed: false,
+                protected: false,
+                time: state.tick(),
+            };
+            state.files.insert(path.to_owned(), content);
+        }
+        begun
+    }
+
+    fn sync(&self, path: &Path) -> io::Result<()> {
+        self.begin()?.get(path)?.flushed = true;
+        Ok(())
+    }
+
+    fn sync_folder(&self, _: &Path) -> io::Result<()> {
+        self.begin().map(drop)
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        let mut state = self.begin()?;
+        let content = state.files.remove(from).ok_or(io::ErrorKind::NotFound)?;
+        state.files.insert(to.to_owned(), content);
+        Ok(())
+    }
+
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        self.begin()?.files.remove(path).map(drop).ok_or(io::ErrorKind::NotFound.into())
+    }
+
+    fn exists(&self, path: &Path) -> io::Result<bool> {
+        Ok(self.begin()?.files.contains_key(path))
+    }
+
+    fn modified(&self, path: &Path) -> io::Result<SystemTime> {
+        Ok(self.begin()?.get(path)?.time)
+    }
+
+    fn is_protected(&self, path: &Path) -> io::Result<bool> {
+        Ok(self.begin()?.get(path)?.protected)
+    }
+
+    fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {
+        Ok(self.begin()?.files.keys().filter(|path| path.parent() == Some(folder)).cloned().collect())
+    }
+
+    fn create_folder(&self, _: &Path) -> io::Result<()> {
+        self.begin().map(drop)
+    }
+
+    fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
+        Ok(self.begin()?.links.get(path).cloned().unwrap_or_else(|| path.to_owned()))
+    }
+}
