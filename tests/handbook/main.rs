@@ -2,6 +2,7 @@
 //!
 //! Run with `--nocapture` to read the list of checks and sources.
 
+mod cells;
 mod containers;
 mod crops;
 mod units;
