@@ -298,6 +298,14 @@ impl Words<'_> {
         self.forecast.mark(tray).to_owned()
     }
 
+    /// `from To 1 and To 2`; nothing for a tray that was sown.
+    pub fn origin(&self, tray: TrayKey) -> Option<String> {
+        let parents = self.forecast.origins.get(&tray)?;
+        let marks: Vec<String> = parents.iter().map(|parent| self.tray(*parent)).collect();
+        let (last, before) = marks.split_last()?;
+        Some(if before.is_empty() { format!("from {last}") } else { format!("from {} and {last}", before.join(", ")) })
+    }
+
     /// `To 7 (tomato)`.
     fn tray_of(&self, tray: TrayKey) -> String {
         let sowing = self.forecast.stays_of(tray).find_map(|stay| stay.sowing);

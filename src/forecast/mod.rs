@@ -32,6 +32,8 @@ pub struct Forecast {
     pub courses: Vec<Course>,
     /// Every tray's mark: `To 7`.
     pub marks: BTreeMap<TrayKey, String>,
+    /// For trays that were moved on: those their plants come from, in order.
+    pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
     pub problems: Vec<Problem>,
 }
 
@@ -121,6 +123,7 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
         let moved_on =
             trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
         let mut trays = Vec::new();
+        let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {
             let Some((tight, spaced)) = holding else { continue };
             let spaced = spaced.as_ref().and_then(|(spaced, holding)| {
@@ -141,12 +144,49 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
                 plants: if index == 0 { sow.sure } else { moved_on },
             };
             let (stays, number) = piece.stays();
+            let here = plants_by_tray(&stays);
+            result.origins.extend(origins(&before, &here));
+            before = here;
             result.stays.extend(stays);
             trays.push((step.id, number));
         }
         events.sort_by_key(|event| event.date);
         result.courses.push(Course { sowing: sowing.id, lot: lot.id, plants, sow, trays, events });
     }
+}
+
+/// How many plants each tray of a step holds at most.
+fn plants_by_tray(stays: &[Stay]) -> Vec<(TrayKey, u32)> {
+    let mut plants = BTreeMap::new();
+    for stay in stays.iter().filter(|stay| stay.trays.len() == 1) {
+        for tray in &stay.trays {
+            let most = plants.entry(*tray).or_insert(0);
+            *most = stay.plants.max(*most);
+        }
+    }
+    plants.into_iter().collect()
+}
+
+/// Which trays of the step before fill which of this one: plants are moved on in order, and the
+/// cells that failed are spread evenly.
+fn origins(before: &[(TrayKey, u32)], here: &[(TrayKey, u32)]) -> Vec<(TrayKey, Vec<TrayKey>)> {
+    let total = |trays: &[(TrayKey, u32)]| trays.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>();
+    let (sown, moved) = (total(before), total(here).max(1));
+    let mut first = 0_u64;
+    here.iter()
+        .map(|&(tray, plants)| {
+            let (from, until) = (first * sown / moved, ((first + u64::from(plants)) * sown).div_ceil(moved));
+            first += u64::from(plants);
+            let mut start = 0;
+            let parents = before.iter().filter_map(|&(parent, cells)| {
+                let (begins, ends) = (start, start + u64::from(cells));
+                start = ends;
+                (begins < until && from < ends).then_some(parent)
+            });
+            (tray, parents.collect::<Vec<_>>())
+        })
+        .filter(|(_, parents)| !parents.is_empty())
+        .collect()
 }
 
 /// Every tray's mark: the crop's letters and a number, or the grower's own.

@@ -22,7 +22,8 @@ fn the_sure_number_of_cells_is_the_reference_librarys_quantile() {
         for percent in [20, 55, 60, 75, 85, 95, 99] {
             for chance in [0.5, 0.9, 0.99] {
                 let success = f64::from(percent) / 100.0;
-                let (found, wanted) = (trade::cells_sure(plants, success, chance), by_reference(plants, success, chance));
+                let (found, wanted) =
+                    (trade::cells_sure(plants, success, chance), by_reference(plants, success, chance));
                 assert_eq!(found, Some(wanted), "{plants} plants at {percent} %, {chance}");
             }
         }
@@ -31,7 +32,10 @@ fn the_sure_number_of_cells_is_the_reference_librarys_quantile() {
 
 #[test]
 fn printed_sums_of_seeds_come_out_the_same() {
-    check("72 tomatoes at 75 % and 95 % stand want 102 seeds", "germination minimum of US 7 CFR 201.31; sum worked by hand");
+    check(
+        "72 tomatoes at 75 % and 95 % stand want 102 seeds",
+        "germination minimum of US 7 CFR 201.31; sum worked by hand",
+    );
     assert_eq!(trade::cells_on_average(72, trade::cell_success(0.75, 1, 0.05)), Some(102));
     check("9,000 brassica seeds give about 5,000 plants", "Utah State University Extension");
     assert_eq!(trade::cells_on_average(5_000, 5_000.0 / 9_000.0), Some(9_000));
