@@ -14,7 +14,14 @@ struct Answer<'a> {
     on: IsoDay,
     scale: String,
     placed: usize,
-    no_spot: &'a [String],
+    no_spot: Vec<NoSpot<'a>>,
+}
+
+#[derive(Serialize)]
+struct NoSpot<'a> {
+    tray: &'a str,
+    /// The shelves that it wants.
+    place: &'a str,
 }
 
 pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
@@ -31,7 +38,11 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
             on: IsoDay(args.on),
             scale: scale.to_string(),
             placed: map.placed,
-            no_spot: &map.no_spot,
+            no_spot: map
+                .no_spot
+                .iter()
+                .flat_map(|(place, marks)| marks.iter().map(move |tray| NoSpot { tray, place }))
+                .collect(),
         })?
     } else {
         let mut text = format!(
@@ -40,8 +51,8 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
             words::full_day(args.on),
             map.placed,
         );
-        if !map.no_spot.is_empty() {
-            text.push_str(&format!("No spot yet: {}\n", map.no_spot.join(", ")));
+        for (place, marks) in &map.no_spot {
+            text.push_str(&format!("No spot yet, {place}: {}\n", marks.join(", ")));
         }
         text
     };

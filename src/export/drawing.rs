@@ -126,6 +126,10 @@ pub(super) fn text_width(text: &str, size: Length) -> Length {
     size * letters * 56 / 100
 }
 
+pub(super) fn bold_width(text: &str, size: Length) -> Length {
+    text_width(text, size) * 120 / 100
+}
+
 /// The text, cut with `…` where it is wider than there is room.
 pub(super) fn cut(text: &str, size: Length, room: Length) -> String {
     if text_width(text, size) <= room {

@@ -12,7 +12,8 @@ pub struct Scale(u16);
 
 const ROUND: [u16; 14] = [5, 10, 15, 20, 25, 50, 75, 100, 150, 200, 250, 500, 750, 1000];
 /// A4 lying, with 10 mm kept free for printers that don't reach the edge.
-const PAGE: (i64, i64) = (277, 190);
+pub(super) const PAGE_WIDTH: Length = Length::from_mm(277);
+const PAGE_HEIGHT: Length = Length::from_mm(190);
 
 impl Scale {
     /// # Errors
@@ -30,8 +31,7 @@ impl Scale {
     pub fn fitting(drawn: impl Fn(Self) -> Drawing) -> Self {
         let fits = |scale: &Self| {
             let drawing = drawn(*scale);
-            drawing.width <= scale.printed(Length::from_mm(PAGE.0))
-                && drawing.height <= scale.printed(Length::from_mm(PAGE.1))
+            drawing.width <= scale.printed(PAGE_WIDTH) && drawing.height <= scale.printed(PAGE_HEIGHT)
         };
         ROUND.into_iter().map(Self).find(fits).unwrap_or(Self(1000))
     }

@@ -5,12 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::forecast::Stay;
-use crate::outlook::spot_of;
+use crate::outlook::{Pool, PoolKind, spot_of};
 use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
+use super::paper::PAGE_WIDTH;
 use super::stays::{self, Standing};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 
@@ -20,8 +21,8 @@ pub struct ShelfMap {
     pub drawing: Drawing,
     /// Trays, stacks and blocks of pots that stand somewhere that day.
     pub placed: usize,
-    /// Marks of those that have no spot yet.
-    pub no_spot: Vec<String>,
+    /// Those that have no spot yet: what shelves they want, and their marks.
+    pub no_spot: Vec<(String, Vec<String>)>,
 }
 
 /// Draws every shelf on `date`; text and margins keep their printed size at any scale.
@@ -41,7 +42,7 @@ pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
             shapes: sheet.shapes,
         },
         placed: sheet.on_shelf.values().map(Vec::len).sum(),
-        no_spot: sheet.no_spot.iter().map(|stay| stays::short_mark(stay, words)).collect(),
+        no_spot: sheet.no_spot(),
     }
 }
 
@@ -87,73 +88,83 @@ impl<'a> Sheet<'a> {
     fn head(&mut self) -> Length {
         let (left, size, small) = (self.paper(30), self.paper(45), self.paper(28));
         let (season, date) = (self.words.season.name().to_owned(), words::full_day(self.date));
-        let title = format!("{date}  {}", cut(&season, size, self.paper(1_400)));
+        let title = format!("{}, {date}", cut(&season, size, self.paper(1_500)));
         self.text(TextClass::Title, Anchor::Start, left, self.paper(70), size, title);
         let scale = format!("Scale {}, seen from above, the back of each shelf at the top", self.scale);
         self.text(TextClass::Soft, Anchor::Start, left, self.paper(115), small, scale);
-        self.paper(160)
+        self.paper(185)
     }
 
-    /// Gives the right edge and the lower edge.
+    /// Side by side, in as many rows as the page asks for; gives the right and the lower edge.
     fn racks(&mut self, top: Length) -> (Length, Length) {
-        let (mut left, mut right, mut below) = (self.paper(30), Length::ZERO, top);
+        let (margin, page) = (self.paper(30), self.scale.printed(PAGE_WIDTH) - self.paper(30));
+        let (mut left, mut row, mut right, mut below) = (margin, top, Length::ZERO, top);
         for rack in self.words.season.racks() {
-            let (rack_right, rack_below) = self.rack(rack, left, top);
-            right = right.max(rack_right);
-            below = below.max(rack_below);
-            left = rack_right + self.paper(60);
+            let shelves = self.words.season.shelves_of(rack.id);
+            let width = self.column_width(&shelves);
+            // Depths are written to the left of the shelves.
+            let mut x = left + self.paper(110);
+            if left > margin && x + width > page {
+                (x, row) = (margin + self.paper(110), below + self.paper(50));
+            }
+            below = below.max(self.rack(rack, &shelves, (x, row), width));
+            right = right.max(x + width);
+            left = x + width + self.paper(40);
         }
         if self.words.season.racks().is_empty() {
             let (size, y) = (self.paper(30), top + self.paper(50));
             self.text(TextClass::Plain, Anchor::Start, left, y, size, "There are no shelves in this season");
-            right = left + self.paper(600);
             below = y + self.paper(30);
         }
         (right, below)
     }
 
-    fn rack(&mut self, rack: &Rack, left: Length, top: Length) -> (Length, Length) {
-        let shelves = self.words.season.shelves_of(rack.id);
+    fn column_width(&self, shelves: &[&Shelf]) -> Length {
+        let ends = shelves.iter().flat_map(|shelf| {
+            let zones = shelf.zones.iter().map(|zone| zone.x.value() + zone.width.value());
+            zones.chain([shelf.width.value()])
+        });
+        ends.max().unwrap_or(Length::ZERO).max(self.paper(300))
+    }
+
+    /// Gives its lower edge.
+    fn rack(&mut self, rack: &Rack, shelves: &[&Shelf], (x, top): (Length, Length), width: Length) -> Length {
         let place = self.words.season.place(rack.place);
         let (size, small) = (self.paper(34), self.paper(26));
-        // Depths are written to the left of the shelves.
-        let x = left + self.paper(130);
-        let reach = |shelf: &&Shelf| {
-            let zones = shelf.zones.iter().map(|zone| zone.x.value() + zone.width.value());
-            zones.fold(shelf.width.value(), Length::max)
-        };
-        let width = shelves.iter().map(reach).max().unwrap_or(Length::ZERO).max(self.paper(320));
         let place_name = place.map_or("", |place| place.name.as_str());
-        let name = cut(&rack.name, size, width);
-        self.text(TextClass::Title, Anchor::Start, x, top, size, name);
+        self.text(TextClass::Title, Anchor::Start, x, top, size, cut(&rack.name, size, width));
         if place_name != rack.name {
             let name = cut(place_name, small, width);
             self.text(TextClass::Soft, Anchor::Start, x, top + self.paper(38), small, name);
         }
-        let mut y = top + self.paper(70);
-        for shelf in &shelves {
-            y = self.shelf(shelf, place, (x, y), width) + self.paper(40);
+        let mut y = top + self.paper(50);
+        for shelf in shelves {
+            let number = if shelves.len() == 1 { String::new() } else { format!("Shelf {}", shelf.tier) };
+            y = self.shelf(shelf, number, place, (x, y), width) + self.paper(30);
         }
         if let Some(widest) = shelves.iter().map(|shelf| shelf.width.value()).max() {
             self.ruler((x, y), widest);
-            y += self.paper(60);
+            y += self.paper(50);
         }
-        (x + width, y)
+        y
     }
 
     /// Gives its lower edge.
-    fn shelf(&mut self, shelf: &Shelf, place: Option<&Place>, (x, y): (Length, Length), room: Length) -> Length {
+    fn shelf(
+        &mut self,
+        shelf: &Shelf,
+        number: String,
+        place: Option<&Place>,
+        (x, y): (Length, Length),
+        room: Length,
+    ) -> Length {
         let small = self.paper(26);
         let (width, depth) = (shelf.width.value(), shelf.depth.value());
         let overhang = shelf.overhang.value();
-        let mut label = format!("Shelf {}", shelf.tier);
-        if let Some(height) = &shelf.clear_height {
-            label.push_str(&format!(", {} high", height.typed()));
-        }
-        for remark in self.remarks(shelf, place) {
-            label.push_str(", ");
-            label.push_str(&remark);
-        }
+        let height = shelf.clear_height.as_ref().map(|height| format!("{} high", height.typed()));
+        let remarks = [number].into_iter().chain(height).chain(self.remarks(shelf, place));
+        let remarks: Vec<String> = remarks.filter(|remark| !remark.is_empty()).collect();
+        let label = remarks.join(", ");
         let mut top = y;
         for line in wrap(&label, small, room) {
             top += self.paper(32);
@@ -205,6 +216,9 @@ impl<'a> Sheet<'a> {
         if place.is_some_and(|place| place.role == Role::Growing) && !shelf.has(ZoneKind::Lamp) {
             remarks.push("no lamp".to_owned());
         }
+        if shelf.has(ZoneKind::Heat) {
+            remarks.push("heat mat".to_owned());
+        }
         for zone in &shelf.zones {
             let beyond = zone.x.value() + zone.width.value() - shelf.width.value();
             if beyond > Length::ZERO {
@@ -232,7 +246,7 @@ impl<'a> Sheet<'a> {
         ));
         let (end, middle) = (line - tick - self.paper(4), y + depth / 2 + small / 3);
         let text = shelf.depth.typed().to_owned();
-        self.text(TextClass::Soft, Anchor::End, end, middle, small, cut(&text, small, self.paper(110)));
+        self.text(TextClass::Soft, Anchor::End, end, middle, small, cut(&text, small, self.paper(90)));
         if depth >= small * 4 {
             self.text(TextClass::Soft, Anchor::End, end, y + depth, small, "front");
         }
@@ -345,16 +359,25 @@ impl<'a> Sheet<'a> {
         if x > left {
             y += line + self.paper(10);
         }
-        if self.no_spot.is_empty() {
-            return y;
-        }
-        let marks: Vec<String> = self.no_spot.iter().map(|stay| stays::short_mark(stay, self.words)).collect();
-        let text = format!("No spot yet: {}", marks.join(", "));
-        for words in wrap(&text, size, room) {
-            self.text(TextClass::Trouble, Anchor::Start, left, y, size, words);
-            y += line;
+        for (wanted, marks) in self.no_spot() {
+            let text = format!("No spot yet, {wanted}: {}", marks.join(", "));
+            for words in wrap(&text, size, room) {
+                self.text(TextClass::Trouble, Anchor::Start, left, y, size, words);
+                y += line;
+            }
         }
         y
+    }
+
+    /// Marks by the shelves they want.
+    fn no_spot(&self) -> Vec<(String, Vec<String>)> {
+        let mut wanted: BTreeMap<PoolKind, Vec<String>> = BTreeMap::new();
+        for stay in &self.no_spot {
+            let kind = if stay.needs.heat { PoolKind::BottomHeat } else { PoolKind::Of(stay.needs.role) };
+            wanted.entry(kind).or_default().push(stays::short_mark(stay, self.words));
+        }
+        let name = |kind| self.words.pool(&Pool { kind, places: Vec::new() });
+        wanted.into_iter().map(|(kind, marks)| (name(kind), marks)).collect()
     }
 }
 

@@ -5,7 +5,7 @@ use crate::season::{Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 use crate::words::{self, Words};
 
-use super::drawing::text_width;
+use super::drawing::bold_width;
 use super::{Anchor, Class, Family, Scale, Shape, TextClass};
 
 /// Where a stay is drawn: its corner on the sheet, and how it is turned.
@@ -142,7 +142,7 @@ fn grid(standing: &Standing, columns: u16, rows: u16) -> Vec<((Length, Length), 
 fn mark(text: &str, standing: &Standing, family: Family, scale: Scale) -> Option<Shape> {
     let (width, height) = standing.outer();
     let whole = scale.printed(Length::from_units(24_000));
-    let of_width = (width * 9 / 10).units() * whole.units() / text_width(text, whole).units().max(1);
+    let of_width = (width * 9 / 10).units() * whole.units() / bold_width(text, whole).units().max(1);
     let size = whole.min(Length::from_units(of_width)).min(height * 7 / 10);
     let readable = scale.printed(Length::from_units(6_400));
     (size >= readable).then(|| Shape::Text {

@@ -167,7 +167,7 @@ fn colours(class: Class, family: Option<Family>) -> String {
 fn halo(class: TextClass, size: Length) -> String {
     let TextClass::Mark(family) = class else { return String::new() };
     let (fill, ink) = (hex(family.fill()), hex(family.ink()));
-    format!(" fill=\"{ink}\" stroke=\"{fill}\" stroke-width=\"{}\" stroke-linejoin=\"round\"", mm(size / 2))
+    format!(" fill=\"{ink}\" stroke=\"{fill}\" stroke-width=\"{}\" stroke-linejoin=\"round\"", mm(size / 3))
 }
 
 fn push(out: &mut String, text: std::fmt::Arguments<'_>) {

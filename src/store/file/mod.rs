@@ -68,7 +68,7 @@ pub(super) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Seaso
 
 /// The season as a file in the newest version.
 pub fn to_text(season: &Season) -> String {
-    let compact = options().to_string(&SeasonV1::from(season)).expect("writing to a string never fails");
+    let compact = options().to_string(&SeasonV1::from(season)).expect("every part of a season can be written");
     OPENING.to_owned() + &lay_out(&compact)
 }
 

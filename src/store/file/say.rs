@@ -30,10 +30,10 @@ pub(super) fn say(why: &Error) -> String {
             return format!("found {found}; write {}{near}", one_of(expected));
         }
         Error::MissingStructField { field, outer } => {
-            return format!("the field {field} is missing from this {}", outer.as_deref().unwrap_or("entry"));
+            return format!("the field {field} is missing from this {}", entry(outer.as_deref()));
         }
         Error::DuplicateStructField { field, outer } => {
-            return format!("the field {field} stands twice in this {}", outer.as_deref().unwrap_or("entry"));
+            return format!("the field {field} stands twice in this {}", entry(outer.as_deref()));
         }
         Error::InvalidValueForType { expected, found } => return format!("found {found}; write {expected}"),
         Error::Message(words) => words,
@@ -43,11 +43,16 @@ pub(super) fn say(why: &Error) -> String {
 }
 
 fn no_such_field(known: &[&str], found: &str, outer: Option<&str>) -> String {
-    let outer = outer.unwrap_or("entry");
+    let of = entry(outer);
     match nearest(found, known.iter().copied()) {
-        Some(near) => format!("a {outer} has no field {found}; did you mean {near}?"),
-        None => format!("a {outer} has no field {found}; it has {}", known.join(", ")),
+        Some(near) => format!("this {of} has a field {found}; did you mean {near}?"),
+        None => format!("this {of} has a field {found}; its fields are {}", known.join(", ")),
     }
+}
+
+/// The structs are named for what they hold: `number_wanted`.
+fn entry(outer: Option<&str>) -> String {
+    outer.map_or_else(|| "entry".to_owned(), |name| name.to_lowercase().replace('_', " "))
 }
 
 fn one_of(known: &[&str]) -> String {

@@ -105,7 +105,7 @@ fn place_text(place: Length) -> String {
 pub(super) struct SpanText(pub(super) DateSpan);
 
 #[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields, rename = "span of days")]
+#[serde(deny_unknown_fields, rename = "span")]
 struct Ends {
     from: DateText,
     until: DateText,

@@ -63,7 +63,7 @@ impl Default for SettingsV1 {
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename = "way to count weeks")]
+#[serde(rename = "weeks")]
 pub(super) enum WeeksV1 {
     #[default]
     Iso,
@@ -105,7 +105,7 @@ pub(super) enum RoleV1 {
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename = "part of the day")]
+#[serde(rename = "part_of_day")]
 pub(super) enum PartOfDayV1 {
     #[default]
     Whole,
@@ -178,7 +178,7 @@ pub(super) struct ZoneV1 {
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename = "kind of zone")]
+#[serde(rename = "zone_kind")]
 pub(super) enum ZoneKindV1 {
     Lamp,
     Heat,
@@ -213,7 +213,7 @@ pub(super) struct SowingV1 {
 }
 
 #[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields, rename = "number wanted")]
+#[serde(deny_unknown_fields, rename = "number_wanted")]
 pub(super) struct WantedV1 {
     pub(super) date: DateText,
     pub(super) plants: u32,
@@ -235,7 +235,7 @@ pub(super) struct StepV1 {
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename = "start of a step")]
+#[serde(rename = "start")]
 pub(super) enum RuleV1 {
     #[default]
     WhenDue,
@@ -276,7 +276,7 @@ pub(super) struct ObservationV1 {
 }
 
 #[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields, rename = "thing seen")]
+#[serde(deny_unknown_fields, rename = "seen")]
 pub(super) enum SeenV1 {
     Sown,
     Up {

@@ -1,0 +1,174 @@
+use serde::{Deserialize, Serialize};
+
+use crate::season::{Container, ContainerKey, ContainerKind, Flat, Plug, Pot};
+use crate::units::Measure;
+
+use super::forms::{Cited, Figure, MeasureForm, RimShapeForm, SizeForm, TrustForm, VolumeForm, present};
+use super::{NoSuchSource, Sources};
+
+/// A container as a file holds it; see [`CropFile`].
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Container")]
+pub struct ContainerFile {
+    key: String,
+    name: String,
+    kind: CheckedKind,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    height: Option<MeasureForm>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    note: String,
+}
+
+impl ContainerFile {
+    /// The container, with its citations looked up in `sources`.
+    ///
+    /// # Errors
+    /// A figure cites a source that is not there.
+    pub fn read(self, sources: &Sources) -> Result<Container, NoSuchSource> {
+        let cited = Cited { sources, of: "container", key: &self.key };
+        let kind = match self.kind.0 {
+            KindForm::Flat { outer, floor } => {
+                ContainerKind::Flat(Flat { outer: cited.figure(outer)?, floor: cited.if_any(floor)? })
+            }
+            KindForm::Plug { outer, cells, grid, cell_top, cell_volume } => ContainerKind::Plug(Plug {
+                outer: cited.figure(outer)?,
+                cells,
+                grid,
+                cell_top: cell_top.map(Measure::from),
+                cell_volume: cited.if_any(cell_volume)?,
+            }),
+            KindForm::Pot { rim, top, bottom, volume, per_flat } => ContainerKind::Pot(Pot {
+                rim: rim.into(),
+                top: cited.figure(top)?,
+                bottom: cited.if_any(bottom)?,
+                volume: cited.if_any(volume)?,
+                per_flat,
+            }),
+            KindForm::Class { low, high, trust, source, see } => ContainerKind::Class {
+                low: low.into(),
+                high: high.into(),
+                source: cited.figure(Figure { value: (), trust, source, see })?,
+            },
+        };
+        Ok(Container {
+            key: ContainerKey::new(&self.key),
+            name: self.name,
+            kind,
+            height: self.height.map(Measure::from),
+            note: self.note,
+        })
+    }
+}
+
+impl TryFrom<ContainerFile> for Container {
+    type Error = NoSuchSource;
+
+    fn try_from(file: ContainerFile) -> Result<Self, NoSuchSource> {
+        file.read(&Sources::default())
+    }
+}
+
+impl From<&Container> for ContainerFile {
+    fn from(container: &Container) -> Self {
+        let kind = match &container.kind {
+            ContainerKind::Flat(Flat { outer, floor }) => {
+                KindForm::Flat { outer: Figure::of(outer), floor: floor.as_ref().map(Figure::of) }
+            }
+            ContainerKind::Plug(Plug { outer, cells, grid, cell_top, cell_volume }) => KindForm::Plug {
+                outer: Figure::of(outer),
+                cells: *cells,
+                grid: *grid,
+                cell_top: cell_top.clone().map(MeasureForm::from),
+                cell_volume: cell_volume.as_ref().map(Figure::of),
+            },
+            ContainerKind::Pot(Pot { rim, top, bottom, volume, per_flat }) => KindForm::Pot {
+                rim: (*rim).into(),
+                top: Figure::of(top),
+                bottom: bottom.as_ref().map(Figure::of),
+                volume: volume.as_ref().map(Figure::of),
+                per_flat: *per_flat,
+            },
+            ContainerKind::Class { low, high, source } => {
+                let Figure { value: (), trust, source, see } = Figure::of(source);
+                KindForm::Class { low: low.clone().into(), high: high.clone().into(), trust, source, see }
+            }
+        };
+        Self {
+            key: container.key.to_string(),
+            name: container.name.clone(),
+            kind: CheckedKind(kind),
+            height: container.height.clone().map(MeasureForm::from),
+            note: container.note.clone(),
+        }
+    }
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Kind")]
+enum KindForm {
+    Flat {
+        outer: Figure<SizeForm>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        floor: Option<Figure<SizeForm>>,
+    },
+    Plug {
+        outer: Figure<SizeForm>,
+        cells: u16,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        grid: Option<(u16, u16)>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        cell_top: Option<MeasureForm>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        cell_volume: Option<Figure<VolumeForm>>,
+    },
+    Pot {
+        rim: RimShapeForm,
+        top: Figure<MeasureForm>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        bottom: Option<Figure<MeasureForm>>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        volume: Option<Figure<VolumeForm>>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        per_flat: Option<u16>,
+    },
+    Class {
+        low: VolumeForm,
+        high: VolumeForm,
+        trust: TrustForm,
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        source: String,
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        see: String,
+    },
+}
+
+/// A kind whose cells agree with its grid and whose volumes are in order.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(try_from = "KindForm", into = "KindForm")]
+struct CheckedKind(KindForm);
+
+impl TryFrom<KindForm> for CheckedKind {
+    type Error = String;
+
+    fn try_from(kind: KindForm) -> Result<Self, String> {
+        match &kind {
+            KindForm::Plug { cells: 0, .. } => return Err("a plug tray has at least 1 cell, found 0".to_owned()),
+            KindForm::Plug { cells, grid: Some((rows, columns)), .. }
+                if u32::from(*rows) * u32::from(*columns) != u32::from(*cells) =>
+            {
+                return Err(format!("{rows} by {columns} cells are not {cells}; leave the grid out for offset cells"));
+            }
+            KindForm::Class { low, high, .. } if low.0.value() > high.0.value() => {
+                return Err(format!("low must not be above high, found {} and {}", low.0.typed(), high.0.typed()));
+            }
+            _ => {}
+        }
+        Ok(Self(kind))
+    }
+}
+
+impl From<CheckedKind> for KindForm {
+    fn from(kind: CheckedKind) -> Self {
+        kind.0
+    }
+}
