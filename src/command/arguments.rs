@@ -113,7 +113,7 @@ impl Arguments {
             [file, ..] if is_file_name(Path::new(file)) => {
                 Err("the window opens one season; give it one file and nothing else".to_owned())
             }
-            [word, ..] => Err(format!("there is no command or file {word:?}; there are {NAMES}")),
+            [word, ..] => Err(format!("there is no command or file \"{}\"; there are {NAMES}", word.display())),
             [] => Ok(Asked::Window(None)),
         }
     }
@@ -126,5 +126,5 @@ fn is_file_name(path: &Path) -> bool {
 
 fn date(text: &str) -> Result<NaiveDate, String> {
     NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d")
-        .map_err(|_| "write a date as year-month-day, such as 2027-04-14".to_owned())
+        .map_err(|why| format!("{why}; write year-month-day, such as 2027-04-14"))
 }

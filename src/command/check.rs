@@ -10,7 +10,7 @@ use crate::words::{self, Words};
 use super::output::IsoDay;
 use super::table::{Align, Table};
 use super::weeks::{WeekRow, by_place, room};
-use super::{Exit, Failure, Opened, Read, Report, output};
+use super::{Exit, Failure, Opened, Read, Report, bullet, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -111,22 +111,20 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
 }
 
 fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
-    let mut text = format!("{}\n", headline(outlook, words));
+    let mut parts = vec![format!("{}\n", headline(outlook, words))];
     if !outlook.weeks.is_empty() {
-        text.push('\n');
-        text.push_str(&table(outlook, words));
+        parts.push(table(outlook, words));
     }
-    for crunch in &outlook.crunches {
-        let weeks = weeks_of(outlook, crunch);
-        text.push_str(&format!("\n{weeks}{}\n  {}\n", words.crunch(crunch), words.reason(crunch)));
-    }
+    parts.extend(
+        outlook.crunches.iter().map(|crunch| {
+            format!("{}{}\n  {}\n", weeks_of(outlook, crunch), words.crunch(crunch), words.reason(crunch))
+        }),
+    );
     if !problems.is_empty() {
-        text.push_str("\nWorth a look\n");
-        for problem in problems {
-            text.push_str(&format!("- {}\n", words.problem(problem)));
-        }
+        let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
+        parts.push(format!("Worth a look\n{lines}"));
     }
-    text
+    parts.join("\n")
 }
 
 /// The verdict, and the week that decides it.

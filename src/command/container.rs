@@ -93,12 +93,12 @@ fn of_size(size: &Size) -> Meant {
 }
 
 fn of_rim(across: &Measure, rim: RimShape) -> Meant {
-    let (side, size) = (across.value(), across.typed().to_owned());
+    let (side, typed) = (across.value(), across.typed().to_owned());
     let outline = match rim {
         RimShape::Square => Outline::Rectangle { width: side, depth: side },
         RimShape::Round => Outline::Round { across: side },
     };
-    Meant { name: None, outline, size }
+    Meant { name: None, outline, size: typed }
 }
 
 /// `48 × 18 in`: one unit where both sides have the same.

@@ -51,9 +51,7 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
             words::full_day(args.on),
             map.placed,
         );
-        for (place, marks) in &map.no_spot {
-            text.push_str(&format!("No spot yet, {place}: {}\n", marks.join(", ")));
-        }
+        text.extend(map.no_spot.iter().map(|(place, marks)| format!("No spot yet, {place}: {}\n", marks.join(", "))));
         text
     };
     Ok(Report { text, exit: Exit::Good })

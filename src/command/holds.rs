@@ -83,26 +83,26 @@ fn answer(hold: &Hold, meant: Meant, shelf: &Size) -> Answer {
 
 fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
     let (plain, now, unit) = (hold.with(Length::ZERO), hold.with(hold.allowed), hold.unit);
-    let mut text = if now.fits == 0 {
-        "None: one is larger than the shelf, turned either way\n".to_owned()
+    let mut lines = vec![if now.fits == 0 {
+        "None: one is larger than the shelf, turned either way".to_owned()
     } else {
-        format!("{}{}\n", number(meant, now.fits), how(&now))
-    };
+        format!("{}{}", number(meant, now.fits), how(&now))
+    }];
     let sticks_out = hold.sticks_out();
     if sticks_out > Length::ZERO {
-        let about = said(about(sticks_out, unit).min(hold.allowed), unit);
-        text.push_str(&format!("with {about} sticking out; {} if nothing may stick out\n", plain.fits));
+        let far = said(about(sticks_out, unit).min(hold.allowed), unit);
+        lines.push(format!("with {far} sticking out; {} if nothing may stick out", plain.fits));
     } else if hold.allowed > Length::ZERO {
-        text.push_str("no more than with nothing sticking out\n");
+        lines.push("no more than with nothing sticking out".to_owned());
     }
     if let Some(needed) = hold.more() {
         // What is said must be true of the rounded figure too.
         let rounded = about(needed, unit);
-        let held = hold.with(rounded);
-        text.push_str(&format!("and {} if {} may stick out{}\n", held.fits, said(rounded, unit), how(&held)));
+        let more = hold.with(rounded);
+        lines.push(format!("and {} if {} may stick out{}", more.fits, said(rounded, unit), how(&more)));
     }
-    text.push_str(&format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind(meant), meant.size));
-    text
+    lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind(meant), meant.size));
+    lines.join("\n")
 }
 
 fn number(meant: &Meant, fits: i64) -> String {
@@ -136,7 +136,8 @@ fn how(held: &Held) -> String {
         (_, Turned::Alike) => String::new(),
     };
     if let Some(at_most) = held.at_most.filter(|at_most| *at_most > held.fits) {
-        how.push_str(&format!(", and {at_most} at the very most"));
+        let very_most = format!(", and {at_most} at the very most");
+        how.push_str(&very_most);
     }
     how
 }

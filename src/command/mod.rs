@@ -56,7 +56,7 @@ struct Report {
 #[derive(Debug, thiserror::Error)]
 enum Failure {
     #[error(transparent)]
-    File(#[from] store::FileError),
+    File(Box<store::FileError>),
     #[error(transparent)]
     Edit(#[from] EditError),
     #[error(transparent)]
@@ -65,6 +65,12 @@ enum Failure {
     Json(#[from] serde_json::Error),
     #[error("{0}")]
     Bad(String),
+}
+
+impl From<store::FileError> for Failure {
+    fn from(why: store::FileError) -> Self {
+        Self::File(Box::new(why))
+    }
 }
 
 /// Runs a command: its answer goes to `out`, what is wrong to `err`.
@@ -91,6 +97,10 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
 fn complain(err: &mut dyn Write, why: &str) -> Exit {
     writeln!(err, "{why}").ok(); // nobody is left to tell
     Exit::BadInput
+}
+
+fn bullet(text: &str) -> String {
+    format!("- {text}\n")
 }
 
 /// A season file and what follows from it.

@@ -10,7 +10,7 @@ use crate::store;
 use crate::words;
 
 use super::output::IsoDay;
-use super::{Exit, Failure, Opened, Place, Report, output};
+use super::{Exit, Failure, Opened, Place, Report, bullet, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -56,23 +56,19 @@ pub(super) fn place(args: &Place) -> Result<Report, Failure> {
             no_spot: no_spot.collect(),
         })?
     } else {
-        let mut text = format!(
-            "{}: {placed} of {} have a spot on all their days, {}; saved as {}\n",
-            opened.season.name(),
-            all.len(),
-            match outlook.moves {
-                0 => "and none has to move".to_owned(),
-                1 => "with 1 move".to_owned(),
-                moves => format!("with {moves} moves"),
-            },
-            args.output.display()
-        );
+        let moves = match outlook.moves {
+            0 => "and none has to move".to_owned(),
+            1 => "with 1 move".to_owned(),
+            moves => format!("with {moves} moves"),
+        };
+        let (season, all, output) = (opened.season.name(), all.len(), args.output.display());
+        let mut text =
+            format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {output}\n");
         if !outlook.no_spot.is_empty() {
             text.push_str("\nNo spot for\n");
         }
-        for (tray, span) in &outlook.no_spot {
-            text.push_str(&format!("- {}, {}\n", words.tray(*tray), words::span(*span)));
-        }
+        let lines = outlook.no_spot.iter().map(|(tray, span)| (words.tray(*tray), words::span(*span)));
+        text.extend(lines.map(|(tray, span)| bullet(&format!("{tray}, {span}"))));
         text
     };
     Ok(Report { text, exit: if fits { Exit::Good } else { Exit::NotAll } })

@@ -38,10 +38,11 @@ impl Table {
             let mut line = String::new();
             for ((cell, width), (_, align)) in row.iter().zip(&widths).zip(&self.columns) {
                 let width = *width;
-                match align {
-                    Align::Left => line.push_str(&format!("{cell:<width$}  ")),
-                    Align::Right => line.push_str(&format!("{cell:>width$}  ")),
-                }
+                let padded = match align {
+                    Align::Left => format!("{cell:<width$}  "),
+                    Align::Right => format!("{cell:>width$}  "),
+                };
+                line.push_str(&padded);
             }
             text.push_str(line.trim_end());
             text.push('\n');

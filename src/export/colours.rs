@@ -1,4 +1,4 @@
-//! Colours on paper: the program's own, in their light shades.
+//! Colours on paper: the light ones of the window.
 
 /// Red, green, blue.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -8,46 +8,51 @@ pub(super) const PAPER: Colour = Colour(0xFF, 0xFF, 0xFF);
 pub(super) const SHELF: Colour = Colour(0xFF, 0xFD, 0xF6);
 pub(super) const GAP: Colour = Colour(0xEF, 0xEB, 0xDF);
 pub(super) const INK: Colour = Colour(0x2A, 0x2D, 0x2E);
-pub(super) const SOFT_INK: Colour = Colour(0x6B, 0x6A, 0x63);
-pub(super) const TROUBLE: Colour = Colour(0xB5, 0x3A, 0x24);
-// Darker than on screen: a thin line on paper needs it.
-pub(super) const LAMP: Colour = Colour(0x9A, 0x79, 0x10);
-pub(super) const MAT: Colour = Colour(0xB0, 0x66, 0x22);
+pub(super) const SOFT_INK: Colour = Colour(0x62, 0x61, 0x5B);
+pub(super) const TROUBLE: Colour = Colour(0xB6, 0x39, 0x1F);
+pub(super) const LAMP: Colour = Colour(0x94, 0x74, 0x0E);
+pub(super) const MAT: Colour = Colour(0xB0, 0x67, 0x22);
 
-/// A number for a crop family, the same all season; beyond the eighth the fills come round again,
-/// and the marks on the trays tell.
+/// The crops that share a fill; the mark on the tray tells them apart where the fill does not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Family(pub usize);
+pub struct Family(usize);
 
-const FAMILIES: [(Colour, Colour); 8] = [
-    (Colour(0xE3, 0xB7, 0xA8), Colour(0x6F, 0x3B, 0x33)),
-    (Colour(0xA9, 0xC6, 0xB8), Colour(0x2F, 0x57, 0x48)),
-    (Colour(0xE8, 0xC9, 0x8F), Colour(0x6A, 0x4A, 0x16)),
-    (Colour(0xC3, 0xBB, 0xD6), Colour(0x4C, 0x44, 0x70)),
-    (Colour(0xC9, 0xD5, 0x9A), Colour(0x4D, 0x5A, 0x1F)),
-    (Colour(0xB5, 0xCB, 0xDD), Colour(0x2F, 0x4F, 0x6B)),
-    (Colour(0xE0, 0xB8, 0xCB), Colour(0x6E, 0x35, 0x50)),
-    (Colour(0xD8, 0xCF, 0xBE), Colour(0x55, 0x4B, 0x3A)),
+/// Name, fill, and ink for lines and the mark on that fill.
+const FAMILIES: [(&str, Colour, Colour); 10] = [
+    ("solanaceae", Colour(0xE6, 0xB8, 0xA6), Colour(0x78, 0x2F, 0x1C)),
+    ("brassica", Colour(0xAF, 0xCD, 0xBE), Colour(0x23, 0x52, 0x40)),
+    ("leaf", Colour(0xCF, 0xD9, 0x98), Colour(0x47, 0x54, 0x14)),
+    ("allium", Colour(0xC6, 0xBB, 0xDD), Colour(0x43, 0x34, 0x75)),
+    ("flower", Colour(0xE4, 0xB9, 0xCE), Colour(0x78, 0x26, 0x53)),
+    ("herb", Colour(0xB3, 0xCF, 0xE4), Colour(0x22, 0x4B, 0x6D)),
+    ("cucurbit", Colour(0xE9, 0xCF, 0x91), Colour(0x68, 0x4A, 0x0A)),
+    ("legume", Colour(0xC9, 0xDD, 0xB7), Colour(0x33, 0x55, 0x23)),
+    ("root", Colour(0xE3, 0xC3, 0xA0), Colour(0x67, 0x3F, 0x15)),
+    ("other", Colour(0xD3, 0xCF, 0xC2), Colour(0x47, 0x45, 0x39)),
 ];
 
 impl Family {
-    /// Guests, and trays that several crops share.
-    pub const OTHER: Self = Self(usize::MAX);
+    /// Guests, trays that several crops share, and families of the grower's own.
+    pub const OTHER: Self = Self(FAMILIES.len() - 1);
+
+    pub fn named(name: &str) -> Self {
+        FAMILIES.iter().position(|(known, ..)| *known == name).map_or(Self::OTHER, Self)
+    }
+
+    pub fn name(self) -> &'static str {
+        self.entry().0
+    }
 
     pub fn fill(self) -> Colour {
-        self.colours().0
+        self.entry().1
     }
 
-    /// For lines and the mark on that fill.
     pub fn ink(self) -> Colour {
-        self.colours().1
+        self.entry().2
     }
 
-    fn colours(self) -> (Colour, Colour) {
-        if self == Self::OTHER {
-            return (GAP, INK);
-        }
-        FAMILIES.get(self.0 % FAMILIES.len()).copied().unwrap_or((GAP, INK))
+    fn entry(self) -> (&'static str, Colour, Colour) {
+        FAMILIES.get(self.0).copied().unwrap_or(("other", GAP, INK))
     }
 }
 
@@ -72,7 +77,7 @@ mod tests {
         for (ink, ground) in [(INK, PAPER), (INK, SHELF), (SOFT_INK, PAPER), (SOFT_INK, SHELF), (TROUBLE, PAPER)] {
             assert!(contrast(ink, ground) >= 4.5, "{ink:?} on {ground:?}: {}", contrast(ink, ground));
         }
-        for (fill, ink) in FAMILIES {
+        for (_, fill, ink) in FAMILIES {
             assert!(contrast(ink, fill) >= 4.5, "{ink:?} on {fill:?}: {}", contrast(ink, fill));
         }
         for line in [LAMP, MAT] {

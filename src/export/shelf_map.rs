@@ -33,17 +33,10 @@ pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
     let width = (right + sheet.paper(30)).max(sheet.paper(900));
     let height = sheet.foot(below_racks, width) + sheet.paper(30);
     let season = words.season.name();
-    ShelfMap {
-        drawing: Drawing {
-            title: format!("{season}: the shelves on {}", words::full_day(date)),
-            width,
-            height,
-            scale,
-            shapes: sheet.shapes,
-        },
-        placed: sheet.on_shelf.values().map(Vec::len).sum(),
-        no_spot: sheet.no_spot(),
-    }
+    let title = format!("{season}: the shelves on {}", words::full_day(date));
+    let placed = sheet.on_shelf.values().map(Vec::len).sum();
+    let no_spot = sheet.no_spot();
+    ShelfMap { drawing: Drawing { title, width, height, scale, shapes: sheet.shapes }, placed, no_spot }
 }
 
 struct Sheet<'a> {
@@ -53,7 +46,6 @@ struct Sheet<'a> {
     shapes: Vec<Shape>,
     on_shelf: BTreeMap<ShelfId, Vec<(&'a Stay, Spot)>>,
     no_spot: Vec<&'a Stay>,
-    families: BTreeMap<String, Family>,
     ids: BTreeMap<String, u32>,
 }
 
@@ -68,11 +60,7 @@ impl<'a> Sheet<'a> {
                 None => no_spot.push(stay),
             }
         }
-        // Of the whole season, so that a family keeps its fill from sheet to sheet.
-        let crops = words.season.sowings().filter_map(|sowing| words.season.crop(words.library, &sowing.crop));
-        let families: BTreeSet<&str> = crops.map(|crop| crop.family.as_str()).collect();
-        let families = families.into_iter().enumerate().map(|(n, name)| (name.to_owned(), Family(n))).collect();
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, families, ids: BTreeMap::new() }
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, ids: BTreeMap::new() }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -152,17 +140,17 @@ impl<'a> Sheet<'a> {
     /// Gives its lower edge.
     fn shelf(
         &mut self,
-        shelf: &Shelf,
+        board: &Shelf,
         number: String,
         place: Option<&Place>,
         (x, y): (Length, Length),
         room: Length,
     ) -> Length {
         let small = self.paper(26);
-        let (width, depth) = (shelf.width.value(), shelf.depth.value());
-        let overhang = shelf.overhang.value();
-        let height = shelf.clear_height.as_ref().map(|height| format!("{} high", height.typed()));
-        let remarks = [number].into_iter().chain(height).chain(self.remarks(shelf, place));
+        let (width, depth) = (board.width.value(), board.depth.value());
+        let overhang = board.overhang.value();
+        let height = board.clear_height.as_ref().map(|height| format!("{} high", height.typed()));
+        let remarks = [number].into_iter().chain(height).chain(self.remarks(board, place));
         let remarks: Vec<String> = remarks.filter(|remark| !remark.is_empty()).collect();
         let label = remarks.join(", ");
         let mut top = y;
@@ -175,21 +163,21 @@ impl<'a> Sheet<'a> {
         self.shapes.push(Shape::Rect {
             class: Class::Shelf,
             family: None,
-            id: format!("shelf-{}", shelf.id),
-            title: format!("{}: {} × {}", self.words.shelf(shelf.id), shelf.width.typed(), shelf.depth.typed()),
+            id: format!("shelf-{}", board.id),
+            title: format!("{}: {} × {}", self.words.shelf(board.id), board.width.typed(), board.depth.typed()),
             x,
             y: top,
             width,
             height: depth,
         });
-        self.depth_mark(shelf, x, top);
-        for zone in &shelf.zones {
+        self.depth_mark(board, x, top);
+        for zone in &board.zones {
             self.zone(zone, (x, top));
         }
         if overhang > Length::ZERO {
             self.shapes.push(Shape::rect(Class::Overhang, x, top + depth, width, overhang));
         }
-        let sticks_out = self.trays(shelf, (x, top));
+        let sticks_out = self.trays(board, (x, top));
         let mut below = top + depth + overhang.max(sticks_out);
         if sticks_out > Length::ZERO {
             below += self.paper(32);
@@ -200,9 +188,9 @@ impl<'a> Sheet<'a> {
     }
 
     /// What words say better than lines.
-    fn remarks(&self, shelf: &Shelf, place: Option<&Place>) -> Vec<String> {
+    fn remarks(&self, board: &Shelf, place: Option<&Place>) -> Vec<String> {
         let mut remarks = Vec::new();
-        let shut = shelf.closed.iter().any(|span| span.contains(self.date));
+        let shut = board.closed.iter().any(|span| span.contains(self.date));
         let not_open =
             |place: &Place| !place.open.is_empty() && !place.open.iter().any(|span| span.contains(self.date));
         if shut || place.is_some_and(not_open) {
@@ -213,14 +201,16 @@ impl<'a> Sheet<'a> {
             Some(PartOfDay::Nights) => remarks.push("by night only".to_owned()),
             Some(PartOfDay::Whole) | None => {}
         }
-        if place.is_some_and(|place| place.role == Role::Growing) && !shelf.has(ZoneKind::Lamp) {
+        // Where all light is daylight, there is nothing to say.
+        let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
+        if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
             remarks.push("no lamp".to_owned());
         }
-        if shelf.has(ZoneKind::Heat) {
+        if board.has(ZoneKind::Heat) {
             remarks.push("heat mat".to_owned());
         }
-        for zone in &shelf.zones {
-            let beyond = zone.x.value() + zone.width.value() - shelf.width.value();
+        for zone in &board.zones {
+            let beyond = zone.x.value() + zone.width.value() - board.width.value();
             if beyond > Length::ZERO {
                 let what = match zone.kind {
                     ZoneKind::Lamp => "lamp",
@@ -233,8 +223,8 @@ impl<'a> Sheet<'a> {
     }
 
     /// The shelf's depth beside it, and which edge is the front.
-    fn depth_mark(&mut self, shelf: &Shelf, x: Length, y: Length) {
-        let (small, depth) = (self.paper(24), shelf.depth.value());
+    fn depth_mark(&mut self, board: &Shelf, x: Length, y: Length) {
+        let (small, depth) = (self.paper(24), board.depth.value());
         let (line, tick) = (x - self.paper(22), self.paper(8));
         self.shapes.push(Shape::lines(
             Class::Ruler,
@@ -245,7 +235,7 @@ impl<'a> Sheet<'a> {
             ],
         ));
         let (end, middle) = (line - tick - self.paper(4), y + depth / 2 + small / 3);
-        let text = shelf.depth.typed().to_owned();
+        let text = board.depth.typed().to_owned();
         self.text(TextClass::Soft, Anchor::End, end, middle, small, cut(&text, small, self.paper(90)));
         if depth >= small * 4 {
             self.text(TextClass::Soft, Anchor::End, end, y + depth, small, "front");
@@ -265,18 +255,18 @@ impl<'a> Sheet<'a> {
     }
 
     /// Draws what stands on the shelf; gives how far the worst of it sticks out at the front.
-    fn trays(&mut self, shelf: &Shelf, corner: (Length, Length)) -> Length {
+    fn trays(&mut self, board: &Shelf, corner: (Length, Length)) -> Length {
         let standing: Vec<(&Stay, Standing)> = self
             .on_shelf
-            .get(&shelf.id)
+            .get(&board.id)
             .into_iter()
             .flatten()
             .map(|(stay, spot)| (*stay, Standing::new(stay, spot, corner)))
             .collect();
-        let room = (corner.0 + shelf.width.value(), corner.1 + shelf.usable_depth());
+        let room = (corner.0 + board.width.value(), corner.1 + board.usable_depth());
         let gap = self.words.season.settings().gap.value();
         self.shapes.extend(standing.iter().filter_map(|(stay, place)| stays::gap(stay, place, gap, room)));
-        let front = corner.1 + shelf.depth.value();
+        let front = corner.1 + board.depth.value();
         let mut sticks_out = Length::ZERO;
         for (stay, place) in &standing {
             let family = self.family(stay);
@@ -293,8 +283,7 @@ impl<'a> Sheet<'a> {
             .sowing
             .and_then(|sowing| season.sowing(sowing))
             .and_then(|sowing| season.crop(self.words.library, &sowing.crop));
-        // Guests and trays of several crops share the last fill.
-        crop.and_then(|crop| self.families.get(&crop.family)).copied().unwrap_or(Family::OTHER)
+        crop.map_or(Family::OTHER, |crop| Family::named(&crop.family))
     }
 
     /// A tray that is out by day and in by night is drawn twice on one day.
@@ -325,20 +314,12 @@ impl<'a> Sheet<'a> {
     fn foot(&mut self, top: Length, width: Length) -> Length {
         let (left, size, line) = (self.paper(30), self.paper(28), self.paper(40));
         let room = width - left * 2;
-        let mut y = top + self.paper(20);
+        let mut y = top + self.paper(35);
         let mut x = left;
-        let shown: BTreeSet<(Family, String)> = self
-            .on_shelf
-            .values()
-            .flatten()
-            .filter_map(|(stay, _)| {
-                let family = self.family(stay);
-                let name = self.families.iter().find(|(_, other)| **other == family)?.0.clone();
-                Some((family, name))
-            })
-            .collect();
-        for (family, name) in shown {
-            let needed = self.paper(60) + text_width(&name, size);
+        let shown: BTreeSet<Family> = self.on_shelf.values().flatten().map(|(stay, _)| self.family(stay)).collect();
+        for family in shown {
+            let name = family.name();
+            let needed = self.paper(60) + text_width(name, size);
             if x > left && x + needed > left + room {
                 x = left;
                 y += line;

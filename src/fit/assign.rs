@@ -5,6 +5,7 @@
 //! may miss a layout that exists; it proves nothing.
 
 use super::board::{Board, Prefer, Rule};
+use super::draw::Draw;
 use super::jobs::{Job, Jobs};
 use super::problem::{Shelf, Spot};
 use super::work::{Cancel, Cancelled};
@@ -35,46 +36,23 @@ const PASSES: [(Order, Rule, Prefer); 10] = [
     (Order::Start, Rule::Front, Prefer::Given),
 ];
 
-/// A generator whose stream is written out here, so that it stays the same for good.
-///
-/// splitmix64 by S. Vigna, public domain; constants recalled, not re-read.
-pub(super) struct Draw(u64);
+/// Rounds without gain before repair goes back to the best layout; picked by trial on the bench of
+/// seasons, where it also keeps moves few.
+const LONGEST_WALK: u64 = 300;
 
-impl Draw {
-    pub(super) const fn new(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    const fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    /// Less than `n`; 0 for 0.
-    pub(super) fn below(&mut self, n: usize) -> usize {
-        usize::try_from(self.next() % (n as u64).max(1)).unwrap_or(0)
-    }
-
-    pub(super) fn pick<T: Copy>(&mut self, from: &[T]) -> Option<T> {
-        from.get(self.below(from.len())).copied()
-    }
-}
-
-/// The spots of the best layout found.
+/// The spots of the best layout found; content once the jobs left out weigh `enough` or less.
 pub(super) fn assign(
     jobs: &Jobs,
     shelves: &[Shelf],
+    enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Vec<Option<Spot>>, Cancelled> {
+) -> Result<Found, Cancelled> {
     let mut work = 0;
     let mut best: Option<Best> = None;
     let wishes = jobs.list.iter().any(|job| job.wish.is_some());
     for (number, &(order, rule, prefer)) in PASSES.iter().enumerate() {
-        if best.as_ref().is_some_and(|best| best.cost == 0 || (work > budget / 2 && number > 0)) {
+        if best.as_ref().is_some_and(|best| best.cost <= enough || (work > budget / 2 && number > 0)) {
             break;
         }
         for keep_wishes in [true, false] {
@@ -92,12 +70,13 @@ pub(super) fn assign(
         }
     }
     let Some(best) = best else {
-        return Ok(Vec::new());
+        return Ok(Found::default());
     };
-    if best.cost == 0 || work >= budget {
-        return Ok(best.spots);
+    if best.cost <= enough || work >= budget {
+        return Ok(Found { spots: best.spots, work });
     }
-    repair(jobs, shelves, best, budget - work, cancel)
+    let found = repair(jobs, shelves, best, enough, budget - work, cancel)?;
+    Ok(Found { work: work + found.work, ..found })
 }
 
 /// Like [`assign`], from spots that fit together, changing no more than it comes to.
@@ -105,18 +84,22 @@ pub(super) fn improve(
     jobs: &Jobs,
     shelves: &[Shelf],
     start: &[Option<Spot>],
+    enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Vec<Option<Spot>>, Cancelled> {
+) -> Result<Found, Cancelled> {
     let mut board = Board::new(jobs, shelves);
     put(&mut board, start);
-    fill(&mut board, Order::Start, Rule::Lattice, Prefer::Scarce, cancel)?;
     let (cost, area) = left_out(&board);
-    let best = Best { cost, area, spots: board.spots().to_vec() };
-    if cost == 0 {
-        return Ok(best.spots);
-    }
-    repair(jobs, shelves, best, budget.saturating_sub(board.work), cancel)
+    let best = Best { cost, area, spots: start.to_vec() };
+    repair(jobs, shelves, best, enough, budget, cancel)
+}
+
+/// Spots by job, and what it took to find them.
+#[derive(Debug, Default)]
+pub(super) struct Found {
+    pub(super) spots: Vec<Option<Spot>>,
+    pub(super) work: u64,
 }
 
 struct Best {
@@ -198,31 +181,47 @@ fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel:
     Ok(())
 }
 
+/// The same work goes on from the best layout.
+fn restart<'a>(work: u64, jobs: &'a Jobs, shelves: &'a [Shelf], spots: &[Option<Spot>]) -> Board<'a> {
+    let mut board = Board::new(jobs, shelves);
+    put(&mut board, spots);
+    board.work = work + spots.len() as u64;
+    board
+}
+
 /// Takes some jobs away and puts them back another way, as long as the budget lasts.
 fn repair(
     jobs: &Jobs,
     shelves: &[Shelf],
     best: Best,
+    enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Vec<Option<Spot>>, Cancelled> {
+) -> Result<Found, Cancelled> {
     let mut board = Board::new(jobs, shelves);
     put(&mut board, &best.spots);
     let mut now = (best.cost, best.area);
     let mut best = Some(best);
     let mut draw = Draw::new(0x0F1A_7531);
     let mut round: u64 = 0;
-    while board.work < budget {
+    let mut stale = 0;
+    while now.0 > enough && board.work < budget {
         round += 1;
+        stale += 1;
+        if stale > LONGEST_WALK
+            && let Some(best) = &best
+        {
+            board = restart(board.work, jobs, shelves, &best.spots);
+            now = (best.cost, best.area);
+            stale = 0;
+        }
         if round.is_multiple_of(16) {
             cancel.check()?;
         }
         // So that a round without any work ends some time.
-        board.work += 20;
+        board.work += 200 + jobs.list.len() as u64 / 8;
         let waiting: Vec<usize> = (0..jobs.list.len()).filter(|&n| board.spot(n).is_none()).collect();
-        let movable: Vec<usize> =
-            waiting.iter().copied().filter(|&n| jobs.list.get(n).is_some_and(|job| job.pinned.is_none())).collect();
-        let Some(wanted) = draw.pick(&movable) else {
+        let Some(wanted) = draw.pick(&waiting) else {
             break;
         };
         let Some(removed) = ruin(&mut board, wanted, &mut draw) else {
@@ -233,11 +232,11 @@ fn repair(
         // A little more surface left out is a way around a dead end.
         let slack = now.1 / 4;
         if next.0 < now.0 || (next.0 == now.0 && next.1 <= now.1 + slack) {
+            if next.0 < now.0 {
+                stale = 0;
+            }
             now = next;
             Best::keep(&mut best, &board);
-            if now.0 == 0 {
-                break;
-            }
         } else {
             for &(number, _) in &removed {
                 board.remove(number);
@@ -250,17 +249,19 @@ fn repair(
             }
         }
     }
-    Ok(best.map_or_else(Vec::new, |best| best.spots))
+    let spots = best.map_or_else(Vec::new, |best| best.spots);
+    Ok(Found { spots, work: board.work })
 }
 
 /// Makes room for a job: either at one spot, or among its would-be neighbours.
 fn ruin(board: &mut Board<'_>, wanted: usize, draw: &mut Draw) -> Option<Vec<(usize, Spot)>> {
     let job = board.jobs().get(wanted)?;
+    if let Some(pinned) = job.pinned {
+        return take_out_at(board, wanted, pinned, draw);
+    }
     let region = draw.pick(&job.regions)?;
     let neighbours = board.neighbours(wanted, region.shelf);
-    let mut out: Vec<usize> = Vec::new();
-    let forced = draw.below(4) < 3;
-    if forced {
+    if draw.below(4) < 3 {
         let turned = draw.below(2) == 1;
         let phase = job.phases.iter().max_by_key(|phase| i128::from(phase.w) * i128::from(phase.d))?;
         let rect = Spot { shelf: region.shelf, x: 0, y: 0, turned }.rect(phase);
@@ -285,26 +286,7 @@ fn ruin(board: &mut Board<'_>, wanted: usize, draw: &mut Draw) -> Option<Vec<(us
         let x = along(draw, region.rect.x, last_x, rect.w, |r| (r.x, r.right()));
         let y = along(draw, region.rect.y, last_y, rect.d, |r| (r.y, r.back()));
         let spot = Spot { shelf: region.shelf, x, y, turned };
-        out = board.conflicts(wanted, spot);
-        if out.len() > 12 {
-            return None;
-        }
-        let mut removed = take_out(board, &out)?;
-        // A heavy tray may need lighter company.
-        for _ in 0..4 {
-            if board.within_limits(wanted, region.shelf) {
-                break;
-            }
-            let other = draw.pick(&board.neighbours(wanted, region.shelf));
-            match other.and_then(|(other, _)| take_out(board, &[other])) {
-                Some(more) => removed.extend(more),
-                None => break,
-            }
-        }
-        if board.admits(wanted, spot) {
-            board.place(wanted, spot);
-        }
-        return Some(removed);
+        return take_out_at(board, wanted, spot, draw);
     }
     let centre = draw.pick(&neighbours).map_or(region.rect, |(_, rect)| rect);
     let mut near: Vec<(i64, usize)> = neighbours
@@ -312,17 +294,42 @@ fn ruin(board: &mut Board<'_>, wanted: usize, draw: &mut Draw) -> Option<Vec<(us
         .map(|(number, rect)| ((rect.x - centre.x).abs().saturating_add((rect.y - centre.y).abs()), *number))
         .collect();
     near.sort_unstable();
+    let mut out: Vec<usize> = Vec::new();
     out.extend(near.iter().take(2 + draw.below(8)).map(|(_, number)| *number));
     out.sort_unstable();
     out.dedup();
     take_out(board, &out)
 }
 
-/// Removes jobs, all or none: pinned ones stay.
+/// Makes room at one spot, and for the weight, and puts the job there.
+fn take_out_at(board: &mut Board<'_>, wanted: usize, spot: Spot, draw: &mut Draw) -> Option<Vec<(usize, Spot)>> {
+    let out = board.conflicts(wanted, spot);
+    if out.len() > 12 {
+        return None;
+    }
+    let mut removed = take_out(board, &out)?;
+    // A heavy tray may need lighter company.
+    for _ in 0..4 {
+        if board.within_limits(wanted, spot.shelf) {
+            break;
+        }
+        let other = draw.pick(&board.neighbours(wanted, spot.shelf));
+        match other.and_then(|(other, _)| take_out(board, &[other])) {
+            Some(more) => removed.extend(more),
+            None => break,
+        }
+    }
+    if board.admits(wanted, spot) {
+        board.place(wanted, spot);
+    }
+    Some(removed)
+}
+
+/// Removes jobs, all or none: fixed ones stay.
 fn take_out(board: &mut Board<'_>, out: &[usize]) -> Option<Vec<(usize, Spot)>> {
     let held = |&number: &usize| {
         let job = board.jobs().get(number)?;
-        board.spot(number).filter(|_| job.pinned.is_none()).map(|spot| (number, spot))
+        board.spot(number).filter(|_| !job.fixed).map(|spot| (number, spot))
     };
     let removed: Vec<(usize, Spot)> = out.iter().map(held).collect::<Option<_>>()?;
     for &(number, _) in &removed {
@@ -358,5 +365,40 @@ fn recreate(board: &mut Board<'_>, wanted: usize, waiting: &[usize], removed: &[
         if let Some(spot) = board.find(number, rule, prefer) {
             board.place(number, spot);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Days;
+    use super::super::jobs::Lattices;
+    use super::super::samples::{shelves, tray, whole};
+    use super::*;
+
+    /// A wide shelf and a narrow one; the wide tray comes last and only fits the wide shelf.
+    fn jobs() -> Jobs {
+        let regions = whole(&[(4, 1), (2, 1)]);
+        let only = Days::new(0, 9);
+        let items = [(2, 0), (2, 0), (2, 0)].map(|(w, from)| tray(from, 9, w, 1, &regions));
+        let list = items.iter().enumerate().filter_map(|(n, item)| Job::new(n, item, only)).collect();
+        Jobs::new(list, &mut Lattices::default())
+    }
+
+    #[test]
+    fn repair_frees_the_ground_between_two_trays() {
+        let jobs = jobs();
+        let at = |shelf, x| Some(Spot { shelf, x, y: 0, turned: false });
+        // The first stands in the middle of the wide shelf, and nothing fits on either side.
+        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], 0, 100_000, &Cancel::default());
+        let found = found.expect("not cancelled");
+        assert!(found.spots.iter().all(Option::is_some), "{found:?}");
+    }
+
+    #[test]
+    fn what_is_enough_ends_the_work() {
+        let jobs = jobs();
+        let none = [None, None, None];
+        let found = improve(&jobs, &shelves(2), &none, 3, 100_000, &Cancel::default()).expect("not cancelled");
+        assert_eq!((found.spots, found.work), (none.to_vec(), 0));
     }
 }

@@ -140,8 +140,8 @@ impl<'a> Board<'a> {
     }
 
     /// The jobs that share a shelf and a day with one.
-    pub(super) fn neighbours(&mut self, number: usize, shelf: usize) -> Vec<(usize, Rect)> {
-        let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(shelf)) else {
+    pub(super) fn neighbours(&mut self, number: usize, place: usize) -> Vec<(usize, Rect)> {
+        let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(place)) else {
             return Vec::new();
         };
         self.work += on.len() as u64;
@@ -156,9 +156,9 @@ impl<'a> Board<'a> {
     }
 
     /// Load and cover on every day of a job, with it.
-    pub(super) fn within_limits(&mut self, number: usize, shelf: usize) -> bool {
+    pub(super) fn within_limits(&mut self, number: usize, place: usize) -> bool {
         let (Some(job), Some(limits), Some(on)) =
-            (self.jobs.list.get(number), self.shelves.get(shelf), self.on.get(shelf))
+            (self.jobs.list.get(number), self.shelves.get(place), self.on.get(place))
         else {
             return false;
         };
@@ -333,7 +333,8 @@ impl<'a> Board<'a> {
 
 /// How much of a rectangle's edge touches something, in length times days.
 fn contact(rect: Rect, days: Days, region: Rect, around: &[(Rect, Days)]) -> i128 {
-    let common = |a: Days, b: Days| i128::from((a.until.min(b.until) - a.from.max(b.from)).max(0));
+    let common =
+        |a: Days, b: Days| i128::from((i64::from(a.until.min(b.until)) - i64::from(a.from.max(b.from))).max(0));
     let own = common(days, days);
     let wall = |touches: bool, length: i64| if touches { i128::from(length) * own } else { 0 };
     let mut sum = wall(rect.x == region.x, rect.d)
@@ -398,10 +399,9 @@ fn corners(
         blocked.sort_unstable();
         let mut y = region.y;
         for &(before, after) in &blocked {
-            if before >= y {
-                if y <= last_y && (take(x, y) || (before.min(last_y) > y && take(x, before.min(last_y)))) {
-                    return work;
-                }
+            let end = before.min(last_y);
+            if y <= end && (take(x, y) || (end > y && take(x, end))) {
+                return work;
             }
             y = y.max(after);
             if y > last_y {
@@ -413,4 +413,81 @@ fn corners(
         }
     }
     work
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::jobs::Lattices;
+    use super::super::samples::{shelves, tray, whole};
+    use super::super::{Item, Phase as Shape};
+    use super::*;
+
+    fn jobs(items: &[Item]) -> Jobs {
+        let all = Days::new(i32::MIN, i32::MAX);
+        let list = items.iter().enumerate().filter_map(|(n, item)| Job::new(n, item, all)).collect();
+        Jobs::new(list, &mut Lattices::default())
+    }
+
+    const fn at(x: i64, y: i64, turned: bool) -> Spot {
+        Spot { shelf: 0, x, y, turned }
+    }
+
+    #[test]
+    fn the_only_gap_is_found_by_every_rule() {
+        let shelf = whole(&[(5, 4)]);
+        let items = [tray(0, 9, 3, 4, &shelf), tray(0, 9, 2, 1, &shelf), tray(0, 9, 3, 2, &shelf)];
+        let jobs = jobs(&items);
+        for rule in [Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch] {
+            let mut board = Board::new(&jobs, &[const { Shelf { load: None, cover: None } }]);
+            board.place(0, at(0, 0, false));
+            board.place(1, at(3, 0, false));
+            assert_eq!(board.find(2, rule, Prefer::Given), Some(at(3, 1, true)), "{rule:?}");
+        }
+    }
+
+    #[test]
+    fn ground_is_free_again_once_a_tray_is_taken_away() {
+        let shelf = whole(&[(2, 2)]);
+        let jobs = jobs(&[tray(0, 9, 2, 2, &shelf), tray(3, 5, 2, 2, &shelf), tray(9, 12, 2, 2, &shelf)]);
+        let shelves = shelves(1);
+        let mut board = Board::new(&jobs, &shelves);
+        board.place(0, at(0, 0, false));
+        assert_eq!(board.find(1, Rule::Left, Prefer::Given), None);
+        assert_eq!(board.find(2, Rule::Left, Prefer::Given), Some(at(0, 0, false)));
+        board.remove(0);
+        assert_eq!(board.find(1, Rule::Left, Prefer::Given), Some(at(0, 0, false)));
+    }
+
+    #[test]
+    fn a_tray_that_will_be_spaced_out_needs_the_room_only_then() {
+        let shelf = whole(&[(4, 1)]);
+        let mut grows = tray(0, 5, 2, 1, &shelf);
+        grows.phases.push(Shape { days: Days::new(5, 9), w: 4, d: 1, grams: 1 });
+        let jobs = jobs(&[grows, tray(0, 5, 2, 1, &shelf), tray(0, 6, 2, 1, &shelf)]);
+        let shelves = shelves(1);
+        let mut board = Board::new(&jobs, &shelves);
+        let spot = board.find(0, Rule::Left, Prefer::Given);
+        assert_eq!(spot, Some(at(0, 0, false)));
+        board.place(0, at(0, 0, false));
+        assert_eq!(board.find(1, Rule::Left, Prefer::Given), Some(at(2, 0, false)));
+        assert_eq!(board.find(2, Rule::Left, Prefer::Given), None);
+    }
+
+    #[test]
+    fn load_is_counted_on_each_day_and_who_leaves_makes_room_that_day() {
+        let shelf = whole(&[(9, 9)]);
+        let jobs = jobs(&[
+            tray(0, 3, 1, 1, &shelf),
+            tray(3, 6, 1, 1, &shelf),
+            tray(0, 6, 1, 1, &shelf),
+            tray(2, 4, 1, 1, &shelf),
+        ]);
+        let shelves = [Shelf { load: Some(2), cover: None }];
+        let mut board = Board::new(&jobs, &shelves);
+        board.place(0, at(0, 0, false));
+        board.place(1, at(0, 0, false));
+        assert!(board.within_limits(2, 0));
+        board.place(2, at(1, 1, false));
+        assert!(!board.within_limits(3, 0));
+    }
 }

@@ -8,12 +8,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::count::{at_most, count};
-use super::problem::{Problem, Rect, Region};
+use super::count::{at_least, at_most};
+use super::ground::{Ground, Plot, Thing, grounds, plots, thing};
+use super::problem::{Problem, Region};
 
-/// Up to so many different region sets, all their unions are looked at; beyond, pairs.
-const ALL_UNIONS: usize = 10;
-const MOST_PAIRED: usize = 60;
 /// Sides from which base rectangles are made, each way.
 const MOST_SIDES: usize = 8;
 
@@ -81,24 +79,20 @@ pub(super) struct Prover {
     /// By ground and base rectangle.
     counts: BTreeMap<[i64; 4], i64>,
     copies: BTreeMap<[i64; 4], i64>,
+    days: BTreeMap<i32, DayProof>,
 }
-
-/// An item as it is that day.
-struct Thing {
-    item: usize,
-    least: i64,
-    most: i64,
-    grams: i64,
-    pinned: bool,
-    /// Where it fits; a pinned one has only its own ground.
-    regions: Vec<Region>,
-}
-
-/// Ground for a set of items: no region within another one, by shelf.
-type Ground = Vec<Region>;
 
 impl Prover {
     pub(super) fn day(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.days.get(&day) {
+            return known.clone();
+        }
+        let proof = self.prove(problem, day);
+        self.days.insert(day, proof.clone());
+        proof
+    }
+
+    fn prove(&mut self, problem: &Problem, day: i32) -> DayProof {
         let mut homeless = Vec::new();
         let mut misplaced = Vec::new();
         let mut things = Vec::new();
@@ -139,38 +133,26 @@ impl Prover {
         if held.is_empty() {
             return;
         }
-        let by_shelf: Vec<&[Region]> = ground.chunk_by(|a, b| a.shelf == b.shelf).collect();
-        sum_bounds(problem, &held, &by_shelf, best);
-        let sides = |pick: fn(&Thing) -> i64, halves: bool| {
-            let mut sides: BTreeSet<i64> = held.iter().map(|thing| pick(thing)).collect();
-            if halves {
-                sides.extend(held.iter().map(|thing| pick(thing) / 2).filter(|&half| half > 0));
-            }
-            thin_out(&sides.into_iter().collect::<Vec<_>>())
-        };
-        let longs = sides(|thing| thing.most, true);
-        for a in sides(|thing| thing.least, false) {
-            for &b in &longs {
-                self.count_bound(problem, &held, &by_shelf, (a.min(b), a.max(b)), best);
+        let plots = plots(problem, ground);
+        sum_bounds(&held, &plots, best);
+        let shorts: BTreeSet<i64> = held.iter().map(|thing| thing.least).collect();
+        let mut longs: BTreeSet<i64> = held.iter().map(|thing| thing.most).collect();
+        longs.extend(held.iter().map(|thing| thing.most / 2).filter(|&half| half > 0));
+        for &a in &thin_out(shorts) {
+            for &b in &thin_out(longs.clone()) {
+                self.count_bound(&held, &plots, (a.min(b), a.max(b)), best);
             }
         }
     }
 
     /// So many bases lie within the items, and so many fit on the ground.
-    fn count_bound(
-        &mut self,
-        problem: &Problem,
-        held: &[&Thing],
-        by_shelf: &[&[Region]],
-        (a, b): (i64, i64),
-        best: &mut Strongest,
-    ) {
+    fn count_bound(&mut self, held: &[&Thing], plots: &[(Plot, i64)], (a, b): (i64, i64), best: &mut Strongest) {
         let mut covering: Vec<(i64, &Thing)> =
             held.iter().map(|&thing| (self.copies_in(thing, a, b), thing)).filter(|&(copies, _)| copies > 0).collect();
-        let wanted: i64 = covering.iter().map(|(copies, _)| *copies).sum();
+        let wanted = covering.iter().fold(0_i64, |sum, (copies, _)| sum.saturating_add(*copies));
         let mut room: i64 = 0;
-        for regions in by_shelf {
-            room = room.saturating_add(self.room_on(problem, regions, &covering, a, b));
+        for (plot, times) in plots {
+            room = room.saturating_add(self.room_on(plot, &covering, a, b).saturating_mul(*times));
             if room >= wanted {
                 return;
             }
@@ -199,35 +181,29 @@ impl Prover {
         if area < 2 * i128::from(a) * i128::from(b) {
             return 1;
         }
-        let make = || count(thing.most, thing.least, a, b).most;
+        let make = || at_least(thing.most, thing.least, a, b);
         *self.copies.entry([thing.least, thing.most, a, b]).or_insert_with(make)
     }
 
-    fn room_on(&mut self, problem: &Problem, regions: &[Region], covering: &[(i64, &Thing)], a: i64, b: i64) -> i64 {
-        let mut fits = |rect: Rect| {
-            let make = || at_most(rect.w, rect.d, a, b);
-            *self.counts.entry([rect.w, rect.d, a, b]).or_insert_with(make)
+    fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Thing)], a: i64, b: i64) -> i64 {
+        let mut fits = |(width, depth): (i64, i64)| {
+            let make = || at_most(width, depth, a, b);
+            *self.counts.entry([width, depth, a, b]).or_insert_with(make)
         };
-        let apart = regions.iter().fold(0_i64, |sum, region| sum.saturating_add(fits(region.rect)));
-        let mut room = apart.min(fits(around(regions)));
-        let Some(shelf) = regions.first().and_then(|region| problem.shelves.get(region.shelf)) else {
-            return 0;
-        };
-        if let Some(cover) = shelf.cover {
+        let apart = plot.parts.iter().fold(0_i64, |sum, &part| sum.saturating_add(fits(part)));
+        let mut room = apart.min(fits(plot.around));
+        if let Some(cover) = plot.cover {
             let by_cover = cover.max(0) / (i128::from(a) * i128::from(b));
             room = room.min(i64::try_from(by_cover).unwrap_or(i64::MAX));
         }
-        if let Some(load) = shelf.load {
+        if let Some(load) = plot.load {
             // No item brings more bases a gram than the lightest for its bases.
-            let by_load = covering
-                .iter()
-                .map(|(copies, thing)| match thing.grams {
-                    grams if grams > 0 => i128::from(load.max(0)) * i128::from(*copies) / i128::from(grams),
-                    _ => i128::MAX,
-                })
-                .max()
-                .unwrap_or(0);
-            room = room.min(i64::try_from(by_load).unwrap_or(i64::MAX));
+            let by_load = |(copies, thing): &(i64, &Thing)| match thing.grams {
+                grams if grams > 0 => i128::from(load.max(0)) * i128::from(*copies) / i128::from(grams),
+                _ => i128::MAX,
+            };
+            let most = covering.iter().map(by_load).max().unwrap_or(0);
+            room = room.min(i64::try_from(most).unwrap_or(i64::MAX));
         }
         room
     }
@@ -252,40 +228,6 @@ impl Strongest {
     }
 }
 
-/// `None` if the item fits nowhere that day.
-fn thing(problem: &Problem, number: usize, day: i32) -> Option<Thing> {
-    let item = problem.items.get(number)?;
-    let phase = item.phase_on(day)?;
-    let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
-    if least <= 0 {
-        return None;
-    }
-    let area = i128::from(least) * i128::from(most);
-    let bears = |shelf: usize| {
-        problem.shelves.get(shelf).is_some_and(|shelf| {
-            shelf.load.is_none_or(|load| phase.grams <= load) && shelf.cover.is_none_or(|cover| area <= cover)
-        })
-    };
-    let regions: Vec<Region> = if let Some(spot) = item.pinned {
-        let rect = spot.rect(phase);
-        let own = item.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(rect));
-        (own && bears(spot.shelf)).then_some(Region { shelf: spot.shelf, rect }).into_iter().collect()
-    } else {
-        let fits = |r: &&Region| r.rect.w.min(r.rect.d) >= least && r.rect.w.max(r.rect.d) >= most && bears(r.shelf);
-        maximal(item.regions.iter().filter(fits).copied().collect())
-    };
-    let pinned = item.pinned.is_some();
-    (!regions.is_empty()).then_some(Thing { item: number, least, most, grams: phase.grams, pinned, regions })
-}
-
-/// Sorted by shelf, without regions that lie within others.
-fn maximal(mut regions: Vec<Region>) -> Ground {
-    regions.sort_unstable();
-    regions.dedup();
-    let within = |r: &Region| regions.iter().any(|o| o != r && o.shelf == r.shelf && o.rect.holds(r.rect));
-    regions.iter().filter(|r| !within(r)).copied().collect()
-}
-
 /// Items of which so many, at most, can stand: pairs without a common member lose one each.
 fn pin_clash(things: &[Thing], misplaced: &[usize]) -> (Vec<usize>, usize) {
     let mut items = misplaced.to_vec();
@@ -304,64 +246,25 @@ fn pin_clash(things: &[Thing], misplaced: &[usize]) -> (Vec<usize>, usize) {
     (items, pairs)
 }
 
-/// The grounds to look at: unions of the movable items' own, single shelves, everything.
-fn grounds(things: &[Thing]) -> BTreeSet<Ground> {
-    let own: BTreeSet<&Ground> = things.iter().filter(|t| !t.pinned).map(|t| &t.regions).collect();
-    let own: Vec<&Ground> = own.into_iter().collect();
-    let join = |chosen: &[&Ground]| maximal(chosen.iter().flat_map(|g| g.iter().copied()).collect());
-    let mut found: BTreeSet<Ground> = own.iter().map(|&ground| ground.clone()).collect();
-    if own.len() <= ALL_UNIONS {
-        for set in 1_usize..1 << own.len() {
-            let chosen: Vec<&Ground> =
-                own.iter().enumerate().filter(|(bit, _)| set >> bit & 1 == 1).map(|(_, &ground)| ground).collect();
-            found.insert(join(&chosen));
-        }
-    } else {
-        for (at, &a) in own.iter().enumerate().take(MOST_PAIRED) {
-            for &b in own.iter().take(at) {
-                found.insert(join(&[a, b]));
-            }
-        }
-    }
-    let mut whole: BTreeMap<usize, Vec<Region>> = BTreeMap::new();
-    for region in things.iter().flat_map(|t| &t.regions) {
-        whole.entry(region.shelf).or_default().push(*region);
-    }
-    let whole: Vec<Region> =
-        whole.into_iter().map(|(shelf, regions)| Region { shelf, rect: around(&regions) }).collect();
-    found.extend(whole.iter().map(|&region| vec![region]));
-    found.insert(whole);
-    found
-}
-
-/// The smallest rectangle around some regions.
-fn around(regions: &[Region]) -> Rect {
-    let x = regions.iter().map(|r| r.rect.x).min().unwrap_or(0);
-    let y = regions.iter().map(|r| r.rect.y).min().unwrap_or(0);
-    let right = regions.iter().map(|r| r.rect.right()).max().unwrap_or(0);
-    let back = regions.iter().map(|r| r.rect.back()).max().unwrap_or(0);
-    Rect { x, y, w: right.saturating_sub(x), d: back.saturating_sub(y) }
-}
-
 /// Area, load and cover: what the items have in sum against what the ground has.
-fn sum_bounds(problem: &Problem, held: &[&Thing], by_shelf: &[&[Region]], best: &mut Strongest) {
+fn sum_bounds(held: &[&Thing], plots: &[(Plot, i64)], best: &mut Strongest) {
+    let size = |(width, depth): (i64, i64)| i128::from(width.max(0)) * i128::from(depth.max(0));
     let (mut ground, mut cover, mut load) = (0_i128, 0_i128, Some(0_i128));
     let mut allowance = false;
-    for regions in by_shelf {
-        let Some(shelf) = regions.first().and_then(|region| problem.shelves.get(region.shelf)) else {
-            continue;
-        };
-        let apart: i128 = regions.iter().map(|region| region.rect.area()).sum();
-        let area = apart.min(around(regions).area());
-        ground += area;
-        allowance |= shelf.cover.is_some_and(|most| most < area);
-        cover += shelf.cover.map_or(area, |most| most.clamp(0, area));
-        load = load.zip(shelf.load).map(|(sum, load)| sum + i128::from(load.max(0)));
+    for (plot, times) in plots {
+        let times = i128::from(*times);
+        let apart = plot.parts.iter().fold(0_i128, |sum, &part| sum.saturating_add(size(part)));
+        let area = apart.min(size(plot.around));
+        let covered = plot.cover.map_or(area, |most| most.clamp(0, area));
+        allowance |= covered < area;
+        ground = ground.saturating_add(area.saturating_mul(times));
+        cover = cover.saturating_add(covered.saturating_mul(times));
+        load = load.zip(plot.load).map(|(sum, load)| sum + i128::from(load.max(0)) * times);
     }
     let area = |thing: &Thing| i128::from(thing.least) * i128::from(thing.most);
     let mut offer = |kind: BoundKind, of: &dyn Fn(&Thing) -> i128, room: i128| {
         let mut sizes: Vec<i128> = held.iter().map(|thing| of(thing).max(0)).collect();
-        if sizes.iter().sum::<i128>() <= room {
+        if sizes.iter().fold(0_i128, |sum, &size| sum.saturating_add(size)) <= room {
             return;
         }
         sizes.sort_unstable();
@@ -386,10 +289,180 @@ fn sum_bounds(problem: &Problem, held: &[&Thing], by_shelf: &[&[Region]], best: 
 }
 
 /// Evenly spaced ones of too many, first and last among them.
-fn thin_out(sides: &[i64]) -> Vec<i64> {
+fn thin_out(sides: BTreeSet<i64>) -> Vec<i64> {
+    let sides: Vec<i64> = sides.into_iter().collect();
     let n = sides.len();
     if n <= MOST_SIDES {
-        return sides.to_vec();
+        return sides;
     }
     (0..MOST_SIDES).filter_map(|at| sides.get(at * (n - 1) / (MOST_SIDES - 1)).copied()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::super::samples::{most_standing, problems, shelves, tray, whole};
+    use super::super::{Item, Rect, RegionSet, Shelf, Spot};
+    use super::*;
+    use proptest::prelude::*;
+
+    fn problem(shelves: Vec<Shelf>, items: Vec<Item>) -> Problem {
+        Problem { shelves, items }
+    }
+
+    #[track_caller]
+    fn proves(problem: &Problem, kind: BoundKind, wanted: usize, held: i64) {
+        let bound = prove_day(problem, 0).expect("a crunch");
+        assert_eq!((bound.kind, bound.items.len(), bound.held), (kind, wanted, held));
+    }
+
+    #[test]
+    fn one_flat_more_than_the_count_is_a_crunch_though_the_area_would_do() {
+        let shelf = whole(&[(610, 1219)]);
+        let flats = vec![tray(0, 1, 545, 278, &shelf); 5];
+        let bound = prove_day(&problem(shelves(1), flats), 0).expect("a crunch");
+        assert_eq!((bound.short(), bound.held), (1, 4));
+        assert!(matches!(bound.kind, BoundKind::Count { .. }));
+        // On 762 x 762, 3 fit by area and 2 in truth.
+        let shelf = whole(&[(762, 762)]);
+        let flats = vec![tray(0, 1, 545, 278, &shelf); 3];
+        let bound = prove_day(&problem(shelves(1), flats), 0).expect("a crunch");
+        assert_eq!((bound.items.len(), bound.held), (3, 2));
+    }
+
+    #[test]
+    fn what_fits_nowhere_does_not_hide_the_true_crunch() {
+        let shelf = whole(&[(10, 10)]);
+        let mut items = vec![tray(0, 1, 20, 1, &shelf)];
+        proves(&problem(shelves(1), items.clone()), BoundKind::NoRegion, 1, 0);
+        items.extend(vec![tray(0, 1, 10, 5, &shelf); 4]);
+        let found = Prover::default().day(&problem(shelves(1), items), 0);
+        assert_eq!(found.short, 3);
+        let bound = found.bound.expect("a crunch");
+        assert_eq!((bound.items, bound.held), (vec![1, 2, 3, 4], 2));
+    }
+
+    #[test]
+    fn choosy_items_are_counted_on_their_own_shelf_alone() {
+        let lit = whole(&[(10, 10)]);
+        let any = whole(&[(10, 10), (10, 10)]);
+        let mut items = vec![tray(0, 1, 10, 5, &lit); 3];
+        items.push(tray(0, 1, 10, 5, &any));
+        let bound = prove_day(&problem(shelves(2), items), 0).expect("a crunch");
+        assert_eq!((bound.items, bound.held), (vec![0, 1, 2], 2));
+    }
+
+    #[test]
+    fn a_heat_mat_is_smaller_than_its_shelf() {
+        let mat: RegionSet = Arc::from([Region { shelf: 0, rect: Rect { x: 4, y: 0, w: 5, d: 10 } }]);
+        let bound = prove_day(&problem(shelves(1), vec![tray(0, 1, 5, 5, &mat); 3]), 0).expect("a crunch");
+        assert_eq!(bound.held, 2);
+    }
+
+    #[test]
+    fn load_and_packing_allowance_are_limits_of_their_own() {
+        let shelf = whole(&[(10, 10)]);
+        let mut items = vec![tray(0, 1, 1, 1, &shelf); 3];
+        for (item, grams) in items.iter_mut().zip([5, 6, 7]) {
+            item.phases[0].grams = grams;
+        }
+        let loaded = Shelf { load: Some(17), cover: None };
+        proves(&problem(vec![loaded], items.clone()), BoundKind::Load, 3, 2);
+        let covered = Shelf { load: None, cover: Some(2) };
+        let bound = prove_day(&problem(vec![covered], items), 0).expect("a crunch");
+        assert_eq!(bound.held, 2);
+    }
+
+    #[test]
+    fn two_trays_pinned_to_one_spot_clash() {
+        let shelf = whole(&[(10, 10)]);
+        let mut items = vec![tray(0, 1, 5, 5, &shelf); 3];
+        items[0].pinned = Some(Spot { shelf: 0, x: 0, y: 0, turned: false });
+        items[1].pinned = Some(Spot { shelf: 0, x: 4, y: 4, turned: false });
+        proves(&problem(shelves(1), items.clone()), BoundKind::PinClash, 2, 1);
+        items[1].pinned = Some(Spot { shelf: 0, x: 6, y: 6, turned: false });
+        proves(&problem(shelves(1), items), BoundKind::PinClash, 1, 0);
+    }
+
+    #[test]
+    fn a_large_tray_counts_for_all_the_small_ones_in_its_place() {
+        // Halves: a whole flat is two of them, and the shelf holds four.
+        let shelf = whole(&[(20, 20)]);
+        let items = vec![
+            tray(0, 1, 20, 10, &shelf),
+            tray(0, 1, 10, 10, &shelf),
+            tray(0, 1, 10, 10, &shelf),
+            tray(0, 1, 10, 9, &shelf),
+        ];
+        let bound = prove_day(&problem(shelves(1), items), 0).expect("a crunch");
+        assert_eq!((bound.short(), bound.items.len()), (1, 4));
+    }
+
+    #[test]
+    fn absurd_sizes_prove_nothing_false_and_do_not_overflow() {
+        let far = Region { shelf: 0, rect: Rect { x: i64::MAX, y: i64::MIN, w: i64::MAX, d: i64::MAX } };
+        let regions: RegionSet = Arc::from([far, Region { shelf: 9, ..far }]);
+        let items = vec![tray(0, 1, i64::MAX, i64::MAX, &regions), tray(0, 1, 1, 1, &regions)];
+        drop(prove_day(&problem(shelves(1), items), 0));
+        assert_eq!(prove_day(&Problem::default(), 0), None);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(400))]
+        #[test]
+        fn shelves_cut_up_into_trays_are_never_a_crunch(
+            cuts in prop::collection::vec((0..64_usize, any::<bool>(), 1..100_i64, any::<bool>()), 0..40),
+            sizes in prop::collection::vec((50..2_000_i64, 50..800_i64), 1..4),
+        ) {
+            let ground = whole(&sizes);
+            let mut pieces: Vec<Region> = ground.to_vec();
+            let mut turns = vec![false; pieces.len()];
+            for (at, along, share, turned) in cuts {
+                let at = at % pieces.len();
+                let Rect { x, y, w, d } = pieces[at].rect;
+                let (first, second) = if along {
+                    let cut = w * share / 100;
+                    (Rect { x, y, w: cut, d }, Rect { x: x + cut, y, w: w - cut, d })
+                } else {
+                    let cut = d * share / 100;
+                    (Rect { x, y, w, d: cut }, Rect { x, y: y + cut, w, d: d - cut })
+                };
+                if first.area() > 0 && second.area() > 0 {
+                    let shelf = pieces[at].shelf;
+                    pieces[at].rect = first;
+                    pieces.push(Region { shelf, rect: second });
+                    turns.push(turned);
+                }
+            }
+            let items: Vec<Item> = pieces.iter().zip(turns).map(|(piece, turned)| {
+                let Rect { w, d, .. } = piece.rect;
+                let (w, d) = if turned { (d, w) } else { (w, d) };
+                // Some know their shelf, others may go anywhere.
+                let own: RegionSet = Arc::from([ground[piece.shelf]]);
+                let mut item = tray(0, 1, w, d, if turned { &own } else { &ground });
+                item.phases[0].grams = w + d;
+                item
+            }).collect();
+            let shelves = (0..sizes.len()).map(|shelf| {
+                let here = || pieces.iter().filter(move |piece| piece.shelf == shelf);
+                let load = here().map(|piece| piece.rect.w + piece.rect.d).sum();
+                Shelf { load: Some(load), cover: Some(here().map(|piece| piece.rect.area()).sum()) }
+            }).collect();
+            prop_assert_eq!(prove_day(&problem(shelves, items), 0), None);
+        }
+
+        #[test]
+        fn no_bound_contradicts_trying_everything(problem in problems(5), day in 0..8_i32) {
+            let proof = Prover::default().day(&problem, day);
+            let present: Vec<usize> =
+                (0..problem.items.len()).filter(|&n| problem.items[n].phase_on(day).is_some()).collect();
+            let most = most_standing(&problem, day, &present);
+            prop_assert!(proof.short <= i64::try_from(present.len() - most).unwrap());
+            if let Some(bound) = proof.bound {
+                let most = most_standing(&problem, day, &bound.items);
+                prop_assert!(i64::try_from(most).unwrap() <= bound.held, "{bound:?}");
+            }
+        }
+    }
 }

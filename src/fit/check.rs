@@ -114,7 +114,7 @@ fn check_limits(problem: &Problem, shelf: usize, here: &[&Standing], faults: &mu
             let grams = i64::try_from(grams).unwrap_or(i64::MAX);
             faults.push(Fault::Overload { shelf, day, grams, items: items() });
         }
-        let cover: i128 = today().map(|s| i128::from(s.rect.w) * i128::from(s.rect.d)).sum();
+        let cover = today().fold(0, |sum: i128, s| sum.saturating_add(s.rect.area()));
         if limits.cover.is_some_and(|most| cover > most) {
             faults.push(Fault::Overcover { shelf, day, cover, items: items() });
         }

@@ -200,9 +200,24 @@ mod tests {
     }
 
     #[test]
-    fn ten_foot_square_holds_432_six_inch_pots_in_22_mixed_rows() {
+    fn ten_foot_square_holds_more_six_inch_pots_than_growers_know() {
+        // 400 square, 429 staggered, 432 in 22 mixed rows; 23 drawn-out rows of 19 hold 437.
         let rows = stands(12_000 * HUNDREDTH_INCH, 12_000 * HUNDREDTH_INCH, 600 * HUNDREDTH_INCH);
-        assert_eq!((rows.count(), rows.rows(), rows.staggered_gaps()), (432, 22, 15));
+        assert_eq!((rows.count(), rows.rows(), rows.staggered_gaps()), (437, 23, 22));
+    }
+
+    #[test]
+    fn square_gaps_use_up_spare_depth_between_staggered_rows() {
+        let side = 11_400 * HUNDREDTH_INCH;
+        let base = RoundRows {
+            diameter: 600 * HUNDREDTH_INCH,
+            per_row: 20,
+            spacing: 600 * HUNDREDTH_INCH,
+            shorter: true,
+            ..RoundRows::default()
+        };
+        let best = mixed(&base, 20, side).into_iter().max_by_key(RoundRows::count).expect("rows");
+        assert_eq!((best.count(), best.rows(), best.staggered_gaps()), (432, 22, 15));
     }
 
     #[test]
@@ -241,8 +256,8 @@ mod tests {
 
     #[test]
     fn a_narrow_ledge_takes_pots_in_zigzag() {
-        // Centres in 50 x 400: a zigzag step of 100 across 50 needs 87 along.
-        assert!(stands(150, 500, 100).count() > count_round(100, 500, 100));
+        // Centres in 50 x 450: a zigzag step of 100 across 50 needs 87 along.
+        assert!(stands(150, 550, 100).count() > count_round(100, 550, 100));
     }
 
     #[test]

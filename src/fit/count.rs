@@ -89,6 +89,14 @@ pub(super) fn at_most(width: i64, depth: i64, w: i64, d: i64) -> i64 {
     bound(snap(width / unit, a, b), snap(depth / unit, a, b), a, b)
 }
 
+/// A packing of so many exists: rows and what is beside them, without a search for better.
+pub(super) fn at_least(width: i64, depth: i64, w: i64, d: i64) -> i64 {
+    if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
+        return 0;
+    }
+    total(&rows_and_remnants(width, depth, w, d))
+}
+
 const fn gcd(mut a: i64, mut b: i64) -> i64 {
     while b != 0 {
         (a, b) = (b, a % b);

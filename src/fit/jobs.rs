@@ -22,6 +22,8 @@ pub(super) struct Job {
     pub(super) wish: Option<Spot>,
     /// What it costs to leave it without a spot.
     pub(super) weight: u64,
+    /// Not to be taken away once it stands.
+    pub(super) fixed: bool,
     /// Equal for jobs that could swap their spots, days apart.
     pub(super) class: usize,
     /// Largest sides over all phases.
@@ -30,8 +32,12 @@ pub(super) struct Job {
 }
 
 impl Job {
-    /// The part of an item from a day on; nothing if it has ended by then.
+    /// The part of an item within some days; nothing if there is none, or if its phases make no sense.
     pub(super) fn new(number: usize, item: &Item, days: Days) -> Option<Self> {
+        let whole = item.phases.iter().zip(item.phases.iter().skip(1));
+        if whole.into_iter().any(|(a, b)| a.days.until != b.days.from) || !item.phases.iter().all(is_sane) {
+            return None;
+        }
         let clip = |phase: &Phase| {
             let from = phase.days.from.max(days.from);
             let until = phase.days.until.min(days.until);
@@ -40,17 +46,19 @@ impl Job {
         let phases: Vec<Phase> = item.phases.iter().filter_map(clip).collect();
         let w = phases.iter().map(|phase| phase.w).max()?;
         let d = phases.iter().map(|phase| phase.d).max()?;
-        // An item without extent would be everywhere and nowhere.
-        if phases.iter().any(|phase| phase.w <= 0 || phase.d <= 0) {
-            return None;
-        }
+        let regions = if item.regions.iter().all(is_near) {
+            Arc::clone(&item.regions)
+        } else {
+            item.regions.iter().filter(|region| is_near(region)).copied().collect()
+        };
         Some(Self {
             item: number,
             phases,
-            regions: Arc::clone(&item.regions),
+            regions,
             pinned: item.pinned,
             wish: item.wish,
             weight: 1,
+            fixed: item.pinned.is_some(),
             class: 0,
             w,
             d,
@@ -80,6 +88,20 @@ impl Job {
         let square = self.phases.iter().all(|phase| phase.w == phase.d);
         if square { &[false] } else { &[false, true] }
     }
+}
+
+/// Farther out than this, and longer, is no shelf on earth; sums of such lengths can't overflow.
+const FAR: i64 = 1 << 40;
+
+/// An item without extent would be everywhere and nowhere.
+fn is_sane(phase: &Phase) -> bool {
+    (1..FAR).contains(&phase.w) && (1..FAR).contains(&phase.d) && phase.days.from <= phase.days.until
+}
+
+fn is_near(region: &Region) -> bool {
+    let near = |n: i64| (-FAR..FAR).contains(&n);
+    let rect = region.rect;
+    near(rect.x) && near(rect.y) && near(rect.w) && near(rect.d)
 }
 
 /// Exact packings of one size in one region, shared by all boards of a problem.
@@ -117,10 +139,10 @@ impl Jobs {
             let next = numbers.len();
             job.class = *numbers.entry((shape, Arc::clone(&job.regions))).or_insert(next);
             let days = i128::from(job.days().until) - i128::from(job.days().from);
-            let share = job.area() * days / (job.regions.len().max(1) as i128);
+            let weight = job.area() * days / (job.regions.len().max(1) as i128);
             for &region in job.regions.iter() {
                 let pressure = wanted.entry(region).or_insert(0);
-                *pressure = pressure.saturating_add(share);
+                *pressure = pressure.saturating_add(weight);
             }
         }
         let mut classes: Vec<Option<Class>> = numbers.iter().map(|_| None).collect();

@@ -1,7 +1,7 @@
 //! Rectangles and circles on shelves over days: whole numbers only, no names, no calendar.
 //!
 //! The question is a [`Problem`]: shelves, parts of them, and items that need one spot each for
-//! their days. The answer is a [`Layout`], which [`check`] accepts or refuses on its own; it shares
+//! their days. The answer is a [`Layout`], which [`check()`] accepts or refuses on its own; it shares
 //! nothing with the solver but the types in `problem`. A [`Bound`] proves that a day cannot be
 //! packed however the items are turned or moved about.
 //!
@@ -13,12 +13,16 @@ mod bound;
 mod check;
 mod circles;
 mod count;
+mod draw;
 mod five_block;
+mod ground;
 mod jobs;
 mod moves;
 mod over_time;
 mod pack;
 mod problem;
+#[cfg(test)]
+mod samples;
 mod work;
 
 pub use bound::{Bound, BoundKind, prove_day};

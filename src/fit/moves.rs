@@ -5,6 +5,8 @@
 //! takes; where that doesn't help, it waits and tries again on the next day on which something
 //! changes. Nothing that stands ever loses its spot without getting another.
 
+use std::collections::BTreeMap;
+
 use super::assign::{assign, improve};
 use super::board::{Board, Prefer, Rule};
 use super::bound::Prover;
@@ -13,8 +15,11 @@ use super::problem::{Days, Layout, Problem, Spot};
 use super::work::{Cancel, Cancelled, Progress};
 
 /// A standing item may not lose its spot; an arrival counts more than any number still to come.
-const STANDS: u64 = 1 << 40;
-const ARRIVES: u64 = 1 << 20;
+const STANDS: u64 = 1 << 46;
+const ARRIVES: u64 = 1 << 30;
+
+/// About what a pass from nothing takes for each job.
+const PASS: u64 = 10_000;
 
 pub(super) struct Walk<'a> {
     pub(super) problem: &'a Problem,
@@ -59,73 +64,107 @@ impl<'a> Walk<'a> {
         Ok(self.layout)
     }
 
-    fn waiting(&self, day: i32) -> usize {
+    fn waiting(&self, day: i32) -> u64 {
         let items = self.problem.items.iter().zip(&self.spots);
-        items.filter(|(item, spot)| spot.is_none() && item.days().contains(day)).count()
+        items.filter(|(item, spot)| spot.is_none() && item.days().contains(day)).count() as u64
     }
 
     fn day(&mut self, day: i32) -> Result<(), Cancelled> {
         let jobs = self.jobs_from(day, true);
-        let start: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
-        let found = improve(&jobs, &self.problem.shelves, &start, 0, self.cancel)?;
-        self.take(day, &jobs, &found);
-        let proven = usize::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
+        self.seat(day, &jobs);
+        let proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
         if self.waiting(day) <= proven {
             return Ok(());
         }
-        // Moves first among all that is known of later days, then without those still to come.
-        let slice = self.budget / 6;
-        let start: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
-        let found = improve(&jobs, &self.problem.shelves, &start, slice / 3, self.cancel)?;
-        self.take(day, &jobs, &found);
-        self.budget -= slice / 3;
+        let share = self.budget / 32;
+        let present = proven.saturating_mul(ARRIVES);
+        // Moves first among all that is known of later days.
+        let start = self.spots_now(&jobs);
+        let enough = cost(&jobs, &start) % ARRIVES + present;
+        let found = improve(&jobs, &self.problem.shelves, &start, enough, share, self.cancel)?;
+        self.budget = self.budget.saturating_sub(found.work);
+        self.take(day, &jobs, &found.spots);
         if self.waiting(day) <= proven {
             return Ok(());
         }
-        let present = self.jobs_from(day, false);
-        let start: Vec<Option<Spot>> = present.list.iter().map(|job| self.spot_of(job.item)).collect();
-        let mut found = improve(&present, &self.problem.shelves, &start, slice / 3, self.cancel)?;
-        if found.iter().filter(|spot| spot.is_none()).count() > proven {
-            let afresh = assign(&present, &self.problem.shelves, slice / 3, self.cancel)?;
-            if cost(&present, &afresh) < cost(&present, &found) {
-                found = afresh;
+        // Then as if those still to come were not; from nothing if the ground is too broken up.
+        let here = self.jobs_from(day, false);
+        let start = self.spots_now(&here);
+        let before = cost(&here, &start);
+        let mut best = start;
+        for afresh in [false, true] {
+            let left = cost(&here, &best);
+            // A pass from nothing can't be cut short: not where it would eat up what is left.
+            if left <= present || (afresh && self.budget < PASS * here.list.len() as u64) {
+                continue;
+            }
+            let found = if afresh {
+                assign(&here, &self.problem.shelves, present, share, self.cancel)?
+            } else {
+                improve(&here, &self.problem.shelves, &best, present, share, self.cancel)?
+            };
+            self.budget = self.budget.saturating_sub(found.work);
+            if cost(&here, &found.spots) < left {
+                best = found.spots;
             }
         }
-        self.budget -= slice / 3 * 2;
-        if cost(&present, &found) < cost(&present, &start) {
-            // Whoever is still to come keeps its spot if that is still free, or gets another.
-            let mut all = vec![None; jobs.list.len()];
+        if cost(&here, &best) < before {
+            self.rearrange(day, &jobs, &here, &best);
+        }
+        Ok(())
+    }
+
+    /// Gives a spot to whoever waits and finds one without a move.
+    fn seat(&mut self, day: i32, jobs: &Jobs) {
+        let mut board = Board::new(jobs, &self.problem.shelves);
+        for (number, job) in jobs.list.iter().enumerate() {
+            if let Some(spot) = self.spot_of(job.item) {
+                board.place(number, spot);
+            }
+        }
+        for (number, job) in jobs.list.iter().enumerate() {
+            if board.spot(number).is_none()
+                && job.days().from <= day
+                && let Some(spot) = board.find(number, Rule::Lattice, Prefer::Scarce)
+            {
+                board.place(number, spot);
+            }
+        }
+        self.accept(day, jobs, board.spots());
+    }
+
+    /// Takes over spots for those present; whoever is still to come keeps its own where it is still
+    /// free, or gets another.
+    fn rearrange(&mut self, day: i32, jobs: &Jobs, here: &Jobs, found: &[Option<Spot>]) {
+        let places: BTreeMap<usize, Spot> =
+            here.list.iter().zip(found).filter_map(|(job, &spot)| Some((job.item, spot?))).collect();
+        let mut board = Board::new(jobs, &self.problem.shelves);
+        for (number, job) in jobs.list.iter().enumerate() {
+            if let Some(&spot) = places.get(&job.item) {
+                board.place(number, spot);
+            }
+        }
+        self.undo_needless(day, jobs, &mut board);
+        for keep in [true, false] {
             for (number, job) in jobs.list.iter().enumerate() {
-                let place = present.list.iter().position(|other| other.item == job.item);
-                if let (Some(place), Some(slot)) = (place, all.get_mut(number)) {
-                    *slot = found.get(place).copied().flatten();
+                if board.spot(number).is_some() || job.days().from <= day {
+                    continue;
                 }
-            }
-            let mut board = Board::new(&jobs, &self.problem.shelves);
-            for (number, spot) in all.iter().enumerate() {
-                if let Some(spot) = *spot {
+                let spot = if keep {
+                    self.spot_of(job.item).filter(|&spot| board.admits(number, spot))
+                } else {
+                    board.find(number, Rule::Lattice, Prefer::Scarce)
+                };
+                if let Some(spot) = spot {
                     board.place(number, spot);
                 }
             }
-            self.undo_needless(day, &jobs, &mut board);
-            for keep in [true, false] {
-                for (number, job) in jobs.list.iter().enumerate() {
-                    if board.spot(number).is_some() || job.days().from <= day {
-                        continue;
-                    }
-                    let spot = if keep {
-                        self.spot_of(job.item).filter(|&spot| board.admits(number, spot))
-                    } else {
-                        board.find(number, Rule::Lattice, Prefer::Scarce)
-                    };
-                    if let Some(spot) = spot {
-                        board.place(number, spot);
-                    }
-                }
-            }
-            self.accept(day, &jobs, board.spots());
         }
-        Ok(())
+        self.accept(day, jobs, board.spots());
+    }
+
+    fn spots_now(&self, jobs: &Jobs) -> Vec<Option<Spot>> {
+        jobs.list.iter().map(|job| self.spot_of(job.item)).collect()
     }
 
     fn spot_of(&self, item: usize) -> Option<Spot> {
@@ -148,13 +187,17 @@ impl<'a> Walk<'a> {
             let Some(mut job) = Job::new(number, item, Days::new(day, days.until)) else {
                 continue;
             };
-            job.wish = self.spot_of(number).filter(|_| days.from <= day);
+            // Its spot so far is where every search starts from, or was given up.
+            job.wish = None;
             job.weight = if self.stood_before(number, day) {
                 STANDS
             } else if days.from <= day {
                 ARRIVES
             } else {
-                1
+                // The sooner it comes, the sooner somebody would have to make way for it.
+                job.fixed = false;
+                let wait = i64::from(days.from) - i64::from(day);
+                1 + u64::try_from(4_096 / (1 + wait)).unwrap_or(0)
             };
             list.push(job);
         }
@@ -163,7 +206,7 @@ impl<'a> Walk<'a> {
 
     /// Takes over a layout from a day on if it leaves out less, after undoing needless moves.
     fn take(&mut self, day: i32, jobs: &Jobs, found: &[Option<Spot>]) {
-        let now: Vec<Option<Spot>> = jobs.list.iter().map(|job| self.spot_of(job.item)).collect();
+        let now = self.spots_now(jobs);
         if cost(jobs, found) >= cost(jobs, &now) {
             return;
         }
@@ -205,12 +248,11 @@ impl<'a> Walk<'a> {
                     if let Some(other) = other {
                         let turned = others.map_or(new.turned, |spot| spot.turned);
                         let mut swap = [new, Spot { turned, ..new }].into_iter();
-                        match swap.find(|&spot| board.admits(other, spot)) {
-                            Some(spot) => board.place(other, spot),
-                            None => {
-                                board.remove(number);
-                                back = false;
-                            }
+                        if let Some(spot) = swap.find(|&spot| board.admits(other, spot)) {
+                            board.place(other, spot);
+                        } else {
+                            board.remove(number);
+                            back = false;
                         }
                     }
                 }

@@ -32,9 +32,10 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
     let only = Days::new(day, day.saturating_add(1));
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, only)).collect();
     let jobs = Jobs::new(list, &mut Lattices::default());
-    let Ok(mut spots) = assign(&jobs, &problem.shelves, budget, &Cancel::default()) else {
+    let Ok(found) = assign(&jobs, &problem.shelves, 0, budget, &Cancel::default()) else {
         return Vec::new();
     };
+    let mut spots = found.spots;
     if jobs.list.len() <= MOST_EXHAUSTED && spots.iter().any(Option::is_none) {
         let mut board = Board::new(&jobs, &problem.shelves);
         if exhaust(&mut board, budget) {
@@ -112,4 +113,87 @@ pub fn place_more(
         count
     };
     [Rule::Lattice, Rule::Left, Rule::Front].into_iter().map(placed).max().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::super::samples::{most_standing, problems, shelves, tray, whole};
+    use super::super::{Rect, Region, check};
+    use super::*;
+
+    /// The day alone, as a layout of its own.
+    fn layout_of(problem: &Problem, day: i32, spots: &[(usize, Spot)]) -> (Problem, Layout) {
+        let mut alone = problem.clone();
+        for item in &mut alone.items {
+            item.phases.retain(|phase| phase.days.contains(day));
+        }
+        let mut layout = Layout { spots: vec![Vec::new(); problem.items.len()] };
+        for &(item, spot) in spots {
+            alone.items[item].phases[0].days = Days::new(day, day + 1);
+            layout.spots[item] = vec![(day, spot)];
+        }
+        (alone, layout)
+    }
+
+    #[test]
+    fn flats_fill_a_bench_to_the_last_one() {
+        // 165 flats of 10.94 x 21.44 in on 600 x 72 in: only with a mixed column.
+        let bench = whole(&[(60_000, 7_200)]);
+        let problem = Problem { shelves: shelves(1), items: vec![tray(0, 1, 1_094, 2_144, &bench); 165] };
+        let spots = pack_day(&problem, 0, 1_000_000).expect("the count's own packing");
+        let (alone, layout) = layout_of(&problem, 0, &spots);
+        assert_eq!(check(&alone, &layout), Ok(()));
+    }
+
+    #[test]
+    fn pinned_trays_stay_and_the_others_stand_around_them() {
+        let shelf = whole(&[(10, 10)]);
+        let mut items = vec![tray(0, 1, 5, 5, &shelf); 3];
+        let middle = Spot { shelf: 0, x: 2, y: 0, turned: false };
+        items[2].pinned = Some(middle);
+        let problem = Problem { shelves: shelves(1), items };
+        let spots = pack_day(&problem, 0, 100_000).expect("two behind the pinned one");
+        assert!(spots.contains(&(2, middle)));
+    }
+
+    #[test]
+    fn a_day_that_cannot_be_packed_still_holds_as_many_as_it_can() {
+        let shelf = whole(&[(10, 10)]);
+        let problem = Problem { shelves: shelves(1), items: vec![tray(0, 1, 5, 5, &shelf); 6] };
+        assert_eq!(pack_day(&problem, 0, 100_000), None);
+        assert_eq!(pack_most(&problem, 0, 100_000).len(), 4);
+    }
+
+    #[test]
+    fn more_flats_are_put_beside_what_stands() {
+        let shelf = whole(&[(10, 10)]);
+        let problem = Problem { shelves: shelves(1), items: vec![tray(0, 5, 5, 10, &shelf)] };
+        let layout = Layout { spots: vec![vec![(0, Spot { shelf: 0, x: 0, y: 0, turned: false })]] };
+        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, 100), 2);
+        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, 1), 1);
+        assert_eq!(place_more(&problem, &layout, 5, 5, 5, &shelf, 100), 4);
+        assert_eq!(place_more(&problem, &layout, 0, 11, 1, &shelf, 100), 0);
+        assert_eq!(place_more(&problem, &layout, 0, 0, 1, &shelf, 100), 0);
+        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, -1), 0);
+        let far: RegionSet = Arc::from([Region { shelf: 9, rect: Rect { x: 0, y: 0, w: 9, d: 9 } }]);
+        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &far, 3), 0);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(300))]
+        #[test]
+        fn a_few_trays_are_packed_whenever_they_can_be(problem in problems(5), day in 0..8_i32) {
+            let present: Vec<usize> =
+                (0..problem.items.len()).filter(|&n| problem.items[n].phase_on(day).is_some()).collect();
+            let found = pack_day(&problem, day, 3_000_000);
+            let possible = most_standing(&problem, day, &present) == present.len();
+            prop_assert_eq!(found.is_some(), possible);
+            if let Some(spots) = found {
+                let (alone, layout) = layout_of(&problem, day, &spots);
+                prop_assert_eq!(check(&alone, &layout), Ok(()));
+            }
+        }
+    }
 }

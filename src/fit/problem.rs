@@ -82,9 +82,10 @@ pub type RegionSet = Arc<[Region]>;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Phase {
     pub days: Days,
-    /// Outer shape before any turn, gap included.
+    /// Outer shape before any turn, gap included; more than 0.
     pub w: i64,
     pub d: i64,
+    /// At least 0.
     pub grams: i64,
 }
 
@@ -207,5 +208,59 @@ impl Hasher for LittleEndian<'_> {
     }
     fn write_usize(&mut self, n: usize) {
         self.write_u64(n as u64);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{tray, whole};
+    use super::*;
+
+    fn problem() -> Problem {
+        let shelf = whole(&[(100, 50), (60, 50)]);
+        let mut items = vec![tray(0, 9, 20, 10, &shelf), tray(3, 12, 30, 10, &shelf)];
+        items[1].pinned = Some(Spot { shelf: 1, x: -5, y: 7, turned: true });
+        Problem { shelves: vec![Shelf { load: Some(9_000), cover: None }, Shelf::default()], items }
+    }
+
+    #[test]
+    fn equal_problems_have_one_hash_on_every_machine() {
+        assert_eq!(problem().hash_stable(), problem().hash_stable());
+        // Written down once, on a 64-bit little-endian machine.
+        assert_eq!(problem().hash_stable(), 231_159_395_329_494_440_053_863_141_598_985_255_837);
+    }
+
+    #[test]
+    fn any_change_changes_the_hash() {
+        let mut wider = problem();
+        wider.items[0].phases[0].w += 1;
+        let mut unpinned = problem();
+        unpinned.items[1].pinned = None;
+        let mut unloaded = problem();
+        unloaded.shelves[0].load = None;
+        for other in [wider, unpinned, unloaded] {
+            assert_ne!(other.hash_stable(), problem().hash_stable());
+        }
+    }
+
+    #[test]
+    fn days_on_which_something_changes_come_once_and_in_order() {
+        assert_eq!(problem().change_days(), [0, 3, 9, 12]);
+    }
+
+    #[test]
+    fn rectangles_that_touch_do_not_overlap() {
+        let a = Rect { x: 0, y: 0, w: 5, d: 5 };
+        assert!(!a.overlaps(Rect { x: 5, ..a }) && a.overlaps(Rect { x: 4, ..a }));
+        assert!(a.holds(a) && !a.holds(Rect { w: 6, ..a }));
+        let far = Rect { x: i64::MAX, y: i64::MAX, w: i64::MAX, d: 1 };
+        assert!(!a.overlaps(far) && !a.holds(far));
+    }
+
+    #[test]
+    fn a_turned_spot_swaps_the_sides() {
+        let phase = Phase { days: Days::new(0, 1), w: 3, d: 2, grams: 0 };
+        let spot = Spot { shelf: 0, x: 1, y: 1, turned: true };
+        assert_eq!(spot.rect(&phase), Rect { x: 1, y: 1, w: 2, d: 3 });
     }
 }

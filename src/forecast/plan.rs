@@ -72,8 +72,10 @@ pub(super) fn dates(
         }
     };
     if let Some(stack) = sowing.stack {
+        // what is up wants light, however long the stack was to stand
         let date = after(sown, i64::from(stack.days));
-        events.push(Event { what: What::Unstacked, date, range: None, why: Why::StackDays(stack.days) });
+        let (date, why) = if up < date { (up, up_event.why) } else { (date, Why::StackDays(stack.days)) };
+        events.push(Event { what: What::Unstacked, date, range: None, why });
     }
     events.push(up_event);
     let due = due_event(crop, sown);

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::season::{
     Container, ContainerKind, Crop, Flat, Guest, Library, LotId, PartOfDay, Plug, Pot, RimShape, Role, Season,
-    SeedLight, Sowing, Step, TrayKey, ZoneKind,
+    SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
 };
 use crate::trade;
 use crate::units::{DateSpan, Length, Typed, Volume};
@@ -20,7 +20,8 @@ pub(super) struct Ground {
     heights: Vec<Length>,
     has_heat: bool,
     has_germinating: bool,
-    /// Width and usable depth of the commonest growing shelf: loose pots are cut into blocks for it.
+    /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
+    /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
     lamp_gap: Length,
 }
@@ -31,9 +32,11 @@ impl Ground {
             season.shelves().filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
         heights.sort_unstable();
         heights.dedup();
+        let growing = |shelf: &Shelf| season.place_of(shelf).is_some_and(|place| place.role == Role::Growing);
+        let any_growing = season.shelves().any(growing);
         let mut sizes: Vec<(Length, Length)> = season
             .shelves()
-            .filter(|shelf| season.place_of(shelf).is_some_and(|place| place.role == Role::Growing))
+            .filter(|shelf| !any_growing || growing(shelf))
             .map(|shelf| (shelf.width.value(), shelf.usable_depth()))
             .collect();
         sizes.sort_unstable();

@@ -41,10 +41,12 @@ pub(super) fn look_ahead(
         (asked, answer)
     };
     let view = View::new(season, forecast, &room, &asked, &answer);
-    let mut runs = Vec::new();
+    let (mut runs, mut lamps) = (Vec::new(), BTreeMap::new());
     for run in &answer.days {
         cancel.check()?;
-        view.judge(run, &mut runs);
+        for days in view.cuts(run.days) {
+            view.judge(run, days, &mut lamps, &mut runs);
+        }
     }
     let weeks = view.weeks(&runs, cancel)?;
     let crunches = view.crunches(&runs);
@@ -54,7 +56,7 @@ pub(super) fn look_ahead(
         verdict,
         weeks,
         crunches,
-        problems: view.problems(),
+        problems: view.problems(&runs),
         layout: asked.spots(season, forecast, &answer.layout),
         moves: answer.layout.moves() + view.turned_out(&answer.layout),
         no_spot: view.no_spot(),
@@ -96,6 +98,9 @@ struct Run {
     needed: u32,
     /// Without a spot in the layout.
     out: u32,
+    /// How many of the commonest kind lamps serve well, and how many want light beyond that.
+    lit: Option<u32>,
+    over_lit: u32,
     crunch: Option<Proof>,
 }
 
@@ -110,14 +115,25 @@ struct Proof {
     reason: Reason,
 }
 
+impl Proof {
+    const fn short(&self) -> u32 {
+        self.needed - self.held
+    }
+}
+
 struct View<'a> {
     season: &'a Season,
     forecast: &'a Forecast,
     room: &'a Room<'a>,
     asked: &'a Asked,
     answer: &'a fit::Answer,
-    /// Pool of each item.
-    pools: Vec<PoolKind>,
+    /// Every first day of a stay: what it needs may change though its ground does not.
+    turns: BTreeSet<i32>,
+    pools: BTreeSet<PoolKind>,
+}
+
+const fn is_pots(shape: &Shape) -> bool {
+    matches!(shape, Shape::Pots { .. })
 }
 
 /// Trays, stacks and loose pots count one each.
@@ -136,21 +152,30 @@ impl<'a> View<'a> {
         asked: &'a Asked,
         answer: &'a fit::Answer,
     ) -> Self {
-        let mut view = Self { season, forecast, room, asked, answer, pools: Vec::new() };
-        view.pools = (0..asked.items.len())
-            .map(|item| view.first_stay(item).map_or(PoolKind::Of(Role::Growing), |stay| view.pool_of(stay)))
-            .collect();
+        let parts = || asked.items.iter().flat_map(|item| &item.parts);
+        let turns = parts().map(|part| day_number(part.span.from())).collect();
+        let mut view = Self { season, forecast, room, asked, answer, turns, pools: BTreeSet::new() };
+        let stays = parts().filter_map(|part| forecast.stays.get(part.stay));
+        view.pools = stays.map(|stay| view.pool_of(stay)).collect();
         view
     }
 
-    fn first_stay(&self, item: usize) -> Option<&'a Stay> {
-        let part = self.asked.items.get(item)?.parts.first()?;
-        self.forecast.stays.get(part.stay)
+    /// A run of days, cut where what a stay needs may change.
+    fn cuts(&self, days: fit::Days) -> Vec<fit::Days> {
+        let inside = self.turns.range(days.from..days.until).copied().filter(|turn| *turn > days.from);
+        let starts: Vec<i32> = std::iter::once(days.from).chain(inside).collect();
+        let ends = starts.iter().skip(1).copied().chain([days.until]);
+        starts.iter().zip(ends).map(|(&from, until)| fit::Days::new(from, until)).collect()
     }
 
     fn stay_on(&self, item: usize, date: NaiveDate) -> Option<&'a Stay> {
         let part = self.asked.items.get(item)?.parts.iter().find(|part| part.span.contains(date))?;
         self.forecast.stays.get(part.stay)
+    }
+
+    /// An item may change its pool: up, and it no longer germinates.
+    fn pool_on(&self, item: usize, date: NaiveDate) -> Option<PoolKind> {
+        self.stay_on(item, date).map(|stay| self.pool_of(stay))
     }
 
     fn pool_of(&self, stay: &Stay) -> PoolKind {
@@ -181,28 +206,25 @@ impl<'a> View<'a> {
 
     /// Items of a pool that are there on that day.
     fn present(&self, pool: PoolKind, day: i32) -> Vec<usize> {
-        (0..self.asked.items.len())
-            .filter(|&item| self.pools.get(item) == Some(&pool))
-            .filter(|&item| self.asked.problem.items.get(item).is_some_and(|item| item.days().contains(day)))
-            .collect()
+        let date = date_of(day);
+        (0..self.asked.items.len()).filter(|&item| self.pool_on(item, date) == Some(pool)).collect()
     }
 
     fn weight_of(&self, items: &[usize], date: NaiveDate) -> u32 {
         items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).sum()
     }
 
-    fn judge(&self, run: &fit::DayVerdict, runs: &mut Vec<Run>) {
-        let Ok(span) = DateSpan::new(date_of(run.days.from), date_of(run.days.until)) else { return };
-        let day = run.days.from;
-        let kinds: BTreeSet<PoolKind> = self.pools.iter().copied().collect();
-        for pool in kinds {
+    fn judge(&self, run: &fit::DayVerdict, days: fit::Days, lamps: &mut BTreeMap<[i64; 4], i64>, runs: &mut Vec<Run>) {
+        let Ok(span) = DateSpan::new(date_of(days.from), date_of(days.until)) else { return };
+        let day = days.from;
+        for &pool in &self.pools {
             let present = self.present(pool, day);
             if present.is_empty() {
                 continue;
             }
             let out: Vec<usize> =
                 present.iter().copied().filter(|&item| self.answer.layout.spot_on(item, day).is_none()).collect();
-            let crunch = if out.is_empty() { None } else { self.prove(pool, &present, run) };
+            let crunch = if out.is_empty() { None } else { self.prove(pool, &present, run, day) };
             let verdict = match (&crunch, out.is_empty()) {
                 (_, true) => Verdict::Fits,
                 (Some(_), false) => Verdict::Crunch,
@@ -210,31 +232,62 @@ impl<'a> View<'a> {
             };
             let needed = self.weight_of(&present, span.from());
             let out = self.weight_of(&out, span.from());
-            runs.push(Run { span, pool, verdict, needed, out, crunch });
+            let size = self.commonest(&present, span.from());
+            let lit = size.and_then(|(w, d, _)| self.lit(pool, (w, d), span.from(), lamps));
+            let over_lit = lit.map_or(0, |lit| self.wants_light(&present, span.from()).saturating_sub(lit));
+            runs.push(Run { span, pool, verdict, needed, out, lit, over_lit, crunch });
         }
     }
 
     /// A proof about the pool alone, which is the plainest, else the one about everything.
-    fn prove(&self, pool: PoolKind, present: &[usize], run: &fit::DayVerdict) -> Option<Proof> {
-        let day = run.days.from;
-        if let Some(proof) = self.prove_pots(present, day) {
-            return Some(proof);
-        }
-        let alone = fit::Problem {
-            shelves: self.asked.problem.shelves.clone(),
-            items: present.iter().filter_map(|&item| self.asked.problem.items.get(item).cloned()).collect(),
-        };
-        if let Some(bound) = fit::prove_day(&alone, day) {
-            let items = bound.items.iter().filter_map(|&item| present.get(item).copied()).collect();
-            return Some(self.proof(&fit::Bound { items, ..bound }, day));
+    fn prove(&self, pool: PoolKind, present: &[usize], run: &fit::DayVerdict, day: i32) -> Option<Proof> {
+        let (alone, items) = self.singly(present, day);
+        let bound = fit::prove_day(&alone, day).map(|bound| {
+            let items = bound.items.iter().filter_map(|&item| items.get(item).copied()).collect();
+            self.proof(&fit::Bound { items, ..bound }, day)
+        });
+        let pots = self.prove_pots(present, day);
+        let proofs = [pots, bound].into_iter().flatten();
+        let strongest = proofs.reduce(|one, other| if other.short() > one.short() { other } else { one });
+        if strongest.is_some() {
+            return strongest;
         }
         match &run.verdict {
             fit::Verdict::Crunch(bound) => {
-                let concerns = bound.items.iter().any(|&item| self.pools.get(item) == Some(&pool));
-                concerns.then(|| self.proof(bound, day))
+                let date = date_of(day);
+                let concerns = bound.items.iter().any(|&item| self.pool_on(item, date) == Some(pool));
+                let in_blocks = |&item: &usize| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape));
+                (concerns && !bound.items.iter().any(in_blocks)).then(|| self.proof(bound, day))
             }
             _ => None,
         }
+    }
+
+    /// Those items on that day, and which each is: how pots are cut into blocks is our choice, so a
+    /// proof takes square ones singly and leaves round ones out.
+    fn singly(&self, present: &[usize], day: i32) -> (fit::Problem, Vec<usize>) {
+        let mut alone = fit::Problem { shelves: self.asked.problem.shelves.clone(), items: Vec::new() };
+        let mut of = Vec::new();
+        for &item in present {
+            let (Some(stay), Some(asked)) = (self.stay_on(item, date_of(day)), self.asked.problem.items.get(item))
+            else {
+                continue;
+            };
+            let (one, number) = match &stay.shape {
+                Shape::Tray { .. } => (asked.clone(), 1),
+                Shape::Pots { rim: RimShape::Round, .. } => continue,
+                Shape::Pots { rim: RimShape::Square, width, centres, .. } => {
+                    let days = fit::Days::new(day, day.saturating_add(1));
+                    let side = width.units();
+                    let grams = i64::from(stay.grams) / i64::try_from(centres.len()).unwrap_or(i64::MAX).max(1);
+                    let phases = vec![fit::Phase { days, w: side, d: side, grams }];
+                    (fit::Item { phases, pinned: None, wish: None, ..asked.clone() }, centres.len())
+                }
+            };
+            alone.items.extend(std::iter::repeat_n(one, number));
+            of.extend(std::iter::repeat_n(item, number));
+        }
+        (alone, of)
     }
 
     /// Loose pots of one size, counted singly: exact where rows of them are.
@@ -267,21 +320,16 @@ impl<'a> View<'a> {
             };
             // the grower's packing allowance, by the square around each pot
             let cover = self.asked.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
-            let by_cover = cover.map_or(i64::MAX, |cover| {
-                let round = if rim == RimShape::Round { 1 } else { 0 };
-                if round == 1 {
-                    i64::MAX
-                } else {
-                    i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX)
-                }
-            });
+            let by_cover = cover
+                .filter(|_| rim == RimShape::Square)
+                .map_or(i64::MAX, |cover| i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX));
             most.min(by_cover)
         };
         let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
         let needed: u32 = stays.iter().map(|stay| weight(stay)).sum();
         let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
         Some(Proof {
-            pool: present.first().and_then(|&item| self.pools.get(item).copied())?,
+            pool: present.first().and_then(|&item| self.pool_on(item, date))?,
             needed,
             held,
             trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
@@ -293,17 +341,14 @@ impl<'a> View<'a> {
         shelves.iter().filter_map(|&shelf| self.asked.shelves.get(shelf).copied()).collect()
     }
 
-    /// A bound in the grower's terms; blocks of pots count their pots, the smallest leaving first.
+    /// A bound in the grower's terms; an item that is a block of pots stands there once for each.
     fn proof(&self, bound: &fit::Bound, day: i32) -> Proof {
         let date = date_of(day);
-        let mut weights: Vec<u32> =
-            bound.items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).collect();
-        weights.sort_unstable();
-        let needed: u32 = weights.iter().sum();
-        let leaving = usize::try_from(bound.short()).unwrap_or(usize::MAX);
-        let short: u32 = weights.iter().take(leaving).sum();
-        let shelves: BTreeSet<usize> = bound
-            .items
+        let count = |number: i64| u32::try_from(number).unwrap_or(u32::MAX);
+        let needed = u32::try_from(bound.items.len()).unwrap_or(u32::MAX);
+        let items: BTreeSet<usize> = bound.items.iter().copied().collect();
+        let pots = || items.iter().all(|&item| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape)));
+        let shelves: BTreeSet<usize> = items
             .iter()
             .filter_map(|&item| self.asked.problem.items.get(item))
             .flat_map(|item| item.regions.iter().map(|region| region.shelf))
@@ -312,6 +357,7 @@ impl<'a> View<'a> {
         let reason = match bound.kind {
             BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
             BoundKind::PinClash => Reason::Pins,
+            BoundKind::Count { w, d } if w == d && pots() => Reason::Pots { across: Length::from_units(w), shelves },
             BoundKind::Count { .. } => {
                 let (width, depth) = self.least_sides(&bound.items, date);
                 Reason::Count { width, depth, shelves }
@@ -321,15 +367,15 @@ impl<'a> View<'a> {
             BoundKind::Cover => Reason::Allowance { shelves },
         };
         let mut votes: BTreeMap<PoolKind, usize> = BTreeMap::new();
-        for pool in bound.items.iter().filter_map(|&item| self.pools.get(item)) {
-            *votes.entry(*pool).or_default() += 1;
+        for pool in bound.items.iter().filter_map(|&item| self.pool_on(item, date)) {
+            *votes.entry(pool).or_default() += 1;
         }
         let most = votes.into_iter().max_by_key(|(_, number)| *number);
         Proof {
             pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| pool),
             needed,
-            held: needed - short,
-            trays: bound.items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            held: needed - count(bound.short()).min(needed),
+            trays: items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
             reason,
         }
     }
@@ -338,7 +384,13 @@ impl<'a> View<'a> {
     fn least_sides(&self, items: &[usize], date: NaiveDate) -> (Length, Length) {
         let sides = |side: fn(Length, Length) -> Length| {
             let stays = items.iter().filter_map(|&item| self.stay_on(item, date));
-            stays.map(|stay| side(stay.shape.width(), stay.shape.depth())).min().unwrap_or(Length::ZERO)
+            stays
+                .map(|stay| match &stay.shape {
+                    Shape::Tray { width, depth, .. } => side(*width, *depth),
+                    Shape::Pots { across, .. } => *across,
+                })
+                .min()
+                .unwrap_or(Length::ZERO)
         };
         (sides(Ord::max), sides(Ord::min))
     }
@@ -403,7 +455,6 @@ impl<'a> View<'a> {
 
     fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
         let mut weeks = Vec::new();
-        let mut lamps = BTreeMap::new();
         let kinds: BTreeSet<PoolKind> = runs.iter().map(|run| run.pool).collect();
         for kind in kinds {
             let pool = self.pool(kind);
@@ -414,10 +465,10 @@ impl<'a> View<'a> {
                 cancel.check()?;
                 let next = monday + chrono::TimeDelta::days(7);
                 let week = DateSpan::new(monday, next).ok();
+                let inside = |run: &&&Run| week.is_some_and(|week| run.span.overlaps(week));
                 let worst = week.and_then(|week| {
-                    let inside = |run: &&&Run| run.span.overlaps(week);
                     let rank = |run: &&Run| {
-                        let short = run.crunch.as_ref().map_or(run.out, |proof| proof.needed - proof.held);
+                        let short = run.crunch.as_ref().map_or(run.out, |proof| proof.short());
                         (run.verdict, short, run.needed, std::cmp::Reverse(run.span.from()))
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
@@ -438,7 +489,13 @@ impl<'a> View<'a> {
                     plants: 0,
                 };
                 match worst {
-                    Some((week, run)) => self.fill(&mut row, week, run, &mut lamps),
+                    Some((week, run)) => {
+                        self.fill(&mut row, week, run);
+                        // the lamps have their own worst day
+                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit);
+                        let darkest = darkest.filter(|dark| dark.over_lit > run.over_lit).map_or(run, |dark| *dark);
+                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit);
+                    }
                     None => self.fill_empty(&mut row, kind),
                 }
                 weeks.push(row);
@@ -448,7 +505,7 @@ impl<'a> View<'a> {
         Ok(weeks)
     }
 
-    fn fill(&self, row: &mut Week, week: DateSpan, run: &Run, lamps: &mut BTreeMap<[i64; 4], i64>) {
+    fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {
         let date = run.span.from().max(week.from());
         let day = day_number(date);
         let present = self.present(run.pool, day);
@@ -460,12 +517,9 @@ impl<'a> View<'a> {
         row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
         row.plants = stays().map(|stay| stay.plants).sum();
         let Some((w, d, regions)) = self.commonest(&present, date) else { return };
-        row.lit = self.lit(run.pool, (w, d), date, lamps);
-        let wanting = self.wants_light(&present, date);
-        row.over_lit = row.lit.map_or(0, |lit| wanting.saturating_sub(lit));
         match &run.crunch {
             // a proof about several pools says how many must leave, not from which of them
-            Some(proof) => row.held = run.needed - (proof.needed - proof.held).min(run.out),
+            Some(proof) => row.held = run.needed - proof.short().min(run.out),
             None if run.out > 0 => row.held = run.needed - run.out,
             None => {
                 let spare = self.spare(present.len(), day, (w, d), &regions);
@@ -482,10 +536,12 @@ impl<'a> View<'a> {
 
     /// A week in which nothing stands there: what it could hold of the pool's commonest kind.
     fn fill_empty(&self, row: &mut Week, pool: PoolKind) {
-        let items: Vec<usize> =
-            (0..self.asked.items.len()).filter(|&item| self.pools.get(item) == Some(&pool)).collect();
-        let (Some(item), Some(span)) = (items.first(), DateSpan::day(row.from)) else { return };
-        let Some(stay) = self.first_stay(*item) else { return };
+        let mut parts = self.asked.items.iter().flat_map(|item| &item.parts);
+        let stay = parts.find_map(|part| {
+            let stay = self.forecast.stays.get(part.stay)?;
+            (self.pool_of(stay) == pool).then_some(stay)
+        });
+        let (Some(stay), Some(span)) = (stay, DateSpan::day(row.from)) else { return };
         let (w, d) = footprint(self.season, &stay.shape);
         let mut kinds = BTreeMap::new();
         let held: i64 = self
@@ -544,7 +600,7 @@ impl<'a> View<'a> {
                 .filter(|(crunch, _)| crunch.pool.kind == proof.pool && crunch.span.until() >= run.span.from());
             if let Some((crunch, runs)) = follows {
                 crunch.span = DateSpan::new(crunch.span.from(), run.span.until()).unwrap_or(crunch.span);
-                if proof.needed - proof.held > crunch.short {
+                if proof.short() > crunch.short {
                     set_worst(crunch, run, proof);
                 }
                 runs.push(run);
@@ -632,7 +688,7 @@ impl<'a> View<'a> {
     }
 
     /// What the grower should look at beside the crunches.
-    fn problems(&self) -> Vec<Problem> {
+    fn problems(&self, runs: &[Run]) -> Vec<Problem> {
         let mut problems = Vec::new();
         let mut told: BTreeSet<TrayKey> = BTreeSet::new();
         for item in &self.asked.items {
@@ -655,30 +711,19 @@ impl<'a> View<'a> {
             }
         }
         problems.dedup();
-        problems.extend(self.beyond_lamps());
+        problems.extend(beyond_lamps(runs));
         problems
     }
+}
 
-    fn beyond_lamps(&self) -> Option<Problem> {
-        let pool = PoolKind::Of(Role::Growing);
-        let mut lamps = BTreeMap::new();
-        let (mut days, mut most, mut first, mut last) = (0, 0, None, None);
-        for run in &self.answer.days {
-            let date = date_of(run.days.from);
-            let present = self.present(pool, run.days.from);
-            let Some((w, d, _)) = self.commonest(&present, date) else { continue };
-            let Some(lit) = self.lit(pool, (w, d), date, &mut lamps) else { continue };
-            let over = self.wants_light(&present, date).saturating_sub(lit);
-            if over > 0 {
-                days += run.days.until - run.days.from;
-                most = most.max(over);
-                first = first.or(Some(date));
-                last = Some(date_of(run.days.until));
-            }
-        }
-        let span = DateSpan::new(first?, last?).ok()?;
-        Some(Problem::BeyondLamps { span, most, days: u32::try_from(days).unwrap_or(0) })
-    }
+fn beyond_lamps(runs: &[Run]) -> Option<Problem> {
+    let dark = || runs.iter().filter(|run| run.over_lit > 0);
+    let (first, last) = (dark().next()?, dark().next_back()?);
+    Some(Problem::BeyondLamps {
+        span: DateSpan::new(first.span.from(), last.span.until()).ok()?,
+        most: dark().map(|run| run.over_lit).max()?,
+        days: u32::try_from(dark().map(|run| run.span.days()).sum::<i64>()).unwrap_or(u32::MAX),
+    })
 }
 
 fn asked_regions(asked: &Asked, item: usize) -> &[fit::Region] {
@@ -689,7 +734,7 @@ fn set_worst(crunch: &mut Crunch, run: &Run, proof: &Proof) {
     crunch.worst_day = run.span.from();
     crunch.needed = proof.needed;
     crunch.held = proof.held;
-    crunch.short = proof.needed - proof.held;
+    crunch.short = proof.short();
     crunch.proof.clone_from(&proof.trays);
     crunch.reason = proof.reason.clone();
 }

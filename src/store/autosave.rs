@@ -33,8 +33,13 @@ pub enum AutosaveStatus {
     /// Nothing was written yet, or what was is not needed any more.
     #[default]
     Idle,
-    Saved { file: PathBuf, at: SystemTime },
-    Failed { why: String },
+    Saved {
+        file: PathBuf,
+        at: SystemTime,
+    },
+    Failed {
+        why: String,
+    },
 }
 
 pub struct Autosave {

@@ -7,7 +7,7 @@ use crate::units::{Length, Size};
 /// Pots standing in a flat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PotsInFlat {
-    /// Along the flat's width and depth; for round pots in staggered rows the fuller row counts.
+    /// Along the flat's width and depth.
     pub columns: u16,
     pub rows: u16,
     pub number: u32,
@@ -19,9 +19,9 @@ pub struct PotsInFlat {
 /// How many pots stand in a flat, `pitch` from middle to middle and at least rim to rim: bases inside
 /// its floor; rims may pass its lip and then count.
 ///
-/// Rows both ways; round pots staggered where that holds more. `None` when not one fits. With a
-/// maker's count for a full flat (at least 500 × 260 mm), no more than that: floors taper by an
-/// amount that no table gives.
+/// In rows, as they are set in a flat and taken out again; a grower who staggers them there says so
+/// by a number of their own. `None` when not one fits. With a maker's count for a full flat (at
+/// least 500 × 260 mm), no more than that: floors taper by an amount that no table gives.
 pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat> {
     let rim = pot.top.value.value();
     let pitch = pitch.max(rim);
@@ -32,17 +32,8 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
         if base > side || rim <= Length::ZERO { 0 } else { (side - base).units() / pitch.units() + 1 }
     };
     let (columns, rows) = (along(floor.width.value()), along(floor.depth.value()));
-    let across = |count: i64| pitch * (count - 1) + rim;
-    let (mut number, mut rims) = (columns * rows, (across(columns), across(rows)));
-    if pot.rim == RimShape::Round && columns > 0 && rows > 0 {
-        // middles may lie where a pot of the pitch's width, pushed out by its bare rim, would stand
-        let reach = (floor.width.value() + pitch - base, floor.depth.value() + pitch - base);
-        let staggered = fit::count_round(reach.0.units(), reach.1.units(), pitch.units());
-        if staggered > number {
-            let bare = pitch - rim;
-            (number, rims) = (staggered, (reach.0 - bare, reach.1 - bare));
-        }
-    }
+    let rims = |count: i64| pitch * (count - 1) + rim;
+    let mut number = columns * rows;
     if let Some(most) = pot.per_flat.filter(|_| is_full_flat(outer)) {
         number = number.min(i64::from(most));
     }
@@ -50,8 +41,8 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
         columns: u16::try_from(columns).unwrap_or(u16::MAX),
         rows: u16::try_from(rows).unwrap_or(u16::MAX),
         number: u32::try_from(number).unwrap_or(u32::MAX),
-        width: outer.width.value().max(rims.0),
-        depth: outer.depth.value().max(rims.1),
+        width: outer.width.value().max(rims(columns)),
+        depth: outer.depth.value().max(rims(rows)),
     })
 }
 

@@ -113,7 +113,10 @@ fn newer_work_is_offered_with_what_differs() {
     drop(autosave);
     let found = recovery(&*disk, Path::new(FILE), library()).unwrap().unwrap();
     assert_eq!((&found.season, found.file.as_path()), (&season, Path::new(AUTOSAVE)));
-    assert_eq!(found.differs.iter().map(|d| (d.part, d.count)).collect::<Vec<_>>(), [(Part::Name, 1), (Part::Sowings, 1)]);
+    assert_eq!(
+        found.differs.iter().map(|d| (d.part, d.count)).collect::<Vec<_>>(),
+        [(Part::Name, 1), (Part::Sowings, 1)]
+    );
     discard(&*disk, &found).unwrap();
     discard(&*disk, &found).unwrap();
     assert_eq!(recovery(&*disk, Path::new(FILE), library()).unwrap(), None);

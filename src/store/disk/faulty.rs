@@ -141,12 +141,8 @@ impl Disk for FaultyDisk {
         // A write that fails has written a part of it.
         let written = if begun.is_ok() { bytes.len() } else { bytes.len() / 2 };
         if running {
-            let content = Content {
-                bytes: bytes[..written].to_vec(),
-                flushed: false,
-                protected: false,
-                time: state.tick(),
-            };
+            let content =
+                Content { bytes: bytes[..written].to_vec(), flushed: false, protected: false, time: state.tick() };
             state.files.insert(path.to_owned(), content);
         }
         begun

@@ -3,17 +3,17 @@
 
 use crate::season::{
     Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, Guest, GuestId, Library, Lot, LotId, Observation,
-    PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId, Sowing, SowingId,
-    Spaced, Spot, SpotFrom, Stack, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels,
-    Zone, ZoneKind,
+    PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId, Sowing,
+    SowingId, Spaced, Spot, SpotFrom, Stack, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted,
+    WeekLabels, Zone, ZoneKind,
 };
 
 use super::FileErrorKind;
 use super::check::Checks;
 use super::v1::{
     FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1,
-    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1, WantedV1,
-    WeeksV1, ZoneKindV1, ZoneV1,
+    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1,
+    WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
 };
 
 /// What is wrong, and in which entry of which list.
@@ -252,7 +252,8 @@ impl From<TrayV1> for TrayKey {
 
 impl From<NoteV1> for TrayNote {
     fn from(file: NoteV1) -> Self {
-        let rows = |RowsV1 { from, until, lot, step }| TrayRows { rows: from..until, lot: LotId(lot), step: StepId(step) };
+        let rows =
+            |RowsV1 { from, until, lot, step }| TrayRows { rows: from..until, lot: LotId(lot), step: StepId(step) };
         Self {
             key: file.tray.into(),
             mark: file.mark,

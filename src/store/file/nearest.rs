@@ -40,7 +40,9 @@ mod tests {
 
     #[test]
     fn distance_counts_single_letters() {
-        for (a, b, wanted) in [("", "", 0), ("abc", "", 3), ("", "abc", 3), ("kitten", "sitting", 3), ("plug_72", "plug_73", 1)] {
+        for (a, b, wanted) in
+            [("", "", 0), ("abc", "", 3), ("", "abc", 3), ("kitten", "sitting", 3), ("plug_72", "plug_73", 1)]
+        {
             assert_eq!(distance(a, b), wanted, "{a} {b}");
         }
     }

@@ -1,8 +1,8 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Frost, Guest, Observation, PartOfDay, Place, Rack, Reach, Role, Rule, Season, Seen, Settings, Shelf, Sowing, Spaced,
-    Spot, SpotFrom, Stack, Step, Temperatures, TrayKey, TrayNote, WeekLabels, Zone, ZoneKind,
+    Frost, Guest, Observation, PartOfDay, Place, Rack, Reach, Role, Rule, Season, Seen, Settings, Shelf, Sowing,
+    Spaced, Spot, SpotFrom, Stack, Step, Temperatures, TrayKey, TrayNote, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
@@ -10,8 +10,8 @@ use crate::units::Size;
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v1::{
     FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1,
-    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1, WantedV1,
-    WeeksV1, ZoneKindV1, ZoneV1,
+    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1,
+    WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
 };
 
 impl From<&Season> for SeasonV1 {
@@ -247,12 +247,7 @@ impl From<&TrayNote> for NoteV1 {
             rows: note
                 .rows
                 .iter()
-                .map(|rows| RowsV1 {
-                    from: rows.rows.start,
-                    until: rows.rows.end,
-                    lot: rows.lot.0,
-                    step: rows.step.0,
-                })
+                .map(|rows| RowsV1 { from: rows.rows.start, until: rows.rows.end, lot: rows.lot.0, step: rows.step.0 })
                 .collect(),
             parents: note.parents.iter().copied().map(TrayV1::from).collect(),
         }

@@ -86,7 +86,12 @@ fn the_version_before_stays_beside_until_something_else_is_saved() {
 fn only_old_leftovers_of_this_file_are_swept_away() {
     let (disk, _) = disk();
     let gone = ["/plans/.spring.ron.1.part", "/plans/.spring.ron~.22.part"];
-    let stay = ["/plans/.spring.ron.part", "/plans/.spring.ron.x.part", "/plans/.spring.ron2.3.part", "/plans/.spring.ron.4.part"];
+    let stay = [
+        "/plans/.spring.ron.part",
+        "/plans/.spring.ron.x.part",
+        "/plans/.spring.ron2.3.part",
+        "/plans/.spring.ron.4.part",
+    ];
     for path in gone.into_iter().chain(stay) {
         disk.put(path, b"(");
         disk.age(path, if path.ends_with("4.part") { LEFTOVER / 2 } else { LEFTOVER * 2 });

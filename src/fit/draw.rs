@@ -1,0 +1,43 @@
+//! Chance that is the same everywhere and for good.
+
+/// A generator whose stream is written out here, so that it stays the same for good.
+///
+/// splitmix64 by S. Vigna, public domain; constants recalled, not re-read.
+pub(super) struct Draw(u64);
+
+impl Draw {
+    pub(super) const fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    const fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+
+    /// Less than `n`; 0 for 0.
+    pub(super) fn below(&mut self, n: usize) -> usize {
+        usize::try_from(self.next() % (n as u64).max(1)).unwrap_or(0)
+    }
+
+    pub(super) fn pick<T: Copy>(&mut self, from: &[T]) -> Option<T> {
+        from.get(self.below(from.len())).copied()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_stream_never_changes() {
+        let mut draw = Draw::new(1);
+        let drawn: Vec<usize> = (0..8).map(|_| draw.below(100)).collect();
+        assert_eq!(drawn, [65, 19, 90, 35, 61, 48, 45, 33]);
+        assert_eq!(draw.below(0), 0);
+        assert_eq!(draw.pick::<u8>(&[]), None);
+    }
+}
