@@ -73,7 +73,7 @@ mod tests {
 
     #[test]
     fn what_sticks_out_is_never_said_too_small() {
-        let inch = |hundredths| Length::from_units(hundredths * 2_032);
+        let inch = |hundredths: i64| Length::from_units(hundredths * 2_032);
         let about_up = |length, unit| said(about(length, unit), unit);
         assert_eq!(about_up(inch(344), LengthUnit::Inch), "3½ in");
         assert_eq!(about_up(inch(351), LengthUnit::Inch), "4 in");

@@ -1,10 +1,13 @@
 use std::sync::Arc;
 
-use crate::units::{Length, LengthUnit, Measure};
+use chrono::{Datelike as _, Weekday};
 
+use crate::units::Length;
+
+use super::valid::{self, length, named, outer_size, range, shelf_side, unlike, year};
 use super::{
-    Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Season,
-    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+    Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Rule, Season,
+    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId, TrayKey, TrayNote, WeekLabels,
 };
 
 /// One change to a season: what the window, the command line and the solver all speak.
@@ -113,8 +116,12 @@ pub enum EditError {
     NoName,
     #[error("a sowing needs at least one step, one lot and one number of plants")]
     EmptySowing,
-    #[error("{what} {id} is there already, in another sowing")]
+    #[error("{what} {id} is there already")]
     IdTaken { what: &'static str, id: u32 },
+    #[error("{what} {key:?} is used by a sowing; change that first")]
+    InUse { what: &'static str, key: String },
+    #[error("{what} {wanted}, found {found}")]
+    NotInOrder { what: &'static str, wanted: &'static str, found: String },
 }
 
 impl Edit {
@@ -168,35 +175,58 @@ impl Season {
                 length("the gap beside a tray", &settings.gap, Length::ZERO, Length::from_mm(200))?;
                 length("the gap to the lamp", &settings.lamp_gap, Length::ZERO, Length::from_mm(2_000))?;
                 range("the chance", i64::from(settings.sure_percent), 1, 99)?;
+                if let WeekLabels::From(date) = settings.weeks {
+                    year(date)?;
+                    if date.weekday() != Weekday::Mon {
+                        return Err(EditError::NotInOrder {
+                            what: "week 1",
+                            wanted: "must start on a Monday",
+                            found: date.format("%A %Y-%m-%d").to_string(),
+                        });
+                    }
+                }
+                if let Some(frost) = &settings.frost {
+                    year(frost.date)?;
+                    range("years in 10 with a later frost", i64::from(frost.later_in_ten), 0, 10)?;
+                }
                 self.settings = settings.clone();
             }
             Edit::PutPlace(place) => {
                 named("a place's name", &place.name)?;
-                self.seen_id(place.id.0);
+                self.seen_id(place.id.0)?;
                 self.places.insert_mut(place.id, Arc::new(place.clone()));
             }
             Edit::RemovePlace(id) => self.remove_place(*id)?,
             Edit::PutRack(rack) => {
                 named("a rack's name", &rack.name)?;
                 self.place(rack.place).ok_or(EditError::NoSuchPlace(rack.place))?;
-                self.seen_id(rack.id.0);
+                self.seen_id(rack.id.0)?;
                 self.racks.insert_mut(rack.id, Arc::new(rack.clone()));
             }
             Edit::RemoveRack(id) => self.remove_rack(*id)?,
             Edit::PutShelf(shelf) => self.put_shelf(shelf)?,
             Edit::RemoveShelf(id) => self.remove_shelf(*id)?,
             Edit::PutCrop(crop) => {
-                named("a crop's name", &crop.name)?;
-                range("germination", i64::from(crop.germination_percent.value), 1, 100)?;
+                valid::crop(crop)?;
                 self.crops.insert_mut(crop.key.clone(), Arc::new((**crop).clone()));
             }
             Edit::RemoveCrop(key) => {
+                if self.sowings().any(|sowing| sowing.crop == *key) {
+                    return Err(EditError::InUse { what: "crop", key: key.to_string() });
+                }
                 if !self.crops.remove_mut(key) {
                     return Err(EditError::NoSuchCrop(key.clone()));
                 }
             }
-            Edit::PutContainer(container) => self.put_container(container)?,
+            Edit::PutContainer(container) => {
+                valid::container(container)?;
+                self.containers.insert_mut(container.key.clone(), Arc::new(container.clone()));
+            }
             Edit::RemoveContainer(key) => {
+                let uses = |step: &Step| step.container == *key || step.carried_in.as_ref() == Some(key);
+                if self.sowings().any(|sowing| sowing.steps.iter().any(uses)) {
+                    return Err(EditError::InUse { what: "container", key: key.to_string() });
+                }
                 if !self.containers.remove_mut(key) {
                     return Err(EditError::NoSuchContainer(key.clone()));
                 }
@@ -211,8 +241,10 @@ impl Season {
                 named("a guest's name", &guest.name)?;
                 outer_size("a guest's width", &guest.size.width)?;
                 outer_size("a guest's depth", &guest.size.depth)?;
+                year(guest.span.from())?;
+                year(guest.span.until())?;
                 range("the number of guests", i64::from(guest.number), 1, 10_000)?;
-                self.seen_id(guest.id.0);
+                self.seen_id(guest.id.0)?;
                 self.guests.insert_mut(guest.id, Arc::new(guest.clone()));
             }
             Edit::RemoveGuest(id) => {
@@ -222,7 +254,7 @@ impl Season {
             }
             Edit::PutNote(note) => {
                 if let TrayKey::Shared(id) = note.key {
-                    self.seen_id(id.0);
+                    self.seen_id(id.0)?;
                 } else {
                     self.known(note.key)?;
                 }
@@ -263,8 +295,10 @@ impl Season {
         Ok(())
     }
 
-    fn seen_id(&mut self, id: u32) {
-        self.next_id = self.next_id.max(id.saturating_add(1));
+    fn seen_id(&mut self, id: u32) -> Result<(), EditError> {
+        range("an id", i64::from(id), 0, i64::from(u32::MAX / 2))?;
+        self.next_id = self.next_id.max(id + 1);
+        Ok(())
     }
 
     fn remove_place(&mut self, id: PlaceId) -> Result<(), EditError> {
@@ -310,23 +344,8 @@ impl Season {
             length("a zone's width", &zone.width, Length::from_mm(10), most)?;
             length("a zone's depth", &zone.depth, Length::from_mm(10), most)?;
         }
-        self.seen_id(shelf.id.0);
+        self.seen_id(shelf.id.0)?;
         self.shelves.insert_mut(shelf.id, Arc::new(shelf.clone()));
-        Ok(())
-    }
-
-    fn put_container(&mut self, container: &Container) -> Result<(), EditError> {
-        named("a container's name", &container.name)?;
-        if let Some(size) = container.tray_outer() {
-            outer_size("a container's width", &size.width)?;
-            outer_size("a container's depth", &size.depth)?;
-        }
-        match &container.kind {
-            ContainerKind::Plug(plug) => range("the number of cells", i64::from(plug.cells), 1, 5_000)?,
-            ContainerKind::Pot(pot) => outer_size("a pot's width", &pot.top.value)?,
-            ContainerKind::Flat(_) | ContainerKind::Class { .. } => {}
-        }
-        self.containers.insert_mut(container.key.clone(), Arc::new(container.clone()));
         Ok(())
     }
 
@@ -335,6 +354,7 @@ impl Season {
             return Err(EditError::EmptySowing);
         }
         for wanted in &sowing.wanted {
+            year(wanted.date)?;
             range("the number of plants", i64::from(wanted.plants), 1, 1_000_000)?;
         }
         range("seeds to a cell", i64::from(sowing.seeds_per_cell), 1, 50)?;
@@ -346,7 +366,16 @@ impl Season {
             range("days in a stack", i64::from(stack.days), 1, 60)?;
             range("trays in a stack", i64::from(stack.high), 1, 100)?;
         }
+        for seen in &sowing.seen {
+            year(seen.date)?;
+        }
         for step in &sowing.steps {
+            if let Rule::On(date) = step.start {
+                year(date)?;
+            }
+            if let Some(spaced) = &step.spaced {
+                outer_size("a spacing", &spaced.pitch)?;
+            }
             if let Some(per_tray) = step.per_tray {
                 range("plants to a tray", i64::from(per_tray), 1, 100_000)?;
             }
@@ -354,6 +383,8 @@ impl Season {
         for lot in &sowing.lots {
             range("a lot's share", i64::from(lot.share), 1, 1_000_000)?;
         }
+        unlike("lot", sowing.lots.iter().map(|lot| lot.id.0))?;
+        unlike("step", sowing.steps.iter().map(|step| step.id.0))?;
         for other in self.sowings().filter(|other| other.id != sowing.id) {
             if let Some(lot) = sowing.lots.iter().find(|lot| other.lots.iter().any(|o| o.id == lot.id)) {
                 return Err(EditError::IdTaken { what: "lot", id: lot.id.0 });
@@ -362,9 +393,9 @@ impl Season {
                 return Err(EditError::IdTaken { what: "step", id: step.id.0 });
             }
         }
-        self.seen_id(sowing.id.0);
+        self.seen_id(sowing.id.0)?;
         for id in sowing.lots.iter().map(|lot| lot.id.0).chain(sowing.steps.iter().map(|step| step.id.0)) {
-            self.seen_id(id);
+            self.seen_id(id)?;
         }
         self.sowings.insert_mut(sowing.id, Arc::new(sowing.clone()));
         Ok(())
@@ -403,43 +434,4 @@ impl Season {
         };
         if known { Ok(()) } else { Err(EditError::NoSuchTray(tray)) }
     }
-}
-
-fn named(what: &'static str, name: &str) -> Result<(), EditError> {
-    let found = name.chars().count();
-    if name.trim().is_empty() {
-        Err(EditError::NoName)
-    } else if found > 200 {
-        Err(EditError::TooLong { what, found })
-    } else {
-        Ok(())
-    }
-}
-
-fn range(what: &'static str, found: i64, least: i64, most: i64) -> Result<(), EditError> {
-    if (least..=most).contains(&found) {
-        return Ok(());
-    }
-    Err(EditError::OutOfRange { what, least: least.to_string(), most: most.to_string(), found: found.to_string() })
-}
-
-fn length(what: &'static str, found: &Measure, least: Length, most: Length) -> Result<(), EditError> {
-    if (least..=most).contains(&found.value()) {
-        return Ok(());
-    }
-    let unit = if most >= Length::from_mm(10_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
-    Err(EditError::OutOfRange {
-        what,
-        least: least.to_string(),
-        most: most.in_words(unit),
-        found: found.typed().to_owned(),
-    })
-}
-
-fn shelf_side(what: &'static str, found: &Measure) -> Result<(), EditError> {
-    length(what, found, Length::from_mm(50), Length::from_mm(100_000))
-}
-
-fn outer_size(what: &'static str, found: &Measure) -> Result<(), EditError> {
-    length(what, found, Length::from_mm(5), Length::from_mm(5_000))
 }

@@ -14,6 +14,7 @@ mod place;
 mod sourced;
 mod sowing;
 mod tray;
+mod valid;
 
 pub use container::{Container, ContainerKind, Flat, Plug, Pot, RimShape};
 pub use crop::{

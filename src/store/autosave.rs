@@ -133,11 +133,17 @@ impl Home {
 pub(super) const UNSAVED: &str = ".unsaved-";
 pub(super) const ENDING: &str = ".autosave.ron";
 
+/// A state that is not written yet, and how many changes led there.
+struct Pending {
+    home: Home,
+    season: Box<Season>,
+    changes: u32,
+}
+
 fn run(disk: &dyn Disk, pause: Duration, inbox: &Receiver<Message>, report: impl Fn(AutosaveStatus)) {
-    let mut pending: Option<(Home, Box<Season>)> = None;
-    let mut unwritten = 0;
-    let write = |pending: &mut Option<(Home, Box<Season>)>| {
-        if let Some((home, season)) = pending.take() {
+    let mut pending: Option<Pending> = None;
+    let write = |pending: Option<Pending>| {
+        if let Some(Pending { home, season, .. }) = pending {
             report(write(disk, &home, &season));
         }
     };
@@ -148,28 +154,25 @@ fn run(disk: &dyn Disk, pause: Duration, inbox: &Receiver<Message>, report: impl
         };
         match message {
             Ok(Message::Changed(home, season)) => {
-                if pending.as_ref().is_some_and(|(other, _)| *other != home) {
-                    write(&mut pending);
-                }
-                pending = Some((home, season));
-                unwritten += 1;
-                if unwritten >= AT_MOST_UNWRITTEN {
-                    write(&mut pending);
-                    unwritten = 0;
-                }
+                let changes = match pending.take() {
+                    Some(same) if same.home == home => same.changes + 1,
+                    other => {
+                        write(other);
+                        1
+                    }
+                };
+                let new = Some(Pending { home, season, changes });
+                if changes < AT_MOST_UNWRITTEN { pending = new } else { write(new) }
             }
             Ok(Message::Settled(home)) => {
-                pending = pending.filter(|(other, _)| *other != home);
+                pending = pending.filter(|pending| pending.home != home);
                 report(match take_away(disk, &home) {
                     Ok(()) => AutosaveStatus::Idle,
                     Err(why) => AutosaveStatus::Failed { why },
                 });
             }
-            Err(RecvTimeoutError::Timeout) => {
-                write(&mut pending);
-                unwritten = 0;
-            }
-            Err(RecvTimeoutError::Disconnected) => return write(&mut pending),
+            Err(RecvTimeoutError::Timeout) => write(pending.take()),
+            Err(RecvTimeoutError::Disconnected) => return write(pending),
         }
     }
 }

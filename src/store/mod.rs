@@ -31,6 +31,9 @@ pub fn library() -> &'static Library {
 }
 
 /// The season that the program opens with.
+///
+/// # Panics
+/// If it cannot be read, which every test run would show.
 pub fn sample() -> Season {
     let text = include_str!("../../examples/community-room.ron");
     parse(text, Path::new("examples/community-room.ron")).expect("the sample season is read in every test run")

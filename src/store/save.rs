@@ -17,7 +17,7 @@ use super::file::{self, FileError, FileErrorKind};
 /// Far beyond any season: 50,000 trays with their spots take 5 MB.
 const LARGEST: u64 = 64 * 1024 * 1024;
 /// Left behind by a crash, not by a program that is saving just now.
-const LEFTOVER: Duration = Duration::from_secs(3600);
+const LEFTOVER: Duration = Duration::from_hours(1);
 
 /// # Errors
 /// Says what is wrong with the file, and in which line.

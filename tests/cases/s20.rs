@@ -8,7 +8,7 @@
 use flatwright::fit;
 use flatwright::season::{ContainerKind, Pot, RimShape, Sourced};
 use flatwright::trade;
-use flatwright::units::{Length, LengthUnit, Measure};
+use flatwright::units::{LengthUnit, Measure};
 
 use crate::support::{FLAT, Grower, Looked, Stage, day, flat, length, pot, shelf, stage};
 

@@ -132,7 +132,8 @@ impl Disk for FaultyDisk {
     }
 
     fn write_new(&self, path: &Path, bytes: &[u8], _: Option<&Path>) -> io::Result<()> {
-        let running = !matches!(self.state().fault, Some(Fault::PowerCut(at)) if at < self.operations());
+        let (now, fault) = (self.operations(), self.state().fault);
+        let running = !matches!(fault, Some(Fault::PowerCut(at)) if at < now);
         let begun = self.begin().map(drop);
         let mut state = self.state();
         if state.files.contains_key(path) {

@@ -25,7 +25,8 @@ pub(super) struct Refused {
 /// The season in `file`, each entry checked against those before it.
 pub(super) fn build(file: SeasonV1, library: &Library) -> Result<Season, Refused> {
     let mut season = Season::new("");
-    let whole = |of: &str, why| Refused { entry: None, kind: FileErrorKind::Edit { of: of.to_owned(), why } };
+    let whole =
+        |of: &str, why| Refused { entry: None, kind: FileErrorKind::Edit { of: of.to_owned(), why: Box::new(why) } };
     season.apply(&Edit::Rename(file.name)).map_err(|why| whole("the season", why))?;
     season.apply(&Edit::SetNote(file.note)).map_err(|why| whole("the season", why))?;
     season.apply(&Edit::SetSettings(file.settings.into())).map_err(|why| whole("the settings", why))?;
@@ -35,19 +36,19 @@ pub(super) fn build(file: SeasonV1, library: &Library) -> Result<Season, Refused
     let mut checks = Checks::new(season, library);
     each("crops", file.crops, |crop| {
         let crop = Crop::try_from(crop).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(Edit::PutCrop(Box::new(crop)))
+        checks.put(&Edit::PutCrop(Box::new(crop)))
     })?;
     each("containers", file.containers, |container| {
         let container = Container::try_from(container).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(Edit::PutContainer(container))
+        checks.put(&Edit::PutContainer(container))
     })?;
-    each("places", file.places, |place| checks.put(Edit::PutPlace(place.into())))?;
-    each("racks", file.racks, |rack| checks.put(Edit::PutRack(rack.into())))?;
-    each("shelves", file.shelves, |shelf| checks.put(Edit::PutShelf(shelf.into())))?;
-    each("sowings", file.sowings, |sowing| checks.put(Edit::PutSowing(sowing.into())))?;
-    each("guests", file.guests, |guest| checks.put(Edit::PutGuest(guest.into())))?;
-    each("notes", file.notes, |note| checks.put(Edit::PutNote(note.into())))?;
-    each("spots", file.spots, |spot| checks.put(Edit::PutSpot(spot.into())))?;
+    each("places", file.places, |place| checks.put(&Edit::PutPlace(place.into())))?;
+    each("racks", file.racks, |rack| checks.put(&Edit::PutRack(rack.into())))?;
+    each("shelves", file.shelves, |shelf| checks.put(&Edit::PutShelf(shelf.into())))?;
+    each("sowings", file.sowings, |sowing| checks.put(&Edit::PutSowing(sowing.into())))?;
+    each("guests", file.guests, |guest| checks.put(&Edit::PutGuest(guest.into())))?;
+    each("notes", file.notes, |note| checks.put(&Edit::PutNote(note.into())))?;
+    each("spots", file.spots, |spot| checks.put(&Edit::PutSpot(spot.into())))?;
     Ok(checks.into_season())
 }
 

@@ -23,14 +23,14 @@ impl<'a> Checks<'a> {
     }
 
     /// Adds an entry; an edit would silently replace one of the same number.
-    pub(super) fn put(&mut self, edit: Edit) -> Result<(), FileErrorKind> {
-        if self.is_there(&edit) {
-            return Err(FileErrorKind::Twice { what: name(&edit) });
+    pub(super) fn put(&mut self, edit: &Edit) -> Result<(), FileErrorKind> {
+        if self.is_there(edit) {
+            return Err(FileErrorKind::Twice { what: name(edit) });
         }
-        if let Edit::PutSowing(sowing) = &edit {
+        if let Edit::PutSowing(sowing) = edit {
             self.check_sowing(sowing)?;
         }
-        self.season.apply(&edit).map_err(|why| FileErrorKind::Edit { of: name(&edit), why })
+        self.season.apply(edit).map_err(|why| FileErrorKind::Edit { of: name(edit), why: Box::new(why) })
     }
 
     fn is_there(&self, edit: &Edit) -> bool {
@@ -38,7 +38,7 @@ impl<'a> Checks<'a> {
         match edit {
             Edit::PutPlace(place) => season.place(place.id).is_some(),
             Edit::PutRack(rack) => season.rack(rack.id).is_some(),
-            Edit::PutShelf(shelf) => season.shelf(shelf.id).is_some(),
+            Edit::PutShelf(new) => season.shelf(new.id).is_some(),
             Edit::PutCrop(crop) => season.own_crops().any(|own| own.key == crop.key),
             Edit::PutContainer(container) => season.own_containers().any(|own| own.key == container.key),
             Edit::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
@@ -54,7 +54,7 @@ impl<'a> Checks<'a> {
         if self.season.crop(self.library, &sowing.crop).is_none() {
             let own = self.season.own_crops().map(|crop| crop.key.0.as_ref());
             let known = own.chain(self.library.crops.keys().map(|key| key.0.as_ref()));
-            let near = nearest(&sowing.crop.0, known).map(str::to_owned);
+            let near = nearest(&sowing.crop.0, known).map(Box::from);
             return Err(FileErrorKind::NoSuchCrop { of: of(), key: sowing.crop.to_string(), near });
         }
         let used = sowing.steps.iter().flat_map(|step| [Some(&step.container), step.carried_in.as_ref()]);
@@ -78,7 +78,7 @@ impl<'a> Checks<'a> {
         }
         let own = self.season.own_containers().map(|container| container.key.0.as_ref());
         let known = own.chain(self.library.containers.keys().map(|key| key.0.as_ref()));
-        let near = nearest(&key.0, known).map(str::to_owned);
+        let near = nearest(&key.0, known).map(Box::from);
         Err(FileErrorKind::NoSuchContainer { of: of(), key: key.to_string(), near })
     }
 }

@@ -32,15 +32,15 @@ pub enum FileErrorKind {
     #[error("{0}")]
     Syntax(String),
     #[error("{of}: no crop {key:?} in this season or the library{}", did_you_mean(near.as_deref()))]
-    NoSuchCrop { of: String, key: String, near: Option<String> },
+    NoSuchCrop { of: String, key: String, near: Option<Box<str>> },
     #[error("{of}: no container {key:?} in this season or the library{}", did_you_mean(near.as_deref()))]
-    NoSuchContainer { of: String, key: String, near: Option<String> },
+    NoSuchContainer { of: String, key: String, near: Option<Box<str>> },
     #[error("{what} is in this file twice")]
     Twice { what: String },
     #[error(transparent)]
     NoSuchSource(NoSuchSource),
     #[error("{of}: {why}")]
-    Edit { of: String, why: EditError },
+    Edit { of: String, why: Box<EditError> },
 }
 
 impl FileError {
@@ -58,7 +58,7 @@ impl fmt::Display for FileError {
     }
 }
 
-pub(super) fn did_you_mean(near: Option<&str>) -> String {
+fn did_you_mean(near: Option<&str>) -> String {
     near.map(|near| format!("; did you mean {near:?}?")).unwrap_or_default()
 }
 

@@ -5,6 +5,8 @@
 
 /// Columns that a line may fill.
 const LINE: usize = 110;
+/// Columns of an entry without lists in it: a spot is one line, whatever there is to say of it.
+const ENTRY_LINE: usize = 150;
 /// The season itself and its lists have a line for every entry, however short they are.
 const ALWAYS_BROKEN: usize = 2;
 
@@ -20,11 +22,13 @@ pub(super) fn lay_out(compact: &str) -> String {
         match c {
             '"' => push_string(&mut out, text),
             '(' | '[' | '{' => {
+                let (line, lists) = if broken.len() == ALWAYS_BROKEN { (ENTRY_LINE, LINE) } else { (LINE, LINE) };
                 // The comma behind it wants a column too.
-                let room = LINE.saturating_sub(out[line_start..].chars().count() + 1);
+                let used = out[line_start..].chars().count() + 1;
+                let fits = fits(rest, line.saturating_sub(used), lists.saturating_sub(used));
                 let empty = after.starts_with([')', ']', '}']);
                 let inside_flat = broken.last() == Some(&false);
-                broken.push(!empty && !inside_flat && (broken.len() < ALWAYS_BROKEN || !fits(rest, room)));
+                broken.push(!empty && !inside_flat && (broken.len() < ALWAYS_BROKEN || !fits));
                 out.push(c);
             }
             ')' | ']' | '}' => {
@@ -56,8 +60,9 @@ fn new_line(out: &mut String, line_start: &mut usize, depth: usize) {
     out.extend(std::iter::repeat_n("    ", depth));
 }
 
-/// Whether the group at the start of `text` fits into `room` columns when written flat.
-fn fits(text: &str, room: usize) -> bool {
+/// Whether the group at the start of `text` fits into `room` columns when written flat; into
+/// `room_with_lists`, if there are lists in it.
+fn fits(text: &str, mut room: usize, room_with_lists: usize) -> bool {
     let (mut depth, mut width) = (0_usize, 0);
     let mut rest = text;
     while let Some(c) = rest.chars().next() {
@@ -67,6 +72,9 @@ fn fits(text: &str, room: usize) -> bool {
             ',' | ':' => 2,
             _ => 1,
         };
+        if c == '[' {
+            room = room_with_lists;
+        }
         if width > room {
             return false;
         }
@@ -116,11 +124,30 @@ mod tests {
 
     #[test]
     fn short_entries_stand_on_one_line_and_long_ones_are_broken() {
-        let long = "x".repeat(100);
-        let text = lay_out(&format!(r#"(a:1,b:[(c:2,d:[]),(e:"{long}",f:Own(g:3))],h:(i:4))"#));
+        let (wide, too_wide) = ("x".repeat(100), "x".repeat(150));
+        let text = lay_out(&format!(
+            r#"(a:1,b:[(c:2,d:[]),(e:"{wide}",f:Own(g:3)),(e:"{wide}",f:[3]),(e:"{too_wide}",f:3)],h:(i:4))"#
+        ));
         let wanted = format!(
-            "(\n    a: 1,\n    b: [\n        (c: 2, d: []),\n        (\n            e: \"{long}\",\n            \
-             f: Own(g: 3),\n        ),\n    ],\n    h: (\n        i: 4,\n    ),\n)\n"
+            r#"(
+    a: 1,
+    b: [
+        (c: 2, d: []),
+        (e: "{wide}", f: Own(g: 3)),
+        (
+            e: "{wide}",
+            f: [3],
+        ),
+        (
+            e: "{too_wide}",
+            f: 3,
+        ),
+    ],
+    h: (
+        i: 4,
+    ),
+)
+"#
         );
         assert_eq!(text, wanted);
     }

@@ -42,9 +42,8 @@ const OPENING: &str =
     "// A season of Flatwright. Safe to edit by hand; comments are not kept when the program saves.\n";
 
 /// What every version has in common.
-#[derive(Deserialize)]
+#[derive(Default, Deserialize)]
 #[serde(default, rename = "season")]
-#[derive(Default)]
 struct Header {
     format: Option<String>,
     version: Option<u32>,
@@ -67,6 +66,9 @@ pub(super) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Seaso
 }
 
 /// The season as a file in the newest version.
+///
+/// # Panics
+/// Never: the names of the file's structs are all that could be wrong, and every test writes them.
 pub fn to_text(season: &Season) -> String {
     let compact = options().to_string(&SeasonV1::from(season)).expect("every part of a season can be written");
     OPENING.to_owned() + &lay_out(&compact)

@@ -2,7 +2,6 @@
 
 use ron::Error;
 
-use super::error::did_you_mean;
 use super::nearest::nearest;
 
 pub(super) fn say(why: &Error) -> String {
@@ -26,9 +25,12 @@ pub(super) fn say(why: &Error) -> String {
         Error::ExceededRecursionLimit => "too many brackets stand inside one another",
         Error::NoSuchStructField { expected, found, outer } => return no_such_field(expected, found, outer.as_deref()),
         Error::NoSuchEnumVariant { expected, found, .. } => {
-            let near = did_you_mean(nearest(found, expected.iter().copied()));
-            return format!("found {found}; write {}{near}", one_of(expected));
+            return format!("found {found}; write {}", one_of(expected));
         }
+        Error::InvalidIdentifier(found) | Error::SuggestRawIdentifier(found) => {
+            return format!("found {found}, where a word belongs");
+        }
+        Error::InvalidIntegerDigit { digit, .. } => return format!("found {digit:?} in a whole number"),
         Error::MissingStructField { field, outer } => {
             return format!("the field {field} is missing from this {}", entry(outer.as_deref()));
         }

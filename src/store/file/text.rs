@@ -60,7 +60,11 @@ fn measure(text: &str) -> Result<Measure, String> {
 }
 
 fn size(text: &str) -> Result<Size, String> {
-    Size::parse(text, None).map_err(|why| why.to_string())
+    Size::parse(text, None).map_err(|why| {
+        // The second side lends its unit to the first: where it is wrong itself, it is the one to blame.
+        let depth = text.split_once(['x', '×', 'X', '*']).map(|(_, depth)| Length::parse(depth, None));
+        depth.and_then(Result::err).unwrap_or(why).to_string()
+    })
 }
 
 fn temperature(text: &str) -> Result<Typed<Temperature>, String> {

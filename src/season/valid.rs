@@ -1,0 +1,165 @@
+//! What a value must be to enter a season; the season's file relies on the same rules.
+
+use std::collections::BTreeSet;
+
+use chrono::{Datelike as _, NaiveDate};
+
+use crate::units::{Length, LengthUnit, Measure, Size, Typed, Volume};
+
+use super::{Container, ContainerKind, Crop, EditError, GrowthPoint};
+
+pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
+    named("a crop's name", &crop.name)?;
+    range("germination", i64::from(crop.germination_percent.value), 1, 100)?;
+    if let Some(legal) = crop.germination_legal_percent {
+        range("the legal minimum", i64::from(legal), 0, 100)?;
+    }
+    for days in [crop.emergence.value, crop.moving_on.value.days] {
+        in_order("days", "must be early, likely, late", &[days.early, days.likely, days.late])?;
+    }
+    let (low, high) = crop.weeks_to_planting_out.value;
+    in_order("weeks to planting out", "must not fall", &[low, high])?;
+    if let Some(weeks) = &crop.planting_out_after_frost {
+        in_order("weeks after the frost", "must not fall", &[weeks.value.0, weeks.value.1])?;
+    }
+    if let Some(light) = &crop.light {
+        let (low, high) = light.value;
+        if !(0.0 <= low && low <= high && high.is_finite()) {
+            return Err(not_in_order("light", "must be two numbers from 0 up", &format!("{low} and {high}")));
+        }
+    }
+    growth("a height", &crop.heights.value)?;
+    growth("a spread", &crop.spreads.value)
+}
+
+fn growth(what: &'static str, points: &[GrowthPoint]) -> Result<(), EditError> {
+    let mut before = -1.0;
+    for point in points {
+        if !(point.week.is_finite() && point.week >= 0.0 && point.week > before) {
+            return Err(not_in_order("weeks", "must rise from point to point, from 0 up", &point.week.to_string()));
+        }
+        if !(0.0..=10_000.0).contains(&point.mm) {
+            return Err(not_in_order(what, "must be from 0 to 10000 mm", &point.mm.to_string()));
+        }
+        before = point.week;
+    }
+    Ok(())
+}
+
+pub(super) fn container(container: &Container) -> Result<(), EditError> {
+    named("a container's name", &container.name)?;
+    if let Some(height) = &container.height {
+        outer_size("a container's height", height)?;
+    }
+    match &container.kind {
+        ContainerKind::Flat(flat) => {
+            both_sides(&flat.outer.value)?;
+            flat.floor.as_ref().map_or(Ok(()), |floor| both_sides(&floor.value))
+        }
+        ContainerKind::Plug(plug) => {
+            both_sides(&plug.outer.value)?;
+            range("the number of cells", i64::from(plug.cells), 1, 5_000)?;
+            if let Some((rows, columns)) = plug.grid {
+                let cells = u32::from(rows) * u32::from(columns);
+                if cells != u32::from(plug.cells) {
+                    let found = format!("{rows} by {columns} for {}", plug.cells);
+                    return Err(not_in_order("rows and columns", "must make up the cells", &found));
+                }
+            }
+            if let Some(top) = &plug.cell_top {
+                length("a cell's width", top, Length::from_mm(1), Length::from_mm(5_000))?;
+            }
+            plug.cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(&volume.value))
+        }
+        ContainerKind::Pot(pot) => {
+            outer_size("a pot's width", &pot.top.value)?;
+            if let Some(bottom) = &pot.bottom {
+                outer_size("a pot's base", &bottom.value)?;
+            }
+            pot.volume.as_ref().map_or(Ok(()), |volume| some_volume(&volume.value))
+        }
+        ContainerKind::Class { low, high, .. } => {
+            some_volume(low)?;
+            in_order("the volumes of a class", "must not fall", &[low.value(), high.value()])
+        }
+    }
+}
+
+fn both_sides(size: &Size) -> Result<(), EditError> {
+    outer_size("a container's width", &size.width)?;
+    outer_size("a container's depth", &size.depth)
+}
+
+fn some_volume(volume: &Typed<Volume>) -> Result<(), EditError> {
+    if volume.value() > Volume::default() {
+        return Ok(());
+    }
+    Err(not_in_order("a volume", "must be more than nothing", volume.typed()))
+}
+
+fn not_in_order(what: &'static str, wanted: &'static str, found: &str) -> EditError {
+    EditError::NotInOrder { what, wanted, found: found.to_owned() }
+}
+
+fn in_order<T: PartialOrd + std::fmt::Debug>(
+    what: &'static str,
+    wanted: &'static str,
+    values: &[T],
+) -> Result<(), EditError> {
+    if values.is_sorted() { Ok(()) } else { Err(not_in_order(what, wanted, &format!("{values:?}"))) }
+}
+
+/// Each id once.
+pub(super) fn unlike(what: &'static str, ids: impl Iterator<Item = u32>) -> Result<(), EditError> {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(EditError::IdTaken { what, id });
+        }
+    }
+    Ok(())
+}
+
+/// A year in which a grower alive today might sow.
+pub(super) fn year(date: NaiveDate) -> Result<(), EditError> {
+    range("a year", i64::from(date.year()), 1950, 2150)
+}
+
+pub(super) fn named(what: &'static str, name: &str) -> Result<(), EditError> {
+    let found = name.chars().count();
+    if name.trim().is_empty() {
+        Err(EditError::NoName)
+    } else if found > 200 {
+        Err(EditError::TooLong { what, found })
+    } else {
+        Ok(())
+    }
+}
+
+pub(super) fn range(what: &'static str, found: i64, least: i64, most: i64) -> Result<(), EditError> {
+    if (least..=most).contains(&found) {
+        return Ok(());
+    }
+    Err(EditError::OutOfRange { what, least: least.to_string(), most: most.to_string(), found: found.to_string() })
+}
+
+pub(super) fn length(what: &'static str, found: &Measure, least: Length, most: Length) -> Result<(), EditError> {
+    if (least..=most).contains(&found.value()) {
+        return Ok(());
+    }
+    let unit = if most >= Length::from_mm(10_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
+    Err(EditError::OutOfRange {
+        what,
+        least: least.to_string(),
+        most: most.in_words(unit),
+        found: found.typed().to_owned(),
+    })
+}
+
+pub(super) fn shelf_side(what: &'static str, found: &Measure) -> Result<(), EditError> {
+    length(what, found, Length::from_mm(50), Length::from_mm(100_000))
+}
+
+pub(super) fn outer_size(what: &'static str, found: &Measure) -> Result<(), EditError> {
+    length(what, found, Length::from_mm(5), Length::from_mm(5_000))
+}

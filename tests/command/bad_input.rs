@@ -1,0 +1,115 @@
+use std::fs;
+
+use crate::args;
+use crate::tools::{crowded, example, refuses, roomy, run, says};
+
+#[test]
+fn files_that_are_no_seasons_are_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let missing = folder.path().join("missing.ron");
+    for command in ["check", "weeks"] {
+        refuses(args![command, &missing], &["missing.ron: "]);
+        refuses(args![command, folder.path()], &[&*folder.path().to_string_lossy()]);
+        refuses(args![command, &missing, "--json"], &["missing.ron: "]);
+    }
+    let broken = folder.path().join("broken.ron");
+    fs::write(&broken, "(\n    format: \"flatwright season\",\n    version: 1,\n    name: ,\n)\n").unwrap();
+    refuses(args!["check", &broken], &["broken.ron:4:"]);
+    let other = folder.path().join("other.ron");
+    fs::write(&other, "(format: \"something else\", version: 1)").unwrap();
+    refuses(args!["check", &other], &["other.ron"]);
+    let bytes = folder.path().join("bytes.ron");
+    fs::write(&bytes, [0xFF, 0xFE, 0, 1]).unwrap();
+    refuses(args!["check", &bytes], &["bytes.ron"]);
+    fs::write(&bytes, "").unwrap();
+    refuses(args!["check", &bytes], &["bytes.ron"]);
+}
+
+#[test]
+fn a_mistyped_command_is_answered_with_the_commands() {
+    refuses(["chek"], &["\"chek\"", "check, weeks, place, draw and holds"]);
+    refuses(args!["chek", crowded()], &["\"chek\"", "check, weeks, place, draw and holds"]);
+    refuses(args![crowded(), roomy()], &["one season"]);
+    refuses(["check"], &["FILE"]);
+    refuses(args!["check", crowded(), "--jsn"], &["--jsn"]);
+    refuses(args!["place", crowded()], &["-o"]);
+    refuses(args!["draw", crowded(), "-o", "x.svg"], &["--on"]);
+}
+
+#[test]
+fn sizes_and_containers_are_refused_with_a_reason() {
+    refuses(["holds", "48", "flat"], &["the shelf", "48 x 18 in"]);
+    refuses(["holds", "48 x 18", "flat"], &["the shelf", "without a unit", "mm, cm, m, in, ft"]);
+    refuses(["holds", "48 furlongs x 18 in", "flat"], &["furlongs"]);
+    refuses(["holds", "48 x 0 in", "flat"], &["side of the shelf", "50 mm"]);
+    refuses(["holds", "200 x 200 m", "flat"], &["side of the shelf", "100 m"]);
+    refuses(["holds", "", "flat"], &["the shelf"]);
+    refuses(["holds", "48 x 18 in", "flatt"], &["\"flatt\"", "flat_1020"]);
+    refuses(["holds", "48 x 18 in", "zzz"], &["\"zzz\"", "7 cm"]);
+    refuses(["holds", "48 x 18 in", ""], &["tray or pot"]);
+    refuses(["holds", "48 x 18 in", "plug"], &["\"plug\"", "plug_128"]);
+    refuses(["holds", "48 x 18 in", "7 parsecs"], &["parsecs"]);
+    refuses(["holds", "48 x 18 in", "0 cm"], &["5 mm"]);
+    refuses(["holds", "48 x 18 in", "99 m"], &["5 m"]);
+    refuses(["holds", "48 x 18 in", "flat", "--overhang", "far"], &["the overhang"]);
+    refuses(["holds", "48 x 18 in", "flat", "--overhang", "3 m"], &["the overhang", "1 m"]);
+    refuses(["holds", "9999999999999999999999 x 1 m", "flat"], &["the shelf"]);
+}
+
+#[test]
+fn dates_and_scales_are_refused_with_an_example() {
+    for date in ["2027-02-30", "14 April", "", "2027-4", "99999-01-01x"] {
+        refuses(args!["draw", crowded(), "--on", date, "-o", "x.svg"], &["2027-04-14"]);
+    }
+    for scale in ["10", "1:0", "1:5000", "big", "2:1"] {
+        refuses(args!["draw", crowded(), "--on", "2027-04-14", "-o", "x.svg", "--scale", scale], &["1:10"]);
+    }
+}
+
+#[test]
+fn an_output_that_cannot_be_is_refused_and_nothing_is_left_behind() {
+    let folder = tempfile::tempdir().unwrap();
+    let inside = |name: &str| folder.path().join(name);
+    let draw = |file: &std::path::Path| args!["draw", crowded(), "--on", "2027-04-14", "-o", file];
+    refuses(draw(&inside("map.docx")), &["map.docx", ".svg"]);
+    refuses(draw(&inside("map")), &[".svg"]);
+    refuses(draw(&inside("no/such/map.svg")), &["map.svg"]);
+    refuses(args!["place", crowded(), "-o", inside("season.txt")], &["season.txt", ".ron"]);
+    refuses(args!["place", crowded(), "-o", inside("no/such/season.ron")], &["season.ron"]);
+    fs::create_dir(inside("folder.svg")).unwrap();
+    fs::create_dir(inside("folder.ron")).unwrap();
+    refuses(draw(&inside("folder.svg")), &["folder.svg"]);
+    refuses(args!["place", crowded(), "-o", inside("folder.ron")], &["folder.ron"]);
+    let mut names: Vec<_> = fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    names.sort();
+    assert_eq!(names, ["folder.ron", "folder.svg"]);
+
+    // A drawing that fails leaves the one before it.
+    let map = inside("map.svg");
+    says(draw(&map), 0);
+    let before = fs::read(&map).unwrap();
+    refuses(args!["draw", inside("missing.ron"), "--on", "2027-04-14", "-o", &map], &["missing.ron"]);
+    assert_eq!(fs::read(&map).unwrap(), before);
+}
+
+#[test]
+fn help_and_version_are_answers() {
+    let out = says(["--help"], 0);
+    for command in ["check", "weeks", "place", "draw", "holds"] {
+        assert!(out.contains(&format!("  {command} ")), "{out}");
+        assert!(says([command, "--help"], 0).contains("--json"), "{command}");
+    }
+    assert_eq!(says(["--version"], 0), format!("flatwright {}\n", env!("CARGO_PKG_VERSION")));
+}
+
+/// Elsewhere a window may open.
+#[cfg(target_os = "linux")]
+#[test]
+fn without_a_window_the_commands_that_need_none_are_named() {
+    for args in [args![].to_vec(), args![example("roomy.ron")].to_vec()] {
+        let ran = run(args);
+        assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{}", ran.err);
+        assert!(ran.err.ends_with("the commands check, weeks, place, draw and holds need none\n"), "{}", ran.err);
+        assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    }
+}

@@ -1,0 +1,115 @@
+use serde_json::Value;
+
+use crate::args;
+use crate::tools::{fields, json, number, says, text};
+
+#[track_caller]
+fn count(shelf: &str, container: &str, overhang: Option<&str>) -> i64 {
+    let mut args = vec!["holds", shelf, container, "--json"];
+    args.extend(overhang.iter().flat_map(|overhang| ["--overhang", overhang]));
+    number(&json(args, 0), "fits")
+}
+
+/// Case S06: flats on wire shelves, with nothing sticking out and with 4 in.
+#[test]
+fn standard_flats_on_wire_shelves() {
+    for (shelf, strict, with_overhang) in [
+        ("36 x 14 in", 1, 1),
+        ("36 x 18 in", 1, 3),
+        ("42 x 14 in", 1, 1),
+        ("48 x 14 in", 2, 2),
+        ("48 x 18 in", 2, 4),
+        ("48 x 24 in", 4, 4),
+        ("60 x 18 in", 2, 5),
+        ("72 x 18 in", 3, 6),
+        ("72 x 24 in", 6, 6),
+    ] {
+        assert_eq!(count(shelf, "flat", None), strict, "{shelf}");
+        assert_eq!(count(shelf, "flat", Some("4 in")), with_overhang, "{shelf} with 4 in");
+        // The library's flat is measured in millimetres and stands the same.
+        assert_eq!(count(shelf, "flat_1020", None), strict, "{shelf}");
+        assert_eq!(count(shelf, "flat_1020", Some("4 in")), with_overhang, "{shelf} with 4 in");
+    }
+}
+
+/// Case S07: square 7 cm pots against round ones.
+#[test]
+fn square_and_round_pots() {
+    assert_eq!(count("38 x 24 cm", "7 cm", None), 15);
+    assert_eq!(count("100 x 60 cm", "7 cm", None), 112);
+    let round = json(["holds", "100 x 60 cm", "7 cm round", "--json"], 0);
+    assert_eq!(number(&round, "in_rows"), 112);
+    assert!(number(&round, "fits") >= 128, "{round}");
+    let round = json(["holds", "120 x 120 in", "round 6 in", "--json"], 0);
+    assert_eq!(number(&round, "in_rows"), 400);
+    // 462 by the area formula, at most 455 by Oler's bound.
+    assert!((429..=455).contains(&number(&round, "fits")), "{round}");
+}
+
+#[test]
+fn lengths_are_exact_in_both_systems() {
+    assert_eq!(count("48 x 4 in", "4 in", None), 12);
+    assert_eq!(count("1219.2 x 101.6 mm", "4 in", None), 12);
+    assert_eq!(count("48 x 3.2 in", "3.2 in", None), 15);
+    assert_eq!(count("4 ft x 3 1/5 in", "3.2 in round", None), 15);
+    assert_eq!(count("48 x 4 in", "101.61 mm", None), 0);
+}
+
+#[test]
+fn the_least_overhang_that_gains_something_is_named() {
+    let out = says(["holds", "48 x 18 in", "flat"], 0);
+    assert_eq!(
+        out,
+        "2 flats, lengthwise\nand 4 if 3½ in may stick out, crosswise\n\n\
+         Shelf 48 × 18 in, flat 10.94 × 21.44 in, no gaps between\n"
+    );
+    let out = says(["holds", "1219.2 x 457.2 mm", "flat_1020"], 0);
+    assert!(out.contains("and 4 if 90 mm may stick out"), "{out}");
+    let out = says(["holds", "48 x 18 in", "flat", "--overhang", "4 in"], 0);
+    assert!(out.starts_with("4 flats, crosswise\nwith 3½ in sticking out; 2 if nothing may stick out\n"), "{out}");
+    let out = says(["holds", "48 x 14 in", "flat", "--overhang", "4 in"], 0);
+    assert!(out.starts_with("2 flats, lengthwise\nno more than with nothing sticking out\n"), "{out}");
+    let out = says(["holds", "10 x 10 in", "flat"], 0);
+    assert!(out.starts_with("None: one is larger than the shelf"), "{out}");
+}
+
+#[test]
+fn json_has_the_exact_figures() {
+    let answer = json(["holds", "48 x 18 in", "flat", "--json"], 0);
+    assert_eq!(fields(&answer), ["at_most", "container", "fits", "in_rows", "overhang", "shelf", "sticks_out"]);
+    assert_eq!((number(&answer, "fits"), number(&answer, "at_most")), (2, 2));
+    assert_eq!((text(&answer, "shelf"), text(&answer, "sticks_out")), ("48 × 18 in", "0 in"));
+    let container = &answer["container"];
+    assert_eq!((text(container, "name"), text(container, "size")), ("flat", "10.94 × 21.44 in"));
+    let overhang = &answer["overhang"];
+    assert_eq!((text(overhang, "needed"), number(overhang, "fits")), ("3.44 in", 4));
+    let allowed = json(["holds", "48 x 18 in", "flat", "--json", "--overhang", "4 in"], 0);
+    assert_eq!((number(&allowed, "fits"), text(&allowed, "sticks_out")), (4, "3.44 in"));
+    assert_eq!(allowed["overhang"], Value::Null);
+    // What sticks out too little gains nothing.
+    let less = json(["holds", "48 x 18 in", "flat", "--json", "--overhang", "3 in"], 0);
+    assert_eq!((number(&less, "fits"), text(&less["overhang"], "needed")), (2, "3.44 in"));
+}
+
+#[test]
+fn a_container_is_known_by_key_name_number_part_or_size() {
+    for (word, name) in [
+        ("plug_72", "72-cell plug tray"),
+        ("72", "72-cell plug tray"),
+        ("72-cell plug tray", "72-cell plug tray"),
+        ("PLUG_72", "72-cell plug tray"),
+        ("slim carry", "slim carry tray for packs"),
+    ] {
+        let answer = json(args!["holds", "48 x 24 in", word, "--json"], 0);
+        assert_eq!(text(&answer["container"], "name"), name, "{word}");
+    }
+    let answer = json(["holds", "48 x 24 in", "11 x 21 in", "--json"], 0);
+    assert_eq!((answer["container"]["name"].clone(), text(&answer["container"], "size")), (Value::Null, "11 × 21 in"));
+}
+
+#[test]
+fn large_questions_are_answered_too() {
+    assert_eq!(count("100 x 100 m", "5 mm", None), 400_000_000);
+    assert!(count("100 x 100 m", "5 mm round", None) > 400_000_000);
+    assert!(count("20 x 6 ft", "flat", None) >= 64);
+}

@@ -1,0 +1,350 @@
+//! Random edits of a small season, some of them ones that must be refused.
+
+use std::fmt::Debug;
+use std::path::Path;
+
+use chrono::{Days, NaiveDate};
+use flatwright::season::{
+    Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, Guest, GuestId, Lot, LotId, Observation,
+    PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId, Sourced,
+    Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows,
+    Wanted, WeekLabels, Zone, ZoneKind,
+};
+use flatwright::store::{library, parse};
+use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Few enough that edits meet each other's things.
+fn id() -> impl Strategy<Value = u32> {
+    1_u32..6
+}
+
+/// The numbers of lots and steps are drawn so that two sowings rarely claim the same.
+fn sowing_numbers() -> impl Strategy<Value = (u32, u32, u32)> {
+    (id(), 0_u32..40).prop_map(|(id, shift)| (id, 100 + id * 10, if shift == 0 { 100 } else { 500 + id * 10 }))
+}
+
+/// From 1, and now and then none.
+fn few<T>(below: T) -> impl Strategy<Value = T>
+where
+    T: Copy + Debug + From<u8>,
+    std::ops::Range<T>: Strategy<Value = T>,
+{
+    prop_oneof![20 => T::from(1)..below, 1 => Just(T::from(0))]
+}
+
+fn text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        4 => "[A-Za-z0-9 äß'\"°\\\\(){}:,\\[\\]/#-]{0,12}",
+        1 => any::<String>(),
+        1 => Just("x".repeat(201)),
+    ]
+}
+
+fn name() -> impl Strategy<Value = String> {
+    prop_oneof![8 => text().prop_map(|text| format!("n{text}")), 1 => text()]
+}
+
+fn date() -> impl Strategy<Value = NaiveDate> {
+    (0_u64..400).prop_map(|days| NaiveDate::from_ymd_opt(2026, 9, 1).unwrap() + Days::new(days))
+}
+
+fn span() -> impl Strategy<Value = DateSpan> {
+    (date(), 1_u64..100).prop_map(|(from, days)| DateSpan::new(from, from + Days::new(days)).unwrap())
+}
+
+/// Mostly of a size that a shelf or a tray may have.
+fn measure() -> impl Strategy<Value = Measure> {
+    prop_oneof![
+        8 => (50_i64..1_000).prop_map(Measure::mm),
+        8 => (400_000_i64..8_000_000).prop_map(|units| Measure::of(Length::from_units(units), LengthUnit::Inch)),
+        8 => select(vec!["48 in", "10 15/16\"", "4 ft 6 in", "7,5 cm", "2½ in", "3.2 in"]).prop_map(typed),
+        1 => select(vec!["0 in", "1/64 in", "200 m"]).prop_map(typed),
+    ]
+}
+
+fn small_measure() -> impl Strategy<Value = Measure> {
+    prop_oneof![8 => (0_i64..200).prop_map(Measure::mm), 1 => measure()]
+}
+
+fn typed(text: &str) -> Measure {
+    Measure::parse_length(text, None).unwrap()
+}
+
+fn temperature() -> impl Strategy<Value = Typed<Temperature>> {
+    select(vec!["21 °C", "70 F", "-2,2 °C", "28 °F"]).prop_map(|text| Typed::parse_temperature(text).unwrap())
+}
+
+fn role() -> impl Strategy<Value = Role> {
+    select(vec![Role::Germinating, Role::Growing, Role::Hardening])
+}
+
+fn settings() -> impl Strategy<Value = Settings> {
+    let frost = (date(), 0_u8..11, temperature(), text(), text()).prop_map(
+        |(date, later_in_ten, temperature, station, years)| Frost { date, later_in_ten, temperature, station, years },
+    );
+    let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost))
+        .prop_map(|(gap, lamp_gap, sure_percent, weeks, frost)| Settings { gap, lamp_gap, sure_percent, weeks, frost })
+}
+
+fn place() -> impl Strategy<Value = Place> {
+    let part = select(vec![PartOfDay::Whole, PartOfDay::Days, PartOfDay::Nights]);
+    let temperatures = (option::of(temperature()), option::of(temperature()), option::of(temperature()))
+        .prop_map(|(day, night, mat)| Temperatures { day, night, mat });
+    (id(), name(), role(), vec(span(), 0..3), part, temperatures).prop_map(
+        |(id, name, role, open, part, temperatures)| Place { id: PlaceId(id), name, role, open, part, temperatures },
+    )
+}
+
+fn rack() -> impl Strategy<Value = Rack> {
+    (id(), id(), name(), 0_u32..4).prop_map(|(id, place, name, position)| Rack {
+        id: RackId(id),
+        place: PlaceId(place),
+        name,
+        position,
+    })
+}
+
+fn zone() -> impl Strategy<Value = Zone> {
+    let kind = select(vec![ZoneKind::Lamp, ZoneKind::Heat]);
+    (kind, measure(), measure(), measure(), measure()).prop_map(|(kind, x, y, width, depth)| Zone {
+        kind,
+        x,
+        y,
+        width,
+        depth,
+    })
+}
+
+fn shelf() -> impl Strategy<Value = Shelf> {
+    let where_ = (id(), id(), 0_u32..6);
+    let size = (measure(), measure(), option::of(measure()), small_measure());
+    let rest = (any::<bool>(), vec(span(), 0..2), vec(zone(), 0..3), 0_u8..100, option::of(any::<u32>()));
+    (where_, size, rest).prop_map(|((id, rack, tier), (width, depth, clear_height, overhang), rest)| {
+        let (both_sides, closed, zones, allowance_percent, load_grams) = rest;
+        let reach = if both_sides { Reach::BothSides } else { Reach::OneSide };
+        let (id, rack) = (ShelfId(id), RackId(rack));
+        Shelf {
+            id,
+            rack,
+            tier,
+            width,
+            depth,
+            clear_height,
+            reach,
+            closed,
+            zones,
+            overhang,
+            allowance_percent,
+            load_grams,
+        }
+    })
+}
+
+/// One of them takes the place of the library's.
+fn own_container() -> impl Strategy<Value = &'static str> {
+    select(vec!["own_a", "own_b", "plug_72"])
+}
+
+fn container() -> impl Strategy<Value = Container> {
+    let height =
+        measure().prop_filter("a file holds no container without height", |height| height.value() > Length::ZERO);
+    (own_container(), name(), measure(), measure(), option::of(height), text()).prop_map(
+        |(key, name, width, depth, height, note)| Container {
+            key: ContainerKey::new(key),
+            name,
+            kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None }),
+            height,
+            note,
+        },
+    )
+}
+
+/// Of the library: a season whose containers are gone is a matter of its own.
+fn known_container() -> impl Strategy<Value = ContainerKey> {
+    select(library().containers.keys().cloned().collect::<Vec<_>>())
+}
+
+fn step(id: u32) -> impl Strategy<Value = Step> {
+    let start = prop_oneof![
+        Just(Rule::WhenDue),
+        date().prop_map(Rule::On),
+        any::<u16>().prop_map(Rule::DaysAfterSowing),
+        any::<u16>().prop_map(Rule::DaysBeforeOut),
+    ];
+    let spaced = (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spaced { after_days, pitch });
+    (known_container(), option::of(known_container()), option::of(few(100)), start, option::of(spaced)).prop_map(
+        move |(container, carried_in, per_tray, start, spaced)| Step {
+            id: StepId(id),
+            container,
+            carried_in,
+            per_tray,
+            start,
+            spaced,
+        },
+    )
+}
+
+fn seen() -> impl Strategy<Value = Observation> {
+    let what = prop_oneof![
+        Just(Seen::Sown),
+        option::of(any::<u32>()).prop_map(|plants| Seen::Up { plants }),
+        any::<u8>().prop_map(Seen::TrueLeaves),
+        id().prop_map(|id| Seen::MovedOn(StepId(id))),
+        any::<u32>().prop_map(Seen::Lost),
+        any::<u32>().prop_map(Seen::PutOut),
+        any::<u32>().prop_map(Seen::Sold),
+    ];
+    (date(), what).prop_map(|(date, what)| Observation { date, what })
+}
+
+fn sowing() -> impl Strategy<Value = Sowing> {
+    let parts = sowing_numbers().prop_flat_map(|(id, first_step, first_lot)| {
+        let lots = vec((few(4), any::<u16>()), 0..5).prop_map(move |lots| {
+            let numbers = (first_lot..).map(LotId);
+            numbers.zip(lots).map(|(id, (share, later))| Lot { id, share, later }).collect::<Vec<_>>()
+        });
+        let steps = vec(any::<prop::sample::Index>(), 0..5)
+            .prop_flat_map(move |n| (first_step..).take(n.len()).map(step).collect::<Vec<_>>());
+        (Just(SowingId(id)), steps, lots)
+    });
+    let crop = select(library().crops.keys().cloned().collect::<Vec<_>>());
+    let wanted = vec((date(), few(500)).prop_map(|(date, plants)| Wanted { date, plants }), 0..5);
+    let words = (option::of(text()), text(), text());
+    let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
+    let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
+    (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
+        let (id, steps, lots) = parts;
+        let (series, variety, note) = words;
+        let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
+        Sowing {
+            id,
+            series,
+            crop,
+            variety,
+            wanted,
+            steps,
+            lots,
+            seen,
+            seeds_per_cell,
+            germination_percent,
+            losses_percent,
+            stack,
+            bottom_heat,
+            note,
+        }
+    })
+}
+
+fn guest() -> impl Strategy<Value = Guest> {
+    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), any::<bool>()).prop_map(
+        |(id, name, width, depth, height, number, span, role, light)| Guest {
+            id: GuestId(id),
+            name,
+            size: Size { width, depth },
+            height,
+            number,
+            span,
+            role,
+            light,
+        },
+    )
+}
+
+fn tray() -> impl Strategy<Value = TrayKey> {
+    prop_oneof![
+        4 => (6_u32..8, 0_u32..3).prop_map(|(step, n)| TrayKey::Own { lot: LotId(8), step: StepId(step), n }),
+        2 => (sowing_numbers(), 0_u32..3)
+            .prop_map(|((_, step, lot), n)| TrayKey::Own { lot: LotId(lot), step: StepId(step), n }),
+        1 => id().prop_map(|id| TrayKey::Shared(TrayId(id))),
+        2 => (id(), 0_u32..3).prop_map(|(guest, n)| TrayKey::Guest { guest: GuestId(guest), n }),
+    ]
+}
+
+fn note() -> impl Strategy<Value = TrayNote> {
+    let rows = (0_u16..9, 0_u16..9, sowing_numbers()).prop_map(|(from, until, (_, step, lot))| TrayRows {
+        rows: from..until,
+        lot: LotId(lot),
+        step: StepId(step),
+    });
+    (tray(), option::of(text()), vec(rows, 0..3), vec(tray(), 0..3)).prop_map(|(key, mark, rows, parents)| TrayNote {
+        key,
+        mark,
+        rows,
+        parents,
+    })
+}
+
+fn spot_from() -> impl Strategy<Value = SpotFrom> {
+    prop_oneof![3 => Just(SpotFrom::Start), 1 => date().prop_map(SpotFrom::On)]
+}
+
+fn spot() -> impl Strategy<Value = Spot> {
+    let place = prop_oneof![8 => -9_000_i64..9_000_000, 1 => any::<i32>().prop_map(i64::from)];
+    (tray(), spot_from(), id(), place.clone(), place, any::<u8>(), any::<bool>()).prop_map(
+        |(tray, from, shelf, x, y, quarter_turns, pinned)| Spot {
+            tray,
+            from,
+            shelf: ShelfId(shelf),
+            x: Length::from_units(x),
+            y: Length::from_units(y),
+            quarter_turns,
+            pinned,
+        },
+    )
+}
+
+pub(crate) fn edit() -> impl Strategy<Value = Edit> {
+    let one = prop_oneof![
+        4 => name().prop_map(Edit::Rename),
+        4 => text().prop_map(Edit::SetNote),
+        4 => settings().prop_map(Edit::SetSettings),
+        12 => place().prop_map(Edit::PutPlace),
+        1 => id().prop_map(|id| Edit::RemovePlace(PlaceId(id))),
+        12 => rack().prop_map(Edit::PutRack),
+        1 => id().prop_map(|id| Edit::RemoveRack(RackId(id))),
+        20 => shelf().prop_map(Edit::PutShelf),
+        1 => id().prop_map(|id| Edit::RemoveShelf(ShelfId(id))),
+        4 => select(library().crops.values().cloned().collect::<Vec<_>>()).prop_map(|crop| Edit::PutCrop(Box::new(crop))),
+        4 => select(library().crops.keys().cloned().collect::<Vec<_>>()).prop_map(Edit::RemoveCrop),
+        8 => container().prop_map(Edit::PutContainer),
+        4 => own_container().prop_map(|key| Edit::RemoveContainer(ContainerKey::new(key))),
+        20 => sowing().prop_map(Edit::PutSowing),
+        4 => id().prop_map(|id| Edit::RemoveSowing(SowingId(id))),
+        8 => guest().prop_map(Edit::PutGuest),
+        4 => id().prop_map(|id| Edit::RemoveGuest(GuestId(id))),
+        12 => note().prop_map(Edit::PutNote),
+        4 => tray().prop_map(Edit::RemoveNote),
+        32 => spot().prop_map(Edit::PutSpot),
+        12 => (tray(), spot_from()).prop_map(|(tray, from)| Edit::LiftTray { tray, from }),
+        12 => (tray(), spot_from(), any::<bool>()).prop_map(|(tray, from, pinned)| Edit::Pin { tray, from, pinned }),
+        4 => vec(spot(), 0..4).prop_map(Edit::SetLayout),
+    ];
+    let one = one.boxed();
+    prop_oneof![
+        12 => one.clone(),
+        1 => vec(one, 0..4).prop_map(|edits| Edit::Together(EditLabel::FindSpots, edits)),
+    ]
+}
+
+pub(crate) fn start() -> Season {
+    parse(include_str!("spring.ron"), Path::new("spring.ron")).unwrap()
+}
+
+/// The season that all start from after some edits; those that were refused are left out.
+pub(crate) fn season() -> impl Strategy<Value = Season> {
+    vec(edit(), 0..60).prop_map(|edits| {
+        let mut season = start();
+        for edit in &edits {
+            let mut next = season.clone();
+            if next.apply(edit).is_ok() {
+                season = next;
+            }
+        }
+        season
+    })
+}
