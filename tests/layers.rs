@@ -4,6 +4,8 @@
 //! Reads the text of the sources, without comments and strings. A path is taken for what it says:
 //! `crate::x`, and `super::x` as far as it leaves its layer.
 
+#![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -189,8 +191,7 @@ fn group(tokens: &[Token], i: usize) -> Vec<(usize, String)> {
 /// Every path that a use-tree at `i` spells, `prefix` in front.
 fn branches(tokens: &[Token], mut i: usize, prefix: &mut Vec<String>, found: &mut Vec<(usize, Vec<String>)>) -> usize {
     let depth = prefix.len();
-    loop {
-        let Some(token) = tokens.get(i) else { break };
+    while let Some(token) = tokens.get(i) {
         if token.text == "{" {
             i += 1;
             while tokens.get(i).is_some_and(|token| token.text != "}") {
@@ -209,7 +210,7 @@ fn branches(tokens: &[Token], mut i: usize, prefix: &mut Vec<String>, found: &mu
             found.push((token.line, prefix.clone()));
             // `as` and a new name, in a group.
             while tokens.get(i).is_some_and(|token| ![",", "}", ";"].contains(&token.text.as_str())) && depth > 0 {
-                if !tokens.get(i).is_some_and(|token| token.is_word()) {
+                if !tokens.get(i).is_some_and(Token::is_word) {
                     break;
                 }
                 i += 1;

@@ -127,36 +127,22 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     parts.join("\n")
 }
 
-/// The verdict, and the week that decides it.
+/// The verdict, and the week or day that decides it.
 fn headline(outlook: &Outlook, words: &Words<'_>) -> String {
-    let name = words.season.name();
-    match outlook.verdict {
-        Verdict::Fits if outlook.weeks.is_empty() => format!("{name} fits: nothing stands on the shelves yet"),
+    let detail = match outlook.verdict {
         Verdict::Fits => {
-            let fullest = outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare);
-            let fullest = fullest.map(|week| match week.spare {
-                0 => format!("; no room is left in {}", words::week(week.label)),
-                spare => format!("; the fullest week is {}, with {spare} spare", words::week(week.label)),
-            });
-            format!("{name} fits: everything has a spot on every day{}", fullest.unwrap_or_default())
+            outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare).map(|week| {
+                let spare = if week.spare == 0 { "no room left".to_owned() } else { format!("{} spare", week.spare) };
+                format!("; fullest is {}, {}: {spare}", words::week(week.label), words.pool(&week.pool))
+            })
         }
-        Verdict::Unsettled => {
-            format!("{name} is unsettled: no way was found to fit everything, and no proof that there is none")
-        }
-        Verdict::Crunch => {
-            let worst = outlook.crunches.iter().max_by_key(|crunch| crunch.short);
-            let worst = worst.map(|crunch| {
-                format!(
-                    ": {} short on {}, {} needed and {} held",
-                    crunch.short,
-                    words::full_day(crunch.worst_day),
-                    crunch.needed,
-                    crunch.held
-                )
-            });
-            format!("{name} does not fit{}", worst.unwrap_or_default())
-        }
-    }
+        Verdict::Unsettled => None,
+        Verdict::Crunch => outlook.crunches.iter().max_by_key(|crunch| crunch.short).map(|crunch| {
+            let day = words::full_day(crunch.worst_day);
+            format!("; worst on {day}, {}: {}", words.pool(&crunch.pool), words::short(crunch))
+        }),
+    };
+    format!("{}\n{}{}", words.season.name(), words::verdict_of(outlook), detail.unwrap_or_default())
 }
 
 fn table(outlook: &Outlook, words: &Words<'_>) -> String {

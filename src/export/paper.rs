@@ -10,7 +10,7 @@ use super::Drawing;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Scale(u16);
 
-const ROUND: [u16; 14] = [5, 10, 15, 20, 25, 50, 75, 100, 150, 200, 250, 500, 750, 1000];
+const ROUND: [u16; 16] = [5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 250, 500, 750, 1000];
 /// A flat is 3 × 5 mm then.
 const READABLE: Scale = Scale(100);
 const ON_SEVERAL: Scale = Scale(50);

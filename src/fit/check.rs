@@ -4,7 +4,7 @@
 //! what it does here by plain comparison, the solver must not be trusted to have done. An item
 //! without a spot is no fault: ask [`Layout::has_spot`](super::Layout) for that.
 
-use super::problem::{Days, Item, Layout, Problem, Rect};
+use super::problem::{Days, Item, Layout, Problem, Rect, Spot};
 
 /// Why a layout cannot be. Items and shelves are named by their index.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -74,7 +74,7 @@ pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
-fn check_days(number: usize, item: &Item, spots: &[(i32, super::Spot)], faults: &mut Vec<Fault>) {
+fn check_days(number: usize, item: &Item, spots: &[(i32, Spot)], faults: &mut Vec<Fault>) {
     for (at, &(day, _)) in spots.iter().enumerate() {
         if !item.days().contains(day) {
             faults.push(Fault::OutsideDays { item: number, day });
@@ -125,7 +125,7 @@ fn check_limits(problem: &Problem, shelf: usize, here: &[&Standing], faults: &mu
 mod tests {
     use std::sync::Arc;
 
-    use super::super::{Phase, Region, RegionSet, Shelf, Spot};
+    use super::super::{Phase, Region, RegionSet, Shelf};
     use super::*;
 
     fn item(from: i32, until: i32, w: i64, d: i64, regions: &RegionSet) -> Item {

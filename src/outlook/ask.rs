@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::fit::{self, Days, Rect, Region, RegionSet};
 use crate::forecast::{Forecast, Shape, Stay};
-use crate::season::{PartOfDay, Place, Role, Season, Shelf, ShelfId, Spot, SpotFrom, TrayKey, ZoneKind};
+use crate::season::{PartOfDay, Place, Role, Season, Shelf, ShelfId, Side, Spot, SpotFrom, TrayKey, ZoneKind};
 use crate::units::{DateSpan, Length};
 
 use super::standing::spot_of;
@@ -361,22 +361,34 @@ impl Asked {
 
     /// The layout as the season writes it; what is pinned keeps its pin.
     pub(super) fn spots(&self, season: &Season, forecast: &Forecast, layout: &fit::Layout) -> Vec<Spot> {
-        let mut spots: BTreeMap<(TrayKey, SpotFrom), Spot> = BTreeMap::new();
+        let mut spots: BTreeMap<(TrayKey, SpotFrom, Side), Spot> = BTreeMap::new();
         let mut order: Vec<usize> = (0..self.items.len()).collect();
         order.sort_by_key(|&i| self.items.get(i).and_then(|item| item.parts.first()).map(|part| part.span));
         for i in order {
             let (Some(item), Some(found)) = (self.items.get(i), layout.spots.get(i)) else { continue };
             let Some(first) = item.parts.first() else { continue };
             let Some(stay) = forecast.stays.get(first.stay) else { continue };
+            let side = if stay.needs.role == Role::Hardening { Side::Outside } else { Side::Indoors };
             let starts = forecast.stays_of(item.tray).map(|stay| stay.span.from()).min();
+            let key = |date| {
+                let from = if starts == Some(date) { SpotFrom::Start } else { SpotFrom::On(date) };
+                (item.tray, from, side)
+            };
+            let from = first.span.from();
+            if found.first().is_none_or(|(day, _)| date_of(*day) > from) {
+                // no room for it from here on: it is taken up, and waits
+                if let Some(before) = latest(&mut spots, key(from)) {
+                    before.until = before.until.or(Some(from));
+                }
+            }
             for &(day, spot) in found {
                 let Some(&shelf) = self.shelves.get(spot.shelf) else { continue };
                 let date = date_of(day);
-                let from = if starts == Some(date) { SpotFrom::Start } else { SpotFrom::On(date) };
                 let pinned = spot_of(season, stay, date).filter(|spot| spot.pinned);
                 let spot = Spot {
                     tray: item.tray,
-                    from,
+                    from: key(date).1,
+                    until: None,
                     shelf,
                     x: Length::from_units(spot.x),
                     y: Length::from_units(spot.y),
@@ -384,19 +396,26 @@ impl Asked {
                     pinned: pinned.is_some(),
                 };
                 // a tray that stays where it was needs no new entry
-                let before = spots
-                    .range((item.tray, SpotFrom::Start)..(item.tray, from))
-                    .map(|(_, spot)| spot)
-                    .rfind(|spot| super::standing::shelf_suits(season, spot.shelf, stay));
-                let same = before.is_some_and(|before| {
-                    (before.shelf, before.x, before.y, before.is_turned())
-                        == (spot.shelf, spot.x, spot.y, spot.is_turned())
+                let same = latest(&mut spots, key(date)).is_some_and(|before| {
+                    before.until.is_none()
+                        && (before.shelf, before.x, before.y, before.is_turned())
+                            == (spot.shelf, spot.x, spot.y, spot.is_turned())
                 });
                 if !same {
-                    spots.insert((item.tray, from), spot);
+                    spots.insert(key(date), spot);
                 }
             }
         }
         spots.into_values().collect()
     }
+}
+
+/// The tray's spot on the same side that was put down last before that one.
+fn latest(
+    spots: &mut BTreeMap<(TrayKey, SpotFrom, Side), Spot>,
+    (tray, from, side): (TrayKey, SpotFrom, Side),
+) -> Option<&mut Spot> {
+    let first = (tray, SpotFrom::Start, Side::Indoors);
+    let before = spots.range_mut(first..(tray, from, Side::Indoors));
+    before.rev().find(|((_, _, of), _)| *of == side).map(|(_, spot)| spot)
 }

@@ -53,7 +53,8 @@ pub(super) fn shelf_suits(season: &Season, shelf: ShelfId, stay: &Stay) -> bool 
 /// While it hardens off, a tray has two: one outside, and the indoor one it comes back to.
 pub fn spot_of<'a>(season: &'a Season, stay: &Stay, day: NaiveDate) -> Option<&'a Spot> {
     let tray = stay.tray()?;
-    season.spots_of(tray).filter(|spot| spot.from <= SpotFrom::On(day) && shelf_suits(season, spot.shelf, stay)).last()
+    let begun = |spot: &&Spot| spot.from <= SpotFrom::On(day) && shelf_suits(season, spot.shelf, stay);
+    season.spots_of(tray).filter(begun).last().filter(|spot| spot.until.is_none_or(|until| day < until))
 }
 
 /// The ground a stay covers there, gap included, in 1/8000 mm.
@@ -223,7 +224,8 @@ fn spots_during<'a>(season: &'a Season, stay: &Stay) -> Vec<(&'a Spot, DateSpan)
     };
     let mut during = Vec::new();
     for (index, spot) in suiting.iter().enumerate() {
-        let until = suiting.get(index + 1).map_or(NaiveDate::MAX, |next| from_of(next));
+        let next = suiting.get(index + 1).map_or(NaiveDate::MAX, |next| from_of(next));
+        let until = spot.until.map_or(next, |until| until.min(next));
         if let Some(span) = DateSpan::new(from_of(spot), until).ok().and_then(|span| span.within(stay.span)) {
             during.push((*spot, span));
         }

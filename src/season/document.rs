@@ -6,8 +6,8 @@ use rpds::RedBlackTreeMapSync;
 use crate::units::{Measure, Temperature, Typed};
 
 use super::{
-    Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Shelf, ShelfId,
-    Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
+    Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
+    ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
 };
 
 /// Shared with every copy of the season that has the same entries.
@@ -30,7 +30,7 @@ pub struct Season {
     pub(super) sowings: Map<SowingId, Arc<Sowing>>,
     pub(super) guests: Map<GuestId, Arc<Guest>>,
     pub(super) notes: Map<TrayKey, Arc<TrayNote>>,
-    pub(super) spots: Map<(TrayKey, SpotFrom), Spot>,
+    pub(super) spots: Map<(TrayKey, SpotFrom, Side), Spot>,
     pub(super) next_id: u32,
 }
 
@@ -191,12 +191,25 @@ impl Season {
         self.spots.values()
     }
 
+    /// The tray's spot from that day on; the indoor one, if it has one on each side.
     pub fn spot(&self, tray: TrayKey, from: SpotFrom) -> Option<&Spot> {
-        self.spots.get(&(tray, from))
+        self.spots.range((tray, from, Side::Indoors)..=(tray, from, Side::Outside)).next().map(|(_, spot)| spot)
+    }
+
+    /// On which side of the door a shelf is.
+    pub fn side(&self, shelf: ShelfId) -> Side {
+        let place = self.shelf(shelf).and_then(|shelf| self.place_of(shelf));
+        if place.is_some_and(|place| place.role == Role::Hardening) { Side::Outside } else { Side::Indoors }
+    }
+
+    /// The spot that putting this one would replace.
+    pub fn spot_like(&self, spot: &Spot) -> Option<&Spot> {
+        self.spots.get(&(spot.tray, spot.from, self.side(spot.shelf)))
     }
 
     /// All spots of one tray, by day.
     pub fn spots_of(&self, tray: TrayKey) -> impl Iterator<Item = &Spot> {
-        self.spots.range((tray, SpotFrom::Start)..=(tray, SpotFrom::On(NaiveDate::MAX))).map(|(_, spot)| spot)
+        let first = (tray, SpotFrom::Start, Side::Indoors);
+        self.spots.range(first..=(tray, SpotFrom::On(NaiveDate::MAX), Side::Outside)).map(|(_, spot)| spot)
     }
 }

@@ -195,6 +195,7 @@ impl Season {
                 named("a place's name", &place.name)?;
                 self.seen_id(place.id.0)?;
                 self.places.insert_mut(place.id, Arc::new(place.clone()));
+                self.sort_spots();
             }
             Edit::RemovePlace(id) => self.remove_place(*id)?,
             Edit::PutRack(rack) => {
@@ -202,6 +203,7 @@ impl Season {
                 self.place(rack.place).ok_or(EditError::NoSuchPlace(rack.place))?;
                 self.seen_id(rack.id.0)?;
                 self.racks.insert_mut(rack.id, Arc::new(rack.clone()));
+                self.sort_spots();
             }
             Edit::RemoveRack(id) => self.remove_rack(*id)?,
             Edit::PutShelf(shelf) => self.put_shelf(shelf)?,
@@ -271,9 +273,12 @@ impl Season {
             Edit::PutSpot(spot) => self.put_spot(*spot)?,
             Edit::LiftTray { tray, from } => self.lift(*tray, *from)?,
             Edit::Pin { tray, from, pinned } => {
-                let mut spot = *self.spot(*tray, *from).ok_or(EditError::NoSuchSpot(*tray))?;
-                spot.pinned = *pinned;
-                self.spots.insert_mut((*tray, *from), spot);
+                self.spot(*tray, *from).ok_or(EditError::NoSuchSpot(*tray))?;
+                let theirs: Vec<Spot> = self.spots_of(*tray).filter(|spot| spot.from == *from).copied().collect();
+                for spot in theirs {
+                    let key = (spot.tray, spot.from, self.side(spot.shelf));
+                    self.spots.insert_mut(key, Spot { pinned: *pinned, ..spot });
+                }
             }
             Edit::SetLayout(spots) => {
                 let loose: Vec<_> = self.spots.iter().filter(|(_, spot)| !spot.pinned).map(|(key, _)| *key).collect();
@@ -281,7 +286,7 @@ impl Season {
                     self.spots.remove_mut(&key);
                 }
                 for spot in spots {
-                    if self.spot(spot.tray, spot.from).is_none() {
+                    if self.spot_like(spot).is_none() {
                         self.put_spot(*spot)?;
                     }
                 }
@@ -408,18 +413,52 @@ impl Season {
         range("a spot's place", spot.x.units(), -most, most)?;
         range("a spot's place", spot.y.units(), -most, most)?;
         let spot = Spot { quarter_turns: spot.quarter_turns % 4, ..spot };
-        self.spots.insert_mut((spot.tray, spot.from), spot);
+        if let (Some(until), SpotFrom::On(from)) = (spot.until, spot.from) {
+            if until <= from {
+                return Err(EditError::NotInOrder {
+                    what: "the day a tray is taken up",
+                    wanted: "must come after the day it is put there",
+                    found: format!("{from} to {until}"),
+                });
+            }
+        }
+        self.spots.insert_mut((spot.tray, spot.from, self.side(spot.shelf)), spot);
         Ok(())
     }
 
+    /// Puts every spot under the side that its shelf is on now.
+    fn sort_spots(&mut self) {
+        let moved: Vec<_> = self
+            .spots
+            .iter()
+            .filter(|((_, _, side), spot)| *side != self.side(spot.shelf))
+            .map(|(key, _)| *key)
+            .collect();
+        for key in moved {
+            if let Some(spot) = self.spots.get(&key).copied() {
+                self.spots.remove_mut(&key);
+                self.spots.insert_mut((spot.tray, spot.from, self.side(spot.shelf)), spot);
+            }
+        }
+    }
+
     fn lift(&mut self, tray: TrayKey, from: SpotFrom) -> Result<(), EditError> {
-        let gone: Vec<_> =
-            self.spots_of(tray).filter(|spot| spot.from >= from).map(|spot| (spot.tray, spot.from)).collect();
-        if gone.is_empty() {
+        let theirs: Vec<Spot> = self.spots_of(tray).copied().collect();
+        if theirs.is_empty() {
             return Err(EditError::NoSuchSpot(tray));
         }
-        for key in gone {
-            self.spots.remove_mut(&key);
+        for spot in theirs {
+            let key = (spot.tray, spot.from, self.side(spot.shelf));
+            match from {
+                SpotFrom::On(day) if spot.from < from => {
+                    if spot.until.is_none_or(|until| until > day) {
+                        self.spots.insert_mut(key, Spot { until: Some(day), ..spot });
+                    }
+                }
+                _ => {
+                    self.spots.remove_mut(&key);
+                }
+            }
         }
         Ok(())
     }

@@ -29,4 +29,4 @@ pub use library::Library;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use sourced::{Sourced, Trust};
 pub use sowing::{Guest, Lot, Observation, Rule, Seen, Sowing, Spaced, Stack, Step, Wanted};
-pub use tray::{Spot, SpotFrom, TrayKey, TrayNote, TrayRows};
+pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

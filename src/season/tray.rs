@@ -49,17 +49,28 @@ pub enum SpotFrom {
     On(NaiveDate),
 }
 
-/// Where a tray stands, from a day on. `x` and `y` are its corner nearest the shelf's back left,
-/// as it stands; a quarter turn goes clockwise.
+/// Where a tray stands, from a day on: until its next spot on the same side, or until it is taken
+/// up. `x` and `y` are its corner nearest the shelf's back left, as it stands; a quarter turn goes
+/// clockwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spot {
     pub tray: TrayKey,
     pub from: SpotFrom,
+    /// Taken up on that day, with nowhere to go yet.
+    pub until: Option<NaiveDate>,
     pub shelf: ShelfId,
     pub x: Length,
     pub y: Length,
     pub quarter_turns: u8,
     pub pinned: bool,
+}
+
+/// The two sides of a door. While it hardens off, a tray may have a spot on each.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Side {
+    Indoors,
+    /// In a place for hardening off.
+    Outside,
 }
 
 impl Spot {

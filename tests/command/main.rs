@@ -1,5 +1,7 @@
 //! The program as it is called at a terminal: what it prints, what it writes, how it ends.
 
+#![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
+
 mod bad_input;
 mod drawing;
 mod holds;

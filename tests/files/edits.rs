@@ -289,6 +289,7 @@ fn spot() -> impl Strategy<Value = Spot> {
         |(tray, from, shelf, x, y, quarter_turns, pinned)| Spot {
             tray,
             from,
+            until: None,
             shelf: ShelfId(shelf),
             x: Length::from_units(x),
             y: Length::from_units(y),

@@ -90,6 +90,7 @@ fn thousands_of_trays_and_edits_go_through_a_file() {
     let spot = |n: u32, x: i64| Spot {
         tray: TrayKey::Own { lot: LotId(lot.0), step: StepId(step.0), n },
         from: SpotFrom::Start,
+        until: None,
         shelf: shelves[n as usize % shelves.len()],
         x: Length::from_units(x),
         y: Length::ZERO,

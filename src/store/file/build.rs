@@ -269,6 +269,7 @@ impl From<SpotV1> for Spot {
         Self {
             tray: file.tray.into(),
             from: file.from.map_or(SpotFrom::Start, |date| SpotFrom::On(date.0)),
+            until: file.until.map(|date| date.0),
             shelf: ShelfId(file.shelf),
             x: file.x.0,
             y: file.y.0,

@@ -44,7 +44,7 @@ impl<'a> Checks<'a> {
             Edit::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
             Edit::PutGuest(guest) => season.guests().any(|other| other.id == guest.id),
             Edit::PutNote(note) => season.note_of(note.key).is_some(),
-            Edit::PutSpot(spot) => season.spot(spot.tray, spot.from).is_some(),
+            Edit::PutSpot(spot) => season.spot_like(spot).is_some(),
             _ => false,
         }
     }

@@ -343,6 +343,9 @@ pub(super) struct SpotV1 {
     /// From the tray's start where nothing stands here.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) from: Option<DateText>,
+    /// Taken up then, with nowhere to go.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) until: Option<DateText>,
     pub(super) shelf: u32,
     pub(super) x: PlaceText,
     pub(super) y: PlaceText,

@@ -262,6 +262,7 @@ impl From<&Spot> for SpotV1 {
                 SpotFrom::Start => None,
                 SpotFrom::On(date) => Some(DateText(date)),
             },
+            until: spot.until.map(DateText),
             shelf: spot.shelf.0,
             x: PlaceText(spot.x),
             y: PlaceText(spot.y),
