@@ -351,6 +351,7 @@ impl Season {
         }
         self.seen_id(shelf.id.0)?;
         self.shelves.insert_mut(shelf.id, Arc::new(shelf.clone()));
+        self.sort_spots();
         Ok(())
     }
 

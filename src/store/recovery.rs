@@ -113,7 +113,9 @@ fn time(disk: &dyn Disk, path: &Path) -> Result<Option<SystemTime>, FileError> {
 /// What is not the same in two seasons; empty only if nothing is.
 pub fn differences(a: &Season, b: &Season) -> Vec<Difference> {
     let one = |differs| usize::from(differs);
-    let spot = |spot: &crate::season::Spot| ((spot.tray, spot.from), *spot);
+    let spots = |season: &Season| -> Vec<_> {
+        season.spots().map(|spot| ((spot.tray, spot.from, season.side(spot.shelf)), *spot)).collect()
+    };
     let found = [
         (Part::Name, one(a.name() != b.name())),
         (Part::Note, one(a.note() != b.note())),
@@ -126,7 +128,7 @@ pub fn differences(a: &Season, b: &Season) -> Vec<Difference> {
         (Part::Sowings, count(a.sowings(), b.sowings(), |sowing| &sowing.id)),
         (Part::Guests, count(a.guests(), b.guests(), |guest| &guest.id)),
         (Part::TrayNotes, count(a.notes(), b.notes(), |note| &note.key)),
-        (Part::Spots, changed(a.spots().map(spot), b.spots().map(spot))),
+        (Part::Spots, changed(spots(a).into_iter(), spots(b).into_iter())),
     ];
     found.into_iter().filter(|(_, count)| *count > 0).map(|(part, count)| Difference { part, count }).collect()
 }

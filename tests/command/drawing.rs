@@ -146,12 +146,12 @@ fn count_shelves(season: &Path) -> usize {
 
 #[test]
 fn a_season_without_spots_is_drawn_with_empty_shelves() {
-    assert_eq!(check_map(&crowded(), "2027-04-20", 13, &[]), 0);
+    assert_eq!(check_map(&roomy(), "2027-04-20", 4, &[]), 0);
     let folder = tempfile::tempdir().unwrap();
     let map = folder.path().join("map.svg");
-    let answer = json(args!["draw", crowded(), "--on", "2027-04-20", "-o", &map, "--json"], 0);
+    let answer = json(args!["draw", roomy(), "--on", "2027-04-20", "-o", &map, "--json"], 0);
     let no_spot = list(&answer, "no_spot");
-    assert!(no_spot.len() > 20, "{answer}");
+    assert!(no_spot.len() > 3, "{answer}");
     assert_eq!(fields(&no_spot[0]), ["place", "tray"]);
     // And on a day without plants, too.
     assert_eq!(check_map(&crowded(), "1999-12-31", 13, &[]), 0);

@@ -159,3 +159,36 @@ fn a_closed_pipe_is_no_trouble() {
     let done = child.wait_with_output().unwrap();
     assert_eq!((done.status.code(), String::from_utf8(done.stderr).unwrap().as_str()), (Some(0), ""));
 }
+
+/// The season in `file` with its lines changed, as another file in `folder`.
+fn changed(file: &Path, folder: &Path, change: impl Fn(&str) -> Option<String>) -> PathBuf {
+    let text = fs::read_to_string(file).unwrap();
+    let path = folder.join("changed.ron");
+    fs::write(&path, text.lines().filter_map(|line| change(line).map(|line| line + "\n")).collect::<String>()).unwrap();
+    path
+}
+
+#[test]
+fn twice_the_plants_are_too_many_for_the_roomy_season() {
+    let folder = tempfile::tempdir().unwrap();
+    let doubled = changed(&roomy(), folder.path(), |line| {
+        let Some((before, after)) = line.split_once("plants: ") else { return Some(line.to_owned()) };
+        let (plants, rest) = after.split_once(')')?;
+        Some(format!("{before}plants: {}){rest}", 2 * plants.parse::<u32>().unwrap()))
+    });
+    let answer = json(args!["check", doubled, "--json"], 1);
+    assert_eq!(text(&answer, "verdict"), "crunch");
+}
+
+#[test]
+fn without_most_of_its_sowings_the_crowded_season_fits() {
+    let folder = tempfile::tempdir().unwrap();
+    let season = flatwright::store::load(&crowded()).unwrap();
+    let mut fewer = season.clone();
+    for sowing in season.sowings().skip(10) {
+        fewer.apply(&flatwright::season::Edit::RemoveSowing(sowing.id)).unwrap();
+    }
+    let path = folder.path().join("fewer.ron");
+    flatwright::store::save(&path, &fewer).unwrap();
+    says(args!["check", &path], 0);
+}

@@ -170,7 +170,7 @@ fn nothing_is_in_a_file_twice() {
     );
     let second = "sowings: [\n/* another */ (id: 20, crop: \"pepper\", wanted: [(date: \"2027-05-16\", plants: 6)], \
                   steps: [(id: 21, container: \"plug_72\")], lots: [(id: 8)]),";
-    check("sowings: [", second, ":17:9: sowing 5 (tomato \"Early Red\"): lot 8 is there already, in another sowing");
+    check("sowings: [", second, ":17:9: sowing 5 (tomato \"Early Red\"): lot 8 is there already");
     check(
         "sowings: [",
         &second.replace("id: 20", "id: 5").replace("id: 8", "id: 22"),
