@@ -1,5 +1,6 @@
 use std::collections::BTreeSet;
 use std::fs;
+use std::path::{Path, PathBuf};
 
 use serde_json::Value;
 
