@@ -17,4 +17,6 @@ pub mod season;
 pub mod store;
 pub mod trade;
 pub mod units;
+#[cfg(feature = "window")]
+pub mod window;
 pub mod words;

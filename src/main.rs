@@ -28,9 +28,7 @@ fn window(file: Option<PathBuf>) -> Exit {
 fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     #[expect(clippy::disallowed_methods, reason = "the one place that asks what day it is")]
     let today = chrono::Local::now().date_naive();
-    // Stands in until the window is there: flatwright::window::run(file, today)
-    let _ = (file, today);
-    Err("this build has no window yet".to_owned())
+    flatwright::window::run(file, today).map_err(|why| why.to_string())
 }
 
 #[cfg(not(feature = "window"))]

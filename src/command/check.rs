@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::forecast::Problem;
-use crate::outlook::{self, Crunch, Outlook, Verdict};
+use crate::outlook::{self, Crunch, Keep, Outlook, Verdict};
 use crate::words::{self, Words};
 
 use super::output::IsoDay;
@@ -53,7 +53,7 @@ struct ProblemRow {
 
 pub(super) fn check(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
-    let (outlook, words) = (opened.look_ahead()?, opened.words());
+    let (outlook, words) = (opened.look_ahead(Keep::Pinned)?, opened.words());
     let problems = problems(&opened, &outlook);
     let text =
         if args.json { output::json(&answer(&outlook, &problems, &words))? } else { text(&outlook, &problems, &words) };

@@ -21,7 +21,7 @@ pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read};
 
 use crate::fit::{Cancel, Cancelled, Progress};
 use crate::forecast::{self, Forecast};
-use crate::outlook::{self, Effort, Outlook};
+use crate::outlook::{self, Effort, Keep, Outlook};
 use crate::season::{EditError, Library, Season};
 use crate::store;
 use crate::units::LengthUnit;
@@ -119,10 +119,10 @@ impl Opened {
         Ok(Self { season, library, forecast, unit })
     }
 
-    fn look_ahead(&self) -> Result<Outlook, Failure> {
+    fn look_ahead(&self, keep: Keep) -> Result<Outlook, Failure> {
         let (progress, cancel) = (Progress::default(), Cancel::default());
         let effort = Effort::default();
-        Ok(outlook::look_ahead(&self.season, &self.forecast, effort, &progress, &cancel)?)
+        Ok(outlook::look_ahead(&self.season, &self.forecast, keep, effort, &progress, &cancel)?)
     }
 
     const fn words(&self) -> Words<'_> {

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use crate::outlook::Verdict;
+use crate::outlook::{Keep, Verdict};
 use crate::season::{Edit, TrayKey};
 use crate::store;
 use crate::words;
@@ -33,7 +33,7 @@ struct NoSpot {
 pub(super) fn place(args: &Place) -> Result<Report, Failure> {
     output::known_ending(&args.output, "a season file", &["ron"])?;
     let mut opened = Opened::load(&args.file)?;
-    let outlook = opened.look_ahead()?;
+    let outlook = opened.look_ahead(Keep::Spots)?;
     opened.season.apply(&Edit::SetLayout(outlook.layout.clone()))?;
     store::save(&args.output, &opened.season)?;
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::outlook::{Outlook, Verdict, Week};
+use crate::outlook::{Keep, Outlook, Verdict, Week};
 use crate::words::{self, Words};
 
 use super::output::IsoDay;
@@ -54,7 +54,7 @@ impl WeekRow {
 
 pub(super) fn weeks(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
-    let (outlook, words) = (opened.look_ahead()?, opened.words());
+    let (outlook, words) = (opened.look_ahead(Keep::Pinned)?, opened.words());
     let text = if args.json {
         let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, &words)).collect();
         output::json(&Answer { season: opened.season.name(), weeks })?

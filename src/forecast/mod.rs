@@ -91,10 +91,10 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
     }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
-        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step)) {
-            if !trade::holds_enough(from, to) {
-                result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
-            }
+        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
+            && !trade::holds_enough(from, to)
+        {
+            result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
         }
     }
     let holdings: Vec<_> = sowing

@@ -63,13 +63,12 @@ pub(super) fn dates(
     events.push(Event { what: What::Sown, date: sown, range: None, why });
 
     let emergence = crop.emergence.value;
-    let (up, up_event) = match seen(sowing, |what| matches!(what, Seen::Up { .. })) {
-        Some(date) => (date, Event { what: What::Up, date, range: None, why: Why::Seen }),
-        None => {
-            let date = after(sown, i64::from(emergence.likely));
-            let range = (after(sown, i64::from(emergence.early)), after(sown, i64::from(emergence.late)));
-            (date, Event { what: What::Up, date, range: Some(range), why: Why::CropDays })
-        }
+    let (up, up_event) = if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
+        (date, Event { what: What::Up, date, range: None, why: Why::Seen })
+    } else {
+        let date = after(sown, i64::from(emergence.likely));
+        let range = (after(sown, i64::from(emergence.early)), after(sown, i64::from(emergence.late)));
+        (date, Event { what: What::Up, date, range: Some(range), why: Why::CropDays })
     };
     if let Some(stack) = sowing.stack {
         // what is up wants light, however long the stack was to stand
@@ -98,10 +97,10 @@ pub(super) fn dates(
         starts.push(date);
     }
     let last = starts.last().copied().unwrap_or(sown);
-    if out <= last {
-        if let Some(step) = sowing.steps.last() {
-            problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date: out, not_before: last });
-        }
+    if out <= last
+        && let Some(step) = sowing.steps.last()
+    {
+        problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date: out, not_before: last });
     }
     for (index, step) in sowing.steps.iter().enumerate() {
         let until = starts.get(index + 1).copied().unwrap_or(out);

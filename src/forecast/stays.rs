@@ -246,7 +246,9 @@ impl Piece<'_> {
                 }
                 let units = self.units(holding);
                 number = number.max(units.len());
-                units.iter().for_each(|unit| self.growing(date, unit, holding, &mut stays));
+                for unit in &units {
+                    self.growing(date, unit, holding, &mut stays);
+                }
             }
         }
         (stays, u32::try_from(number).unwrap_or(u32::MAX))

@@ -10,6 +10,7 @@ use crate::forecast::{Forecast, Shape, Stay};
 use crate::season::{PartOfDay, Place, Role, Season, Shelf, ShelfId, Side, Spot, SpotFrom, TrayKey, ZoneKind};
 use crate::units::{DateSpan, Length};
 
+use super::Keep;
 use super::standing::spot_of;
 
 /// One question: what each item and each shelf of it stands for.
@@ -148,9 +149,11 @@ impl<'a> Room<'a> {
                 })
             };
             match (stay.needs.role, place.role) {
-                (Role::Germinating, Role::Germinating) => whole.push(Region { shelf: number, rect: all }),
+                (Role::Germinating, Role::Germinating) | (Role::Hardening, Role::Hardening) => {
+                    whole.push(Region { shelf: number, rect: all });
+                }
                 (Role::Germinating, Role::Growing) if stay.needs.heat => zones.extend(part(ZoneKind::Heat)),
-                (Role::Germinating, Role::Growing) | (Role::Growing, Role::Growing) => {
+                (Role::Germinating | Role::Growing, Role::Growing) => {
                     let lit = shelf.has(ZoneKind::Lamp);
                     if stay.needs.light && !lit && self.has_lamps(place) {
                         continue;
@@ -160,7 +163,6 @@ impl<'a> Room<'a> {
                     }
                     whole.push(Region { shelf: number, rect: all });
                 }
-                (Role::Hardening, Role::Hardening) => whole.push(Region { shelf: number, rect: all }),
                 _ => {}
             }
         }
@@ -252,8 +254,9 @@ pub(super) enum Joined {
     WhereGroundIsTheSame,
 }
 
-/// Puts the question; spots that the season has are wishes, pinned ones conditions.
-pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined: Joined) -> Asked {
+/// Puts the question; spots that the season has are wishes if they are to be kept, pinned ones
+/// conditions.
+pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined: Joined, keep: Keep) -> Asked {
     let mut chains: BTreeMap<(TrayKey, bool), Vec<Part>> = BTreeMap::new();
     let mut sets: BTreeMap<Vec<Region>, RegionSet> = BTreeMap::new();
     let mut set_of = |regions: Vec<Region>| -> RegionSet {
@@ -299,6 +302,9 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
             group.push(part);
         }
         push_item(season, forecast, room, tray, group, ground, &mut asked);
+    }
+    if keep == Keep::Pinned {
+        asked.problem.items.iter_mut().for_each(|item| item.wish = None);
     }
     asked
 }
@@ -352,13 +358,6 @@ fn as_fit(room: &Room<'_>, spot: &Spot) -> Option<fit::Spot> {
 }
 
 impl Asked {
-    /// The same question without the grower's wishes: what its hash is taken of.
-    pub(super) fn without_wishes(&self) -> fit::Problem {
-        let mut problem = self.problem.clone();
-        problem.items.iter_mut().for_each(|item| item.wish = None);
-        problem
-    }
-
     /// The layout as the season writes it; what is pinned keeps its pin.
     pub(super) fn spots(&self, season: &Season, forecast: &Forecast, layout: &fit::Layout) -> Vec<Spot> {
         let mut spots: BTreeMap<(TrayKey, SpotFrom, Side), Spot> = BTreeMap::new();

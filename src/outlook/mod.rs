@@ -154,6 +154,15 @@ impl Outlook {
     }
 }
 
+/// What a layout must leave where it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keep {
+    /// Pinned spots alone: what the season's verdict is about, wherever trays stand now.
+    Pinned,
+    /// Pinned spots, and all others where that costs nothing: for a layout to live with.
+    Spots,
+}
+
 /// How hard to look, in fixed units of work: the same answer on every machine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Effort(pub u64);
@@ -166,22 +175,22 @@ impl Default for Effort {
 
 /// Holds the season's needs against its shelves.
 ///
-/// Judges what could stand where, not where things stand now: [`layout_problems`] does that. Spots
-/// that the season has are kept where that costs nothing, pinned ones always.
+/// Judges what could stand where, not where things stand now: [`layout_problems`] does that.
 ///
 /// # Errors
 /// [`Cancelled`] when the work is no longer wanted.
 pub fn look_ahead(
     season: &Season,
     forecast: &Forecast,
+    keep: Keep,
     effort: Effort,
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
-    verdict::look_ahead(season, forecast, effort, progress, cancel)
+    verdict::look_ahead(season, forecast, (keep, effort), progress, cancel)
 }
 
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.
-pub fn problem_hash(season: &Season, forecast: &Forecast) -> ProblemHash {
-    verdict::problem_hash(season, forecast)
+pub fn problem_hash(season: &Season, forecast: &Forecast, keep: Keep) -> ProblemHash {
+    verdict::problem_hash(season, forecast, keep)
 }

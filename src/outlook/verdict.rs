@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{Datelike, NaiveDate, Weekday};
+use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::fit::{self, BoundKind, Cancel, Cancelled, Progress};
 use crate::forecast::{Forecast, Phase, Problem, Shape, Stay};
@@ -10,7 +10,7 @@ use crate::season::{PlaceId, RimShape, Role, Season, ShelfId, TrayKey, WeekLabel
 use crate::units::{DateSpan, Length};
 
 use super::ask::{Asked, Homeless, Joined, Room, ask, clip, date_of, day_number, footprint, is_open, whole_shelf};
-use super::{Crunch, Effort, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
+use super::{Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
 
 /// How many more trays are looked for beside those that stand, at most.
 const MOST_SPARE: i64 = 10_000;
@@ -22,15 +22,15 @@ const REPACK_BUDGET: u64 = 100_000;
 pub(super) fn look_ahead(
     season: &Season,
     forecast: &Forecast,
-    effort: Effort,
+    (keep, effort): (Keep, Effort),
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
     let room = Room::of(season);
-    let by_day = ask(season, forecast, &room, Joined::WhereGroundIsTheSame);
+    let by_day = ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep);
     let problem = hash(&by_day, effort);
     // one spot for as long as one will do; if that works out, nobody moves
-    let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes);
+    let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes, keep);
     let answer = fit::solve(&steady.problem, effort.0, progress, cancel)?;
     let (asked, answer) = if answer.is_fit() {
         (steady, answer)
@@ -63,13 +63,13 @@ pub(super) fn look_ahead(
     })
 }
 
-pub(super) fn problem_hash(season: &Season, forecast: &Forecast) -> ProblemHash {
+pub(super) fn problem_hash(season: &Season, forecast: &Forecast, keep: Keep) -> ProblemHash {
     let room = Room::of(season);
-    hash(&ask(season, forecast, &room, Joined::WhereGroundIsTheSame), Effort::default())
+    hash(&ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep), Effort::default())
 }
 
 fn hash(asked: &Asked, effort: Effort) -> ProblemHash {
-    ProblemHash(asked.without_wishes().hash_stable() ^ u128::from(effort.0))
+    ProblemHash(asked.problem.hash_stable() ^ u128::from(effort.0))
 }
 
 /// Items of the finer question wish for the spots that the coarser one found.
@@ -300,7 +300,7 @@ impl<'a> View<'a> {
         })?;
         let alike =
             |stay: &&Stay| matches!(&stay.shape, Shape::Pots { rim: r, across: a, .. } if (*r, *a) == (rim, across));
-        if !stays.iter().all(|stay| alike(&stay)) {
+        if !stays.iter().all(|stay| alike(stay)) {
             return None;
         }
         let regions: BTreeSet<_> = present
@@ -468,7 +468,7 @@ impl<'a> View<'a> {
                 let inside = |run: &&&Run| week.is_some_and(|week| run.span.overlaps(week));
                 let worst = week.and_then(|week| {
                     let rank = |run: &&Run| {
-                        let short = run.crunch.as_ref().map_or(run.out, |proof| proof.short());
+                        let short = run.crunch.as_ref().map_or(run.out, Proof::short);
                         (run.verdict, short, run.needed, std::cmp::Reverse(run.span.from()))
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))

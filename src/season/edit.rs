@@ -52,7 +52,7 @@ pub enum Edit {
     /// A whole layout, as found by the solver. Pinned spots stay.
     SetLayout(Vec<Spot>),
     /// Several edits that are one to the grower.
-    Together(EditLabel, Vec<Edit>),
+    Together(EditLabel, Vec<Self>),
 }
 
 /// What an edit is called in the menu; worded in one place.
@@ -414,14 +414,14 @@ impl Season {
         range("a spot's place", spot.x.units(), -most, most)?;
         range("a spot's place", spot.y.units(), -most, most)?;
         let spot = Spot { quarter_turns: spot.quarter_turns % 4, ..spot };
-        if let (Some(until), SpotFrom::On(from)) = (spot.until, spot.from) {
-            if until <= from {
-                return Err(EditError::NotInOrder {
-                    what: "the day a tray is taken up",
-                    wanted: "must come after the day it is put there",
-                    found: format!("{from} to {until}"),
-                });
-            }
+        if let (Some(until), SpotFrom::On(from)) = (spot.until, spot.from)
+            && until <= from
+        {
+            return Err(EditError::NotInOrder {
+                what: "the day a tray is taken up",
+                wanted: "must come after the day it is put there",
+                found: format!("{from} to {until}"),
+            });
         }
         self.spots.insert_mut((spot.tray, spot.from, self.side(spot.shelf)), spot);
         Ok(())

@@ -121,7 +121,9 @@ impl Length {
 
     /// The length in `unit` to at most two decimals, no sign.
     pub fn number(self, unit: LengthUnit) -> String {
-        let hundredths = (i128::from(self.0) * 200 / unit.in_length() + i128::from(self.0.signum())) / 2;
+        let of_unit = unit.in_length();
+        let half = i128::from(self.0.signum()) * of_unit / 2;
+        let hundredths = (i128::from(self.0) * 100 + half) / of_unit;
         let (whole, rest) = (hundredths / 100, hundredths.abs() % 100);
         let sign = if hundredths < 0 && whole == 0 { "-" } else { "" };
         match rest {
@@ -131,6 +133,7 @@ impl Length {
         }
     }
 
+    #[must_use]
     pub const fn abs(self) -> Self {
         Self(self.0.abs())
     }

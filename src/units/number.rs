@@ -130,7 +130,7 @@ fn decimal(text: &str) -> Result<Fraction, Refused> {
         return Err(Refused::NotANumber);
     }
     let all = format!("{whole}{decimals}");
-    let exponent = u32::try_from(decimals.len()).map_err(|_| Refused::NotANumber)?;
+    let exponent = u32::try_from(decimals.len()).ok().ok_or(Refused::NotANumber)?;
     Ok(Fraction { numerator: digits(&all)?, denominator: 10_i128.pow(exponent) })
 }
 
@@ -138,7 +138,7 @@ fn digits(text: &str) -> Result<i128, Refused> {
     if text.is_empty() || text.len() > 15 || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(Refused::NotANumber);
     }
-    text.parse().map_err(|_| Refused::NotANumber)
+    text.parse().ok().ok_or(Refused::NotANumber)
 }
 
 fn vulgar(c: char) -> Option<&'static str> {

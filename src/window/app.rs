@@ -1,0 +1,285 @@
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
+
+use crate::outlook::PoolKind;
+use crate::season::{History, Library, Role, Season, TrayKey};
+use crate::store;
+
+use super::action::Action;
+use super::derived::Derived;
+use super::files::{self, After, Files};
+use super::menu::{Bar, menu_ui};
+use super::notice::{self, Notice};
+use super::seen::Seen;
+use super::shelves::{in_hand_ui, shelves_ui};
+use super::shortcuts::shortcuts;
+use super::sowings::sowings_ui;
+use super::state::{BoardView, DayShown, Gesture, Page, Selection, ViewState};
+use super::theme::{self, Palette};
+use super::tray_panel::tray_panel_ui;
+use super::waiting::waiting_ui;
+use super::weeks::{Work, weeks_ui};
+use super::widgets;
+
+/// A day takes so long while they run by themselves, in seconds.
+const DAY_RUNS: f64 = 0.16;
+
+/// The whole window.
+pub struct App {
+    pub(super) history: History,
+    pub(super) library: &'static Library,
+    pub(super) view: ViewState,
+    pub(super) selection: Selection,
+    pub(super) gesture: Gesture,
+    pub(super) shown: DayShown,
+    pub(super) board: BoardView,
+    pub(super) pool: PoolKind,
+    /// Moves count from the day shown on, not in place of the spot that counts then.
+    pub(super) from_day: bool,
+    pub(super) derived: Derived,
+    pub(super) files: Files,
+    pub(super) notice: Option<Notice>,
+    /// Why the file asked for could not be opened; nothing else is shown then.
+    pub(super) trouble: Option<String>,
+    pub(super) today: NaiveDate,
+    /// Asked and answered: the next request to close is let through.
+    pub(super) closing: bool,
+    frames: u64,
+    dressed: bool,
+    /// Of the window, as it was last set.
+    title: String,
+}
+
+impl App {
+    /// With that season, as read from `path`; touches no disk.
+    pub fn new(season: Season, path: Option<PathBuf>, today: NaiveDate) -> Self {
+        Self {
+            files: Files::new(path, &season),
+            history: History::new(season),
+            library: store::library(),
+            view: ViewState::default(),
+            selection: Selection::default(),
+            gesture: Gesture::None,
+            shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
+            board: BoardView::default(),
+            pool: PoolKind::Of(Role::Growing),
+            from_day: false,
+            derived: Derived::default(),
+            notice: None,
+            trouble: None,
+            today,
+            closing: false,
+            frames: 0,
+            dressed: false,
+            title: String::new(),
+        }
+    }
+
+    /// Without a season: the one asked for could not be read.
+    pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
+        Self { trouble: Some(why), ..Self::new(Season::new("No season"), Some(path), today) }
+    }
+
+    /// Takes up what was kept from last time, the system's dialogs and the autosave.
+    pub(super) fn settle_in(&mut self, cc: &eframe::CreationContext<'_>) {
+        theme::install(&cc.egui_ctx);
+        self.dressed = true;
+        if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value(storage, eframe::APP_KEY)) {
+            self.view = kept;
+        }
+        if let Some(theme) = self.view.theme {
+            cc.egui_ctx.set_theme(theme);
+        }
+        self.notice = self.files.settle_in(self.library).map(Notice::complaint);
+    }
+
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// The day shown.
+    pub fn day(&self) -> NaiveDate {
+        self.shown.day
+    }
+
+    pub fn selected(&self) -> Option<TrayKey> {
+        self.selection.tray
+    }
+
+    /// How often the window was drawn.
+    pub fn frames(&self) -> u64 {
+        self.frames
+    }
+
+    /// The answer that the strip shows, if it is one to the season as it is.
+    pub fn outlook(&self) -> Option<&crate::outlook::Outlook> {
+        self.derived.outlook.as_ref().filter(|_| self.derived.is_fresh())
+    }
+
+    pub fn forecast(&self) -> &crate::forecast::Forecast {
+        &self.derived.forecast
+    }
+
+    fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let forecast = std::sync::Arc::clone(&self.derived.forecast);
+        let seen = Seen {
+            season: self.history.season(),
+            library: self.library,
+            forecast: &forecast,
+            outlook: self.derived.outlook.as_ref(),
+            outlook_is_fresh: self.derived.is_fresh(),
+            day: self.shown.day,
+            unit: self.view.units.length_unit(),
+            selection: &self.selection,
+            from_day: self.from_day,
+        };
+        if !self.files.asks_something() {
+            shortcuts(ui, &seen, &self.gesture, self.view.page, self.shown.playing, actions);
+        }
+        let bar = Bar {
+            page: self.view.page,
+            units: self.view.units,
+            theme: self.view.theme.unwrap_or(egui::ThemePreference::System),
+            file: &self.files.shown_path(),
+            unsaved: self.files.unsaved(),
+            in_trouble: self.trouble.is_some(),
+        };
+        let palette = Palette::of(ui);
+        let panel = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 2));
+        Panel::top("menu").frame(panel).show(ui, |ui| menu_ui(ui, &seen, &self.history, &bar, actions));
+        if let Some(why) = &self.trouble {
+            notice::trouble_ui(ui, why, actions);
+            return;
+        }
+        let work = Work {
+            progress: self.derived.progress(),
+            finding: self.derived.finding(),
+            stopped: self.derived.stopped,
+            failure: self.derived.failure.as_deref(),
+            layout_stands: self.derived.layout_stands,
+        };
+        let strip = panel.inner_margin(Margin { left: 14, right: 14, top: 6, bottom: 4 });
+        Panel::bottom("weeks")
+            .frame(strip)
+            .resizable(true)
+            .default_size(236.0)
+            .size_range(150.0..=420.0)
+            .show(ui, |ui| weeks_ui(ui, &seen, &self.shown, self.pool, &work, actions));
+        let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
+        let line = Panel::top("line").frame(line).show_separator_line(false);
+        match self.view.page {
+            Page::Sowings if self.notice.is_some() => {
+                line.show(ui, |ui| self.notice.iter().for_each(|notice| notice::notice_ui(ui, notice, actions)));
+                sowings_ui(ui, &seen, actions);
+            }
+            Page::Sowings => sowings_ui(ui, &seen, actions),
+            Page::Shelves => {
+                let side = panel.inner_margin(Margin::symmetric(12, 10));
+                Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0).show(ui, |ui| {
+                    waiting_ui(ui, &seen, &mut self.board, &mut self.gesture, actions);
+                });
+                Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0).show(ui, |ui| {
+                    tray_panel_ui(ui, &seen, &mut self.from_day, actions);
+                });
+                if let Some(notice) = &self.notice {
+                    line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
+                } else if !self.view.hint_hidden {
+                    line.show(ui, |ui| notice::hint_ui(ui, &seen, actions));
+                }
+                shelves_ui(ui, &seen, &mut self.board, &mut self.gesture, actions);
+                in_hand_ui(ui, &seen, &self.board, &mut self.gesture, actions);
+            }
+        }
+    }
+
+    /// Every way to close comes through here.
+    fn close_requested(&mut self, ctx: &Context) {
+        if !ctx.input(|i| i.viewport().close_requested()) || self.closing {
+            return;
+        }
+        if self.files.unsaved() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.files.question = Some(After::Close);
+        } else {
+            self.files.let_go();
+        }
+    }
+
+    fn run_days(&mut self, ctx: &Context) {
+        if !self.shown.playing {
+            return;
+        }
+        let now = ctx.input(|i| i.time);
+        if now >= self.shown.next_step_at {
+            let end = self.derived.forecast.span().map(crate::units::DateSpan::last);
+            match self.shown.day.succ_opt().filter(|day| end.is_some_and(|end| *day <= end)) {
+                Some(day) => self.shown.day = day,
+                None => self.shown.playing = false,
+            }
+            self.shown.next_step_at = now + DAY_RUNS;
+        }
+        if self.shown.playing {
+            ctx.request_repaint_after(std::time::Duration::from_secs_f64(DAY_RUNS));
+        }
+    }
+
+    /// The first forecast shows where the season lies; a day outside of it would show nothing.
+    pub(super) fn first_day(&mut self) {
+        if let Some(span) = self.derived.forecast.span()
+            && !span.contains(self.shown.day)
+        {
+            self.shown.day = self.shown.day.clamp(span.from(), span.last());
+        }
+    }
+}
+
+impl eframe::App for App {
+    fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
+        if !self.dressed {
+            theme::install(ctx);
+            self.dressed = true;
+        }
+        let first = self.frames == 0;
+        self.derived.follow(&self.history, self.library, ctx);
+        if first {
+            self.first_day();
+        }
+        self.take_found(ctx);
+        if self.derived.progress().is_some() {
+            ctx.request_repaint_after(std::time::Duration::from_millis(100));
+        }
+        self.run_days(ctx);
+        let title = format!("{} – Flatwright", self.history.season().name());
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+        let mut actions = Vec::new();
+        self.files.poll(ctx, self.history.season(), self.history.revision(), &mut actions);
+        for action in actions {
+            self.perform(action, ctx);
+        }
+        self.close_requested(ctx);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        self.frames += 1;
+        let mut actions = Vec::new();
+        self.drawing_ui(ui, &mut actions);
+        files::questions_ui(ui, &mut self.files, &mut actions);
+        widgets::focus_ring_ui(ui);
+        if !actions.is_empty() {
+            ui.request_repaint();
+        }
+        let ctx = ui.ctx().clone();
+        for action in actions {
+            self.perform(action, &ctx);
+        }
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        eframe::set_value(storage, eframe::APP_KEY, &self.view);
+    }
+}

@@ -1,0 +1,165 @@
+//! What follows from the season: the forecast at once, the outlook from a thread of its own.
+
+use std::sync::Arc;
+
+use crate::forecast::{Forecast, Stay, forecast};
+use crate::outlook::{
+    Effort, Job, JobState, Keep, Outlook, ProblemHash, layout_problems, look_ahead, problem_hash, spot_of,
+};
+use crate::season::{Edit, History, Library};
+
+pub(super) struct Derived {
+    /// Of the season that `forecast` was made from.
+    revision: Option<u64>,
+    pub(super) forecast: Arc<Forecast>,
+    wanted: ProblemHash,
+    pub(super) outlook: Option<Outlook>,
+    job: Option<Job<Outlook>>,
+    pub(super) stopped: bool,
+    pub(super) failure: Option<String>,
+    /// "Find spots" at work: its layout is to be taken over as soon as it is there.
+    finder: Option<Job<Outlook>>,
+    found: Option<Outlook>,
+    /// Every tray has a spot on all its days, and none is in another's way.
+    pub(super) layout_stands: bool,
+}
+
+impl Default for Derived {
+    fn default() -> Self {
+        Self {
+            revision: None,
+            forecast: Arc::default(),
+            wanted: ProblemHash(0),
+            outlook: None,
+            job: None,
+            stopped: false,
+            failure: None,
+            finder: None,
+            found: None,
+            layout_stands: false,
+        }
+    }
+}
+
+impl Derived {
+    /// Whether the last answer is one to the season as it is.
+    pub(super) fn is_fresh(&self) -> bool {
+        self.outlook.as_ref().is_some_and(|outlook| outlook.problem == self.wanted)
+    }
+
+    pub(super) fn progress(&self) -> Option<f32> {
+        self.finder.as_ref().or(self.job.as_ref()).map(Job::progress)
+    }
+
+    pub(super) const fn finding(&self) -> bool {
+        self.finder.is_some()
+    }
+
+    /// Brings everything up to the season; costs nothing when that is as it was.
+    pub(super) fn follow(&mut self, history: &History, library: &'static Library, ctx: &egui::Context) {
+        let new = self.revision != Some(history.revision());
+        if new {
+            self.revision = Some(history.revision());
+            self.forecast = Arc::new(forecast(history.season(), library));
+            let wanted = problem_hash(history.season(), &self.forecast, Keep::Pinned);
+            // a layout for trays that were somewhere else must not be applied to these
+            self.finder = None;
+            self.found = None;
+            self.layout_stands = stands(history, &self.forecast);
+            if wanted != self.wanted {
+                self.stopped = false;
+                self.failure = None;
+            }
+            self.wanted = wanted;
+        }
+        self.poll();
+        if !self.is_fresh() && !self.stopped && self.failure.is_none() {
+            self.start(history, ctx);
+        } else if self.job.is_some() && self.is_fresh() {
+            self.job = None;
+        }
+    }
+
+    fn start(&mut self, history: &History, ctx: &egui::Context) {
+        if self.job.as_ref().is_some_and(|job| job.problem() == self.wanted) {
+            return;
+        }
+        self.job = self.spawn("look ahead", self.wanted, Keep::Pinned, history, ctx);
+    }
+
+    /// Looks for a spot for every tray, from where they stand now.
+    pub(super) fn find(&mut self, history: &History, ctx: &egui::Context) {
+        let problem = problem_hash(history.season(), &self.forecast, Keep::Spots);
+        self.finder = self.spawn("find spots", problem, Keep::Spots, history, ctx);
+    }
+
+    fn spawn(
+        &mut self,
+        name: &str,
+        problem: ProblemHash,
+        keep: Keep,
+        history: &History,
+        ctx: &egui::Context,
+    ) -> Option<Job<Outlook>> {
+        let (season, forecast) = (history.season().clone(), Arc::clone(&self.forecast));
+        let wake = ctx.clone();
+        let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
+            look_ahead(&season, &forecast, keep, Effort::default(), progress, cancel)
+        };
+        match Job::spawn(name, problem, move || wake.request_repaint(), work) {
+            Ok(job) => Some(job),
+            Err(why) => {
+                self.failure = Some(format!("The shelves could not be worked out: {why}"));
+                None
+            }
+        }
+    }
+
+    fn poll(&mut self) {
+        if let Some((problem, state)) = self.job.as_ref().and_then(|job| Some((job.problem(), job.poll()?))) {
+            self.job = None;
+            if problem == self.wanted {
+                self.outlook = self.ended(state).or_else(|| self.outlook.take());
+            }
+        }
+        if let Some(state) = self.finder.as_ref().and_then(Job::poll) {
+            self.finder = None;
+            self.found = self.ended(state);
+        }
+    }
+
+    fn ended(&mut self, state: JobState<Outlook>) -> Option<Outlook> {
+        match state {
+            JobState::Done(outlook) => return Some(outlook),
+            JobState::Cancelled => self.stopped = true,
+            JobState::Crashed(why) => self.failure = Some(format!("A fault of the program stopped the work: {why}")),
+        }
+        None
+    }
+
+    /// The layout that "Find spots" found, once; it is taken by an edit like any other.
+    /// With it comes how many trays have none for some of their days.
+    pub(super) fn take_found(&mut self) -> Option<(Edit, usize)> {
+        let outlook = self.found.take()?;
+        let without: std::collections::BTreeSet<_> = outlook.no_spot.iter().map(|(tray, _)| *tray).collect();
+        Some((Edit::SetLayout(outlook.layout), without.len()))
+    }
+
+    pub(super) fn stop(&mut self) {
+        // dropping a job stops it
+        if self.finder.take().is_none() && self.job.take().is_some() {
+            self.stopped = true;
+        }
+    }
+
+    pub(super) fn restart(&mut self) {
+        self.stopped = false;
+        self.failure = None;
+    }
+}
+
+fn stands(history: &History, forecast: &Forecast) -> bool {
+    let season = history.season();
+    let has_spot = |stay: &Stay| spot_of(season, stay, stay.span.from()).is_some();
+    forecast.stays.iter().all(has_spot) && layout_problems(season, forecast).is_empty()
+}

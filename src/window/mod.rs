@@ -1,0 +1,77 @@
+//! The window: the season drawn to scale, and everything a hand can do to it.
+//!
+//! The only place that uses egui. Drawing only collects [`action::Action`]s; a season changes
+//! through `Action::Edit` alone, and by nothing else here. Has no clock: `today` is given.
+
+mod action;
+mod app;
+mod derived;
+mod files;
+mod icon;
+mod menu;
+mod notice;
+mod perform;
+mod seen;
+mod shelves;
+mod shortcuts;
+mod sowings;
+mod state;
+mod theme;
+mod tray_panel;
+mod waiting;
+mod weeks;
+mod widgets;
+
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+
+use crate::store;
+
+pub use app::App;
+
+/// Why no window came up.
+#[derive(Debug, thiserror::Error)]
+pub enum WindowError {
+    #[error("no window could be opened: neither DISPLAY nor WAYLAND_DISPLAY names a display of this session")]
+    NoDisplay,
+    #[error("no window could be opened: {0}")]
+    Start(String),
+}
+
+/// Opens the window with the season in `file`, or with the sample, and returns when it is closed.
+///
+/// # Errors
+/// There is no display, or the graphics driver is of no use. A file that cannot be read is no
+/// error here: the window says why.
+pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title("Flatwright")
+            .with_app_id("flatwright")
+            .with_icon(icon::icon())
+            .with_inner_size([1280.0, 800.0])
+            .with_min_inner_size([880.0, 560.0]),
+        renderer: eframe::Renderer::Glow,
+        ..Default::default()
+    };
+    let opened = eframe::run_native(
+        "flatwright",
+        options,
+        Box::new(move |cc| {
+            let mut app = match file {
+                None => App::new(store::sample(), None, today),
+                Some(path) => match store::load(&path) {
+                    Ok(season) => App::new(season, Some(path), today),
+                    Err(why) => App::in_trouble(why.to_string(), path, today),
+                },
+            };
+            app.settle_in(cc);
+            Ok(Box::new(app))
+        }),
+    );
+    opened.map_err(|why| match why {
+        eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => WindowError::NoDisplay,
+        other => WindowError::Start(other.to_string()),
+    })
+}

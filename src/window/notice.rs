@@ -1,0 +1,89 @@
+//! What the window says by itself: a line that tells what to try, what was saved, what went wrong.
+
+use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
+
+use super::action::Action;
+use super::seen::Seen;
+use super::theme::{self, Palette};
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Notice {
+    pub(super) text: String,
+    pub(super) complains: bool,
+}
+
+impl Notice {
+    pub(super) fn said(text: String) -> Self {
+        Self { text, complains: false }
+    }
+
+    pub(super) fn complaint(text: String) -> Self {
+        Self { text, complains: true }
+    }
+}
+
+/// In place of the hint, until it is hidden or something else is said.
+pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let ink = if notice.complains { palette.trouble } else { palette.ink };
+    line_ui(ui, &notice.text, theme::strong(theme::BODY_PT), ink, "Hide", Action::HideNotice, actions);
+}
+
+/// One line with the button that takes it away.
+fn line_ui(
+    ui: &mut Ui,
+    text: &str,
+    font: egui::FontId,
+    ink: egui::Color32,
+    button: &str,
+    hide: Action,
+    actions: &mut Vec<Action>,
+) {
+    ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
+        if ui.add(Button::new(button).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
+            actions.push(hide);
+        }
+        ui.with_layout(Layout::top_down(Align::Min), |ui| {
+            ui.add_space(4.0);
+            ui.add(egui::Label::new(RichText::new(text).font(font).color(ink)).wrap());
+        });
+    });
+}
+
+/// One sentence that says what to try.
+pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let worst = seen.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
+    let said = match worst {
+        Some(crunch) if seen.season.spots().next().is_none() => format!(
+            "Nothing stands on the shelves yet: press Find spots, then drag the blue hand to {}, where they overflow",
+            crunch.worst_day.format("%B")
+        ),
+        Some(crunch) => format!(
+            "The shelves overflow in {}: drag the blue hand below there, then try moving a tray, or turning it with R",
+            crunch.worst_day.format("%B")
+        ),
+        None => {
+            "Drag the blue hand below through the year, and trays from shelf to shelf; R turns the one in your hand"
+                .to_owned()
+        }
+    };
+    line_ui(ui, &said, theme::body(), palette.selected, "Hide hint", Action::HideHint, actions);
+}
+
+/// In place of a season that could not be read.
+pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    egui::CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(40)).show(ui, |ui| {
+        ui.label(RichText::new("This season could not be opened").font(theme::strong(theme::TITLE_PT)));
+        ui.add_space(6.0);
+        ui.label(RichText::new(why).color(palette.trouble));
+        ui.add_space(12.0);
+        if ui.add_sized(vec2(220.0, 32.0), Button::new("Open another…")).clicked() {
+            actions.push(Action::Open);
+        }
+        if ui.add_sized(vec2(220.0, 32.0), Button::new("Look at the sample season")).clicked() {
+            actions.push(Action::OpenSample);
+        }
+    });
+}

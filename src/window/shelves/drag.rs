@@ -1,0 +1,200 @@
+//! A tray in the hand: its ghost, what the ghost says, and what comes of letting go.
+
+use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
+
+use crate::season::{Edit, ShelfId, Spot};
+use crate::units::{Length, LengthUnit};
+use crate::window::action::Action;
+use crate::window::seen::{Placed, Seen};
+use crate::window::state::{BoardView, Gesture, InHand};
+use crate::window::theme::{self, Palette};
+
+use super::board::mm;
+use super::paint::{dashed_rect_ui, label_ui};
+use super::snap::{Edges, snap};
+use super::spots::{Plan, counts_from, footprint, plan, put, size_turned};
+use super::{Manner, board_of, tray_ui};
+
+/// Edges draw a tray from this far.
+const SNAP_PT: f32 = 8.0;
+
+/// Where the tray would go if it were let go now.
+enum Target {
+    Shelf(ShelfId, Plan),
+    /// Back to "No spot yet".
+    Waiting,
+    Nowhere,
+}
+
+/// Carries the tray along with the pointer; ends on release, Escape, or when the window loses it.
+pub(in crate::window) fn in_hand_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    view: &BoardView,
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let Gesture::InHand(mut hand) = *gesture else { return };
+    let one = seen.placed().into_iter().find(|one| one.standing == hand.standing);
+    let given_up = ui.input_mut(|i| {
+        let lost = i.events.iter().any(|event| matches!(event, egui::Event::WindowFocused(false)));
+        lost || i.consume_key(Modifiers::NONE, Key::Escape)
+    });
+    let Some(one) = one.filter(|_| !given_up) else {
+        *gesture = Gesture::None;
+        ui.request_repaint();
+        return;
+    };
+    if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::R)) {
+        turn_in_hand(&mut hand, &one);
+        *gesture = Gesture::InHand(hand);
+    }
+    let (pointer, released, down) =
+        ui.input(|i| (i.pointer.latest_pos(), i.pointer.primary_released(), i.pointer.primary_down()));
+    let seen = &Seen { from_day: seen.from_day || ui.input(|i| i.modifiers.alt), ..*seen };
+    let outside = pointer.is_none_or(|pos| !ui.content_rect().contains(pos));
+    if released || !down {
+        *gesture = Gesture::None;
+        ui.request_repaint();
+        if let Some(pos) = pointer.filter(|_| !outside && released) {
+            drop_there(seen, &one, aim(seen, view, &hand, &one, pos).0, actions);
+        }
+        return;
+    }
+    if let Some(pos) = pointer {
+        ui.set_cursor_icon(egui::CursorIcon::Grabbing);
+        ghost_ui(ui, seen, view, &hand, &one, pos);
+    }
+}
+
+/// A quarter turn about the point it is held at.
+fn turn_in_hand(hand: &mut InHand, one: &Placed<'_>) {
+    let (_, depth) = size_turned(one.stay, hand.quarter_turns);
+    hand.grab_mm = vec2(mm(depth) - hand.grab_mm.y, hand.grab_mm.x);
+    hand.quarter_turns = (hand.quarter_turns + 1) % 4;
+}
+
+fn drop_there(seen: &Seen<'_>, one: &Placed<'_>, target: Target, actions: &mut Vec<Action>) {
+    match target {
+        Target::Shelf(_, Plan::May { spot, .. }) => {
+            let stays_put = one.spot.is_some_and(|now| Spot { from: now.from, ..spot } == *now);
+            if !stays_put {
+                actions.push(Action::Edit(put(seen, one.stay, spot, false)));
+            }
+        }
+        Target::Shelf(_, Plan::MayNot { words }) => {
+            actions.push(Action::Complain(format!("{} went back: {words}", seen.mark(one.stay))));
+        }
+        Target::Waiting => {
+            if one.spot.is_some() {
+                let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+                actions.push(Action::Edit(Edit::LiftTray { tray: one.standing.tray, from }));
+            }
+        }
+        Target::Nowhere => {}
+    }
+}
+
+/// The target below the pointer, and where the ghost is drawn.
+fn aim(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) -> (Target, Rect) {
+    let transform = view.screen_from_board.unwrap_or_default();
+    let (width, depth) = size_turned(one.stay, hand.quarter_turns);
+    let size = vec2(mm(width), mm(depth));
+    let corner_on_board = transform.inverse() * pos_on_screen - hand.grab_mm;
+    let loose = transform * Rect::from_min_size(corner_on_board, size);
+    if view.waiting.contains(pos_on_screen) {
+        return (Target::Waiting, loose);
+    }
+    if !view.pane.contains(pos_on_screen) {
+        return (Target::Nowhere, loose);
+    }
+    let board = board_of(seen);
+    let middle = corner_on_board + size / 2.0;
+    let reach = 24.0 / transform.scaling;
+    let on_board =
+        board.shelf_near(transform.inverse() * pos_on_screen, 0.0).or_else(|| board.shelf_near(middle, reach)).copied();
+    let Some((on_board, shelf)) = on_board.and_then(|at| Some((at, seen.season.shelf(at.id)?))) else {
+        return (Target::Nowhere, loose);
+    };
+    let at = corner_on_board - on_board.rect_on_board.min;
+    let whole = |at: f32| Length::try_from_mm(f64::from(at)).unwrap_or_default();
+    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+    let pinned = one.spot.is_some_and(|spot| spot.pinned);
+    let loose_spot = Spot {
+        tray: hand.standing.tray,
+        from,
+        until: one.spot.and_then(|spot| spot.until),
+        shelf: shelf.id,
+        x: whole(at.x),
+        y: whole(at.y),
+        quarter_turns: hand.quarter_turns,
+        pinned,
+    };
+    let neighbours = seen.grounds_on(shelf.id, hand.standing.tray);
+    let edges = Edges {
+        shelf_width: shelf.width.value(),
+        shelf_depth: shelf.depth.value(),
+        neighbours: &neighbours,
+        usable_depth: shelf.usable_depth(),
+        reach: whole(SNAP_PT / transform.scaling),
+        grid: grid(seen.unit),
+    };
+    let (x, y) = snap(footprint(seen.season, one.stay, &loose_spot), &edges);
+    let spot = Spot { x, y, ..loose_spot };
+    let corner = on_board.rect_on_board.min + vec2(mm(x), mm(y));
+    let rect = transform * Rect::from_min_size(corner, size);
+    (Target::Shelf(shelf.id, plan(seen, one.stay, spot)), rect)
+}
+
+/// Off all edges a tray comes to lie on whole millimetres, or sixteenths of an inch.
+pub(super) fn grid(unit: LengthUnit) -> Length {
+    match unit {
+        LengthUnit::Inch => Length::from_units(12_700),
+        _ => Length::from_mm(1),
+    }
+}
+
+fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) {
+    let palette = Palette::of(ui);
+    let (target, rect) = aim(seen, view, hand, one, pos_on_screen);
+    let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
+    let painter = ui.ctx().layer_painter(layer);
+    let (fits, said) = match &target {
+        Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(seen, *shelf))),
+        Target::Shelf(_, Plan::MayNot { words }) => (false, words.clone()),
+        Target::Waiting if one.spot.is_some() => (true, "takes it off its shelf".to_owned()),
+        Target::Waiting => (true, "stays without a spot".to_owned()),
+        Target::Nowhere => (false, "no shelf here".to_owned()),
+    };
+    let family = palette.family(seen.family(one.stay));
+    let mut body = painter.clone();
+    body.multiply_opacity(if fits { 0.8 } else { 0.55 });
+    let manner = Manner { quarter_turns: hand.quarter_turns, ..Manner::default() };
+    tray_ui(&body, palette, family, one.stay, &seen.mark(one.stay), rect, manner);
+    let edge = if fits { palette.selected } else { palette.trouble };
+    if !fits {
+        super::hatch_ui(&painter, rect, Stroke::new(1.0, edge.gamma_multiply(0.6)), 8.0);
+    }
+    dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
+    let below = rect.bottom() + 26.0 < ui.content_rect().bottom();
+    let at = if below { pos2(rect.center().x, rect.bottom() + 6.0) } else { pos2(rect.center().x, rect.top() - 6.0) };
+    let anchor = if below { Align2::CENTER_TOP } else { Align2::CENTER_BOTTOM };
+    let scrap = label_ui(&painter, at, anchor, &said, theme::strong(12.0), edge, palette.shelf);
+    painter.rect_stroke(
+        scrap.expand2(vec2(4.0, 2.0)),
+        CornerRadius::same(2),
+        Stroke::new(1.0, edge),
+        egui::StrokeKind::Outside,
+    );
+    say_ui(ui, &said);
+}
+
+fn place_words(seen: &Seen<'_>, shelf: ShelfId) -> String {
+    seen.words().shelf(shelf)
+}
+
+/// The ghost's words for those who can't see it.
+fn say_ui(ui: &Ui, said: &str) {
+    let response = ui.interact(Rect::NOTHING, egui::Id::unique("ghost says"), egui::Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Status, true, said));
+}

@@ -1,0 +1,327 @@
+//! The shelves page: racks side by side, to scale, with what stands on them.
+
+mod board;
+mod drag;
+mod keys;
+mod paint;
+mod snap;
+mod spots;
+mod tray;
+
+use egui::{
+    Align2, EventFilter, Key, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, emath::TSTransform,
+    pos2, vec2,
+};
+
+use crate::season::{Shelf, TrayKey};
+
+use super::action::Action;
+use super::seen::{Placed, Seen};
+use super::state::{BoardView, Fit, Gesture, InHand};
+use super::theme::{self, Palette};
+
+use board::{Board, ShelfOnBoard, mm};
+
+pub(super) use drag::in_hand_ui;
+pub(super) use keys::{lift, nudge_keys, pin, turn_selected};
+pub(super) use paint::{dashed_rect_ui, hatch_ui};
+pub(super) use snap::RectOnShelf;
+use spots::ground;
+pub(super) use spots::{Plan, counts_from, footprint, free_spot, plan, put, stay_of};
+pub(super) use tray::{Manner, tray_ui};
+
+/// Draws the board into the rest of `ui`.
+pub(super) fn shelves_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    view: &mut BoardView,
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let pane = ui.available_rect_before_wrap();
+    let ground = ui.allocate_rect(pane, Sense::CLICK | Sense::DRAG);
+    let palette = Palette::of(ui);
+    ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
+    let board = Board::of(seen.season);
+    view.pane = pane;
+    let fit = view.fit_wanted.take().or(view.screen_from_board.is_none().then_some(Fit::Growing));
+    if let Some(fit) = fit {
+        view.screen_from_board = Some(board.fit(pane, fit == Fit::All));
+    }
+    let mut transform = view.screen_from_board.unwrap_or_default();
+    pan_and_zoom(ui, pane, &ground, gesture, seen, board.bounds.unwrap_or(Rect::NOTHING), &mut transform);
+    view.screen_from_board = Some(transform);
+    if board.racks.is_empty() {
+        no_shelves_ui(ui, pane, palette);
+        return;
+    }
+    let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane).id_salt("board"));
+    ui.set_clip_rect(pane.intersect(ui.clip_rect()));
+    let placed = seen.placed();
+    for rack in &board.racks {
+        rack_ui(&ui, seen, palette, rack, transform);
+        for on_board in &rack.shelves {
+            if let Some(shelf) = seen.season.shelf(on_board.id) {
+                let here: Vec<&Placed<'_>> =
+                    placed.iter().filter(|one| one.spot.is_some_and(|spot| spot.shelf == shelf.id)).collect();
+                shelf_ui(&mut ui, seen, palette, shelf, on_board, transform, &here, gesture, actions);
+            }
+        }
+    }
+    if ground.clicked() {
+        ui.memory_mut(|memory| {
+            if let Some(focused) = memory.focused() {
+                memory.surrender_focus(focused);
+            }
+        });
+        actions.push(Action::Select(None));
+    }
+}
+
+fn no_shelves_ui(ui: &Ui, pane: Rect, palette: &Palette) {
+    ui.painter().text(
+        pane.center(),
+        Align2::CENTER_CENTER,
+        "There are no shelves in this season",
+        theme::body(),
+        palette.soft_ink,
+    );
+}
+
+fn pan_and_zoom(
+    ui: &Ui,
+    pane: Rect,
+    ground: &Response,
+    gesture: &Gesture,
+    seen: &Seen<'_>,
+    bounds: Rect,
+    transform: &mut TSTransform,
+) {
+    let in_hand = matches!(gesture, Gesture::InHand(_));
+    let over = ui.input(|i| i.pointer.latest_pos()).filter(|pos| pane.contains(*pos));
+    if let Some(pointer) = over
+        && (in_hand || ui.rect_contains_pointer(pane))
+    {
+        let (scroll, pinch) = ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta()));
+        let factor = pinch * (scroll.y / 400.0).exp();
+        if (factor - 1.0).abs() > 1e-4 {
+            *transform = board::zoom_about(*transform, pointer, factor);
+        }
+        transform.translation.x += scroll.x;
+        if in_hand {
+            edge_scroll(ui, pane, pointer, bounds, transform);
+        }
+    }
+    // On a tray too the middle button moves the board, so it is asked for here and not of `ground`.
+    let middle = ui.input(|i| i.pointer.button_down(PointerButton::Middle)) && over.is_some();
+    if middle {
+        transform.translation += ui.input(|i| i.pointer.delta());
+    } else if ground.dragged_by(PointerButton::Primary) && !in_hand {
+        transform.translation += ground.drag_delta();
+    }
+    let nothing_focused = ui.memory(|memory| memory.focused().is_none());
+    if nothing_focused && seen.selection.tray.is_none() && !ui.ctx().text_edit_focused() {
+        let step = 48.0;
+        for (key, delta) in [
+            (Key::ArrowLeft, vec2(step, 0.0)),
+            (Key::ArrowRight, vec2(-step, 0.0)),
+            (Key::ArrowUp, vec2(0.0, step)),
+            (Key::ArrowDown, vec2(0.0, -step)),
+        ] {
+            if ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key)) {
+                transform.translation += delta;
+            }
+        }
+    }
+}
+
+/// With a tray in the hand near the edge, what lies beyond it comes along.
+fn edge_scroll(ui: &Ui, pane: Rect, pointer: Pos2, bounds_on_board: Rect, transform: &mut TSTransform) {
+    let edge = 22.0;
+    let step = 420.0 * ui.input(|i| i.stable_dt).min(0.05) / edge;
+    let bounds = *transform * bounds_on_board;
+    let pull = |pane: egui::Rangef, bounds: egui::Rangef, at: f32| {
+        let back = (pane.min + edge - at).max(0.0).min((pane.min - bounds.min).max(0.0) / step);
+        let on = (at - pane.max + edge).max(0.0).min((bounds.max - pane.max).max(0.0) / step);
+        (back - on) * step
+    };
+    let pull =
+        vec2(pull(pane.x_range(), bounds.x_range(), pointer.x), pull(pane.y_range(), bounds.y_range(), pointer.y));
+    if pull.length() > 0.1 {
+        transform.translation += pull;
+        ui.request_repaint();
+    }
+}
+
+fn rack_ui(ui: &Ui, seen: &Seen<'_>, palette: &Palette, rack: &board::RackOnBoard, transform: TSTransform) {
+    let painter = ui.painter();
+    let rect = transform * rack.rect_on_board;
+    if !painter.clip_rect().intersects(rect.expand(60.0)) {
+        return;
+    }
+    if let Some(name) = seen.season.rack(rack.id).map(|rack| rack.name.clone()) {
+        painter.text(rect.left_top() - vec2(0.0, 6.0), Align2::LEFT_BOTTOM, name, theme::strong(13.0), palette.ink);
+    }
+    if let Some(place) = rack.first_of.and_then(|id| seen.season.place(id)) {
+        painter.text(
+            rect.left_top() - vec2(0.0, 23.0),
+            Align2::LEFT_BOTTOM,
+            &place.name,
+            theme::small(),
+            palette.soft_ink,
+        );
+    }
+    let front = rack
+        .shelves
+        .last()
+        .and_then(|last| seen.season.shelf(last.id))
+        .map_or(0.0, |shelf| mm(shelf.overhang.value()) * transform.scaling);
+    let left_top = pos2(rect.left(), rect.bottom() + 9.0 + front);
+    paint::ruler_ui(painter, palette, left_top, rack.rect_on_board.width(), transform.scaling, seen.unit);
+}
+
+#[expect(clippy::too_many_arguments, reason = "one shelf needs the whole scene")]
+fn shelf_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    palette: &Palette,
+    shelf: &Shelf,
+    on_board: &ShelfOnBoard,
+    transform: TSTransform,
+    here: &[&Placed<'_>],
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let rect_on_screen = transform * on_board.rect_on_board;
+    let id = ui.scope_id().with(("shelf", shelf.id));
+    // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
+    let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
+    let name = seen.shelf_name(shelf, here.len());
+    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
+    if response.has_focus() {
+        let mut trays: Vec<_> =
+            here.iter().filter_map(|one| one.spot).map(|spot| (spot.y, spot.x, spot.tray)).collect();
+        trays.sort_unstable();
+        let trays: Vec<TrayKey> = trays.into_iter().map(|(_, _, tray)| tray).collect();
+        let chosen = list_keys(ui, seen, id, &trays);
+        actions.extend(chosen.map(|at| Action::Select(trays.get(at).copied())));
+        let holds_selected = seen.selection.tray.is_some_and(|tray| trays.contains(&tray));
+        if holds_selected && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter)) {
+            ui.memory_mut(|memory| memory.surrender_focus(id));
+        }
+    }
+    let painter = ui.painter().clone();
+    paint::shelf_ui(&painter, palette, shelf, rect_on_screen, transform.scaling);
+    shelf_words_ui(&painter, seen, palette, shelf, rect_on_screen, here.is_empty());
+    // The selected one last: its frame lies over its neighbours.
+    let is_selected = |one: &&&Placed<'_>| seen.selection.tray == Some(one.standing.tray);
+    let others = here.iter().filter(|one| !is_selected(one));
+    for one in others.chain(here.iter().filter(is_selected)) {
+        let Some(spot) = one.spot else { continue };
+        let ground = ground(one.stay, spot);
+        let rect_on_shelf =
+            Rect::from_min_size(pos2(mm(ground.x), mm(ground.y)), vec2(mm(ground.width), mm(ground.depth)));
+        let rect = transform * rect_on_shelf.translate(on_board.rect_on_board.min.to_vec2());
+        let in_hand = matches!(gesture, Gesture::InHand(hand) if hand.standing == one.standing);
+        let manner = Manner {
+            quarter_turns: spot.quarter_turns,
+            selected: seen.selection.tray == Some(one.standing.tray),
+            marked: seen.selection.marked.contains(&one.standing.tray),
+            pinned: spot.pinned,
+            faint: in_hand,
+        };
+        let family = palette.family(seen.family(one.stay));
+        tray_ui(&painter, palette, family, one.stay, &seen.mark(one.stay), rect, manner);
+        let id = ui.scope_id().with(("tray", one.standing));
+        let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
+        tray_response(ui, seen, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
+    }
+    paint::shelf_outline_ui(&painter, palette, rect_on_screen, response.has_focus());
+}
+
+/// One Tab stop a shelf; inside it arrows choose, and Enter lets the arrows move what is chosen.
+/// Gives the place in `trays` that was chosen now.
+pub(super) fn list_keys(ui: &Ui, seen: &Seen<'_>, id: egui::Id, trays: &[TrayKey]) -> Option<usize> {
+    let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+    let at = trays.iter().position(|tray| seen.selection.tray == Some(*tray));
+    let (forward, back) = ui.input_mut(|i| {
+        let mut pressed = |key| i.consume_key(egui::Modifiers::NONE, key);
+        let forward = pressed(Key::ArrowRight) | pressed(Key::ArrowDown);
+        (forward, pressed(Key::ArrowLeft) | pressed(Key::ArrowUp))
+    });
+    let next = match (at, forward, back) {
+        (None, true, _) | (None, _, true) => 0,
+        (Some(at), true, _) => (at + 1).min(trays.len().saturating_sub(1)),
+        (Some(at), _, true) => at.saturating_sub(1),
+        _ => return None,
+    };
+    (next < trays.len()).then_some(next)
+}
+
+/// What a tray does under the pointer, on a shelf or in the list of those without a spot.
+#[expect(clippy::too_many_arguments, reason = "a tray is taken where it lies")]
+pub(super) fn tray_response(
+    ui: &Ui,
+    seen: &Seen<'_>,
+    response: &Response,
+    one: &Placed<'_>,
+    rect: Rect,
+    quarter_turns: u8,
+    zoom: f32,
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let selected = seen.selection.tray == Some(one.standing.tray);
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, selected, seen.tray_name(one)));
+    if response.hovered() {
+        ui.set_cursor_icon(egui::CursorIcon::Grab);
+    }
+    if response.clicked() {
+        actions.push(Action::Select(Some(one.standing.tray)));
+        ui.memory_mut(|memory| {
+            if let Some(focused) = memory.focused() {
+                memory.surrender_focus(focused);
+            }
+        });
+    }
+    if response.drag_started_by(PointerButton::Primary)
+        && let Some(origin) = ui.input(|i| i.pointer.press_origin())
+    {
+        actions.push(Action::Select(Some(one.standing.tray)));
+        let grab_mm = (origin - rect.min) / zoom.max(1e-6);
+        *gesture = Gesture::InHand(InHand { standing: one.standing, grab_mm, quarter_turns });
+    }
+}
+
+fn shelf_words_ui(painter: &egui::Painter, seen: &Seen<'_>, palette: &Palette, shelf: &Shelf, rect: Rect, empty: bool) {
+    // A bench has nothing above or below to be told from.
+    if seen.season.shelves_of(shelf.rack).len() > 1 {
+        painter.text(rect.right_top() + vec2(6.0, 1.0), Align2::LEFT_TOP, shelf.tier, theme::small(), palette.soft_ink);
+    }
+    let notes = seen.shelf_notes(shelf);
+    let shut = notes.iter().find(|note| note.starts_with("closed") || note.starts_with("not open"));
+    if shut.is_some() {
+        hatch_ui(painter, rect, egui::Stroke::new(1.0, palette.line), 10.0);
+    }
+    let said = shut.cloned().or_else(|| empty.then(|| notes.join(" · ")));
+    if let Some(said) = said.filter(|said| !said.is_empty()) {
+        let galley = painter.layout_no_wrap(said, theme::small(), palette.soft_ink);
+        if galley.size().x < rect.width() - 8.0 && galley.size().y < rect.height() {
+            let text = Align2::CENTER_CENTER.anchor_size(rect.center(), galley.size());
+            painter.rect_filled(text.expand2(vec2(4.0, 1.0)), egui::CornerRadius::same(2), palette.shelf);
+            painter.galley(text.min, galley, palette.soft_ink);
+        }
+    }
+}
+
+/// The board as it lies on the screen, for what is dropped on it.
+fn board_of(seen: &Seen<'_>) -> Board {
+    Board::of(seen.season)
+}
+
+/// The tray that is selected, if it stands anywhere on the day shown.
+pub(super) fn selected<'a>(seen: &Seen<'a>) -> Option<Placed<'a>> {
+    let tray: TrayKey = seen.selection.tray?;
+    seen.placed().into_iter().find(|one| one.standing.tray == tray)
+}

@@ -1,0 +1,140 @@
+//! Racks, shelves and rulers, to scale.
+
+use egui::{Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+
+use crate::season::{Shelf, Zone, ZoneKind};
+use crate::units::LengthUnit;
+use crate::window::theme::{self, Palette};
+
+use super::board::mm;
+
+/// Lines at 45°, for mats, closed shelves and what stands over the rim.
+pub(crate) fn hatch_ui(painter: &Painter, rect: Rect, stroke: Stroke, apart: f32) {
+    let rect = rect.intersect(painter.clip_rect());
+    if !rect.is_positive() {
+        return;
+    }
+    let painter = painter.with_clip_rect(rect);
+    // Anchored to the ground, not to the rectangle: neighbours' lines meet.
+    let mut start = ((rect.left() - rect.height()) / apart).floor() * apart;
+    while start < rect.right() {
+        painter.line_segment([pos2(start, rect.bottom()), pos2(start + rect.height(), rect.top())], stroke);
+        start += apart;
+    }
+}
+
+pub(crate) fn dashed_rect_ui(painter: &Painter, rect: Rect, stroke: Stroke, dash: f32, gap: f32) {
+    let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
+    painter.extend(Shape::dashed_line(&corners, stroke, dash, gap));
+}
+
+fn dotted_rect_ui(painter: &Painter, rect: Rect, colour: Color32) {
+    let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
+    painter.extend(Shape::dotted_line(&corners, colour, 5.5, 0.9));
+}
+
+/// Text on a scrap of the ground's colour, so that lines below don't cross the letters.
+pub(crate) fn label_ui(
+    painter: &Painter,
+    at: Pos2,
+    anchor: Align2,
+    text: &str,
+    font: egui::FontId,
+    ink: Color32,
+    ground: Color32,
+) -> Rect {
+    let galley = painter.layout_no_wrap(text.to_owned(), font, ink);
+    let rect = anchor.anchor_size(at, galley.size());
+    let inside = painter.clip_rect().shrink(3.0);
+    let rect = rect.translate(vec2(
+        (inside.left() - rect.left()).max(0.0).min((inside.right() - rect.right()).max(0.0))
+            + (inside.right() - rect.right()).min(0.0),
+        0.0,
+    ));
+    painter.rect_filled(rect.expand2(vec2(3.0, 1.0)), CornerRadius::same(2), ground);
+    painter.galley(rect.min, galley, ink);
+    rect
+}
+
+pub(super) fn zone_rect(zone: &Zone, rect_on_screen: Rect, zoom: f32) -> Rect {
+    let corner = rect_on_screen.min + vec2(mm(zone.x.value()), mm(zone.y.value())) * zoom;
+    Rect::from_min_size(corner, vec2(mm(zone.width.value()), mm(zone.depth.value())) * zoom)
+}
+
+/// The ground of a shelf with its mat and its lamp's reach, before the trays.
+pub(super) fn shelf_ui(painter: &Painter, palette: &Palette, shelf: &Shelf, rect_on_screen: Rect, zoom: f32) {
+    let overhang = mm(shelf.overhang.value()) * zoom;
+    if overhang > 0.5 {
+        let front = Rect::from_min_max(
+            pos2(rect_on_screen.left(), rect_on_screen.bottom()),
+            pos2(rect_on_screen.right(), rect_on_screen.bottom() + overhang),
+        );
+        dashed_rect_ui(painter, front, Stroke::new(1.0, palette.soft_ink), 2.0, 3.0);
+    }
+    painter.rect_filled(rect_on_screen, CornerRadius::ZERO, palette.shelf);
+    for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Heat) {
+        let mat = zone_rect(zone, rect_on_screen, zoom);
+        hatch_ui(painter, mat, Stroke::new(1.0, palette.mat.gamma_multiply(0.55)), 7.0);
+        painter.rect_stroke(mat, CornerRadius::ZERO, Stroke::new(1.0, palette.mat), StrokeKind::Inside);
+    }
+    for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp) {
+        let reach = zone_rect(zone, rect_on_screen, zoom);
+        // A lamp that serves the whole shelf says nothing that the outline doesn't.
+        if reach.intersect(rect_on_screen).area() < rect_on_screen.area() * 0.995 {
+            dotted_rect_ui(painter, reach, palette.lamp);
+        }
+    }
+}
+
+/// The outline, over the trays: it must be seen when the shelf is full.
+pub(super) fn shelf_outline_ui(painter: &Painter, palette: &Palette, rect_on_screen: Rect, focused: bool) {
+    let stroke = if focused { Stroke::new(2.5, palette.selected) } else { palette.ink_stroke() };
+    painter.rect_stroke(rect_on_screen, CornerRadius::ZERO, stroke, StrokeKind::Outside);
+}
+
+/// A scale below a rack, in millimetres or inches.
+pub(super) fn ruler_ui(
+    painter: &Painter,
+    palette: &Palette,
+    left_top: Pos2,
+    width_mm: f32,
+    zoom: f32,
+    unit: LengthUnit,
+) {
+    let (unit_mm, steps): (f32, &[f32]) = match unit {
+        LengthUnit::Inch => (25.4, &[1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 96.0, 240.0, 480.0]),
+        _ => (1.0, &[10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0]),
+    };
+    let pt_per_unit = unit_mm * zoom;
+    let step = steps.iter().copied().find(|step| step * pt_per_unit >= 38.0).unwrap_or(10_000.0);
+    let stroke = Stroke::new(1.0, palette.soft_ink);
+    let right = left_top.x + width_mm * zoom;
+    painter.line_segment([left_top, pos2(right, left_top.y)], stroke);
+    painter.line_segment([pos2(right, left_top.y), pos2(right, left_top.y + 6.0)], stroke);
+    let end = width_mm / unit_mm;
+    let mut last_right = left_top.x;
+    for value in (0..400_u16).map(|n| f32::from(n) * step).take_while(|value| *value <= end + 0.01) {
+        let x = left_top.x + value * pt_per_unit;
+        painter.line_segment([pos2(x, left_top.y), pos2(x, left_top.y + 6.0)], stroke);
+        let text = painter.text(
+            pos2(x, left_top.y + 8.0),
+            Align2::CENTER_TOP,
+            format!("{value}"),
+            theme::small(),
+            palette.soft_ink,
+        );
+        last_right = text.right();
+    }
+    if right - 15.0 > last_right + 4.0 && (end.round() - end).abs() < 0.01 {
+        let at = pos2(right, left_top.y + 8.0);
+        last_right =
+            painter.text(at, Align2::CENTER_TOP, format!("{end:.0}"), theme::small(), palette.soft_ink).right();
+    }
+    painter.text(
+        pos2(last_right + 5.0, left_top.y + 8.0),
+        Align2::LEFT_TOP,
+        unit.sign(),
+        theme::small(),
+        palette.soft_ink,
+    );
+}

@@ -1,0 +1,277 @@
+//! The right side: of what is selected, what it is, what it needs, why these dates.
+
+use egui::{Button, RichText, ScrollArea, Ui, vec2};
+
+use crate::forecast::{Course, Problem, Stay};
+use crate::outlook::spot_of;
+use crate::season::{Spot, TrayKey};
+use crate::words;
+
+use super::action::Action;
+use super::seen::{Placed, Seen, counted};
+use super::shelves::{self, Plan, counts_from, free_spot, plan, put};
+use super::theme::{self, Palette};
+use super::widgets::length_field_ui;
+
+pub(super) fn tray_panel_ui(ui: &mut Ui, seen: &Seen<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        match (shelves::selected(seen), seen.selection.tray) {
+            (Some(one), _) => {
+                title_ui(ui, palette, seen, one.stay);
+                what_ui(ui, palette, seen, one.stay);
+                where_ui(ui, palette, seen, &one, from_day, actions);
+                why_ui(ui, palette, seen, one.stay);
+            }
+            (None, Some(tray)) => elsewhere_ui(ui, palette, seen, tray, actions),
+            (None, None) => day_ui(ui, palette, seen, actions),
+        }
+    });
+}
+
+fn heading_ui(ui: &mut Ui, palette: &Palette, text: &str) {
+    ui.add_space(8.0);
+    ui.label(theme::bold(text).color(palette.ink));
+}
+
+fn title_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(seen.mark(stay)).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
+        ui.label(RichText::new(seen.crop_name(stay)).color(palette.soft_ink));
+    });
+}
+
+fn what_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
+    ui.label(seen.words().what(stay));
+    let mut facts = Vec::new();
+    if stay.plants > 0 {
+        facts.push(counted(stay.plants as usize, "plant"));
+    }
+    if stay.trays.len() > 1 {
+        facts.push(format!("{} stacked trays", stay.trays.len()));
+    }
+    if !facts.is_empty() {
+        ui.label(RichText::new(facts.join(" in ")).color(palette.soft_ink));
+    }
+    heading_ui(ui, palette, "Needs");
+    for line in seen.words().needs(stay) {
+        ui.label(line);
+    }
+}
+
+/// Everything the pointer can do to a tray, for the keyboard.
+fn where_ui(
+    ui: &mut Ui,
+    palette: &Palette,
+    seen: &Seen<'_>,
+    one: &Placed<'_>,
+    from_day: &mut bool,
+    actions: &mut Vec<Action>,
+) {
+    heading_ui(ui, palette, "Where it stands");
+    let words = seen.words();
+    shelf_choice_ui(ui, seen, one, actions);
+    let wide = vec2(ui.available_width(), 30.0);
+    let Some(spot) = one.spot else {
+        if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
+            actions.push(Action::FindSpotFor(one.standing.tray));
+        }
+        no_room_ui(ui, palette, seen, one);
+        return;
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let x = length_field_ui(ui, "left", spot.x, seen.unit);
+        let y = length_field_ui(ui, "back", spot.y, seen.unit);
+        let to = match (x, y) {
+            (Some(Ok(x)), _) => Some(Spot { x, ..*spot }),
+            (_, Some(Ok(y))) => Some(Spot { y, ..*spot }),
+            (Some(Err(why)), _) | (_, Some(Err(why))) => {
+                actions.push(Action::Complain(why.to_string()));
+                None
+            }
+            _ => None,
+        };
+        if let Some(to) = to {
+            move_to(seen, one, to, actions);
+        }
+    });
+    ui.label(RichText::new(until_words(seen, one, spot)).color(palette.soft_ink));
+    ui.checkbox(from_day, format!("Moves count from {} on", words::day(seen.day)))
+        .on_hover_text("Off: a move replaces the spot that counts on this day. Alt while dragging does the same once");
+    ui.columns(3, |columns| {
+        let small = vec2(60.0, 30.0);
+        if let [turn, pin, lift] = columns {
+            let small = |ui: &Ui| vec2(ui.available_width(), small.y);
+            if turn.add_sized(small(turn), Button::new("Turn")).on_hover_text("A quarter turn (R)").clicked() {
+                shelves::turn_selected(seen, actions);
+            }
+            let name = if spot.pinned { "Unpin" } else { "Pin" };
+            let said = "A pinned tray stays where it is when spots are found (P)";
+            if pin.add_sized(small(pin), Button::new(name)).on_hover_text(said).clicked() {
+                shelves::pin(seen, actions);
+            }
+            if lift
+                .add_sized(small(lift), Button::new("Lift"))
+                .on_hover_text("Takes it off its shelf (Delete)")
+                .clicked()
+            {
+                shelves::lift(seen, actions);
+            }
+        }
+    });
+    for problem in problems_of(seen, one.standing.tray) {
+        ui.label(RichText::new(words.problem(problem)).color(palette.trouble));
+    }
+}
+
+fn shelf_choice_ui(ui: &mut Ui, seen: &Seen<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
+    let words = seen.words();
+    let now = one.spot.map(|spot| spot.shelf);
+    let shown = now.map_or_else(|| "no spot yet".to_owned(), |shelf| words.shelf(shelf));
+    let mut chosen = None;
+    ui.horizontal(|ui| {
+        let label = ui.label("shelf");
+        let choice =
+            egui::ComboBox::from_id_salt("shelf").width(ui.available_width() - 8.0).selected_text(shown).truncate();
+        let response = choice.show_ui(ui, |ui| {
+            for shelf in seen.season.racks().iter().flat_map(|rack| seen.season.shelves_of(rack.id)) {
+                if ui.selectable_label(now == Some(shelf.id), words.shelf(shelf.id)).clicked() {
+                    chosen = Some(shelf.id);
+                }
+            }
+        });
+        response.response.labelled_by(label.id);
+    });
+    let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
+    let found = free_spot(seen, one.stay, Some(shelf)).map(|spot| Action::Edit(put(seen, one.stay, spot, false)));
+    actions.push(
+        found.unwrap_or_else(|| {
+            Action::Complain(format!("{} has no room on {}", seen.mark(one.stay), words.shelf(shelf)))
+        }),
+    );
+}
+
+fn move_to(seen: &Seen<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
+    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+    match plan(seen, one.stay, Spot { from, ..to }) {
+        Plan::May { spot, .. } => actions.push(Action::Edit(put(seen, one.stay, spot, false))),
+        Plan::MayNot { words } => {
+            actions.push(Action::Complain(format!("{} stays where it is: {words}", seen.mark(one.stay))));
+        }
+    }
+}
+
+/// How long the spot it has is free for it.
+fn until_words(seen: &Seen<'_>, one: &Placed<'_>, spot: &Spot) -> String {
+    let pinned = if spot.pinned { ", pinned" } else { "" };
+    match plan(seen, one.stay, *spot) {
+        Plan::May { words, .. } => format!("{words}{pinned}"),
+        Plan::MayNot { words } => format!("in the way here: {words}{pinned}"),
+    }
+}
+
+fn no_room_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, one: &Placed<'_>) {
+    let Some(outlook) = seen.outlook else { return };
+    let crunch = outlook.crunches.iter().find(|crunch| crunch.span.overlaps(one.stay.span));
+    let without = outlook.no_spot.iter().any(|(tray, span)| *tray == one.standing.tray && span.contains(seen.day));
+    if let Some(crunch) = crunch.filter(|_| without) {
+        egui::Frame::new().stroke(egui::Stroke::new(1.0, palette.trouble)).inner_margin(8).corner_radius(3).show(
+            ui,
+            |ui| {
+                ui.label(theme::bold("No layout was found with room for it").color(palette.trouble));
+                ui.label(seen.words().reason(crunch));
+            },
+        );
+    }
+}
+
+fn why_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
+    let Some(TrayKey::Own { lot, .. }) = stay.tray() else { return };
+    let Some(course) = seen.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
+    heading_ui(ui, palette, "Why these dates");
+    for event in &course.events {
+        ui.label(seen.words().event(event));
+    }
+}
+
+/// A tray that is selected but not there on the day shown.
+fn elsewhere_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
+    let words = seen.words();
+    ui.label(RichText::new(words.tray(tray)).font(theme::strong(theme::TITLE_PT)));
+    ui.label(RichText::new(format!("not there on {}", words::day(seen.day))).color(palette.soft_ink));
+    for stay in seen.forecast.stays_of(tray) {
+        let place = spot_of(seen.season, stay, stay.span.from())
+            .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
+        let text = format!("{}: {place}", words::span(stay.span));
+        if ui.add(Button::new(text).min_size(vec2(ui.available_width(), 28.0))).clicked() {
+            actions.push(Action::ShowDay(stay.span.from()));
+        }
+    }
+}
+
+/// Nothing is selected: the day, and what the grower should look at.
+fn day_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    ui.label(RichText::new(words::full_day(seen.day)).font(theme::strong(16.0)).color(palette.ink));
+    let placed = seen.placed();
+    let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
+    let trays = counted(placed.len(), "tray");
+    ui.label(if plants > 0 { format!("{trays}, {}", counted(plants as usize, "plant")) } else { trays });
+    ui.label(RichText::new("Choose a tray to see what it is, what it needs, and why then").color(palette.soft_ink));
+    let problems: Vec<&Problem> = all_problems(seen).collect();
+    if problems.is_empty() {
+        return;
+    }
+    heading_ui(ui, palette, &format!("To look at ({})", problems.len()));
+    for problem in problems.into_iter().take(MOST_PROBLEMS) {
+        let text = seen.words().problem(problem);
+        let Some((day, tray)) = place_of(seen, problem) else {
+            ui.label(text);
+            continue;
+        };
+        let button = Button::new(text).wrap().frame_when_inactive(false).min_size(vec2(ui.available_width(), 26.0));
+        if ui.add(button).on_hover_text("Shows it on the shelves").clicked() {
+            actions.push(Action::ShowDay(day));
+            actions.push(Action::Select(tray));
+        }
+    }
+}
+
+const MOST_PROBLEMS: usize = 30;
+
+fn all_problems<'a>(seen: &Seen<'a>) -> impl Iterator<Item = &'a Problem> {
+    let found = seen.outlook.map(|outlook| outlook.problems.as_slice()).unwrap_or_default();
+    let known = seen.forecast.problems.as_slice();
+    known.iter().chain(found.iter().filter(|problem| !known.contains(problem)))
+}
+
+fn problems_of<'a>(seen: &Seen<'a>, tray: TrayKey) -> impl Iterator<Item = &'a Problem> {
+    all_problems(seen).filter(move |problem| match problem {
+        Problem::TooTall { tray: one, .. }
+        | Problem::TooTallThere { tray: one, .. }
+        | Problem::TooLarge { tray: one, .. }
+        | Problem::OffShelf { tray: one, .. } => *one == tray,
+        Problem::Clash { one, other, .. } => *one == tray || *other == tray,
+        _ => false,
+    })
+}
+
+/// The day to go to, and the tray to select there.
+fn place_of(seen: &Seen<'_>, problem: &Problem) -> Option<(chrono::NaiveDate, Option<TrayKey>)> {
+    let tray_on = |sowing, day| {
+        let stay = seen.forecast.on(day).find(|stay| stay.sowing == Some(sowing));
+        (day, stay.and_then(Stay::tray))
+    };
+    Some(match problem {
+        Problem::HeldTooLong { sowing, latest, .. } => tray_on(*sowing, *latest),
+        Problem::OutOfOrder { sowing, date, .. } | Problem::MovedEarly { sowing, date, .. } => tray_on(*sowing, *date),
+        Problem::TooTall { tray, day, .. }
+        | Problem::TooTallThere { tray, day, .. }
+        | Problem::OffShelf { tray, day, .. }
+        | Problem::Clash { one: tray, day, .. } => (*day, Some(*tray)),
+        Problem::Overloaded { day, .. } => (*day, None),
+        Problem::BeyondLamps { span, .. } => (span.from(), None),
+        _ => return None,
+    })
+}

@@ -1,0 +1,135 @@
+//! The left side: what wants a spot on the day shown and has none, ready to be dragged.
+
+use egui::{
+    Align2, CornerRadius, Key, Modifiers, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
+
+use crate::words;
+
+use super::action::Action;
+use super::seen::{Placed, Seen, counted};
+use super::shelves::{Manner, list_keys, tray_response, tray_ui};
+use super::state::{BoardView, Gesture};
+use super::theme::{self, Palette};
+
+const PICTURE_PT: f32 = 44.0;
+
+pub(super) fn waiting_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    view: &mut BoardView,
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    view.waiting = ui.max_rect().expand(8.0);
+    let placed = seen.placed();
+    let waiting: Vec<&Placed<'_>> = placed.iter().filter(|one| one.spot.is_none()).collect();
+    ui.horizontal(|ui| {
+        ui.label(egui::RichText::new("No spot yet").font(theme::strong(14.0)));
+    });
+    let said = format!("{} of {} on {}", waiting.len(), counted(placed.len(), "tray"), words::day(seen.day));
+    ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
+    ui.add_space(6.0);
+    if waiting.is_empty() {
+        let said = if placed.is_empty() { "Nothing stands anywhere on this day" } else { "All of them have a spot" };
+        ui.label(egui::RichText::new(said).color(palette.soft_ink));
+    }
+    let largest =
+        waiting.iter().map(|one| one.stay.shape.width().max(one.stay.shape.depth()).to_mm() as f32).fold(1.0, f32::max);
+    let zoom = PICTURE_PT / largest;
+    let row = PICTURE_PT + 14.0;
+    let list =
+        ui.interact(ui.available_rect_before_wrap(), ui.scope_id().with("list"), Sense::focusable_noninteractive());
+    list.widget_info(|| {
+        WidgetInfo::labeled(Role::ListBox, true, format!("No spot yet, {}", counted(waiting.len(), "tray")))
+    });
+    let mut area = ScrollArea::vertical().auto_shrink([false, false]);
+    if list.has_focus() {
+        let trays: Vec<_> = waiting.iter().map(|one| one.standing.tray).collect();
+        if let Some(at) = list_keys(ui, seen, list.id, &trays) {
+            actions.push(Action::Select(trays.get(at).copied()));
+            area = area.vertical_scroll_offset((at as f32 - 1.0).max(0.0) * row);
+        }
+        let chosen = seen.selection.tray.filter(|tray| trays.contains(tray));
+        if let Some(tray) = chosen
+            && ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter))
+        {
+            actions.push(Action::FindSpotFor(tray));
+        }
+        ui.painter().rect_stroke(
+            list.rect,
+            CornerRadius::same(3),
+            Stroke::new(2.0, palette.selected),
+            StrokeKind::Outside,
+        );
+    }
+    area.show_rows(ui, row - ui.spacing().item_spacing.y, waiting.len(), |ui, rows| {
+        for one in waiting.get(rows).unwrap_or_default() {
+            waiting_row_ui(ui, seen, palette, one, zoom, gesture, actions);
+        }
+    });
+}
+
+/// One line that ends in an ellipsis where it would run over; gives its right end.
+fn line_ui(
+    painter: &egui::Painter,
+    at: egui::Pos2,
+    right: f32,
+    text: &str,
+    font: egui::FontId,
+    ink: egui::Color32,
+) -> f32 {
+    let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), font, ink);
+    job.wrap = egui::text::TextWrapping::truncate_at_width((right - at.x).max(0.0));
+    let galley = painter.layout_job(job);
+    let end = at.x + galley.size().x;
+    painter.galley(at, galley, ink);
+    end
+}
+
+fn waiting_row_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    palette: &Palette,
+    one: &Placed<'_>,
+    zoom: f32,
+    gesture: &mut Gesture,
+    actions: &mut Vec<Action>,
+) {
+    let height = PICTURE_PT + 14.0 - ui.spacing().item_spacing.y;
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let stay = one.stay;
+    let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32) * zoom;
+    let picture = Align2::CENTER_CENTER.anchor_size(pos2(rect.left() + PICTURE_PT / 2.0 + 2.0, rect.center().y), size);
+    let selected = seen.selection.tray == Some(one.standing.tray);
+    let painter = ui.painter_at(rect.expand(3.0));
+    if selected {
+        painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), CornerRadius::same(3), palette.shelf);
+    }
+    let in_hand = matches!(gesture, Gesture::InHand(hand) if hand.standing == one.standing);
+    let manner = Manner {
+        selected,
+        faint: in_hand,
+        marked: seen.selection.marked.contains(&one.standing.tray),
+        ..Manner::default()
+    };
+    let mark = seen.mark(stay);
+    tray_ui(&painter, palette, palette.family(seen.family(stay)), stay, "", picture, manner);
+    let text = rect.left() + PICTURE_PT + 14.0;
+    let clip = ui.painter_at(rect);
+    let crop = seen.crop_name(stay);
+    let right = rect.right();
+    let title = line_ui(&clip, pos2(text, rect.top() + 4.0), right, &mark, theme::strong(13.0), palette.ink);
+    line_ui(&clip, pos2(title + 6.0, rect.top() + 4.0), right, &crop, theme::body(), palette.ink);
+    let dates = words::span(stay.span);
+    let what = seen.words().what(stay);
+    line_ui(&clip, pos2(text, rect.top() + 20.0), right, &what, theme::small(), palette.soft_ink);
+    line_ui(&clip, pos2(text, rect.top() + 34.0), right, &dates, theme::small(), palette.soft_ink);
+    let id = ui.scope_id().with(("waiting", one.standing));
+    let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
+    // Held by its middle when it is taken by its words: the hand is on the tray, not beside it.
+    let grabbed = ui.input(|i| i.pointer.press_origin()).filter(|pos| !picture.contains(*pos));
+    let held: Rect = grabbed.map_or(picture, |pos| Rect::from_center_size(pos, size));
+    tray_response(ui, seen, &response, one, held, 0, zoom, gesture, actions);
+}

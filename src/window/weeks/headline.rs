@@ -1,0 +1,155 @@
+//! One sentence that names the crunch, and beside it the one thing to do.
+
+use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
+
+use crate::outlook::{Outlook, PoolKind, Verdict};
+use crate::window::action::Action;
+use crate::window::seen::{Seen, counted};
+use crate::window::theme::{self, Palette};
+
+/// How far the work on the outlook is.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::window) struct Work<'a> {
+    /// While it goes on, from 0 to 1.
+    pub(in crate::window) progress: Option<f32>,
+    /// Its layout is wanted as soon as it is there.
+    pub(in crate::window) finding: bool,
+    /// The grower stopped it.
+    pub(in crate::window) stopped: bool,
+    pub(in crate::window) failure: Option<&'a str>,
+    /// The layout that was found is the one that stands.
+    pub(in crate::window) layout_stands: bool,
+}
+
+pub(super) fn headline_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, work: &Work<'_>, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    ui.horizontal(|ui| {
+        ui.set_min_height(32.0);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            button_ui(ui, palette, seen, work, actions);
+            ui.add_space(8.0);
+            legend_ui(ui, palette);
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                sentence_ui(ui, palette, seen, work, actions);
+            });
+        });
+    });
+    pools_ui(ui, seen, pool, actions);
+}
+
+fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    if let Some(progress) = work.progress {
+        if ui.add(Button::new("Cancel").min_size(vec2(84.0, 30.0))).clicked() {
+            actions.push(Action::StopWork);
+        }
+        let text = if work.finding { "Finding spots" } else { "Working it out" };
+        let bar =
+            egui::ProgressBar::new(progress).desired_width(150.0).text(format!("{text} {:.0} %", progress * 100.0));
+        ui.add(bar.fill(palette.plugs).animate(false));
+        return;
+    }
+    if work.stopped || work.failure.is_some() {
+        if ui.add(Button::new("Work it out").min_size(vec2(110.0, 30.0))).clicked() {
+            actions.push(Action::WorkItOut);
+        }
+        return;
+    }
+    let can = seen.outlook.is_some() && !work.layout_stands;
+    let text = RichText::new("Find spots").font(theme::strong(13.5));
+    let text = if can { text.color(palette.on_selected) } else { text };
+    let button = Button::new(text).min_size(vec2(112.0, 30.0));
+    let button = if can { button.fill(palette.selected) } else { button };
+    let said = if work.layout_stands {
+        "Every tray has a spot on all its days"
+    } else {
+        "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always"
+    };
+    if ui.add_enabled(can, button).on_hover_text(said).on_disabled_hover_text(said).clicked() {
+        actions.push(Action::FindSpots);
+    }
+}
+
+fn legend_ui(ui: &mut Ui, palette: &Palette) {
+    for (name, colour) in [("plugs", palette.plugs), ("pots", palette.pots)] {
+        ui.add(egui::Label::new(RichText::new(name).font(theme::small()).color(palette.soft_ink)));
+        let (rect, _) = ui.allocate_exact_size(vec2(10.0, 10.0), Sense::hover());
+        ui.painter().rect_filled(rect, egui::CornerRadius::ZERO, colour);
+    }
+}
+
+fn sentence_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    if let Some(failure) = work.failure {
+        ui.add(egui::Label::new(RichText::new(failure).color(palette.trouble)).truncate());
+        return;
+    }
+    if work.stopped && !seen.outlook_is_fresh {
+        ui.label("Stopped: what the shelves hold is not known for this season");
+        return;
+    }
+    let Some(outlook) = seen.outlook else {
+        ui.label("Working out what the shelves hold…");
+        return;
+    };
+    if !seen.outlook_is_fresh {
+        ui.label(RichText::new("Before the last change:").color(palette.soft_ink));
+    }
+    let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
+    let Some((at, crunch)) = worst else {
+        calm_ui(ui, outlook);
+        return;
+    };
+    ui.label(RichText::new("Crunch").font(theme::strong(14.0)).color(palette.trouble));
+    let words = seen.words();
+    let more = outlook.crunches.len() - 1;
+    let sentence = RichText::new(words.crunch(crunch)).color(palette.ink);
+    let room = ui.available_width() - if more > 0 { 90.0 } else { 0.0 };
+    ui.scope(|ui| {
+        ui.set_max_width(room.max(80.0));
+        let link = ui.add(Button::new(sentence).frame(false).truncate().min_size(vec2(0.0, theme::TARGET_PT)));
+        if link
+            .on_hover_text(format!("{} — shows the day, and marks the trays that prove it", words.reason(crunch)))
+            .clicked()
+        {
+            actions.push(Action::ShowCrunch(at));
+        }
+    });
+    if more > 0 {
+        ui.menu_button(format!("{more} more"), |ui| {
+            for (other, crunch) in outlook.crunches.iter().enumerate().filter(|(other, _)| *other != at) {
+                if ui.button(words.crunch(crunch)).clicked() {
+                    actions.push(Action::ShowCrunch(other));
+                }
+            }
+        });
+    }
+}
+
+fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
+    let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
+    ui.label(match outlook.verdict {
+        Verdict::Fits => "Fits: every tray has room on every day".to_owned(),
+        _ => format!("Not settled: neither a layout nor a proof was found for {}", counted(open, "week")),
+    });
+}
+
+/// Which shelves the columns count; one choice needs no choosing.
+fn pools_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, actions: &mut Vec<Action>) {
+    let Some(outlook) = seen.outlook else { return };
+    let mut pools: Vec<_> = outlook.weeks.iter().map(|week| &week.pool).collect();
+    pools.sort();
+    pools.dedup_by_key(|one| one.kind);
+    if pools.len() < 2 {
+        return;
+    }
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0;
+        for one in pools {
+            let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
+            let name = seen.words().pool(one);
+            let text = if crunches > 0 { format!("{name} (crunch)") } else { name };
+            if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
+                actions.push(Action::ShowPool(one.kind));
+            }
+        }
+    });
+}

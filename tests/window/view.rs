@@ -1,0 +1,118 @@
+use std::time::Duration;
+
+use chrono::Days;
+use egui::{Event, Key, Modifiers, ViewportId};
+use egui_kittest::kittest::Queryable as _;
+use flatwright::outlook::spot_of;
+use flatwright::season::EditLabel;
+
+use crate::{day, placed_on, rect, wait, window_on};
+
+#[test]
+fn find_spots_takes_the_layout_over_in_one_undo_step() {
+    let window = placed_on(day(4, 22));
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::FindSpots));
+    let (season, outlook) = (window.state().history().season(), window.state().outlook().expect("it was waited for"));
+    assert!(!outlook.layout.is_empty());
+    for stay in window.state().forecast().on(day(4, 22)) {
+        let key = stay.tray().expect("every stay is of a tray");
+        let without = outlook.no_spot.iter().any(|(tray, span)| *tray == key && span.contains(day(4, 22)));
+        let has = spot_of(season, stay, day(4, 22)).is_some();
+        assert!(has || without, "{} has no spot though one was found", window.state().forecast().mark(key));
+    }
+}
+
+#[test]
+fn every_tray_of_the_day_and_every_shelf_has_a_name() {
+    let window = placed_on(day(4, 22));
+    let forecast = window.state().forecast();
+    for stay in forecast.on(day(4, 22)) {
+        let mark = forecast.mark(stay.tray().expect("every stay is of a tray"));
+        let found = window.query_all_by_label_contains(&format!("{mark}, ")).count();
+        assert!(found > 0, "{mark} is not drawn under its name");
+    }
+    for shelf in ["Window rack, shelf 1, 48 × 24 in", "Door rack, shelf 3, 48", "Tall rack, shelf 4, 36"] {
+        window.get_by_label_contains(shelf);
+    }
+    assert!(window.query_all_by_label_contains("worst day").count() > 10, "the weeks are named");
+}
+
+#[test]
+fn the_point_under_the_pointer_stays_when_the_wheel_zooms() {
+    let mut window = window_on(day(2, 1));
+    let before = rect(&window, "Door rack, shelf 2,");
+    let pointer = before.left_top() + before.size() * 0.3;
+    window.hover_at(pointer);
+    window.run();
+    window.event(Event::Zoom(1.5));
+    window.run();
+    let after = rect(&window, "Door rack, shelf 2,");
+    assert!((after.width() / before.width() - 1.5).abs() < 0.02, "{before:?} {after:?}");
+    let there = after.left_top() + after.size() * 0.3;
+    assert!(there.distance(pointer) < 1.0, "{there:?} {pointer:?}");
+}
+
+#[test]
+fn the_hand_steps_by_keys_and_jumps_to_a_click() {
+    let mut window = window_on(day(2, 1));
+    wait(&mut window);
+    window.get_by_label_contains("Day shown").focus();
+    window.run();
+    for (key, days) in [(Key::ArrowRight, 1), (Key::ArrowRight, 2), (Key::PageDown, 9), (Key::ArrowLeft, 8)] {
+        window.key_press(key);
+        window.run();
+        assert_eq!(Some(window.state().day()), day(2, 1).checked_add_days(Days::new(days)), "{key:?}");
+    }
+    let week = window.get_by_label_contains("2027-W15").rect().center();
+    crate::drag(&mut window, week, week + egui::vec2(1.0, 0.0));
+    assert!((window.state().day() - day(4, 15)).num_days().abs() <= 3, "{}", window.state().day());
+}
+
+#[test]
+fn the_crunch_sentence_goes_to_its_worst_day() {
+    let mut window = window_on(day(2, 1));
+    wait(&mut window);
+    let worst = {
+        let outlook = window.state().outlook().expect("it was waited for");
+        outlook.crunches.iter().max_by_key(|crunch| crunch.short).expect("the sample has one").worst_day
+    };
+    window.get_by_label_contains("wanted, 27 held").click();
+    window.run();
+    assert_eq!(window.state().day(), worst);
+}
+
+#[test]
+fn millimetres_and_inches_are_a_choice() {
+    let mut window = window_on(day(2, 1));
+    window.get_by_label("View").click();
+    window.run();
+    window.get_by_label("Millimetres").click();
+    window.run();
+    window.get_by_label_contains("Window rack, shelf 1, 1219.2 × 609.6 mm");
+}
+
+#[test]
+fn letters_in_a_field_are_not_shortcuts() {
+    let mut window = window_on(day(2, 1));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    window.run();
+    window.get_by_label("Path of the file").type_text("rp");
+    window.run();
+    window.key_press(Key::R);
+    window.run();
+    assert_eq!(window.state().history().undo_label(), None);
+    window.get_by_label("Path of the file");
+}
+
+#[test]
+fn an_idle_window_asks_for_no_frame() {
+    let mut window = window_on(day(2, 1));
+    wait(&mut window);
+    for _ in 0..3 {
+        window.step();
+    }
+    let frames = window.state().frames();
+    let delay = window.output().viewport_output.get(&ViewportId::ROOT).map(|out| out.repaint_delay);
+    assert!(delay.is_some_and(|delay| delay > Duration::from_mins(1)), "{delay:?}");
+    assert_eq!(window.state().frames(), frames);
+}
