@@ -54,6 +54,7 @@ impl Words<'_> {
         }
     }
 
+    #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
     pub fn problem(&self, problem: &Problem) -> String {
         match problem {
             Problem::NothingSown => "Nothing is sown in this season yet".to_owned(),
@@ -374,6 +375,18 @@ impl Words<'_> {
                 let size = format!("{} × {}", self.length(*width), self.length(*depth));
                 if stay.phase == Phase::Guest { size } else { format!("{} plants, {size}", stay.plants) }
             }
+        }
+    }
+
+    /// The same without measures: `18 pots in a flat`.
+    pub fn what_briefly(&self, stay: &Stay) -> String {
+        match &stay.shape {
+            Shape::Tray { inside: Inside::Pots { number, .. }, .. } => {
+                let pots = u32::from(*number).min(stay.plants.max(1));
+                format!("{pots} {} in a flat", plural(u64::from(pots), "pot", "pots"))
+            }
+            Shape::Pots { centres, .. } => format!("{} loose pots", centres.len()),
+            Shape::Tray { .. } => self.what(stay),
         }
     }
 

@@ -140,15 +140,16 @@ pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDat
     Standing::Free { until: free_until, beyond_lamp, sticks_out }
 }
 
-/// Whether a lamp reaches all of it.
+/// Whether its middle lies in a lamp's good reach: a tray may stick out of it a little.
 fn lit(shelf: &Shelf, rect: Rect) -> bool {
     let all = whole_shelf(shelf);
+    let middle = Rect { x: rect.x + rect.w / 2, y: rect.y + rect.d / 2, w: 0, d: 0 };
     shelf
         .zones
         .iter()
         .filter(|zone| zone.kind == ZoneKind::Lamp)
         .filter_map(|zone| clip(zone, all))
-        .any(|zone| zone.holds(rect))
+        .any(|zone| zone.holds(middle))
 }
 
 /// What is wrong with the layout that the season has: clashes, edges, heights, loads.

@@ -300,7 +300,7 @@ impl<'a> View<'a> {
         })?;
         let alike =
             |stay: &&Stay| matches!(&stay.shape, Shape::Pots { rim: r, across: a, .. } if (*r, *a) == (rim, across));
-        if !stays.iter().all(|stay| alike(stay)) {
+        if !stays.iter().all(alike) {
             return None;
         }
         let regions: BTreeSet<_> = present

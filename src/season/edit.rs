@@ -164,6 +164,7 @@ impl Season {
     /// Refused for an unknown id or an invalid value only; trays that clash because a date moved
     /// are problems of a valid season. After an error the season may be half changed: apply to a
     /// copy, as [`History::commit`](super::History::commit) does.
+    #[expect(clippy::too_many_lines, reason = "one short arm an edit")]
     pub fn apply(&mut self, edit: &Edit) -> Result<(), EditError> {
         match edit {
             Edit::Rename(name) => {

@@ -50,6 +50,8 @@ pub struct App {
     dressed: bool,
     /// Of the window, as it was last set.
     title: String,
+    /// Opened out of season: shows this day until the crunch is known, if nobody has moved on.
+    waits_on: Option<NaiveDate>,
 }
 
 impl App {
@@ -74,6 +76,7 @@ impl App {
             frames: 0,
             dressed: false,
             title: String::new(),
+            waits_on: None,
         }
     }
 
@@ -231,6 +234,17 @@ impl App {
             && !span.contains(self.shown.day)
         {
             self.shown.day = self.shown.day.clamp(span.from(), span.last());
+            self.waits_on = Some(self.shown.day);
+        }
+    }
+
+    /// Out of season no day is today: the worst one says most.
+    fn show_the_crunch(&mut self) {
+        let Some(outlook) = self.derived.outlook.as_ref().filter(|_| self.derived.is_fresh()) else { return };
+        if self.waits_on.take() == Some(self.shown.day)
+            && let Some(crunch) = outlook.crunches.iter().max_by_key(|crunch| crunch.short)
+        {
+            self.shown.day = crunch.worst_day;
         }
     }
 }
@@ -245,6 +259,9 @@ impl eframe::App for App {
         self.derived.follow(&self.history, self.library, ctx);
         if first {
             self.first_day();
+        }
+        if self.waits_on.is_some() {
+            self.show_the_crunch();
         }
         self.take_found(ctx);
         if self.derived.progress().is_some() {

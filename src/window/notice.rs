@@ -60,7 +60,7 @@ pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
             crunch.worst_day.format("%B")
         ),
         Some(crunch) => format!(
-            "The shelves overflow in {}: drag the blue hand below there, then try moving a tray, or turning it with R",
+            "The shelves overflow in {}: drag the blue hand below, then move a tray, or turn it with R",
             crunch.worst_day.format("%B")
         ),
         None => {

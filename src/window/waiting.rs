@@ -123,7 +123,7 @@ fn waiting_row_ui(
     let title = line_ui(&clip, pos2(text, rect.top() + 4.0), right, &mark, theme::strong(13.0), palette.ink);
     line_ui(&clip, pos2(title + 6.0, rect.top() + 4.0), right, &crop, theme::body(), palette.ink);
     let dates = words::span(stay.span);
-    let what = seen.words().what(stay);
+    let what = seen.words().what_briefly(stay);
     line_ui(&clip, pos2(text, rect.top() + 20.0), right, &what, theme::small(), palette.soft_ink);
     line_ui(&clip, pos2(text, rect.top() + 34.0), right, &dates, theme::small(), palette.soft_ink);
     let id = ui.scope_id().with(("waiting", one.standing));

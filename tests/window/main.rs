@@ -1,7 +1,10 @@
 //! The real window, driven by the names of what is drawn.
 
+mod display;
 mod drag;
 mod files;
+#[cfg(feature = "pictures")]
+mod pictures;
 mod view;
 
 use std::time::{Duration, Instant};
@@ -10,7 +13,7 @@ use chrono::NaiveDate;
 use egui::{Pos2, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{Spot, TrayKey};
+use flatwright::season::{Edit, EditLabel, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
 
@@ -20,19 +23,26 @@ pub(crate) fn day(month: u32, day: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(2027, month, day).expect("a day of the sample's year")
 }
 
-/// The sample season on that day; the work on the outlook may still go on.
+/// The sample season with nothing in its place yet, on that day; the work on the outlook may still
+/// go on.
 pub(crate) fn window_on(today: NaiveDate) -> Window {
+    let mut season = store::sample();
+    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
     let mut window =
-        Harness::builder().with_size(vec2(1280.0, 800.0)).build_eframe(move |_| App::new(store::sample(), None, today));
+        Harness::builder().with_size(vec2(1280.0, 800.0)).build_eframe(move |_| App::new(season, None, today));
     window.run();
     window
 }
 
 /// Draws until the outlook is there; the thread that works on it wakes the window.
 pub(crate) fn wait(window: &mut Window) {
+    wait_until(window, |app| app.outlook().is_some());
+}
+
+pub(crate) fn wait_until(window: &mut Window, done: impl Fn(&App) -> bool) {
     let deadline = Instant::now() + Duration::from_mins(4);
-    while window.state().outlook().is_none() {
-        assert!(Instant::now() < deadline, "the outlook did not come");
+    while !done(window.state()) {
+        assert!(Instant::now() < deadline, "the work did not end");
         window.step();
         std::thread::yield_now();
     }
@@ -45,6 +55,7 @@ pub(crate) fn placed_on(today: NaiveDate) -> Window {
     wait(&mut window);
     window.get_by_label("Find spots").click();
     window.run();
+    wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
     wait(&mut window);
     window
 }
