@@ -6,8 +6,11 @@
 
 mod ask;
 mod job;
+mod proof;
 mod standing;
 mod verdict;
+mod view;
+mod weeks;
 
 pub use job::{Job, JobState};
 pub use standing::{Obstacle, Standing, layout_problems, spot_of, standing};

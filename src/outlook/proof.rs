@@ -1,0 +1,203 @@
+//! What a bound proves, in the grower's terms.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+
+use crate::fit::{self, BoundKind};
+use crate::forecast::{Shape, Stay};
+use crate::season::{RimShape, Role, ShelfId, TrayKey};
+use crate::units::{DateSpan, Length};
+
+use super::ask::{Homeless, date_of};
+use super::view::{View, is_pots, weight};
+use super::{PoolKind, Reason};
+
+/// What a proof says, in trays and pots.
+#[derive(Clone)]
+pub(super) struct Proof {
+    /// The pool that most of its trays are of.
+    pub(super) pool: PoolKind,
+    pub(super) needed: u32,
+    pub(super) held: u32,
+    pub(super) trays: Vec<TrayKey>,
+    pub(super) reason: Reason,
+}
+
+impl Proof {
+    pub(super) const fn short(&self) -> u32 {
+        self.needed - self.held
+    }
+}
+
+impl View<'_> {
+    /// A proof about the pool alone, which is the plainest, else the one about everything.
+    pub(super) fn prove(&self, pool: PoolKind, present: &[usize], run: &fit::DayVerdict, day: i32) -> Option<Proof> {
+        let (alone, items) = self.singly(present, day);
+        let bound = fit::prove_day(&alone, day).map(|bound| {
+            let items = bound.items.iter().filter_map(|&item| items.get(item).copied()).collect();
+            self.proof(&fit::Bound { items, ..bound }, day)
+        });
+        let pots = self.prove_pots(present, day);
+        let proofs = [pots, bound].into_iter().flatten();
+        let strongest = proofs.reduce(|one, other| if other.short() > one.short() { other } else { one });
+        if strongest.is_some() {
+            return strongest;
+        }
+        match &run.verdict {
+            fit::Verdict::Crunch(bound) => {
+                let date = date_of(day);
+                let concerns = bound.items.iter().any(|&item| self.pool_on(item, date) == Some(pool));
+                let in_blocks = |&item: &usize| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape));
+                (concerns && !bound.items.iter().any(in_blocks)).then(|| self.proof(bound, day))
+            }
+            _ => None,
+        }
+    }
+
+    /// Those items on that day, and which each is: how pots are cut into blocks is our choice, so a
+    /// proof takes square ones singly and leaves round ones out.
+    pub(super) fn singly(&self, present: &[usize], day: i32) -> (fit::Problem, Vec<usize>) {
+        let mut alone = fit::Problem { shelves: self.asked.problem.shelves.clone(), items: Vec::new() };
+        let mut of = Vec::new();
+        for &item in present {
+            let (Some(stay), Some(asked)) = (self.stay_on(item, date_of(day)), self.asked.problem.items.get(item))
+            else {
+                continue;
+            };
+            let (one, number) = match &stay.shape {
+                Shape::Tray { .. } => (asked.clone(), 1),
+                Shape::Pots { rim: RimShape::Round, .. } => continue,
+                Shape::Pots { rim: RimShape::Square, width, centres, .. } => {
+                    let days = fit::Days::new(day, day.saturating_add(1));
+                    let side = width.units();
+                    let grams = i64::from(stay.grams) / i64::try_from(centres.len()).unwrap_or(i64::MAX).max(1);
+                    let phases = vec![fit::Phase { days, w: side, d: side, grams }];
+                    (fit::Item { phases, pinned: None, wish: None, ..asked.clone() }, centres.len())
+                }
+            };
+            alone.items.extend(std::iter::repeat_n(one, number));
+            of.extend(std::iter::repeat_n(item, number));
+        }
+        (alone, of)
+    }
+
+    /// Loose pots of one size, counted singly: exact where rows of them are.
+    pub(super) fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
+        let date = date_of(day);
+        let stays: Vec<&Stay> = present.iter().filter_map(|&item| self.stay_on(item, date)).collect();
+        let (rim, across) = stays.iter().find_map(|stay| match &stay.shape {
+            Shape::Pots { rim, across, .. } => Some((*rim, *across)),
+            Shape::Tray { .. } => None,
+        })?;
+        let alike =
+            |stay: &&Stay| matches!(&stay.shape, Shape::Pots { rim: r, across: a, .. } if (*r, *a) == (rim, across));
+        if !stays.iter().all(alike) {
+            return None;
+        }
+        let regions: BTreeSet<_> = present
+            .iter()
+            .filter_map(|&item| self.asked.problem.items.get(item))
+            .flat_map(|item| item.regions.iter().copied())
+            .collect();
+        let shelves: BTreeSet<usize> = regions.iter().map(|region| region.shelf).collect();
+        let fits = |shelf: usize| {
+            let (w, d) = regions.iter().filter(|region| region.shelf == shelf).fold((0, 0), |(w, d), region| {
+                (w.max(region.rect.x + region.rect.w), d.max(region.rect.y + region.rect.d))
+            });
+            let a = across.units();
+            let most = match rim {
+                RimShape::Square => fit::count(w, d, a, a).at_most,
+                RimShape::Round => fit::oler_bound(w, d, a),
+            };
+            // the grower's packing allowance, by the square around each pot
+            let cover = self.asked.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
+            let by_cover = cover
+                .filter(|_| rim == RimShape::Square)
+                .map_or(i64::MAX, |cover| i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX));
+            most.min(by_cover)
+        };
+        let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
+        let needed: u32 = stays.iter().map(|stay| weight(stay)).sum();
+        let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
+        Some(Proof {
+            pool: present.first().and_then(|&item| self.pool_on(item, date))?,
+            needed,
+            held,
+            trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            reason: Reason::Pots { across, shelves: self.shelf_ids(&shelves) },
+        })
+    }
+
+    pub(super) fn shelf_ids(&self, shelves: &BTreeSet<usize>) -> Vec<ShelfId> {
+        shelves.iter().filter_map(|&shelf| self.asked.shelves.get(shelf).copied()).collect()
+    }
+
+    /// A bound in the grower's terms; an item that is a block of pots stands there once for each.
+    pub(super) fn proof(&self, bound: &fit::Bound, day: i32) -> Proof {
+        let date = date_of(day);
+        let count = |number: i64| u32::try_from(number).unwrap_or(u32::MAX);
+        let needed = u32::try_from(bound.items.len()).unwrap_or(u32::MAX);
+        let items: BTreeSet<usize> = bound.items.iter().copied().collect();
+        let pots = || items.iter().all(|&item| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape)));
+        let shelves: BTreeSet<usize> = items
+            .iter()
+            .filter_map(|&item| self.asked.problem.items.get(item))
+            .flat_map(|item| item.regions.iter().map(|region| region.shelf))
+            .collect();
+        let shelves = self.shelf_ids(&shelves);
+        let reason = match bound.kind {
+            BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
+            BoundKind::PinClash => Reason::Pins,
+            BoundKind::Count { w, d } if w == d && pots() => Reason::Pots { across: Length::from_units(w), shelves },
+            BoundKind::Count { .. } => {
+                let (width, depth) = self.least_sides(&bound.items, date);
+                Reason::Count { width, depth, shelves }
+            }
+            BoundKind::Area => Reason::Ground { shelves },
+            BoundKind::Load => Reason::Weight { shelves },
+            BoundKind::Cover => Reason::Allowance { shelves },
+        };
+        let mut votes: BTreeMap<PoolKind, usize> = BTreeMap::new();
+        for pool in bound.items.iter().filter_map(|&item| self.pool_on(item, date)) {
+            *votes.entry(pool).or_default() += 1;
+        }
+        let most = votes.into_iter().max_by_key(|(_, number)| *number);
+        Proof {
+            pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| pool),
+            needed,
+            held: needed - count(bound.short()).min(needed),
+            trays: items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            reason,
+        }
+    }
+
+    /// The longer and the shorter side that each of the items has at least, no gap included.
+    pub(super) fn least_sides(&self, items: &[usize], date: NaiveDate) -> (Length, Length) {
+        let sides = |side: fn(Length, Length) -> Length| {
+            let stays = items.iter().filter_map(|&item| self.stay_on(item, date));
+            stays
+                .map(|stay| match &stay.shape {
+                    Shape::Tray { width, depth, .. } => side(*width, *depth),
+                    Shape::Pots { across, .. } => *across,
+                })
+                .min()
+                .unwrap_or(Length::ZERO)
+        };
+        (sides(Ord::max), sides(Ord::min))
+    }
+
+    pub(super) fn homeless_reason(&self, items: &[usize], day: i32) -> Reason {
+        let Some(span) = DateSpan::day(date_of(day)) else { return Reason::NoShelf };
+        let why = items.iter().filter_map(|&item| {
+            let stay = self.stay_on(item, span.from())?;
+            self.room.homeless(stay, span)
+        });
+        let mut missing = Length::ZERO;
+        for why in why {
+            let Homeless::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
+            missing = missing.max(more);
+        }
+        Reason::Height { missing }
+    }
+}

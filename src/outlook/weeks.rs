@@ -1,0 +1,219 @@
+//! Weeks, each at its worst day, and what the shelves could hold beside.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::{Datelike as _, NaiveDate, Weekday};
+
+use crate::fit::{self, Cancel, Cancelled};
+use crate::forecast::Phase;
+use crate::season::{Role, Season, WeekLabels, ZoneKind};
+use crate::units::DateSpan;
+
+use super::ask::{clip, day_number, footprint, is_open, whole_shelf};
+use super::proof::Proof;
+use super::verdict::Run;
+use super::view::{View, weight};
+use super::{PoolKind, Verdict, Week, WeekLabel};
+
+/// How many more trays are looked for beside those that stand, at most.
+const MOST_SPARE: i64 = 10_000;
+/// Days with more items than this are not packed anew to find out how many more would fit.
+const MOST_REPACKED: usize = 120;
+/// Work for one such packing.
+const REPACK_BUDGET: u64 = 100_000;
+
+impl View<'_> {
+    /// The commonest footprint of a pool on a day, with its ground.
+    pub(super) fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<(i64, i64, fit::RegionSet)> {
+        let mut alike: BTreeMap<(i64, i64), (u32, usize)> = BTreeMap::new();
+        for &item in items {
+            let Some(stay) = self.stay_on(item, date) else { continue };
+            let (w, d) = footprint(self.season, &stay.shape);
+            alike.entry((w.units(), d.units())).or_insert((0, item)).0 += 1;
+        }
+        let (&(w, d), &(_, item)) =
+            alike.iter().max_by_key(|(size, (number, _))| (*number, std::cmp::Reverse(**size)))?;
+        let regions = self.asked.problem.items.get(item)?.regions.clone();
+        Some((w, d, regions))
+    }
+
+    /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
+    pub(super) fn lit(
+        &self,
+        pool: PoolKind,
+        (w, d): (i64, i64),
+        date: NaiveDate,
+        known: &mut BTreeMap<[i64; 4], i64>,
+    ) -> Option<u32> {
+        if pool != PoolKind::Of(Role::Growing) {
+            return None;
+        }
+        let day = DateSpan::day(date)?;
+        let mut any = false;
+        let mut lit = 0;
+        for (_, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
+            for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp) {
+                any = true;
+                let Some(rect) = clip(zone, whole_shelf(shelf)).filter(|_| is_open(place, shelf, day)) else {
+                    continue;
+                };
+                lit += *known.entry([rect.w, rect.d, w, d]).or_insert_with(|| fit::count(rect.w, rect.d, w, d).most);
+            }
+        }
+        any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
+    }
+
+    pub(super) fn wants_light(&self, items: &[usize], date: NaiveDate) -> u32 {
+        items.iter().filter_map(|&item| self.stay_on(item, date)).filter(|stay| stay.needs.light).map(weight).sum()
+    }
+
+    pub(super) fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
+        let mut weeks = Vec::new();
+        let kinds: BTreeSet<PoolKind> = runs.iter().map(|run| run.pool).collect();
+        for kind in kinds {
+            let pool = self.pool(kind);
+            let runs: Vec<&Run> = runs.iter().filter(|run| run.pool == kind).collect();
+            let (Some(first), Some(last)) = (runs.first(), runs.last()) else { continue };
+            let mut monday = monday_of(first.span.from());
+            while monday < last.span.until() {
+                cancel.check()?;
+                let next = monday + chrono::TimeDelta::days(7);
+                let week = DateSpan::new(monday, next).ok();
+                let inside = |run: &&&Run| week.is_some_and(|week| run.span.overlaps(week));
+                let worst = week.and_then(|week| {
+                    let rank = |run: &&Run| {
+                        let short = run.crunch.as_ref().map_or(run.out, Proof::short);
+                        (run.verdict, short, run.needed, std::cmp::Reverse(run.span.from()))
+                    };
+                    runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
+                });
+                let mut row = Week {
+                    from: monday,
+                    label: label(self.season, monday),
+                    pool: pool.clone(),
+                    verdict: Verdict::Fits,
+                    worst_day: monday,
+                    needed: 0,
+                    held: 0,
+                    spare: 0,
+                    lit: None,
+                    over_lit: 0,
+                    plugs: 0,
+                    trays: 0,
+                    plants: 0,
+                };
+                match worst {
+                    Some((week, run)) => {
+                        self.fill(&mut row, week, run);
+                        // the lamps have their own worst day
+                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit);
+                        let darkest = darkest.filter(|dark| dark.over_lit > run.over_lit).map_or(run, |dark| *dark);
+                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit);
+                    }
+                    None => self.fill_empty(&mut row, kind),
+                }
+                weeks.push(row);
+                monday = next;
+            }
+        }
+        Ok(weeks)
+    }
+
+    pub(super) fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {
+        let date = run.span.from().max(week.from());
+        let day = day_number(date);
+        let present = self.present(run.pool, day);
+        row.verdict = run.verdict;
+        row.worst_day = date;
+        row.needed = run.needed;
+        let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
+        row.plugs = stays().filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs)).map(weight).sum();
+        row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
+        row.plants = stays().map(|stay| stay.plants).sum();
+        let Some((w, d, regions)) = self.commonest(&present, date) else { return };
+        match &run.crunch {
+            // a proof about several pools says how many must leave, not from which of them
+            Some(proof) => row.held = run.needed - proof.short().min(run.out),
+            None if run.out > 0 => row.held = run.needed - run.out,
+            None => {
+                let spare = self.spare(present.len(), day, (w, d), &regions);
+                let each = stays().find(|stay| {
+                    let (sw, sd) = footprint(self.season, &stay.shape);
+                    (sw.units(), sd.units()) == (w, d)
+                });
+                let each = each.map_or(1, weight);
+                row.spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
+                row.held = row.needed + row.spare;
+            }
+        }
+    }
+
+    /// A week in which nothing stands there: what it could hold of the pool's commonest kind.
+    pub(super) fn fill_empty(&self, row: &mut Week, pool: PoolKind) {
+        let mut parts = self.asked.items.iter().flat_map(|item| &item.parts);
+        let stay = parts.find_map(|part| {
+            let stay = self.forecast.stays.get(part.stay)?;
+            (self.pool_of(stay) == pool).then_some(stay)
+        });
+        let (Some(stay), Some(span)) = (stay, DateSpan::day(row.from)) else { return };
+        let (w, d) = footprint(self.season, &stay.shape);
+        let mut kinds = BTreeMap::new();
+        let held: i64 = self
+            .room
+            .regions(stay, span)
+            .iter()
+            .map(|region| (region.shelf, region.rect))
+            .collect::<BTreeMap<_, _>>()
+            .into_values()
+            .map(|rect| *kinds.entry(rect).or_insert_with(|| fit::count(rect.w, rect.d, w.units(), d.units()).most))
+            .sum();
+        row.spare = u32::try_from(held).unwrap_or(u32::MAX).saturating_mul(weight(stay));
+        row.held = row.spare;
+    }
+
+    /// How many more of a kind have room: beside what stands there, or with that day packed anew
+    /// where that is quick and finds more.
+    pub(super) fn spare(&self, present: usize, day: i32, (w, d): (i64, i64), regions: &fit::RegionSet) -> i64 {
+        let problem = &self.asked.problem;
+        let beside = fit::place_more(problem, &self.answer.layout, day, w, d, regions, MOST_SPARE);
+        if present > MOST_REPACKED {
+            return beside;
+        }
+        let days = fit::Days::new(day, day.saturating_add(1));
+        let more = fit::Item {
+            phases: vec![fit::Phase { days, w, d, grams: 0 }],
+            regions: regions.clone(),
+            pinned: None,
+            wish: None,
+        };
+        let stands = |item: &usize| self.answer.layout.spot_on(*item, day).is_some();
+        let numbers = (0..problem.items.len()).filter(stands);
+        let items = numbers.filter_map(|item| problem.items.get(item)).filter(|item| item.days().contains(day));
+        let items = items.cloned().collect();
+        let mut packed = fit::Problem { shelves: problem.shelves.clone(), items };
+        let mut spare = 0;
+        loop {
+            let next = spare.max(beside) + 1;
+            let there = usize::try_from(next - spare).unwrap_or(0);
+            packed.items.extend(std::iter::repeat_n(more.clone(), there));
+            spare = next;
+            if fit::pack_day(&packed, day, REPACK_BUDGET).is_none() {
+                return spare - 1;
+            }
+        }
+    }
+}
+
+fn monday_of(date: NaiveDate) -> NaiveDate {
+    date.week(Weekday::Mon).first_day()
+}
+
+fn label(season: &Season, monday: NaiveDate) -> WeekLabel {
+    match season.settings().weeks {
+        WeekLabels::Iso => WeekLabel::Iso { year: monday.iso_week().year(), week: monday.iso_week().week() },
+        WeekLabels::From(first) => {
+            let weeks = (monday - monday_of(first)).num_days().div_euclid(7);
+            WeekLabel::Own(if weeks >= 0 { weeks + 1 } else { weeks })
+        }
+    }
+}
