@@ -386,6 +386,7 @@ impl Words<'_> {
                 format!("{pots} {} in a flat", plural(u64::from(pots), "pot", "pots"))
             }
             Shape::Pots { centres, .. } => format!("{} loose pots", centres.len()),
+            Shape::Tray { .. } if stay.trays.len() > 1 => format!("{} trays in a stack", stay.trays.len()),
             Shape::Tray { .. } => self.what(stay),
         }
     }

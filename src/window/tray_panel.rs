@@ -44,6 +44,9 @@ fn title_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
 
 fn what_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
     ui.label(seen.words().what(stay));
+    if let Some(origin) = stay.tray().and_then(|tray| seen.words().origin(tray)) {
+        ui.label(origin);
+    }
     let mut facts = Vec::new();
     if stay.plants > 0 {
         facts.push(counted(stay.plants as usize, "plant"));
