@@ -3,14 +3,18 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod problems;
+
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{Event, Forecast, Inside, Phase, Problem, Shape, Stay, What, Why};
+use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
 use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
 use crate::season::{
     ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, ShelfId, SowingId, StepId, TrayKey,
 };
 use crate::units::{DateSpan, Length, LengthUnit};
+
+pub use problems::{problem_about, problem_kind};
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -51,121 +55,6 @@ impl Words<'_> {
             EditLabel::FindSpots => "finding spots".to_owned(),
             EditLabel::AddRack(name) => format!("adding of {name}"),
             EditLabel::AddSowing(crop) => format!("adding of {crop}"),
-        }
-    }
-
-    #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
-    pub fn problem(&self, problem: &Problem) -> String {
-        match problem {
-            Problem::NothingSown => "Nothing is sown in this season yet".to_owned(),
-            Problem::NoShelves => "There is no shelf in this season yet".to_owned(),
-            Problem::UnknownCrop { sowing, crop } => {
-                format!("Sowing {sowing}: no crop {:?} in the season or the library", crop.to_string())
-            }
-            Problem::UnknownContainer { sowing, container } => format!(
-                "{}: no container {:?} in the season or the library",
-                self.sowing(*sowing),
-                container.to_string()
-            ),
-            Problem::NoRoomInside { sowing, container } => format!(
-                "{}: {} has no size to grow in, or not one pot stands in its flat",
-                self.sowing(*sowing),
-                self.container(container)
-            ),
-            Problem::OutOfOrder { sowing, date, not_before, .. } => format!(
-                "{}: {} comes before {}, when the step before it starts; it is taken as the day after",
-                self.sowing(*sowing),
-                full_day(*date),
-                full_day(*not_before)
-            ),
-            Problem::SmallStep { sowing, step, from, to } => format!(
-                "{}: {} holds {to}, less than 3 × the {from} before it{}",
-                self.sowing(*sowing),
-                self.step(*sowing, *step),
-                if to > from { "; moves again soon" } else { "" }
-            ),
-            Problem::HeldTooLong { sowing, step, latest, until } => format!(
-                "{}: stays in {} until {}, past {}, after which that size holds it back",
-                self.sowing(*sowing),
-                self.step(*sowing, *step),
-                day(*until),
-                day(*latest)
-            ),
-            Problem::MovedEarly { sowing, due, date, .. } => format!(
-                "{}: moved on {}, before its leaves are likely to be there (about {})",
-                self.sowing(*sowing),
-                day(*date),
-                day(*due)
-            ),
-            Problem::NoPlaceFor { role, span: when } => {
-                format!("No place for {} is open {}", role_of(*role), span(*when))
-            }
-            Problem::TooTall { tray, day: from, needs, tallest } => format!(
-                "{} outgrows every shelf on {}: it needs {} of clear height, the tallest has {}, {} missing",
-                self.tray_of(*tray),
-                day(*from),
-                self.length(*needs),
-                self.length(*tallest),
-                self.length(*needs - *tallest)
-            ),
-            Problem::TooTallThere { tray, shelf, day: from, missing } => format!(
-                "{} is too tall for {} from {} (week {}): {} missing",
-                self.tray_of(*tray),
-                self.shelf(*shelf),
-                day(*from),
-                from.iso_week().week(),
-                self.length(*missing)
-            ),
-            Problem::TooLarge { tray, width, depth } => format!(
-                "{}, {} × {}, is larger than every shelf it may stand on",
-                self.tray_of(*tray),
-                self.length(*width),
-                self.length(*depth)
-            ),
-            Problem::BeyondLamps { span: when, most, days } => format!(
-                "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-                if *most == 1 { "tray beyond" } else { "trays beyond" },
-                plural(u64::from(*days), "day", "days"),
-                span(*when)
-            ),
-            Problem::Clash { one, other, shelf, day: from, pinned } => format!(
-                "{} and {} {} in the same place on {} from {}",
-                self.tray(*one),
-                self.tray(*other),
-                if *pinned { "are pinned" } else { "stand" },
-                self.shelf(*shelf),
-                day(*from)
-            ),
-            Problem::OffShelf { tray, shelf, day: from } => format!(
-                "{} stands outside the ground that suits it on {} from {}",
-                self.tray_of(*tray),
-                self.shelf(*shelf),
-                day(*from)
-            ),
-            Problem::Overloaded { shelf, day: from, grams, rated } => format!(
-                "{} bears {} on {}, more than the {} it is rated for",
-                self.shelf(*shelf),
-                kilograms(*grams),
-                day(*from),
-                kilograms(*rated)
-            ),
-            Problem::ZoneSticksOut { shelf, by } => {
-                format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))
-            }
-            Problem::OutOfReach { shelf, reach } => match self.season.shelf(*shelf) {
-                Some(found) if found.depth.value() == *reach => {
-                    format!(
-                        "{} is as deep as arms reach ({}): just acceptable",
-                        self.shelf(*shelf),
-                        self.length(*reach)
-                    )
-                }
-                _ => format!("{} is deeper than arms reach ({})", self.shelf(*shelf), self.length(*reach)),
-            },
-            Problem::BelowLegalGermination { sowing, percent, legal } => format!(
-                "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
-                self.sowing(*sowing)
-            ),
         }
     }
 
@@ -546,57 +435,5 @@ pub fn week(label: WeekLabel) -> String {
     match label {
         WeekLabel::Iso { year, week } => format!("{year}-W{week:02}"),
         WeekLabel::Own(week) => format!("week {week}"),
-    }
-}
-
-/// A word for the kind of problem, the same in `--json` for good: `too_tall`.
-pub fn problem_kind(problem: &Problem) -> &'static str {
-    match problem {
-        Problem::NothingSown => "nothing_sown",
-        Problem::NoShelves => "no_shelves",
-        Problem::UnknownCrop { .. } => "unknown_crop",
-        Problem::UnknownContainer { .. } => "unknown_container",
-        Problem::NoRoomInside { .. } => "no_room_inside",
-        Problem::OutOfOrder { .. } => "out_of_order",
-        Problem::SmallStep { .. } => "small_step",
-        Problem::HeldTooLong { .. } => "held_too_long",
-        Problem::MovedEarly { .. } => "moved_early",
-        Problem::NoPlaceFor { .. } => "no_place",
-        Problem::TooTall { .. } => "too_tall",
-        Problem::TooTallThere { .. } => "too_tall_there",
-        Problem::TooLarge { .. } => "too_large",
-        Problem::BeyondLamps { .. } => "beyond_lamps",
-        Problem::Clash { pinned: true, .. } => "pins_clash",
-        Problem::Clash { .. } => "clash",
-        Problem::OffShelf { .. } => "off_shelf",
-        Problem::Overloaded { .. } => "overloaded",
-        Problem::ZoneSticksOut { .. } => "zone_sticks_out",
-        Problem::OutOfReach { .. } => "out_of_reach",
-        Problem::BelowLegalGermination { .. } => "below_legal_germination",
-    }
-}
-
-/// What the problem is about: a sowing, a tray's mark, a shelf.
-pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
-    match problem {
-        Problem::NothingSown | Problem::NoShelves => words.season.name().to_owned(),
-        Problem::UnknownCrop { sowing, .. }
-        | Problem::UnknownContainer { sowing, .. }
-        | Problem::NoRoomInside { sowing, .. }
-        | Problem::OutOfOrder { sowing, .. }
-        | Problem::SmallStep { sowing, .. }
-        | Problem::HeldTooLong { sowing, .. }
-        | Problem::MovedEarly { sowing, .. }
-        | Problem::BelowLegalGermination { sowing, .. } => words.sowing(*sowing),
-        Problem::TooTall { tray, .. }
-        | Problem::TooTallThere { tray, .. }
-        | Problem::TooLarge { tray, .. }
-        | Problem::OffShelf { tray, .. } => words.tray(*tray),
-        Problem::Clash { one, other, .. } => format!("{}, {}", words.tray(*one), words.tray(*other)),
-        Problem::Overloaded { shelf, .. }
-        | Problem::ZoneSticksOut { shelf, .. }
-        | Problem::OutOfReach { shelf, .. } => words.shelf(*shelf),
-        Problem::NoPlaceFor { role, .. } => role_of(*role).to_owned(),
-        Problem::BeyondLamps { .. } => "lamps".to_owned(),
     }
 }
