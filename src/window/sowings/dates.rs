@@ -12,6 +12,7 @@ use super::super::theme::{self, Palette};
 
 pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = seen.words();
+    ui.label(theme::bold("Dates, and why then"));
     for course in seen.forecast.courses_of(sowing.id) {
         if sowing.lots.len() > 1 {
             let at = sowing.lots.iter().position(|lot| lot.id == course.lot).map_or(0, |at| at + 1);
@@ -27,7 +28,7 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
         });
         ui.label(trays.collect::<Vec<_>>().join(", then "));
         for event in &course.events {
-            ui.horizontal_wrapped(|ui| {
+            ui.horizontal(|ui| {
                 let go = ui.add(egui::Button::new(words::day(event.date)).min_size(egui::vec2(72.0, theme::TARGET_PT)));
                 let name = format!("Show {} on the shelves", words::full_day(event.date));
                 go.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
@@ -35,7 +36,7 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
                     actions.push(Action::ShowDay(event.date));
                     actions.push(Action::ShowPage(Page::Shelves));
                 }
-                ui.label(words.event(event));
+                ui.add(egui::Label::new(words.event(event)).wrap());
             });
         }
         ui.add_space(6.0);

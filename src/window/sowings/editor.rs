@@ -15,6 +15,8 @@ use super::steps::steps_ui;
 
 /// Trays to a stack, where none was said.
 const USUAL_STACK: u16 = 6;
+const FORM_PT: f32 = 566.0;
+const DATES_PT: f32 = 270.0;
 
 /// The sowing at hand, as it becomes in this frame.
 pub(super) struct Editor<'a, 'b> {
@@ -35,14 +37,27 @@ pub(super) fn editor_ui(
 ) -> Option<SowingId> {
     let mut editor = Editor { seen, sowing: sowing.clone(), fields, actions };
     let copied = editor.head_ui(ui);
-    editor.wanted_ui(ui);
-    editor.seed_ui(ui);
-    steps_ui(ui, &mut editor);
-    editor.lots_ui(ui);
-    editor.note_ui(ui);
-    ui.add_space(10.0);
-    ui.label(theme::bold("Dates, and why then"));
-    dates_ui(ui, seen, sowing, editor.actions);
+    // Dates stand beside what sets them where the page is wide enough.
+    let beside = ui.available_width() >= FORM_PT + DATES_PT;
+    let width = if beside { FORM_PT } else { ui.available_width() };
+    ui.horizontal_top(|ui| {
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            editor.wanted_ui(ui);
+            editor.seed_ui(ui);
+            steps_ui(ui, &mut editor);
+            editor.lots_ui(ui);
+            editor.note_ui(ui);
+        });
+        if beside {
+            ui.add_space(12.0);
+            ui.vertical(|ui| dates_ui(ui, seen, sowing, editor.actions));
+        }
+    });
+    if !beside {
+        ui.add_space(10.0);
+        dates_ui(ui, seen, sowing, editor.actions);
+    }
     ui.add_space(16.0);
     copied
 }
@@ -190,7 +205,7 @@ impl Editor<'_, '_> {
                 self.choose(|sowing| sowing.bottom_heat = heat);
             }
             let shown = self.sowing.stack.map_or_else(String::new, |stack| stack.days.to_string());
-            let look = Look { hint: "none", ..Look::labelled("Days in a stack", 50.0) };
+            let look = Look { hint: "none", ..Look::labelled("Days in a stack", 64.0) };
             self.field_ui(ui, &look, &shown, |sowing, text| {
                 let high = sowing.stack.map_or(USUAL_STACK, |stack| stack.high);
                 sowing.stack = whole_or_none(text)?.map(|days| Stack { days, high });

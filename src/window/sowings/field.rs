@@ -82,7 +82,12 @@ impl Fields {
             }
         }
         if let Some(why) = self.drafts.get(&key).and_then(|draft| draft.refused.as_deref()) {
-            ui.label(RichText::new(why).color(Palette::of(ui).trouble));
+            let room = ui.available_size_before_wrap().x.max(200.0);
+            ui.vertical(|ui| {
+                ui.set_max_width(room);
+                ui.label(RichText::new(why).color(Palette::of(ui).trouble));
+            });
+            ui.end_row();
         }
     }
 }

@@ -29,6 +29,8 @@ pub(super) struct Listing {
     sort: Sort,
     backwards: bool,
     part: String,
+    /// Scrolled to in the next frame.
+    pub(super) bring: Option<SowingId>,
 }
 
 pub(super) struct Row {
@@ -107,7 +109,12 @@ pub(super) fn list_ui(
     }
     ui.spacing_mut().item_spacing.y = 0.0;
     let mut chosen = None;
-    ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW_PT, rows.len(), |ui, shown| {
+    let mut area = ScrollArea::vertical().auto_shrink([false, false]);
+    if let Some(at) = list.bring.and_then(|id| rows.iter().position(|row| row.id == id)) {
+        list.bring = None;
+        area = area.vertical_scroll_offset(at.saturating_sub(3) as f32 * ROW_PT);
+    }
+    area.show_rows(ui, ROW_PT, rows.len(), |ui, shown| {
         for row in rows.get(shown).unwrap_or_default() {
             if row_ui(ui, seen, row, selected == Some(row.id)) {
                 chosen = Some(row.id);

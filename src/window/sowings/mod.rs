@@ -30,6 +30,13 @@ pub(super) struct SowingsPage {
     fields: Fields,
 }
 
+impl SowingsPage {
+    fn look_at(&mut self, sowing: SowingId) {
+        self.selected = Some(sowing);
+        self.list.bring = Some(sowing);
+    }
+}
+
 pub(super) fn sowings_ui(
     ui: &mut Ui,
     seen: &Seen<'_>,
@@ -42,7 +49,7 @@ pub(super) fn sowings_ui(
     let top = frame.inner_margin(Margin { left: 16, right: 16, top: 10, bottom: 8 });
     Panel::top("quick line").frame(top).show(ui, |ui| {
         if let Some(added) = quick::quick_ui(ui, seen, &mut page.quick, revision, actions) {
-            page.selected = Some(added);
+            page.look_at(added);
         }
     });
     let rows = page.list.rows(seen);
@@ -59,7 +66,7 @@ pub(super) fn sowings_ui(
         ScrollArea::vertical().id_salt(("sowing", selected)).auto_shrink([false, false]).show(ui, |ui| {
             if let Some(sowing) = selected.and_then(|id| seen.season.sowing(id)) {
                 if let Some(copied) = editor::editor_ui(ui, seen, sowing, &mut page.fields, actions) {
-                    page.selected = Some(copied);
+                    page.look_at(copied);
                 }
             } else {
                 let said = "Nothing is sown in this season yet: write what to grow in the line above";

@@ -46,7 +46,7 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     for (at, step) in steps.iter().enumerate() {
         ui.horizontal_wrapped(|ui| containers_ui(ui, editor, at, step));
         ui.horizontal_wrapped(|ui| {
-            ui.add_space(52.0);
+            ui.add_space(24.0);
             start_ui(ui, editor, at, step);
             if steps.len() > 1 && small_button_ui(ui, "Remove", &format!("Remove step {}", at + 1)) {
                 editor.choose(|sowing| remove_at(&mut sowing.steps, at));
@@ -95,7 +95,7 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let names: Vec<String> = all.iter().map(|(_, name, _)| name.clone()).collect();
     let shown = words.container(&step.container);
     if let Some((key, ..)) =
-        search_ui(ui, &format!("Container of step {number}"), 220.0, &shown, &names).and_then(|chosen| all.get(chosen))
+        search_ui(ui, &format!("Container of step {number}"), 200.0, &shown, &names).and_then(|chosen| all.get(chosen))
     {
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -117,7 +117,7 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let names: Vec<String> =
         std::iter::once(LOOSE.to_owned()).chain(flats.iter().map(|(_, name, _)| name.clone())).collect();
     let shown = step.carried_in.as_ref().map_or_else(|| LOOSE.to_owned(), |key| words.container(key));
-    if let Some(chosen) = search_ui(ui, &format!("Step {number} is carried in"), 200.0, &shown, &names) {
+    if let Some(chosen) = search_ui(ui, &format!("Step {number} is carried in"), 180.0, &shown, &names) {
         let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|(key, ..)| key.clone());
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -132,7 +132,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     ui.label("plants per tray");
     let shown = step.per_tray.map_or_else(String::new, |per_tray| per_tray.to_string());
     let name = format!("Plants per tray, step {number}");
-    editor.field_ui(ui, &Look { hint: "by size", ..Look::bare(&name, 60.0) }, &shown, |sowing, text| {
+    editor.field_ui(ui, &Look { hint: "by size", ..Look::bare(&name, 76.0) }, &shown, |sowing, text| {
         let per_tray = whole_or_none(text)?;
         if let Some(step) = sowing.steps.get_mut(at) {
             step.per_tray = per_tray;
@@ -146,7 +146,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     }
     kinds.push((Kind::BeforeOut, "days before out"));
     let name = format!("Start of step {number}");
-    if let Some(kind) = choice_ui(ui, &name, 150.0, Kind::of(step.start), &kinds) {
+    if let Some(kind) = choice_ui(ui, &name, 130.0, Kind::of(step.start), &kinds) {
         let rule = rule_like_now(known(editor, at, step).as_ref(), kind);
         set_rule(editor, at, rule);
         editor.forget();
@@ -160,7 +160,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
         Rule::WhenDue => {}
         Rule::On(date) => {
             let name = format!("Date of step {number}");
-            editor.date_field_ui(ui, &Look::bare(&name, 100.0), date, |sowing, date| set(sowing, Rule::On(date)));
+            editor.date_field_ui(ui, &Look::bare(&name, 92.0), date, |sowing, date| set(sowing, Rule::On(date)));
         }
         Rule::DaysAfterSowing(days) | Rule::DaysBeforeOut(days) => {
             let after = matches!(step.start, Rule::DaysAfterSowing(_));
