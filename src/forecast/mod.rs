@@ -84,6 +84,16 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
     result
 }
 
+/// Works out one sowing by itself, in the season or not: its stays, courses and problems, without
+/// marks.
+pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
+    let mut result = Forecast::default();
+    if let Some(crop) = season.crop(library, &sowing.crop) {
+        of_sowing(season, library, crop, sowing, &Ground::of(season), &mut result);
+    }
+    result
+}
+
 fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal) {

@@ -14,6 +14,7 @@ mod weeks;
 
 pub use job::{Job, JobState};
 pub use standing::{Obstacle, Standing, layout_problems, spot_of, standing};
+pub use weeks::week_label;
 
 use chrono::NaiveDate;
 

@@ -208,6 +208,11 @@ fn monday_of(date: NaiveDate) -> NaiveDate {
     date.week(Weekday::Mon).first_day()
 }
 
+/// What the week of that day is called.
+pub fn week_label(season: &Season, date: NaiveDate) -> WeekLabel {
+    label(season, monday_of(date))
+}
+
 fn label(season: &Season, monday: NaiveDate) -> WeekLabel {
     match season.settings().weeks {
         WeekLabels::Iso => WeekLabel::Iso { year: monday.iso_week().year(), week: monday.iso_week().week() },

@@ -6,13 +6,19 @@
 mod cells;
 mod footprint;
 mod growth;
+mod nearest;
 mod pot_size;
+mod quick_line;
 mod stages;
+mod usual_chain;
 mod weight;
 
 pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
 pub use growth::{clear_height_needed, grown_mm};
+pub use nearest::nearest;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
+pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
+pub use usual_chain::{UsualStep, chain_for};
 pub use weight::wet_grams;

@@ -7,6 +7,7 @@
 //! Knows nothing of plants, shelves or files.
 
 mod area;
+mod date;
 mod length;
 mod number;
 mod span;
@@ -15,6 +16,7 @@ mod typed;
 mod volume;
 
 pub use area::Area;
+pub use date::{DateError, DayTyped, read_date};
 pub use length::{Length, LengthUnit, Size};
 pub use number::ParseError;
 pub use span::{DateSpan, EmptySpan};

@@ -15,7 +15,7 @@ use super::notice::{self, Notice};
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
-use super::sowings::sowings_ui;
+use super::sowings::{SowingsPage, sowings_ui};
 use super::state::{BoardView, DayShown, Gesture, Page, Selection, ViewState};
 use super::theme::{self, Palette};
 use super::tray_panel::tray_panel_ui;
@@ -35,6 +35,7 @@ pub struct App {
     pub(super) gesture: Gesture,
     pub(super) shown: DayShown,
     pub(super) board: BoardView,
+    pub(super) sowings: SowingsPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -66,6 +67,7 @@ impl App {
             gesture: Gesture::None,
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
             board: BoardView::default(),
+            sowings: SowingsPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             derived: Derived::default(),
@@ -175,9 +177,9 @@ impl App {
         match self.view.page {
             Page::Sowings if self.notice.is_some() => {
                 line.show(ui, |ui| self.notice.iter().for_each(|notice| notice::notice_ui(ui, notice, actions)));
-                sowings_ui(ui, &seen, actions);
+                sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions);
             }
-            Page::Sowings => sowings_ui(ui, &seen, actions),
+            Page::Sowings => sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions),
             Page::Shelves => {
                 let side = panel.inner_margin(Margin::symmetric(12, 10));
                 Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0).show(ui, |ui| {

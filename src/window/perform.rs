@@ -13,6 +13,7 @@ use super::files::{After, Files};
 use super::notice::Notice;
 use super::seen::{Seen, counted};
 use super::shelves;
+use super::sowings::SowingsPage;
 use super::state::{BoardView, Gesture, Page, Selection};
 
 impl App {
@@ -211,6 +212,7 @@ impl App {
         self.selection = Selection::default();
         self.gesture = Gesture::None;
         self.board = BoardView::default();
+        self.sowings = SowingsPage::default();
         self.trouble = None;
         self.notice = None;
         self.shown.day = self.today;

@@ -5,6 +5,7 @@
 //! case says otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
 mod properties;
+mod quick_line;
 mod s01;
 mod s02;
 mod s03;

@@ -5,6 +5,7 @@ mod drag;
 mod files;
 #[cfg(feature = "pictures")]
 mod pictures;
+mod sowings;
 mod view;
 
 use std::time::{Duration, Instant};

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use crate::season::{ContainerKey, Edit, Library, Season, Sowing, Spot, SpotFrom, TrayKey};
 
 use super::FileErrorKind;
-use super::nearest::nearest;
+use crate::trade::nearest;
 
 pub(super) struct Checks<'a> {
     season: Season,

@@ -12,7 +12,6 @@ mod check;
 mod error;
 mod layout;
 mod locate;
-mod nearest;
 mod say;
 mod text;
 mod v1;

@@ -2,7 +2,7 @@
 
 use ron::Error;
 
-use super::nearest::nearest;
+use crate::trade::nearest;
 
 pub(super) fn say(why: &Error) -> String {
     let words = match why {

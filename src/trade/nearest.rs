@@ -1,7 +1,7 @@
 /// The one of `known` that was most likely meant by `found`; `None` if all are far from it.
 ///
 /// Nearest by single letters changed, added or left out (Levenshtein 1966); at most one in three.
-pub(super) fn nearest<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let length = found.chars().count();
     // Longer than any name: not worth the quadratic time.
     if length > 100 {

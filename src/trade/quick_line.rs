@@ -1,0 +1,234 @@
+//! What to grow in one line: `72 tomato, out 16 May`.
+
+use chrono::NaiveDate;
+
+use crate::season::{Crop, CropKey};
+use crate::units::{DateError, DayTyped};
+
+use super::nearest;
+
+/// What one line says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct QuickLine {
+    pub plants: u32,
+    pub crop: CropKey,
+    pub variety: String,
+    pub out: NaiveDate,
+    /// Where the line sets it; worked back from planting out otherwise.
+    pub sow: Option<NaiveDate>,
+}
+
+/// The part of a line that was not understood.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum QuickLineError {
+    #[error("nothing is written here")]
+    Empty,
+    #[error("found “{0}” where the number of plants goes")]
+    NoPlants(String),
+    #[error("found {0} plants; it must be from 1 to 1000000")]
+    Plants(String),
+    #[error("which crop?")]
+    NoCrop,
+    #[error("no crop “{found}”{}", meant(near.as_deref()))]
+    UnknownCrop { found: String, near: Option<String> },
+    #[error("“{found}” may be {}", which.join(", "))]
+    SeveralCrops { found: String, which: Vec<String> },
+    #[error("the variety has no closing quotation mark")]
+    OpenVariety,
+    #[error("out when? Add a day, such as “, out 16 May”")]
+    NoOut,
+    #[error("“{word}” stands here twice")]
+    Twice { word: &'static str },
+    #[error("{word}: {why}")]
+    Date { word: &'static str, why: DateError },
+    #[error("sown {sow}, it can't be out {out}")]
+    SownTooLate { sow: NaiveDate, out: NaiveDate },
+}
+
+fn meant(near: Option<&str>) -> String {
+    near.map_or_else(String::new, |near| format!("; did you mean {near}?"))
+}
+
+impl QuickLine {
+    /// Reads a line; a day without a year is the first such one from `near` on.
+    ///
+    /// # Errors
+    /// Names the part that was not understood.
+    pub fn read<'a>(
+        text: &str,
+        crops: impl IntoIterator<Item = &'a Crop>,
+        near: NaiveDate,
+    ) -> Result<Self, QuickLineError> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Err(QuickLineError::Empty);
+        }
+        let (plants, rest) = plants(text)?;
+        let (quoted, rest) = quoted(rest)?;
+        let parts = Parts::of(&rest)?;
+        let (crop, unquoted) = find_with_variety(&parts.crop, crops)?;
+        let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
+        let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
+        let out_text = parts.out.ok_or(QuickLineError::NoOut)?;
+        let out = date("out", &out_text)?.on_or_after(near).ok_or_else(|| none("out", &out_text))?;
+        let sow = match parts.sow {
+            Some(text) => Some(date("sow", &text)?.last_before(out).ok_or_else(|| none("sow", &text))?),
+            None => None,
+        };
+        if let Some(sow) = sow.filter(|sow| *sow >= out) {
+            return Err(QuickLineError::SownTooLate { sow, out });
+        }
+        Ok(Self { plants, crop, variety: quoted.unwrap_or(unquoted), out, sow })
+    }
+}
+
+fn plants(text: &str) -> Result<(u32, &str), QuickLineError> {
+    let end = text.find(|c: char| !(c.is_ascii_digit() || is_thousands_comma(c, text))).unwrap_or(text.len());
+    let (number, rest) = text.split_at(end);
+    let digits: String = number.chars().filter(char::is_ascii_digit).collect();
+    let glued = rest.chars().next().is_some_and(|c| !c.is_whitespace() && !matches!(c, '×' | 'x' | ','));
+    if digits.is_empty() || glued && !rest.starts_with(char::is_alphabetic) {
+        let found = text.split([' ', '\t', ',']).next().unwrap_or(text);
+        return Err(QuickLineError::NoPlants(found.to_owned()));
+    }
+    let plants = digits.parse().ok().filter(|plants| (1..=1_000_000).contains(plants));
+    let plants = plants.ok_or(QuickLineError::Plants(digits))?;
+    let rest = rest.trim_start();
+    let times = rest.strip_prefix('×').or_else(|| rest.strip_prefix("x "));
+    Ok((plants, times.unwrap_or(rest)))
+}
+
+/// Whether commas in the number at the front only set off thousands: `1,200`.
+fn is_thousands_comma(c: char, text: &str) -> bool {
+    let number = text.split(|c: char| !(c.is_ascii_digit() || c == ',')).next().unwrap_or_default();
+    let mut groups = number.split(',');
+    let first = groups.next().map_or(0, str::len);
+    let mut groups = groups.peekable();
+    c == ',' && (1..=3).contains(&first) && groups.peek().is_some() && groups.all(|group| group.len() == 3)
+}
+
+/// Takes a variety in quotation marks out; an apostrophe inside a word opens or closes none.
+fn quoted(text: &str) -> Result<(Option<String>, String), QuickLineError> {
+    const PAIRS: [(char, char); 5] = [('\'', '\''), ('"', '"'), ('‘', '’'), ('“', '”'), ('«', '»')];
+    let mut before = ' ';
+    for (at, c) in text.char_indices() {
+        let close = PAIRS.iter().find(|(open, _)| *open == c).map(|(_, close)| *close);
+        if let Some(close) = close.filter(|_| before.is_whitespace() || before == ',') {
+            let inside = text.get(at + c.len_utf8()..).unwrap_or_default();
+            let ends = |(end, _): &(usize, &str)| {
+                let next = inside.get(end + close.len_utf8()..).and_then(|after| after.chars().next());
+                next.is_none_or(|next| next.is_whitespace() || next == ',')
+            };
+            let end = inside.match_indices(close).map(|(end, _)| (end, "")).find(ends);
+            let (end, _) = end.ok_or(QuickLineError::OpenVariety)?;
+            let variety = inside.get(..end).unwrap_or_default().trim().to_owned();
+            let after = inside.get(end + close.len_utf8()..).unwrap_or_default();
+            return Ok((Some(variety), format!("{} , {after}", text.get(..at).unwrap_or_default())));
+        }
+        before = c;
+    }
+    Ok((None, text.to_owned()))
+}
+
+#[derive(Default)]
+struct Parts {
+    crop: String,
+    out: Option<String>,
+    sow: Option<String>,
+}
+
+impl Parts {
+    fn of(text: &str) -> Result<Self, QuickLineError> {
+        let mut parts = Self::default();
+        let mut into = &mut parts.crop;
+        for word in text.split([' ', ',', '\t']).filter(|word| !word.is_empty()) {
+            let (name, part) = match word.to_lowercase().trim_end_matches(':') {
+                "out" | "by" => ("out", &mut parts.out),
+                "sow" | "sown" => ("sow", &mut parts.sow),
+                _ => {
+                    if !into.is_empty() {
+                        into.push(' ');
+                    }
+                    into.push_str(word);
+                    continue;
+                }
+            };
+            if part.is_some() {
+                return Err(QuickLineError::Twice { word: name });
+            }
+            into = part.insert(String::new());
+        }
+        Ok(parts)
+    }
+}
+
+/// The crop at the front of `words`; what stands behind a name written in full is the variety.
+fn find_with_variety<'a>(
+    words: &str,
+    crops: impl IntoIterator<Item = &'a Crop>,
+) -> Result<(CropKey, String), QuickLineError> {
+    if words.is_empty() {
+        return Err(QuickLineError::NoCrop);
+    }
+    let crops: Vec<&Crop> = crops.into_iter().collect();
+    let ends = words.match_indices(' ').map(|(at, _)| at).chain([words.len()]);
+    for end in ends.collect::<Vec<_>>().into_iter().rev() {
+        let (name, rest) = words.split_at(end);
+        if let Some(crop) = crops.iter().find(|crop| names(crop).iter().any(|known| is(known, name))) {
+            return Ok((crop.key.clone(), rest.trim().to_owned()));
+        }
+    }
+    find_crop(words, crops).map(|crop| (crop.key.clone(), String::new()))
+}
+
+/// The crop of that key, name, other name or unmistakable beginning.
+///
+/// # Errors
+/// None, or more than one; with the one that is spelt most like it.
+pub fn find_crop<'a>(found: &str, crops: impl IntoIterator<Item = &'a Crop>) -> Result<&'a Crop, QuickLineError> {
+    let crops: Vec<&Crop> = crops.into_iter().collect();
+    if let Some(crop) = crops.iter().find(|crop| names(crop).iter().any(|known| is(known, found))) {
+        return Ok(crop);
+    }
+    let lower = found.to_lowercase();
+    let starts = |known: &str| singulars(&lower).iter().any(|one| known.starts_with(one.as_str()));
+    for by_word in [false, true] {
+        let fits =
+            |crop: &&&Crop| names(crop).iter().any(|name| starts(name) || by_word && name.split(' ').any(starts));
+        match *crops.iter().filter(fits).copied().collect::<Vec<_>>() {
+            [] => {}
+            [crop] => return Ok(crop),
+            ref several => {
+                let which = several.iter().map(|crop| crop.name.to_lowercase()).collect();
+                return Err(QuickLineError::SeveralCrops { found: found.to_owned(), which });
+            }
+        }
+    }
+    let all: Vec<String> = crops.iter().flat_map(|crop| names(crop)).collect();
+    let near = singulars(&lower).iter().find_map(|one| nearest(one, all.iter().map(String::as_str))).map(str::to_owned);
+    Err(QuickLineError::UnknownCrop { found: found.to_owned(), near })
+}
+
+fn is(known: &str, found: &str) -> bool {
+    singulars(&found.to_lowercase()).iter().any(|one| one == known)
+}
+
+/// As written, and without an ending that may be a plural's.
+fn singulars(lower: &str) -> Vec<String> {
+    let mut all = vec![lower.to_owned()];
+    all.extend(lower.strip_suffix("ies").map(|stem| format!("{stem}y")));
+    all.extend(["es", "s"].iter().filter_map(|end| lower.strip_suffix(end)).map(str::to_owned));
+    all.retain(|one| !one.is_empty());
+    all
+}
+
+/// What a crop is called: key, name, and the other names that the name holds.
+fn names(crop: &Crop) -> Vec<String> {
+    let name = crop.name.to_lowercase();
+    let plain = name.split('(').next().unwrap_or_default().trim();
+    let mut names = vec![crop.key.0.to_lowercase(), crop.key.0.to_lowercase().replace('_', " "), name.clone()];
+    names.extend(plain.split('/').map(|one| one.trim().to_owned()));
+    names.push(crop.latin.to_lowercase());
+    names.retain(|one| !one.is_empty());
+    names
+}

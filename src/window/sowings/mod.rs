@@ -1,0 +1,91 @@
+//! The sowings page: a line to write what to grow in, the list of what is sown, and the sowing
+//! that is looked at, with every date and its reason.
+//!
+//! What is typed stays in its field until it is taken or given up; each value taken is one edit.
+
+mod dates;
+mod editor;
+mod field;
+mod list;
+mod quick;
+mod steps;
+
+use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
+
+use crate::season::{Season, Sowing, SowingId};
+
+use super::action::Action;
+use super::seen::Seen;
+use super::theme::Palette;
+
+use field::Fields;
+
+/// What the page keeps between frames; gone with the season.
+#[derive(Default)]
+pub(super) struct SowingsPage {
+    quick: quick::Quick,
+    list: list::Listing,
+    /// The sowing looked at; the first of the list without one.
+    selected: Option<SowingId>,
+    fields: Fields,
+}
+
+impl SowingsPage {
+    fn look_at(&mut self, sowing: SowingId) {
+        self.selected = Some(sowing);
+        self.list.bring = Some(sowing);
+    }
+}
+
+pub(super) fn sowings_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    page: &mut SowingsPage,
+    revision: u64,
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    let frame = Frame::new().fill(palette.paper);
+    let top = frame.inner_margin(Margin { left: 16, right: 16, top: 10, bottom: 8 });
+    Panel::top("quick line").frame(top).show(ui, |ui| {
+        if let Some(added) = quick::quick_ui(ui, seen, &mut page.quick, revision, actions) {
+            page.look_at(added);
+        }
+    });
+    let rows = page.list.rows(seen);
+    let selected = page.selected.filter(|id| seen.season.sowing(*id).is_some());
+    let selected = selected.or_else(|| rows.first().map(|row| row.id));
+    let side = Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 0 });
+    Panel::left("sowing list").frame(side).default_size(400.0).size_range(300.0..=620.0).show(ui, |ui| {
+        if let Some(chosen) = list::list_ui(ui, seen, &mut page.list, &rows, selected) {
+            page.selected = Some(chosen);
+        }
+    });
+    let main = frame.inner_margin(Margin { left: 16, right: 8, top: 10, bottom: 0 });
+    egui::CentralPanel::default().frame(main).show(ui, |ui| {
+        ScrollArea::vertical().id_salt(("sowing", selected)).auto_shrink([false, false]).show(ui, |ui| {
+            if let Some(sowing) = selected.and_then(|id| seen.season.sowing(id)) {
+                if let Some(copied) = editor::editor_ui(ui, seen, sowing, &mut page.fields, actions) {
+                    page.look_at(copied);
+                }
+            } else {
+                let said = "Nothing is sown in this season yet: write what to grow in the line above";
+                ui.label(RichText::new(said).color(palette.soft_ink));
+            }
+        });
+    });
+}
+
+/// The same with numbers of its own, and nothing seen of it yet.
+fn renumbered(season: &Season, sowing: &Sowing) -> Sowing {
+    let mut next = season.next_id();
+    let mut number = || {
+        let id = next;
+        next = next.saturating_add(1);
+        id
+    };
+    let mut copy = Sowing { id: SowingId(number()), seen: Vec::new(), ..sowing.clone() };
+    copy.steps.iter_mut().for_each(|step| step.id.0 = number());
+    copy.lots.iter_mut().for_each(|lot| lot.id.0 = number());
+    copy
+}

@@ -1,0 +1,262 @@
+use std::time::Duration;
+
+use chrono::NaiveDate;
+use egui::{Key, Modifiers, ViewportId};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use flatwright::forecast::What;
+use flatwright::season::{EditLabel, Season, Sowing};
+use flatwright::store;
+use flatwright::window::App;
+
+use crate::{Window, day};
+
+/// The sowings page of that season.
+fn page_of(season: Season) -> Window {
+    let mut window = Harness::builder()
+        .with_size(egui::vec2(1280.0, 1000.0))
+        .build_eframe(move |_| App::new(season, None, day(1, 10)));
+    settle(&mut window);
+    window.get_by_label("Sowings").click();
+    settle(&mut window);
+    window
+}
+
+/// The thread that works on the outlook wakes the window meanwhile.
+fn settle(window: &mut Window) {
+    for _ in 0..6 {
+        window.step();
+    }
+}
+
+fn empty_page() -> Window {
+    page_of(Season::new("Test"))
+}
+
+/// In place of what stands in the field.
+fn write(window: &mut Window, field: &str, text: &str) {
+    window.get_by_label(field).focus();
+    settle(window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(window);
+    window.get_by_label(field).type_text(text);
+    settle(window);
+}
+
+fn enter(window: &mut Window, field: &str, text: &str) {
+    write(window, field, text);
+    window.key_press(Key::Enter);
+    settle(window);
+}
+
+fn click(window: &mut Window, name: &str) {
+    window.get_by_label(name).click();
+    settle(window);
+}
+
+fn with(line: &str) -> Window {
+    let mut window = empty_page();
+    enter(&mut window, "What to grow", line);
+    window
+}
+
+fn sowings(window: &Window) -> Vec<Sowing> {
+    window.state().history().season().sowings().cloned().collect()
+}
+
+fn trays(window: &Window) -> Vec<u32> {
+    let courses = &window.state().forecast().courses;
+    courses.iter().flat_map(|course| course.trays.iter().map(|(_, trays)| *trays)).collect()
+}
+
+fn value(window: &Window, field: &str) -> String {
+    window.get_by_label(field).value().unwrap_or_default()
+}
+
+fn sown(window: &Window) -> Option<NaiveDate> {
+    window.state().forecast().courses.first().and_then(|course| course.date(What::Sown))
+}
+
+#[test]
+fn a_line_becomes_a_sowing_with_its_dates_and_trays() {
+    let mut window = empty_page();
+    write(&mut window, "What to grow", "72 tomato, out 16 May");
+    assert!(sowings(&window).is_empty(), "nothing is added while it is typed");
+    window.get_by_label_contains("72 plants of Tomato: sown");
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    let found = sowings(&window);
+    assert_eq!(found.len(), 1);
+    assert_eq!((found[0].plants_wanted(), found[0].out()), (72, Some(day(5, 16))));
+    // 6 to 8 weeks before planting out, at 85 %: 72 plants want 2 trays of 72 cells, 4 flats of 18 pots
+    assert_eq!(trays(&window), [2, 4]);
+    let weeks = (day(5, 16) - sown(&window).expect("it has a sowing date")).num_days() / 7;
+    assert!((6..=8).contains(&weeks), "{weeks}");
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddSowing("Tomato".into())));
+    assert_eq!(value(&window, "What to grow"), "", "ready for the next one");
+    window.get_by_label("What to grow").type_text("200 onion, sow 7 Feb, out 12 Apr");
+    settle(&mut window);
+    click(&mut window, "Add sowing");
+    assert_eq!(sowings(&window).len(), 2, "written without taking up the mouse");
+}
+
+#[test]
+fn a_crop_that_nobody_knows_stays_in_the_line_with_the_reason() {
+    let mut window = with("72 tomatto, out 16 May");
+    assert!(sowings(&window).is_empty());
+    assert_eq!(value(&window, "What to grow"), "72 tomatto, out 16 May");
+    window.get_by_label("no crop “tomatto”; did you mean tomato?");
+    enter(&mut window, "What to grow", "72 tomato, out 16 May 1900");
+    window.get_by_label_contains("found the year 1900");
+    assert!(sowings(&window).is_empty());
+}
+
+#[test]
+fn what_is_refused_stays_in_its_field_with_the_reason() {
+    for (field, text, why) in [
+        ("Plants wanted", "0", "the number of plants must be from 1 to 1000000, found 0"),
+        ("Plants wanted", "2,5", "found \"2,5\"; write a whole number"),
+        ("Plants wanted", "", "nothing is written here; write a whole number"),
+        ("Out on", "1 May 1900", "found the year 1900; it must be from 1950 to 2150"),
+        ("Germination, %", "101", "germination must be from 1 to 100, found 101"),
+        ("Seeds per cell", "999", "found 999, which is too large"),
+    ] {
+        let mut window = with("72 tomato, out 16 May");
+        let before = sowings(&window);
+        if text.is_empty() {
+            window.get_by_label(field).focus();
+            settle(&mut window);
+            window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+            window.key_press(Key::Delete);
+            window.key_press(Key::Enter);
+            settle(&mut window);
+        } else {
+            enter(&mut window, field, text);
+        }
+        assert_eq!(value(&window, field), text, "{field}");
+        window.get_by_label(why);
+        assert_eq!(sowings(&window), before, "{field}: {text}");
+        click(&mut window, "Shelves");
+        click(&mut window, "Sowings");
+        assert_eq!(value(&window, field), text, "{field} after another page");
+        window.get_by_label(field).focus();
+        settle(&mut window);
+        window.key_press(Key::Escape);
+        settle(&mut window);
+        assert!(window.query_by_label(why).is_none(), "{field}: Escape gives it up");
+        assert_ne!(value(&window, field), text);
+    }
+}
+
+#[test]
+fn twice_the_plants_are_twice_the_trays_and_one_step_back() {
+    let mut window = with("72 tomato, out 16 May");
+    enter(&mut window, "Plants wanted", "144");
+    assert_eq!(sowings(&window)[0].plants_wanted(), 144);
+    assert_eq!(trays(&window), [3, 8]);
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::ChangeSowing("tomato".into())));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert_eq!(sowings(&window)[0].plants_wanted(), 72);
+    assert_eq!(value(&window, "Plants wanted"), "72");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert!(sowings(&window).is_empty());
+}
+
+#[test]
+fn fields_take_their_values_when_they_are_left() {
+    let mut window = with("72 tomato, out 16 May");
+    write(&mut window, "Variety", "Early Red");
+    window.key_press(Key::Tab);
+    settle(&mut window);
+    enter(&mut window, "Out on", "20 May");
+    enter(&mut window, "Losses, %", "10");
+    enter(&mut window, "Days in a stack", "3");
+    enter(&mut window, "Trays to a stack", "4");
+    enter(&mut window, "Plants per tray, step 2", "15");
+    enter(&mut window, "Note", "By the door");
+    let one = &sowings(&window)[0];
+    assert_eq!((one.variety.as_str(), one.out(), one.losses_percent), ("Early Red", Some(day(5, 20)), 10));
+    assert_eq!(one.stack.map(|stack| (stack.days, stack.high)), Some((3, 4)));
+    assert_eq!((one.steps[1].per_tray, one.note.as_str()), (Some(15), "By the door"));
+}
+
+#[test]
+fn containers_and_starts_are_chosen() {
+    let mut window = with("72 tomato, out 16 May");
+    let before = sown(&window);
+    click(&mut window, "Container of step 1");
+    window.get_by_label("Find a container").focus();
+    settle(&mut window);
+    window.get_by_label("Find a container").type_text("128-cell plug");
+    settle(&mut window);
+    click(&mut window, "128-cell plug tray");
+    assert_eq!(sowings(&window)[0].steps[0].container.to_string(), "plug_128");
+    click(&mut window, "Start of step 1");
+    click(&mut window, "on a date");
+    assert_eq!(sown(&window), before, "the date stays where it was");
+    enter(&mut window, "Date of step 1", "15 Mar");
+    assert_eq!(sown(&window), Some(day(3, 15)));
+    click(&mut window, "Remove step 2");
+    assert_eq!(sowings(&window)[0].steps.len(), 1);
+    click(&mut window, "Add a step");
+    assert_eq!(sowings(&window)[0].steps[1].container.to_string(), "sq_4_18ct");
+    click(&mut window, "Add a lot");
+    enter(&mut window, "Share 2", "3");
+    assert_eq!(window.state().forecast().courses.iter().map(|course| course.plants).collect::<Vec<_>>(), [18, 54]);
+    click(&mut window, "Add a day out");
+    assert_eq!(sowings(&window)[0].plants_wanted(), 144);
+}
+
+#[test]
+fn a_sowing_is_duplicated_and_removed() {
+    let mut window = with("72 tomato 'Early Red', out 16 May");
+    click(&mut window, "Duplicate");
+    let two = sowings(&window);
+    assert_eq!(two.len(), 2);
+    assert_ne!(two[0].steps[0].id, two[1].steps[0].id);
+    assert_eq!((&two[0].variety, &two[0].wanted), (&two[1].variety, &two[1].wanted));
+    enter(&mut window, "Plants wanted", "36");
+    assert_eq!(sowings(&window).iter().map(Sowing::plants_wanted).collect::<Vec<_>>(), [72, 36], "the copy is shown");
+    click(&mut window, "Remove this sowing");
+    assert_eq!(sowings(&window).len(), 1);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert_eq!(sowings(&window).len(), 2);
+}
+
+#[test]
+fn the_list_is_sorted_and_narrowed() {
+    let mut window = page_of(store::sample());
+    let rows = |window: &Window| {
+        let rows = window.query_all_by_label_contains(", sown ");
+        let mut rows: Vec<(f32, String)> =
+            rows.map(|row| (row.rect().top(), row.accesskit_node().label().unwrap_or_default())).collect();
+        rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+        rows.into_iter().map(|(_, name)| name).collect::<Vec<_>>()
+    };
+    let by_name = rows(&window);
+    assert!(by_name.len() > 3 && by_name.is_sorted(), "{by_name:?}");
+    click(&mut window, "Sort by name");
+    assert!(rows(&window).is_sorted_by(|a, b| a >= b));
+    click(&mut window, "Sort by out");
+    assert_ne!(rows(&window), by_name);
+    enter(&mut window, "Find a sowing", "TOMATO");
+    let found = rows(&window);
+    assert!(!found.is_empty() && found.len() < by_name.len(), "{found:?}");
+    assert!(found.iter().all(|name| name.contains("Tomato")), "{found:?}");
+}
+
+#[test]
+fn the_page_asks_for_no_frame_when_nothing_happens() {
+    let mut window = with("72 tomato, out 16 May");
+    crate::wait(&mut window);
+    click(&mut window, "Variety");
+    window.key_press(Key::Escape);
+    for _ in 0..3 {
+        window.step();
+    }
+    let delay = window.output().viewport_output.get(&ViewportId::ROOT).map(|out| out.repaint_delay);
+    assert!(delay.is_some_and(|delay| delay > Duration::from_mins(1)), "{delay:?}");
+}
