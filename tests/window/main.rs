@@ -27,10 +27,13 @@ pub(crate) fn day(month: u32, day: u32) -> NaiveDate {
 /// The sample season with nothing in its place yet, on that day; the work on the outlook may still
 /// go on.
 pub(crate) fn window_on(today: NaiveDate) -> Window {
+    // a worker that ends meanwhile asks for a few frames more
     let mut season = store::sample();
     season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
-    let mut window =
-        Harness::builder().with_size(vec2(1280.0, 800.0)).build_eframe(move |_| App::new(season, None, today));
+    let mut window = Harness::builder()
+        .with_max_steps(32)
+        .with_size(vec2(1280.0, 800.0))
+        .build_eframe(move |_| App::new(season, None, today));
     window.run();
     window
 }

@@ -14,6 +14,7 @@ use crate::{Window, day};
 /// The sowings page of that season.
 fn page_of(season: Season) -> Window {
     let mut window = Harness::builder()
+        .with_max_steps(32)
         .with_size(egui::vec2(1280.0, 1000.0))
         .build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
