@@ -236,7 +236,7 @@ impl Piece<'_> {
         if self.index == 0 {
             self.germinating(from, &units, &mut stays);
         }
-        let growing_from = if self.index == 0 { self.dates.up.clamp(from, self.until()) } else { from };
+        let growing_from = if self.index == 0 { self.dates.up.min(self.until()).max(from) } else { from };
         match self.spaced.filter(|(date, _)| *date < self.until()) {
             None => units.iter().for_each(|unit| self.growing(growing_from, unit, self.holding, &mut stays)),
             Some((date, holding)) => {
