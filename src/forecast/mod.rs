@@ -76,7 +76,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
         };
         of_sowing(season, library, crop, sowing, &ground, &mut result);
     }
-    stays::shared(season, &mut result.stays);
+    stays::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
@@ -141,6 +141,7 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
                 events.push(Event { what: What::Spaced, date, range: None, why: Why::Set });
                 Some((date, holding))
             });
+            let plants = if index == 0 { sow.sure } else { moved_on };
             let piece = Piece {
                 ground,
                 crop,
@@ -151,7 +152,8 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
                 index,
                 holding: tight,
                 spaced,
-                plants: if index == 0 { sow.sure } else { moved_on },
+                plants,
+                shared: stays::shared_parts(season, lot.id, step, tight, plants),
             };
             let (stays, number) = piece.stays();
             let here = plants_by_tray(&stays);

@@ -15,15 +15,15 @@ pub(super) struct Dates {
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
     pub(super) out: NaiveDate,
-    /// When it first stands in the hardening place, and when it first stays there at night.
-    pub(super) hardening: Option<Hardening>,
 }
 
+/// When a tray first stands outside by day, and when it first stays there at night.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Hardening {
     pub(super) from: NaiveDate,
+    /// The day it goes for good, where no place outside is open at night.
     pub(super) first_night: NaiveDate,
-    pub(super) part: PartOfDay,
+    waits_for_place: bool,
 }
 
 pub(super) fn after(date: NaiveDate, days: i64) -> NaiveDate {
@@ -57,9 +57,10 @@ pub(super) fn dates(
     lot: &Lot,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
-    let out = seen_out(sowing).or_else(|| sowing.out())?;
+    let planned = sowing.out()?;
+    let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let mut events = Vec::new();
-    let (sown, why) = sown_on(crop, sowing, out)?;
+    let (sown, why) = sown_on(crop, sowing, first_out)?;
     events.push(Event { what: What::Sown, date: sown, range: None, why });
 
     let emergence = crop.emergence.value;
@@ -81,7 +82,7 @@ pub(super) fn dates(
     let mut starts = vec![sown];
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
         let before = starts.last().copied().unwrap_or(sown);
-        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, out));
+        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out));
         if index == 1 {
             events.push(due.clone());
             if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
@@ -97,11 +98,12 @@ pub(super) fn dates(
         starts.push(date);
     }
     let last = starts.last().copied().unwrap_or(sown);
-    if out <= last
-        && let Some(step) = sowing.steps.last()
-    {
-        problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date: out, not_before: last });
+    let out = seen_out(sowing).unwrap_or(planned);
+    let leaving = sowing.wanted.iter().map(|wanted| wanted.date).chain([out]);
+    if let (Some(date), Some(step)) = (leaving.min().filter(|date| *date <= last), sowing.steps.last()) {
+        problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
     }
+    let out = out.max(after(last, 1));
     for (index, step) in sowing.steps.iter().enumerate() {
         let until = starts.get(index + 1).copied().unwrap_or(out);
         let Some(container) = season.container(library, &step.container) else { continue };
@@ -112,13 +114,26 @@ pub(super) fn dates(
             problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
         }
     }
-    let hardening = hardening(season, crop, last, out, &mut events);
+    let places = hardening_places(season);
+    let mut leaving: Vec<NaiveDate> =
+        sowing.wanted.iter().map(|wanted| wanted.date.min(out).max(after(last, 1))).chain([out]).collect();
+    leaving.sort_unstable();
+    leaving.dedup();
+    for out in leaving {
+        let Some(hardening) = hardening(&places, crop, last, out) else { continue };
+        let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
+        events.push(Event { what: What::Hardening, date: hardening.from, range: None, why });
+        if hardening.first_night < out {
+            let date = hardening.first_night;
+            events.push(Event { what: What::FirstNightOut, date, range: None, why: Why::CropDays });
+        }
+    }
     for wanted in &sowing.wanted {
         let why = if seen_out(sowing).is_some() { Why::Seen } else { Why::Set };
         events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
     }
     events.sort_by_key(|event| event.date);
-    Some((Dates { starts, up, out, hardening }, events))
+    Some((Dates { starts, up, out }, events))
 }
 
 fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
@@ -136,6 +151,8 @@ fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
     })
 }
 
+/// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
+/// leave does not move the sowing.
 fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(NaiveDate, Why)> {
     if let Some(date) = seen(sowing, |what| *what == Seen::Sown) {
         return Some((date, Why::Seen));
@@ -185,44 +202,48 @@ fn moved_on(
             (after(from, i64::from(crop.moving_on.value.days.likely)), leaves_or_age(crop))
         }
     };
+    // counted from the step before, the lot is late by that already
     match lot.later {
-        0 => (date, why),
-        later => (after(date, i64::from(later)), Why::LaterLot(later)),
+        later if later > 0 && !(index > 1 && step.start == Rule::WhenDue) => {
+            (after(date, i64::from(later)), Why::LaterLot(later))
+        }
+        _ => (date, why),
     }
 }
 
-fn hardening(
-    season: &Season,
+/// A place to harden off in: by day, and at night as well if it is whole.
+pub(super) struct HardeningPlace {
+    open: Vec<DateSpan>,
+    whole: bool,
+}
+
+pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
+    season
+        .places()
+        .filter(|place| place.role == Role::Hardening && place.part != PartOfDay::Nights)
+        .map(|place| HardeningPlace { open: place.open.clone(), whole: place.part == PartOfDay::Whole })
+        .collect()
+}
+
+/// The hardening of a tray that leaves on that day; `None` where no place is open for it.
+pub(super) fn hardening(
+    places: &[HardeningPlace],
     crop: &Crop,
     last_start: NaiveDate,
     out: NaiveDate,
-    events: &mut Vec<Event>,
 ) -> Option<Hardening> {
     let rule = crop.hardening.value;
     let wanted = after(out, -i64::from(rule.days)).max(after(last_start, 1));
-    let whole = DateSpan::new(wanted, out).ok()?;
-    let (from, part) = season
-        .places()
-        .filter(|place| place.role == Role::Hardening)
-        .filter_map(|place| {
-            let opens = if place.open.is_empty() {
-                Some(wanted)
-            } else {
-                place.open.iter().filter_map(|open| open.within(whole)).map(DateSpan::from).min()
-            };
-            opens.map(|from| (place.part == PartOfDay::Nights, from, place.part))
-        })
-        .min()
-        .map(|(_, from, part)| (from, part))?;
-    let why = if from > wanted { Why::PlaceOpens } else { Why::CropDays };
-    events.push(Event { what: What::Hardening, date: from, range: None, why });
-    // a place for the day alone leaves the tray its indoor spot for every night
-    let first_night = match part {
-        PartOfDay::Whole => after(from, i64::from(rule.first_night_after)).min(out),
-        PartOfDay::Days | PartOfDay::Nights => out,
+    let opens = |place: &HardeningPlace, from: NaiveDate| {
+        let days = DateSpan::new(from, out).ok()?;
+        if place.open.is_empty() {
+            return Some(from);
+        }
+        place.open.iter().filter_map(|open| open.within(days)).map(DateSpan::from).min()
     };
-    if first_night < out {
-        events.push(Event { what: What::FirstNightOut, date: first_night, range: None, why: Why::CropDays });
-    }
-    Some(Hardening { from, first_night, part })
+    let from = places.iter().filter_map(|place| opens(place, wanted)).min()?;
+    // a place for the day alone leaves the tray its indoor spot for every night
+    let night = after(from, i64::from(rule.first_night_after));
+    let first_night = places.iter().filter(|place| place.whole).filter_map(|place| opens(place, night)).min();
+    Some(Hardening { from, first_night: first_night.unwrap_or(out), waits_for_place: from > wanted })
 }

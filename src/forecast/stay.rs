@@ -58,6 +58,8 @@ pub enum Shape {
         rim: RimShape,
         /// Pot or leaf spread, whichever is larger.
         across: Length,
+        /// From middle to middle, at least `across`.
+        pitch: Length,
         centres: Arc<[(Length, Length)]>,
     },
 }

@@ -1,6 +1,6 @@
 //! The stays of one lot: whole trays, by the day, cut where shape, height or needs change.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -11,7 +11,7 @@ use crate::season::{
 use crate::trade;
 use crate::units::{DateSpan, Length, Typed, Volume};
 
-use super::plan::{Dates, after};
+use super::plan::{Dates, HardeningPlace, after, hardening, hardening_places};
 use super::{Inside, Needs, Phase, Problem, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.
@@ -24,6 +24,7 @@ pub(super) struct Ground {
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
     lamp_gap: Length,
+    hardening: Vec<HardeningPlace>,
 }
 
 impl Ground {
@@ -50,6 +51,7 @@ impl Ground {
             has_germinating: season.places().any(|place| place.role == Role::Germinating),
             commonest,
             lamp_gap: season.settings().lamp_gap.value(),
+            hardening: hardening_places(season),
         }
     }
 }
@@ -203,6 +205,8 @@ pub(super) struct Piece<'a> {
     pub(super) spaced: Option<(NaiveDate, &'a Holding)>,
     /// Plants or cells in this step.
     pub(super) plants: u32,
+    /// Of them, those in rows of trays that they share with others.
+    pub(super) shared: Vec<(TrayKey, u32)>,
 }
 
 /// One tray or block, with all that does not change during its days.
@@ -229,13 +233,15 @@ impl Piece<'_> {
 
     /// All stays of the piece, and how many trays or blocks it is.
     pub(super) fn stays(&self) -> (Vec<Stay>, u32) {
-        let units = self.units(self.holding);
+        let mut units = self.units(self.holding);
         let mut number = units.len();
         let mut stays = Vec::new();
         let Some(&from) = self.dates.starts.get(self.index) else { return (stays, 0) };
         if self.index == 0 {
-            self.germinating(from, &units, &mut stays);
+            self.germinating(from, &units, true, &mut stays);
+            self.germinating(from, &self.shared_units(self.holding), false, &mut stays);
         }
+        units.extend(self.shared_units(self.holding));
         let growing_from = if self.index == 0 { self.dates.up.min(self.until()).max(from) } else { from };
         match self.spaced.filter(|(date, _)| *date < self.until()) {
             None => units.iter().for_each(|unit| self.growing(growing_from, unit, self.holding, &mut stays)),
@@ -244,8 +250,9 @@ impl Piece<'_> {
                 for unit in &units {
                     self.indoors(unit, self.holding, growing_from, date, &mut stays);
                 }
-                let units = self.units(holding);
+                let mut units = self.units(holding);
                 number = number.max(units.len());
+                units.extend(self.shared_units(holding));
                 for unit in &units {
                     self.growing(date, unit, holding, &mut stays);
                 }
@@ -254,15 +261,28 @@ impl Piece<'_> {
         (stays, u32::try_from(number).unwrap_or(u32::MAX))
     }
 
+    /// The part of the lot that stands in shared trays; the tray itself is made of all such parts.
+    fn shared_units(&self, holding: &Holding) -> Vec<Unit> {
+        let unit = |&(key, plants): &(TrayKey, u32)| Unit {
+            trays: vec![key],
+            shape: holding.shape.clone(),
+            plants,
+            out: self.leaves(0),
+        };
+        self.shared.iter().map(unit).collect()
+    }
+
     fn units(&self, holding: &Holding) -> Vec<Unit> {
+        let shared = self.shared.iter().fold(0_u32, |sum, (_, plants)| sum.saturating_add(*plants));
+        let own = self.plants.saturating_sub(shared);
         if let (Some(loose), Some((width, depth))) = (holding.loose, self.ground.commonest) {
-            let blocks = trade::block_of_pots(loose.rim, loose.pitch, self.plants, width, depth);
+            let blocks = trade::block_of_pots(loose.rim, loose.across, loose.pitch, own, width, depth);
             if !blocks.is_empty() {
                 return self.blocks(loose, blocks);
             }
         }
-        let (per_tray, mut left) = (holding.per_tray, self.plants);
-        (1..=trade::whole_trays(self.plants, per_tray))
+        let (per_tray, mut left) = (holding.per_tray, own);
+        (1..=trade::whole_trays(own, per_tray))
             .map(|n| {
                 let plants = left.min(per_tray);
                 left -= plants;
@@ -280,7 +300,8 @@ impl Piece<'_> {
                 let plants = u32::try_from(centres.len()).unwrap_or(u32::MAX);
                 let out = self.leaves(before);
                 before = before.saturating_add(plants);
-                let shape = Shape::Pots { width, depth, rim: loose.rim, across: loose.across, centres };
+                let (across, pitch) = (loose.across, loose.pitch);
+                let shape = Shape::Pots { width, depth, rim: loose.rim, across, pitch, centres };
                 Unit { trays: vec![self.key(n)], shape, plants, out }
             })
             .collect()
@@ -300,7 +321,8 @@ impl Piece<'_> {
             gone += u64::from(one.plants);
             let left_here = u64::from(self.plants) * all.saturating_sub(gone) / all;
             if left_here <= u64::from(first_plant) {
-                return one.date.min(self.until());
+                let start = self.dates.starts.get(self.index).copied().unwrap_or(one.date);
+                return one.date.max(after(start, 1)).min(self.until());
             }
         }
         self.until()
@@ -311,7 +333,7 @@ impl Piece<'_> {
         wants && (self.ground.has_heat || self.ground.has_germinating)
     }
 
-    fn germinating(&self, from: NaiveDate, units: &[Unit], stays: &mut Vec<Stay>) {
+    fn germinating(&self, from: NaiveDate, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
         let until = self.dates.up.min(self.until());
         let heat = self.heat();
         let needs = Needs {
@@ -331,12 +353,12 @@ impl Piece<'_> {
                 shape: first.shape.clone(),
                 height: self.holding.rim_height * high + if needs.light { self.ground.lamp_gap } else { Length::ZERO },
                 grams: group.iter().fold(0, |sum, unit| sum.saturating_add(self.grams(unit.plants))),
-                plants: group.iter().map(|unit| unit.plants).sum(),
+                plants: group.iter().fold(0, |sum, unit| sum.saturating_add(unit.plants)),
                 needs,
             });
         };
         let mut apart = from;
-        if let Some(stack) = self.sowing.stack.filter(|_| self.holding.loose.is_none()) {
+        if let Some(stack) = self.sowing.stack.filter(|_| may_stack && self.holding.loose.is_none()) {
             apart = after(from, i64::from(stack.days)).min(until);
             for pile in units.chunks(usize::from(stack.high.max(1))) {
                 push(pile, from, apart);
@@ -353,14 +375,18 @@ impl Piece<'_> {
 
     fn growing(&self, from: NaiveDate, unit: &Unit, holding: &Holding, stays: &mut Vec<Stay>) {
         let until = unit.out.min(self.until());
-        let hardening = self.dates.hardening.filter(|hardening| self.is_last() && hardening.from < until);
+        let last_start = self.dates.starts.last().copied().unwrap_or(from);
+        let hardening = hardening(&self.ground.hardening, self.crop, last_start, until).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until, stays);
         let Some(hardening) = hardening else { return };
         let needs = Needs { role: Role::Hardening, light: true, heat: false };
-        let (from, last) = (hardening.from.max(from), after(until, -1));
-        let height = self.height_on(holding, last);
-        stays.extend(self.stay(unit, Phase::Hardening, (from, until), hardening.part, height, needs));
+        let days_from = hardening.from.max(from);
+        let nights_from = hardening.first_night.max(days_from);
+        for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
+            let height = self.height_on(holding, after(until, -1));
+            stays.extend(self.stay(unit, Phase::Hardening, (from, until), part, height, needs));
+        }
     }
 
     fn indoors(&self, unit: &Unit, holding: &Holding, from: NaiveDate, until: NaiveDate, stays: &mut Vec<Stay>) {
@@ -448,37 +474,93 @@ pub(super) fn of_guest(guest: &Guest) -> Vec<Stay> {
         .collect()
 }
 
-/// Trays whose rows several lots share stand from the first sowing until the last lot leaves, and
-/// come to the light with the first that is up.
-pub(super) fn shared(season: &Season, stays: &mut Vec<Stay>) {
+/// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
+/// tray of cells; in an open flat, the lot's last tray, which is the one that is not full.
+pub(super) fn shared_parts(
+    season: &Season,
+    lot: LotId,
+    step: &Step,
+    holding: &Holding,
+    plants: u32,
+) -> Vec<(TrayKey, u32)> {
+    let mut left = plants;
+    let mut parts = Vec::new();
     for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
-        let lot_inside = |stay: &Stay| match stay.tray() {
-            Some(TrayKey::Own { lot, step, .. }) => {
-                note.rows.iter().any(|rows| rows.lot == lot && rows.step == step).then_some((lot, step))
+        for rows in note.rows.iter().filter(|rows| rows.lot == lot && rows.step == step.id) {
+            let room = match &holding.shape {
+                Shape::Tray { inside: Inside::Cells { columns, rows: across }, .. } => {
+                    let in_tray = u32::from((*columns).min(*across)).max(1);
+                    let rows = u32::try_from(rows.rows.len()).unwrap_or(u32::MAX).min(in_tray);
+                    rows.saturating_mul(holding.per_tray) / in_tray
+                }
+                _ => match left % holding.per_tray.max(1) {
+                    0 => holding.per_tray,
+                    rest => rest,
+                },
+            };
+            let here = room.min(left);
+            left -= here;
+            if here > 0 {
+                parts.push((note.key, here));
             }
-            _ => None,
-        };
-        let (theirs, others): (Vec<Stay>, Vec<Stay>) =
-            std::mem::take(stays).into_iter().partition(|stay| lot_inside(stay).is_some());
-        *stays = others;
-        let mut plants = BTreeMap::new();
-        for stay in &theirs {
-            let most = plants.entry(lot_inside(stay)).or_insert(0);
-            *most = stay.plants.max(*most);
-        }
-        let days = || theirs.iter().map(|stay| stay.span);
-        let (Some(from), Some(until)) = (days().map(DateSpan::from).min(), days().map(DateSpan::until).max()) else {
-            continue;
-        };
-        let lit = |stay: &&Stay| stay.phase != Phase::Germinating;
-        let lit_from = theirs.iter().filter(lit).map(|stay| stay.span.from()).min().unwrap_or(until);
-        for (model, from, until) in
-            [(theirs.iter().find(|stay| !lit(stay)), from, lit_from), (theirs.iter().find(lit), lit_from, until)]
-        {
-            let (Some(model), Ok(span)) = (model, DateSpan::new(from, until)) else { continue };
-            let height = theirs.iter().map(|stay| stay.height).max().unwrap_or(model.height);
-            let plants = plants.values().sum();
-            stays.push(Stay { trays: vec![note.key], sowing: None, span, plants, height, ..model.clone() });
         }
     }
+    parts
+}
+
+/// Makes one stay at a time of the parts that lots have in a shared tray: in the dark while all are,
+/// indoors while any has to be, outside once all that are left are.
+pub(super) fn shared(stays: &mut Vec<Stay>) {
+    let is_shared = |stay: &Stay| matches!(stay.tray(), Some(TrayKey::Shared(_)));
+    let (parts, others): (Vec<Stay>, Vec<Stay>) = std::mem::take(stays).into_iter().partition(is_shared);
+    *stays = others;
+    let mut by_tray: BTreeMap<TrayKey, Vec<Stay>> = BTreeMap::new();
+    for stay in parts {
+        if let Some(tray) = stay.tray() {
+            by_tray.entry(tray).or_default().push(stay);
+        }
+    }
+    for parts in by_tray.into_values() {
+        let mut turns: Vec<NaiveDate> = parts.iter().flat_map(|stay| [stay.span.from(), stay.span.until()]).collect();
+        turns.sort_unstable();
+        turns.dedup();
+        let (mut indoors, mut outside): (Vec<Stay>, Vec<Stay>) = (Vec::new(), Vec::new());
+        for (&from, &until) in turns.iter().zip(turns.iter().skip(1)) {
+            let Ok(span) = DateSpan::new(from, until) else { continue };
+            let present: Vec<&Stay> = parts.iter().filter(|stay| stay.span.contains(from)).collect();
+            let (out, within): (Vec<&Stay>, Vec<&Stay>) =
+                present.iter().partition(|stay| stay.needs.role == Role::Hardening);
+            let lots = |stays: &[&Stay]| stays.iter().map(|stay| stay.sowing).collect::<BTreeSet<_>>();
+            // a lot that still needs the night indoors keeps the whole tray there
+            if lots(&out).is_superset(&lots(&within)) {
+                add(&mut outside, &out, span);
+            }
+            add(&mut indoors, &within, span);
+        }
+        stays.extend(indoors);
+        stays.extend(outside);
+    }
+}
+
+/// The parts as one, during those days; goes on with the last one where nothing changed.
+fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
+    let lit = parts.iter().find(|stay| stay.phase != Phase::Germinating);
+    let Some(model) = lit.or(parts.first()) else { return };
+    let stay = Stay {
+        sowing: None,
+        span,
+        height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
+        grams: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.grams)),
+        plants: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.plants)),
+        ..(**model).clone()
+    };
+    if let Some(last) = made.last_mut()
+        && last.span.until() == span.from()
+        && *last == (Stay { span: last.span, ..stay.clone() })
+        && let Ok(both) = DateSpan::new(last.span.from(), span.until())
+    {
+        last.span = both;
+        return;
+    }
+    made.push(stay);
 }

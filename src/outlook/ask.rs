@@ -1,6 +1,6 @@
 //! The season's stays and shelves as a question for `fit`: numbers only.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -57,10 +57,19 @@ pub(super) fn footprint(season: &Season, shape: &Shape) -> (Length, Length) {
     (shape.width() + gap, shape.depth() + gap)
 }
 
+/// What of that ground may lie in the air past a far edge: a gap is kept between neighbours only.
+pub(super) fn slack(season: &Season, shape: &Shape) -> Length {
+    match shape {
+        Shape::Tray { .. } => season.settings().gap.value(),
+        Shape::Pots { across, pitch, .. } => *pitch - *across,
+    }
+}
+
 /// The season's shelves, prepared to say where a stay may stand.
 pub(super) struct Room<'a> {
     season: &'a Season,
     shelves: Vec<(usize, &'a Shelf, &'a Place)>,
+    hardening_parts: BTreeSet<PartOfDay>,
     pub(super) ids: Vec<ShelfId>,
     /// Dates on which a place or shelf opens or closes.
     turns: Vec<NaiveDate>,
@@ -99,7 +108,9 @@ impl<'a> Room<'a> {
         turns.dedup();
         let ids = shelves.iter().map(|(_, shelf, _)| shelf.id).collect();
         let any_heat = shelves.iter().any(|(_, shelf, _)| shelf.has(ZoneKind::Heat));
-        Self { season, shelves, ids, turns, any_heat }
+        let hardening = shelves.iter().filter(|(_, _, place)| place.role == Role::Hardening);
+        let hardening_parts = hardening.map(|(_, _, place)| place.part).collect();
+        Self { season, shelves, hardening_parts, ids, turns, any_heat }
     }
 
     pub(super) fn number(&self, id: ShelfId) -> Option<usize> {
@@ -114,7 +125,8 @@ impl<'a> Room<'a> {
         let limit = |shelf: &Shelf| fit::Shelf {
             load: shelf.load_grams.map(i64::from),
             cover: (shelf.allowance_percent > 0).then(|| {
-                let all = (shelf.width.value() * shelf.usable_depth()).units();
+                let gap = self.season.settings().gap.value();
+                let all = ((shelf.width.value() + gap) * (shelf.usable_depth() + gap)).units();
                 all * i128::from(100 - i32::from(shelf.allowance_percent.min(100))) / 100
             }),
         };
@@ -122,7 +134,7 @@ impl<'a> Room<'a> {
     }
 
     /// The days of a stay, cut where a place or shelf opens or closes.
-    fn cuts(&self, span: DateSpan) -> Vec<DateSpan> {
+    pub(super) fn cuts(&self, span: DateSpan) -> Vec<DateSpan> {
         let mut from = span.from();
         let mut cuts = Vec::new();
         for &turn in self.turns.iter().filter(|turn| **turn > span.from() && **turn < span.until()) {
@@ -173,6 +185,11 @@ impl<'a> Room<'a> {
             });
         }
         zones.extend(whole);
+        let slack = slack(self.season, &stay.shape).units();
+        for region in &mut zones {
+            region.rect.w += slack;
+            region.rect.d += slack;
+        }
         zones
     }
 
@@ -208,6 +225,17 @@ impl<'a> Room<'a> {
             .map(crate::units::Typed::value)
             .max()?;
         Some(Homeless::TooLow { missing: stay.height - tallest, tallest })
+    }
+
+    /// Whether trays that harden off have a choice between places for the day and for the night,
+    /// which the forecast makes for them: no proof may rest on that choice.
+    pub(super) fn may_harden_otherwise(&self) -> bool {
+        self.hardening_parts.len() > 1
+    }
+
+    /// Whether a tray that hardens off may spend its nights elsewhere than indoors.
+    pub(super) fn has_night_place(&self) -> bool {
+        self.hardening_parts.contains(&PartOfDay::Nights)
     }
 
     /// Whether the season has warm ground at all, so that heat is counted by itself.

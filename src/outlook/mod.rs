@@ -128,6 +128,8 @@ pub enum Reason {
     /// Loose pots, counted singly.
     Pots {
         across: Length,
+        /// From middle to middle.
+        apart: Length,
         shelves: Vec<ShelfId>,
     },
     /// Their ground together is more than the shelves have.

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::fit::{self, BoundKind};
 use crate::forecast::{Shape, Stay};
-use crate::season::{RimShape, Role, ShelfId, TrayKey};
+use crate::season::{PartOfDay, RimShape, Role, ShelfId, TrayKey};
 use crate::units::{DateSpan, Length};
 
 use super::ask::{Homeless, date_of};
@@ -30,6 +30,9 @@ impl Proof {
     }
 }
 
+/// More loose pots than these are left out of proofs that take them singly.
+const MOST_SINGLE: usize = 20_000;
+
 impl View<'_> {
     /// A proof about the pool alone, which is the plainest, else the one about everything.
     pub(super) fn prove(&self, pool: PoolKind, present: &[usize], run: &fit::DayVerdict, day: i32) -> Option<Proof> {
@@ -49,7 +52,9 @@ impl View<'_> {
                 let date = date_of(day);
                 let concerns = bound.items.iter().any(|&item| self.pool_on(item, date) == Some(pool));
                 let in_blocks = |&item: &usize| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape));
-                (concerns && !bound.items.iter().any(in_blocks)).then(|| self.proof(bound, day))
+                let choice = |&item: &usize| self.has_a_choice(item, date);
+                let sure = !bound.items.iter().any(in_blocks) && !bound.items.iter().any(choice);
+                (concerns && sure).then(|| self.proof(bound, day))
             }
             _ => None,
         }
@@ -66,11 +71,17 @@ impl View<'_> {
                 continue;
             };
             let (one, number) = match &stay.shape {
-                Shape::Tray { .. } => (asked.clone(), 1),
+                Shape::Tray { .. } => {
+                    let Some(one) = self.as_free_as_it_may_be(item, stay, asked, day) else { continue };
+                    (one, 1)
+                }
                 Shape::Pots { rim: RimShape::Round, .. } => continue,
-                Shape::Pots { rim: RimShape::Square, width, centres, .. } => {
+                Shape::Pots { rim: RimShape::Square, pitch, centres, .. } => {
+                    if of.len() + centres.len() > MOST_SINGLE {
+                        continue;
+                    }
                     let days = fit::Days::new(day, day.saturating_add(1));
-                    let side = width.units();
+                    let side = pitch.units();
                     let grams = i64::from(stay.grams) / i64::try_from(centres.len()).unwrap_or(i64::MAX).max(1);
                     let phases = vec![fit::Phase { days, w: side, d: side, grams }];
                     (fit::Item { phases, pinned: None, wish: None, ..asked.clone() }, centres.len())
@@ -82,17 +93,46 @@ impl View<'_> {
         (alone, of)
     }
 
+    /// Whether the forecast chose for the tray between a place for the day and one for the night.
+    fn has_a_choice(&self, item: usize, date: NaiveDate) -> bool {
+        let Some(stay) = self.stay_on(item, date) else { return false };
+        match stay.needs.role {
+            Role::Hardening => self.room.may_harden_otherwise(),
+            _ => self.room.has_night_place() && self.hardens_too(stay, date),
+        }
+    }
+
+    fn hardens_too(&self, stay: &Stay, date: NaiveDate) -> bool {
+        let tray = stay.tray();
+        self.forecast.on(date).any(|other| other.tray() == tray && other.needs.role == Role::Hardening)
+    }
+
+    /// The item with every ground that another choice of hardening place would give it; `None` if it
+    /// need not be there at all.
+    fn as_free_as_it_may_be(&self, item: usize, stay: &Stay, asked: &fit::Item, day: i32) -> Option<fit::Item> {
+        let date = date_of(day);
+        if !self.has_a_choice(item, date) {
+            return Some(asked.clone());
+        }
+        if stay.needs.role != Role::Hardening || asked.pinned.is_some() {
+            return None;
+        }
+        let by_day = Stay { part: PartOfDay::Days, ..stay.clone() };
+        let regions = self.room.regions(&by_day, DateSpan::day(date)?);
+        Some(fit::Item { regions: regions.into(), ..asked.clone() })
+    }
+
     /// Loose pots of one size, counted singly: exact where rows of them are.
     pub(super) fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
         let date = date_of(day);
         let stays: Vec<&Stay> = present.iter().filter_map(|&item| self.stay_on(item, date)).collect();
-        let (rim, across) = stays.iter().find_map(|stay| match &stay.shape {
-            Shape::Pots { rim, across, .. } => Some((*rim, *across)),
+        let kind = |stay: &Stay| match &stay.shape {
+            Shape::Pots { rim, across, pitch, .. } => Some((*rim, *across, *pitch)),
             Shape::Tray { .. } => None,
-        })?;
-        let alike =
-            |stay: &&Stay| matches!(&stay.shape, Shape::Pots { rim: r, across: a, .. } if (*r, *a) == (rim, across));
-        if !stays.iter().all(alike) {
+        };
+        let (rim, across, apart) = stays.iter().find_map(|stay| kind(stay))?;
+        let alike = stays.iter().all(|stay| kind(stay) == Some((rim, across, apart)));
+        if !alike || present.iter().any(|&item| self.has_a_choice(item, date)) {
             return None;
         }
         let regions: BTreeSet<_> = present
@@ -105,7 +145,7 @@ impl View<'_> {
             let (w, d) = regions.iter().filter(|region| region.shelf == shelf).fold((0, 0), |(w, d), region| {
                 (w.max(region.rect.x + region.rect.w), d.max(region.rect.y + region.rect.d))
             });
-            let a = across.units();
+            let a = apart.units(); // the regions reach out by what a pot lacks of it
             let most = match rim {
                 RimShape::Square => fit::count(w, d, a, a).at_most,
                 RimShape::Round => fit::oler_bound(w, d, a),
@@ -118,14 +158,14 @@ impl View<'_> {
             most.min(by_cover)
         };
         let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
-        let needed: u32 = stays.iter().map(|stay| weight(stay)).sum();
+        let needed = stays.iter().map(|stay| weight(stay)).fold(0, u32::saturating_add);
         let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
         Some(Proof {
             pool: present.first().and_then(|&item| self.pool_on(item, date))?,
             needed,
             held,
             trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
-            reason: Reason::Pots { across, shelves: self.shelf_ids(&shelves) },
+            reason: Reason::Pots { across, apart, shelves: self.shelf_ids(&shelves) },
         })
     }
 
@@ -149,7 +189,14 @@ impl View<'_> {
         let reason = match bound.kind {
             BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
             BoundKind::PinClash => Reason::Pins,
-            BoundKind::Count { w, d } if w == d && pots() => Reason::Pots { across: Length::from_units(w), shelves },
+            BoundKind::Count { .. } if pots() => {
+                let (across, _) = self.least_sides(&bound.items, date);
+                let pitches = items.iter().filter_map(|&item| match &self.stay_on(item, date)?.shape {
+                    Shape::Pots { pitch, .. } => Some(*pitch),
+                    Shape::Tray { .. } => None,
+                });
+                Reason::Pots { across, apart: pitches.min().unwrap_or(across), shelves }
+            }
             BoundKind::Count { .. } => {
                 let (width, depth) = self.least_sides(&bound.items, date);
                 Reason::Count { width, depth, shelves }

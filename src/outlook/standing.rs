@@ -9,7 +9,7 @@ use crate::forecast::{Forecast, Problem, Stay};
 use crate::season::{Role, Season, Shelf, ShelfId, Spot, SpotFrom, TrayKey, ZoneKind};
 use crate::units::{DateSpan, Length};
 
-use super::ask::{Room, clip, footprint, is_open, suits_part, too_low, whole_shelf};
+use super::ask::{Room, clip, footprint, is_open, slack, suits_part, too_low, whole_shelf};
 
 /// Whether a tray may stand there on that day, and until when: what a ghost says before the drop.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,7 +69,9 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
     let shelf = season.shelf(spot.shelf)?;
     let place = season.place_of(shelf)?;
     let rect = ground(season, stay, spot);
-    let all = whole_shelf(shelf);
+    let slack = slack(season, &stay.shape).units();
+    let bare = whole_shelf(shelf);
+    let all = Rect { w: bare.w + slack, d: bare.d + slack, ..bare };
     if !all.holds(rect) {
         let over = [-rect.x, -rect.y, rect.x + rect.w - all.w, rect.y + rect.d - all.d];
         return Some(Obstacle::Edge { by: Length::from_units(over.into_iter().max().unwrap_or(0)) });
@@ -91,6 +93,17 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
     }
 }
 
+/// The first of those days on which something keeps the stay from standing there.
+fn first_obstacle(
+    season: &Season,
+    room: &Room<'_>,
+    stay: &Stay,
+    spot: &Spot,
+    span: DateSpan,
+) -> Option<(NaiveDate, Obstacle)> {
+    room.cuts(span).into_iter().find_map(|cut| Some((cut.from(), obstacle(season, room, stay, spot, cut)?)))
+}
+
 /// Asks for one spot, with all other spots as the season has them.
 pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDate) -> Standing {
     let room = Room::of(season);
@@ -109,13 +122,11 @@ pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDat
         if free_until.is_some_and(|until| until <= span.from()) {
             break;
         }
-        let first_day = DateSpan::day(span.from()).unwrap_or(span);
-        if let Some(found) = obstacle(season, &room, stay, spot, first_day) {
-            if span.from() == day {
+        if let Some((from, found)) = first_obstacle(season, &room, stay, spot, span) {
+            if from == day {
                 return Standing::Refused(found);
             }
-            free_until = Some(free_until.map_or(span.from(), |until| until.min(span.from())));
-            break;
+            free_until = Some(free_until.map_or(from, |until| until.min(from)));
         }
         let rect = ground(season, stay, spot);
         for other in forecast.stays.iter().filter(|other| other.tray() != Some(spot.tray)) {
@@ -161,12 +172,12 @@ pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
     let mut standing: BTreeMap<ShelfId, Vec<(&Stay, &Spot, DateSpan, Rect)>> = BTreeMap::new();
     for stay in &forecast.stays {
         for (spot, span) in spots_during(season, stay) {
-            let (tray, day) = (spot.tray, span.from());
-            match obstacle(season, &room, stay, spot, DateSpan::day(day).unwrap_or(span)) {
-                Some(Obstacle::TooTall { missing }) => {
+            let tray = spot.tray;
+            match first_obstacle(season, &room, stay, spot, span) {
+                Some((day, Obstacle::TooTall { missing })) => {
                     problems.push(Problem::TooTallThere { tray, shelf: spot.shelf, day, missing });
                 }
-                Some(_) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
+                Some((day, _)) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
                 None => {}
             }
             standing.entry(spot.shelf).or_default().push((stay, spot, span, ground(season, stay, spot)));

@@ -119,7 +119,7 @@ impl View<'_> {
             let needed = self.weight_of(&present, span.from());
             let out = self.weight_of(&out, span.from());
             let size = self.commonest(&present, span.from());
-            let lit = size.and_then(|(w, d, _)| self.lit(pool, (w, d), span.from(), lamps));
+            let lit = size.and_then(|size| self.lit(pool, &size, span.from(), lamps));
             let over_lit = lit.map_or(0, |lit| self.wants_light(&present, span.from()).saturating_sub(lit));
             runs.push(Run { span, pool, verdict, needed, out, lit, over_lit, crunch });
         }

@@ -101,6 +101,6 @@ impl<'a> View<'a> {
     }
 
     pub(super) fn weight_of(&self, items: &[usize], date: NaiveDate) -> u32 {
-        items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).sum()
+        items.iter().filter_map(|&item| self.stay_on(item, date)).map(weight).fold(0, u32::saturating_add)
     }
 }

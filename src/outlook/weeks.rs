@@ -7,24 +7,37 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 use crate::fit::{self, Cancel, Cancelled};
 use crate::forecast::Phase;
 use crate::season::{Role, Season, WeekLabels, ZoneKind};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, Length};
 
-use super::ask::{clip, day_number, footprint, is_open, whole_shelf};
+use super::ask::{clip, day_number, footprint, is_open, slack, whole_shelf};
 use super::proof::Proof;
 use super::verdict::Run;
 use super::view::{View, weight};
 use super::{PoolKind, Verdict, Week, WeekLabel};
 
 /// How many more trays are looked for beside those that stand, at most.
-const MOST_SPARE: i64 = 10_000;
+const MOST_SPARE: i64 = 3_000;
+/// Shelves that hold more than this are only looked at in strips.
+const MOST_SEARCHED: i64 = 400;
 /// Days with more items than this are not packed anew to find out how many more would fit.
 const MOST_REPACKED: usize = 120;
+/// Nor where so many more would fit already.
+const MOST_SPARE_ANEW: i64 = 120;
 /// Work for one such packing.
 const REPACK_BUDGET: u64 = 100_000;
 
+/// A footprint, and where it may stand.
+pub(super) struct Kind {
+    w: i64,
+    d: i64,
+    /// Of the footprint, what may lie in the air past a far edge.
+    slack: i64,
+    regions: fit::RegionSet,
+}
+
 impl View<'_> {
     /// The commonest footprint of a pool on a day, with its ground.
-    pub(super) fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<(i64, i64, fit::RegionSet)> {
+    pub(super) fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<Kind> {
         let mut alike: BTreeMap<(i64, i64), (u32, usize)> = BTreeMap::new();
         for &item in items {
             let Some(stay) = self.stay_on(item, date) else { continue };
@@ -34,14 +47,15 @@ impl View<'_> {
         let (&(w, d), &(_, item)) =
             alike.iter().max_by_key(|(size, (number, _))| (*number, std::cmp::Reverse(**size)))?;
         let regions = self.asked.problem.items.get(item)?.regions.clone();
-        Some((w, d, regions))
+        let slack = self.stay_on(item, date).map_or(Length::ZERO, |stay| slack(self.season, &stay.shape)).units();
+        Some(Kind { w, d, slack, regions })
     }
 
     /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
     pub(super) fn lit(
         &self,
         pool: PoolKind,
-        (w, d): (i64, i64),
+        kind: &Kind,
         date: NaiveDate,
         known: &mut BTreeMap<[i64; 4], i64>,
     ) -> Option<u32> {
@@ -57,14 +71,20 @@ impl View<'_> {
                 let Some(rect) = clip(zone, whole_shelf(shelf)).filter(|_| is_open(place, shelf, day)) else {
                     continue;
                 };
-                lit += *known.entry([rect.w, rect.d, w, d]).or_insert_with(|| fit::count(rect.w, rect.d, w, d).most);
+                let ground = [rect.w + kind.slack, rect.d + kind.slack, kind.w, kind.d];
+                lit += *known.entry(ground).or_insert_with_key(|&[rw, rd, w, d]| fit::count(rw, rd, w, d).most);
             }
         }
         any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
     }
 
     pub(super) fn wants_light(&self, items: &[usize], date: NaiveDate) -> u32 {
-        items.iter().filter_map(|&item| self.stay_on(item, date)).filter(|stay| stay.needs.light).map(weight).sum()
+        items
+            .iter()
+            .filter_map(|&item| self.stay_on(item, date))
+            .filter(|stay| stay.needs.light)
+            .map(weight)
+            .fold(0, u32::saturating_add)
     }
 
     pub(super) fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
@@ -127,19 +147,22 @@ impl View<'_> {
         row.worst_day = date;
         row.needed = run.needed;
         let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
-        row.plugs = stays().filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs)).map(weight).sum();
+        row.plugs = stays()
+            .filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs))
+            .map(weight)
+            .fold(0, u32::saturating_add);
         row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
-        row.plants = stays().map(|stay| stay.plants).sum();
-        let Some((w, d, regions)) = self.commonest(&present, date) else { return };
+        row.plants = stays().fold(0, |sum, stay| sum.saturating_add(stay.plants));
+        let Some(kind) = self.commonest(&present, date) else { return };
         match &run.crunch {
             // a proof about several pools says how many must leave, not from which of them
             Some(proof) => row.held = run.needed - proof.short().min(run.out),
             None if run.out > 0 => row.held = run.needed - run.out,
             None => {
-                let spare = self.spare(present.len(), day, (w, d), &regions);
+                let spare = self.spare(present.len(), day, &kind);
                 let each = stays().find(|stay| {
                     let (sw, sd) = footprint(self.season, &stay.shape);
-                    (sw.units(), sd.units()) == (w, d)
+                    (sw.units(), sd.units()) == (kind.w, kind.d)
                 });
                 let each = each.map_or(1, weight);
                 row.spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
@@ -171,18 +194,55 @@ impl View<'_> {
         row.held = row.spare;
     }
 
-    /// How many more of a kind have room: beside what stands there, or with that day packed anew
-    /// where that is quick and finds more.
-    pub(super) fn spare(&self, present: usize, day: i32, (w, d): (i64, i64), regions: &fit::RegionSet) -> i64 {
+    /// How many more of a kind have room, at least: on shelves that are empty that day, beside what
+    /// stands on the others, or with the day packed anew where that is quick and finds more.
+    fn spare(&self, present: usize, day: i32, kind: &Kind) -> i64 {
         let problem = &self.asked.problem;
-        let beside = fit::place_more(problem, &self.answer.layout, day, w, d, regions, MOST_SPARE);
-        if present > MOST_REPACKED {
+        let mut whole: BTreeMap<usize, fit::Rect> = BTreeMap::new();
+        for region in kind.regions.iter() {
+            let ground = whole.entry(region.shelf).or_insert(region.rect);
+            if region.rect.area() > ground.area() {
+                *ground = region.rect;
+            }
+        }
+        let mut standing: BTreeMap<usize, Vec<fit::Rect>> = BTreeMap::new();
+        for (number, item) in problem.items.iter().enumerate() {
+            if let (Some(phase), Some(spot)) = (item.phase_on(day), self.answer.layout.spot_on(number, day)) {
+                standing.entry(spot.shelf).or_default().push(spot.rect(phase));
+            }
+        }
+        let mut counts: BTreeMap<(i64, i64), i64> = BTreeMap::new();
+        let mut count = |w: i64, d: i64| *counts.entry((w, d)).or_insert_with(|| fit::count(w, d, kind.w, kind.d).most);
+        let (mut beside, mut small) = (0_i64, Vec::new());
+        for (&shelf, &ground) in &whole {
+            let full = count(ground.w, ground.d);
+            let limits = problem.shelves.get(shelf);
+            let taken = standing.get(&shelf);
+            if full <= MOST_SEARCHED || limits.is_some_and(|shelf| shelf.load.is_some() || shelf.cover.is_some()) {
+                small.extend(kind.regions.iter().filter(|region| region.shelf == shelf).copied());
+            } else {
+                // a large floor: only its clear strips, to the right and to the front of all that stands
+                let right = taken.into_iter().flatten().map(|rect| rect.right()).max().unwrap_or(ground.x);
+                let front = taken.into_iter().flatten().map(|rect| rect.back()).max().unwrap_or(ground.y);
+                let right = right.clamp(ground.x, ground.right());
+                let front = front.clamp(ground.y, ground.back());
+                beside += count(ground.right() - right, ground.d) + count(right - ground.x, ground.back() - front);
+            }
+        }
+        let small: fit::RegionSet = small.into();
+        beside += fit::place_more(problem, &self.answer.layout, day, kind.w, kind.d, &small, MOST_SPARE);
+        if present > MOST_REPACKED || beside > MOST_SPARE_ANEW {
             return beside;
         }
+        self.spare_anew(day, kind, beside)
+    }
+
+    fn spare_anew(&self, day: i32, kind: &Kind, beside: i64) -> i64 {
+        let problem = &self.asked.problem;
         let days = fit::Days::new(day, day.saturating_add(1));
         let more = fit::Item {
-            phases: vec![fit::Phase { days, w, d, grams: 0 }],
-            regions: regions.clone(),
+            phases: vec![fit::Phase { days, w: kind.w, d: kind.d, grams: 0 }],
+            regions: kind.regions.clone(),
             pinned: None,
             wish: None,
         };

@@ -262,6 +262,14 @@ impl Season {
                     self.known(note.key)?;
                 }
                 for rows in &note.rows {
+                    if rows.rows.is_empty() {
+                        let found = format!("{} to {}", rows.rows.start, rows.rows.end);
+                        return Err(EditError::NotInOrder {
+                            what: "rows of a tray",
+                            wanted: "must be one at least",
+                            found,
+                        });
+                    }
                     self.known(TrayKey::Own { lot: rows.lot, step: rows.step, n: 1 })?;
                 }
                 self.notes.insert_mut(note.key, Arc::new(note.clone()));
@@ -360,6 +368,8 @@ impl Season {
         if sowing.steps.is_empty() || sowing.lots.is_empty() || sowing.wanted.is_empty() {
             return Err(EditError::EmptySowing);
         }
+        let plants = sowing.wanted.iter().map(|wanted| i64::from(wanted.plants)).sum();
+        range("the number of plants", plants, 1, 1_000_000)?;
         for wanted in &sowing.wanted {
             year(wanted.date)?;
             range("the number of plants", i64::from(wanted.plants), 1, 1_000_000)?;

@@ -59,25 +59,42 @@ pub struct Block {
     pub centres: Arc<[(Length, Length)]>,
 }
 
-/// Loose pots as blocks, each as deep as `depth` allows.
+/// So many blocks of square pots; more pots than fill them stand in wider ones.
+const MOST_BLOCKS: i64 = 2_000;
+
+/// Loose pots as blocks, each as deep as `depth` allows; `pitch` is the distance of middles, at least
+/// the width `across` of a pot.
 ///
-/// Square pots stand in columns of a block each, so that blocks fill a shelf as its rows would;
-/// round pots fill a whole shelf the way that holds most, then the narrowest strip that takes the
-/// rest. `pitch` is the distance of middles, at least the rim. Empty when not one pot fits.
-pub fn block_of_pots(rim: RimShape, pitch: Length, number: u32, width: Length, depth: Length) -> Vec<Block> {
+/// A block's ground ends a pitch after its last pot begins, so that blocks side by side keep the
+/// pitch: at the shelf's far edges `pitch − across` of it may lie in the air. Square pots stand in
+/// columns, so that blocks fill a shelf as its rows would; round pots fill a whole shelf the way that
+/// holds most, then the narrowest strip that takes the rest. Empty when not one pot fits.
+pub fn block_of_pots(
+    rim: RimShape,
+    across: Length,
+    pitch: Length,
+    number: u32,
+    width: Length,
+    depth: Length,
+) -> Vec<Block> {
+    let pitch = pitch.max(across);
+    let (width, depth) = (width + pitch - across, depth + pitch - across);
     let (pitch_units, mut left) = (pitch.units(), i64::from(number));
-    if pitch_units <= 0 || pitch > width || pitch > depth {
+    if across <= Length::ZERO || pitch > width || pitch > depth {
         return Vec::new();
     }
+    let half = across / 2;
     let mut blocks = Vec::new();
     match rim {
         RimShape::Square => {
             let column = depth.units() / pitch_units;
+            let columns = (left / column / MOST_BLOCKS + 1).min(width.units() / pitch_units);
             while left > 0 {
-                let here = left.min(column);
-                let half = pitch / 2;
-                let centres: Arc<[_]> = (0..here).map(|i| (half, half + pitch * i)).collect();
-                blocks.push(Block { width: pitch, depth: pitch * here, centres });
+                let here = left.min(column * columns);
+                let (wide, deep) = ((here + column - 1) / column, here.min(column));
+                let centres: Arc<[_]> =
+                    (0..here).map(|i| (half + pitch * (i / column), half + pitch * (i % column))).collect();
+                blocks.push(Block { width: pitch * wide, depth: pitch * deep, centres });
                 left -= here;
             }
         }
@@ -87,9 +104,7 @@ pub fn block_of_pots(rim: RimShape, pitch: Length, number: u32, width: Length, d
                 let here = left.min(full);
                 let strip = if here == full { width.units() } else { narrowest(here, width, depth, pitch_units) };
                 let rows = fit::round_rows(strip, depth.units(), pitch_units);
-                let middle = |pot: fit::Rect| {
-                    (Length::from_units(pot.x + pitch_units / 2), Length::from_units(pot.y + pitch_units / 2))
-                };
+                let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
                 let take = usize::try_from(here).unwrap_or(usize::MAX);
                 let centres: Arc<[_]> = rows.spots().take(take).map(middle).collect();
                 blocks.push(Block { width: Length::from_units(strip), depth, centres });

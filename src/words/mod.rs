@@ -10,7 +10,8 @@ use chrono::{Datelike as _, NaiveDate};
 use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
 use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
 use crate::season::{
-    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, ShelfId, SowingId, StepId, TrayKey,
+    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, StepId, TrayKey,
+    ZoneKind,
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
@@ -77,17 +78,25 @@ impl Words<'_> {
         let things = self.things(crunch);
         match &crunch.reason {
             Reason::Count { width, depth, shelves } => format!(
-                "{needed} {things} want a spot on {on}, each at least {} × {}; {} {} {held} of them, however they are turned",
+                "{needed} {things} want a spot on {on}, each at least {} × {}{}; {} {} {held} of them at most, however they are turned{}",
                 self.length(*width),
                 self.length(*depth),
+                self.gap(),
                 self.shelves(shelves),
                 plural(shelves.len() as u64, "holds", "hold"),
+                self.allowance(shelves),
             ),
-            Reason::Pots { across, shelves } => format!(
-                "{needed} loose pots, {} across, want a spot on {on}; {} {} {held}",
+            Reason::Pots { across, apart, shelves } => format!(
+                "{needed} loose pots, {} across{}, want a spot on {on}; {} {} {held} at most{}",
                 self.length(*across),
+                if apart > across {
+                    format!(" and {} from middle to middle", self.length(*apart))
+                } else {
+                    String::new()
+                },
                 self.shelves(shelves),
                 plural(shelves.len() as u64, "holds", "hold"),
+                self.allowance(shelves),
             ),
             Reason::Ground { shelves } => format!(
                 "{needed} {things} want a spot on {on}; together they cover more than {}, which have ground for {held} at most",
@@ -109,12 +118,12 @@ impl Words<'_> {
                 self.length(*missing)
             ),
             Reason::NoShelf => format!(
-                "{needed} {things} on {on} {} no shelf that suits {}: none is large enough, or no such place is open",
+                "{needed} {things} on {on} {} no shelf that suits {}: none is large enough, or none such is open",
                 plural(u64::from(needed), "has", "have"),
                 plural(u64::from(needed), "it", "them"),
             ),
             Reason::Pins => format!(
-                "{needed} pinned {things} are in each other's way on {on}, or off the ground that suits them; {held} can stay"
+                "Pinned on {on}: {needed} {things}, in each other's way or where nothing may stand then; {held} can stay"
             ),
         }
     }
@@ -142,8 +151,28 @@ impl Words<'_> {
             [] => "no shelf".to_owned(),
             [one] => self.shelf(*one),
             many if many.len() == self.season.shelves().count() => format!("all {} shelves", many.len()),
+            many if self.leaves_out_unlit(many) => format!("the {} shelves with a lamp", many.len()),
             many => format!("the {} shelves that can take them", many.len()),
         }
+    }
+
+    /// All of them are lit, and some of the same places are not.
+    fn leaves_out_unlit(&self, shelves: &[ShelfId]) -> bool {
+        let found: Vec<&Shelf> = shelves.iter().filter_map(|id| self.season.shelf(*id)).collect();
+        let place = |shelf: &Shelf| self.season.place_of(shelf).map(|place| place.id);
+        let places: Vec<_> = found.iter().map(|shelf| place(shelf)).collect();
+        let unlit = |shelf: &Shelf| !shelf.has(ZoneKind::Lamp) && places.contains(&place(shelf));
+        found.iter().all(|shelf| shelf.has(ZoneKind::Lamp)) && self.season.shelves().any(unlit)
+    }
+
+    fn gap(&self) -> String {
+        let gap = self.season.settings().gap.value();
+        if gap > Length::ZERO { format!(", {} apart", self.length(gap)) } else { String::new() }
+    }
+
+    fn allowance(&self, shelves: &[ShelfId]) -> &'static str {
+        let kept = shelves.iter().filter_map(|id| self.season.shelf(*id)).any(|shelf| shelf.allowance_percent > 0);
+        if kept { ", with the packing allowance kept" } else { "" }
     }
 
     /// `second true leaves 8 – 17 Apr, likely 12`.

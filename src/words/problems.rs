@@ -26,7 +26,7 @@ impl Words<'_> {
                 self.container(container)
             ),
             Problem::OutOfOrder { sowing, date, not_before, .. } => format!(
-                "{}: {} comes before {}, when the step before it starts; put the dates in order",
+                "{}: {} is not after {}, when the step before it starts; it is taken as the day after",
                 self.sowing(*sowing),
                 full_day(*date),
                 full_day(*not_before)

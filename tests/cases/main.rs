@@ -7,6 +7,7 @@
 mod odd_dates;
 mod properties;
 mod quick_line;
+mod reported;
 mod s01;
 mod s02;
 mod s03;

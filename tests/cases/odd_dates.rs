@@ -18,13 +18,13 @@ fn grower() -> Grower {
 }
 
 #[test]
-fn plants_that_leave_before_they_are_sown_are_a_problem_and_take_no_room() {
+fn plants_that_leave_before_they_are_sown_are_a_problem_and_leave_the_day_after() {
     let mut grower = grower();
     let sowing = grower.sow(72, &[stage("sheet of 72", "2025-08-01")], "2025-05-16");
     let looked = grower.look();
     let out_of_order = |problem: &Problem| matches!(problem, Problem::OutOfOrder { sowing: of, .. } if *of == sowing);
     assert!(looked.forecast.problems.iter().any(out_of_order), "{:?}", looked.forecast.problems);
-    assert_eq!(looked.forecast.stays, []);
+    assert_eq!([looked.places_on("2025-08-01"), looked.places_on("2025-08-02")], [1, 0]);
 }
 
 proptest! {
@@ -46,7 +46,7 @@ proptest! {
         let started = moved.max(sown + 1);
         prop_assert_eq!(told, moved <= sown || out <= started);
         for stay in &looked.forecast.stays {
-            prop_assert!(stay.span.until() <= days_after(day("2025-03-03"), out.max(started)));
+            prop_assert!(stay.span.until() <= days_after(day("2025-03-03"), out.max(started + 1)));
         }
     }
 }

@@ -74,7 +74,9 @@ fn s03_fifteen_tables_hold_2520_pots_and_72_have_no_place() {
     let looked = peppers(15);
     let crunch = looked.crunch(2_592, 2_520, 72);
     assert_eq!(crunch.span.from(), day(MOVED_ON));
-    let Reason::Pots { across, shelves } = &crunch.reason else { panic!("counted one by one: {:?}", crunch.reason) };
+    let Reason::Pots { across, shelves, .. } = &crunch.reason else {
+        panic!("counted one by one: {:?}", crunch.reason)
+    };
     assert_eq!((*across, shelves.len()), (length("4 in"), 15));
     let week = looked.week("2025-04-09");
     assert_eq!((week.needed, week.held, week.spare), (2_592, 2_520, 0));

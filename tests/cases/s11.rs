@@ -19,7 +19,7 @@ const OUT: &str = "2025-06-02";
 #[track_caller]
 fn sixty_kinds(potted_on: bool) -> Grower {
     let mut grower = Grower::growing(2, &shelf(STAGING));
-    grower.sheet("rows", TRAY, 48);
+    grower.rows("rows", TRAY, (4, 12));
     grower.sheet("tray of 12", TRAY, 12);
     grower.sheet("tray of 6", TRAY, 6);
     let kinds: Vec<_> = (0..60)

@@ -230,6 +230,14 @@ impl Grower {
         self.container(key, ContainerKind::Plug(Plug { outer, cells, grid: None, cell_top: None, cell_volume: None }));
     }
 
+    /// A tray of so many rows with so many cells each.
+    #[track_caller]
+    pub(crate) fn rows(&mut self, key: &str, outer: &str, (rows, each): (u16, u16)) {
+        let outer = Sourced::own(size(outer));
+        let plug = Plug { outer, cells: rows * each, grid: Some((rows, each)), cell_top: None, cell_volume: None };
+        self.container(key, ContainerKind::Plug(plug));
+    }
+
     #[track_caller]
     pub(crate) fn sow(&mut self, plants: u32, stages: &[Stage], out: &str) -> SowingId {
         self.sow_so(plants, stages, out, Manner::default())
@@ -378,15 +386,26 @@ impl Looked {
             for (id, trays) in self.standing(date) {
                 let Some(here) = self.season.shelf(id) else { panic!("no shelf {id}") };
                 let (width, depth) = (here.width.value().units(), here.usable_depth().units());
+                let gap = self.season.settings().gap.value().units();
                 for (index, (stay, ground)) in trays.iter().enumerate() {
-                    let inside = ground.left >= 0 && ground.back >= 0 && ground.right <= width && ground.front <= depth;
+                    // what is kept free beside it may lie in the air past the edge; nothing else may
+                    let free = match &stay.shape {
+                        Shape::Tray { .. } => gap,
+                        Shape::Pots { across, pitch, .. } => (*pitch - *across).units(),
+                    };
+                    let (right, front) = (ground.right - free, ground.front - free);
+                    let inside = ground.left >= 0 && ground.back >= 0 && right <= width && front <= depth;
                     assert!(inside, "{date}: {:?} sticks out of shelf {id} at {ground:?}", stay.trays);
                     let met = trays.iter().skip(index + 1).find(|(_, other)| ground.meets(*other));
                     assert!(met.is_none(), "{date}, shelf {id}: {:?} and {met:?} overlap", stay.trays);
                 }
                 let covered: i128 = trays.iter().map(|(_, ground)| ground.area()).sum();
-                let may = i128::from(width) * i128::from(depth) * i128::from(100 - here.allowance_percent) / 100;
-                assert!(covered <= may, "{date}, shelf {id}: the packing allowance is not kept");
+                let all = i128::from(width + gap) * i128::from(depth + gap);
+                let may = all * i128::from(100 - here.allowance_percent) / 100;
+                assert!(
+                    here.allowance_percent == 0 || covered <= may,
+                    "{date}, shelf {id}: the packing allowance is not kept"
+                );
             }
         }
         self.forecast.stays.iter().for_each(pots_stand_apart);
@@ -438,7 +457,7 @@ impl Looked {
 /// Loose pots within their block, none in another's way.
 #[track_caller]
 fn pots_stand_apart(stay: &Stay) {
-    let Shape::Pots { width, depth, rim, across, centres } = &stay.shape else { return };
+    let Shape::Pots { width, depth, rim, across, pitch, centres } = &stay.shape else { return };
     let half = across.units() / 2;
     let middles: Vec<(i64, i64)> = centres.iter().map(|(x, y)| (x.units(), y.units())).collect();
     for (index, &(x, y)) in middles.iter().enumerate() {
@@ -446,11 +465,11 @@ fn pots_stand_apart(stay: &Stay) {
         assert!(inside, "pot {index} of {:?} sticks out of its block", stay.trays);
         for &(other_x, other_y) in middles.iter().skip(index + 1) {
             let (dx, dy) = (i128::from((x - other_x).abs()), i128::from((y - other_y).abs()));
-            let across = i128::from(across.units());
+            let pitch = i128::from(pitch.units());
             let apart = match rim {
-                RimShape::Square => dx.max(dy) >= across,
+                RimShape::Square => dx.max(dy) >= pitch,
                 // middles are rounded to 1/8000 mm
-                RimShape::Round => dx * dx + dy * dy >= (across - 2) * (across - 2),
+                RimShape::Round => dx * dx + dy * dy >= (pitch - 2) * (pitch - 2),
             };
             assert!(apart, "two pots of {:?} stand in each other", stay.trays);
         }

@@ -61,7 +61,7 @@ pub(crate) fn tray_ui(
             }
             head_ui(&painter, rect_on_screen, manner.quarter_turns, family.ink);
         }
-        Outline::Pots { width, depth, rim, across, centres } => {
+        Outline::Pots { width, depth, rim, across, centres, .. } => {
             let block = vec2(mm(*width), mm(*depth));
             let zoom = (if turned { rect_on_screen.height() } else { rect_on_screen.width() }) / block.x.max(1.0);
             let radius = mm(*across) * zoom / 2.0;
