@@ -3,6 +3,8 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod held;
+
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::{Event, Forecast, Inside, Phase, Problem, Shape, Stay, What, Why};
@@ -11,6 +13,8 @@ use crate::season::{
     ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, ShelfId, SowingId, StepId, TrayKey,
 };
 use crate::units::{DateSpan, Length, LengthUnit};
+
+pub use held::{held, kind_held, number_held};
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -51,6 +55,7 @@ impl Words<'_> {
             EditLabel::FindSpots => "finding spots".to_owned(),
             EditLabel::AddRack(name) => format!("adding of {name}"),
             EditLabel::AddSowing(crop) => format!("adding of {crop}"),
+            EditLabel::AddShelf => "adding of a shelf".to_owned(),
         }
     }
 

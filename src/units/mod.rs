@@ -9,6 +9,7 @@
 mod area;
 mod length;
 mod number;
+mod said;
 mod span;
 mod temperature;
 mod typed;
@@ -17,6 +18,7 @@ mod volume;
 pub use area::Area;
 pub use length::{Length, LengthUnit, Size};
 pub use number::ParseError;
+pub use said::{about, exact_up, hundredth, said, size_text, unit_of};
 pub use span::{DateSpan, EmptySpan};
 pub use temperature::Temperature;
 pub use typed::{Measure, Typed};

@@ -12,6 +12,7 @@ use super::derived::Derived;
 use super::files::{self, After, Files};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
+use super::places::{PlacesView, places_ui};
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
@@ -35,6 +36,7 @@ pub struct App {
     pub(super) gesture: Gesture,
     pub(super) shown: DayShown,
     pub(super) board: BoardView,
+    pub(super) places: PlacesView,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -66,6 +68,7 @@ impl App {
             gesture: Gesture::None,
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
             board: BoardView::default(),
+            places: PlacesView::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             derived: Derived::default(),
@@ -178,6 +181,12 @@ impl App {
                 sowings_ui(ui, &seen, actions);
             }
             Page::Sowings => sowings_ui(ui, &seen, actions),
+            Page::Places => {
+                if let Some(notice) = &self.notice {
+                    line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
+                }
+                places_ui(ui, &seen, &mut self.places, actions);
+            }
             Page::Shelves => {
                 let side = panel.inner_margin(Margin::symmetric(12, 10));
                 Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0).show(ui, |ui| {
