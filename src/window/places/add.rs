@@ -25,7 +25,7 @@ pub(super) struct RackForm {
     tiers: String,
     size: Option<String>,
     height: String,
-    lamp: bool,
+    lamp: Option<bool>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,7 +44,7 @@ impl Default for RackForm {
             tiers: "4".to_owned(),
             size: None,
             height: String::new(),
-            lamp: true,
+            lamp: None,
         }
     }
 }
@@ -63,7 +63,9 @@ impl RackForm {
     fn to_place(&self, season: &Season) -> ToPlace {
         let there = |id: PlaceId| season.place(id).is_some();
         let chosen = self.place.filter(|to| matches!(to, ToPlace::New) || matches!(to, ToPlace::Old(id) if there(*id)));
-        chosen.or_else(|| season.places().last().map(|place| ToPlace::Old(place.id))).unwrap_or(ToPlace::New)
+        let growing = || season.places().find(|place| place.role == Role::Growing);
+        let proposed = || growing().or_else(|| season.places().last()).map(|place| ToPlace::Old(place.id));
+        chosen.or_else(proposed).unwrap_or(ToPlace::New)
     }
 
     fn shown_name(&self, season: &Season) -> String {
@@ -71,11 +73,25 @@ impl RackForm {
     }
 
     fn shown_place_name(&self) -> String {
-        self.place_name.clone().unwrap_or_else(|| role_name(self.role).to_owned())
+        let proposed = match self.role {
+            Role::Germinating => "Germinating shelves",
+            Role::Growing => "Growing shelves",
+            Role::Hardening => "Cold frame",
+        };
+        self.place_name.clone().unwrap_or_else(|| proposed.to_owned())
     }
 
     fn shown_size(&self, unit: LengthUnit) -> String {
         self.size.clone().unwrap_or_else(|| if unit == LengthUnit::Inch { "48 × 18 in" } else { "120 × 45 cm" }.into())
+    }
+
+    /// Outside nothing is lit, unless the grower says so.
+    fn lit(&self, season: &Season) -> bool {
+        let role = match self.to_place(season) {
+            ToPlace::Old(id) => season.place(id).map_or(self.role, |place| place.role),
+            ToPlace::New => self.role,
+        };
+        self.lamp.unwrap_or(role != Role::Hardening)
     }
 
     /// The whole rack, or everything that is wrong with it.
@@ -117,7 +133,7 @@ impl RackForm {
             for tier in 1..=tiers {
                 let mut shelf = new_shelf(ShelfId(rack_id.0 + tier), rack_id, tier, &size);
                 shelf.clear_height.clone_from(&height);
-                if self.lamp {
+                if self.lit(season) {
                     shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
                 }
                 let edit = Edit::PutShelf(shelf);
@@ -194,7 +210,10 @@ pub(super) fn add_ui(ui: &mut Ui, seen: &Seen<'_>, form: &mut RackForm, actions:
     }
     line(ui, "Clear height", &mut form.height, "unknown", faults.height.as_ref());
     row_ui(ui, "", |ui, _| {
-        ui.checkbox(&mut form.lamp, "A lamp over the whole of each shelf");
+        let mut lamp = form.lit(season);
+        if ui.checkbox(&mut lamp, "A lamp over the whole of each shelf").changed() {
+            form.lamp = Some(lamp);
+        }
     });
     ui.add_space(6.0);
     row_ui(ui, "", |ui, _| {

@@ -3,11 +3,17 @@
 use crate::season::{
     Edit, EditLabel, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
 };
-use crate::units::{Measure, Size};
+use crate::units::{Length, Measure, Size, unit_of};
 
 /// A zone over the whole shelf.
 pub(super) fn whole(kind: ZoneKind, width: &Measure, depth: &Measure) -> Zone {
-    Zone { kind, x: Measure::mm(0), y: Measure::mm(0), width: width.clone(), depth: depth.clone() }
+    let (x, y) = (nothing_like(width), nothing_like(depth));
+    Zone { kind, x, y, width: width.clone(), depth: depth.clone() }
+}
+
+/// Nothing, in the unit that was typed.
+fn nothing_like(typed: &Measure) -> Measure {
+    Measure::of(Length::ZERO, unit_of(typed.typed()))
 }
 
 pub(super) fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
@@ -33,7 +39,7 @@ pub(super) fn new_shelf(id: ShelfId, rack: RackId, tier: u32, size: &Size) -> Sh
         reach: crate::season::Reach::OneSide,
         closed: Vec::new(),
         zones: Vec::new(),
-        overhang: Measure::mm(0),
+        overhang: nothing_like(&size.depth),
         allowance_percent: 0,
         load_grams: None,
     }

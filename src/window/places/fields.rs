@@ -13,8 +13,10 @@ use crate::units::DateSpan;
 use crate::window::action::Action;
 use crate::window::theme::{self, Palette};
 
-pub(super) const LABEL_PT: f32 = 132.0;
-const FIELD_PT: f32 = 120.0;
+pub(super) const LABEL_PT: f32 = 148.0;
+pub(super) const FIELD_PT: f32 = 120.0;
+/// For names.
+pub(super) const WIDE_PT: f32 = 220.0;
 
 /// Whose field it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -54,6 +56,7 @@ pub(super) struct Field<'a> {
     /// What stands there while nothing else is typed.
     pub(super) shown: &'a str,
     pub(super) hint: &'a str,
+    pub(super) width: f32,
 }
 
 /// An edit that the season would take, or why it wouldn't.
@@ -73,7 +76,7 @@ pub(super) fn field_ui(
     row_ui(ui, field.label, |ui, label| {
         let mut text = drafts.0.get(&field.key).map_or_else(|| field.shown.to_owned(), |draft| draft.text.clone());
         let id = Id::unique(("field of places", field.key));
-        let response = text_ui(ui, &mut text, id, field.hint, FIELD_PT).labelled_by(label.id);
+        let response = text_ui(ui, &mut text, id, field.hint, field.width).labelled_by(label.id);
         if response.changed() {
             drafts.0.insert(field.key, Draft { text, why: None });
         }
@@ -103,8 +106,12 @@ pub(super) fn field_ui(
 
 /// A label of its own width with what belongs to it behind.
 pub(super) fn row_ui(ui: &mut Ui, label: &str, rest: impl FnOnce(&mut Ui, &Response)) {
+    narrow_row_ui(ui, LABEL_PT, label, rest);
+}
+
+pub(super) fn narrow_row_ui(ui: &mut Ui, width: f32, label: &str, rest: impl FnOnce(&mut Ui, &Response)) {
     ui.horizontal(|ui| {
-        let size = vec2(LABEL_PT, 26.0);
+        let size = vec2(width, 26.0);
         let label = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
             ui.set_min_size(size);
             ui.add(Label::new(label).wrap())
@@ -179,9 +186,10 @@ pub(super) fn spans_ui(
     };
     for (at, one) in spans.iter().enumerate() {
         let (from, until) = (one.from().to_string(), one.until().to_string());
-        let field = Field { key: (owner, words.from, at), label: words.from, shown: &from, hint: "" };
+        let field = Field { key: (owner, words.from, at), label: words.from, shown: &from, hint: "", width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| changed(at, span(text, &until)?));
-        let field = Field { key: (owner, words.until, at), label: words.until, shown: &until, hint: "" };
+        let field =
+            Field { key: (owner, words.until, at), label: words.until, shown: &until, hint: "", width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| changed(at, span(&from, text)?));
         row_ui(ui, "", |ui, _| {
             if button_ui(ui, words.remove) {

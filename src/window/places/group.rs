@@ -11,7 +11,9 @@ use crate::window::theme;
 use super::Chosen;
 use super::add::ROLES;
 use super::edits::{copy_rack, new_shelf};
-use super::fields::{Drafts, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried};
+use super::fields::{
+    Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
+};
 
 const OPEN: SpanWords =
     SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates" };
@@ -25,7 +27,8 @@ pub(super) fn place_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, place:
     let put = |place: Place| tried(season, Edit::PutPlace(place));
     ui.label(RichText::new(&place.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
-    let field = Field { key: (owner, "name", 0), label: "Name of the place", shown: &place.name, hint: "" };
+    let field =
+        Field { key: (owner, "name", 0), label: "Name of the place", shown: &place.name, hint: "", width: WIDE_PT };
     field_ui(ui, drafts, &field, actions, |text| put(Place { name: text.to_owned(), ..place.clone() }));
     if let Some(role) = choice_ui(ui, "The place is for", place.role, &ROLES) {
         actions.extend(put(Place { role, ..place.clone() }).ok());
@@ -37,7 +40,7 @@ pub(super) fn place_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, place:
         let shown = temperature(&mut place.temperatures.clone(), at)
             .as_ref()
             .map_or_else(String::new, |one| one.typed().to_owned());
-        let field = Field { key: (owner, "temperature", at), label, shown: &shown, hint: "21 °C" };
+        let field = Field { key: (owner, "temperature", at), label, shown: &shown, hint: "21 °C", width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| {
             let mut temperatures = place.temperatures.clone();
             *temperature(&mut temperatures, at) = match text {
@@ -80,7 +83,7 @@ pub(super) fn rack_ui(
     ui.label(RichText::new(&rack.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
     let key = (Owner::Rack(rack.id), "name", 0);
-    let field = Field { key, label: "Name of the rack", shown: &rack.name, hint: "" };
+    let field = Field { key, label: "Name of the rack", shown: &rack.name, hint: "", width: WIDE_PT };
     field_ui(ui, drafts, &field, actions, |text| put(Rack { name: text.to_owned(), ..rack.clone() }));
     let places: Vec<(PlaceId, &str)> = season.places().map(|place| (place.id, place.name.as_str())).collect();
     if let Some(place) = choice_ui(ui, "It stands in", rack.place, &places) {

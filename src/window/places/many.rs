@@ -4,7 +4,7 @@ use egui::{
     Align2, CornerRadius, Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use crate::season::Library;
+use crate::season::{Library, Shelf};
 use crate::trade::{Hold, Meant, Outline, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, about, said, unit_of};
 use crate::window::seen::Seen;
@@ -12,8 +12,9 @@ use crate::window::shelves::{dashed_rect_ui, mm};
 use crate::window::theme::{self, Palette};
 use crate::words;
 
-use super::fields::{reason_ui, row_ui, text_ui};
+use super::fields::{button_ui, narrow_row_ui, reason_ui, text_ui};
 
+const LABEL_PT: f32 = 96.0;
 const FIELD_PT: f32 = 150.0;
 /// Beyond this many nobody counts outlines.
 const MOST_DRAWN: usize = 3_000;
@@ -101,7 +102,7 @@ fn drawing(hold: &Hold, meant: &Meant, overhang: Length) -> Drawing {
     }
 }
 
-pub(super) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany) {
+pub(super) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany, here: Option<&Shelf>) {
     ui.label(RichText::new("How many fit").font(theme::strong(16.0)));
     let proposed = if seen.unit == LengthUnit::Inch { "48 × 18 in" } else { "120 × 45 cm" };
     let mut shelf = many.shelf.clone().unwrap_or_else(|| proposed.to_owned());
@@ -112,18 +113,23 @@ pub(super) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany) {
         many.answer = answer(seen, &asked);
         many.asked = Some(asked);
     }
-    row_ui(ui, "On a shelf of", |ui, label| {
+    narrow_row_ui(ui, LABEL_PT, "On a shelf of", |ui, label| {
         if text_ui(ui, &mut shelf, Id::unique("how many: shelf"), "48 × 18 in", FIELD_PT)
             .labelled_by(label.id)
             .changed()
         {
             many.shelf = Some(shelf);
         }
+        if let Some(here) = here
+            && button_ui(ui, "This shelf")
+        {
+            many.shelf = Some(format!("{} × {}", here.width.typed(), here.depth.typed()));
+        }
     });
     if let Answer::NoShelf(why) = &many.answer {
         reason_ui(ui, why);
     }
-    row_ui(ui, "Tray or pot", |ui, label| {
+    narrow_row_ui(ui, LABEL_PT, "Tray or pot", |ui, label| {
         if text_ui(ui, &mut tray, Id::unique("how many: tray"), "flat, 72, 7 cm", FIELD_PT)
             .labelled_by(label.id)
             .changed()
@@ -131,7 +137,7 @@ pub(super) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany) {
             many.tray = Some(tray);
         }
     });
-    row_ui(ui, "", |ui, _| {
+    narrow_row_ui(ui, LABEL_PT, "", |ui, _| {
         if let Some(chosen) = choose_ui(ui, seen) {
             many.tray = Some(chosen);
         }
@@ -204,7 +210,7 @@ fn drawing_ui(ui: &Ui, palette: &Palette, one: &Drawing, rect: Rect, zoom: f32) 
     if one.overhang > Length::ZERO {
         bottom += mm(one.overhang) * zoom;
         let front = Rect::from_min_max(shelf.left_bottom(), pos2(shelf.right(), bottom));
-        dashed_rect_ui(painter, front, Stroke::new(1.0, palette.trouble), 3.0, 3.0);
+        dashed_rect_ui(painter, front, Stroke::new(1.0, palette.soft_ink), 2.0, 3.0);
     }
     painter.rect_stroke(shelf, CornerRadius::ZERO, palette.ink_stroke(), StrokeKind::Outside);
     let at = pos2(shelf.left(), bottom + 5.0);

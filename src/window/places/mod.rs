@@ -20,7 +20,7 @@ use super::shelves::one_shelf_ui;
 use super::theme::{self, Palette};
 
 use add::RackForm;
-use fields::{Drafts, Field, Owner, field_ui, tried};
+use fields::{Drafts, Field, Owner, WIDE_PT, field_ui, tried};
 use many::HowMany;
 
 /// What the page knows beside the season; gone with it.
@@ -62,15 +62,14 @@ pub(super) fn places_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, act
     let right = Panel::right("how many").frame(side).default_size(380.0).size_range(320.0..=560.0);
     right.show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            if let Chosen::Shelf(id) = view.chosen
-                && let Some(shelf) = season.shelf(id)
-            {
+            let shelf = if let Chosen::Shelf(id) = view.chosen { season.shelf(id) } else { None };
+            if let Some(shelf) = shelf {
                 ui.label(RichText::new("This shelf, from above").font(theme::strong(16.0)));
                 one_shelf_ui(ui, palette, shelf, &seen.shelf_name(shelf, 0), seen.unit);
                 ui.add_space(6.0);
                 ui.separator();
             }
-            many::how_many_ui(ui, seen, &mut view.many);
+            many::how_many_ui(ui, seen, &mut view.many, shelf);
         });
     });
     let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 14));
@@ -108,7 +107,8 @@ fn new_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, actions: &mut Vec
     ui.add_space(14.0);
     ui.separator();
     let name = seen.season.name();
-    let field = Field { key: (Owner::Season, "name", 0), label: "Name of the season", shown: name, hint: "" };
+    let field =
+        Field { key: (Owner::Season, "name", 0), label: "Name of the season", shown: name, hint: "", width: WIDE_PT };
     field_ui(ui, &mut view.drafts, &field, actions, |text| tried(seen.season, Edit::Rename(text.to_owned())));
 }
 
@@ -151,7 +151,7 @@ fn row_ui(ui: &mut Ui, view: &mut PlacesView, chosen: Chosen, text: &str, name: 
     ui.horizontal(|ui| {
         ui.add_space(indent);
         let width = ui.available_width();
-        let button = Button::new(text).min_size(vec2(width, 28.0)).truncate().frame_when_inactive(false);
+        let button = Button::new(text).min_size(vec2(width, 28.0)).truncate().right_text("").frame_when_inactive(false);
         choose_ui(ui, view, chosen, button, name);
     });
 }

@@ -10,7 +10,9 @@ use crate::window::theme;
 
 use super::Chosen;
 use super::edits::{copy_shelf_below, remove_shelf, whole};
-use super::fields::{Drafts, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried};
+use super::fields::{
+    Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
+};
 
 const CLOSED: SpanWords =
     SpanWords { from: "Closed from", until: "Open again on", add: "Add closed dates", remove: "Remove these dates" };
@@ -82,7 +84,7 @@ fn figures_ui(
     put: &impl Fn(Shelf) -> Result<Action, String>,
 ) {
     let mut line = |label: &'static str, shown: &str, hint: &str, take: &dyn Fn(&str) -> Result<Shelf, String>| {
-        let field = Field { key: (Owner::Shelf(shelf.id), label, 0), label, shown, hint };
+        let field = Field { key: (Owner::Shelf(shelf.id), label, 0), label, shown, hint, width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| put(take(text)?));
     };
     line("Width", shelf.width.typed(), "48 in", &|text| Ok(resized(shelf, length(text, unit)?, shelf.depth.clone())));
@@ -160,7 +162,7 @@ fn zone_ui(
     };
     let mut line = |key: &'static str, name: &str, now: &Measure, with: &dyn Fn(Measure) -> Zone| {
         let label = format!("{what}: {name}");
-        let field = Field { key: (owner, key, at), label: &label, shown: now.typed(), hint: "" };
+        let field = Field { key: (owner, key, at), label: &label, shown: now.typed(), hint: "", width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| changed(with(length(text, unit)?)));
     };
     line("zone x", "from the left", &zone.x, &|x| Zone { x, ..zone.clone() });

@@ -98,7 +98,7 @@ pub(super) fn shelf_outline_ui(painter: &Painter, palette: &Palette, rect_on_scr
 /// One shelf by itself, as wide as there is room, with a ruler below it.
 pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: &str, unit: LengthUnit) {
     let (width, depth) = (mm(shelf.width.value()), mm(shelf.usable_depth()));
-    let zoom = ((ui.available_width() - 24.0) / width.max(1.0)).min(190.0 / depth.max(1.0));
+    let zoom = ((ui.available_width() - 36.0) / width.max(1.0)).min(190.0 / depth.max(1.0));
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), depth * zoom + 38.0), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("Drawing: {name}")));
     let corner = rect.min + vec2(4.0, 4.0);
