@@ -1,8 +1,8 @@
 use egui::{Key, Modifiers, Role, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{EditLabel, Season, Shelf, ZoneKind};
-use flatwright::units::{Length, Measure};
+use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
+use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
 
 use crate::{Window, day, drag, rect, spot, wait, window_on};
@@ -164,6 +164,48 @@ fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     assert_eq!(shelves(&window, "Rack 2").len(), 4);
     press(&mut window, "Remove rack");
     assert_eq!(window.state().history().season().racks().len(), 1);
+}
+
+#[test]
+fn a_place_is_changed_in_place() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    press(&mut window, "Place Growing shelves, growing");
+    field(&mut window, "Name of the place", "Porch");
+    field(&mut window, "By night", "50 °F");
+    field(&mut window, "Open from, new", "2027-03-20");
+    field(&mut window, "Shut again on, new", "2027-06-01");
+    press(&mut window, "Add open dates");
+    for choice in ["Hardening", "Days only"] {
+        window.get_by_role_and_label(Role::RadioButton, choice).click();
+        settle(&mut window);
+    }
+    let season = window.state().history().season();
+    let place = season.places().next().expect("the porch");
+    assert_eq!((place.name.as_str(), place.role, place.part), ("Porch", season::Role::Hardening, PartOfDay::Days));
+    assert_eq!(place.temperatures.night.as_ref().map(Typed::typed), Some("50 °F"));
+    assert_eq!(place.open.first().map(|span| span.from()), Some(day(3, 20)));
+    press(&mut window, "Remove these dates");
+    press(&mut window, "Remove place with its racks");
+    let season = window.state().history().season();
+    assert_eq!((season.places().count(), season.shelves().count()), (0, 0));
+}
+
+#[test]
+fn places_can_be_filled_by_keys_alone() {
+    let mut window = empty();
+    for _ in 0..60 {
+        let at =
+            window.query_all_by_role_and_label(Role::Button, "Add rack").next().is_some_and(|one| one.is_focused());
+        if at {
+            break;
+        }
+        window.key_press(Key::Tab);
+        settle(&mut window);
+    }
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!(shelves(&window, "Rack 1").len(), 4);
 }
 
 #[test]

@@ -139,13 +139,21 @@ pub(super) fn choice_ui<T: Copy + PartialEq>(ui: &mut Ui, label: &str, now: T, c
     row_ui(ui, label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
             for (value, name) in choices {
-                if ui.radio(*value == now, *name).clicked() && *value != now {
+                if ui.radio(*value == now, short(name)).clicked() && *value != now {
                     chosen = Some(*value);
                 }
             }
         });
     });
     chosen
+}
+
+/// A name that leaves room for others beside it.
+fn short(name: &str) -> String {
+    if name.chars().count() <= 40 {
+        return name.to_owned();
+    }
+    name.chars().take(39).chain(['…']).collect()
 }
 
 /// A day in a year that a season may have.
