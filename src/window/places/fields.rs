@@ -110,7 +110,7 @@ pub(super) fn row_ui(ui: &mut Ui, label: &str, rest: impl FnOnce(&mut Ui, &Respo
 }
 
 pub(super) fn narrow_row_ui(ui: &mut Ui, width: f32, label: &str, rest: impl FnOnce(&mut Ui, &Response)) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let size = vec2(width, 26.0);
         let label = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
             ui.set_min_size(size);

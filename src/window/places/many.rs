@@ -15,7 +15,7 @@ use crate::words;
 use super::fields::{button_ui, narrow_row_ui, reason_ui, text_ui};
 
 const LABEL_PT: f32 = 96.0;
-const FIELD_PT: f32 = 150.0;
+const FIELD_PT: f32 = 128.0;
 /// Beyond this many nobody counts outlines.
 const MOST_DRAWN: usize = 3_000;
 

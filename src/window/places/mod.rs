@@ -55,11 +55,13 @@ pub(super) fn places_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, act
         view.chosen = Chosen::NewRack;
     }
     let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-    let left = Panel::left("places").frame(side).default_size(236.0).size_range(190.0..=400.0);
+    // The form in the middle wants its room even in the smallest window.
+    let room = (ui.available_width() - 420.0).max(440.0);
+    let left = Panel::left("places").frame(side).default_size(236.0).size_range(180.0..=room * 0.4);
     left.show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| list_ui(ui, seen, view));
     });
-    let right = Panel::right("how many").frame(side).default_size(380.0).size_range(320.0..=560.0);
+    let right = Panel::right("how many").frame(side).default_size(380.0).size_range(260.0..=room * 0.6);
     right.show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             let shelf = if let Chosen::Shelf(id) = view.chosen { season.shelf(id) } else { None };
