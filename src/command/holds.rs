@@ -3,11 +3,10 @@
 use serde::Serialize;
 
 use crate::store;
-use crate::units::{Length, LengthUnit, Measure, Size};
+use crate::trade::{Held, Hold, Meant, Outline, Turned, resolve, shelf_size};
+use crate::units::{Length, LengthUnit, Measure, Size, about, exact_up, said, size_text, unit_of};
+use crate::words::{kind_held, number_held};
 
-use super::container::{Meant, Outline, resolve, size_text};
-use super::hold::{Held, Hold, Turned};
-use super::typed::{about, exact_up, said, unit_of};
 use super::{Exit, Failure, Holds, Report, output};
 
 #[derive(Serialize)]
@@ -41,12 +40,9 @@ struct More {
 
 pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
     let bad = |why: String| Failure::Bad(why);
-    let size = Size::parse(&args.shelf, None).map_err(|why| bad(format!("the shelf: {why}")))?;
+    let size = shelf_size(&args.shelf, None).map_err(|why| bad(why.to_string()))?;
     let (width, depth) = (size.width.value(), size.depth.value());
-    for side in [width, depth] {
-        within("a side of the shelf", side, &args.shelf, Length::from_mm(50), Length::from_mm(100_000))?;
-    }
-    let meant = resolve(store::library(), &args.container).map_err(bad)?;
+    let meant = resolve(store::library(), &args.container, None).map_err(|why| bad(why.to_string()))?;
     let allowed = match &args.overhang {
         None => Length::ZERO,
         Some(text) => {
@@ -86,7 +82,7 @@ fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
     let mut lines = vec![if now.fits == 0 {
         "None: one is larger than the shelf, turned either way".to_owned()
     } else {
-        format!("{}{}", number(meant, now.fits), how(&now))
+        format!("{}{}", number_held(meant, now.fits), how(&now))
     }];
     let sticks_out = hold.sticks_out();
     if sticks_out > Length::ZERO {
@@ -101,26 +97,8 @@ fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
         let more = hold.with(rounded);
         lines.push(format!("and {} if {} may stick out{}", more.fits, said(rounded, unit), how(&more)));
     }
-    lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind(meant), meant.size));
+    lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind_held(meant), meant.size));
     lines.join("\n")
-}
-
-fn number(meant: &Meant, fits: i64) -> String {
-    match meant.name.as_deref() {
-        Some(name) if name != "flat" => format!("{fits} × {name}"),
-        _ if fits == 1 => format!("1 {}", kind(meant)),
-        _ => format!("{fits} {}s", kind(meant)),
-    }
-}
-
-fn kind(meant: &Meant) -> &'static str {
-    match (meant.name.as_deref(), meant.outline) {
-        (Some("flat"), _) => "flat",
-        (Some(_), _) => "outside",
-        (None, Outline::Round { .. }) => "round pot",
-        (None, Outline::Rectangle { width, depth }) if width == depth => "square pot",
-        (None, Outline::Rectangle { .. }) => "tray",
-    }
 }
 
 /// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.

@@ -5,9 +5,7 @@
 
 mod arguments;
 mod check;
-mod container;
 mod draw;
-mod hold;
 mod holds;
 mod output;
 mod place;

@@ -85,6 +85,7 @@ pub enum EditLabel {
     FindSpots,
     AddRack(String),
     AddSowing(String),
+    AddShelf,
 }
 
 /// Why an edit was refused; the season is as it was.

@@ -6,6 +6,8 @@
 mod cells;
 mod footprint;
 mod growth;
+mod hold;
+mod meant;
 mod nearest;
 mod pot_size;
 mod quick_line;
@@ -16,6 +18,8 @@ mod weight;
 pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
 pub use growth::{clear_height_needed, grown_mm};
+pub use hold::{Held, Hold, NoShelf, Turned, shelf_size};
+pub use meant::{Meant, NotMeant, Outline, resolve};
 pub use nearest::nearest;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};

@@ -52,4 +52,6 @@ pub(super) enum Action {
     /// Says at the foot of the shelves why something was not done.
     Complain(String),
     HideNotice,
+    /// An empty season, and the page where it gets its shelves.
+    NewSeason,
 }

@@ -12,6 +12,7 @@ use super::derived::Derived;
 use super::files::{self, After, Files};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
+use super::places::{PlacesView, places_ui};
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
@@ -36,6 +37,7 @@ pub struct App {
     pub(super) shown: DayShown,
     pub(super) board: BoardView,
     pub(super) sowings: SowingsPage,
+    pub(super) places: PlacesView,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -68,6 +70,7 @@ impl App {
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
             board: BoardView::default(),
             sowings: SowingsPage::default(),
+            places: PlacesView::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             derived: Derived::default(),
@@ -175,11 +178,15 @@ impl App {
         let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
         let line = Panel::top("line").frame(line).show_separator_line(false);
         match self.view.page {
-            Page::Sowings if self.notice.is_some() => {
-                line.show(ui, |ui| self.notice.iter().for_each(|notice| notice::notice_ui(ui, notice, actions)));
-                sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions);
+            Page::Sowings | Page::Places => {
+                if let Some(notice) = &self.notice {
+                    line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
+                }
+                match self.view.page {
+                    Page::Places => places_ui(ui, &seen, &mut self.places, actions),
+                    _ => sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions),
+                }
             }
-            Page::Sowings => sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions),
             Page::Shelves => {
                 let side = panel.inner_margin(Margin::symmetric(12, 10));
                 Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0).show(ui, |ui| {

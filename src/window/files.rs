@@ -30,6 +30,7 @@ pub(super) enum After {
     Open,
     OpenSample,
     OpenPath(PathBuf),
+    NewSeason,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

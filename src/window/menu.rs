@@ -12,6 +12,7 @@ use super::theme::{self, Palette};
 pub(super) const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 pub(super) const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
 pub(super) const SAVE_AS: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
+pub(super) const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::N);
 pub(super) const QUIT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Q);
 pub(super) const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 pub(super) const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
@@ -36,7 +37,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
         ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, actions));
         ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
-        let pages = [(Page::Shelves, "Shelves"), (Page::Sowings, "Sowings")];
+        let pages = [(Page::Shelves, "Shelves"), (Page::Places, "Places"), (Page::Sowings, "Sowings")];
         for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {
             tab_ui(ui, palette, bar.page == page, name, page, actions);
         }
@@ -79,6 +80,7 @@ fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, enabled: bo
 
 fn season_menu_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
     for (text, keys, action) in [
+        ("New season", NEW, Action::NewSeason),
         ("Open…", OPEN, Action::Open),
         ("Save", SAVE, Action::Save),
         ("Save as…", SAVE_AS, Action::SaveAs),

@@ -11,6 +11,7 @@ mod icon;
 mod menu;
 mod notice;
 mod perform;
+mod places;
 mod seen;
 mod shelves;
 mod shortcuts;

@@ -85,5 +85,8 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         if ui.add_sized(vec2(220.0, 32.0), Button::new("Look at the sample season")).clicked() {
             actions.push(Action::OpenSample);
         }
+        if ui.add_sized(vec2(220.0, 32.0), Button::new("Start a new season")).clicked() {
+            actions.push(Action::NewSeason);
+        }
     });
 }

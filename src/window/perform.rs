@@ -11,6 +11,7 @@ use super::app::App;
 use super::derived::Derived;
 use super::files::{After, Files};
 use super::notice::Notice;
+use super::places::PlacesView;
 use super::seen::{Seen, counted};
 use super::shelves;
 use super::sowings::SowingsPage;
@@ -80,6 +81,7 @@ impl App {
             Action::Open => self.unless_unsaved(After::Open, ctx),
             Action::OpenSample => self.unless_unsaved(After::OpenSample, ctx),
             Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path), ctx),
+            Action::NewSeason => self.unless_unsaved(After::NewSeason, ctx),
             Action::Close => self.unless_unsaved(After::Close, ctx),
             Action::Save => self.save(ctx),
             Action::SaveAs => self.files.ask_where_to_save(ctx, self.history.season(), &self.view),
@@ -201,6 +203,11 @@ impl App {
                 Err(why) if self.trouble.is_some() => self.trouble = Some(why.to_string()),
                 Err(why) => self.notice = Some(Notice::complaint(format!("Not opened: {why}"))),
             },
+            After::NewSeason => {
+                self.files.let_go();
+                self.take_season(Season::new("New season"), None, ctx);
+                self.view.page = Page::Places;
+            }
         }
     }
 
@@ -213,6 +220,7 @@ impl App {
         self.gesture = Gesture::None;
         self.board = BoardView::default();
         self.sowings = SowingsPage::default();
+        self.places = PlacesView::default();
         self.trouble = None;
         self.notice = None;
         self.shown.day = self.today;

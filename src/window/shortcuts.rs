@@ -28,6 +28,7 @@ pub(super) fn shortcuts(
         (menu::SAVE_AS, Action::SaveAs),
         (menu::SAVE, Action::Save),
         (menu::OPEN, Action::Open),
+        (menu::NEW, Action::NewSeason),
         (menu::QUIT, Action::Close),
     ] {
         if ui.input_mut(|i| i.consume_shortcut(&keys)) {

@@ -17,6 +17,7 @@ pub(super) enum Page {
     #[default]
     Shelves,
     Sowings,
+    Places,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,6 +3,7 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod held;
 mod problems;
 
 use chrono::{Datelike as _, NaiveDate};
@@ -15,6 +16,7 @@ use crate::season::{
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
+pub use held::{held, kind_held, number_held};
 pub use problems::{problem_about, problem_kind};
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
@@ -56,6 +58,7 @@ impl Words<'_> {
             EditLabel::FindSpots => "finding spots".to_owned(),
             EditLabel::AddRack(name) => format!("adding of {name}"),
             EditLabel::AddSowing(crop) => format!("adding of {crop}"),
+            EditLabel::AddShelf => "adding of a shelf".to_owned(),
         }
     }
 

@@ -5,6 +5,7 @@ mod drag;
 mod files;
 #[cfg(feature = "pictures")]
 mod pictures;
+mod places;
 mod sowings;
 mod view;
 

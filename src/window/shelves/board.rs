@@ -43,7 +43,7 @@ pub(super) struct ShelfOnBoard {
 }
 
 /// Millimetres as the screen counts them: the one line where lengths become `f32`.
-pub(super) fn mm(length: Length) -> f32 {
+pub(crate) fn mm(length: Length) -> f32 {
     length.to_mm() as f32
 }
 

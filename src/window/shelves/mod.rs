@@ -17,14 +17,15 @@ use crate::season::{Shelf, TrayKey};
 
 use super::action::Action;
 use super::seen::{Placed, Seen};
-use super::state::{BoardView, Fit, Gesture, InHand};
+use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
 
-use board::{Board, ShelfOnBoard, mm};
+pub(super) use board::mm;
+use board::{Board, ShelfOnBoard};
 
 pub(super) use drag::in_hand_ui;
 pub(super) use keys::{lift, nudge_keys, pin, turn_selected};
-pub(super) use paint::{dashed_rect_ui, hatch_ui};
+pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
 pub(super) use snap::RectOnShelf;
 use spots::ground;
 pub(super) use spots::{Plan, counts_from, footprint, free_spot, plan, put, stay_of};
@@ -52,7 +53,7 @@ pub(super) fn shelves_ui(
     pan_and_zoom(ui, pane, &ground, gesture, seen, board.bounds.unwrap_or(Rect::NOTHING), &mut transform);
     view.screen_from_board = Some(transform);
     if board.racks.is_empty() {
-        no_shelves_ui(ui, pane, palette);
+        no_shelves_ui(ui, pane, palette, actions);
         return;
     }
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane).id_salt("board"));
@@ -78,14 +79,18 @@ pub(super) fn shelves_ui(
     }
 }
 
-fn no_shelves_ui(ui: &Ui, pane: Rect, palette: &Palette) {
+fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<Action>) {
     ui.painter().text(
-        pane.center(),
-        Align2::CENTER_CENTER,
-        "There are no shelves in this season",
+        pane.center() - vec2(0.0, 12.0),
+        Align2::CENTER_BOTTOM,
+        "There are no shelves in this season yet",
         theme::body(),
-        palette.soft_ink,
+        palette.ink,
     );
+    let at = Rect::from_center_size(pane.center() + vec2(0.0, 16.0), vec2(180.0, 32.0));
+    if ui.put(at, egui::Button::new("Add shelves")).clicked() {
+        actions.push(Action::ShowPage(Page::Places));
+    }
 }
 
 fn pan_and_zoom(

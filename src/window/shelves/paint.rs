@@ -1,6 +1,9 @@
 //! Racks, shelves and rulers, to scale.
 
-use egui::{Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use egui::{
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
+    vec2,
+};
 
 use crate::season::{Shelf, Zone, ZoneKind};
 use crate::units::LengthUnit;
@@ -90,6 +93,20 @@ pub(super) fn shelf_ui(painter: &Painter, palette: &Palette, shelf: &Shelf, rect
 pub(super) fn shelf_outline_ui(painter: &Painter, palette: &Palette, rect_on_screen: Rect, focused: bool) {
     let stroke = if focused { Stroke::new(2.5, palette.selected) } else { palette.ink_stroke() };
     painter.rect_stroke(rect_on_screen, CornerRadius::ZERO, stroke, StrokeKind::Outside);
+}
+
+/// One shelf by itself, as wide as there is room, with a ruler below it.
+pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: &str, unit: LengthUnit) {
+    let (width, depth) = (mm(shelf.width.value()), mm(shelf.usable_depth()));
+    let zoom = ((ui.available_width() - 36.0) / width.max(1.0)).min(190.0 / depth.max(1.0));
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), depth * zoom + 38.0), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("Drawing: {name}")));
+    let corner = rect.min + vec2(4.0, 4.0);
+    let on_screen = Rect::from_min_size(corner, vec2(width, mm(shelf.depth.value())) * zoom);
+    let painter = ui.painter_at(rect);
+    shelf_ui(&painter, palette, shelf, on_screen, zoom);
+    shelf_outline_ui(&painter, palette, on_screen, false);
+    ruler_ui(&painter, palette, pos2(corner.x, corner.y + depth * zoom + 9.0), width, zoom, unit);
 }
 
 /// A scale below a rack, in millimetres or inches.

@@ -95,7 +95,10 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>,
     }
     let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
     let Some((at, crunch)) = worst else {
-        calm_ui(ui, outlook);
+        // Of nothing there is nothing to say: the empty strip says so.
+        if seen.forecast.span().is_some() {
+            calm_ui(ui, outlook);
+        }
         return;
     };
     ui.label(RichText::new("Crunch").font(theme::strong(14.0)).color(palette.trouble));

@@ -1,31 +1,29 @@
 //! Which tray or pot is meant by a word or a size.
 
 use crate::season::{Container, ContainerKey, ContainerKind, Library, RimShape};
-use crate::units::{Length, LengthUnit, Measure, ParseError, Size};
-
-use super::typed::unit_of;
+use crate::units::{Length, LengthUnit, Measure, ParseError, Size, size_text};
 
 /// The outer size that the trade gives for the common flat.
 const FLAT: &str = "10.94 x 21.44 in";
 
 /// One tray or pot as it stands on a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Meant {
+pub struct Meant {
     /// In the library; `flat` has a name of its own, a bare size has none.
-    pub(super) name: Option<String>,
-    pub(super) outline: Outline,
+    pub name: Option<String>,
+    pub outline: Outline,
     /// As typed: `10.94 × 21.44 in`, `7 cm`.
-    pub(super) size: String,
+    pub size: String,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Outline {
+pub enum Outline {
     Rectangle { width: Length, depth: Length },
     Round { across: Length },
 }
 
 impl Outline {
-    pub(super) fn short_side(self) -> Length {
+    pub fn short_side(self) -> Length {
         match self {
             Self::Rectangle { width, depth } => width.min(depth),
             Self::Round { across } => across,
@@ -33,27 +31,42 @@ impl Outline {
     }
 }
 
+/// Why a word or a size means no tray and no pot.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NotMeant {
+    #[error(transparent)]
+    Size(#[from] ParseError),
+    #[error("a tray or pot must be from {least} to {most}, found {found}")]
+    OutOfRange { least: Length, most: String, found: String },
+    #[error("{word:?} may be {these}; write one of them")]
+    Several { word: String, these: String },
+    #[error("there is no tray or pot {word:?}{hint}; \"flat\", \"72\", a size such as 7 cm or 11 x 21 in will do")]
+    Unknown { word: String, hint: String },
+    #[error("{0:?} is a class of pots known by volume alone; write a size, such as 7 cm")]
+    Class(String),
+}
+
+/// A size without a unit is taken in `bare`, or refused where that is `None`.
+///
 /// # Errors
 /// Lists what is close, or says what is wrong with a size.
-pub(super) fn resolve(library: &Library, text: &str) -> Result<Meant, String> {
+pub fn resolve(library: &Library, text: &str, bare: Option<LengthUnit>) -> Result<Meant, NotMeant> {
     let word = text.trim();
     if word.eq_ignore_ascii_case("flat") {
-        return size(FLAT).map(|flat| Meant { name: Some("flat".to_owned()), ..flat }).map_err(|why| why.to_string());
+        return Ok(Meant { name: Some("flat".to_owned()), ..size(FLAT, None)? });
     }
     if let Some(container) = exactly(library, word) {
         return of_library(container);
     }
-    let as_size = size(word);
-    if let Ok(meant) = as_size {
-        return within_range(meant);
-    }
+    let why = match size(word, bare) {
+        Ok(meant) => return within_range(meant),
+        Err(why) => why,
+    };
     match containing(library, word).as_slice() {
         [one] => of_library(one),
-        [] if word.starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c)) && as_size.is_err() => {
-            Err(as_size.err().map_or_else(String::new, |why| why.to_string()))
-        }
+        [] if word.starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c)) => Err(why.into()),
         [] => Err(unknown(library, word)),
-        several => Err(format!("{word:?} may be {}; write one of them", list(several))),
+        several => Err(NotMeant::Several { word: word.to_owned(), these: list(several) }),
     }
 }
 
@@ -75,15 +88,13 @@ fn containing<'a>(library: &'a Library, word: &str) -> Vec<&'a Container> {
     library.containers.values().filter(|container| !word.is_empty() && has(container)).collect()
 }
 
-fn of_library(container: &Container) -> Result<Meant, String> {
+fn of_library(container: &Container) -> Result<Meant, NotMeant> {
     let name = Some(container.name.clone());
     match &container.kind {
         ContainerKind::Flat(flat) => Ok(Meant { name, ..of_size(&flat.outer.value) }),
         ContainerKind::Plug(plug) => Ok(Meant { name, ..of_size(&plug.outer.value) }),
         ContainerKind::Pot(pot) => Ok(Meant { name, ..of_rim(&pot.top.value, pot.rim) }),
-        ContainerKind::Class { .. } => {
-            Err(format!("{:?} is a class of pots known by volume alone; write a size, such as 7 cm", container.name))
-        }
+        ContainerKind::Class { .. } => Err(NotMeant::Class(container.name.clone())),
     }
 }
 
@@ -101,18 +112,8 @@ fn of_rim(across: &Measure, rim: RimShape) -> Meant {
     Meant { name: None, outline, size: typed }
 }
 
-/// `48 × 18 in`: one unit where both sides have the same.
-pub(super) fn size_text(size: &Size) -> String {
-    let (width, depth) = (size.width.typed(), size.depth.typed());
-    let unit = unit_of(depth).sign();
-    match (width.strip_suffix(unit), depth.ends_with(unit)) {
-        (Some(number), true) => format!("{} × {depth}", number.trim_end()),
-        _ => format!("{width} × {depth}"),
-    }
-}
-
 /// `7 cm`, `7 cm round`, `round 7 cm`, `11 x 21 in`.
-fn size(text: &str) -> Result<Meant, ParseError> {
+fn size(text: &str, bare: Option<LengthUnit>) -> Result<Meant, ParseError> {
     let lower = text.to_lowercase();
     let without = |word: &str| {
         let rest = lower.strip_suffix(word).or_else(|| lower.strip_prefix(word))?;
@@ -126,12 +127,12 @@ fn size(text: &str) -> Result<Meant, ParseError> {
         (lower.clone(), RimShape::Square)
     };
     if text.contains(['x', '×', '*']) && rim == RimShape::Square {
-        return Size::parse(&text, None).map(|size| of_size(&size));
+        return Size::parse(&text, bare).map(|size| of_size(&size));
     }
-    Measure::parse_length(&text, None).map(|across| of_rim(&across, rim))
+    Measure::parse_length(&text, bare).map(|across| of_rim(&across, rim))
 }
 
-fn within_range(meant: Meant) -> Result<Meant, String> {
+fn within_range(meant: Meant) -> Result<Meant, NotMeant> {
     let (least, most) = (Length::from_mm(5), Length::from_mm(5_000));
     let fine = |length| (least..=most).contains(&length);
     let good = match meant.outline {
@@ -141,12 +142,11 @@ fn within_range(meant: Meant) -> Result<Meant, String> {
     if good {
         Ok(meant)
     } else {
-        let most = most.in_words(LengthUnit::Metre);
-        Err(format!("a tray or pot must be from {least} to {most}, found {}", meant.size))
+        Err(NotMeant::OutOfRange { least, most: most.in_words(LengthUnit::Metre), found: meant.size })
     }
 }
 
-fn unknown(library: &Library, word: &str) -> String {
+fn unknown(library: &Library, word: &str) -> NotMeant {
     let mut close: Vec<(usize, &Container)> = library
         .containers
         .values()
@@ -157,7 +157,7 @@ fn unknown(library: &Library, word: &str) -> String {
     close.truncate(5);
     let close: Vec<&Container> = close.into_iter().map(|(_, container)| container).collect();
     let hint = if close.is_empty() { String::new() } else { format!("; close to it: {}", list(&close)) };
-    format!("there is no tray or pot {word:?}{hint}; \"flat\", \"72\", a size such as 7 cm or 11 x 21 in will do")
+    NotMeant::Unknown { word: word.to_owned(), hint }
 }
 
 fn list(containers: &[&Container]) -> String {

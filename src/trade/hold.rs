@@ -1,24 +1,46 @@
 //! How many of one outline stand on one shelf, and what letting them stick out gains.
 
-use crate::fit::{count, round_rows};
-use crate::units::{Length, LengthUnit};
+use crate::fit::{Rect, count, round_rows};
+use crate::units::{Length, LengthUnit, ParseError, Size, hundredth};
 
-use super::container::Outline;
-use super::typed::hundredth;
+use super::Outline;
+
+/// Why what was typed is no shelf.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NoShelf {
+    #[error("the shelf: {0}")]
+    Size(#[from] ParseError),
+    #[error("a side of the shelf must be from {least} to {most}, found {found:?}")]
+    OutOfRange { least: Length, most: String, found: String },
+}
+
+/// A shelf's size as typed; a number without a unit is taken in `bare`, or refused where that is
+/// `None`.
+///
+/// # Errors
+/// A side must be from 50 mm to 100 m.
+pub fn shelf_size(text: &str, bare: Option<LengthUnit>) -> Result<Size, NoShelf> {
+    let size = Size::parse(text, bare)?;
+    let (least, most) = (Length::from_mm(50), Length::from_mm(100_000));
+    if [&size.width, &size.depth].iter().all(|side| (least..=most).contains(&side.value())) {
+        return Ok(size);
+    }
+    Err(NoShelf::OutOfRange { least, most: most.in_words(LengthUnit::Metre), found: text.to_owned() })
+}
 
 /// How many fit, and how.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Held {
-    pub(super) fits: i64,
+pub struct Held {
+    pub fits: i64,
     /// More can't fit, however they are turned; unknown for round pots.
-    pub(super) at_most: Option<i64>,
+    pub at_most: Option<i64>,
     /// Round pots in plain rows; `fits` may be staggered.
-    pub(super) in_rows: Option<i64>,
-    pub(super) turned: Turned,
+    pub in_rows: Option<i64>,
+    pub turned: Turned,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Turned {
+pub enum Turned {
     /// Nothing to say: square, round, too many to list, or none.
     Alike,
     /// So many with the long side along the shelf, and so many with it across.
@@ -27,19 +49,20 @@ pub(super) enum Turned {
 
 /// One shelf and what is to stand on it; overhang is in depth only.
 #[derive(Clone, Copy)]
-pub(super) struct Hold {
-    pub(super) outline: Outline,
-    pub(super) width: Length,
-    pub(super) depth: Length,
+pub struct Hold {
+    pub outline: Outline,
+    pub width: Length,
+    pub depth: Length,
     /// How far they may stick out over the front edge.
-    pub(super) allowed: Length,
+    pub allowed: Length,
     /// What is searched for in steps, is searched for in hundredths of this.
-    pub(super) unit: LengthUnit,
+    pub unit: LengthUnit,
 }
 
 impl Hold {
     /// With so much sticking out.
-    pub(super) fn with(&self, overhang: Length) -> Held {
+    #[must_use]
+    pub fn with(&self, overhang: Length) -> Held {
         let (width, depth) = (self.width.units(), (self.depth + overhang).units());
         match self.outline {
             Outline::Rectangle { width: w, depth: d } => {
@@ -62,8 +85,19 @@ impl Hold {
         }
     }
 
+    /// Where the first `limit` of them stand, from the back left corner, with so much sticking out.
+    pub fn spots(&self, overhang: Length, limit: usize) -> Vec<Rect> {
+        let (width, depth) = (self.width.units(), (self.depth + overhang).units());
+        match self.outline {
+            Outline::Rectangle { width: w, depth: d } => {
+                count(width, depth, w.units(), d.units()).spots().take(limit).collect()
+            }
+            Outline::Round { across } => round_rows(width, depth, across.units()).spots().take(limit).collect(),
+        }
+    }
+
     /// How far those stick out that fit only because they may.
-    pub(super) fn sticks_out(&self) -> Length {
+    pub fn sticks_out(&self) -> Length {
         let fits = self.with(self.allowed).fits;
         if fits == self.with(Length::ZERO).fits {
             return Length::ZERO;
@@ -73,7 +107,7 @@ impl Hold {
 
     /// The least overhang, beyond what is allowed, that lets more stand on the shelf. Half of one
     /// is the most: what stands less than half on its shelf falls off.
-    pub(super) fn more(&self) -> Option<Length> {
+    pub fn more(&self) -> Option<Length> {
         let fits = self.with(self.allowed).fits;
         self.least(fits + 1, self.allowed, self.outline.short_side() / 2)
     }

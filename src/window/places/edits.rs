@@ -1,0 +1,90 @@
+//! Edits of shelves and racks that touch more than one of them; each is one step of undo.
+
+use crate::season::{
+    Edit, EditLabel, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
+};
+use crate::units::{Length, Measure, Size, unit_of};
+
+/// A zone over the whole shelf.
+pub(super) fn whole(kind: ZoneKind, width: &Measure, depth: &Measure) -> Zone {
+    let (x, y) = (nothing_like(width), nothing_like(depth));
+    Zone { kind, x, y, width: width.clone(), depth: depth.clone() }
+}
+
+/// Nothing, in the unit that was typed.
+fn nothing_like(typed: &Measure) -> Measure {
+    Measure::of(Length::ZERO, unit_of(typed.typed()))
+}
+
+pub(super) fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
+    Place {
+        id,
+        name: name.to_owned(),
+        role,
+        open: Vec::new(),
+        part: crate::season::PartOfDay::Whole,
+        temperatures: Temperatures::default(),
+    }
+}
+
+/// A shelf of nothing but its size.
+pub(super) fn new_shelf(id: ShelfId, rack: RackId, tier: u32, size: &Size) -> Shelf {
+    Shelf {
+        id,
+        rack,
+        tier,
+        width: size.width.clone(),
+        depth: size.depth.clone(),
+        clear_height: None,
+        reach: crate::season::Reach::OneSide,
+        closed: Vec::new(),
+        zones: Vec::new(),
+        overhang: nothing_like(&size.depth),
+        allowance_percent: 0,
+        load_grams: None,
+    }
+}
+
+/// To the right of all others.
+pub(super) fn next_position(season: &Season) -> u32 {
+    season.racks().last().map_or(0, |rack| rack.position.saturating_add(1))
+}
+
+pub(super) fn copy_shelf_below(season: &Season, shelf: &Shelf) -> (Edit, ShelfId) {
+    let id = ShelfId(season.next_id());
+    let mut edits: Vec<Edit> = season
+        .shelves_of(shelf.rack)
+        .into_iter()
+        .filter(|other| other.tier > shelf.tier)
+        .map(|other| Edit::PutShelf(Shelf { tier: other.tier + 1, ..other.clone() }))
+        .collect();
+    edits.push(Edit::PutShelf(Shelf { id, tier: shelf.tier + 1, ..shelf.clone() }));
+    (Edit::Together(EditLabel::AddShelf, edits), id)
+}
+
+/// Those below move up by one.
+pub(super) fn remove_shelf(season: &Season, shelf: &Shelf) -> Edit {
+    let below = season.shelves_of(shelf.rack).into_iter().filter(|other| other.tier > shelf.tier);
+    let up = below.map(|other| Edit::PutShelf(Shelf { tier: other.tier - 1, ..other.clone() }));
+    Edit::Together(EditLabel::RemoveShelf, std::iter::once(Edit::RemoveShelf(shelf.id)).chain(up).collect())
+}
+
+pub(super) fn copy_rack(season: &Season, rack: &Rack) -> (Edit, RackId) {
+    let id = RackId(season.next_id());
+    let name = free_name(season, &rack.name);
+    let copy = Rack { id, name: name.clone(), position: next_position(season), ..rack.clone() };
+    let mut edits = vec![Edit::PutRack(copy)];
+    for (next, shelf) in (id.0 + 1..).zip(season.shelves_of(rack.id)) {
+        edits.push(Edit::PutShelf(Shelf { id: ShelfId(next), rack: id, ..shelf.clone() }));
+    }
+    (Edit::Together(EditLabel::AddRack(name), edits), id)
+}
+
+/// `Rack 3` after `Rack 2`, `Door rack 2` after `Door rack`.
+pub(super) fn free_name(season: &Season, like: &str) -> String {
+    let stem = like.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    let taken = |name: &str| season.racks().iter().any(|rack| rack.name == name);
+    let numbered = |n: u32| format!("{stem} {n}").trim().to_owned();
+    let first = if stem == like.trim_end() { 2 } else { 1 };
+    (first..first + 100_000).map(numbered).find(|name| !taken(name)).unwrap_or_else(|| like.to_owned())
+}

@@ -1,0 +1,292 @@
+use egui::{Key, Modifiers, Role, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
+use flatwright::units::{Length, Measure, Typed};
+use flatwright::window::App;
+
+use crate::{Window, day, drag, rect, spot, wait, window_on};
+
+/// Draws until nothing more is asked for; the thread that looks ahead wakes the window too.
+fn settle(window: &mut Window) {
+    for _ in 0..20 {
+        if window.try_run().is_ok() {
+            return;
+        }
+    }
+    window.run();
+}
+
+/// An empty season by the menu.
+fn empty() -> Window {
+    let mut window = window_on(day(2, 1));
+    window.get_by_label("Season").click();
+    settle(&mut window);
+    window.get_by_label_contains("New season").click();
+    settle(&mut window);
+    window
+}
+
+fn field(window: &mut Window, name: &str, text: &str) {
+    window.get_by_role_and_label(Role::TextInput, name).focus();
+    settle(window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(window);
+    window.get_by_role_and_label(Role::TextInput, name).type_text(text);
+    settle(window);
+    window.key_press(Key::Enter);
+    settle(window);
+}
+
+fn value(window: &Window, name: &str) -> String {
+    window.get_by_role_and_label(Role::TextInput, name).value().unwrap_or_default()
+}
+
+fn press(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::Button, name).scroll_to_me();
+    settle(window);
+    window.get_by_role_and_label(Role::Button, name).click();
+    settle(window);
+}
+
+fn shelves<'a>(window: &'a Window, rack: &str) -> Vec<&'a Shelf> {
+    let season = window.state().history().season();
+    let rack = season.racks().into_iter().find(|one| one.name == rack).expect("a rack of that name");
+    season.shelves_of(rack.id)
+}
+
+#[test]
+fn a_season_from_nothing_gets_two_racks_by_typing() {
+    let mut window = empty();
+    let season = window.state().history().season();
+    assert_eq!((season.name(), season.shelves().count()), ("New season", 0));
+    field(&mut window, "Name of the new rack", "Loft rack");
+    field(&mut window, "Tiers", "3");
+    field(&mut window, "Size of each shelf", "4 ft x 18 in");
+    field(&mut window, "Clear height", "40 cm");
+    press(&mut window, "Add rack");
+    let found = shelves(&window, "Loft rack");
+    assert_eq!(found.len(), 3);
+    for shelf in found {
+        assert_eq!((shelf.width.typed(), shelf.depth.typed()), ("4 ft", "18 in"));
+        assert_eq!(shelf.clear_height.as_ref().map(Measure::value), Some(Length::from_mm(400)));
+        assert!(shelf.has(ZoneKind::Lamp));
+    }
+    field(&mut window, "Name of the new rack", "Bench");
+    field(&mut window, "Tiers", "1");
+    field(&mut window, "Size of each shelf", "120 × 45 cm");
+    field(&mut window, "Clear height", "");
+    press(&mut window, "Add rack");
+    let bench = shelves(&window, "Bench");
+    assert_eq!(bench.iter().map(|shelf| shelf.width.typed()).collect::<Vec<_>>(), ["120 cm"]);
+    let season = window.state().history().season();
+    assert_eq!(season.places().count(), 1, "the second rack stands beside the first");
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddRack("Bench".to_owned())));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    let season = window.state().history().season();
+    assert_eq!((season.racks().len(), season.shelves().count()), (1, 3), "one step takes one rack away");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    let season = window.state().history().season();
+    assert_eq!((season.racks().len(), season.places().count()), (0, 0), "its place goes with it");
+}
+
+#[test]
+fn one_click_gives_a_rack_of_four_equal_tiers() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+    press(&mut window, "Add rack");
+    assert_eq!(shelves(&window, "Rack 2").len(), 4);
+}
+
+#[test]
+fn a_wrong_size_stays_in_its_field_with_the_reason() {
+    let mut window = empty();
+    for (typed, why) in [
+        ("1 km x 18 in", "the unit \"km\""),
+        ("1000 m x 18 in", "from 50 mm to 100 m"),
+        ("1 mm x 18 in", "from 50 mm to 100 m"),
+        ("wide", "a size such as 48 x 18 in"),
+    ] {
+        field(&mut window, "Size of each shelf", typed);
+        assert_eq!(value(&window, "Size of each shelf"), typed);
+        window.get_by_label_contains(why);
+        press(&mut window, "Add rack");
+        assert_eq!(window.state().history().season().shelves().count(), 0, "{typed}");
+    }
+    let long = "ё".repeat(500);
+    field(&mut window, "Size of each shelf", "48 x 18 in");
+    field(&mut window, "Name of the new rack", &long);
+    assert_eq!(value(&window, "Name of the new rack"), long);
+    window.get_by_label_contains("500 characters long");
+}
+
+#[test]
+fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
+    field(&mut window, "Width", "3 ft 6 in");
+    let second = |window: &Window| shelves(window, "Rack 1").into_iter().nth(1).cloned().expect("the second shelf");
+    assert_eq!(second(&window).width.typed(), "3 ft 6 in");
+    assert_eq!(second(&window).zones.first().map(|zone| zone.width.typed().to_owned()), Some("3 ft 6 in".to_owned()));
+    field(&mut window, "Depth", "1 mm");
+    assert_eq!(second(&window).depth.typed(), "18 in");
+    window.get_by_label_contains("a shelf's depth must be from 50 mm to 100 m, found 1 mm");
+    press(&mut window, "Rack Rack 1");
+    press(&mut window, "Rack 1, shelf 2, 3 ft 6 in × 18 in");
+    assert_eq!(value(&window, "Depth"), "1 mm", "it waits in its field");
+    field(&mut window, "Depth", "60 cm");
+    field(&mut window, "May stick out", "3,5");
+    field(&mut window, "Rated load", "60 lb");
+    field(&mut window, "Closed from, new", "2027-03-01");
+    field(&mut window, "Open again on, new", "2027-03-01");
+    press(&mut window, "Add closed dates");
+    window.get_by_label_contains("2027-03-01 must come after 2027-03-01");
+    field(&mut window, "Open again on, new", "2027-03-15");
+    press(&mut window, "Add closed dates");
+    press(&mut window, "Add a heat mat");
+    field(&mut window, "Heat mat 1: width", "21 in");
+    let shelf = second(&window);
+    assert_eq!((shelf.depth.typed(), shelf.overhang.typed(), shelf.load_grams), ("60 cm", "3,5 in", Some(27_216)));
+    assert_eq!(shelf.closed.first().map(|span| span.days()), Some(14));
+    assert!(shelf.zones.iter().any(|zone| zone.kind == ZoneKind::Heat && zone.width.typed() == "21 in"));
+    press(&mut window, "Copy shelf below");
+    let rack = shelves(&window, "Rack 1");
+    assert_eq!(rack.iter().map(|shelf| shelf.tier).collect::<Vec<_>>(), [1, 2, 3, 4, 5]);
+    assert_eq!(rack.get(2).map(|shelf| shelf.depth.typed()), Some("60 cm"));
+    press(&mut window, "Remove shelf");
+    let tiers: Vec<u32> = shelves(&window, "Rack 1").iter().map(|shelf| shelf.tier).collect();
+    assert_eq!(tiers, [1, 2, 3, 4]);
+    press(&mut window, "Copy rack");
+    assert_eq!(shelves(&window, "Rack 2").len(), 4);
+    press(&mut window, "Remove rack");
+    assert_eq!(window.state().history().season().racks().len(), 1);
+}
+
+#[test]
+fn a_place_is_changed_in_place() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    press(&mut window, "Place Growing shelves, growing");
+    field(&mut window, "Name of the place", "Porch");
+    field(&mut window, "By night", "50 °F");
+    field(&mut window, "Open from, new", "2027-03-20");
+    field(&mut window, "Shut again on, new", "2027-06-01");
+    press(&mut window, "Add open dates");
+    for choice in ["Hardening", "Days only"] {
+        window.get_by_role_and_label(Role::RadioButton, choice).click();
+        settle(&mut window);
+    }
+    let season = window.state().history().season();
+    let place = season.places().next().expect("the porch");
+    assert_eq!((place.name.as_str(), place.role, place.part), ("Porch", season::Role::Hardening, PartOfDay::Days));
+    assert_eq!(place.temperatures.night.as_ref().map(Typed::typed), Some("50 °F"));
+    assert_eq!(place.open.first().map(|span| span.from()), Some(day(3, 20)));
+    press(&mut window, "Remove these dates");
+    press(&mut window, "Remove place with its racks");
+    let season = window.state().history().season();
+    assert_eq!((season.places().count(), season.shelves().count()), (0, 0));
+}
+
+#[test]
+fn places_can_be_filled_by_keys_alone() {
+    let mut window = empty();
+    for _ in 0..60 {
+        let at =
+            window.query_all_by_role_and_label(Role::Button, "Add rack").next().is_some_and(|one| one.is_focused());
+        if at {
+            break;
+        }
+        window.key_press(Key::Tab);
+        settle(&mut window);
+    }
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+}
+
+#[test]
+fn escape_gives_up_what_was_typed() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    press(&mut window, "Rack Rack 1");
+    window.get_by_role_and_label(Role::TextInput, "Name of the rack").focus();
+    settle(&mut window);
+    window.get_by_role_and_label(Role::TextInput, "Name of the rack").type_text("x");
+    settle(&mut window);
+    window.key_press(Key::Escape);
+    settle(&mut window);
+    assert_eq!(value(&window, "Name of the rack"), "Rack 1");
+    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+}
+
+#[test]
+fn how_many_fit_answers_with_no_season() {
+    let mut window = empty();
+    window.get_by_label("2 flats; 4 if 3½ in may stick out");
+    window.get_by_label("Drawing: 2 flats");
+    window.get_by_label("Drawing: 4 flats, 3½ in out");
+    field(&mut window, "On a shelf of", "48 x 14");
+    window.get_by_label("2 flats");
+    field(&mut window, "Tray or pot", "flatt");
+    window.get_by_label_contains("there is no tray or pot \"flatt\"");
+    assert_eq!(value(&window, "Tray or pot"), "flatt");
+    field(&mut window, "Tray or pot", "7 cm round");
+    assert!(window.query_all_by_label_contains("round pots").count() > 0);
+    assert_eq!(window.state().history().undo_label(), None);
+}
+
+#[test]
+fn a_new_season_asks_about_unsaved_changes() {
+    let mut window = window_on(day(2, 1));
+    let from = rect(&window, "Ge 1, ").center();
+    let to = rect(&window, "Window rack, shelf 1,").center();
+    drag(&mut window, from, to);
+    wait(&mut window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    settle(&mut window);
+    window.get_by_label("Save the changes to this season?");
+    window.get_by_label("Cancel").click();
+    settle(&mut window);
+    assert!(spot(&window, "Ge 1").is_some());
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    settle(&mut window);
+    window.get_by_label("Don’t save").click();
+    settle(&mut window);
+    assert_eq!(window.state().history().season().name(), "New season");
+    field(&mut window, "Name of the season", "Весна");
+    assert_eq!(window.state().history().season().name(), "Весна");
+}
+
+#[test]
+fn without_shelves_the_shelves_page_leads_to_the_places() {
+    let today = day(2, 1);
+    let mut window: Window = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .build_eframe(move |_| App::new(Season::new("Bare"), None, today));
+    settle(&mut window);
+    press(&mut window, "Add shelves");
+    window.get_by_role_and_label(Role::Button, "Add rack");
+}
+
+#[test]
+fn every_figure_of_the_sample_can_be_looked_at() {
+    let mut window = window_on(day(2, 1));
+    window.get_by_role_and_label(Role::Tab, "Places").click();
+    settle(&mut window);
+    let season = window.state().history().season().clone();
+    let mut names: Vec<String> = season.racks().iter().map(|rack| format!("Rack {}", rack.name)).collect();
+    for shelf in season.shelves() {
+        let rack = season.rack(shelf.rack).expect("it stands on one");
+        let size = format!("{} × {}", shelf.width.typed(), shelf.depth.typed());
+        names.push(format!("{}, shelf {}, {size}", rack.name, shelf.tier));
+    }
+    for name in names {
+        press(&mut window, &name);
+    }
+    assert_eq!(window.state().history().undo_label(), None, "looking changes nothing");
+    assert_eq!(*window.state().history().season(), season);
+}
