@@ -54,23 +54,11 @@ struct ProblemRow {
 pub(super) fn check(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let (outlook, words) = (opened.look_ahead(Keep::Pinned)?, opened.words());
-    let problems = problems(&opened, &outlook);
+    let problems = outlook::problems(&opened.season, &opened.forecast, Some(&outlook));
     let text =
         if args.json { output::json(&answer(&outlook, &problems, &words))? } else { text(&outlook, &problems, &words) };
     let exit = if outlook.verdict == Verdict::Fits { Exit::Good } else { Exit::NotAll };
     Ok(Report { text, exit })
-}
-
-/// Of the plan, of the shelves, and of the layout as it stands; each once.
-fn problems(opened: &Opened, outlook: &Outlook) -> Vec<Problem> {
-    let of_layout = outlook::layout_problems(&opened.season, &opened.forecast);
-    let mut problems: Vec<Problem> = Vec::new();
-    for problem in opened.forecast.problems.iter().chain(&outlook.problems).chain(&of_layout) {
-        if !problems.contains(problem) {
-            problems.push(problem.clone());
-        }
-    }
-    problems
 }
 
 fn answer<'a>(outlook: &Outlook, problems: &[Problem], words: &Words<'a>) -> Answer<'a> {

@@ -10,7 +10,7 @@ mod stay;
 mod stays;
 
 pub use course::{Course, Event, SowCount, What, Why};
-pub use problem::Problem;
+pub use problem::{About, Problem};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;
@@ -98,6 +98,13 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
+    }
+    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
+        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
+    {
+        let problem =
+            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
+        result.problems.push(problem);
     }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {

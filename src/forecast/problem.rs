@@ -109,10 +109,57 @@ pub enum Problem {
         shelf: ShelfId,
         reach: Length,
     },
+    /// Tender, and out before the last frost that the season reckons with.
+    OutBeforeFrost {
+        sowing: SowingId,
+        out: NaiveDate,
+        frost: NaiveDate,
+        /// Years in 10 that have a later frost than that.
+        later_in_ten: u8,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
         percent: u8,
         legal: u8,
     },
+}
+
+/// What a problem is about, so that it can be gone to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum About {
+    Season,
+    Sowing(SowingId),
+    /// Where it stands on that day, if the day matters.
+    Tray(TrayKey, Option<NaiveDate>),
+    /// With the day that is meant, if one is.
+    Shelf(ShelfId, Option<NaiveDate>),
+    Place(Role, NaiveDate),
+    Lamps(NaiveDate),
+}
+
+impl Problem {
+    pub const fn about(&self) -> About {
+        match *self {
+            Self::NothingSown | Self::NoShelves => About::Season,
+            Self::UnknownCrop { sowing, .. }
+            | Self::UnknownContainer { sowing, .. }
+            | Self::NoRoomInside { sowing, .. }
+            | Self::OutOfOrder { sowing, .. }
+            | Self::SmallStep { sowing, .. }
+            | Self::HeldTooLong { sowing, .. }
+            | Self::MovedEarly { sowing, .. }
+            | Self::OutBeforeFrost { sowing, .. }
+            | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
+            Self::TooTall { tray, day, .. }
+            | Self::TooTallThere { tray, day, .. }
+            | Self::OffShelf { tray, day, .. }
+            | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
+            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
+            Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
+            Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
+            Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
+        }
+    }
 }

@@ -23,6 +23,19 @@ use crate::forecast::{Forecast, Problem};
 use crate::season::{PlaceId, Role, Season, ShelfId, Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 
+/// Everything worth a look: of the plan, of the shelves, and of the layout as it stands; each once.
+pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>) -> Vec<Problem> {
+    let of_layout = layout_problems(season, forecast);
+    let of_shelves = outlook.map_or(&[][..], |outlook| &outlook.problems);
+    let mut problems: Vec<Problem> = Vec::new();
+    for problem in forecast.problems.iter().chain(of_shelves).chain(&of_layout) {
+        if !problems.contains(problem) {
+            problems.push(problem.clone());
+        }
+    }
+    problems
+}
+
 /// The season held against its shelves.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outlook {

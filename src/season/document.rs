@@ -68,6 +68,14 @@ pub struct Frost {
     pub years: String,
 }
 
+impl Frost {
+    /// The grower's own date: 5 years in 10 have a later one at 0 °C.
+    pub fn on(date: NaiveDate) -> Self {
+        let temperature = Typed::<Temperature>::freezing();
+        Self { date, later_in_ten: 5, temperature, station: String::new(), years: String::new() }
+    }
+}
+
 impl Default for Settings {
     fn default() -> Self {
         Self { gap: Measure::mm(3), lamp_gap: Measure::mm(50), sure_percent: 90, weeks: WeekLabels::Iso, frost: None }

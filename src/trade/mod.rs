@@ -5,6 +5,7 @@
 
 mod cells;
 mod footprint;
+mod frost;
 mod growth;
 mod hold;
 mod meant;
@@ -17,6 +18,7 @@ mod weight;
 
 pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
+pub use frost::{is_tender, out_after_frost};
 pub use growth::{clear_height_needed, grown_mm};
 pub use hold::{Held, Hold, NoShelf, Turned, shelf_size};
 pub use meant::{Meant, NotMeant, Outline, resolve};

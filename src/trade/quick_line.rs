@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::season::{Crop, CropKey};
 use crate::units::{DateError, DayTyped};
 
-use super::nearest;
+use super::{nearest, out_after_frost};
 
 /// What one line says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,6 +14,8 @@ pub struct QuickLine {
     pub crop: CropKey,
     pub variety: String,
     pub out: NaiveDate,
+    /// The line names no day: it goes out by the last frost.
+    pub by_frost: bool,
     /// Where the line sets it; worked back from planting out otherwise.
     pub sow: Option<NaiveDate>,
 }
@@ -35,8 +37,10 @@ pub enum QuickLineError {
     SeveralCrops { found: String, which: Vec<String> },
     #[error("the variety has no closing quotation mark")]
     OpenVariety,
-    #[error("out when? Add a day, such as “, out 16 May”")]
+    #[error("out when? Add a day, such as “, out 16 May”, or give the season its last frost")]
     NoOut,
+    #[error("out when? Add a day, such as “, out 16 May”: for this crop no weeks from the frost are known")]
+    NoWindow,
     #[error("“{word}” stands here twice")]
     Twice { word: &'static str },
     #[error("{word}: {why}")]
@@ -50,7 +54,8 @@ fn meant(near: Option<&str>) -> String {
 }
 
 impl QuickLine {
-    /// Reads a line; a day without a year is the first such one from `near` on.
+    /// Reads a line; a day without a year is the first such one from `near` on. Without a day, the
+    /// crop goes out by the last frost, where that is known.
     ///
     /// # Errors
     /// Names the part that was not understood.
@@ -58,6 +63,7 @@ impl QuickLine {
         text: &str,
         crops: impl IntoIterator<Item = &'a Crop>,
         near: NaiveDate,
+        frost: Option<NaiveDate>,
     ) -> Result<Self, QuickLineError> {
         let text = text.trim();
         if text.is_empty() {
@@ -66,11 +72,16 @@ impl QuickLine {
         let (plants, rest) = plants(text)?;
         let (quoted, rest) = quoted(rest)?;
         let parts = Parts::of(&rest)?;
-        let (crop, unquoted) = find_with_variety(&parts.crop, crops)?;
+        let crops: Vec<&Crop> = crops.into_iter().collect();
+        let (crop, unquoted) = find_with_variety(&parts.crop, &crops)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let out_text = parts.out.ok_or(QuickLineError::NoOut)?;
-        let out = date("out", &out_text)?.on_or_after(near).ok_or_else(|| none("out", &out_text))?;
+        let by_frost = parts.out.is_none();
+        let out = match (&parts.out, frost) {
+            (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
+            (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
+            (None, None) => return Err(QuickLineError::NoOut),
+        };
         let sow = match parts.sow {
             Some(text) => Some(date("sow", &text)?.last_before(out).ok_or_else(|| none("sow", &text))?),
             None => None,
@@ -78,7 +89,7 @@ impl QuickLine {
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        Ok(Self { plants, crop, variety: quoted.unwrap_or(unquoted), out, sow })
+        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, sow })
     }
 }
 
@@ -163,22 +174,18 @@ impl Parts {
 }
 
 /// The crop at the front of `words`; what stands behind a name written in full is the variety.
-fn find_with_variety<'a>(
-    words: &str,
-    crops: impl IntoIterator<Item = &'a Crop>,
-) -> Result<(CropKey, String), QuickLineError> {
+fn find_with_variety<'a>(words: &str, crops: &[&'a Crop]) -> Result<(&'a Crop, String), QuickLineError> {
     if words.is_empty() {
         return Err(QuickLineError::NoCrop);
     }
-    let crops: Vec<&Crop> = crops.into_iter().collect();
     let ends = words.match_indices(' ').map(|(at, _)| at).chain([words.len()]);
     for end in ends.collect::<Vec<_>>().into_iter().rev() {
         let (name, rest) = words.split_at(end);
         if let Some(crop) = crops.iter().find(|crop| names(crop).iter().any(|known| is(known, name))) {
-            return Ok((crop.key.clone(), rest.trim().to_owned()));
+            return Ok((crop, rest.trim().to_owned()));
         }
     }
-    find_crop(words, crops).map(|crop| (crop.key.clone(), String::new()))
+    find_crop(words, crops.iter().copied()).map(|crop| (crop, String::new()))
 }
 
 /// The crop of that key, name, other name or unmistakable beginning.

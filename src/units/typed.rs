@@ -71,4 +71,9 @@ impl Typed<Temperature> {
     pub fn parse_temperature(text: &str) -> Result<Self, ParseError> {
         Temperature::parse(text).map(|value| Self { value, typed: text.trim().into() })
     }
+
+    /// 0 °C, typed so.
+    pub fn freezing() -> Self {
+        Self { value: Temperature::default(), typed: "0 °C".into() }
+    }
 }

@@ -3,7 +3,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::outlook::PoolKind;
-use crate::season::{Edit, TrayKey};
+use crate::season::{Edit, RackId, SowingId, TrayKey};
 
 use super::files::After;
 use super::state::{Fit, Page, UnitsShown};
@@ -54,4 +54,10 @@ pub(super) enum Action {
     HideNotice,
     /// An empty season, and the page where it gets its shelves.
     NewSeason,
+    /// Goes to what a problem is about, by its place in the list.
+    ShowProblem(usize),
+    /// Chosen when its page is next shown.
+    LookAtSowing(SowingId),
+    /// Shows the page where it can be changed.
+    LookAtRack(RackId),
 }

@@ -17,12 +17,14 @@ use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
 use super::sowings::{SowingsPage, sowings_ui};
+use super::start::{StartPage, start_ui};
 use super::state::{BoardView, DayShown, Gesture, Page, Selection, ViewState};
 use super::theme::{self, Palette};
 use super::tray_panel::tray_panel_ui;
 use super::waiting::waiting_ui;
 use super::weeks::{Work, weeks_ui};
 use super::widgets;
+use super::worth_a_look::worth_a_look_ui;
 
 /// A day takes so long while they run by themselves, in seconds.
 const DAY_RUNS: f64 = 0.16;
@@ -38,6 +40,7 @@ pub struct App {
     pub(super) board: BoardView,
     pub(super) sowings: SowingsPage,
     pub(super) places: PlacesView,
+    pub(super) start: StartPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -71,6 +74,7 @@ impl App {
             board: BoardView::default(),
             sowings: SowingsPage::default(),
             places: PlacesView::default(),
+            start: StartPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             derived: Derived::default(),
@@ -148,6 +152,7 @@ impl App {
         }
         let bar = Bar {
             page: self.view.page,
+            to_look_at: self.derived.problems.len() + seen.outlook.map_or(0, |outlook| outlook.crunches.len()),
             units: self.view.units,
             theme: self.view.theme.unwrap_or(egui::ThemePreference::System),
             file: &self.files.shown_path(),
@@ -178,12 +183,14 @@ impl App {
         let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
         let line = Panel::top("line").frame(line).show_separator_line(false);
         match self.view.page {
-            Page::Sowings | Page::Places => {
+            Page::Sowings | Page::Places | Page::Start | Page::WorthALook => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
                 match self.view.page {
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
+                    Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
+                    Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),
                     _ => sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions),
                 }
             }

@@ -2,10 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::forecast::{Forecast, Stay, forecast};
-use crate::outlook::{
-    Effort, Job, JobState, Keep, Outlook, ProblemHash, layout_problems, look_ahead, problem_hash, spot_of,
-};
+use crate::forecast::{About, Forecast, Problem, Stay, forecast};
+use crate::outlook::{self, Effort, Job, JobState, Keep, Outlook, ProblemHash, look_ahead, problem_hash, spot_of};
 use crate::season::{Edit, History, Library};
 
 pub(super) struct Derived {
@@ -22,6 +20,8 @@ pub(super) struct Derived {
     found: Option<Outlook>,
     /// Every tray has a spot on all its days, and none is in another's way.
     pub(super) layout_stands: bool,
+    /// Everything worth a look; those of the shelves as soon as the outlook is there.
+    pub(super) problems: Vec<Problem>,
 }
 
 impl Default for Derived {
@@ -37,6 +37,7 @@ impl Default for Derived {
             finder: None,
             found: None,
             layout_stands: false,
+            problems: Vec::new(),
         }
     }
 }
@@ -65,14 +66,17 @@ impl Derived {
             // a layout for trays that were somewhere else must not be applied to these
             self.finder = None;
             self.found = None;
-            self.layout_stands = stands(history, &self.forecast);
             if wanted != self.wanted {
                 self.stopped = false;
                 self.failure = None;
             }
             self.wanted = wanted;
         }
-        self.poll();
+        if self.poll() || new {
+            let outlook = self.outlook.as_ref().filter(|outlook| outlook.problem == self.wanted);
+            self.problems = outlook::problems(history.season(), &self.forecast, outlook);
+            self.layout_stands = self.stands(history);
+        }
         if !self.is_fresh() && !self.stopped && self.failure.is_none() {
             self.start(history, ctx);
         } else if self.job.is_some() && self.is_fresh() {
@@ -115,17 +119,21 @@ impl Derived {
         }
     }
 
-    fn poll(&mut self) {
+    /// Whether there is a new answer.
+    fn poll(&mut self) -> bool {
+        let mut answered = false;
         if let Some((problem, state)) = self.job.as_ref().and_then(|job| Some((job.problem(), job.poll()?))) {
             self.job = None;
             if problem == self.wanted {
                 self.outlook = self.ended(state).or_else(|| self.outlook.take());
+                answered = true;
             }
         }
         if let Some(state) = self.finder.as_ref().and_then(Job::poll) {
             self.finder = None;
             self.found = self.ended(state);
         }
+        answered
     }
 
     fn ended(&mut self, state: JobState<Outlook>) -> Option<Outlook> {
@@ -152,14 +160,17 @@ impl Derived {
         }
     }
 
+    fn stands(&self, history: &History) -> bool {
+        let has_spot = |stay: &Stay| spot_of(history.season(), stay, stay.span.from()).is_some();
+        let of_layout = |problem: &Problem| match problem {
+            Problem::TooTall { .. } => false,
+            problem => matches!(problem.about(), About::Tray(_, Some(_)) | About::Shelf(_, Some(_))),
+        };
+        self.forecast.stays.iter().all(has_spot) && !self.problems.iter().any(of_layout)
+    }
+
     pub(super) fn restart(&mut self) {
         self.stopped = false;
         self.failure = None;
     }
-}
-
-fn stands(history: &History, forecast: &Forecast) -> bool {
-    let season = history.season();
-    let has_spot = |stay: &Stay| spot_of(season, stay, stay.span.from()).is_some();
-    forecast.stays.iter().all(has_spot) && layout_problems(season, forecast).is_empty()
 }

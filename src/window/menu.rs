@@ -21,6 +21,8 @@ pub(super) const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::C
 /// What the bar shows beside the season itself.
 pub(super) struct Bar<'a> {
     pub(super) page: Page,
+    /// Crunches and problems.
+    pub(super) to_look_at: usize,
     pub(super) units: UnitsShown,
     pub(super) theme: ThemePreference,
     pub(super) file: &'a str,
@@ -37,7 +39,17 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
         ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, actions));
         ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
-        let pages = [(Page::Shelves, "Shelves"), (Page::Places, "Places"), (Page::Sowings, "Sowings")];
+        let worth = match bar.to_look_at {
+            0 => "Worth a look".to_owned(),
+            number => format!("Worth a look ({number})"),
+        };
+        let pages = [
+            (Page::Start, "Start"),
+            (Page::Shelves, "Shelves"),
+            (Page::Places, "Places"),
+            (Page::Sowings, "Sowings"),
+            (Page::WorthALook, &worth),
+        ];
         for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {
             tab_ui(ui, palette, bar.page == page, name, page, actions);
         }

@@ -16,12 +16,14 @@ mod seen;
 mod shelves;
 mod shortcuts;
 mod sowings;
+mod start;
 mod state;
 mod theme;
 mod tray_panel;
 mod waiting;
 mod weeks;
 mod widgets;
+mod worth_a_look;
 
 use std::path::PathBuf;
 

@@ -2,6 +2,7 @@
 
 use egui::{Context, ViewportCommand};
 
+use crate::forecast::About;
 use crate::season::{EditError, Season, TrayKey};
 use crate::store;
 use crate::words::Words;
@@ -15,6 +16,7 @@ use super::places::PlacesView;
 use super::seen::{Seen, counted};
 use super::shelves;
 use super::sowings::SowingsPage;
+use super::start::StartPage;
 use super::state::{BoardView, Gesture, Page, Selection};
 
 impl App {
@@ -49,6 +51,12 @@ impl App {
             Action::ShowPool(pool) => self.pool = pool,
             Action::ShowPage(page) => self.view.page = page,
             Action::ShowCrunch(at) => self.show_crunch(at),
+            Action::ShowProblem(at) => self.show_problem(at),
+            Action::LookAtSowing(sowing) => self.sowings.look_at(sowing),
+            Action::LookAtRack(rack) => {
+                self.places.look_at_rack(rack);
+                self.view.page = Page::Places;
+            }
             Action::Play(playing) => {
                 self.shown.playing = playing;
                 self.shown.next_step_at = ctx.input(|i| i.time);
@@ -114,7 +122,11 @@ impl App {
 
     /// What is derived follows at once, so that the next frame draws one truth.
     pub(super) fn changed(&mut self, ctx: &Context) {
+        let nothing_before = self.derived.forecast.span().is_none();
         self.derived.follow(&self.history, self.library, ctx);
+        if nothing_before {
+            self.first_day();
+        }
         let forecast = &self.derived.forecast;
         self.selection.tray = self.selection.tray.filter(|tray| forecast.marks.contains_key(tray));
         self.selection.marked.retain(|tray| forecast.marks.contains_key(tray));
@@ -135,6 +147,45 @@ impl App {
         };
         self.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
         self.view.page = Page::Shelves;
+    }
+
+    fn show_problem(&mut self, at: usize) {
+        let Some(problem) = self.derived.problems.get(at) else { return };
+        let about = problem.about();
+        let words = Words {
+            season: self.history.season(),
+            library: self.library,
+            forecast: &self.derived.forecast,
+            unit: self.view.units.length_unit(),
+        };
+        self.notice = Some(Notice::said(words.problem(problem)));
+        let day = match about {
+            About::Tray(tray, None) => self.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
+            About::Tray(_, day) | About::Shelf(_, day) => day,
+            About::Place(_, day) | About::Lamps(day) => Some(day),
+            About::Season | About::Sowing(_) => None,
+        };
+        if let Some(day) = day {
+            self.shown.day = day;
+            self.shown.playing = false;
+        }
+        self.view.page = match about {
+            About::Season => Page::Start,
+            About::Sowing(sowing) => {
+                self.sowings.look_at(sowing);
+                Page::Sowings
+            }
+            About::Tray(tray, _) => {
+                self.selection.tray = Some(tray);
+                Page::Shelves
+            }
+            About::Shelf(_, Some(_)) | About::Lamps(_) => Page::Shelves,
+            About::Shelf(shelf, None) => {
+                self.places.look_at_shelf(shelf);
+                Page::Places
+            }
+            About::Place(..) => Page::Places,
+        };
     }
 
     fn find_spots(&mut self, ctx: &Context) {
@@ -206,7 +257,7 @@ impl App {
             After::NewSeason => {
                 self.files.let_go();
                 self.take_season(Season::new("New season"), None, ctx);
-                self.view.page = Page::Places;
+                self.view.page = Page::Start;
             }
         }
     }
@@ -221,6 +272,7 @@ impl App {
         self.board = BoardView::default();
         self.sowings = SowingsPage::default();
         self.places = PlacesView::default();
+        self.start = StartPage::default();
         self.trouble = None;
         self.notice = None;
         self.shown.day = self.today;

@@ -18,6 +18,8 @@ pub(super) enum Page {
     Shelves,
     Sowings,
     Places,
+    Start,
+    WorthALook,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

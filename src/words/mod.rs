@@ -469,3 +469,21 @@ pub fn week(label: WeekLabel) -> String {
         WeekLabel::Own(week) => format!("week {week}"),
     }
 }
+
+/// `5 years in 10 have a later frost`.
+pub fn later_frost(years_in_ten: u8) -> String {
+    format!("{years_in_ten} {} a later frost", if years_in_ten == 1 { "year in 10 has" } else { "years in 10 have" })
+}
+
+/// `1 week after the last frost`; days where they are no whole weeks.
+pub fn from_frost(date: NaiveDate, frost: NaiveDate) -> String {
+    let days = (date - frost).num_days();
+    let far = days.unsigned_abs();
+    let (number, what) = if far.is_multiple_of(7) { (far / 7, "week") } else { (far, "day") };
+    let end = if number == 1 { "" } else { "s" };
+    match days {
+        0 => "on the day of the last frost".to_owned(),
+        1.. => format!("{number} {what}{end} after the last frost"),
+        _ => format!("{number} {what}{end} before the last frost"),
+    }
+}

@@ -2,9 +2,9 @@
 
 use chrono::Datelike as _;
 
-use crate::forecast::Problem;
+use crate::forecast::{About, Problem};
 
-use super::{Words, day, full_day, kilograms, plural, role_of, span};
+use super::{Words, day, full_day, kilograms, later_frost, plural, role_of, span};
 
 impl Words<'_> {
     #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
@@ -115,6 +115,13 @@ impl Words<'_> {
                 }
                 _ => format!("{} is deeper than arms reach ({})", self.shelf(*shelf), self.length(*reach)),
             },
+            Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => format!(
+                "{}: tender, and out {}, before the last frost of {} ({})",
+                self.sowing(*sowing),
+                day(*out),
+                day(*frost),
+                later_frost(*later_in_ten)
+            ),
             Problem::BelowLegalGermination { sowing, percent, legal } => format!(
                 "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
                 self.sowing(*sowing)
@@ -146,31 +153,22 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::Overloaded { .. } => "overloaded",
         Problem::ZoneSticksOut { .. } => "zone_sticks_out",
         Problem::OutOfReach { .. } => "out_of_reach",
+        Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }
 
 /// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
-    match problem {
-        Problem::NothingSown | Problem::NoShelves => words.season.name().to_owned(),
-        Problem::UnknownCrop { sowing, .. }
-        | Problem::UnknownContainer { sowing, .. }
-        | Problem::NoRoomInside { sowing, .. }
-        | Problem::OutOfOrder { sowing, .. }
-        | Problem::SmallStep { sowing, .. }
-        | Problem::HeldTooLong { sowing, .. }
-        | Problem::MovedEarly { sowing, .. }
-        | Problem::BelowLegalGermination { sowing, .. } => words.sowing(*sowing),
-        Problem::TooTall { tray, .. }
-        | Problem::TooTallThere { tray, .. }
-        | Problem::TooLarge { tray, .. }
-        | Problem::OffShelf { tray, .. } => words.tray(*tray),
-        Problem::Clash { one, other, .. } => format!("{}, {}", words.tray(*one), words.tray(*other)),
-        Problem::Overloaded { shelf, .. }
-        | Problem::ZoneSticksOut { shelf, .. }
-        | Problem::OutOfReach { shelf, .. } => words.shelf(*shelf),
-        Problem::NoPlaceFor { role, .. } => role_of(*role).to_owned(),
-        Problem::BeyondLamps { .. } => "lamps".to_owned(),
+    match problem.about() {
+        About::Season => words.season.name().to_owned(),
+        About::Sowing(sowing) => words.sowing(sowing),
+        About::Tray(tray, _) => match problem {
+            Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),
+            _ => words.tray(tray),
+        },
+        About::Shelf(shelf, _) => words.shelf(shelf),
+        About::Place(role, _) => role_of(role).to_owned(),
+        About::Lamps(_) => "lamps".to_owned(),
     }
 }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey};
 use flatwright::store;
-use flatwright::trade::{QuickLine, QuickLineError, chain_for};
+use flatwright::trade::{QuickLine, QuickLineError, chain_for, out_after_frost};
 use flatwright::units::DateError;
 
 fn date(text: &str) -> NaiveDate {
@@ -11,13 +11,19 @@ fn date(text: &str) -> NaiveDate {
 }
 
 fn read(line: &str) -> Result<QuickLine, QuickLineError> {
-    QuickLine::read(line, store::library().crops.values(), date("2027-01-10"))
+    QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), None)
 }
 
 #[track_caller]
 fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Option<&str>) {
-    let wanted =
-        QuickLine { plants, crop: CropKey::new(crop), variety: variety.into(), out: date(out), sow: sow.map(date) };
+    let wanted = QuickLine {
+        plants,
+        crop: CropKey::new(crop),
+        variety: variety.into(),
+        out: date(out),
+        by_frost: false,
+        sow: sow.map(date),
+    };
     assert_eq!(read(line), Ok(wanted), "{line}");
 }
 
@@ -51,7 +57,7 @@ fn what_was_not_understood_is_named() {
         ("72 tomatto, out 16 May", "no crop “tomatto”; did you mean tomato?"),
         ("72 qqqq, out 16 May", "no crop “qqqq”"),
         ("72 squash, out 16 May", "“squash” may be summer squash / zucchini, winter squash"),
-        ("72 tomato", "out when? Add a day, such as “, out 16 May”"),
+        ("72 tomato", "out when? Add a day, such as “, out 16 May”, or give the season its last frost"),
         ("72 tomato 'Early Red, out 16 May", "the variety has no closing quotation mark"),
         ("72 tomato, out 1 May, out 2 May", "“out” stands here twice"),
         ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown 2027-06-01, it can't be out 2027-05-16"),
@@ -94,4 +100,26 @@ fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
             assert!(flatwright::trade::holds_enough(pair[0], pair[1]), "{}: {volumes:?}", crop.key);
         }
     }
+}
+
+#[test]
+fn without_a_day_it_goes_out_by_the_last_frost() {
+    let out = |line: &str| {
+        QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), Some(date("2027-05-09")))
+            .map(|read| (read.out, read.by_frost))
+    };
+    // the library's windows, in weeks: tomato 0 to 2, eggplant 2 to 3, broccoli -4 to -2, spinach -6 to -3
+    assert_eq!(out("72 tomato"), Ok((date("2027-05-16"), true)));
+    assert_eq!(out("72 eggplant"), Ok((date("2027-05-30"), true)));
+    assert_eq!(out("72 broccoli, sow 1 Mar"), Ok((date("2027-04-18"), true)));
+    assert_eq!(out("72 spinach"), Ok((date("2027-04-11"), true)));
+    assert_eq!(out("72 spinach, out 1 Apr"), Ok((date("2027-04-01"), false)), "the line counts before the frost");
+}
+
+#[test]
+fn a_frost_at_the_end_of_the_calendar_gives_no_day() {
+    let tomato = store::library().crops.values().find(|crop| crop.key == CropKey::new("tomato")).expect("a crop");
+    assert_eq!(out_after_frost(tomato, NaiveDate::MAX), None);
+    let unknown = Crop { planting_out_after_frost: None, ..tomato.clone() };
+    assert_eq!(out_after_frost(&unknown, date("2027-05-09")), None);
 }

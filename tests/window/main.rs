@@ -7,6 +7,7 @@ mod files;
 mod pictures;
 mod places;
 mod sowings;
+mod start;
 mod view;
 
 use std::time::{Duration, Instant};

@@ -24,6 +24,8 @@ fn empty() -> Window {
     settle(&mut window);
     window.get_by_label_contains("New season").click();
     settle(&mut window);
+    window.get_by_label("Places").click();
+    settle(&mut window);
     window
 }
 

@@ -17,7 +17,7 @@ const MOST_TIERS: u32 = 40;
 
 /// What is typed in the form; `None` is what the form proposes.
 #[derive(Clone, Debug)]
-pub(super) struct RackForm {
+pub(in crate::window) struct RackForm {
     name: Option<String>,
     place: Option<ToPlace>,
     place_name: Option<String>,
@@ -170,7 +170,7 @@ pub(super) const ROLES: [(Role, &str); 3] = [
     (Role::Hardening, role_name(Role::Hardening)),
 ];
 
-pub(super) fn add_ui(ui: &mut Ui, seen: &Seen<'_>, form: &mut RackForm, actions: &mut Vec<Action>) {
+pub(in crate::window) fn add_ui(ui: &mut Ui, seen: &Seen<'_>, form: &mut RackForm, actions: &mut Vec<Action>) {
     let season = seen.season;
     ui.label(RichText::new("Add a rack").font(theme::strong(theme::TITLE_PT)));
     ui.label("Equal shelves, one above the other; a bench is a rack with one tier");

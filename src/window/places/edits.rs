@@ -69,7 +69,7 @@ pub(super) fn remove_shelf(season: &Season, shelf: &Shelf) -> Edit {
     Edit::Together(EditLabel::RemoveShelf, std::iter::once(Edit::RemoveShelf(shelf.id)).chain(up).collect())
 }
 
-pub(super) fn copy_rack(season: &Season, rack: &Rack) -> (Edit, RackId) {
+pub(in crate::window) fn copy_rack(season: &Season, rack: &Rack) -> (Edit, RackId) {
     let id = RackId(season.next_id());
     let name = free_name(season, &rack.name);
     let copy = Rack { id, name: name.clone(), position: next_position(season), ..rack.clone() };

@@ -16,11 +16,11 @@ use crate::window::theme::{self, Palette};
 pub(super) const LABEL_PT: f32 = 148.0;
 pub(super) const FIELD_PT: f32 = 120.0;
 /// For names.
-pub(super) const WIDE_PT: f32 = 220.0;
+pub(in crate::window) const WIDE_PT: f32 = 220.0;
 
 /// Whose field it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(super) enum Owner {
+pub(in crate::window) enum Owner {
     Season,
     Place(PlaceId),
     Rack(RackId),
@@ -28,7 +28,7 @@ pub(super) enum Owner {
 }
 
 /// The owner, the field, and which of several.
-pub(super) type FieldKey = (Owner, &'static str, usize);
+pub(in crate::window) type FieldKey = (Owner, &'static str, usize);
 
 #[derive(Clone, Debug, Default)]
 struct Draft {
@@ -37,7 +37,7 @@ struct Draft {
 }
 
 #[derive(Clone, Debug, Default)]
-pub(super) struct Drafts(BTreeMap<FieldKey, Draft>);
+pub(in crate::window) struct Drafts(BTreeMap<FieldKey, Draft>);
 
 impl Drafts {
     /// Those of a thing that lost or gained one of several parts no longer belong to the same part.
@@ -50,23 +50,23 @@ impl Drafts {
     }
 }
 
-pub(super) struct Field<'a> {
-    pub(super) key: FieldKey,
-    pub(super) label: &'a str,
+pub(in crate::window) struct Field<'a> {
+    pub(in crate::window) key: FieldKey,
+    pub(in crate::window) label: &'a str,
     /// What stands there while nothing else is typed.
-    pub(super) shown: &'a str,
-    pub(super) hint: &'a str,
-    pub(super) width: f32,
+    pub(in crate::window) shown: &'a str,
+    pub(in crate::window) hint: &'a str,
+    pub(in crate::window) width: f32,
 }
 
 /// An edit that the season would take, or why it wouldn't.
-pub(super) fn tried(season: &Season, edit: Edit) -> Result<Action, String> {
+pub(in crate::window) fn tried(season: &Season, edit: Edit) -> Result<Action, String> {
     season.clone().apply(&edit).map_err(|why| why.to_string())?;
     Ok(Action::Edit(edit))
 }
 
 /// One line: label, field, reason. `take` is asked once, on Enter or when the field is left.
-pub(super) fn field_ui(
+pub(in crate::window) fn field_ui(
     ui: &mut Ui,
     drafts: &mut Drafts,
     field: &Field<'_>,

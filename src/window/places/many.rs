@@ -20,7 +20,7 @@ const FIELD_PT: f32 = 128.0;
 const MOST_DRAWN: usize = 3_000;
 
 #[derive(Clone, Debug, Default)]
-pub(super) struct HowMany {
+pub(in crate::window) struct HowMany {
     /// `None` is what the panel proposes.
     shelf: Option<String>,
     tray: Option<String>,
@@ -102,7 +102,7 @@ fn drawing(hold: &Hold, meant: &Meant, overhang: Length) -> Drawing {
     }
 }
 
-pub(super) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany, here: Option<&Shelf>) {
+pub(in crate::window) fn how_many_ui(ui: &mut Ui, seen: &Seen<'_>, many: &mut HowMany, here: Option<&Shelf>) {
     ui.label(RichText::new("How many fit").font(theme::strong(16.0)));
     let proposed = if seen.unit == LengthUnit::Inch { "48 × 18 in" } else { "120 × 45 cm" };
     let mut shelf = many.shelf.clone().unwrap_or_else(|| proposed.to_owned());

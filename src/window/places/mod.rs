@@ -12,16 +12,17 @@ mod shelf;
 
 use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
-use crate::season::{Edit, PlaceId, RackId, ShelfId};
+use crate::season::{PlaceId, RackId, ShelfId};
 
 use super::action::Action;
 use super::seen::Seen;
 use super::shelves::one_shelf_ui;
 use super::theme::{self, Palette};
 
-use add::RackForm;
-use fields::{Drafts, Field, Owner, WIDE_PT, field_ui, tried};
-use many::HowMany;
+pub(super) use add::{RackForm, add_ui};
+pub(super) use edits::copy_rack;
+pub(super) use fields::{Drafts, Field, Owner, WIDE_PT, field_ui, tried};
+pub(super) use many::{HowMany, how_many_ui};
 
 /// What the page knows beside the season; gone with it.
 #[derive(Clone, Debug, Default)]
@@ -30,6 +31,16 @@ pub(super) struct PlacesView {
     drafts: Drafts,
     form: RackForm,
     many: HowMany,
+}
+
+impl PlacesView {
+    pub(super) fn look_at_rack(&mut self, rack: RackId) {
+        self.chosen = Chosen::Rack(rack);
+    }
+
+    pub(super) fn look_at_shelf(&mut self, shelf: ShelfId) {
+        self.chosen = Chosen::Shelf(shelf);
+    }
 }
 
 /// What is shown in the middle.
@@ -71,14 +82,14 @@ pub(super) fn places_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, act
                 ui.add_space(6.0);
                 ui.separator();
             }
-            many::how_many_ui(ui, seen, &mut view.many, shelf);
+            how_many_ui(ui, seen, &mut view.many, shelf);
         });
     });
     let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 14));
     egui::CentralPanel::default().frame(frame).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).id_salt(("places", view.chosen)).show(ui, |ui| {
             match view.chosen {
-                Chosen::NewRack => new_ui(ui, seen, view, actions),
+                Chosen::NewRack => add_ui(ui, seen, &mut view.form, actions),
                 Chosen::Place(id) => {
                     if let Some(place) = season.place(id) {
                         group::place_ui(ui, seen, &mut view.drafts, place, actions);
@@ -101,17 +112,6 @@ pub(super) fn places_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, act
             }
         });
     });
-}
-
-/// Of a new season nothing else is asked; its name has been given.
-fn new_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, actions: &mut Vec<Action>) {
-    add::add_ui(ui, seen, &mut view.form, actions);
-    ui.add_space(14.0);
-    ui.separator();
-    let name = seen.season.name();
-    let field =
-        Field { key: (Owner::Season, "name", 0), label: "Name of the season", shown: name, hint: "", width: WIDE_PT };
-    field_ui(ui, &mut view.drafts, &field, actions, |text| tried(seen.season, Edit::Rename(text.to_owned())));
 }
 
 /// Places, under each its racks, under each a button a shelf.

@@ -18,12 +18,14 @@ use super::action::Action;
 use super::seen::Seen;
 use super::theme::Palette;
 
+pub(super) use quick::{Quick, quick_ui};
+
 use field::Fields;
 
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
 pub(super) struct SowingsPage {
-    quick: quick::Quick,
+    quick: Quick,
     list: list::Listing,
     /// The sowing looked at; the first of the list without one.
     selected: Option<SowingId>,
@@ -31,7 +33,7 @@ pub(super) struct SowingsPage {
 }
 
 impl SowingsPage {
-    fn look_at(&mut self, sowing: SowingId) {
+    pub(super) fn look_at(&mut self, sowing: SowingId) {
         self.selected = Some(sowing);
         self.list.bring = Some(sowing);
     }
@@ -48,7 +50,7 @@ pub(super) fn sowings_ui(
     let frame = Frame::new().fill(palette.paper);
     let top = frame.inner_margin(Margin { left: 16, right: 16, top: 10, bottom: 8 });
     Panel::top("quick line").frame(top).show(ui, |ui| {
-        if let Some(added) = quick::quick_ui(ui, seen, &mut page.quick, revision, actions) {
+        if let Some(added) = quick_ui(ui, seen, &mut page.quick, revision, actions) {
             page.look_at(added);
         }
     });

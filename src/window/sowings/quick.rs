@@ -16,7 +16,7 @@ use super::super::theme::{self, Palette};
 const EXAMPLE: &str = "72 tomato, out 16 May";
 
 #[derive(Default)]
-pub(super) struct Quick {
+pub(in crate::window) struct Quick {
     text: String,
     /// Enter was pressed on what can't be read; the reason counts as trouble until it is changed.
     refused: bool,
@@ -37,7 +37,7 @@ struct Meaning {
 }
 
 /// The sowing that was added in this frame.
-pub(super) fn quick_ui(
+pub(in crate::window) fn quick_ui(
     ui: &mut Ui,
     seen: &Seen<'_>,
     quick: &mut Quick,
@@ -111,7 +111,8 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
     let near = seen.forecast.span().map_or(seen.day, crate::units::DateSpan::from);
     let own: Vec<&Crop> = seen.season.own_crops().collect();
     let others = seen.library.crops.values().filter(|crop| own.iter().all(|one| one.key != crop.key));
-    let line = QuickLine::read(text, own.iter().copied().chain(others), near).map_err(|why| match why {
+    let frost = seen.season.settings().frost.as_ref().map(|frost| frost.date);
+    let line = QuickLine::read(text, own.iter().copied().chain(others), near, frost).map_err(|why| match why {
         QuickLineError::NoPlants(_) => format!("{why}; write it as {EXAMPLE}"),
         why => why.to_string(),
     })?;
@@ -121,7 +122,10 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
     let what_if = forecast::of_one(seen.season, seen.library, &sowing);
     let name =
         if line.variety.is_empty() { crop.name.clone() } else { format!("{} ‘{}’", crop.name, line.variety) };
-    let said = sentence(seen, &name, &sowing, &what_if);
+    let mut said = sentence(seen, &name, &sowing, &what_if);
+    if let Some(frost) = frost.filter(|_| line.by_frost) {
+        said = format!("{said}; out {}", words::from_frost(line.out, frost));
+    }
     Ok(Meaning { sowing, name: crop.name.clone(), said })
 }
 

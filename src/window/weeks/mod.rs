@@ -70,6 +70,7 @@ pub(super) fn weeks_ui(
     limits_ui(&painter, palette, &scale, &weeks, seen.day);
     let painter = ui.painter_at(rect);
     axis_ui(&painter, palette, &scale);
+    frost_ui(ui, &painter, palette, &scale, seen);
     hand_ui(&painter, palette, &scale, seen.day, response.has_focus());
     for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch) {
         short_ui(&painter, palette, &scale, week);
@@ -253,6 +254,26 @@ fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
         }
         month = next;
     }
+}
+
+/// The last frost that the season reckons with, if it lies in what is shown.
+fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>) {
+    let Some(frost) = seen.season.settings().frost.as_ref().filter(|frost| scale.clamp(frost.date) == frost.date)
+    else {
+        return;
+    };
+    let x = scale.x(frost.date);
+    let y = scale.plot.bottom() + 17.0;
+    let line = [pos2(x, scale.plot.top()), pos2(x, y + 12.0)];
+    painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.2, palette.soft_ink), 2.0, 3.0));
+    let galley = painter.layout_no_wrap("last frost".to_owned(), theme::small(), palette.ink);
+    let rect = Rect::from_min_size(pos2(x + 3.0, y), galley.size());
+    let rect = if rect.right() > scale.plot.right() { rect.translate(vec2(-rect.width() - 6.0, 0.0)) } else { rect };
+    painter.galley(rect.min, galley, palette.ink);
+    let said = format!("Last frost {}: {}", words::full_day(frost.date), words::later_frost(frost.later_in_ten));
+    let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
+    response.on_hover_text(said);
 }
 
 fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, focused: bool) {

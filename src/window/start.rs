@@ -1,0 +1,211 @@
+//! A season from nothing: shelves, the last frost, what to grow; the forecast stands as soon as
+//! there is something to forecast. Nothing else is asked.
+
+use egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
+
+use crate::forecast::What;
+use crate::season::{Edit, Frost, Rack, Season, Settings, Sowing, ZoneKind};
+use crate::units::read_date;
+use crate::words;
+
+use super::action::Action;
+use super::places::{
+    Drafts, Field, HowMany, Owner, RackForm, WIDE_PT, add_ui, copy_rack, field_ui, how_many_ui, tried,
+};
+use super::seen::{Seen, counted};
+use super::sowings::{Quick, quick_ui};
+use super::state::Page;
+use super::theme::{self, Palette};
+
+/// Shelves on the left, what is to grow on the right; in a narrower window one above the other.
+const TWO_COLUMNS_PT: f32 = 780.0;
+
+/// What the page keeps between frames; gone with the season.
+#[derive(Default)]
+pub(super) struct StartPage {
+    drafts: Drafts,
+    rack: RackForm,
+    quick: Quick,
+    many: HowMany,
+}
+
+pub(super) fn start_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut StartPage, revision: u64, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
+    let room = (ui.available_width() - 480.0).max(260.0);
+    Panel::right("how many at the start").frame(side).default_size(360.0).size_range(240.0..=room).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            how_many_ui(ui, seen, &mut page.many, None);
+        });
+    });
+    let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 12));
+    egui::CentralPanel::default().frame(frame).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            if ui.available_width() >= TWO_COLUMNS_PT {
+                ui.columns_const(|[left, right]| {
+                    left.vertical(|ui| shelves_part_ui(ui, seen, page, actions));
+                    right.vertical(|ui| plan_part_ui(ui, seen, page, revision, actions));
+                });
+            } else {
+                shelves_part_ui(ui, seen, page, actions);
+                plan_part_ui(ui, seen, page, revision, actions);
+            }
+        });
+    });
+}
+
+fn shelves_part_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut StartPage, actions: &mut Vec<Action>) {
+    let key = (Owner::Season, "name", 0);
+    let shown = seen.season.name();
+    let field = Field { key, label: "Name of the season", shown, hint: "", width: WIDE_PT };
+    field_ui(ui, &mut page.drafts, &field, actions, |text| tried(seen.season, Edit::Rename(text.to_owned())));
+    title_ui(ui, "1  Shelves");
+    racks_ui(ui, seen, actions);
+    add_ui(ui, seen, &mut page.rack, actions);
+}
+
+fn plan_part_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut StartPage, revision: u64, actions: &mut Vec<Action>) {
+    title_ui(ui, "2  Last frost");
+    frost_ui(ui, seen, &mut page.drafts, actions);
+    title_ui(ui, "3  Sowings");
+    if let Some(added) = quick_ui(ui, seen, &mut page.quick, revision, actions) {
+        actions.push(Action::LookAtSowing(added));
+    }
+    sowings_ui(ui, seen, actions);
+    next_ui(ui, seen, actions);
+}
+
+fn title_ui(ui: &mut Ui, title: &str) {
+    ui.add_space(8.0);
+    ui.label(RichText::new(title).font(theme::strong(theme::TITLE_PT)));
+    ui.add_space(2.0);
+}
+
+/// What stands there so far, with buttons behind it that each have a longer name.
+fn line_ui(ui: &mut Ui, said: &str, buttons: &[(&str, String)]) -> Option<usize> {
+    let mut pressed = None;
+    ui.horizontal(|ui| {
+        let room = (ui.available_width() - 88.0 * buttons.len() as f32).clamp(120.0, 420.0);
+        ui.allocate_ui(vec2(room, 28.0), |ui| {
+            ui.set_min_size(vec2(room, 28.0));
+            ui.add(Label::new(said).wrap());
+        });
+        for (at, (text, name)) in buttons.iter().enumerate() {
+            let button = ui.add(Button::new(*text).min_size(vec2(76.0, 28.0)));
+            button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+            if button.clicked() {
+                pressed = Some(at);
+            }
+        }
+    });
+    pressed
+}
+
+fn racks_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    for rack in seen.season.racks() {
+        let said = rack_words(seen, rack);
+        let buttons =
+            [("One more", format!("One more like {}", rack.name)), ("Change…", format!("Change {}", rack.name))];
+        match line_ui(ui, &said, &buttons) {
+            Some(0) => actions.push(Action::Edit(copy_rack(seen.season, rack).0)),
+            Some(_) => actions.push(Action::LookAtRack(rack.id)),
+            None => {}
+        }
+    }
+}
+
+/// `Rack 1: 4 shelves of 48 × 18 in, with lamps`.
+fn rack_words(seen: &Seen<'_>, rack: &Rack) -> String {
+    let shelves = seen.season.shelves_of(rack.id);
+    let mut said = format!(
+        "{}: {}",
+        rack.name,
+        if shelves.len() == 1 { "1 shelf".into() } else { format!("{} shelves", shelves.len()) }
+    );
+    if let Some(first) = shelves.first() {
+        let alike = shelves
+            .iter()
+            .all(|one| (one.width.value(), one.depth.value()) == (first.width.value(), first.depth.value()));
+        let size = format!("{} × {}", first.width.typed(), first.depth.typed());
+        said = if alike { format!("{said} of {size}") } else { format!("{said}, the first {size}") };
+        if shelves.iter().all(|shelf| shelf.has(ZoneKind::Lamp)) {
+            said.push_str(", with lamps");
+        }
+    }
+    said
+}
+
+fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+    let frost = seen.season.settings().frost.as_ref();
+    let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
+    let near = seen.forecast.span().map_or(seen.day, crate::units::DateSpan::from);
+    let key = (Owner::Season, "frost", 0);
+    let field = Field { key, label: "On average", shown: &shown, hint: "2 May", width: WIDE_PT };
+    field_ui(ui, drafts, &field, actions, |text| {
+        let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
+        tried(seen.season, with_frost(seen.season, date))
+    });
+    let said = match frost {
+        Some(frost) => {
+            format!("{}; a line below without a day goes out by it", words::later_frost(frost.later_in_ten))
+        }
+        None => "The day after which 5 years in 10 have a later frost; may be left empty".to_owned(),
+    };
+    ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
+}
+
+/// The grower's date in place of the one before; what is known of a station belongs to another day.
+fn with_frost(season: &Season, date: Option<chrono::NaiveDate>) -> Edit {
+    let frost = date.map(Frost::on);
+    Edit::SetSettings(Settings { frost, ..season.settings().clone() })
+}
+
+fn sowings_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    for sowing in seen.season.sowings() {
+        let name = seen.words().sowing(sowing.id);
+        let buttons = [("Change…", format!("Change {name}")), ("Remove", format!("Remove {name}"))];
+        match line_ui(ui, &sowing_words(seen, sowing), &buttons) {
+            Some(0) => {
+                actions.push(Action::LookAtSowing(sowing.id));
+                actions.push(Action::ShowPage(Page::Sowings));
+            }
+            Some(_) => actions.push(Action::Edit(Edit::RemoveSowing(sowing.id))),
+            None => {}
+        }
+    }
+}
+
+/// `72 × Tomato: sown 21 Mar, out 16 May`.
+fn sowing_words(seen: &Seen<'_>, sowing: &Sowing) -> String {
+    let sown = seen.forecast.courses_of(sowing.id).filter_map(|course| course.date(What::Sown)).min();
+    let mut said = format!("{} × {}", sowing.plants_wanted(), seen.words().sowing(sowing.id));
+    for (what, date) in [(": sown", sown), (", out", sowing.out())] {
+        if let Some(date) = date {
+            said = format!("{said}{what} {}", words::day(date));
+        }
+    }
+    said
+}
+
+/// What to do next, once there is something on the shelves.
+fn next_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let season = seen.season;
+    let (shelves, sowings) = (season.shelves().count(), season.sowings().count());
+    if shelves == 0 || sowings == 0 {
+        return;
+    }
+    ui.add_space(12.0);
+    let said = format!(
+        "{} and {}: the weeks below say whether they fit",
+        counted(sowings, "sowing"),
+        if shelves == 1 { "1 shelf".to_owned() } else { format!("{shelves} shelves") }
+    );
+    ui.label(said);
+    ui.horizontal(|ui| {
+        for (text, page) in [("See the shelves", Page::Shelves), ("What is worth a look", Page::WorthALook)] {
+            if ui.add(Button::new(text).min_size(vec2(140.0, 30.0))).clicked() {
+                actions.push(Action::ShowPage(page));
+            }
+        }
+    });
+}

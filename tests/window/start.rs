@@ -1,0 +1,193 @@
+//! A season from nothing, and what is worth a look in it.
+
+use egui::{Key, Modifiers};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use flatwright::outlook::Verdict;
+use flatwright::season::{Edit, Season};
+use flatwright::units::LengthUnit;
+use flatwright::window::App;
+use flatwright::words::Words;
+
+use crate::{Window, day, wait_until};
+
+fn settle(window: &mut Window) {
+    for _ in 0..6 {
+        window.step();
+    }
+}
+
+fn opened(season: Season) -> Window {
+    let mut window = Harness::builder()
+        .with_max_steps(32)
+        .with_size(egui::vec2(1280.0, 900.0))
+        .build_eframe(move |_| App::new(season, None, day(1, 10)));
+    settle(&mut window);
+    window
+}
+
+/// The sample is there at first; a new season is one key away.
+fn new_season() -> Window {
+    let mut window = opened(Season::new("Test"));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    settle(&mut window);
+    window
+}
+
+fn click(window: &mut Window, name: &str) {
+    window.get_by_label(name).click();
+    settle(window);
+}
+
+fn enter(window: &mut Window, field: &str, text: &str) {
+    window.get_by_label(field).focus();
+    settle(window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(window);
+    window.get_by_label(field).type_text(text);
+    settle(window);
+    window.key_press(Key::Enter);
+    settle(window);
+}
+
+fn season(window: &Window) -> &Season {
+    window.state().history().season()
+}
+
+fn settled(window: &mut Window) -> Verdict {
+    wait_until(window, |app| app.outlook().is_some());
+    window.state().outlook().map_or(Verdict::Unsettled, |outlook| outlook.verdict)
+}
+
+#[test]
+fn from_nothing_to_a_crunch_and_to_one_change_that_helps() {
+    let mut window = new_season();
+    click(&mut window, "Add rack");
+    click(&mut window, "One more like Rack 1");
+    assert_eq!((season(&window).racks().len(), season(&window).shelves().count()), (2, 8));
+    for line in [
+        "288 tomato, out 16 May",
+        "100 lettuce, out 20 Apr",
+        "60 pepper, out 23 May",
+        "48 basil, out 16 May",
+        "200 onion, out 11 Apr",
+    ] {
+        enter(&mut window, "What to grow", line);
+    }
+    assert_eq!(season(&window).sowings().count(), 5);
+    // a shelf of 48 × 18 in holds two flats, so eight hold 16; the tomatoes alone want 288 / 18 flats
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    let shown = window.state().day();
+    assert!(
+        window.state().forecast().span().is_some_and(|span| span.contains(shown)),
+        "the day shown is one of the season"
+    );
+    window.get_by_label_contains("Crunch");
+    click(&mut window, "One more like Rack 2");
+    assert_eq!(settled(&mut window), Verdict::Fits);
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.ron");
+    flatwright::store::save(&path, season(&window)).expect("saved");
+    let again = flatwright::store::load(&path).expect("read back");
+    assert_eq!(&again, season(&window));
+    let mut window = opened(again);
+    assert_eq!(settled(&mut window), Verdict::Fits);
+}
+
+#[test]
+fn each_step_of_the_start_can_be_undone() {
+    let mut window = new_season();
+    click(&mut window, "Add rack");
+    enter(&mut window, "On average", "2 May");
+    enter(&mut window, "What to grow", "72 tomato");
+    for left in [(1, true, 0), (1, false, 0), (0, false, 0)] {
+        window.key_press(Key::Escape);
+        window.get_by_label("Edit").click();
+        settle(&mut window);
+        window.get_by_label_contains("Undo ").click();
+        settle(&mut window);
+        let season = season(&window);
+        let found = (season.racks().len(), season.settings().frost.is_some(), season.sowings().count());
+        assert_eq!(found, left);
+    }
+}
+
+#[test]
+fn a_line_without_a_day_goes_out_by_the_frost() {
+    let mut window = new_season();
+    enter(&mut window, "What to grow", "72 tomato");
+    assert_eq!(season(&window).sowings().count(), 0, "out when is not known");
+    window.get_by_label_contains("give the season its last frost");
+    enter(&mut window, "On average", "9 May");
+    let frost = season(&window).settings().frost.clone().expect("a frost");
+    assert_eq!((frost.date, frost.later_in_ten), (day(5, 9), 5));
+    window.get_by_label_contains("5 years in 10 have a later frost");
+    enter(&mut window, "What to grow", "72 tomato");
+    // 0 to 2 weeks after the frost: the middle
+    assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 16))]);
+}
+
+#[test]
+fn a_frost_that_is_no_day_stays_in_its_field_with_the_reason() {
+    let mut window = new_season();
+    for text in ["31 April", "soon", "2 May 1900"] {
+        enter(&mut window, "On average", text);
+        assert_eq!(season(&window).settings().frost, None, "{text}");
+        assert_eq!(window.get_by_label("On average").value().as_deref(), Some(text));
+    }
+    enter(&mut window, "On average", "2 May");
+    assert!(season(&window).settings().frost.is_some());
+    window.get_by_label("On average").focus();
+    settle(&mut window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.key_press(Key::Backspace);
+    settle(&mut window);
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!(season(&window).settings().frost, None, "an empty field takes it away");
+}
+
+#[test]
+fn a_click_on_a_crunch_goes_to_its_worst_day() {
+    let mut window = opened(flatwright::store::sample());
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    let (season, forecast) = (season(&window).clone(), window.state().forecast().clone());
+    let library = flatwright::store::library();
+    let words = Words { season: &season, library, forecast: &forecast, unit: LengthUnit::Inch };
+    // the least one: the headline speaks of the worst
+    let crunches = window.state().outlook().map(|outlook| outlook.crunches.clone()).unwrap_or_default();
+    let crunch = crunches.iter().min_by_key(|crunch| crunch.short).expect("a crunch");
+    assert!(crunches.len() > 1, "only the headline's crunch is left to test");
+    let worst = Some(crunch.worst_day);
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    window.get_by_label(&words.crunch(crunch)).click();
+    settle(&mut window);
+    assert_eq!(Some(window.state().day()), worst);
+    window.get_by_label("No spot yet");
+}
+
+#[test]
+fn problems_are_listed_and_each_leads_somewhere() {
+    let mut season = Season::new("Test");
+    season
+        .apply(&Edit::SetSettings(flatwright::season::Settings {
+            frost: Some(flatwright::season::Frost::on(day(5, 20))),
+            ..season.settings().clone()
+        }))
+        .expect("a frost");
+    let mut window = opened(season);
+    click(&mut window, "Start");
+    enter(&mut window, "What to grow", "72 tomato, out 16 May");
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    let no_shelf = "There is no shelf in this season yet";
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (5 years in 10 have a later frost)";
+    window.get_by_label(no_shelf);
+    click(&mut window, frost);
+    window.get_by_label("Dates, and why then");
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    click(&mut window, no_shelf);
+    window.get_by_label("Add rack");
+}
