@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::units::{Length, LengthUnit, Measure, Size, Typed, Volume};
+use crate::units::{DATE_YEARS, Length, LengthUnit, Measure, Size, Typed, Volume};
 
 use super::{Container, ContainerKind, Crop, EditError, GrowthPoint};
 
@@ -122,7 +122,7 @@ pub(super) fn unlike(what: &'static str, ids: impl Iterator<Item = u32>) -> Resu
 
 /// A year in which a grower alive today might sow.
 pub(super) fn year(date: NaiveDate) -> Result<(), EditError> {
-    range("a year", i64::from(date.year()), 1950, 2150)
+    range("a year", i64::from(date.year()), i64::from(*DATE_YEARS.start()), i64::from(*DATE_YEARS.end()))
 }
 
 pub(super) fn named(what: &'static str, name: &str) -> Result<(), EditError> {

@@ -18,7 +18,7 @@ const MONTHS: [&str; 12] = [
 ];
 
 /// The years a date may lie in; a season refuses others too.
-const YEARS: std::ops::RangeInclusive<i32> = 1950..=2150;
+pub const DATE_YEARS: std::ops::RangeInclusive<i32> = 1950..=2150;
 
 /// Why a typed date was refused.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -50,7 +50,7 @@ impl DayTyped {
             return Err(DateError::Empty);
         }
         let read = iso(found).or_else(|| in_words(found)).ok_or_else(|| DateError::NotADate(found.to_owned()))?;
-        if let Some(year) = read.year.filter(|year| !YEARS.contains(year)) {
+        if let Some(year) = read.year.filter(|year| !DATE_YEARS.contains(year)) {
             return Err(DateError::Year(year));
         }
         // 2000 has every day that some year has

@@ -17,7 +17,7 @@ mod typed;
 mod volume;
 
 pub use area::Area;
-pub use date::{DateError, DayTyped, read_date};
+pub use date::{DATE_YEARS, DateError, DayTyped, read_date};
 pub use length::{Length, LengthUnit, Size};
 pub use number::ParseError;
 pub use said::{about, exact_up, hundredth, said, size_text, unit_of};

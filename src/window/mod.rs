@@ -5,6 +5,7 @@
 
 mod action;
 mod app;
+mod calendar;
 mod derived;
 mod files;
 mod icon;

@@ -40,6 +40,11 @@ impl<'a> Seen<'a> {
         Words { season: self.season, library: self.library, forecast: self.forecast, unit: self.unit }
     }
 
+    /// A day typed without its year is the first such one from here on.
+    pub(super) fn near(&self) -> NaiveDate {
+        self.forecast.span().map_or(self.day, crate::units::DateSpan::from)
+    }
+
     /// Everything that wants to stand somewhere on the day shown.
     pub(super) fn placed(&self) -> Vec<Placed<'a>> {
         let season = self.season;

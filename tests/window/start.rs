@@ -191,3 +191,22 @@ fn problems_are_listed_and_each_leads_somewhere() {
     click(&mut window, no_shelf);
     window.get_by_label("Add rack");
 }
+
+#[test]
+fn a_day_can_be_picked_from_the_calendar() {
+    let mut window = new_season();
+    enter(&mut window, "On average", "2 May");
+    click(&mut window, "Pick a day: Last frost");
+    window.get_by_label("May 2027");
+    click(&mut window, "Later month");
+    window.get_by_label("June 2027");
+    click(&mut window, "Earlier month");
+    click(&mut window, "Sun 9 May 2027");
+    let frost = season(&window).settings().frost.clone().expect("a frost");
+    assert_eq!(frost.date, day(5, 9));
+    enter(&mut window, "What to grow", "72 tomato, out 16 May");
+    click(&mut window, "Sowings");
+    click(&mut window, "Pick a day: Out on");
+    click(&mut window, "Sun 23 May 2027");
+    assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 23))]);
+}

@@ -5,12 +5,13 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Datelike as _, NaiveDate};
+use chrono::NaiveDate;
 use egui::{Align, Button, Id, Key, Label, Layout, Response, RichText, TextEdit, Ui, vec2};
 
 use crate::season::{Edit, PlaceId, RackId, Season, ShelfId};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, read_date};
 use crate::window::action::Action;
+use crate::window::calendar::pick_ui;
 use crate::window::theme::{self, Palette};
 
 pub(super) const LABEL_PT: f32 = 148.0;
@@ -41,7 +42,7 @@ pub(in crate::window) struct Drafts(BTreeMap<FieldKey, Draft>);
 
 impl Drafts {
     /// Those of a thing that lost or gained one of several parts no longer belong to the same part.
-    pub(super) fn forget(&mut self, owner: Owner, field: &str) {
+    pub(in crate::window) fn forget(&mut self, owner: Owner, field: &str) {
         self.0.retain(|(whose, name, _), _| *whose != owner || !name.starts_with(field));
     }
 
@@ -156,15 +157,11 @@ fn short(name: &str) -> String {
     name.chars().take(39).chain(['…']).collect()
 }
 
-/// A day in a year that a season may have.
-fn date(text: &str) -> Result<NaiveDate, String> {
-    let read = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
-    read.filter(|date| (1950..=2150).contains(&date.year()))
-        .ok_or_else(|| format!("found {text:?}; write a date such as 2027-03-15"))
-}
-
-fn span(from: &str, until: &str) -> Result<DateSpan, String> {
-    DateSpan::new(date(from)?, date(until)?).map_err(|empty| format!("{} must come after {}", empty.until, empty.from))
+/// Days as anyone types them; without a year, the first from `near` on, then the first after that.
+fn span(from: &str, until: &str, near: NaiveDate) -> Result<DateSpan, String> {
+    let from = read_date(from, near).map_err(|why| why.to_string())?;
+    let until = read_date(until, from).map_err(|why| why.to_string())?;
+    DateSpan::new(from, until).map_err(|empty| format!("{} must come after {}", empty.until, empty.from))
 }
 
 /// The words for a list of spans.
@@ -173,6 +170,8 @@ pub(super) struct SpanWords {
     pub(super) until: &'static str,
     pub(super) add: &'static str,
     pub(super) remove: &'static str,
+    /// What a day without its year is near to.
+    pub(super) near: NaiveDate,
 }
 
 /// Spans of dates, each with two fields, and two empty ones for another.
@@ -195,10 +194,10 @@ pub(super) fn spans_ui(
     for (at, one) in spans.iter().enumerate() {
         let (from, until) = (one.from().to_string(), one.until().to_string());
         let field = Field { key: (owner, words.from, at), label: words.from, shown: &from, hint: "", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| changed(at, span(text, &until)?));
+        field_ui(ui, drafts, &field, actions, |text| changed(at, span(text, &until, words.near)?));
         let field =
             Field { key: (owner, words.until, at), label: words.until, shown: &until, hint: "", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| changed(at, span(&from, text)?));
+        field_ui(ui, drafts, &field, actions, |text| changed(at, span(&from, text, words.near)?));
         row_ui(ui, "", |ui, _| {
             if button_ui(ui, words.remove) {
                 let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
@@ -213,7 +212,11 @@ pub(super) fn spans_ui(
         row_ui(ui, &format!("{label}, new"), |ui, label| {
             let draft = drafts.0.entry(key).or_default();
             let id = Id::unique(("field of places", key));
-            if text_ui(ui, &mut draft.text, id, "2027-03-15", FIELD_PT).labelled_by(label.id).changed() {
+            if text_ui(ui, &mut draft.text, id, "15 Mar", FIELD_PT).labelled_by(label.id).changed() {
+                draft.why = None;
+            }
+            if let Some(date) = pick_ui(ui, &format!("{}, new", key.1), words.near) {
+                draft.text = date.to_string();
                 draft.why = None;
             }
             if let Some(why) = &draft.why {
@@ -226,7 +229,7 @@ pub(super) fn spans_ui(
             return;
         }
         let [from, until] = [from_key, until_key].map(|key| drafts.text(key).trim().to_owned());
-        let added = span(&from, &until).and_then(|new| with(spans.iter().copied().chain([new]).collect()));
+        let added = span(&from, &until, words.near).and_then(|new| with(spans.iter().copied().chain([new]).collect()));
         match added {
             Ok(action) => {
                 actions.push(action);
@@ -234,7 +237,7 @@ pub(super) fn spans_ui(
                 drafts.0.remove(&until_key);
             }
             Err(why) => {
-                let at_fault = if date(&from).is_err() { from_key } else { until_key };
+                let at_fault = if read_date(&from, words.near).is_err() { from_key } else { until_key };
                 drafts.0.entry(at_fault).or_default().why = Some(why);
             }
         }

@@ -15,8 +15,9 @@ use super::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
 
-const OPEN: SpanWords =
-    SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates" };
+const fn open(near: chrono::NaiveDate) -> SpanWords {
+    SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates", near }
+}
 
 const PARTS: [(PartOfDay, &str); 3] =
     [(PartOfDay::Whole, "Day and night"), (PartOfDay::Days, "Days only"), (PartOfDay::Nights, "Nights only")];
@@ -54,7 +55,7 @@ pub(super) fn place_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, place:
     let when =
         if place.open.is_empty() { "Open all year, unless dates are added" } else { "Open between these dates only" };
     ui.label(theme::bold(when));
-    spans_ui(ui, drafts, owner, &OPEN, &place.open, actions, |open| put(Place { open, ..place.clone() }));
+    spans_ui(ui, drafts, owner, &open(seen.near()), &place.open, actions, |open| put(Place { open, ..place.clone() }));
     ui.add_space(12.0);
     if button_ui(ui, "Remove place with its racks") {
         actions.push(Action::Edit(Edit::RemovePlace(place.id)));

@@ -14,8 +14,15 @@ use super::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
 
-const CLOSED: SpanWords =
-    SpanWords { from: "Closed from", until: "Open again on", add: "Add closed dates", remove: "Remove these dates" };
+const fn closed(near: chrono::NaiveDate) -> SpanWords {
+    SpanWords {
+        from: "Closed from",
+        until: "Open again on",
+        add: "Add closed dates",
+        remove: "Remove these dates",
+        near,
+    }
+}
 
 /// Gives what is to be shown next.
 pub(super) fn shelf_ui(
@@ -67,7 +74,9 @@ pub(super) fn shelf_ui(
         if shelf.closed.is_empty() { "Never closed, unless dates are added" } else { "Closed between these dates" };
     ui.label(theme::bold(when));
     let owner = Owner::Shelf(shelf.id);
-    spans_ui(ui, drafts, owner, &CLOSED, &shelf.closed, actions, |closed| put(Shelf { closed, ..shelf.clone() }));
+    spans_ui(ui, drafts, owner, &closed(seen.near()), &shelf.closed, actions, |closed| {
+        put(Shelf { closed, ..shelf.clone() })
+    });
     chosen
 }
 

@@ -7,6 +7,7 @@ use crate::season::{Edit, EditLabel, Lot, LotId, Sowing, SowingId, Stack, Wanted
 use crate::units::read_date;
 
 use super::super::action::Action;
+use super::super::calendar::pick_ui;
 use super::super::seen::Seen;
 use super::super::theme::{self, Palette};
 use super::dates::dates_ui;
@@ -111,10 +112,20 @@ impl Editor<'_, '_> {
     ) {
         // Without a year the nearest such day is meant.
         let near = date.checked_sub_days(Days::new(183)).unwrap_or(date);
+        let mut set = Some(set);
         self.field_ui(ui, look, &date.format("%-d %b %Y").to_string(), |sowing, text| {
-            set(sowing, read_date(text, near).map_err(|why| why.to_string())?);
+            let date = read_date(text, near).map_err(|why| why.to_string())?;
+            if let Some(set) = set.take() {
+                set(sowing, date);
+            }
             Ok(())
         });
+        if let Some(picked) = pick_ui(ui, look.name, date)
+            && let Some(set) = set.take()
+        {
+            self.choose(|sowing| set(sowing, picked));
+            self.fields.forget_one(self.sowing.id.0, look.name);
+        }
     }
 
     fn head_ui(&mut self, ui: &mut Ui) -> Option<SowingId> {

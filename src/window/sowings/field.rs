@@ -42,6 +42,11 @@ impl Fields {
         self.drafts.retain(|(id, _), _| *id != sowing);
     }
 
+    /// Forgets what was typed in one of its fields.
+    pub(super) fn forget_one(&mut self, sowing: u32, field: &str) {
+        self.drafts.retain(|(id, name), _| *id != sowing || name != field);
+    }
+
     /// A field that shows `shown` until something else is typed; `take` gets that once it is left,
     /// and says why not.
     pub(super) fn field_ui(

@@ -108,7 +108,7 @@ impl Quick {
 }
 
 fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
-    let near = seen.forecast.span().map_or(seen.day, crate::units::DateSpan::from);
+    let near = seen.near();
     let own: Vec<&Crop> = seen.season.own_crops().collect();
     let others = seen.library.crops.values().filter(|crop| own.iter().all(|one| one.key != crop.key));
     let frost = seen.season.settings().frost.as_ref().map(|frost| frost.date);
