@@ -9,9 +9,9 @@ use crate::units::read_date;
 use crate::words;
 
 use super::action::Action;
-use super::calendar::pick_ui;
 use super::places::{
-    Drafts, Field, HowMany, Owner, RackForm, WIDE_PT, add_ui, copy_rack, field_ui, how_many_ui, tried,
+    Drafts, FIELD_PT, Field, HowMany, Owner, RackForm, WIDE_PT, add_ui, copy_rack, date_field_ui, field_ui,
+    how_many_ui, tried,
 };
 use super::seen::{Seen, counted};
 use super::sowings::{Quick, quick_ui};
@@ -140,17 +140,13 @@ fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec
     let frost = seen.season.settings().frost.as_ref();
     let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
     let near = seen.near();
-    let key = (Owner::Season, "frost", 0);
-    let field = Field { key, label: "On average", shown: &shown, hint: "2 May", width: WIDE_PT };
-    field_ui(ui, drafts, &field, actions, |text| {
+    let key = (Owner::Season, "Last frost", 0);
+    let field = Field { key, label: "On average", shown: &shown, hint: "2 May", width: FIELD_PT };
+    let date = frost.map_or(near, |frost| frost.date);
+    date_field_ui(ui, drafts, &field, date, actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
         tried(seen.season, with_frost(seen.season, date))
     });
-    let shown = frost.map_or(near, |frost| frost.date);
-    if let Some(date) = pick_ui(ui, "Last frost", shown) {
-        drafts.forget(Owner::Season, "frost");
-        actions.push(Action::Edit(with_frost(seen.season, Some(date))));
-    }
     let said = match frost {
         Some(frost) => {
             format!("{}; a line below without a day goes out by it", words::later_frost(frost.later_in_ten))

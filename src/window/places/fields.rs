@@ -15,7 +15,7 @@ use crate::window::calendar::pick_ui;
 use crate::window::theme::{self, Palette};
 
 pub(super) const LABEL_PT: f32 = 148.0;
-pub(super) const FIELD_PT: f32 = 120.0;
+pub(in crate::window) const FIELD_PT: f32 = 120.0;
 /// For names.
 pub(in crate::window) const WIDE_PT: f32 = 220.0;
 
@@ -42,7 +42,7 @@ pub(in crate::window) struct Drafts(BTreeMap<FieldKey, Draft>);
 
 impl Drafts {
     /// Those of a thing that lost or gained one of several parts no longer belong to the same part.
-    pub(in crate::window) fn forget(&mut self, owner: Owner, field: &str) {
+    pub(super) fn forget(&mut self, owner: Owner, field: &str) {
         self.0.retain(|(whose, name, _), _| *whose != owner || !name.starts_with(field));
     }
 
@@ -74,6 +74,34 @@ pub(in crate::window) fn field_ui(
     actions: &mut Vec<Action>,
     take: impl FnOnce(&str) -> Result<Action, String>,
 ) {
+    field_with_ui(ui, drafts, field, actions, take, |_| None);
+}
+
+/// A field for a date, and a month to pick it from. `take` gets what is typed or picked.
+pub(in crate::window) fn date_field_ui(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    field: &Field<'_>,
+    date: NaiveDate,
+    actions: &mut Vec<Action>,
+    take: impl FnOnce(&str) -> Result<Action, String>,
+) {
+    field_with_ui(ui, drafts, field, actions, take, |ui| {
+        let (_, name, number) = field.key;
+        let name = if number == 0 { name.to_owned() } else { format!("{name}, {}", number + 1) };
+        pick_ui(ui, &name, date).map(|date| date.to_string())
+    });
+}
+
+/// What `beside` gives is taken as if it had been typed.
+fn field_with_ui(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    field: &Field<'_>,
+    actions: &mut Vec<Action>,
+    take: impl FnOnce(&str) -> Result<Action, String>,
+    beside: impl FnOnce(&mut Ui) -> Option<String>,
+) {
     row_ui(ui, field.label, |ui, label| {
         let mut text = drafts.0.get(&field.key).map_or_else(|| field.shown.to_owned(), |draft| draft.text.clone());
         let id = Id::unique(("field of places", field.key));
@@ -81,7 +109,11 @@ pub(in crate::window) fn field_ui(
         if response.changed() {
             drafts.0.insert(field.key, Draft { text, why: None });
         }
-        let left = response.lost_focus();
+        let given = beside(ui);
+        let left = response.lost_focus() || given.is_some();
+        if let Some(text) = given {
+            drafts.0.insert(field.key, Draft { text, why: None });
+        }
         if left && ui.input(|i| i.key_pressed(Key::Escape)) {
             drafts.0.remove(&field.key);
         } else if let Some(draft) = drafts.0.get_mut(&field.key)
@@ -194,10 +226,10 @@ pub(super) fn spans_ui(
     for (at, one) in spans.iter().enumerate() {
         let (from, until) = (one.from().to_string(), one.until().to_string());
         let field = Field { key: (owner, words.from, at), label: words.from, shown: &from, hint: "", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| changed(at, span(text, &until, words.near)?));
+        date_field_ui(ui, drafts, &field, one.from(), actions, |text| changed(at, span(text, &until, words.near)?));
         let field =
             Field { key: (owner, words.until, at), label: words.until, shown: &until, hint: "", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| changed(at, span(&from, text, words.near)?));
+        date_field_ui(ui, drafts, &field, one.until(), actions, |text| changed(at, span(&from, text, words.near)?));
         row_ui(ui, "", |ui, _| {
             if button_ui(ui, words.remove) {
                 let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();

@@ -21,7 +21,7 @@ use super::theme::{self, Palette};
 
 pub(super) use add::{RackForm, add_ui};
 pub(super) use edits::copy_rack;
-pub(super) use fields::{Drafts, Field, Owner, WIDE_PT, field_ui, tried};
+pub(super) use fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
 pub(super) use many::{HowMany, how_many_ui};
 
 /// What the page knows beside the season; gone with it.
