@@ -68,7 +68,8 @@ fn month_ui(ui: &mut Ui, name: &str, shown: NaiveDate) -> Option<NaiveDate> {
                 let own = day.month() == month.month();
                 let text = RichText::new(day.day().to_string());
                 let text = if own { text } else { text.color(palette.soft_ink) };
-                let cell = ui.add(Button::new(text).min_size(CELL).selected(day == shown).frame_when_inactive(day == shown));
+                let cell =
+                    ui.add(Button::new(text).min_size(CELL).selected(day == shown).frame_when_inactive(day == shown));
                 let said = words::full_day(day);
                 cell.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, day == shown, &said));
                 if cell.clicked() {

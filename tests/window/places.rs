@@ -5,7 +5,7 @@ use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
 
-use crate::{Window, day, drag, rect, spot, wait, window_on};
+use crate::{Window, day, drag, rect, spot, take, wait, window_on};
 
 /// Draws until nothing more is asked for; the thread that looks ahead wakes the window too.
 fn settle(window: &mut Window) {
@@ -291,4 +291,42 @@ fn every_figure_of_the_sample_can_be_looked_at() {
     }
     assert_eq!(window.state().history().undo_label(), None, "looking changes nothing");
     assert_eq!(*window.state().history().season(), season);
+}
+
+#[test]
+fn a_heat_mat_is_dragged_in_the_drawing_of_its_shelf() {
+    let mut window = empty();
+    press(&mut window, "Add rack");
+    press(&mut window, "Rack 1, shelf 1, 48 in × 18 in");
+    press(&mut window, "Add a heat mat");
+    let zone = |window: &Window| {
+        let shelf = window.state().history().season().shelves().next().expect("a shelf").clone();
+        let mat = shelf.zones.iter().find(|zone| zone.kind == ZoneKind::Heat).expect("a mat").clone();
+        [mat.x, mat.y, mat.width, mat.depth].map(|measure| measure.typed().to_owned())
+    };
+    let whole = window.get_by_label("Move heat mat 2").rect();
+    let pt_per_in = whole.width() / 48.0;
+    // half as wide and as deep, by the corner
+    let corner = window.get_by_label("Size heat mat 2").rect().center();
+    drag(&mut window, corner, corner - vec2(24.0, 9.0) * pt_per_in);
+    assert_eq!(zone(&window), ["0 in", "0 in", "24 in", "9 in"]);
+    // and over to the right, as far as the shelf goes
+    let middle = window.get_by_label("Move heat mat 2").rect().center();
+    drag(&mut window, middle, middle + vec2(60.0, 4.0) * pt_per_in);
+    assert_eq!(zone(&window), ["24 in", "4 in", "24 in", "9 in"]);
+    let moved = window.get_by_label("Move heat mat 2").rect();
+    assert!((moved.left() - whole.left() - 24.0 * pt_per_in).abs() < 0.5, "it is drawn to scale where it lies");
+    // Escape puts it back
+    take(&mut window, moved.center(), moved.center() - vec2(10.0, 0.0) * pt_per_in);
+    window.key_press(Key::Escape);
+    settle(&mut window);
+    window.drop_at(moved.center());
+    settle(&mut window);
+    assert_eq!(zone(&window), ["24 in", "4 in", "24 in", "9 in"]);
+    // each drag is one step
+    for left in [["0 in", "0 in", "24 in", "9 in"], ["0 in", "0 in", "48 in", "18 in"]] {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        settle(&mut window);
+        assert_eq!(zone(&window), left);
+    }
 }

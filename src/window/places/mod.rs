@@ -9,6 +9,7 @@ mod fields;
 mod group;
 mod many;
 mod shelf;
+mod zones;
 
 use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
@@ -16,7 +17,6 @@ use crate::season::{PlaceId, RackId, ShelfId};
 
 use super::action::Action;
 use super::seen::Seen;
-use super::shelves::one_shelf_ui;
 use super::theme::{self, Palette};
 
 pub(super) use add::{RackForm, add_ui};
@@ -30,6 +30,7 @@ pub(super) struct PlacesView {
     chosen: Chosen,
     drafts: Drafts,
     form: RackForm,
+    zone: Option<zones::InHand>,
     many: HowMany,
 }
 
@@ -78,7 +79,7 @@ pub(super) fn places_ui(ui: &mut Ui, seen: &Seen<'_>, view: &mut PlacesView, act
             let shelf = if let Chosen::Shelf(id) = view.chosen { season.shelf(id) } else { None };
             if let Some(shelf) = shelf {
                 ui.label(RichText::new("This shelf, from above").font(theme::strong(16.0)));
-                one_shelf_ui(ui, palette, shelf, &seen.shelf_name(shelf, 0), seen.unit);
+                zones::shelf_ui(ui, seen, shelf, &mut view.zone, actions);
                 ui.add_space(6.0);
                 ui.separator();
             }

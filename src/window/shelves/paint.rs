@@ -95,8 +95,9 @@ pub(super) fn shelf_outline_ui(painter: &Painter, palette: &Palette, rect_on_scr
     painter.rect_stroke(rect_on_screen, CornerRadius::ZERO, stroke, StrokeKind::Outside);
 }
 
-/// One shelf by itself, as wide as there is room, with a ruler below it.
-pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: &str, unit: LengthUnit) {
+/// One shelf by itself, as wide as there is room, with a ruler below it; gives where it is drawn,
+/// and the points to a millimetre.
+pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: &str, unit: LengthUnit) -> (Rect, f32) {
     let (width, depth) = (mm(shelf.width.value()), mm(shelf.usable_depth()));
     let zoom = ((ui.available_width() - 36.0) / width.max(1.0)).min(190.0 / depth.max(1.0));
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), depth * zoom + 38.0), Sense::hover());
@@ -107,6 +108,7 @@ pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: 
     shelf_ui(&painter, palette, shelf, on_screen, zoom);
     shelf_outline_ui(&painter, palette, on_screen, false);
     ruler_ui(&painter, palette, pos2(corner.x, corner.y + depth * zoom + 9.0), width, zoom, unit);
+    (on_screen, zoom)
 }
 
 /// A scale below a rack, in millimetres or inches.
