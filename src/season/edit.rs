@@ -86,6 +86,13 @@ pub enum EditLabel {
     AddRack(String),
     AddSowing(String),
     AddShelf,
+    MoveTrays(usize),
+    TurnTrays(usize),
+    PlaceTrays(usize),
+    LiftTrays(usize),
+    PinTrays(usize),
+    UnpinTrays(usize),
+    SwapTrays(TrayKey, TrayKey),
 }
 
 /// Why an edit was refused; the season is as it was.

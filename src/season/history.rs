@@ -41,6 +41,20 @@ impl History {
         Ok(())
     }
 
+    /// Does it as a part of the step done last, so that one undo takes both back.
+    ///
+    /// # Errors
+    /// A refused edit leaves no trace.
+    pub fn add_to_last(&mut self, edit: &Edit) -> Result<(), EditError> {
+        if self.undo.is_empty() {
+            return self.commit(edit);
+        }
+        self.now.apply(edit)?;
+        self.redo.clear();
+        self.revision += 1;
+        Ok(())
+    }
+
     /// What `undo` would take back.
     pub fn undo_label(&self) -> Option<&EditLabel> {
         self.undo.last().map(|(label, _)| label)

@@ -9,7 +9,6 @@ use super::files::After;
 use super::state::{Fit, Page, UnitsShown};
 
 /// What the grower asked for. Drawing only collects these; `App::perform` carries them out.
-#[expect(clippy::large_enum_variant, reason = "a few a frame, each moved once")]
 #[derive(Clone, Debug)]
 pub(super) enum Action {
     /// The only way the window changes a season.
@@ -60,4 +59,18 @@ pub(super) enum Action {
     LookAtSowing(SowingId),
     /// Shows the page where it can be changed.
     LookAtRack(RackId),
+    /// One more tray, or one less.
+    ChooseToo(TrayKey),
+    /// These and no others.
+    Choose(Vec<TrayKey>),
+    /// Looks at another of those that are chosen.
+    Lead(TrayKey),
+    /// An edit by keys; those that follow at once are one step with it.
+    Nudge(Edit),
+    CopyTrays,
+    /// On the shelf that was pointed at, or stepped to, last.
+    PasteTrays,
+    /// Draws all others faint, or none.
+    Highlight(Option<SowingId>),
+    ShowLater(bool),
 }

@@ -44,6 +44,8 @@ pub struct App {
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
+    /// When trays were last nudged, and what the season was afterwards.
+    pub(super) nudged: Option<(f64, u64)>,
     pub(super) derived: Derived,
     pub(super) files: Files,
     pub(super) notice: Option<Notice>,
@@ -77,6 +79,7 @@ impl App {
             start: StartPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
+            nudged: None,
             derived: Derived::default(),
             notice: None,
             trouble: None,
@@ -146,6 +149,7 @@ impl App {
             unit: self.view.units.length_unit(),
             selection: &self.selection,
             from_day: self.from_day,
+            revision: self.history.revision(),
         };
         if !self.files.asks_something() {
             shortcuts(ui, &seen, &self.gesture, self.view.page, self.shown.playing, actions);

@@ -6,6 +6,7 @@ use crate::season::History;
 
 use super::action::Action;
 use super::seen::Seen;
+use super::shelves;
 use super::state::{Fit, Page, UnitsShown};
 use super::theme::{self, Palette};
 
@@ -16,6 +17,10 @@ pub(super) const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAN
 pub(super) const QUIT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Q);
 pub(super) const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 pub(super) const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
+/// egui gives these two as events of their own.
+const COPY: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::C);
+const PASTE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::V);
+const ALL: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::A);
 pub(super) const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 
 /// What the bar shows beside the season itself.
@@ -36,7 +41,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
         ui.menu_button("Season", |ui| season_menu_ui(ui, actions));
-        ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, actions));
+        ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, bar, actions));
         ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
         let worth = match bar.to_look_at {
@@ -104,7 +109,7 @@ fn season_menu_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
     }
 }
 
-fn edit_menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, actions: &mut Vec<Action>) {
+fn edit_menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     let words = seen.words();
     let undo = history.undo_label().map_or_else(|| "Undo".to_owned(), |label| format!("Undo {}", words.edit(label)));
     if item_ui(ui, &undo, Some(&UNDO), history.undo_label().is_some()) {
@@ -113,6 +118,36 @@ fn edit_menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, actions: &mut V
     let redo = history.redo_label().map_or_else(|| "Redo".to_owned(), |label| format!("Redo {}", words.edit(label)));
     if item_ui(ui, &redo, Some(&REDO), history.redo_label().is_some()) {
         actions.push(Action::Redo);
+    }
+    if bar.page != Page::Shelves {
+        return;
+    }
+    ui.separator();
+    let (one, several) = (seen.selection.tray.is_some(), seen.selection.several());
+    let two = seen.selection.more.len() == 1 && one;
+    let what = if several { "trays" } else { "tray" };
+    let plain = |key| KeyboardShortcut::new(Modifiers::NONE, key);
+    if item_ui(ui, &format!("Turn {what}"), Some(&plain(Key::R)), one) {
+        shelves::turn_selected(seen, actions);
+    }
+    if item_ui(ui, &format!("Pin or unpin {what}"), Some(&plain(Key::P)), one) {
+        shelves::pin(seen, actions);
+    }
+    if item_ui(ui, &format!("Lift {what}"), Some(&plain(Key::Delete)), one) {
+        shelves::lift(seen, actions);
+    }
+    if item_ui(ui, "Swap two trays", Some(&plain(Key::S)), two) {
+        shelves::swap(seen, actions);
+    }
+    ui.separator();
+    if item_ui(ui, "Choose all that stand", Some(&ALL), true) {
+        shelves::choose_all(seen, actions);
+    }
+    if item_ui(ui, &format!("Copy {what}"), Some(&COPY), one) {
+        actions.push(Action::CopyTrays);
+    }
+    if item_ui(ui, "Paste arrangement on the shelf last used", Some(&PASTE), true) {
+        actions.push(Action::PasteTrays);
     }
 }
 

@@ -3,7 +3,7 @@
 use egui::{Context, ViewportCommand};
 
 use crate::forecast::About;
-use crate::season::{EditError, Season, TrayKey};
+use crate::season::{Edit, EditError, EditLabel, Season, TrayKey};
 use crate::store;
 use crate::words::Words;
 
@@ -42,12 +42,27 @@ impl App {
                 }
             }
             Action::Select(tray) => {
-                self.selection.tray = tray;
+                self.selection.choose(tray);
                 if tray.is_none() {
                     self.selection.marked.clear();
                 }
             }
             Action::ShowDay(day) => self.shown.day = day,
+            Action::ChooseToo(tray) => self.selection.toggle(tray),
+            Action::Choose(trays) => {
+                self.selection.choose(trays.first().copied());
+                self.selection.more = trays.into_iter().skip(1).collect();
+            }
+            Action::Lead(tray) => self.selection.lead(tray),
+            Action::Nudge(edit) => self.nudge(&edit, ctx),
+            Action::CopyTrays => self.copy_trays(ctx),
+            Action::PasteTrays => {
+                let forecast = std::sync::Arc::clone(&self.derived.forecast);
+                let paste = shelves::paste(&self.seen_with(&forecast), &self.board.copied, self.board.shelf);
+                self.perform(paste, ctx);
+            }
+            Action::Highlight(sowing) => self.selection.sowing = sowing,
+            Action::ShowLater(shown) => self.selection.later = shown,
             Action::ShowPool(pool) => self.pool = pool,
             Action::ShowPage(page) => self.view.page = page,
             Action::ShowCrunch(at) => self.show_crunch(at),
@@ -116,6 +131,23 @@ impl App {
         }
     }
 
+    /// Keys pressed one after the other are one step of undo; a pause or any other edit ends it.
+    fn nudge(&mut self, edit: &Edit, ctx: &Context) {
+        const PAUSE_S: f64 = 1.0;
+        let now = ctx.input(|i| i.time);
+        let same = |label: Option<&EditLabel>| label == Some(&edit.label());
+        let goes_on = self.nudged.is_some_and(|(at, revision)| {
+            now - at <= PAUSE_S && revision == self.history.revision() && same(self.history.undo_label())
+        });
+        let done = if goes_on { self.history.add_to_last(edit) } else { self.history.commit(edit) };
+        self.notice = None;
+        if let Err(why) = done {
+            self.refused(&why);
+        }
+        self.nudged = Some((now, self.history.revision()));
+        self.changed(ctx);
+    }
+
     fn refused(&mut self, why: &EditError) {
         self.notice = Some(Notice::complaint(format!("Not done: {why}")));
     }
@@ -128,8 +160,8 @@ impl App {
             self.first_day();
         }
         let forecast = &self.derived.forecast;
-        self.selection.tray = self.selection.tray.filter(|tray| forecast.marks.contains_key(tray));
-        self.selection.marked.retain(|tray| forecast.marks.contains_key(tray));
+        self.selection.keep(|tray| forecast.marks.contains_key(tray));
+        self.selection.sowing = self.selection.sowing.filter(|id| self.history.season().sowing(*id).is_some());
         self.files.season_changed(self.history.season(), self.history.revision());
     }
 
@@ -176,7 +208,7 @@ impl App {
                 Page::Sowings
             }
             About::Tray(tray, _) => {
-                self.selection.tray = Some(tray);
+                self.selection.choose(Some(tray));
                 Page::Shelves
             }
             About::Shelf(_, Some(_)) | About::Lamps(_) => Page::Shelves,
@@ -202,19 +234,35 @@ impl App {
         }
     }
 
-    fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
-        let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let seen = Seen {
+    fn seen_with<'a>(&'a self, forecast: &'a crate::forecast::Forecast) -> Seen<'a> {
+        Seen {
             season: self.history.season(),
             library: self.library,
-            forecast: &forecast,
+            forecast,
             outlook: None,
             outlook_is_fresh: false,
             day: self.shown.day,
             unit: self.view.units.length_unit(),
             selection: &self.selection,
             from_day: self.from_day,
-        };
+            revision: self.history.revision(),
+        }
+    }
+
+    fn copy_trays(&mut self, ctx: &Context) {
+        let forecast = std::sync::Arc::clone(&self.derived.forecast);
+        let (copied, table) = shelves::copy(&self.seen_with(&forecast));
+        if table.lines().count() < 2 {
+            return;
+        }
+        self.notice = Some(Notice::said(format!("Copied {} as a table", counted(table.lines().count() - 1, "tray"))));
+        self.board.copied = copied;
+        ctx.copy_text(table);
+    }
+
+    fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
+        let forecast = std::sync::Arc::clone(&self.derived.forecast);
+        let seen = self.seen_with(&forecast);
         let Some(stay) = shelves::stay_of(&seen, tray) else { return };
         let action = match shelves::free_spot(&seen, stay, None) {
             Some(spot) => Action::Edit(shelves::put(&seen, stay, spot, false)),

@@ -25,6 +25,8 @@ pub(crate) struct Seen<'a> {
     pub(super) selection: &'a Selection,
     /// Moves count from the day shown on.
     pub(super) from_day: bool,
+    /// Of the season, raised by every change.
+    pub(super) revision: u64,
 }
 
 /// A stay of the day shown, and its spot.

@@ -44,6 +44,9 @@ pub(super) fn shortcuts(
     if pressed(Key::R) {
         shelves::turn_selected(seen, actions);
     }
+    if pressed(Key::S) && seen.selection.several() {
+        shelves::swap(seen, actions);
+    }
     if pressed(Key::P) {
         shelves::pin(seen, actions);
     }

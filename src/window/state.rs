@@ -9,8 +9,10 @@ use chrono::NaiveDate;
 use egui::emath::TSTransform;
 use serde::{Deserialize, Serialize};
 
-use crate::season::{Role, TrayKey};
+use crate::season::{Role, ShelfId, SowingId, TrayKey};
 use crate::units::LengthUnit;
+
+use super::shelves::{Becomes, Copied};
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum Page {
@@ -61,8 +63,61 @@ pub(super) struct Standing {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Selection {
     pub(super) tray: Option<TrayKey>,
+    /// Chosen beside it, to be moved together.
+    pub(super) more: BTreeSet<TrayKey>,
+    /// Stands out through the season; everything else is drawn faint.
+    pub(super) sowing: Option<SowingId>,
+    /// What the selected tray becomes is shown on the shelves.
+    pub(super) later: bool,
     /// The trays that prove the crunch last asked about.
     pub(super) marked: BTreeSet<TrayKey>,
+}
+
+impl Selection {
+    pub(super) fn holds(&self, tray: TrayKey) -> bool {
+        self.tray == Some(tray) || self.more.contains(&tray)
+    }
+
+    pub(super) fn several(&self) -> bool {
+        self.tray.is_some() && !self.more.is_empty()
+    }
+
+    /// That one alone.
+    pub(super) fn choose(&mut self, tray: Option<TrayKey>) {
+        self.tray = tray;
+        self.more.clear();
+    }
+
+    /// One more, or one less; the last one named is looked at.
+    pub(super) fn toggle(&mut self, tray: TrayKey) {
+        if self.more.remove(&tray) {
+            return;
+        }
+        match self.tray {
+            Some(looked_at) if looked_at == tray => self.tray = self.more.pop_last(),
+            Some(looked_at) => {
+                self.more.insert(looked_at);
+                self.tray = Some(tray);
+            }
+            None => self.tray = Some(tray),
+        }
+    }
+
+    /// Takes another of those chosen in hand.
+    pub(super) fn lead(&mut self, tray: TrayKey) {
+        if self.more.remove(&tray) {
+            self.more.extend(self.tray.replace(tray));
+        }
+    }
+
+    pub(super) fn keep(&mut self, there: impl Fn(&TrayKey) -> bool) {
+        self.tray = self.tray.filter(&there);
+        self.more.retain(&there);
+        self.marked.retain(&there);
+        if self.tray.is_none() {
+            self.tray = self.more.pop_last();
+        }
+    }
 }
 
 /// What the hand is doing; the document hears of it only when it is done.
@@ -91,7 +146,7 @@ pub(super) enum Fit {
 }
 
 /// How the board is seen.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct BoardView {
     /// Points on the screen from millimetres on the board; `None` until the first fit.
     pub(super) screen_from_board: Option<TSTransform>,
@@ -99,6 +154,14 @@ pub(super) struct BoardView {
     /// Where the shelves are drawn, and where those without a spot wait, on the screen.
     pub(super) pane: egui::Rect,
     pub(super) waiting: egui::Rect,
+    /// Where a frame around trays was begun, on the screen.
+    pub(super) frame_from: Option<egui::Pos2>,
+    /// The arrangement that was copied last.
+    pub(super) copied: Vec<Copied>,
+    /// The shelf that was pointed at, or stepped to, last.
+    pub(super) shelf: Option<ShelfId>,
+    /// What the tray in the hand becomes, worked out once.
+    pub(super) becomes: Option<Becomes>,
 }
 
 /// The day that is shown, and whether it runs on by itself.
@@ -112,6 +175,15 @@ pub(super) struct DayShown {
 
 impl Default for BoardView {
     fn default() -> Self {
-        Self { screen_from_board: None, fit_wanted: None, pane: egui::Rect::NOTHING, waiting: egui::Rect::NOTHING }
+        Self {
+            screen_from_board: None,
+            fit_wanted: None,
+            pane: egui::Rect::NOTHING,
+            waiting: egui::Rect::NOTHING,
+            frame_from: None,
+            copied: Vec::new(),
+            shelf: None,
+            becomes: None,
+        }
     }
 }

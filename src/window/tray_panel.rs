@@ -17,11 +17,16 @@ pub(super) fn tray_panel_ui(ui: &mut Ui, seen: &Seen<'_>, from_day: &mut bool, a
     let palette = Palette::of(ui);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
+        if seen.selection.several() {
+            several_ui(ui, palette, seen, actions);
+            return;
+        }
         match (shelves::selected(seen), seen.selection.tray) {
             (Some(one), _) => {
                 title_ui(ui, palette, seen, one.stay);
                 what_ui(ui, palette, seen, one.stay);
                 where_ui(ui, palette, seen, &one, from_day, actions);
+                goes_ui(ui, palette, seen, one.standing.tray, actions);
                 why_ui(ui, palette, seen, one.stay);
             }
             (None, Some(tray)) => elsewhere_ui(ui, palette, seen, tray, actions),
@@ -204,14 +209,83 @@ fn elsewhere_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, 
     let words = seen.words();
     ui.label(RichText::new(words.tray(tray)).font(theme::strong(theme::TITLE_PT)));
     ui.label(RichText::new(format!("not there on {}", words::day(seen.day))).color(palette.soft_ink));
+    goes_ui(ui, palette, seen, tray, actions);
+}
+
+/// Where it stands from when to when, and what it becomes; each a click to that day.
+fn goes_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
+    let words = seen.words();
+    heading_ui(ui, palette, "Where it goes");
+    let later = shelves::children(seen, tray);
+    if !later.is_empty() {
+        let mut shown = seen.selection.later;
+        if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
+            actions.push(Action::ShowLater(shown));
+        }
+    }
+    let sowing = seen.forecast.stays_of(tray).find_map(|stay| stay.sowing);
+    if let Some(sowing) = sowing {
+        let mut stands_out = seen.selection.sowing == Some(sowing);
+        let text = format!("Let all of {} stand out", words.sowing(sowing));
+        if ui.checkbox(&mut stands_out, text).changed() {
+            actions.push(Action::Highlight(stands_out.then_some(sowing)));
+        }
+    }
+    let row_ui = |ui: &mut Ui, text: String, now: bool| {
+        let text = if now { theme::bold(text) } else { RichText::new(text) };
+        let size = vec2(ui.available_width(), 26.0);
+        ui.add(Button::new(text).wrap().right_text("").min_size(size).selected(now)).clicked()
+    };
     for stay in seen.forecast.stays_of(tray) {
         let place = spot_of(seen.season, stay, stay.span.from())
             .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
         let text = format!("{}: {place}", words::span(stay.span));
-        if ui.add(Button::new(text).min_size(vec2(ui.available_width(), 28.0))).clicked() {
+        if row_ui(ui, text, stay.span.contains(seen.day)) {
             actions.push(Action::ShowDay(stay.span.from()));
         }
     }
+    for &child in later.iter().take(MOST_CHILDREN) {
+        let Some(first) = seen.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
+        let day = first.span.from();
+        let text = format!("moved on {} into {}, {}", words::day(day), words.tray(child), words.what_briefly(first));
+        if row_ui(ui, text, false) {
+            actions.push(Action::ShowDay(day));
+            actions.push(Action::Select(Some(child)));
+        }
+    }
+    if later.len() > MOST_CHILDREN {
+        ui.label(format!("and {} more", later.len() - MOST_CHILDREN));
+    }
+}
+
+const MOST_CHILDREN: usize = 12;
+
+/// Of several at once: how many, and what can be done to them together.
+fn several_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let all = shelves::chosen(seen);
+    let title = counted(seen.selection.more.len() + 1, "tray");
+    ui.label(RichText::new(format!("{title} chosen")).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
+    let with_spot = all.iter().filter(|one| one.spot.is_some()).count();
+    let said = format!("{with_spot} stand on a shelf on {}", words::day(seen.day));
+    ui.label(RichText::new(said).color(palette.soft_ink));
+    ui.label("Drag one and the others come along; Ctrl and a click adds or takes away");
+    ui.add_space(6.0);
+    let wide = |ui: &Ui| vec2(ui.available_width(), 30.0);
+    let can = with_spot > 0;
+    for (text, enabled, does) in [
+        ("Turn each", can, shelves::turn_selected as fn(&Seen<'_>, &mut Vec<Action>)),
+        ("Pin or unpin", can, shelves::pin),
+        ("Swap the two", with_spot == 2 && all.len() == 2, shelves::swap),
+        ("Lift", can, shelves::lift),
+    ] {
+        let size = wide(ui);
+        if ui.add_enabled(enabled, Button::new(text).min_size(size)).clicked() {
+            does(seen, actions);
+        }
+    }
+    heading_ui(ui, palette, "Chosen");
+    let marks: Vec<String> = all.iter().map(|one| seen.mark(one.stay)).collect();
+    ui.label(marks.join(" · "));
 }
 
 /// Nothing is selected: the day, and what the grower should look at.

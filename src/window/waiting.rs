@@ -8,7 +8,7 @@ use crate::words;
 
 use super::action::Action;
 use super::seen::{Placed, Seen, counted};
-use super::shelves::{Manner, list_keys, tray_response, tray_ui};
+use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
 
@@ -102,15 +102,14 @@ fn waiting_row_ui(
     let stay = one.stay;
     let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32) * zoom;
     let picture = Align2::CENTER_CENTER.anchor_size(pos2(rect.left() + PICTURE_PT / 2.0 + 2.0, rect.center().y), size);
-    let selected = seen.selection.tray == Some(one.standing.tray);
+    let selected = seen.selection.holds(one.standing.tray);
     let painter = ui.painter_at(rect.expand(3.0));
     if selected {
         painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), CornerRadius::same(3), palette.shelf);
     }
-    let in_hand = matches!(gesture, Gesture::InHand(hand) if hand.standing == one.standing);
     let manner = Manner {
         selected,
-        faint: in_hand,
+        faint: is_faint(seen, gesture, one),
         marked: seen.selection.marked.contains(&one.standing.tray),
         ..Manner::default()
     };

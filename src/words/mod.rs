@@ -59,6 +59,13 @@ impl Words<'_> {
             EditLabel::AddRack(name) => format!("adding of {name}"),
             EditLabel::AddSowing(crop) => format!("adding of {crop}"),
             EditLabel::AddShelf => "adding of a shelf".to_owned(),
+            EditLabel::MoveTrays(number) => format!("move of {number} trays"),
+            EditLabel::TurnTrays(number) => format!("turn of {number} trays"),
+            EditLabel::PlaceTrays(number) => format!("placing of {number} trays"),
+            EditLabel::LiftTrays(number) => format!("lifting of {number} trays"),
+            EditLabel::PinTrays(number) => format!("pins on {number} trays"),
+            EditLabel::UnpinTrays(number) => format!("unpinning of {number} trays"),
+            EditLabel::SwapTrays(one, other) => format!("swap of {} and {}", tray(one), tray(other)),
         }
     }
 

@@ -3,6 +3,7 @@
 mod display;
 mod drag;
 mod files;
+mod hands;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

@@ -2,18 +2,19 @@
 
 use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
-use crate::season::{Edit, ShelfId, Spot};
+use crate::season::{Edit, EditLabel, ShelfId, Spot, SpotFrom};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
 use crate::window::seen::{Placed, Seen};
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
 
-use super::board::mm;
+use super::board::{ShelfOnBoard, mm};
+use super::group::{self, chosen, together};
 use super::paint::{dashed_rect_ui, label_ui};
-use super::snap::{Edges, snap};
-use super::spots::{Plan, counts_from, footprint, plan, put, size_turned};
-use super::{Manner, board_of, tray_ui};
+use super::snap::{Edges, on_grid, snap};
+use super::spots::{Plan, counts_from, footprint, ground, plan, put, size_turned};
+use super::{Manner, board_of, rect_on_board, tray_ui};
 
 /// Edges draw a tray from this far.
 const SNAP_PT: f32 = 8.0;
@@ -57,7 +58,12 @@ pub(in crate::window) fn in_hand_ui(
         *gesture = Gesture::None;
         ui.request_repaint();
         if let Some(pos) = pointer.filter(|_| !outside && released) {
-            drop_there(seen, &one, aim(seen, view, &hand, &one, pos).0, actions);
+            let (target, rect) = aim_alone(seen, view, &hand, &one, pos);
+            if seen.selection.several() {
+                drop_group(seen, view, &hand, &one, &target, rect, actions);
+            } else {
+                drop_there(seen, &one, target, actions);
+            }
         }
         return;
     }
@@ -93,6 +99,149 @@ fn drop_there(seen: &Seen<'_>, one: &Placed<'_>, target: Target, actions: &mut V
         }
         Target::Nowhere => {}
     }
+}
+
+/// All of them, or none and why.
+fn drop_group(
+    seen: &Seen<'_>,
+    view: &BoardView,
+    hand: &InHand,
+    one: &Placed<'_>,
+    target: &Target,
+    rect: Rect,
+    actions: &mut Vec<Action>,
+) {
+    match target {
+        Target::Waiting => actions.extend(group::lifted(seen, &chosen(seen)).map(Action::Edit)),
+        Target::Nowhere => {}
+        Target::Shelf(..) => {
+            let wanted = beside(seen, view, hand, one, target, rect);
+            let stay =
+                |(one, spot): &(Placed<'_>, Spot)| one.spot.is_some_and(|now| Spot { from: now.from, ..*spot } == *now);
+            if wanted.iter().all(stay) {
+                return;
+            }
+            let every_one = wanted.len() == chosen(seen).len();
+            let edit = if every_one {
+                together(seen, &wanted, EditLabel::MoveTrays(wanted.len()))
+            } else {
+                Err(OFF.to_owned())
+            };
+            actions.push(match edit {
+                Ok(edit) => Action::Edit(edit),
+                Err(why) => Action::Complain(format!("All went back: {why}")),
+            });
+        }
+    }
+}
+
+const OFF: &str = "one of them would be on no shelf";
+
+/// Where each of several would come to stand, with the one in the hand at its target: they keep
+/// their places to each other; those without a spot line up behind it.
+fn beside<'a>(
+    seen: &Seen<'a>,
+    view: &BoardView,
+    hand: &InHand,
+    one: &Placed<'a>,
+    target: &Target,
+    rect: Rect,
+) -> Vec<(Placed<'a>, Spot)> {
+    let Target::Shelf(shelf, plan) = target else { return Vec::new() };
+    let transform = view.screen_from_board.unwrap_or_default();
+    let board = board_of(seen);
+    let on_board = |id: ShelfId| board.shelves().find(|shelf| shelf.id == id);
+    let Some(there) = on_board(*shelf) else { return Vec::new() };
+    let corner = (transform.inverse() * rect).min;
+    let whole = |at: f32| Length::try_from_mm(f64::from(at)).unwrap_or_default();
+    let at = corner - there.rect_on_board.min;
+    let (x, y) = match plan {
+        Plan::May { spot, .. } => (spot.x, spot.y),
+        Plan::MayNot { .. } => (on_grid(whole(at.x), grid(seen.unit)), on_grid(whole(at.y), grid(seen.unit))),
+    };
+    let turns = (hand.quarter_turns + 4 - one.spot.map_or(0, |spot| spot.quarter_turns)) % 4;
+    let mut wanted = Vec::new();
+    let (mut next_x, mut next_y) = (x, y);
+    let width = seen.season.shelf(*shelf).map_or(Length::ZERO, |shelf| shelf.width.value());
+    for member in chosen(seen) {
+        let from = counts_from(seen.season, seen.forecast, member.stay, seen.day, seen.from_day);
+        let is_lead = member.standing == one.standing;
+        let spot = match (member.spot, one.spot) {
+            _ if is_lead => {
+                Some(Spot { from, shelf: *shelf, x, y, quarter_turns: hand.quarter_turns, ..like(&member) })
+            }
+            (Some(spot), Some(lead)) if spot.shelf == lead.shelf => Some(Spot {
+                from,
+                shelf: *shelf,
+                x: spot.x + x - lead.x,
+                y: spot.y + y - lead.y,
+                quarter_turns: (spot.quarter_turns + turns) % 4,
+                ..*spot
+            }),
+            (Some(spot), Some(lead)) => on_board(spot.shelf).zip(on_board(lead.shelf)).and_then(|(mine, leads)| {
+                let corner_of = |on: &ShelfOnBoard, spot: &Spot| on.rect_on_board.min + vec2(mm(spot.x), mm(spot.y));
+                let corner = corner_of(mine, spot) + (corner - corner_of(leads, lead));
+                let (w, d) = size_turned(member.stay, spot.quarter_turns);
+                let to = board.shelf_near(corner + vec2(mm(w), mm(d)) / 2.0, 24.0 / transform.scaling)?;
+                let at = corner - to.rect_on_board.min;
+                let (x, y) = (on_grid(whole(at.x), grid(seen.unit)), on_grid(whole(at.y), grid(seen.unit)));
+                Some(Spot { from, shelf: to.id, x, y, quarter_turns: (spot.quarter_turns + turns) % 4, ..*spot })
+            }),
+            (None, _) | (_, None) => {
+                let (w, _) = size_turned(member.stay, hand.quarter_turns);
+                if next_x + w > width {
+                    (next_x, next_y) = (x, next_y + depth_of(seen, &member, hand.quarter_turns));
+                }
+                Some(Spot {
+                    from,
+                    shelf: *shelf,
+                    x: next_x,
+                    y: next_y,
+                    quarter_turns: hand.quarter_turns,
+                    ..like(&member)
+                })
+            }
+        };
+        if let Some(spot) = spot {
+            if is_lead || member.spot.is_none() {
+                next_x = spot.x + footprint(seen.season, member.stay, &spot).width;
+            }
+            wanted.push((member, spot));
+        }
+    }
+    wanted
+}
+
+fn depth_of(seen: &Seen<'_>, one: &Placed<'_>, quarter_turns: u8) -> Length {
+    footprint(seen.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
+}
+
+/// Its spot, or one at the corner of no shelf in particular.
+fn like(one: &Placed<'_>) -> Spot {
+    one.spot.copied().unwrap_or(Spot {
+        tray: one.standing.tray,
+        from: SpotFrom::Start,
+        until: None,
+        shelf: ShelfId(0),
+        x: Length::ZERO,
+        y: Length::ZERO,
+        quarter_turns: 0,
+        pinned: false,
+    })
+}
+
+/// As `aim`, with the others that come along out of the way.
+fn aim_alone(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos: Pos2) -> (Target, Rect) {
+    if !seen.selection.several() {
+        return aim(seen, view, hand, one, pos);
+    }
+    let mut alone = seen.season.clone();
+    for other in chosen(seen).iter().filter(|other| other.standing != one.standing) {
+        if let Some(spot) = other.spot {
+            drop(alone.apply(&Edit::LiftTray { tray: spot.tray, from: spot.from }));
+        }
+    }
+    aim(&Seen { season: &alone, ..*seen }, view, hand, one, pos)
 }
 
 /// The target below the pointer, and where the ghost is drawn.
@@ -156,10 +305,25 @@ pub(super) fn grid(unit: LengthUnit) -> Length {
 
 fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) {
     let palette = Palette::of(ui);
-    let (target, rect) = aim(seen, view, hand, one, pos_on_screen);
+    let (target, rect) = aim_alone(seen, view, hand, one, pos_on_screen);
+    let several = seen.selection.several() && matches!(target, Target::Shelf(..));
+    let wanted = if several { beside(seen, view, hand, one, &target, rect) } else { Vec::new() };
     let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
     let painter = ui.ctx().layer_painter(layer);
     let (fits, said) = match &target {
+        Target::Shelf(shelf, _) if several => {
+            let every_one = wanted.len() == chosen(seen).len();
+            let tried = if every_one {
+                together(seen, &wanted, EditLabel::MoveTrays(wanted.len()))
+            } else {
+                Err(OFF.to_owned())
+            };
+            match tried {
+                Ok(_) => (true, format!("{} · all {} have room", place_words(seen, *shelf), wanted.len())),
+                Err(why) => (false, why),
+            }
+        }
+        Target::Waiting if seen.selection.several() => (true, "takes them off their shelves".to_owned()),
         Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(seen, *shelf))),
         Target::Shelf(_, Plan::MayNot { words }) => (false, words.clone()),
         Target::Waiting if one.spot.is_some() => (true, "takes it off its shelf".to_owned()),
@@ -176,6 +340,16 @@ fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Pla
         super::hatch_ui(&painter, rect, Stroke::new(1.0, edge.gamma_multiply(0.6)), 8.0);
     }
     dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
+    let board = board_of(seen);
+    let transform = view.screen_from_board.unwrap_or_default();
+    for (member, spot) in wanted.iter().filter(|(member, _)| member.standing != one.standing) {
+        let Some(on_board) = board.shelves().find(|shelf| shelf.id == spot.shelf) else { continue };
+        let rect = transform * rect_on_board(&ground(member.stay, spot), on_board);
+        let family = palette.family(seen.family(member.stay));
+        let manner = Manner { quarter_turns: spot.quarter_turns, ..Manner::default() };
+        tray_ui(&body, palette, family, member.stay, &seen.mark(member.stay), rect, manner);
+        dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
+    }
     let below = rect.bottom() + 26.0 < ui.content_rect().bottom();
     let at = if below { pos2(rect.center().x, rect.bottom() + 6.0) } else { pos2(rect.center().x, rect.top() - 6.0) };
     let anchor = if below { Align2::CENTER_TOP } else { Align2::CENTER_BOTTOM };

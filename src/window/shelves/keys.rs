@@ -1,24 +1,26 @@
-//! What keys do to the selected tray.
+//! What keys and the menu do to the chosen trays.
 
 use egui::{Key, Modifiers, Ui};
 
-use crate::season::{Edit, Spot};
+use crate::season::{Edit, EditLabel, Spot};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
 use crate::window::seen::Seen;
 
+use super::group::{self, chosen};
 use super::selected;
-use super::spots::{Plan, counts_from, plan, put, turned};
+use super::spots::{Plan, counts_from, put, turned};
 
-/// Arrows move it by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
+/// Arrows move them by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
 pub(in crate::window) fn nudge_keys(ui: &Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    let Some(one) = selected(seen) else { return };
-    let Some(now) = one.spot else { return };
     let (small, large) = match seen.unit {
         LengthUnit::Inch => (Length::from_units(50_800), Length::from_units(203_200)),
         _ => (Length::from_mm(1), Length::from_mm(10)),
     };
-    let (mut x, mut y) = (now.x, now.y);
+    if seen.selection.tray.is_none() {
+        return;
+    }
+    let (mut x, mut y) = (Length::ZERO, Length::ZERO);
     for (modifiers, step) in [(Modifiers::SHIFT, large), (Modifiers::NONE, small)] {
         let pressed = |key| ui.input_mut(|i| i.consume_key(modifiers, key));
         if pressed(Key::ArrowLeft) {
@@ -34,20 +36,30 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, seen: &Seen<'_>, actions: &mut Vec<
             y += step;
         }
     }
-    if (x, y) == (now.x, now.y) {
+    if (x, y) == (Length::ZERO, Length::ZERO) {
         return;
     }
-    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
-    match plan(seen, one.stay, Spot { from, x, y, ..*now }) {
-        Plan::May { spot, .. } => actions.push(Action::Edit(put(seen, one.stay, spot, false))),
-        Plan::MayNot { words } => {
-            actions.push(Action::Complain(format!("{} stays where it is: {words}", seen.mark(one.stay))));
-        }
-    }
+    let all: Vec<_> = chosen(seen).into_iter().filter(|one| one.spot.is_some()).collect();
+    let edit = match all.as_slice() {
+        [] => return,
+        [one] => group::moved(seen, &all, x, y).map(|edit| match edit {
+            Edit::Together(_, edits) => Edit::Together(EditLabel::MoveTray(one.standing.tray), edits),
+            edit => edit,
+        }),
+        _ => group::moved(seen, &all, x, y),
+    };
+    actions.push(match edit {
+        Ok(edit) => Action::Nudge(edit),
+        Err(why) => Action::Complain(format!("Nothing was moved: {why}")),
+    });
 }
 
-/// A quarter turn of the selected tray where it stands.
+/// A quarter turn of the chosen trays where they stand.
 pub(in crate::window) fn turn_selected(seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    if seen.selection.several() {
+        actions.push(done(group::turned(seen, &chosen(seen)), "No room to turn them here"));
+        return;
+    }
     let Some(one) = selected(seen) else { return };
     let Some(now) = one.spot else {
         actions.push(Action::Complain(format!("{} has no spot yet: drag it to a shelf first", seen.mark(one.stay))));
@@ -63,15 +75,38 @@ pub(in crate::window) fn turn_selected(seen: &Seen<'_>, actions: &mut Vec<Action
 }
 
 pub(in crate::window) fn pin(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    if let Some(spot) = selected(seen).and_then(|one| one.spot) {
+    if seen.selection.several() {
+        actions.extend(group::pinned(&chosen(seen)).map(Action::Edit));
+    } else if let Some(spot) = selected(seen).and_then(|one| one.spot) {
         actions.push(Action::Edit(Edit::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }));
     }
 }
 
 pub(in crate::window) fn lift(seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    if seen.selection.several() {
+        actions.extend(group::lifted(seen, &chosen(seen)).map(Action::Edit));
+        return;
+    }
     let Some(one) = selected(seen) else { return };
     if let Some(spot) = one.spot {
         let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
         actions.push(Action::Edit(Edit::LiftTray { tray: spot.tray, from }));
+    }
+}
+
+/// Two trays change places.
+pub(in crate::window) fn swap(seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    actions.push(done(group::swapped(seen, &chosen(seen)), "Not swapped"));
+}
+
+/// Everything that has a spot on the day shown.
+pub(in crate::window) fn choose_all(seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    actions.push(Action::Choose(group::standing(seen)));
+}
+
+fn done(edit: Result<Edit, String>, why_not: &str) -> Action {
+    match edit {
+        Ok(edit) => Action::Edit(edit),
+        Err(why) => Action::Complain(format!("{why_not}: {why}")),
     }
 }

@@ -1,7 +1,10 @@
 //! The shelves page: racks side by side, to scale, with what stands on them.
 
+mod becomes;
 mod board;
+mod copied;
 mod drag;
+mod group;
 mod keys;
 mod paint;
 mod snap;
@@ -13,7 +16,7 @@ use egui::{
     pos2, vec2,
 };
 
-use crate::season::{Shelf, TrayKey};
+use crate::season::{Shelf, ShelfId, TrayKey};
 
 use super::action::Action;
 use super::seen::{Placed, Seen};
@@ -23,8 +26,11 @@ use super::theme::{self, Palette};
 pub(super) use board::mm;
 use board::{Board, ShelfOnBoard};
 
+pub(super) use becomes::{Becomes, children};
+pub(super) use copied::{Copied, copy, paste};
 pub(super) use drag::in_hand_ui;
-pub(super) use keys::{lift, nudge_keys, pin, turn_selected};
+pub(super) use group::chosen;
+pub(super) use keys::{choose_all, lift, nudge_keys, pin, swap, turn_selected};
 pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
 pub(super) use snap::RectOnShelf;
 use spots::ground;
@@ -50,7 +56,17 @@ pub(super) fn shelves_ui(
         view.screen_from_board = Some(board.fit(pane, fit == Fit::All));
     }
     let mut transform = view.screen_from_board.unwrap_or_default();
-    pan_and_zoom(ui, pane, &ground, gesture, seen, board.bounds.unwrap_or(Rect::NOTHING), &mut transform);
+    frame_keys_ui(ui, &ground, view);
+    pan_and_zoom(
+        ui,
+        pane,
+        &ground,
+        view.frame_from.is_some(),
+        gesture,
+        seen,
+        board.bounds.unwrap_or(Rect::NOTHING),
+        &mut transform,
+    );
     view.screen_from_board = Some(transform);
     if board.racks.is_empty() {
         no_shelves_ui(ui, pane, palette, actions);
@@ -69,6 +85,13 @@ pub(super) fn shelves_ui(
             }
         }
     }
+    let held = match gesture {
+        Gesture::InHand(hand) => Some(hand.standing.tray),
+        Gesture::None => seen.selection.tray.filter(|_| seen.selection.later),
+    };
+    later_ui(&mut ui, seen, palette, &board, view, held, pane, transform);
+    frame_ui(&ui, seen, palette, &board, view, &placed, transform, actions);
+    clipboard(&ui, seen, view, &board, transform, actions);
     if ground.clicked() {
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {
@@ -77,6 +100,122 @@ pub(super) fn shelves_ui(
         });
         actions.push(Action::Select(None));
     }
+}
+
+/// What the tray becomes that is in the hand, or that is looked at if that is wanted.
+#[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
+fn later_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    palette: &Palette,
+    board: &Board,
+    view: &mut BoardView,
+    tray: Option<TrayKey>,
+    pane: Rect,
+    transform: TSTransform,
+) {
+    let Some(tray) = tray else {
+        view.becomes = None;
+        return;
+    };
+    if !view.becomes.as_ref().is_some_and(|known| known.is_of(tray, seen.revision)) {
+        view.becomes = becomes::becomes(seen, tray);
+    }
+    if let Some(becomes) = &view.becomes {
+        becomes::becomes_ui(ui, palette, board, becomes, pane, transform, seen);
+    }
+}
+
+/// Shift and a drag over empty ground begin a frame around trays.
+fn frame_keys_ui(ui: &Ui, ground: &Response, view: &mut BoardView) {
+    if ground.drag_started_by(PointerButton::Primary) && ui.input(|i| i.modifiers.shift) {
+        view.frame_from = ui.input(|i| i.pointer.press_origin());
+    }
+}
+
+/// The frame that chooses every tray it touches.
+#[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
+fn frame_ui(
+    ui: &Ui,
+    seen: &Seen<'_>,
+    palette: &Palette,
+    board: &Board,
+    view: &mut BoardView,
+    placed: &[Placed<'_>],
+    transform: TSTransform,
+    actions: &mut Vec<Action>,
+) {
+    let Some(from) = view.frame_from else { return };
+    if ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape)) {
+        view.frame_from = None;
+        return;
+    }
+    let Some(to) = ui.input(|i| i.pointer.latest_pos()) else { return };
+    let frame = Rect::from_two_pos(from, to);
+    ui.painter().rect_filled(frame, egui::CornerRadius::ZERO, palette.selected.gamma_multiply(0.12));
+    dashed_rect_ui(ui.painter(), frame, egui::Stroke::new(1.5, palette.selected), 5.0, 3.0);
+    if ui.input(|i| i.pointer.primary_down()) {
+        return;
+    }
+    view.frame_from = None;
+    let touched = |one: &&Placed<'_>| {
+        let on_board = one.spot.and_then(|spot| board.shelves().find(|shelf| shelf.id == spot.shelf));
+        one.spot.zip(on_board).is_some_and(|(spot, on_board)| {
+            frame.intersects(transform * rect_on_board(&ground(one.stay, spot), on_board))
+        })
+    };
+    let mut trays: Vec<TrayKey> = placed.iter().filter(touched).map(|one| one.standing.tray).collect();
+    trays.dedup();
+    trays
+        .extend(seen.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)));
+    actions.push(Action::Choose(trays));
+}
+
+fn rect_on_board(ground: &RectOnShelf, on_board: &ShelfOnBoard) -> Rect {
+    let corner = on_board.rect_on_board.min + vec2(mm(ground.x), mm(ground.y));
+    Rect::from_min_size(corner, vec2(mm(ground.width), mm(ground.depth)))
+}
+
+/// Copy, paste and choosing all, unless someone is writing.
+fn clipboard(
+    ui: &Ui,
+    seen: &Seen<'_>,
+    view: &mut BoardView,
+    board: &Board,
+    transform: TSTransform,
+    actions: &mut Vec<Action>,
+) {
+    let focused = board.shelves().find(|shelf| ui.memory(|memory| memory.has_focus(shelf_id(ui, shelf.id))));
+    let pointer = ui.input(|i| i.pointer.latest_pos()).filter(|_| ui.rect_contains_pointer(view.pane));
+    let below = pointer.and_then(|pos| board.shelf_near(transform.inverse() * pos, 0.0));
+    view.shelf = focused.or(below).map(|shelf| shelf.id).or(view.shelf);
+    if ui.ctx().text_edit_focused() || ui.memory(|memory| memory.top_modal_layer().is_some()) {
+        return;
+    }
+    let (copies, pastes) = ui.input(|i| {
+        let any = |wanted: fn(&egui::Event) -> bool| i.events.iter().any(wanted);
+        (any(|event| matches!(event, egui::Event::Copy)), any(|event| matches!(event, egui::Event::Paste(_))))
+    });
+    if copies {
+        actions.push(Action::CopyTrays);
+    }
+    if pastes {
+        actions.push(Action::PasteTrays);
+    }
+    if ui.input_mut(|i| i.consume_key(egui::Modifiers::COMMAND, Key::A)) {
+        match focused {
+            Some(shelf) => {
+                let on_it = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf.id);
+                let trays = seen.placed().iter().filter(|one| on_it(one)).map(|one| one.standing.tray).collect();
+                actions.push(Action::Choose(trays));
+            }
+            None => choose_all(seen, actions),
+        }
+    }
+}
+
+fn shelf_id(ui: &Ui, shelf: ShelfId) -> egui::Id {
+    ui.scope_id().with(("shelf", shelf))
 }
 
 fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<Action>) {
@@ -93,10 +232,12 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     }
 }
 
+#[expect(clippy::too_many_arguments, reason = "the hand may be at anything")]
 fn pan_and_zoom(
     ui: &Ui,
     pane: Rect,
     ground: &Response,
+    framing: bool,
     gesture: &Gesture,
     seen: &Seen<'_>,
     bounds: Rect,
@@ -108,11 +249,15 @@ fn pan_and_zoom(
         && (in_hand || ui.rect_contains_pointer(pane))
     {
         let (scroll, pinch) = ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta()));
-        let factor = pinch * (scroll.y / 400.0).exp();
+        // With something in the hand the wheel brings more shelves; with Ctrl it zooms as ever.
+        let factor = if in_hand { pinch } else { pinch * (scroll.y / 400.0).exp() };
         if (factor - 1.0).abs() > 1e-4 {
             *transform = board::zoom_about(*transform, pointer, factor);
         }
         transform.translation.x += scroll.x;
+        if in_hand {
+            transform.translation.y += scroll.y;
+        }
         if in_hand {
             edge_scroll(ui, pane, pointer, bounds, transform);
         }
@@ -121,7 +266,7 @@ fn pan_and_zoom(
     let middle = ui.input(|i| i.pointer.button_down(PointerButton::Middle)) && over.is_some();
     if middle {
         transform.translation += ui.input(|i| i.pointer.delta());
-    } else if ground.dragged_by(PointerButton::Primary) && !in_hand {
+    } else if ground.dragged_by(PointerButton::Primary) && !in_hand && !framing {
         transform.translation += ground.drag_delta();
     }
     let nothing_focused = ui.memory(|memory| memory.focused().is_none());
@@ -198,7 +343,7 @@ fn shelf_ui(
     actions: &mut Vec<Action>,
 ) {
     let rect_on_screen = transform * on_board.rect_on_board;
-    let id = ui.scope_id().with(("shelf", shelf.id));
+    let id = shelf_id(ui, shelf.id);
     // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
     let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
     let name = seen.shelf_name(shelf, here.len());
@@ -219,21 +364,18 @@ fn shelf_ui(
     paint::shelf_ui(&painter, palette, shelf, rect_on_screen, transform.scaling);
     shelf_words_ui(&painter, seen, palette, shelf, rect_on_screen, here.is_empty());
     // The selected one last: its frame lies over its neighbours.
-    let is_selected = |one: &&&Placed<'_>| seen.selection.tray == Some(one.standing.tray);
+    let is_selected = |one: &&&Placed<'_>| seen.selection.holds(one.standing.tray);
     let others = here.iter().filter(|one| !is_selected(one));
     for one in others.chain(here.iter().filter(is_selected)) {
         let Some(spot) = one.spot else { continue };
         let ground = ground(one.stay, spot);
-        let rect_on_shelf =
-            Rect::from_min_size(pos2(mm(ground.x), mm(ground.y)), vec2(mm(ground.width), mm(ground.depth)));
-        let rect = transform * rect_on_shelf.translate(on_board.rect_on_board.min.to_vec2());
-        let in_hand = matches!(gesture, Gesture::InHand(hand) if hand.standing == one.standing);
+        let rect = transform * rect_on_board(&ground, on_board);
         let manner = Manner {
             quarter_turns: spot.quarter_turns,
-            selected: seen.selection.tray == Some(one.standing.tray),
+            selected: seen.selection.holds(one.standing.tray),
             marked: seen.selection.marked.contains(&one.standing.tray),
             pinned: spot.pinned,
-            faint: in_hand,
+            faint: is_faint(seen, gesture, one),
         };
         let family = palette.family(seen.family(one.stay));
         tray_ui(&painter, palette, family, one.stay, &seen.mark(one.stay), rect, manner);
@@ -277,13 +419,15 @@ pub(super) fn tray_response(
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
-    let selected = seen.selection.tray == Some(one.standing.tray);
+    let selected = seen.selection.holds(one.standing.tray);
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, selected, seen.tray_name(one)));
     if response.hovered() {
         ui.set_cursor_icon(egui::CursorIcon::Grab);
     }
     if response.clicked() {
-        actions.push(Action::Select(Some(one.standing.tray)));
+        let too = ui.input(|i| i.modifiers.command || i.modifiers.shift);
+        let tray = one.standing.tray;
+        actions.push(if too { Action::ChooseToo(tray) } else { Action::Select(Some(tray)) });
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {
                 memory.surrender_focus(focused);
@@ -293,10 +437,18 @@ pub(super) fn tray_response(
     if response.drag_started_by(PointerButton::Primary)
         && let Some(origin) = ui.input(|i| i.pointer.press_origin())
     {
-        actions.push(Action::Select(Some(one.standing.tray)));
+        // one of several takes the others along
+        actions.push(if selected { Action::Lead(one.standing.tray) } else { Action::Select(Some(one.standing.tray)) });
         let grab_mm = (origin - rect.min) / zoom.max(1e-6);
         *gesture = Gesture::InHand(InHand { standing: one.standing, grab_mm, quarter_turns });
     }
+}
+
+/// In the hand elsewhere, or not of the sowing that is to stand out.
+pub(super) fn is_faint(seen: &Seen<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
+    let in_hand = matches!(gesture, Gesture::InHand(hand)
+        if hand.standing == one.standing || (seen.selection.several() && seen.selection.holds(one.standing.tray)));
+    in_hand || seen.selection.sowing.is_some_and(|sowing| one.stay.sowing != Some(sowing))
 }
 
 fn shelf_words_ui(painter: &egui::Painter, seen: &Seen<'_>, palette: &Palette, shelf: &Shelf, rect: Rect, empty: bool) {

@@ -61,7 +61,7 @@ fn nearest(at: Length, edges_at: &[Length], edges: &Edges<'_>) -> Length {
         .unwrap_or_else(|| on_grid(at, edges.grid))
 }
 
-fn on_grid(at: Length, grid: Length) -> Length {
+pub(super) fn on_grid(at: Length, grid: Length) -> Length {
     let step = grid.units().max(1);
     Length::from_units((at.units() + step / 2).div_euclid(step) * step)
 }

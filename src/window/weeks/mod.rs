@@ -71,6 +71,7 @@ pub(super) fn weeks_ui(
     let painter = ui.painter_at(rect);
     axis_ui(&painter, palette, &scale);
     frost_ui(ui, &painter, palette, &scale, seen);
+    sowing_ui(ui, &painter, palette, &scale, seen);
     hand_ui(&painter, palette, &scale, seen.day, response.has_focus());
     for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch) {
         short_ui(&painter, palette, &scale, week);
@@ -254,6 +255,25 @@ fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
         }
         month = next;
     }
+}
+
+/// When the sowing stands there that is to stand out.
+fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>) {
+    let Some(sowing) = seen.selection.sowing else { return };
+    let stays = || seen.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing));
+    let (Some(from), Some(last)) =
+        (stays().map(|stay| stay.span.from()).min(), stays().map(|stay| stay.span.last()).max())
+    else {
+        return;
+    };
+    let x = scale.x(scale.clamp(from))..=scale.x(scale.clamp(last)) + scale.day_pt();
+    let y = scale.plot.bottom();
+    let bar = Rect::from_x_y_ranges(x, y - 2.5..=y + 2.5);
+    painter.rect_filled(bar, CornerRadius::same(2), palette.selected);
+    let said = format!("{} stands from {} to {}", seen.words().sowing(sowing), words::day(from), words::day(last));
+    let response = ui.interact(bar.expand(3.0), ui.scope_id().with("stands out"), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
+    response.on_hover_text(said);
 }
 
 /// The last frost that the season reckons with, if it lies in what is shown.
