@@ -30,7 +30,7 @@ pub(super) fn tray_panel_ui(ui: &mut Ui, seen: &Seen<'_>, from_day: &mut bool, a
                 why_ui(ui, palette, seen, one.stay);
             }
             (None, Some(tray)) => elsewhere_ui(ui, palette, seen, tray, actions),
-            (None, None) => day_ui(ui, palette, seen, actions),
+            (None, None) => day_ui(ui, palette, seen),
         }
     });
 }
@@ -288,34 +288,15 @@ fn several_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, actions: &mut Vec
     ui.label(marks.join(" · "));
 }
 
-/// Nothing is selected: the day, and what the grower should look at.
-fn day_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+/// Nothing is selected: the day.
+fn day_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>) {
     ui.label(RichText::new(words::full_day(seen.day)).font(theme::strong(16.0)).color(palette.ink));
     let placed = seen.placed();
     let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
     let trays = counted(placed.len(), "tray");
     ui.label(if plants > 0 { format!("{trays}, {}", counted(plants as usize, "plant")) } else { trays });
     ui.label(RichText::new("Choose a tray to see what it is, what it needs, and why then").color(palette.soft_ink));
-    let problems: Vec<&Problem> = all_problems(seen).collect();
-    if problems.is_empty() {
-        return;
-    }
-    heading_ui(ui, palette, &format!("To look at ({})", problems.len()));
-    for problem in problems.into_iter().take(MOST_PROBLEMS) {
-        let text = seen.words().problem(problem);
-        let Some((day, tray)) = place_of(seen, problem) else {
-            ui.label(text);
-            continue;
-        };
-        let button = Button::new(text).wrap().frame_when_inactive(false).min_size(vec2(ui.available_width(), 26.0));
-        if ui.add(button).on_hover_text("Shows it on the shelves").clicked() {
-            actions.push(Action::ShowDay(day));
-            actions.push(Action::Select(tray));
-        }
-    }
 }
-
-const MOST_PROBLEMS: usize = 30;
 
 fn all_problems<'a>(seen: &Seen<'a>) -> impl Iterator<Item = &'a Problem> {
     let found = seen.outlook.map(|outlook| outlook.problems.as_slice()).unwrap_or_default();
@@ -331,24 +312,5 @@ fn problems_of<'a>(seen: &Seen<'a>, tray: TrayKey) -> impl Iterator<Item = &'a P
         | Problem::OffShelf { tray: one, .. } => *one == tray,
         Problem::Clash { one, other, .. } => *one == tray || *other == tray,
         _ => false,
-    })
-}
-
-/// The day to go to, and the tray to select there.
-fn place_of(seen: &Seen<'_>, problem: &Problem) -> Option<(chrono::NaiveDate, Option<TrayKey>)> {
-    let tray_on = |sowing, day| {
-        let stay = seen.forecast.on(day).find(|stay| stay.sowing == Some(sowing));
-        (day, stay.and_then(Stay::tray))
-    };
-    Some(match problem {
-        Problem::HeldTooLong { sowing, latest, .. } => tray_on(*sowing, *latest),
-        Problem::OutOfOrder { sowing, date, .. } | Problem::MovedEarly { sowing, date, .. } => tray_on(*sowing, *date),
-        Problem::TooTall { tray, day, .. }
-        | Problem::TooTallThere { tray, day, .. }
-        | Problem::OffShelf { tray, day, .. }
-        | Problem::Clash { one: tray, day, .. } => (*day, Some(*tray)),
-        Problem::Overloaded { day, .. } => (*day, None),
-        Problem::BeyondLamps { span, .. } => (span.from(), None),
-        _ => return None,
     })
 }

@@ -125,16 +125,10 @@ pub(super) fn becomes_ui(
         painter.rect_filled(rect, 1.0, palette.paper);
         hatch_ui(&painter, rect, Stroke::new(1.0, palette.trouble.gamma_multiply(0.6)), 8.0);
         dashed_rect_ui(&painter, rect, Stroke::new(2.0, palette.trouble), 6.0, 4.0);
-        let said = format!("{}: no room", flat.mark);
-        label_ui(
-            &painter,
-            rect.center(),
-            Align2::CENTER_CENTER,
-            &said,
-            theme::strong(12.0),
-            palette.trouble,
-            palette.paper,
-        );
+        for (said, dy) in [(flat.mark.as_str(), -8.0), ("no room", 8.0)] {
+            let at = rect.center() + vec2(0.0, dy);
+            label_ui(&painter, at, Align2::CENTER_CENTER, said, theme::strong(12.0), palette.trouble, palette.paper);
+        }
         left += size.x + 8.0;
         if left > pane.right() {
             break;
