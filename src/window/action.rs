@@ -54,4 +54,12 @@ pub(super) enum Action {
     HideNotice,
     /// An empty season, and the page where it gets its shelves.
     NewSeason,
+    /// A field for the path, with no dialog of the system.
+    OpenByPath,
+    SaveByPath,
+    /// In the folder that is ours, under the season's name; asks nothing.
+    SaveInFolder,
+    ForgetRecent,
+    CopyText(String),
+    OpenFolder(PathBuf),
 }

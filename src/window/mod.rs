@@ -6,6 +6,8 @@
 mod action;
 mod app;
 mod derived;
+mod desktop;
+mod field_keys;
 mod files;
 mod icon;
 mod menu;
@@ -30,6 +32,7 @@ use chrono::NaiveDate;
 use crate::store;
 
 pub use app::App;
+pub use desktop::{Answer, Desktop, Purpose, Question, Reply};
 
 /// Why no window came up.
 #[derive(Debug, thiserror::Error)]
