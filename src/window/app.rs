@@ -16,6 +16,7 @@ use super::files::{self, After, Files};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::places::{PlacesView, places_ui};
+use super::screens::Screens;
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
@@ -61,6 +62,7 @@ pub struct App {
     pub(super) trouble: Option<String>,
     pub(super) today: NaiveDate,
     pub(super) leaving: Leaving,
+    screens: Screens,
     frames: u64,
     dressed: bool,
     /// Of the window, as it was last set.
@@ -90,6 +92,7 @@ impl App {
             trouble: None,
             today,
             leaving: Leaving::No,
+            screens: Screens::default(),
             frames: 0,
             dressed: false,
             title: String::new(),
@@ -305,7 +308,8 @@ impl App {
 }
 
 impl eframe::App for App {
-    fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
+    fn logic(&mut self, ctx: &Context, frame: &mut eframe::Frame) {
+        self.screens.follow(ctx, frame, &mut self.view.zooms);
         if !self.dressed {
             theme::install(ctx);
             self.dressed = true;

@@ -68,7 +68,7 @@ impl App {
                 self.view.theme = Some(theme);
                 ctx.set_theme(theme);
             }
-            Action::InterfaceZoom(factor) => ctx.set_zoom_factor(factor.clamp(0.5, 3.0)),
+            Action::InterfaceZoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
             Action::HideHint => self.view.hint_hidden = true,
             Action::Complain(text) => self.notice = Some(Notice::complaint(text)),
             Action::HideNotice => self.notice = None,

@@ -9,7 +9,9 @@ mod leaving;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;
+mod scale;
 mod sowings;
+mod undo;
 mod view;
 
 use std::path::Path;
