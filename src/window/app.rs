@@ -368,6 +368,9 @@ impl eframe::App for App {
         if let Some(step) = beyond_field {
             self.step_named(step, &ctx);
         }
+        if !asks && self.files.asks_something() {
+            egui::Popup::close_all(&ctx);
+        }
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {

@@ -6,6 +6,7 @@ mod display;
 mod drag;
 mod files;
 mod leaving;
+mod numbers;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

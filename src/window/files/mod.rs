@@ -226,6 +226,10 @@ impl Files {
         let folder = own.map(Path::to_owned).or_else(|| view.last_folder.clone());
         // A full path from the start: nobody should have to ask where it went.
         let folder = folder.or_else(|| self.desktop.seasons_folder()).or_else(|| std::env::current_dir().ok());
+        // A dialog shows what is there; ours is made by the first season that is saved in it.
+        let there =
+            folder.as_deref().and_then(|folder| folder.ancestors().find(|one| one.is_dir())).map(Path::to_owned);
+        let folder = if purpose == Purpose::Open { there.clone() } else { folder };
         let own_name = self.path.as_deref().and_then(Path::file_name).filter(|_| purpose == Purpose::Save);
         let name = own_name.map_or(name, |name| name.to_string_lossy().into_owned());
         self.suggestion =
@@ -247,7 +251,7 @@ impl Files {
             sender.send(answer).ok(); // nobody listens once another dialog was asked for
             wake.request_repaint();
         });
-        match self.desktop.ask(&Question { purpose, folder, name }, reply) {
+        match self.desktop.ask(&Question { purpose, folder: there, name }, reply) {
             Ok(()) => {
                 self.pending = Some(Pending { purpose, answer, waiting_since: None, offered: false });
                 ctx.request_repaint();

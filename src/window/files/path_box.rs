@@ -5,6 +5,8 @@
 use std::ffi::OsString;
 use std::path::{MAIN_SEPARATOR, Path, PathBuf};
 
+use egui::text::{CCursor, CCursorRange};
+use egui::text_edit::TextEditState;
 use egui::{Button, Key, Label, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use crate::window::action::Action;
@@ -149,6 +151,11 @@ pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Acti
         if !path_box.focused {
             response.request_focus();
             path_box.focused = true;
+            // At the end of the path, whatever was written here before.
+            let mut state = TextEditState::default();
+            let end = CCursor::new(path_box.text.chars().count());
+            state.cursor.set_char_range(Some(CCursorRange::one(end)));
+            state.store(ui.ctx(), response.id);
         }
         let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if let Some(refused) = &path_box.refused {
