@@ -280,6 +280,9 @@ fn unsaved_work_is_offered_with_its_date_and_what_differs() {
         }
         window.get_by_label("What differs from the file: another name, 1 sowing removed");
         window.get_by_label(&kept);
+        if !opened {
+            assert!(ask_to_close(&mut window), "without an answer it stays, to be offered again");
+        }
         if opened {
             press(&mut window, "Take it up");
             assert_eq!(*window.state().history().season(), season);

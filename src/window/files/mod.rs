@@ -191,7 +191,8 @@ impl Files {
 
     /// What is kept aside is not needed any more: saved, or given up on purpose.
     pub(super) fn let_go(&mut self) {
-        if let (Some(autosave), Some(home)) = (&self.autosave, self.home()) {
+        // What is still offered is not ours to take away.
+        if let (Some(autosave), Some(home), None) = (&self.autosave, self.home(), &self.recovered) {
             autosave.settled(home);
         }
         if let Some(taken) = self.taken.take() {
