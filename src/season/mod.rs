@@ -5,6 +5,7 @@
 
 mod container;
 mod crop;
+mod difference;
 mod document;
 mod edit;
 mod history;
@@ -21,6 +22,7 @@ pub use crop::{
     Chill, Crop, DayRange, GerminationTemperatures, GrowthPoint, Hardening, Hardiness, LatestWeeks, MovingOn,
     SeedLight, SettingDepth, Transplants,
 };
+pub use difference::{Difference, Part, differences};
 pub use document::{Frost, Map, Season, Settings, WeekLabels};
 pub use edit::{Edit, EditError, EditLabel};
 pub use history::History;

@@ -20,7 +20,7 @@ pub use autosave::{Autosave, AutosaveStatus, Home};
 pub use disk::{Disk, RealDisk};
 pub use file::{FileError, FileErrorKind, to_text};
 pub use library::LineCol;
-pub use recovery::{Difference, Part, Recovery, differences, discard, recovery, unsaved};
+pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load_from, previous_of, save_to};
 
 /// The crops and containers that come with the program.

@@ -1,11 +1,10 @@
 //! Offers unsaved work again that a crash left beside the file.
 
-use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use crate::season::{Library, Season};
+use crate::season::{Difference, Library, Season, differences};
 
 use super::autosave::{ENDING, Home, UNSAVED};
 use super::disk::Disk;
@@ -21,29 +20,6 @@ pub struct Recovery {
     pub modified: SystemTime,
     /// Against the file; against an empty season where that is missing or cannot be read.
     pub differs: Vec<Difference>,
-}
-
-/// So many entries were added, changed or taken away.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Difference {
-    pub part: Part,
-    pub count: usize,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
-    Name,
-    Note,
-    Settings,
-    Crops,
-    Containers,
-    Places,
-    Racks,
-    Shelves,
-    Sowings,
-    Guests,
-    TrayNotes,
-    Spots,
 }
 
 /// The unsaved work beside `path`, if there is any.
@@ -108,41 +84,4 @@ fn time(disk: &dyn Disk, path: &Path) -> Result<Option<SystemTime>, FileError> {
         Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(why) => Err(FileError::new(path, FileErrorKind::Read(why))),
     }
-}
-
-/// What is not the same in two seasons; empty only if nothing is.
-pub fn differences(a: &Season, b: &Season) -> Vec<Difference> {
-    let one = |differs| usize::from(differs);
-    let spots = |season: &Season| -> Vec<_> {
-        season.spots().map(|spot| ((spot.tray, spot.from, season.side(spot.shelf)), *spot)).collect()
-    };
-    let found = [
-        (Part::Name, one(a.name() != b.name())),
-        (Part::Note, one(a.note() != b.note())),
-        (Part::Settings, one(a.settings() != b.settings())),
-        (Part::Crops, count(a.own_crops(), b.own_crops(), |crop| &crop.key)),
-        (Part::Containers, count(a.own_containers(), b.own_containers(), |container| &container.key)),
-        (Part::Places, count(a.places(), b.places(), |place| &place.id)),
-        (Part::Racks, count(a.racks().into_iter(), b.racks().into_iter(), |rack| &rack.id)),
-        (Part::Shelves, count(a.shelves(), b.shelves(), |shelf| &shelf.id)),
-        (Part::Sowings, count(a.sowings(), b.sowings(), |sowing| &sowing.id)),
-        (Part::Guests, count(a.guests(), b.guests(), |guest| &guest.id)),
-        (Part::TrayNotes, count(a.notes(), b.notes(), |note| &note.key)),
-        (Part::Spots, changed(spots(a).into_iter(), spots(b).into_iter())),
-    ];
-    found.into_iter().filter(|(_, count)| *count > 0).map(|(part, count)| Difference { part, count }).collect()
-}
-
-fn count<'a, K: Ord + 'a, V: PartialEq + 'a>(
-    a: impl Iterator<Item = &'a V>,
-    b: impl Iterator<Item = &'a V>,
-    key: impl Fn(&'a V) -> &'a K,
-) -> usize {
-    changed(a.map(|entry| (key(entry), entry)), b.map(|entry| (key(entry), entry)))
-}
-
-fn changed<K: Ord, V: PartialEq>(a: impl Iterator<Item = (K, V)>, b: impl Iterator<Item = (K, V)>) -> usize {
-    let mut before: BTreeMap<K, V> = a.collect();
-    let added_or_changed = b.filter(|(key, entry)| before.remove(key).as_ref() != Some(entry)).count();
-    added_or_changed + before.len()
 }

@@ -73,4 +73,12 @@ pub(super) enum Action {
     /// Draws all others faint, or none.
     Highlight(Option<SowingId>),
     ShowLater(bool),
+    /// A field for the path, with no dialog of the system.
+    OpenByPath,
+    SaveByPath,
+    /// In the folder that is ours, under the season's name; asks nothing.
+    SaveInFolder,
+    ForgetRecent,
+    CopyText(String),
+    OpenFolder(PathBuf),
 }

@@ -1,4 +1,5 @@
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
@@ -9,10 +10,13 @@ use crate::store;
 
 use super::action::Action;
 use super::derived::Derived;
+use super::desktop::{Desktop, SystemDesktop};
+use super::field_keys;
 use super::files::{self, After, Files};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::places::{PlacesView, places_ui};
+use super::screens::Screens;
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
@@ -28,6 +32,16 @@ use super::worth_a_look::worth_a_look_ui;
 
 /// A day takes so long while they run by themselves, in seconds.
 const DAY_RUNS: f64 = 0.16;
+
+/// How far the request to close has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Leaving {
+    No,
+    /// Something was being written: asked again when that is taken.
+    AfterField,
+    /// Asked and answered: the next request is let through.
+    Now,
+}
 
 /// The whole window.
 pub struct App {
@@ -52,8 +66,8 @@ pub struct App {
     /// Why the file asked for could not be opened; nothing else is shown then.
     pub(super) trouble: Option<String>,
     pub(super) today: NaiveDate,
-    /// Asked and answered: the next request to close is let through.
-    pub(super) closing: bool,
+    pub(super) leaving: Leaving,
+    screens: Screens,
     frames: u64,
     dressed: bool,
     /// Of the window, as it was last set.
@@ -84,7 +98,8 @@ impl App {
             notice: None,
             trouble: None,
             today,
-            closing: false,
+            leaving: Leaving::No,
+            screens: Screens::default(),
             frames: 0,
             dressed: false,
             title: String::new(),
@@ -107,7 +122,21 @@ impl App {
         if let Some(theme) = self.view.theme {
             cc.egui_ctx.set_theme(theme);
         }
-        self.notice = self.files.settle_in(self.library).map(Notice::complaint);
+        if let Some(path) = self.files.path.clone().filter(|_| self.trouble.is_none()) {
+            self.remember(&path);
+        }
+        self.meet(Arc::new(SystemDesktop));
+    }
+
+    /// With file dialogs, folders and an autosave; without this it has none of them.
+    #[must_use]
+    pub fn on(mut self, desktop: Arc<dyn Desktop>) -> Self {
+        self.meet(desktop);
+        self
+    }
+
+    fn meet(&mut self, desktop: Arc<dyn Desktop>) {
+        self.notice = self.files.settle_in(desktop, self.library).map(Notice::complaint);
     }
 
     pub fn history(&self) -> &History {
@@ -121,6 +150,11 @@ impl App {
 
     pub fn selected(&self) -> Option<TrayKey> {
         self.selection.tray
+    }
+
+    /// Asked and answered: the window sends itself away.
+    pub fn is_leaving(&self) -> bool {
+        self.leaving == Leaving::Now
     }
 
     /// How often the window was drawn.
@@ -138,7 +172,7 @@ impl App {
     }
 
     fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let forecast = std::sync::Arc::clone(&self.derived.forecast);
+        let forecast = Arc::clone(&self.derived.forecast);
         let seen = Seen {
             season: self.history.season(),
             library: self.library,
@@ -160,6 +194,7 @@ impl App {
             units: self.view.units,
             theme: self.view.theme.unwrap_or(egui::ThemePreference::System),
             file: &self.files.shown_path(),
+            recent: &self.view.recent,
             unsaved: self.files.unsaved(),
             in_trouble: self.trouble.is_some(),
         };
@@ -219,14 +254,28 @@ impl App {
 
     /// Every way to close comes through here.
     fn close_requested(&mut self, ctx: &Context) {
-        if !ctx.input(|i| i.viewport().close_requested()) || self.closing {
+        if !ctx.input(|i| i.viewport().close_requested()) || self.leaving == Leaving::Now {
             return;
         }
-        if self.files.unsaved() {
+        let visible = ctx.input(|i| i.viewport().visible()) != Some(false);
+        if visible && ctx.text_edit_focused() && !self.files.asks_something() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.files.question = Some(After::Close);
+            field_keys::leave(ctx);
+            self.leaving = Leaving::AfterField;
+        } else if self.files.unsaved() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.files.give_up_path();
+            self.files.ask_before(After::Close);
         } else {
             self.files.let_go();
+        }
+    }
+
+    /// Dropped on the window: as good as chosen.
+    fn take_dropped(&self, ctx: &Context, actions: &mut Vec<Action>) {
+        if !self.files.asks_something() {
+            let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
+            actions.extend(dropped.map(Action::OpenPath));
         }
     }
 
@@ -270,7 +319,8 @@ impl App {
 }
 
 impl eframe::App for App {
-    fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
+    fn logic(&mut self, ctx: &Context, frame: &mut eframe::Frame) {
+        self.screens.follow(ctx, frame, &mut self.view.zooms);
         if !self.dressed {
             theme::install(ctx);
             self.dressed = true;
@@ -304,15 +354,33 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         self.frames += 1;
         let mut actions = Vec::new();
+        let asks = self.files.asks_something();
+        let late = if asks { None } else { field_keys::left_for(ui) };
         self.drawing_ui(ui, &mut actions);
         files::questions_ui(ui, &mut self.files, &mut actions);
         widgets::focus_ring_ui(ui);
-        if !actions.is_empty() {
+        let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
+        let ctx = ui.ctx().clone();
+        self.take_dropped(&ctx, &mut actions);
+        actions.extend(late);
+        if self.leaving == Leaving::AfterField {
+            self.leaving = Leaving::No;
+            actions.push(Action::Close);
+        }
+        if !actions.is_empty() || beyond_field.is_some() {
             ui.request_repaint();
         }
-        let ctx = ui.ctx().clone();
         for action in actions {
-            self.perform(action, &ctx);
+            match action {
+                Action::Undo | Action::Redo if self.view.page != Page::Shelves => self.step_named(action, &ctx),
+                _ => self.perform(action, &ctx),
+            }
+        }
+        if let Some(step) = beyond_field {
+            self.step_named(step, &ctx);
+        }
+        if !asks && self.files.asks_something() {
+            egui::Popup::close_all(&ctx);
         }
     }
 

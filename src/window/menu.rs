@@ -1,5 +1,7 @@
 //! The bar at the top: menus, pages, and what file this is.
 
+use std::path::{Path, PathBuf};
+
 use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePreference, Ui, vec2};
 
 use crate::season::History;
@@ -31,6 +33,8 @@ pub(super) struct Bar<'a> {
     pub(super) units: UnitsShown,
     pub(super) theme: ThemePreference,
     pub(super) file: &'a str,
+    /// Files used last, newest first.
+    pub(super) recent: &'a [PathBuf],
     pub(super) unsaved: bool,
     /// No season is open.
     pub(super) in_trouble: bool,
@@ -40,7 +44,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
     let palette = Palette::of(ui);
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
-        ui.menu_button("Season", |ui| season_menu_ui(ui, actions));
+        ui.menu_button("Season", |ui| season_menu_ui(ui, bar, actions));
         ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, bar, actions));
         ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
@@ -95,17 +99,49 @@ fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, enabled: bo
     ui.add_enabled(enabled, button).clicked()
 }
 
-fn season_menu_ui(ui: &mut Ui, actions: &mut Vec<Action>) {
+fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, keys, action) in [
-        ("New season", NEW, Action::NewSeason),
-        ("Open…", OPEN, Action::Open),
-        ("Save", SAVE, Action::Save),
-        ("Save as…", SAVE_AS, Action::SaveAs),
-        ("Quit", QUIT, Action::Close),
+        ("New season", Some(&NEW), Action::NewSeason),
+        ("Look at the sample season", None, Action::OpenSample),
+        ("Open…", Some(&OPEN), Action::Open),
+        ("Open by its path…", None, Action::OpenByPath),
     ] {
-        if item_ui(ui, text, Some(&keys), true) {
+        if item_ui(ui, text, keys, true) {
             actions.push(action);
         }
+    }
+    ui.add_enabled_ui(!bar.recent.is_empty(), |ui| {
+        ui.menu_button("Open one used before", |ui| recent_ui(ui, bar.recent, actions));
+    });
+    ui.separator();
+    for (text, keys, action) in [
+        ("Save", Some(&SAVE), Action::Save),
+        ("Save as…", Some(&SAVE_AS), Action::SaveAs),
+        ("Save under a path…", None, Action::SaveByPath),
+        ("Save in the seasons folder", None, Action::SaveInFolder),
+    ] {
+        if item_ui(ui, text, keys, !bar.in_trouble) {
+            actions.push(action);
+        }
+    }
+    ui.separator();
+    if item_ui(ui, "Quit", Some(&QUIT), true) {
+        actions.push(Action::Close);
+    }
+}
+
+fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
+    for path in recent {
+        let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+        let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
+        let button = Button::new(format!("{name} in {folder}")).min_size(vec2(230.0, 26.0)).truncate();
+        if ui.add(button).on_hover_text(path.display().to_string()).clicked() {
+            actions.push(Action::OpenPath(path.clone()));
+        }
+    }
+    ui.separator();
+    if item_ui(ui, "Forget these", None, true) {
+        actions.push(Action::ForgetRecent);
     }
 }
 

@@ -7,12 +7,15 @@ mod action;
 mod app;
 mod calendar;
 mod derived;
+mod desktop;
+mod field_keys;
 mod files;
 mod icon;
 mod menu;
 mod notice;
 mod perform;
 mod places;
+mod screens;
 mod seen;
 mod shelves;
 mod shortcuts;
@@ -33,12 +36,15 @@ use chrono::NaiveDate;
 use crate::store;
 
 pub use app::App;
+pub use desktop::{Answer, Desktop, Purpose, Question, Reply};
 
 /// Why no window came up.
 #[derive(Debug, thiserror::Error)]
 pub enum WindowError {
     #[error("no window could be opened: neither DISPLAY nor WAYLAND_DISPLAY names a display of this session")]
     NoDisplay,
+    #[error("no window could be opened: OpenGL, which it is drawn with, is missing or does not work ({0})")]
+    NoGraphics(String),
     #[error("no window could be opened: {0}")]
     Start(String),
 }
@@ -74,8 +80,16 @@ pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
             Ok(Box::new(app))
         }),
     );
-    opened.map_err(|why| match why {
-        eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => WindowError::NoDisplay,
-        other => WindowError::Start(other.to_string()),
+    opened.map_err(|why| {
+        if matches!(why, eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_)) {
+            return WindowError::NoDisplay;
+        }
+        // The rest of what this one says is for programmers.
+        let said = if let eframe::Error::NoGlutinConfigs(_, why) = &why { why.to_string() } else { why.to_string() };
+        if matches!(why, eframe::Error::AppCreation(_)) {
+            WindowError::Start(said)
+        } else {
+            WindowError::NoGraphics(said)
+        }
     })
 }

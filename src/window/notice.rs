@@ -1,5 +1,7 @@
 //! What the window says by itself: a line that tells what to try, what was saved, what went wrong.
 
+use std::path::PathBuf;
+
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
 use super::action::Action;
@@ -10,15 +12,22 @@ use super::theme::{self, Palette};
 pub(super) struct Notice {
     pub(super) text: String,
     pub(super) complains: bool,
+    /// The file it tells of.
+    pub(super) file: Option<PathBuf>,
 }
 
 impl Notice {
     pub(super) fn said(text: String) -> Self {
-        Self { text, complains: false }
+        Self { text, complains: false, file: None }
     }
 
     pub(super) fn complaint(text: String) -> Self {
-        Self { text, complains: true }
+        Self { text, complains: true, file: None }
+    }
+
+    /// Tells of a file whose path can be copied, whose folder can be opened.
+    pub(super) fn about_file(text: String, file: PathBuf) -> Self {
+        Self { text, complains: false, file: Some(file) }
     }
 }
 
@@ -26,27 +35,29 @@ impl Notice {
 pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     let ink = if notice.complains { palette.trouble } else { palette.ink };
-    line_ui(ui, &notice.text, theme::strong(theme::BODY_PT), ink, "Hide", Action::HideNotice, actions);
+    ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
+        let button = |text| Button::new(text).min_size(vec2(56.0, theme::TARGET_PT));
+        if ui.add(button("Hide")).clicked() {
+            actions.push(Action::HideNotice);
+        }
+        if let Some(file) = &notice.file {
+            if let Some(folder) = file.parent()
+                && ui.add(button("Open folder")).clicked()
+            {
+                actions.push(Action::OpenFolder(folder.to_owned()));
+            }
+            if ui.add(button("Copy path")).clicked() {
+                actions.push(Action::CopyText(file.display().to_string()));
+            }
+        }
+        said_ui(ui, &notice.text, theme::strong(theme::BODY_PT), ink);
+    });
 }
 
-/// One line with the button that takes it away.
-fn line_ui(
-    ui: &mut Ui,
-    text: &str,
-    font: egui::FontId,
-    ink: egui::Color32,
-    button: &str,
-    hide: Action,
-    actions: &mut Vec<Action>,
-) {
-    ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
-        if ui.add(Button::new(button).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
-            actions.push(hide);
-        }
-        ui.with_layout(Layout::top_down(Align::Min), |ui| {
-            ui.add_space(4.0);
-            ui.add(egui::Label::new(RichText::new(text).font(font).color(ink)).wrap());
-        });
+fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
+    ui.with_layout(Layout::top_down(Align::Min), |ui| {
+        ui.add_space(4.0);
+        ui.add(egui::Label::new(RichText::new(text).font(font).color(ink)).wrap());
     });
 }
 
@@ -68,7 +79,12 @@ pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
                 .to_owned()
         }
     };
-    line_ui(ui, &said, theme::body(), palette.selected, "Hide hint", Action::HideHint, actions);
+    ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
+        if ui.add(Button::new("Hide hint").min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
+            actions.push(Action::HideHint);
+        }
+        said_ui(ui, &said, theme::body(), palette.selected);
+    });
 }
 
 /// In place of a season that could not be read.

@@ -1,5 +1,7 @@
 //! Carries out what was asked for; the only place that changes the season, the day, the view.
 
+use std::path::{Path, PathBuf};
+
 use egui::{Context, ViewportCommand};
 
 use crate::forecast::About;
@@ -8,9 +10,9 @@ use crate::store;
 use crate::words::Words;
 
 use super::action::Action;
-use super::app::App;
+use super::app::{App, Leaving};
 use super::derived::Derived;
-use super::files::{After, Files};
+use super::files::{self, After, Files};
 use super::notice::Notice;
 use super::places::PlacesView;
 use super::seen::{Seen, counted};
@@ -89,7 +91,7 @@ impl App {
                 self.view.theme = Some(theme);
                 ctx.set_theme(theme);
             }
-            Action::InterfaceZoom(factor) => ctx.set_zoom_factor(factor.clamp(0.5, 3.0)),
+            Action::InterfaceZoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
             Action::HideHint => self.view.hint_hidden = true,
             Action::Complain(text) => self.notice = Some(Notice::complaint(text)),
             Action::HideNotice => self.notice = None,
@@ -100,14 +102,22 @@ impl App {
     fn perform_on_files(&mut self, action: Action, ctx: &Context) {
         match action {
             // What could not be read must not be written over by what is not there.
-            Action::Save | Action::SaveAs | Action::SaveTo(_) if self.trouble.is_some() => {}
-            Action::Open => self.unless_unsaved(After::Open, ctx),
+            Action::Save | Action::SaveAs | Action::SaveTo(_) | Action::SaveByPath | Action::SaveInFolder
+                if self.trouble.is_some() => {}
+            // Asked about unsaved changes is only who has chosen something to open.
+            Action::Open => self.files.ask_what_to_open(ctx, &self.view, false),
+            Action::OpenByPath => self.files.ask_what_to_open(ctx, &self.view, true),
             Action::OpenSample => self.unless_unsaved(After::OpenSample, ctx),
-            Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path), ctx),
+            Action::OpenPath(path) => self.open(path, ctx),
             Action::NewSeason => self.unless_unsaved(After::NewSeason, ctx),
             Action::Close => self.unless_unsaved(After::Close, ctx),
             Action::Save => self.save(ctx),
-            Action::SaveAs => self.files.ask_where_to_save(ctx, self.history.season(), &self.view),
+            Action::SaveAs => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, false),
+            Action::SaveByPath => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, true),
+            Action::SaveInFolder => self.save_in_folder(ctx),
+            Action::ForgetRecent => self.view.recent.clear(),
+            Action::CopyText(text) => ctx.copy_text(text),
+            Action::OpenFolder(folder) => self.open_folder(&folder),
             Action::SaveTo(path) => self.save_to(path, ctx),
             Action::SaveThen(after) => {
                 self.files.after_saving = Some(after);
@@ -273,9 +283,29 @@ impl App {
 
     fn unless_unsaved(&mut self, after: After, ctx: &Context) {
         if self.files.unsaved() {
-            self.files.question = Some(after);
+            self.files.ask_before(after);
         } else {
             self.go_on(after, ctx);
+        }
+    }
+
+    /// What cannot be opened is said before anything is asked about what is open.
+    fn open(&mut self, path: PathBuf, ctx: &Context) {
+        if self.files.unsaved()
+            && let Err(why) = store::load(&path)
+        {
+            self.not_opened(&why);
+            return;
+        }
+        self.unless_unsaved(After::OpenPath(path), ctx);
+    }
+
+    fn not_opened(&mut self, why: &store::FileError) {
+        let Some(why) = self.files.refuse(format!("Not opened: {why}")) else { return };
+        if self.trouble.is_some() {
+            self.trouble = Some(why);
+        } else {
+            self.notice = Some(Notice::complaint(why));
         }
     }
 
@@ -285,22 +315,21 @@ impl App {
         match after {
             After::Close => {
                 self.files.let_go();
-                self.closing = true;
+                self.leaving = Leaving::Now;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
-            After::Open => self.files.ask_what_to_open(ctx, &self.view),
             After::OpenSample => {
                 self.files.let_go();
                 self.take_season(store::sample(), None, ctx);
             }
             After::OpenPath(path) => match store::load(&path) {
                 Ok(season) => {
-                    self.remember_folder(&path);
+                    self.remember(&path);
                     self.files.let_go();
                     self.take_season(season, Some(path), ctx);
+                    self.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
                 }
-                Err(why) if self.trouble.is_some() => self.trouble = Some(why.to_string()),
-                Err(why) => self.notice = Some(Notice::complaint(format!("Not opened: {why}"))),
+                Err(why) => self.not_opened(&why),
             },
             After::NewSeason => {
                 self.files.let_go();
@@ -310,7 +339,7 @@ impl App {
         }
     }
 
-    fn take_season(&mut self, season: Season, path: Option<std::path::PathBuf>, ctx: &Context) {
+    fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
         let settled = Files::new(path, &season);
         self.files.replace(settled);
         self.history = crate::season::History::new(season);
@@ -331,30 +360,77 @@ impl App {
     fn save(&mut self, ctx: &Context) {
         match self.files.path.clone() {
             Some(path) => self.save_to(path, ctx),
-            None => self.files.ask_where_to_save(ctx, self.history.season(), &self.view),
+            None => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, false),
         }
     }
 
-    fn save_to(&mut self, path: std::path::PathBuf, ctx: &Context) {
+    /// Under its own name if it is there already, else under one that no other file has.
+    fn save_in_folder(&mut self, ctx: &Context) {
+        let Some(folder) = self.files.desktop().seasons_folder() else {
+            self.notice =
+                Some(Notice::complaint("No folder for documents is known here; use Save under a path".to_owned()));
+            return;
+        };
+        let own = self.files.path.clone().filter(|path| path.parent() == Some(&folder));
+        let path = own.unwrap_or_else(|| files::free_name(&folder, self.history.season().name(), Path::exists));
+        self.save_to(path, ctx);
+    }
+
+    fn save_to(&mut self, path: PathBuf, ctx: &Context) {
+        // Ours is made when it is first needed; where that fails, saving says why.
+        if let Some(folder) = self.files.desktop().seasons_folder()
+            && path.parent() == Some(&folder)
+        {
+            std::fs::create_dir_all(&folder).ok();
+        }
         match store::save(&path, self.history.season()) {
             Ok(()) => {
-                self.remember_folder(&path);
+                self.remember(&path);
                 let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
                 self.files.saved(path, self.history.season());
-                self.notice = Some(Notice::said(format!("Saved to {}", full.display())));
+                self.notice = Some(Notice::about_file(format!("Saved to {}", full.display()), full));
                 if let Some(after) = self.files.after_saving.take() {
                     self.go_on(after, ctx);
                 }
             }
             Err(why) => {
-                self.files.after_saving = None;
                 self.files.question = None;
-                self.notice = Some(Notice::complaint(format!("Not saved: {why}")));
+                if let Some(why) = self.files.refuse(format!("Not saved: {why}")) {
+                    self.files.after_saving = None;
+                    self.notice = Some(Notice::complaint(why));
+                }
             }
         }
     }
 
-    fn remember_folder(&mut self, path: &std::path::Path) {
-        self.view.last_folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).map(Into::into);
+    fn open_folder(&mut self, folder: &Path) {
+        if let Err(why) = self.files.desktop().open_folder(folder) {
+            let said = format!("No program showed the folder {}: {why}", folder.display());
+            self.notice = Some(Notice::complaint(said));
+        }
+    }
+
+    pub(super) fn remember(&mut self, path: &Path) {
+        let Ok(path) = std::path::absolute(path) else { return };
+        self.view.last_folder = path.parent().map(Into::into);
+        files::remember(&mut self.view.recent, &path);
+    }
+
+    /// From a field, or on a page that does not show what changed, a step is not taken back in silence.
+    pub(super) fn step_named(&mut self, action: Action, ctx: &Context) {
+        let words = Words {
+            season: self.history.season(),
+            library: self.library,
+            forecast: &self.derived.forecast,
+            unit: self.view.units.length_unit(),
+        };
+        let said = match action {
+            Action::Undo => self.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label))),
+            _ => self.history.redo_label().map(|label| format!("Done again: {}", words.edit(label))),
+        };
+        if let Some(said) = said {
+            self.perform(action, ctx);
+            self.notice = Some(Notice::said(said));
+        }
     }
 }

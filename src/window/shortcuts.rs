@@ -35,8 +35,8 @@ pub(super) fn shortcuts(
             actions.push(action);
         }
     }
-    // What is in the hand hears R and Escape first.
-    if page != Page::Shelves || matches!(gesture, Gesture::InHand(_)) {
+    // What is in the hand hears R and Escape first, and so does an open menu.
+    if page != Page::Shelves || matches!(gesture, Gesture::InHand(_)) || egui::Popup::is_any_open(ui.ctx()) {
         return;
     }
     let nothing_focused = ui.memory(|memory| memory.focused().is_none());

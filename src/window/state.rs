@@ -50,6 +50,10 @@ pub(super) struct ViewState {
     pub(super) hint_hidden: bool,
     /// Where the last file was, so that the next dialog opens there.
     pub(super) last_folder: Option<std::path::PathBuf>,
+    /// Files used last, newest first.
+    pub(super) recent: Vec<std::path::PathBuf>,
+    /// How large letters are on each screen it was set on; see `screens`.
+    pub(super) zooms: std::collections::BTreeMap<String, f32>,
 }
 
 /// A tray as it stands on the day shown: hardening trays may have one spot by day, one by night.

@@ -199,6 +199,8 @@ fn visuals(palette: &Palette, dark: bool) -> Visuals {
     visuals.weak_text_color = Some(palette.soft_ink);
     visuals.warn_fg_color = palette.trouble;
     visuals.error_fg_color = palette.trouble;
+    // A cursor that blinks draws the whole window for ever.
+    visuals.text_cursor.blink = false;
     visuals.hyperlink_color = palette.selected;
     visuals.selection.bg_fill = palette.selected.gamma_multiply(if dark { 0.35 } else { 0.22 });
     visuals.selection.stroke = Stroke::new(1.0, palette.ink);

@@ -3,6 +3,7 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod difference;
 mod held;
 mod problems;
 
@@ -16,6 +17,7 @@ use crate::season::{
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
+pub use difference::differences;
 pub use held::{held, kind_held, number_held};
 pub use problems::{problem_about, problem_kind};
 
@@ -448,6 +450,11 @@ fn kilograms(grams: u64) -> String {
 /// `14 Apr`.
 pub fn day(date: NaiveDate) -> String {
     date.format("%-d %b").to_string()
+}
+
+/// `14 Apr 2027 at 09:05`.
+pub fn moment(at: chrono::NaiveDateTime) -> String {
+    at.format("%-d %b %Y at %H:%M").to_string()
 }
 
 /// `Wed 14 Apr 2027`.

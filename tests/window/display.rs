@@ -1,7 +1,12 @@
 //! The program itself on a real display, with real keys; `.ci/run` brings both.
 
+use std::path::Path;
 use std::process::{Child, Command};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
+
+/// One at a time: they share the keys.
+static DISPLAY: Mutex<()> = Mutex::new(());
 
 struct Running(Child);
 
@@ -29,21 +34,71 @@ fn xdotool(arguments: &[&str]) -> Option<String> {
     done.status.success().then(|| String::from_utf8_lossy(&done.stdout).trim().to_owned())
 }
 
-#[test]
-#[ignore = "needs a display, and xdotool"]
-fn the_program_opens_its_window_and_leaves_by_the_keys() {
-    let home = tempfile::tempdir().expect("a folder of its own");
+/// The program with settings of its own; the window is on the screen.
+fn start(home: &Path) -> (Running, String) {
     let program = Command::new(env!("CARGO_BIN_EXE_flatwright"))
-        .env("HOME", home.path())
-        .env("XDG_DATA_HOME", home.path())
+        .env("HOME", home)
+        .env("XDG_DATA_HOME", home)
+        .env("XDG_CONFIG_HOME", home)
+        .env("WINIT_X11_SCALE_FACTOR", "1.5")
         .spawn();
-    let mut program = Running(program.expect("the program starts"));
-    let window = soon("window", || xdotool(&["search", "--name", "Flatwright"]).filter(|id| !id.is_empty()));
-    let window = window.lines().last().unwrap_or_default().to_owned();
+    let program = Running(program.expect("the program starts"));
+    let pid = program.0.id().to_string();
+    let window = soon("window", || {
+        xdotool(&["search", "--onlyvisible", "--pid", &pid, "--name", "Flatwright"]).filter(|id| !id.is_empty())
+    });
+    (program, window.lines().last().unwrap_or_default().to_owned())
+}
+
+fn quit((mut program, window): (Running, String)) {
     let left = soon("end after Ctrl+Q", || {
         xdotool(&["windowfocus", &window]);
         xdotool(&["key", "ctrl+q"]);
         program.0.try_wait().ok().flatten()
     });
     assert!(left.success(), "{left}");
+}
+
+/// Position and size as the display has them.
+fn geometry(window: &str) -> String {
+    xdotool(&["getwindowgeometry", "--shell", window])
+        .expect("a window has its place")
+        .lines()
+        .filter(|line| ["X=", "Y=", "WIDTH=", "HEIGHT="].iter().any(|name| line.starts_with(name)))
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[test]
+#[ignore = "needs a display, and xdotool"]
+fn the_program_opens_its_window_and_leaves_by_the_keys() {
+    let _alone = DISPLAY.lock().unwrap_or_else(PoisonError::into_inner);
+    let home = tempfile::tempdir().expect("a folder of its own");
+    quit(start(home.path()));
+}
+
+#[test]
+#[ignore = "needs a display, and xdotool"]
+fn ten_starts_move_nothing_and_a_window_that_was_left_outside_comes_back() {
+    let _alone = DISPLAY.lock().unwrap_or_else(PoisonError::into_inner);
+    let home = tempfile::tempdir().expect("a folder of its own");
+    let first = start(home.path());
+    xdotool(&["windowmove", "--sync", &first.1, "40", "30"]).expect("it can be moved");
+    let expected = geometry(&first.1);
+    assert!(expected.starts_with("X=40 Y=30 "), "{expected}");
+    quit(first);
+    for start_number in 2..=10 {
+        let again = start(home.path());
+        assert_eq!(geometry(&again.1), expected, "start {start_number}");
+        quit(again);
+    }
+    let settings = home.path().join("flatwright/app.ron");
+    let text = std::fs::read_to_string(&settings).expect("settings are kept");
+    let outside = text.replace("x:40.0,y:30.0", "x:-5000.0,y:30.0");
+    assert_ne!(outside, text, "the place is kept in pixels");
+    std::fs::write(&settings, outside).expect("written");
+    let back = start(home.path());
+    let found = soon("way back", || Some(geometry(&back.1)).filter(|found| !found.starts_with("X=-5000 ")));
+    assert!(!found.starts_with("X=-"), "{found}");
+    quit(back);
 }

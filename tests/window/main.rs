@@ -1,16 +1,24 @@
 //! The real window, driven by the names of what is drawn.
 
+mod desktop;
+mod dialogs;
 mod display;
 mod drag;
 mod files;
 mod hands;
+mod leaving;
+mod numbers;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;
+mod scale;
 mod sowings;
 mod start;
+mod undo;
 mod view;
 
+use std::path::Path;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
@@ -20,6 +28,8 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{Edit, EditLabel, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
+
+use desktop::Fake;
 
 pub(crate) type Window = Harness<'static, App>;
 
@@ -39,6 +49,41 @@ pub(crate) fn window_on(today: NaiveDate) -> Window {
         .build_eframe(move |_| App::new(season, None, today));
     window.run();
     window
+}
+
+/// The same on a desktop of ours, with the season in `path` or in no file.
+pub(crate) fn window_beside(desktop: &Fake, path: Option<&Path>) -> Window {
+    let season = path.map_or_else(store::sample, |path| store::load(path).expect("a season of the test's own"));
+    let (desktop, path) = (Arc::new(desktop.clone()), path.map(Path::to_owned));
+    let mut window = Harness::builder()
+        .with_max_steps(64)
+        .with_size(vec2(1280.0, 800.0))
+        .build_eframe(move |_| App::new(season, path, day(2, 1)).on(desktop));
+    window.run();
+    window
+}
+
+/// Clicks what is called so.
+pub(crate) fn press(window: &mut Window, name: &str) {
+    window.get_by_label(name).click();
+    window.run();
+}
+
+/// A command of the menu, by mouse.
+pub(crate) fn menu(window: &mut Window, menu: &str, name: &str) {
+    press(window, menu);
+    window.get_by_label_contains(name).click();
+    window.run();
+}
+
+/// Empties the field that is called so, and writes in it.
+pub(crate) fn write(window: &mut Window, field: &str, text: &str) {
+    window.get_by_role_and_label(egui::Role::TextInput, field).focus();
+    window.run();
+    window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    window.run();
+    window.get_by_role_and_label(egui::Role::TextInput, field).type_text(text);
+    window.run();
 }
 
 /// Draws until the outlook is there; the thread that works on it wakes the window.

@@ -1,9 +1,9 @@
 use std::path::Path;
 
 use super::*;
-use crate::season::Edit;
+use crate::season::{Difference, Edit, Part};
 use crate::store::disk::faulty::{Fault, FaultyDisk};
-use crate::store::{Part, discard, library, load_from, recovery, sample, save_to, unsaved};
+use crate::store::{discard, library, load_from, recovery, sample, save_to, unsaved};
 
 const FILE: &str = "/plans/spring.ron";
 const AUTOSAVE: &str = "/plans/.spring.ron.autosave.ron";
@@ -113,10 +113,9 @@ fn newer_work_is_offered_with_what_differs() {
     drop(autosave);
     let found = recovery(&*disk, Path::new(FILE), library()).unwrap().unwrap();
     assert_eq!((&found.season, found.file.as_path()), (&season, Path::new(AUTOSAVE)));
-    assert_eq!(
-        found.differs.iter().map(|d| (d.part, d.count)).collect::<Vec<_>>(),
-        [(Part::Name, 1), (Part::Sowings, 1)]
-    );
+    let renamed = Difference { part: Part::Name, added: 0, changed: 1, gone: 0 };
+    let removed = Difference { part: Part::Sowings, added: 0, changed: 0, gone: 1 };
+    assert_eq!(found.differs, [renamed, removed]);
     discard(&*disk, &found).unwrap();
     discard(&*disk, &found).unwrap();
     assert_eq!(recovery(&*disk, Path::new(FILE), library()).unwrap(), None);

@@ -36,6 +36,10 @@ pub(in crate::store) enum Fault {
     Once(usize, io::ErrorKind),
     /// This one is not finished, and none after it is begun.
     PowerCut(usize),
+    /// From now on no new byte finds room; names can be changed.
+    Full,
+    /// From now on nothing at all can be changed.
+    ReadOnly,
 }
 
 impl FaultyDisk {
@@ -114,6 +118,17 @@ impl FaultyDisk {
     }
 }
 
+impl FaultyDisk {
+    fn begin_change(&self) -> io::Result<MutexGuard<'_, State>> {
+        let state = self.begin()?;
+        if matches!(state.fault, Some(Fault::ReadOnly)) {
+            Err(io::ErrorKind::ReadOnlyFilesystem.into())
+        } else {
+            Ok(state)
+        }
+    }
+}
+
 impl State {
     fn tick(&mut self) -> SystemTime {
         self.ticks += 1;
@@ -134,7 +149,13 @@ impl Disk for FaultyDisk {
     fn write_new(&self, path: &Path, bytes: &[u8], _: Option<&Path>) -> io::Result<()> {
         let (now, fault) = (self.operations(), self.state().fault);
         let running = !matches!(fault, Some(Fault::PowerCut(at)) if at < now);
-        let begun = self.begin().map(drop);
+        let begun = match fault {
+            Some(Fault::Full) => Err(io::ErrorKind::StorageFull.into()),
+            _ => self.begin_change().map(drop),
+        };
+        if matches!(fault, Some(Fault::ReadOnly)) {
+            return begun;
+        }
         let mut state = self.state();
         if state.files.contains_key(path) {
             return Err(io::ErrorKind::AlreadyExists.into());
@@ -159,14 +180,14 @@ impl Disk for FaultyDisk {
     }
 
     fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
-        let mut state = self.begin()?;
+        let mut state = self.begin_change()?;
         let content = state.files.remove(from).ok_or(io::ErrorKind::NotFound)?;
         state.files.insert(to.to_owned(), content);
         Ok(())
     }
 
     fn remove(&self, path: &Path) -> io::Result<()> {
-        self.begin()?.files.remove(path).map(drop).ok_or(io::ErrorKind::NotFound.into())
+        self.begin_change()?.files.remove(path).map(drop).ok_or(io::ErrorKind::NotFound.into())
     }
 
     fn exists(&self, path: &Path) -> io::Result<bool> {
@@ -186,7 +207,7 @@ impl Disk for FaultyDisk {
     }
 
     fn create_folder(&self, _: &Path) -> io::Result<()> {
-        self.begin().map(drop)
+        self.begin_change().map(drop)
     }
 
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {

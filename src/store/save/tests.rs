@@ -72,6 +72,26 @@ fn an_operation_that_fails_leaves_the_old_file_and_no_rubbish() {
 }
 
 #[test]
+fn a_disk_that_stays_full_or_read_only_keeps_what_it_has_and_says_so() {
+    for (fault, why) in [(Fault::Full, "the disk is full"), (Fault::ReadOnly, "this disk can only be read")] {
+        let (disk, [oldest, old]) = disk();
+        disk.fail(fault);
+        for _ in 0..2 {
+            let refused = save_to(&disk, Path::new(FILE), &named("New").0).unwrap_err();
+            assert_eq!(refused.to_string(), format!("{FILE}: it could not be saved: {why}"));
+        }
+        let found = disk.after_power_cut(0);
+        assert_eq!((found.bytes(FILE), found.bytes(BEFORE)), (Some(old), Some(oldest)), "{fault:?}");
+        assert_eq!(found.names(), [FILE, BEFORE], "{fault:?}");
+        // A first save there leaves nothing behind either.
+        let disk = FaultyDisk::new(&[]);
+        disk.fail(fault);
+        save_to(&disk, Path::new(FILE), &named("New").0).unwrap_err();
+        assert_eq!(disk.names(), <[String; 0]>::default(), "{fault:?}");
+    }
+}
+
+#[test]
 fn the_version_before_stays_beside_until_something_else_is_saved() {
     let (disk, [_, old]) = disk();
     let (season, new) = named("New");

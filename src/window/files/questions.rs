@@ -1,0 +1,85 @@
+//! What has to be answered before going on.
+
+use chrono::{DateTime, Local};
+use egui::{Button, Modal, RichText, Ui, vec2};
+
+use crate::store::Recovery;
+use crate::window::action::Action;
+use crate::window::theme;
+use crate::words;
+
+use super::Files;
+use super::path_box::path_box_ui;
+
+pub(in crate::window) fn questions_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
+    if files.question.is_some() {
+        unsaved_ui(ui, files, actions);
+    } else if files.path_box.is_some() {
+        path_box_ui(ui, files, actions);
+    } else if let Some(recovery) = &files.recovered {
+        recovery_ui(ui, recovery, files.path.is_some(), actions);
+    }
+}
+
+pub(super) fn modal(ui: &Ui, name: &'static str) -> Modal {
+    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(4);
+    Modal::new(egui::Id::unique(name)).frame(frame)
+}
+
+fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
+    let Some(after) = files.question.clone() else { return };
+    let mut done = false;
+    let modal = modal(ui, "unsaved changes").show(ui, |ui| {
+        ui.set_width(420.0);
+        ui.label(RichText::new("Save the changes to this season?").font(theme::strong(16.0)));
+        let said = match &files.path {
+            Some(path) => format!("They are not in {} yet", path.display()),
+            None => "It is not in a file yet".to_owned(),
+        };
+        ui.label(said);
+        ui.add_space(12.0);
+        ui.horizontal(|ui| {
+            let size = vec2(110.0, 32.0);
+            if ui.add(Button::new("Save").min_size(size)).clicked() {
+                actions.push(Action::SaveThen(after.clone()));
+                done = true;
+            }
+            if ui.add(Button::new("Don’t save").min_size(size)).clicked() {
+                actions.push(Action::DontSave(after.clone()));
+                done = true;
+            }
+            if ui.add(Button::new("Cancel").min_size(size)).clicked() {
+                done = true;
+            }
+        });
+    });
+    if done || modal.should_close() {
+        files.question = None;
+    }
+}
+
+fn recovery_ui(ui: &mut Ui, recovery: &Recovery, has_file: bool, actions: &mut Vec<Action>) {
+    modal(ui, "unsaved work found").show(ui, |ui| {
+        ui.set_width(460.0);
+        ui.label(RichText::new("Work that was never saved was found").font(theme::strong(16.0)));
+        let kept = words::moment(DateTime::<Local>::from(recovery.modified).naive_local());
+        ui.label(format!("“{}”, kept on {kept}", recovery.season.name()));
+        let against = if has_file { "What differs from the file" } else { "Against an empty season" };
+        ui.label(format!("{against}: {}", words::differences(&recovery.differs)));
+        ui.label(RichText::new(recovery.file.display().to_string()).font(theme::small()));
+        ui.add_space(12.0);
+        ui.horizontal(|ui| {
+            let size = vec2(130.0, 32.0);
+            if ui.add(Button::new("Take it up").min_size(size)).clicked() {
+                actions.push(Action::TakeRecovered);
+            }
+            if ui.add(Button::new("Throw it away").min_size(size)).clicked() {
+                actions.push(Action::DropRecovered);
+            }
+            // Beside a file the next change would write over it: there it has to be decided now.
+            if !has_file && ui.add(Button::new("Not now").min_size(vec2(90.0, 32.0))).clicked() {
+                actions.push(Action::LeaveRecovered);
+            }
+        });
+    });
+}

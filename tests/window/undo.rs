@@ -1,0 +1,104 @@
+//! `Ctrl+Z`: text in a field first, then the season, one named step at a time.
+
+use egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::Queryable as _;
+
+use crate::{Window, day, drag, press, rect, spot, wait, window_on, write};
+
+const NAME: &str = "Name of the season";
+
+fn undo(window: &mut Window) {
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run();
+}
+
+fn name(window: &Window) -> String {
+    window.state().history().season().name().to_owned()
+}
+
+fn written(window: &Window) -> String {
+    window.get_by_role_and_label(Role::TextInput, NAME).value().unwrap_or_default()
+}
+
+fn move_to(window: &mut Window, shelf: &str) {
+    let (from, to) = (rect(window, "Ge 1, ").center(), rect(window, shelf).center());
+    drag(window, from, to);
+}
+
+/// Long enough for a pause in typing to count as one.
+fn pause(window: &mut Window) {
+    for _ in 0..8 {
+        window.step();
+    }
+}
+
+#[test]
+fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
+    let mut window = window_on(day(2, 1));
+    let before = name(&window);
+    move_to(&mut window, "Window rack, shelf 1,");
+    let first = spot(&window, "Ge 1").expect("it stands on a shelf");
+    press(&mut window, "Places");
+    write(&mut window, NAME, "Written");
+    window.key_press(Key::Enter);
+    window.run();
+    press(&mut window, "Shelves");
+    wait(&mut window);
+    move_to(&mut window, "Window rack, shelf 2,");
+    assert_ne!(spot(&window, "Ge 1"), Some(first));
+    press(&mut window, "Sowings");
+    undo(&mut window);
+    window.get_by_label("Taken back: move of Ge 1");
+    assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), "Written".to_owned()));
+    press(&mut window, "Places");
+    undo(&mut window);
+    assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), before.clone()));
+    press(&mut window, "Shelves");
+    undo(&mut window);
+    assert_eq!((spot(&window, "Ge 1"), name(&window)), (None, before));
+    assert_eq!(window.state().history().undo_label(), None);
+}
+
+#[test]
+fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name() {
+    let mut window = window_on(day(2, 1));
+    let before = name(&window);
+    move_to(&mut window, "Window rack, shelf 1,");
+    let first = spot(&window, "Ge 1").expect("it stands on a shelf");
+    press(&mut window, "Places");
+    window.get_by_role_and_label(Role::TextInput, NAME).focus();
+    pause(&mut window);
+    window.key_press(Key::End);
+    pause(&mut window);
+    window.get_by_role_and_label(Role::TextInput, NAME).type_text(", second");
+    pause(&mut window);
+    assert_eq!(written(&window), format!("{before}, second"));
+    undo(&mut window);
+    assert_eq!((written(&window), spot(&window, "Ge 1")), (before.clone(), Some(first)), "only the text went back");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Y);
+    window.run();
+    assert_eq!(written(&window), format!("{before}, second"));
+    undo(&mut window);
+    for _ in 0..3 {
+        undo(&mut window);
+    }
+    assert_eq!((written(&window), spot(&window, "Ge 1")), (before, None));
+    window.get_by_label("Taken back: placing of Ge 1");
+}
+
+#[test]
+fn what_was_written_is_not_lost_by_changing_the_page() {
+    let mut window = window_on(day(2, 1));
+    let before = name(&window);
+    press(&mut window, "Places");
+    window.get_by_role_and_label(Role::TextInput, NAME).focus();
+    pause(&mut window);
+    window.get_by_role_and_label(Role::TextInput, NAME).type_text("One");
+    pause(&mut window);
+    press(&mut window, "Sowings");
+    press(&mut window, "Places");
+    assert_ne!(name(&window), before, "it was taken when the field was left");
+    undo(&mut window);
+    window.get_by_label("Taken back: new name");
+    assert_eq!((name(&window), written(&window)), (before.clone(), before));
+}
