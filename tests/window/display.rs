@@ -102,3 +102,22 @@ fn ten_starts_move_nothing_and_a_window_that_was_left_outside_comes_back() {
     assert!(!found.starts_with("X=-"), "{found}");
     quit(back);
 }
+
+#[test]
+#[ignore = "needs a display"]
+fn without_opengl_one_sentence_says_so_and_names_what_works_without() {
+    let home = tempfile::tempdir().expect("a folder of its own");
+    let ended = Command::new(env!("CARGO_BIN_EXE_flatwright"))
+        .env("HOME", home.path())
+        .env("XDG_DATA_HOME", home.path())
+        .env("LIBGL_DRIVERS_PATH", "/nonexistent")
+        .env("__EGL_VENDOR_LIBRARY_DIRS", "/nonexistent")
+        .output()
+        .expect("the program starts");
+    assert_eq!(ended.status.code(), Some(1));
+    // The driver may have had its say before.
+    let said = String::from_utf8_lossy(&ended.stderr);
+    let last = said.lines().last().unwrap_or_default();
+    assert!(last.starts_with("no window could be opened: OpenGL, which it is drawn with, is missing"), "{said}");
+    assert!(last.ends_with("the commands check, weeks, place, draw and holds need none"), "{said}");
+}

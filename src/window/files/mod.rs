@@ -276,6 +276,7 @@ impl Files {
             Ok(Answer::Chosen(path)) => {
                 self.pending = None;
                 self.path_box = None;
+                let path = if purpose == Purpose::Save { path_box::ended(path, Path::exists) } else { path };
                 actions.push(path_action(purpose, path));
             }
             Ok(Answer::Nothing { after }) if after < TOO_QUICK => {

@@ -111,6 +111,12 @@ fn with_ending(path: PathBuf) -> PathBuf {
     name.into()
 }
 
+/// A name that a dialog gave without an ending gets ours, unless that would write over another file.
+pub(super) fn ended(path: PathBuf, exists: impl Fn(&Path) -> bool) -> PathBuf {
+    let ours = if path.extension().is_none() { with_ending(path.clone()) } else { return path };
+    if exists(&ours) || exists(&path) { path } else { ours }
+}
+
 /// What was written, from the home folder after `~/`, from `base` where it names no root.
 fn typed_path(text: &str, base: Option<&Path>, home: Option<&Path>) -> PathBuf {
     let text = text.trim();
@@ -257,5 +263,16 @@ mod tests {
         for (name, expected) in [("spring", "spring.ron"), ("a.b", "a.b.ron"), ("x.RON", "x.RON")] {
             assert_eq!(with_ending(name.into()), Path::new(expected));
         }
+    }
+
+    #[test]
+    fn a_name_from_a_dialog_gets_our_ending_only_where_nothing_is_written_over() {
+        let check = |name: &str, there: &str, expected: &str| {
+            assert_eq!(ended(name.into(), |path| path == Path::new(there)), Path::new(expected), "{name}, {there}");
+        };
+        check("spring", "", "spring.ron");
+        check("spring", "spring.ron", "spring");
+        check("spring", "spring", "spring");
+        check("spring.txt", "", "spring.txt");
     }
 }
