@@ -115,7 +115,7 @@ fn trial(before: Before) -> Trial {
 }
 
 fn rename(window: &mut Window, name: &str) {
-    press(window, "Places");
+    press(window, "Start");
     write(window, "Name of the season", name);
     window.key_press(Key::Enter);
     window.run();
@@ -246,7 +246,7 @@ fn a_save_that_is_given_up_or_fails_keeps_the_window_open() {
 fn what_is_being_written_counts_when_the_window_is_closed() {
     for by_key in [true, false] {
         let mut trial = trial(Before::Clean);
-        press(&mut trial.window, "Places");
+        press(&mut trial.window, "Start");
         write(&mut trial.window, "Name of the season", "Half written");
         let closed = leave(&mut trial, if by_key { Exit::QuitKey } else { Exit::CloseButton });
         assert!(!closed && asked(&trial), "by key: {by_key}");

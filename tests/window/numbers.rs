@@ -46,6 +46,7 @@ fn a_comma_a_point_and_a_fraction_mean_the_same_in_every_length_of_a_shelf() {
     let folder = tempfile::tempdir().unwrap();
     for (text, expected) in HALVES {
         let mut window = new_window(folder.path());
+        press(&mut window, "Places");
         press(&mut window, "Add rack");
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
@@ -81,6 +82,7 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
     let folder = tempfile::tempdir().unwrap();
     for (text, grams) in [("2,5", 2_500), ("2.5 kg", 2_500), ("5,5 lb", 2_495)] {
         let mut window = new_window(folder.path());
+        press(&mut window, "Places");
         press(&mut window, "Add rack");
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();

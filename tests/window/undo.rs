@@ -38,7 +38,7 @@ fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, "Places");
+    press(&mut window, "Start");
     write(&mut window, NAME, "Written");
     window.key_press(Key::Enter);
     window.run();
@@ -50,7 +50,7 @@ fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
     undo(&mut window);
     window.get_by_label("Taken back: move of Ge 1");
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), "Written".to_owned()));
-    press(&mut window, "Places");
+    press(&mut window, "Start");
     undo(&mut window);
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), before.clone()));
     press(&mut window, "Shelves");
@@ -65,7 +65,7 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, "Places");
+    press(&mut window, "Start");
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.key_press(Key::End);
@@ -90,13 +90,13 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
 fn what_was_written_is_not_lost_by_changing_the_page() {
     let mut window = window_on(day(2, 1));
     let before = name(&window);
-    press(&mut window, "Places");
+    press(&mut window, "Start");
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.get_by_role_and_label(Role::TextInput, NAME).type_text("One");
     pause(&mut window);
     press(&mut window, "Sowings");
-    press(&mut window, "Places");
+    press(&mut window, "Start");
     assert_ne!(name(&window), before, "it was taken when the field was left");
     undo(&mut window);
     window.get_by_label("Taken back: new name");

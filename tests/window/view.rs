@@ -125,14 +125,14 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
     let fake = crate::desktop::Fake::new(folder.path(), crate::desktop::Dialogs::Cancel);
     let mut window = crate::window_beside(&fake, None);
     wait(&mut window);
-    for page in ["Shelves", "Places", "Sowings"] {
+    for page in ["Shelves", "Places", "Sowings", "Start", "Worth a look (9)"] {
         crate::press(&mut window, page);
         window.step();
         let found = frames_of_a_minute(&mut window);
         assert!(found <= 2, "{page}: {found} frames");
     }
     // Something to be kept aside, and a field that is being written in.
-    crate::press(&mut window, "Places");
+    crate::press(&mut window, "Start");
     crate::write(&mut window, "Name of the season", "Kept aside");
     window.key_press(Key::Enter);
     window.run();
