@@ -353,3 +353,47 @@ fn losing_the_window_puts_the_tray_back() {
     assert_eq!(spot(&window, "Ge 1"), None);
     assert_eq!(window.state().selected(), Some(tray(&window, "Ge 1")));
 }
+
+#[test]
+fn the_edge_brings_a_rack_that_is_out_of_view_during_a_drag() {
+    let mut window = window_on(day(2, 1));
+    let name = "Window rack, shelf 1, 48";
+    // twice as large: the last rack is out of view
+    let near = rect(&window, name).left_top();
+    window.hover_at(near + vec2(2.0, 2.0));
+    window.run();
+    for _ in 0..2 {
+        window.event(Event::Zoom(1.4));
+        window.run();
+    }
+    let far = "Tall rack, shelf 1, 36";
+    let pane_right = 1280.0 - 252.0;
+    assert!(rect(&window, far).left() > pane_right, "it is out of view");
+    let from = rect(&window, "Ge 1, ").center();
+    let edge = Pos2::new(pane_right - 6.0, near.y + 60.0);
+    window.hover_at(from);
+    window.run();
+    window.drag_at(from);
+    window.run();
+    // it scrolls for as long as the hand is there, so no frame is the last
+    for part in [0.3, 0.7, 1.0] {
+        window.hover_at(from + (edge - from) * part);
+        window.step();
+    }
+    for _ in 0..400 {
+        window.step();
+        if rect(&window, far).right() < pane_right - 24.0 {
+            break;
+        }
+    }
+    let there = rect(&window, far).center();
+    assert!(there.x < pane_right, "{there:?}");
+    window.hover_at(there);
+    window.run();
+    // 20 in deep as it lies, and the shelf is 18
+    window.key_press(Key::R);
+    window.run();
+    window.drop_at(there);
+    window.run();
+    assert!(spot(&window, "Ge 1").is_some(), "it stands on the rack that was out of view");
+}

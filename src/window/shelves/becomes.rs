@@ -9,6 +9,7 @@ use crate::outlook::spot_of;
 use crate::season::{Edit, Spot, TrayKey};
 use crate::units::Length;
 use crate::window::seen::{Seen, counted};
+use crate::window::state::BoardView;
 use crate::window::theme::{self, Palette};
 use crate::words;
 
@@ -38,13 +39,13 @@ struct Flat {
 }
 
 impl Becomes {
-    pub(super) fn is_of(&self, tray: TrayKey, revision: u64) -> bool {
+    fn is_of(&self, tray: TrayKey, revision: u64) -> bool {
         self.tray == tray && self.revision == revision
     }
 }
 
 /// Nothing for a tray that is never moved on.
-pub(super) fn becomes(seen: &Seen<'_>, tray: TrayKey) -> Option<Becomes> {
+fn becomes(seen: &Seen<'_>, tray: TrayKey) -> Option<Becomes> {
     let later: Vec<TrayKey> = children(seen, tray);
     let first = |key: TrayKey| seen.forecast.stays_of(key).min_by_key(|stay| stay.span.from());
     let day = later.iter().filter_map(|key| Some(first(*key)?.span.from())).min()?;
@@ -88,8 +89,32 @@ pub(in crate::window) fn children(seen: &Seen<'_>, tray: TrayKey) -> Vec<TrayKey
     origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
 }
 
+/// What the tray becomes that is in the hand, or that is looked at if that is wanted.
+#[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
+pub(super) fn later_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    palette: &Palette,
+    board: &Board,
+    view: &mut BoardView,
+    tray: Option<TrayKey>,
+    pane: Rect,
+    transform: TSTransform,
+) {
+    let Some(tray) = tray else {
+        view.becomes = None;
+        return;
+    };
+    if !view.becomes.as_ref().is_some_and(|known| known.is_of(tray, seen.revision)) {
+        view.becomes = becomes(seen, tray);
+    }
+    if let Some(becomes) = &view.becomes {
+        becomes_ui(ui, palette, board, becomes, pane, transform, seen);
+    }
+}
+
 /// Outlines where they will stand; those without room hatched in the corner, all to scale.
-pub(super) fn becomes_ui(
+fn becomes_ui(
     ui: &mut Ui,
     palette: &Palette,
     board: &Board,

@@ -4,16 +4,18 @@ mod becomes;
 mod board;
 mod copied;
 mod drag;
+mod frame;
 mod group;
 mod keys;
 mod paint;
+mod pan;
 mod snap;
 mod spots;
 mod tray;
 
 use egui::{
-    Align2, EventFilter, Key, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, emath::TSTransform,
-    pos2, vec2,
+    Align2, EventFilter, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, emath::TSTransform, pos2,
+    vec2,
 };
 
 use crate::season::{Shelf, ShelfId, TrayKey};
@@ -26,12 +28,15 @@ use super::theme::{self, Palette};
 pub(super) use board::mm;
 use board::{Board, ShelfOnBoard};
 
+use becomes::later_ui;
 pub(super) use becomes::{Becomes, children};
 pub(super) use copied::{Copied, copy, paste};
 pub(super) use drag::in_hand_ui;
+use frame::{clipboard, frame_keys_ui, frame_ui};
 pub(super) use group::chosen;
 pub(super) use keys::{choose_all, lift, nudge_keys, pin, swap, turn_selected};
 pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
+use pan::pan_and_zoom;
 pub(super) use snap::RectOnShelf;
 use spots::ground;
 pub(super) use spots::{Plan, counts_from, footprint, free_spot, plan, put, stay_of};
@@ -102,116 +107,9 @@ pub(super) fn shelves_ui(
     }
 }
 
-/// What the tray becomes that is in the hand, or that is looked at if that is wanted.
-#[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
-fn later_ui(
-    ui: &mut Ui,
-    seen: &Seen<'_>,
-    palette: &Palette,
-    board: &Board,
-    view: &mut BoardView,
-    tray: Option<TrayKey>,
-    pane: Rect,
-    transform: TSTransform,
-) {
-    let Some(tray) = tray else {
-        view.becomes = None;
-        return;
-    };
-    if !view.becomes.as_ref().is_some_and(|known| known.is_of(tray, seen.revision)) {
-        view.becomes = becomes::becomes(seen, tray);
-    }
-    if let Some(becomes) = &view.becomes {
-        becomes::becomes_ui(ui, palette, board, becomes, pane, transform, seen);
-    }
-}
-
-/// Shift and a drag over empty ground begin a frame around trays.
-fn frame_keys_ui(ui: &Ui, ground: &Response, view: &mut BoardView) {
-    if ground.drag_started_by(PointerButton::Primary) && ui.input(|i| i.modifiers.shift) {
-        view.frame_from = ui.input(|i| i.pointer.press_origin());
-    }
-}
-
-/// The frame that chooses every tray it touches.
-#[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
-fn frame_ui(
-    ui: &Ui,
-    seen: &Seen<'_>,
-    palette: &Palette,
-    board: &Board,
-    view: &mut BoardView,
-    placed: &[Placed<'_>],
-    transform: TSTransform,
-    actions: &mut Vec<Action>,
-) {
-    let Some(from) = view.frame_from else { return };
-    if ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape)) {
-        view.frame_from = None;
-        return;
-    }
-    let Some(to) = ui.input(|i| i.pointer.latest_pos()) else { return };
-    let frame = Rect::from_two_pos(from, to);
-    ui.painter().rect_filled(frame, egui::CornerRadius::ZERO, palette.selected.gamma_multiply(0.12));
-    dashed_rect_ui(ui.painter(), frame, egui::Stroke::new(1.5, palette.selected), 5.0, 3.0);
-    if ui.input(|i| i.pointer.primary_down()) {
-        return;
-    }
-    view.frame_from = None;
-    let touched = |one: &&Placed<'_>| {
-        let on_board = one.spot.and_then(|spot| board.shelves().find(|shelf| shelf.id == spot.shelf));
-        one.spot.zip(on_board).is_some_and(|(spot, on_board)| {
-            frame.intersects(transform * rect_on_board(&ground(one.stay, spot), on_board))
-        })
-    };
-    let mut trays: Vec<TrayKey> = placed.iter().filter(touched).map(|one| one.standing.tray).collect();
-    trays.dedup();
-    trays
-        .extend(seen.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)));
-    actions.push(Action::Choose(trays));
-}
-
 fn rect_on_board(ground: &RectOnShelf, on_board: &ShelfOnBoard) -> Rect {
     let corner = on_board.rect_on_board.min + vec2(mm(ground.x), mm(ground.y));
     Rect::from_min_size(corner, vec2(mm(ground.width), mm(ground.depth)))
-}
-
-/// Copy, paste and choosing all, unless someone is writing.
-fn clipboard(
-    ui: &Ui,
-    seen: &Seen<'_>,
-    view: &mut BoardView,
-    board: &Board,
-    transform: TSTransform,
-    actions: &mut Vec<Action>,
-) {
-    let focused = board.shelves().find(|shelf| ui.memory(|memory| memory.has_focus(shelf_id(ui, shelf.id))));
-    let pointer = ui.input(|i| i.pointer.latest_pos()).filter(|_| ui.rect_contains_pointer(view.pane));
-    let below = pointer.and_then(|pos| board.shelf_near(transform.inverse() * pos, 0.0));
-    view.shelf = focused.or(below).map(|shelf| shelf.id).or(view.shelf);
-    if ui.ctx().text_edit_focused() || ui.memory(|memory| memory.top_modal_layer().is_some()) {
-        return;
-    }
-    let (copies, pastes) = ui.input(|i| {
-        let any = |wanted: fn(&egui::Event) -> bool| i.events.iter().any(wanted);
-        (any(|event| matches!(event, egui::Event::Copy)), any(|event| matches!(event, egui::Event::Paste(_))))
-    });
-    if copies {
-        actions.push(Action::CopyTrays);
-    }
-    if pastes {
-        actions.push(Action::PasteTrays);
-    }
-    if ui.input_mut(|i| i.consume_key(egui::Modifiers::COMMAND, Key::A)) {
-        match focused {
-            Some(shelf) => {
-                let on_it = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf.id);
-                let trays = seen.placed().iter().filter(|one| on_it(one)).map(|one| one.standing.tray).collect();
-                actions.push(Action::Choose(trays));
-            }
-            None => choose_all(seen, actions),
-        }
-    }
 }
 
 fn shelf_id(ui: &Ui, shelf: ShelfId) -> egui::Id {
@@ -229,77 +127,6 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     let at = Rect::from_center_size(pane.center() + vec2(0.0, 16.0), vec2(180.0, 32.0));
     if ui.put(at, egui::Button::new("Add shelves")).clicked() {
         actions.push(Action::ShowPage(Page::Places));
-    }
-}
-
-#[expect(clippy::too_many_arguments, reason = "the hand may be at anything")]
-fn pan_and_zoom(
-    ui: &Ui,
-    pane: Rect,
-    ground: &Response,
-    framing: bool,
-    gesture: &Gesture,
-    seen: &Seen<'_>,
-    bounds: Rect,
-    transform: &mut TSTransform,
-) {
-    let in_hand = matches!(gesture, Gesture::InHand(_));
-    let over = ui.input(|i| i.pointer.latest_pos()).filter(|pos| pane.contains(*pos));
-    if let Some(pointer) = over
-        && (in_hand || ui.rect_contains_pointer(pane))
-    {
-        let (scroll, pinch) = ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta()));
-        // With something in the hand the wheel brings more shelves; with Ctrl it zooms as ever.
-        let factor = if in_hand { pinch } else { pinch * (scroll.y / 400.0).exp() };
-        if (factor - 1.0).abs() > 1e-4 {
-            *transform = board::zoom_about(*transform, pointer, factor);
-        }
-        transform.translation.x += scroll.x;
-        if in_hand {
-            transform.translation.y += scroll.y;
-        }
-        if in_hand {
-            edge_scroll(ui, pane, pointer, bounds, transform);
-        }
-    }
-    // On a tray too the middle button moves the board, so it is asked for here and not of `ground`.
-    let middle = ui.input(|i| i.pointer.button_down(PointerButton::Middle)) && over.is_some();
-    if middle {
-        transform.translation += ui.input(|i| i.pointer.delta());
-    } else if ground.dragged_by(PointerButton::Primary) && !in_hand && !framing {
-        transform.translation += ground.drag_delta();
-    }
-    let nothing_focused = ui.memory(|memory| memory.focused().is_none());
-    if nothing_focused && seen.selection.tray.is_none() && !ui.ctx().text_edit_focused() {
-        let step = 48.0;
-        for (key, delta) in [
-            (Key::ArrowLeft, vec2(step, 0.0)),
-            (Key::ArrowRight, vec2(-step, 0.0)),
-            (Key::ArrowUp, vec2(0.0, step)),
-            (Key::ArrowDown, vec2(0.0, -step)),
-        ] {
-            if ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key)) {
-                transform.translation += delta;
-            }
-        }
-    }
-}
-
-/// With a tray in the hand near the edge, what lies beyond it comes along.
-fn edge_scroll(ui: &Ui, pane: Rect, pointer: Pos2, bounds_on_board: Rect, transform: &mut TSTransform) {
-    let edge = 22.0;
-    let step = 420.0 * ui.input(|i| i.stable_dt).min(0.05) / edge;
-    let bounds = *transform * bounds_on_board;
-    let pull = |pane: egui::Rangef, bounds: egui::Rangef, at: f32| {
-        let back = (pane.min + edge - at).max(0.0).min((pane.min - bounds.min).max(0.0) / step);
-        let on = (at - pane.max + edge).max(0.0).min((bounds.max - pane.max).max(0.0) / step);
-        (back - on) * step
-    };
-    let pull =
-        vec2(pull(pane.x_range(), bounds.x_range(), pointer.x), pull(pane.y_range(), bounds.y_range(), pointer.y));
-    if pull.length() > 0.1 {
-        transform.translation += pull;
-        ui.request_repaint();
     }
 }
 

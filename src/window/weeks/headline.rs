@@ -39,7 +39,7 @@ pub(super) fn headline_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, work: &W
 
 fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     if let Some(progress) = work.progress {
-        if ui.add(Button::new("Cancel").min_size(vec2(84.0, 30.0))).clicked() {
+        if ui.add(Button::new("Stop").min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::StopWork);
         }
         let text = if work.finding { "Finding spots" } else { "Working it out" };
