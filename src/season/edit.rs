@@ -86,6 +86,9 @@ pub enum EditLabel {
     AddRack(String),
     AddSowing(String),
     AddShelf,
+    AddGuest(String),
+    AddContainer(String),
+    AddCrop(String),
 }
 
 /// Why an edit was refused; the season is as it was.
@@ -229,7 +232,10 @@ impl Season {
             Edit::RemoveContainer(key) => {
                 let uses = |step: &Step| step.container == *key || step.carried_in.as_ref() == Some(key);
                 if self.sowings().any(|sowing| sowing.steps.iter().any(uses)) {
-                    return Err(EditError::InUse { what: "container", key: key.to_string() });
+                    return Err(EditError::InUse {
+                        what: "container",
+                        key: self.containers.get(key).map_or_else(|| key.to_string(), |own| own.name.clone()),
+                    });
                 }
                 if !self.containers.remove_mut(key) {
                     return Err(EditError::NoSuchContainer(key.clone()));

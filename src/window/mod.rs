@@ -5,9 +5,14 @@
 
 mod action;
 mod app;
+mod body;
 mod calendar;
+mod containers;
 mod derived;
+mod fields;
 mod files;
+mod form;
+mod guests;
 mod icon;
 mod menu;
 mod notice;

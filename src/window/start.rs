@@ -9,10 +9,8 @@ use crate::units::read_date;
 use crate::words;
 
 use super::action::Action;
-use super::places::{
-    Drafts, FIELD_PT, Field, HowMany, Owner, RackForm, WIDE_PT, add_ui, copy_rack, date_field_ui, field_ui,
-    how_many_ui, tried,
-};
+use super::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
+use super::places::{HowMany, RackForm, add_ui, copy_rack, how_many_ui};
 use super::seen::{Seen, counted};
 use super::sowings::{Quick, quick_ui};
 use super::state::Page;

@@ -56,8 +56,11 @@ impl Words<'_> {
             EditLabel::PinTray(key) => format!("pin on {}", tray(key)),
             EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
             EditLabel::FindSpots => "finding spots".to_owned(),
-            EditLabel::AddRack(name) => format!("adding of {name}"),
-            EditLabel::AddSowing(crop) => format!("adding of {crop}"),
+            EditLabel::AddRack(name)
+            | EditLabel::AddSowing(name)
+            | EditLabel::AddGuest(name)
+            | EditLabel::AddContainer(name)
+            | EditLabel::AddCrop(name) => format!("adding of {name}"),
             EditLabel::AddShelf => "adding of a shelf".to_owned(),
         }
     }

@@ -1,8 +1,11 @@
 //! The real window, driven by the names of what is drawn.
 
+mod containers;
 mod display;
 mod drag;
 mod files;
+mod guests;
+mod hand;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

@@ -18,6 +18,7 @@ use super::action::Action;
 use super::seen::Seen;
 use super::theme::Palette;
 
+pub(super) use field::{whole, whole_or_none};
 pub(super) use quick::{Quick, quick_ui};
 
 use field::Fields;
