@@ -72,7 +72,7 @@ fn what_is_no_size_date_or_number_stays_in_its_field_with_the_reason() {
         ("Gone on", "1 Mar 2027", "must come after"),
         ("Gone on", "1 Mar 1900", "1900"),
         ("What it is", "", "a name is missing"),
-        ("What it is", &"雪".repeat(500), "500 characters long"),
+        ("What it is", &"Ж".repeat(500), "500 characters long"),
     ] {
         let shown = value(&window, name);
         field(&mut window, name, text);

@@ -6,6 +6,7 @@ mod drag;
 mod files;
 mod guests;
 mod hand;
+mod middle;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;
