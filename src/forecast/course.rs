@@ -1,6 +1,6 @@
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
-use crate::season::{LotId, SowingId, StepId};
+use crate::season::{LotId, SowingId, Stage, StepId};
 
 /// What happens to one lot, when, and why then.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,6 +36,8 @@ pub struct Event {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum What {
     Sown,
+    /// They stand there already; the forecast goes on from here.
+    Begun,
     Unstacked,
     Up,
     /// The leaves or age that moving on waits for.
@@ -76,10 +78,26 @@ pub enum Why {
     PlaceOpens,
     /// As many days as the stack stands.
     StackDays(u16),
+    /// So old at that stage, by the crop's days.
+    Stage {
+        days: u16,
+        stage: Stage,
+    },
+    /// Its day was past when the plants were found there.
+    DueAlready,
 }
 
 impl Course {
     pub fn date(&self, what: What) -> Option<NaiveDate> {
         self.events.iter().find(|event| event.what == what).map(|event| event.date)
+    }
+
+    /// The day it was sown: worked back from its stage where it stood there already.
+    pub fn sown(&self) -> Option<NaiveDate> {
+        self.events.iter().find_map(|event| match (event.what, event.why) {
+            (What::Sown, _) => Some(event.date),
+            (What::Begun, Why::Stage { days, .. }) => event.date.checked_sub_days(Days::new(u64::from(days))),
+            _ => None,
+        })
     }
 }

@@ -96,7 +96,7 @@ pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
 
 fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal) {
+    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
     }
     if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
@@ -136,9 +136,13 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
-        let sow = plan::sow_count(season, crop, sowing, plants);
+        let mut sow = plan::sow_count(season, crop, sowing, plants);
         let moved_on =
             trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
+        if sowing.begun.is_some() {
+            // They came up: each of them has its cell or pot.
+            (sow.on_average, sow.sure) = (moved_on, moved_on);
+        }
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {

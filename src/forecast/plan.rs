@@ -2,7 +2,7 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::season::{Crop, Library, Lot, PartOfDay, Role, Rule, Season, Seen, Sowing, Step};
+use crate::season::{Begun, Crop, Library, Lot, PartOfDay, Role, Rule, Season, Seen, Sowing, Step};
 use crate::trade;
 use crate::units::DateSpan;
 
@@ -11,6 +11,8 @@ use super::{Event, Problem, SowCount, What, Why};
 /// The days on which a lot changes its place or container.
 #[derive(Clone, Debug)]
 pub(super) struct Dates {
+    /// Growth counts from here: before the first start where the plants stood there already.
+    pub(super) sown: NaiveDate,
     /// Start of each step, in order; the first is the sowing.
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
@@ -61,7 +63,10 @@ pub(super) fn dates(
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let mut events = Vec::new();
     let (sown, why) = sown_on(crop, sowing, first_out)?;
-    events.push(Event { what: What::Sown, date: sown, range: None, why });
+    let begun = sowing.begun.map(|begun| begun.on);
+    let first = begun.unwrap_or(sown);
+    let what = if begun.is_some() { What::Begun } else { What::Sown };
+    events.push(Event { what, date: first, range: None, why });
 
     let emergence = crop.emergence.value;
     let (up, up_event) = if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
@@ -77,13 +82,19 @@ pub(super) fn dates(
         let (date, why) = if up < date { (up, up_event.why) } else { (date, Why::StackDays(stack.days)) };
         events.push(Event { what: What::Unstacked, date, range: None, why });
     }
-    events.push(up_event);
+    // What was over by then is not told again.
+    if begun.is_none_or(|on| up > on) {
+        events.push(up_event);
+    }
     let due = due_event(crop, sown);
-    let mut starts = vec![sown];
+    let mut starts = vec![first];
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
-        let before = starts.last().copied().unwrap_or(sown);
+        let before = starts.last().copied().unwrap_or(first);
         let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out));
-        if index == 1 {
+        let overdue =
+            begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
+        let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
+        if index == 1 && !overdue {
             events.push(due.clone());
             if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
                 problems.push(Problem::MovedEarly { sowing: sowing.id, step: step.id, due: due.date, date });
@@ -97,7 +108,7 @@ pub(super) fn dates(
         events.push(Event { what: What::MovedOn(step.id), date, range, why });
         starts.push(date);
     }
-    let last = starts.last().copied().unwrap_or(sown);
+    let last = starts.last().copied().unwrap_or(first);
     let out = seen_out(sowing).unwrap_or(planned);
     let leaving = sowing.wanted.iter().map(|wanted| wanted.date).chain([out]);
     if let (Some(date), Some(step)) = (leaving.min().filter(|date| *date <= last), sowing.steps.last()) {
@@ -133,7 +144,7 @@ pub(super) fn dates(
         events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
     }
     events.sort_by_key(|event| event.date);
-    Some((Dates { starts, up, out }, events))
+    Some((Dates { sown, starts, up, out }, events))
 }
 
 fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
@@ -154,8 +165,12 @@ fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
 /// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
 /// leave does not move the sowing.
 fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(NaiveDate, Why)> {
-    if let Some(date) = seen(sowing, |what| *what == Seen::Sown) {
+    if let Some(date) = seen(sowing, |what| *what == Seen::Sown).filter(|_| sowing.begun.is_none()) {
         return Some((date, Why::Seen));
+    }
+    if let Some(Begun { on, stage }) = sowing.begun {
+        let days = trade::days_to_stage(crop, stage);
+        return Some((after(on, -i64::from(days)), Why::Stage { days, stage }));
     }
     Some(match sowing.steps.first()?.start {
         Rule::On(date) => (date, Why::Set),

@@ -423,8 +423,7 @@ impl Piece<'_> {
 
     /// Container and plant on that day, no gap to a lamp.
     fn height_on(&self, holding: &Holding, date: NaiveDate) -> Length {
-        let sown = self.dates.starts.first().copied().unwrap_or(date);
-        let plant = trade::grown_mm(&self.crop.heights.value, (date - sown).num_days());
+        let plant = trade::grown_mm(&self.crop.heights.value, (date - self.dates.sown).num_days());
         trade::clear_height_needed(holding.rim_height, holding.pot_height, plant, Length::ZERO)
     }
 

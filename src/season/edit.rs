@@ -7,7 +7,7 @@ use crate::units::Length;
 use super::valid::{self, length, named, outer_size, range, shelf_side, unlike, year};
 use super::{
     Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Rule, Season,
-    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId, TrayKey, TrayNote, WeekLabels,
+    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Stage, Step, StepId, TrayKey, TrayNote, WeekLabels,
 };
 
 /// One change to a season: what the window, the command line and the solver all speak.
@@ -93,6 +93,9 @@ pub enum EditLabel {
     PinTrays(usize),
     UnpinTrays(usize),
     SwapTrays(TrayKey, TrayKey),
+    AddGuest(String),
+    AddContainer(String),
+    AddCrop(String),
 }
 
 /// Why an edit was refused; the season is as it was.
@@ -236,7 +239,10 @@ impl Season {
             Edit::RemoveContainer(key) => {
                 let uses = |step: &Step| step.container == *key || step.carried_in.as_ref() == Some(key);
                 if self.sowings().any(|sowing| sowing.steps.iter().any(uses)) {
-                    return Err(EditError::InUse { what: "container", key: key.to_string() });
+                    return Err(EditError::InUse {
+                        what: "container",
+                        key: self.containers.get(key).map_or_else(|| key.to_string(), |own| own.name.clone()),
+                    });
                 }
                 if !self.containers.remove_mut(key) {
                     return Err(EditError::NoSuchContainer(key.clone()));
@@ -386,6 +392,12 @@ impl Season {
         range("losses", i64::from(sowing.losses_percent), 0, 95)?;
         if let Some(germination) = sowing.germination_percent {
             range("germination", i64::from(germination), 1, 100)?;
+        }
+        if let Some(begun) = sowing.begun {
+            year(begun.on)?;
+            if let Stage::TrueLeaves(leaves) = begun.stage {
+                range("the number of true leaves", i64::from(leaves), 1, 50)?;
+            }
         }
         if let Some(stack) = sowing.stack {
             range("days in a stack", i64::from(stack.days), 1, 60)?;

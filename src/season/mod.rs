@@ -30,5 +30,5 @@ pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, S
 pub use library::Library;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use sourced::{Sourced, Trust};
-pub use sowing::{Guest, Lot, Observation, Rule, Seen, Sowing, Spaced, Stack, Step, Wanted};
+pub use sowing::{Begun, Guest, Lot, Observation, Rule, Seen, Sowing, Spaced, Stack, Stage, Step, Wanted};
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

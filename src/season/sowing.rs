@@ -12,6 +12,8 @@ pub struct Sowing {
     pub series: Option<String>,
     pub crop: CropKey,
     pub variety: String,
+    /// Its plants stand there already; how they were sown is not asked.
+    pub begun: Option<Begun>,
     /// Plants wanted, and the day they are planted out or sold.
     pub wanted: Vec<Wanted>,
     /// In order; the first is sown.
@@ -40,6 +42,22 @@ impl Sowing {
     pub fn out(&self) -> Option<NaiveDate> {
         self.wanted.iter().map(|wanted| wanted.date).max()
     }
+}
+
+/// The plants of a sowing in its first container, as the grower found them on a day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Begun {
+    /// No room is asked for before it.
+    pub on: NaiveDate,
+    pub stage: Stage,
+}
+
+/// How far a plant is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    Sown,
+    Up,
+    TrueLeaves(u8),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,4 +1,4 @@
-use crate::season::{Container, ContainerKind, Crop, Hardiness};
+use crate::season::{Container, ContainerKind, Crop, Hardiness, Stage};
 use crate::units::Volume;
 
 use super::cell_volume;
@@ -40,6 +40,26 @@ pub fn latest_weeks(crop: &Crop, container: &Container) -> Option<u8> {
         CellClass::Medium => weeks.medium,
         CellClass::Large => weeks.large,
         CellClass::Pot => weeks.pot,
+    }
+}
+
+/// Days from sowing after which a crop is at that stage, by its own likely days.
+///
+/// Leaves come at an even pace, a usual simplification: none when it shows, as many as moving on
+/// waits for after the days that moving on has. Where leaves say nothing, as in onions, four are
+/// counted for those days (from memory).
+pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
+    let up = crop.emergence.value.likely;
+    let moving_on = crop.moving_on.value;
+    match stage {
+        Stage::Sown => 0,
+        Stage::Up => up,
+        Stage::TrueLeaves(leaves) => {
+            let due = u32::from(moving_on.true_leaves.unwrap_or(4).max(1));
+            let growing = u32::from(moving_on.days.likely.saturating_sub(up));
+            let days = u32::from(up) + (growing * u32::from(leaves) + due / 2) / due;
+            u16::try_from(days).unwrap_or(u16::MAX)
+        }
     }
 }
 

@@ -34,6 +34,25 @@ pub fn chain_for(crop: &Crop, library: &Library) -> Vec<UsualStep> {
     chain
 }
 
+/// What a crop that stands in that container usually still goes through: the container itself, then
+/// the pot it is moved on into, unless it stays where it is.
+///
+/// From one pot it is moved on only into one that holds at least three times as much.
+pub fn chain_from(crop: &Crop, now: &Container, library: &Library) -> Vec<UsualStep> {
+    let is_pot = matches!(now.kind, ContainerKind::Pot(_));
+    let carried_in = is_pot.then(|| ContainerKey::new(FLAT));
+    let mut chain = vec![UsualStep { container: now.key.clone(), carried_in }];
+    if crop.transplants == Transplants::Poorly || crop.usual_moves == 0 {
+        return chain;
+    }
+    let enough = |pot: &&Container| match (cell_volume(now), cell_volume(pot)) {
+        (Some(from), Some(to)) => holds_enough(from, to),
+        _ => !is_pot,
+    };
+    chain.extend(pot_for(crop, Some(now), library).filter(|pot| !is_pot || enough(pot)).map(in_flat));
+    chain
+}
+
 fn in_flat(pot: &Container) -> UsualStep {
     UsualStep { container: pot.key.clone(), carried_in: Some(ContainerKey::new(FLAT)) }
 }

@@ -9,10 +9,12 @@ use crate::season::{History, Library, Role, Season, TrayKey};
 use crate::store;
 
 use super::action::Action;
+use super::containers::{ContainersPage, containers_ui};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, After, Files};
+use super::guests::{GuestsPage, guests_ui};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::places::{PlacesView, places_ui};
@@ -53,7 +55,9 @@ pub struct App {
     pub(super) shown: DayShown,
     pub(super) board: BoardView,
     pub(super) sowings: SowingsPage,
+    pub(super) guests: GuestsPage,
     pub(super) places: PlacesView,
+    pub(super) containers: ContainersPage,
     pub(super) start: StartPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
@@ -89,7 +93,9 @@ impl App {
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
             board: BoardView::default(),
             sowings: SowingsPage::default(),
+            guests: GuestsPage::default(),
             places: PlacesView::default(),
+            containers: ContainersPage::default(),
             start: StartPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
@@ -222,11 +228,13 @@ impl App {
         let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
         let line = Panel::top("line").frame(line).show_separator_line(false);
         match self.view.page {
-            Page::Sowings | Page::Places | Page::Start | Page::WorthALook => {
+            Page::Sowings | Page::Places | Page::Start | Page::WorthALook | Page::Guests | Page::Containers => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
                 match self.view.page {
+                    Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
+                    Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
                     Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
                     Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),

@@ -55,8 +55,10 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
         let pages = [
             (Page::Start, "Start"),
             (Page::Shelves, "Shelves"),
-            (Page::Places, "Places"),
             (Page::Sowings, "Sowings"),
+            (Page::Guests, "Guests"),
+            (Page::Places, "Places"),
+            (Page::Containers, "Containers"),
             (Page::WorthALook, &worth),
         ];
         for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {
@@ -80,7 +82,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
 
 fn tab_ui(ui: &mut Ui, palette: &Palette, open: bool, name: &str, page: Page, actions: &mut Vec<Action>) {
     let text = if open { theme::bold(name).color(palette.ink) } else { RichText::new(name).color(palette.soft_ink) };
-    let response = ui.add(Button::new(text).frame(false).min_size(vec2(72.0, 30.0)));
+    let response = ui.add(Button::new(text).frame(false).min_size(vec2(60.0, 30.0)));
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, open, name));
     if open {
         let line = response.rect.with_min_y(response.rect.bottom() - 3.0);

@@ -5,11 +5,16 @@
 
 mod action;
 mod app;
+mod body;
 mod calendar;
+mod containers;
 mod derived;
 mod desktop;
 mod field_keys;
+mod fields;
 mod files;
+mod form;
+mod guests;
 mod icon;
 mod menu;
 mod notice;

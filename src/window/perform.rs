@@ -11,8 +11,10 @@ use crate::words::Words;
 
 use super::action::Action;
 use super::app::{App, Leaving};
+use super::containers::ContainersPage;
 use super::derived::Derived;
 use super::files::{self, After, Files};
+use super::guests::GuestsPage;
 use super::notice::Notice;
 use super::places::PlacesView;
 use super::seen::{Seen, counted};
@@ -348,7 +350,9 @@ impl App {
         self.gesture = Gesture::None;
         self.board = BoardView::default();
         self.sowings = SowingsPage::default();
+        self.guests = GuestsPage::default();
         self.places = PlacesView::default();
+        self.containers = ContainersPage::default();
         self.start = StartPage::default();
         self.trouble = None;
         self.notice = None;

@@ -9,12 +9,10 @@ use crate::units::read_date;
 use crate::words;
 
 use super::action::Action;
-use super::places::{
-    Drafts, FIELD_PT, Field, HowMany, Owner, RackForm, WIDE_PT, add_ui, copy_rack, date_field_ui, field_ui,
-    how_many_ui, tried,
-};
+use super::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
+use super::places::{HowMany, RackForm, add_ui, copy_rack, how_many_ui};
 use super::seen::{Seen, counted};
-use super::sowings::{Quick, quick_ui};
+use super::sowings::{Middle, Quick, middle_ui, quick_ui};
 use super::state::Page;
 use super::theme::{self, Palette};
 
@@ -27,6 +25,9 @@ pub(super) struct StartPage {
     drafts: Drafts,
     rack: RackForm,
     quick: Quick,
+    middle: Middle,
+    /// The form for plants that stand there already is shown.
+    in_the_middle: bool,
     many: HowMany,
 }
 
@@ -71,6 +72,15 @@ fn plan_part_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut StartPage, revision: u6
     title_ui(ui, "3  Sowings");
     if let Some(added) = quick_ui(ui, seen, &mut page.quick, revision, actions) {
         actions.push(Action::LookAtSowing(added));
+    }
+    let open = page.in_the_middle;
+    let text = if open { "Put this form away" } else { "They stand here already…" };
+    if ui.add(Button::new(text).selected(open).min_size(vec2(180.0, 28.0))).clicked() {
+        page.in_the_middle = !open;
+    }
+    if open && let Some(added) = middle_ui(ui, seen, &mut page.middle, actions) {
+        actions.push(Action::LookAtSowing(added));
+        page.in_the_middle = false;
     }
     sowings_ui(ui, seen, actions);
     next_ui(ui, seen, actions);
@@ -179,9 +189,10 @@ fn sowings_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
 
 /// `72 × Tomato: sown 21 Mar, out 16 May`.
 fn sowing_words(seen: &Seen<'_>, sowing: &Sowing) -> String {
-    let sown = seen.forecast.courses_of(sowing.id).filter_map(|course| course.date(What::Sown)).min();
+    let (what, since) = if sowing.begun.is_some() { (What::Begun, ": here from") } else { (What::Sown, ": sown") };
+    let sown = seen.forecast.courses_of(sowing.id).filter_map(|course| course.date(what)).min();
     let mut said = format!("{} × {}", sowing.plants_wanted(), seen.words().sowing(sowing.id));
-    for (what, date) in [(": sown", sown), (", out", sowing.out())] {
+    for (what, date) in [(since, sown), (", out", sowing.out())] {
         if let Some(date) = date {
             said = format!("{said}{what} {}", words::day(date));
         }

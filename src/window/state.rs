@@ -22,6 +22,8 @@ pub(super) enum Page {
     Places,
     Start,
     WorthALook,
+    Guests,
+    Containers,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -12,8 +12,8 @@ use chrono::{Datelike as _, NaiveDate};
 use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
 use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
 use crate::season::{
-    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, StepId, TrayKey,
-    ZoneKind,
+    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, Stage, StepId,
+    TrayKey, ZoneKind,
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
@@ -58,8 +58,11 @@ impl Words<'_> {
             EditLabel::PinTray(key) => format!("pin on {}", tray(key)),
             EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
             EditLabel::FindSpots => "finding spots".to_owned(),
-            EditLabel::AddRack(name) => format!("adding of {name}"),
-            EditLabel::AddSowing(crop) => format!("adding of {crop}"),
+            EditLabel::AddRack(name)
+            | EditLabel::AddSowing(name)
+            | EditLabel::AddGuest(name)
+            | EditLabel::AddContainer(name)
+            | EditLabel::AddCrop(name) => format!("adding of {name}"),
             EditLabel::AddShelf => "adding of a shelf".to_owned(),
             EditLabel::MoveTrays(number) => format!("move of {number} trays"),
             EditLabel::TurnTrays(number) => format!("turn of {number} trays"),
@@ -192,6 +195,7 @@ impl Words<'_> {
         let date = day(event.date);
         let what = match event.what {
             What::Sown => format!("sown {date}"),
+            What::Begun => format!("here already {date}"),
             What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
             What::Up => ranged("up", event),
             What::Due => match event.why {
@@ -413,6 +417,15 @@ fn leaf_count(leaves: u8) -> String {
     }
 }
 
+/// `4 true leaves`.
+pub fn stage_name(stage: Stage) -> String {
+    match stage {
+        Stage::Sown => "just sown".to_owned(),
+        Stage::Up => "just up".to_owned(),
+        Stage::TrueLeaves(leaves) => format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves")),
+    }
+}
+
 fn why(why: Why) -> Option<String> {
     Some(match why {
         Why::Seen => "seen".to_owned(),
@@ -425,6 +438,13 @@ fn why(why: Why) -> Option<String> {
         Why::LatestWeeks(weeks) => format!("{weeks} {} from sowing", plural(u64::from(weeks), "week", "weeks")),
         Why::LaterLot(days) => format!("a later lot, by {days} {}", plural(u64::from(days), "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
+        Why::Stage { days: 0, stage } => stage_name(stage),
+        Why::Stage { days, stage } => format!(
+            "about {days} {} old: {}, by the crop's days",
+            plural(u64::from(days), "day", "days"),
+            stage_name(stage)
+        ),
+        Why::DueAlready => "due already".to_owned(),
         Why::StackDays(days) => format!("{days} dark {}", plural(u64::from(days), "day", "days")),
         Why::CropDays | Why::Leaves(_) | Why::Age => return None,
     })

@@ -4,6 +4,7 @@
 //! the module. The arithmetic of the case is the expectation, never the implementation. Unless a
 //! case says otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
+mod middle;
 mod odd_dates;
 mod properties;
 mod quick_line;

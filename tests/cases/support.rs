@@ -270,6 +270,7 @@ impl Grower {
             germination_percent: Some(100),
             losses_percent: 0,
             stack: manner.stack,
+            begun: None,
             bottom_heat: Some(manner.bottom_heat),
             note: String::new(),
         }));

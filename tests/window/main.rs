@@ -1,12 +1,16 @@
 //! The real window, driven by the names of what is drawn.
 
+mod containers;
 mod desktop;
 mod dialogs;
 mod display;
 mod drag;
 mod files;
+mod guests;
+mod hand;
 mod hands;
 mod leaving;
+mod middle;
 mod numbers;
 #[cfg(feature = "pictures")]
 mod pictures;

@@ -2,18 +2,18 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, Guest, GuestId, Library, Lot, LotId, Observation,
-    PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId, Sowing,
-    SowingId, Spaced, Spot, SpotFrom, Stack, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted,
-    WeekLabels, Zone, ZoneKind,
+    Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, Guest, GuestId, Library, Lot, LotId,
+    Observation, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId,
+    Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote,
+    TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
 use super::FileErrorKind;
 use super::check::Checks;
 use super::v1::{
-    FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1,
-    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1,
-    WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    BegunV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1,
+    RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1,
+    TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
 };
 
 /// What is wrong, and in which entry of which list.
@@ -179,6 +179,14 @@ impl From<SowingV1> for Sowing {
             series: file.series,
             crop: CropKey::new(&file.crop),
             variety: file.variety,
+            begun: file.begun.map(|BegunV1 { on, stage }| Begun {
+                on: on.0,
+                stage: match stage {
+                    StageV1::Sown => Stage::Sown,
+                    StageV1::Up => Stage::Up,
+                    StageV1::TrueLeaves(leaves) => Stage::TrueLeaves(leaves),
+                },
+            }),
             wanted: file.wanted.into_iter().map(wanted).collect(),
             steps: file.steps.into_iter().map(Step::from).collect(),
             lots: file.lots.into_iter().map(lot).collect(),

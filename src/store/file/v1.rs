@@ -193,6 +193,8 @@ pub(super) struct SowingV1 {
     pub(super) crop: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(super) variety: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) begun: Option<BegunV1>,
     pub(super) wanted: Vec<WantedV1>,
     pub(super) steps: Vec<StepV1>,
     pub(super) lots: Vec<LotV1>,
@@ -210,6 +212,21 @@ pub(super) struct SowingV1 {
     pub(super) bottom_heat: Option<bool>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(super) note: String,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "begun")]
+pub(super) struct BegunV1 {
+    pub(super) on: DateText,
+    pub(super) stage: StageV1,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "stage")]
+pub(super) enum StageV1 {
+    Sown,
+    Up,
+    TrueLeaves(u8),
 }
 
 #[derive(Serialize, Deserialize)]

@@ -1,17 +1,17 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Frost, Guest, Observation, PartOfDay, Place, Rack, Reach, Role, Rule, Season, Seen, Settings, Shelf, Sowing,
-    Spaced, Spot, SpotFrom, Stack, Step, Temperatures, TrayKey, TrayNote, WeekLabels, Zone, ZoneKind,
+    Begun, Frost, Guest, Observation, PartOfDay, Place, Rack, Reach, Role, Rule, Season, Seen, Settings, Shelf, Sowing,
+    Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures, TrayKey, TrayNote, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
 
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v1::{
-    FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1,
-    SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StepV1, TemperaturesV1, TrayV1,
-    WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    BegunV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1,
+    RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1,
+    TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
 };
 
 impl From<&Season> for SeasonV1 {
@@ -162,6 +162,14 @@ impl From<&Sowing> for SowingV1 {
             series: sowing.series.clone(),
             crop: sowing.crop.to_string(),
             variety: sowing.variety.clone(),
+            begun: sowing.begun.map(|Begun { on, stage }| BegunV1 {
+                on: DateText(on),
+                stage: match stage {
+                    Stage::Sown => StageV1::Sown,
+                    Stage::Up => StageV1::Up,
+                    Stage::TrueLeaves(leaves) => StageV1::TrueLeaves(leaves),
+                },
+            }),
             wanted: sowing.wanted.iter().map(wanted).collect(),
             steps: sowing.steps.iter().map(StepV1::from).collect(),
             lots: sowing.lots.iter().map(lot).collect(),

@@ -10,7 +10,7 @@ use crate::window::seen::Seen;
 use crate::window::theme;
 
 use super::edits::{free_name, new_place, new_shelf, next_position, whole};
-use super::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
+use crate::window::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
 
 const FIELD_PT: f32 = 180.0;
 const MOST_TIERS: u32 = 40;

@@ -11,7 +11,7 @@ use crate::window::theme;
 use super::Chosen;
 use super::add::ROLES;
 use super::edits::{copy_rack, new_shelf};
-use super::fields::{
+use crate::window::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
 

@@ -12,7 +12,7 @@ use crate::window::shelves::{dashed_rect_ui, mm};
 use crate::window::theme::{self, Palette};
 use crate::words;
 
-use super::fields::{button_ui, narrow_row_ui, reason_ui, text_ui};
+use crate::window::fields::{button_ui, narrow_row_ui, reason_ui, text_ui};
 
 const LABEL_PT: f32 = 96.0;
 const FIELD_PT: f32 = 128.0;

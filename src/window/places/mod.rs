@@ -1,11 +1,10 @@
 //! The places page: where things can stand. Places with their racks on the left, what is chosen
 //! or a form for a new rack in the middle, and on the right how many fit.
 //!
-//! A field holds what is typed until the season takes it; see `fields`.
+//! A field holds what is typed until the season takes it; see `window::fields`.
 
 mod add;
 mod edits;
-mod fields;
 mod group;
 mod many;
 mod shelf;
@@ -16,12 +15,12 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 use crate::season::{PlaceId, RackId, ShelfId};
 
 use super::action::Action;
+use super::fields::Drafts;
 use super::seen::Seen;
 use super::theme::{self, Palette};
 
 pub(super) use add::{RackForm, add_ui};
 pub(super) use edits::copy_rack;
-pub(super) use fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
 pub(super) use many::{HowMany, how_many_ui};
 
 /// What the page knows beside the season; gone with it.

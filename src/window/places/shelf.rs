@@ -10,7 +10,7 @@ use crate::window::theme;
 
 use super::Chosen;
 use super::edits::{copy_shelf_below, remove_shelf, whole};
-use super::fields::{
+use crate::window::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
 

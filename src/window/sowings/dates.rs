@@ -9,6 +9,7 @@ use super::super::action::Action;
 use super::super::seen::{Seen, counted};
 use super::super::state::Page;
 use super::super::theme::{self, Palette};
+use super::middle::found;
 
 pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = seen.words();
@@ -18,10 +19,14 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
             let at = sowing.lots.iter().position(|lot| lot.id == course.lot).map_or(0, |at| at + 1);
             ui.label(theme::bold(format!("Lot {at}: {}", counted(course.plants as usize, "plant"))));
         }
-        ui.label(format!(
+        let to_sow = format!(
             "{} to sow on average, {} to be sure {} times in 100",
             course.sow.on_average, course.sow.sure, course.sow.sure_percent,
-        ));
+        );
+        ui.label(match sowing.begun {
+            Some(begun) => format!("{} here already: {}", counted(course.sow.sure as usize, "plant"), found(begun)),
+            None => to_sow,
+        });
         let trays = course.trays.iter().filter_map(|(id, trays)| {
             let step = sowing.steps.iter().find(|step| step.id == *id)?;
             Some(format!("{} of {}", counted(*trays as usize, "tray"), words.container(&step.container)))

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, RichText, Ui, vec2};
 
-use crate::season::{Edit, EditLabel, Lot, LotId, Sowing, SowingId, Stack, Wanted};
+use crate::season::{Begun, Edit, EditLabel, Lot, LotId, Sowing, SowingId, Stack, Stage, Wanted};
 use crate::units::read_date;
 
 use super::super::action::Action;
@@ -44,8 +44,11 @@ pub(super) fn editor_ui(
     ui.horizontal_top(|ui| {
         ui.vertical(|ui| {
             ui.set_width(width);
+            editor.begun_ui(ui);
             editor.wanted_ui(ui);
-            editor.seed_ui(ui);
+            if editor.sowing.begun.is_none() {
+                editor.seed_ui(ui);
+            }
             steps_ui(ui, &mut editor);
             editor.lots_ui(ui);
             editor.note_ui(ui);
@@ -155,6 +158,32 @@ impl Editor<'_, '_> {
             });
         });
         copied
+    }
+
+    /// How far the plants were that stood there already, and when.
+    fn begun_ui(&mut self, ui: &mut Ui) {
+        let Some(begun) = self.sowing.begun else { return };
+        ui.horizontal_wrapped(|ui| {
+            self.date_field_ui(ui, &Look::labelled("Seen so on", 100.0), begun.on, |sowing, on| {
+                sowing.begun = Some(Begun { on, ..begun });
+            });
+            ui.label("They are");
+            let leaves = if let Stage::TrueLeaves(leaves) = begun.stage { leaves } else { 2 };
+            let all = [
+                (Stage::Sown, "sown, not up yet"),
+                (Stage::Up, "just up"),
+                (Stage::TrueLeaves(leaves), "in true leaf"),
+            ];
+            if let Some(stage) = choice_ui(ui, "They are", 130.0, begun.stage, &all) {
+                self.choose(|sowing| sowing.begun = Some(Begun { stage, ..begun }));
+            }
+            if let Stage::TrueLeaves(leaves) = begun.stage {
+                self.field_ui(ui, &Look::labelled("True leaves", 44.0), &leaves.to_string(), |sowing, text| {
+                    sowing.begun = Some(Begun { stage: Stage::TrueLeaves(whole(text)?), ..begun });
+                    Ok(())
+                });
+            }
+        });
     }
 
     fn wanted_ui(&mut self, ui: &mut Ui) {

@@ -164,7 +164,7 @@ pub(super) fn search_ui(ui: &mut Ui, name: &str, width: f32, shown: &str, all: &
 }
 
 /// A whole number; a comma or a point in it is refused, never left out.
-pub(super) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
+pub(in crate::window) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
     let digits = !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
     match text.parse() {
         Ok(number) if digits => Ok(number),
@@ -175,6 +175,6 @@ pub(super) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
 }
 
 /// The same, or nothing where nothing is written.
-pub(super) fn whole_or_none<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
+pub(in crate::window) fn whole_or_none<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
     if text.is_empty() { Ok(None) } else { whole(text).map(Some) }
 }

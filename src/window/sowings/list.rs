@@ -39,6 +39,8 @@ pub(super) struct Row {
     family: String,
     plants: u32,
     sown: Option<NaiveDate>,
+    /// It stood there already on its date.
+    begun: bool,
     out: Option<NaiveDate>,
 }
 
@@ -47,7 +49,7 @@ impl Listing {
         let words = seen.words();
         let mut sown = std::collections::BTreeMap::new();
         for course in &seen.forecast.courses {
-            let date = course.date(What::Sown);
+            let date = course.date(What::Sown).or_else(|| course.date(What::Begun));
             let first = sown.entry(course.sowing).or_insert(date);
             *first = (*first).min(date);
         }
@@ -60,6 +62,7 @@ impl Listing {
                 name: words.sowing(sowing.id),
                 family: seen.season.crop(seen.library, &sowing.crop).map_or_else(String::new, |c| c.family.clone()),
                 plants: sowing.plants_wanted(),
+                begun: sowing.begun.is_some(),
                 sown: sown.get(&sowing.id).copied().flatten(),
                 out: sowing.out(),
             })
@@ -131,7 +134,8 @@ fn row_ui(ui: &mut Ui, seen: &Seen<'_>, row: &Row, selected: bool) -> bool {
     let response = ui.interact(rect, egui::Id::unique(("sowing row", row.id)), Sense::click());
     let date = |date: Option<NaiveDate>| date.map_or_else(|| "?".to_owned(), words::day);
     let (sown, out) = (date(row.sown), date(row.out));
-    let name = format!("{}, {} plants, sown {sown}, out {out}", row.name, row.plants);
+    let since = if row.begun { "here" } else { "sown" };
+    let name = format!("{}, {} plants, {since} {sown}, out {out}", row.name, row.plants);
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, selected, &name));
     let painter = ui.painter_at(rect);
     if selected || response.hovered() {
@@ -145,7 +149,7 @@ fn row_ui(ui: &mut Ui, seen: &Seen<'_>, row: &Row, selected: bool) -> bool {
     let y = rect.center().y;
     for (x, text) in [
         (right, format!("out {out}")),
-        (right - DATE_PT - 14.0, sown),
+        (right - DATE_PT - 14.0, if row.begun { format!("here {sown}") } else { sown }),
         (right - 2.0 * DATE_PT - 14.0, row.plants.to_string()),
     ] {
         painter.text(pos2(x, y), Align2::RIGHT_CENTER, text, theme::body(), palette.ink);

@@ -7,6 +7,7 @@ mod dates;
 mod editor;
 mod field;
 mod list;
+mod middle;
 mod quick;
 mod steps;
 
@@ -18,6 +19,8 @@ use super::action::Action;
 use super::seen::Seen;
 use super::theme::Palette;
 
+pub(super) use field::{whole, whole_or_none};
+pub(super) use middle::{Middle, middle_ui};
 pub(super) use quick::{Quick, quick_ui};
 
 use field::Fields;
@@ -26,6 +29,9 @@ use field::Fields;
 #[derive(Default)]
 pub(super) struct SowingsPage {
     quick: Quick,
+    middle: Middle,
+    /// The form for plants that stand there already is shown.
+    in_the_middle: bool,
     list: list::Listing,
     /// The sowing looked at; the first of the list without one.
     selected: Option<SowingId>,
@@ -36,6 +42,7 @@ impl SowingsPage {
     pub(super) fn look_at(&mut self, sowing: SowingId) {
         self.selected = Some(sowing);
         self.list.bring = Some(sowing);
+        self.in_the_middle = false;
     }
 }
 
@@ -53,6 +60,11 @@ pub(super) fn sowings_ui(
         if let Some(added) = quick_ui(ui, seen, &mut page.quick, revision, actions) {
             page.look_at(added);
         }
+        let open = page.in_the_middle;
+        let text = if open { "Back to the sowings" } else { "They stand here already…" };
+        if ui.add(egui::Button::new(text).selected(open).min_size(egui::vec2(180.0, 26.0))).clicked() {
+            page.in_the_middle = !open;
+        }
     });
     let rows = page.list.rows(seen);
     let selected = page.selected.filter(|id| seen.season.sowing(*id).is_some());
@@ -61,20 +73,28 @@ pub(super) fn sowings_ui(
     Panel::left("sowing list").frame(side).default_size(400.0).size_range(300.0..=620.0).show(ui, |ui| {
         if let Some(chosen) = list::list_ui(ui, seen, &mut page.list, &rows, selected) {
             page.selected = Some(chosen);
+            page.in_the_middle = false;
         }
     });
     let main = frame.inner_margin(Margin { left: 16, right: 8, top: 10, bottom: 0 });
     egui::CentralPanel::default().frame(main).show(ui, |ui| {
-        ScrollArea::vertical().id_salt(("sowing", selected)).auto_shrink([false, false]).show(ui, |ui| {
-            if let Some(sowing) = selected.and_then(|id| seen.season.sowing(id)) {
-                if let Some(copied) = editor::editor_ui(ui, seen, sowing, &mut page.fields, actions) {
-                    page.look_at(copied);
+        ScrollArea::vertical().id_salt(("sowing", selected, page.in_the_middle)).auto_shrink([false, false]).show(
+            ui,
+            |ui| {
+                if page.in_the_middle {
+                    if let Some(added) = middle::middle_ui(ui, seen, &mut page.middle, actions) {
+                        page.look_at(added);
+                    }
+                } else if let Some(sowing) = selected.and_then(|id| seen.season.sowing(id)) {
+                    if let Some(copied) = editor::editor_ui(ui, seen, sowing, &mut page.fields, actions) {
+                        page.look_at(copied);
+                    }
+                } else {
+                    let said = "Nothing is sown in this season yet: write what to grow in the line above";
+                    ui.label(RichText::new(said).color(palette.soft_ink));
                 }
-            } else {
-                let said = "Nothing is sown in this season yet: write what to grow in the line above";
-                ui.label(RichText::new(said).color(palette.soft_ink));
-            }
-        });
+            },
+        );
     });
 }
 

@@ -147,6 +147,7 @@ fn sowing_of(seen: &Seen<'_>, crop: &Crop, line: &QuickLine) -> Sowing {
         series: None,
         crop: line.crop.clone(),
         variety: line.variety.clone(),
+        begun: None,
         wanted: vec![Wanted { date: line.out, plants: line.plants }],
         steps,
         lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
@@ -161,7 +162,7 @@ fn sowing_of(seen: &Seen<'_>, crop: &Crop, line: &QuickLine) -> Sowing {
     super::renumbered(seen.season, &sowing)
 }
 
-fn sentence(seen: &Seen<'_>, name: &str, sowing: &Sowing, what_if: &Forecast) -> String {
+pub(super) fn sentence(seen: &Seen<'_>, name: &str, sowing: &Sowing, what_if: &Forecast) -> String {
     let words = seen.words();
     let mut parts = Vec::new();
     let plants = counted(sowing.plants_wanted() as usize, "plant");
@@ -171,6 +172,9 @@ fn sentence(seen: &Seen<'_>, name: &str, sowing: &Sowing, what_if: &Forecast) ->
             let trays = format!("{} of {}", counted(*trays as usize, "tray"), words.container(&step.container));
             let date = |what| course.date(what);
             parts.extend(match at {
+                0 if sowing.begun.is_some() => {
+                    sowing.begun.map(|begun| format!("{}, in {trays}", super::middle::found(begun)))
+                }
                 0 => date(What::Sown).map(|date| format!("sown {} into {trays}", words::full_day(date))),
                 _ => date(What::MovedOn(*id)).map(|date| format!("moved on {} into {trays}", words::day(date))),
             });

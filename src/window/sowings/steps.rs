@@ -139,6 +139,10 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
         }
         Ok(())
     });
+    if at == 0 && editor.sowing.begun.is_some() {
+        ui.label("stand there already");
+        return;
+    }
     ui.label("starts");
     let mut kinds = vec![(Kind::WhenDue, "when due"), (Kind::On, "on a date")];
     if at > 0 {
@@ -186,7 +190,7 @@ fn known(editor: &Editor<'_, '_>, at: usize, step: &Step) -> Option<Known> {
     let out = editor.sowing.out()?;
     let course = editor.seen.forecast.courses_of(editor.sowing.id).next();
     let date = |what| course.and_then(|course| course.date(what));
-    let sown = date(What::Sown).unwrap_or(out);
+    let sown = course.and_then(crate::forecast::Course::sown).unwrap_or(out);
     let start = if at == 0 { sown } else { date(What::MovedOn(step.id)).unwrap_or(sown) };
     Some(Known { sown, start, out })
 }

@@ -15,13 +15,13 @@ use crate::window::calendar::pick_ui;
 use crate::window::theme::{self, Palette};
 
 pub(super) const LABEL_PT: f32 = 148.0;
-pub(in crate::window) const FIELD_PT: f32 = 120.0;
+pub(super) const FIELD_PT: f32 = 120.0;
 /// For names.
-pub(in crate::window) const WIDE_PT: f32 = 220.0;
+pub(super) const WIDE_PT: f32 = 220.0;
 
 /// Whose field it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(in crate::window) enum Owner {
+pub(super) enum Owner {
     Season,
     Place(PlaceId),
     Rack(RackId),
@@ -29,7 +29,7 @@ pub(in crate::window) enum Owner {
 }
 
 /// The owner, the field, and which of several.
-pub(in crate::window) type FieldKey = (Owner, &'static str, usize);
+pub(super) type FieldKey = (Owner, &'static str, usize);
 
 #[derive(Clone, Debug, Default)]
 struct Draft {
@@ -38,7 +38,7 @@ struct Draft {
 }
 
 #[derive(Clone, Debug, Default)]
-pub(in crate::window) struct Drafts(BTreeMap<FieldKey, Draft>);
+pub(super) struct Drafts(BTreeMap<FieldKey, Draft>);
 
 impl Drafts {
     /// Those of a thing that lost or gained one of several parts no longer belong to the same part.
@@ -51,23 +51,23 @@ impl Drafts {
     }
 }
 
-pub(in crate::window) struct Field<'a> {
-    pub(in crate::window) key: FieldKey,
-    pub(in crate::window) label: &'a str,
+pub(super) struct Field<'a> {
+    pub(super) key: FieldKey,
+    pub(super) label: &'a str,
     /// What stands there while nothing else is typed.
-    pub(in crate::window) shown: &'a str,
-    pub(in crate::window) hint: &'a str,
-    pub(in crate::window) width: f32,
+    pub(super) shown: &'a str,
+    pub(super) hint: &'a str,
+    pub(super) width: f32,
 }
 
 /// An edit that the season would take, or why it wouldn't.
-pub(in crate::window) fn tried(season: &Season, edit: Edit) -> Result<Action, String> {
+pub(super) fn tried(season: &Season, edit: Edit) -> Result<Action, String> {
     season.clone().apply(&edit).map_err(|why| why.to_string())?;
     Ok(Action::Edit(edit))
 }
 
 /// One line: label, field, reason. `take` is asked once, on Enter or when the field is left.
-pub(in crate::window) fn field_ui(
+pub(super) fn field_ui(
     ui: &mut Ui,
     drafts: &mut Drafts,
     field: &Field<'_>,
@@ -78,7 +78,7 @@ pub(in crate::window) fn field_ui(
 }
 
 /// A field for a date, and a month to pick it from. `take` gets what is typed or picked.
-pub(in crate::window) fn date_field_ui(
+pub(super) fn date_field_ui(
     ui: &mut Ui,
     drafts: &mut Drafts,
     field: &Field<'_>,
@@ -104,7 +104,7 @@ fn field_with_ui(
 ) {
     row_ui(ui, field.label, |ui, label| {
         let mut text = drafts.0.get(&field.key).map_or_else(|| field.shown.to_owned(), |draft| draft.text.clone());
-        let id = Id::unique(("field of places", field.key));
+        let id = Id::unique(("kept field", field.key));
         let response = text_ui(ui, &mut text, id, field.hint, field.width).labelled_by(label.id);
         if response.changed() {
             drafts.0.insert(field.key, Draft { text, why: None });
@@ -243,7 +243,7 @@ pub(super) fn spans_ui(
     for (key, label) in [(from_key, words.from), (until_key, words.until)] {
         row_ui(ui, &format!("{label}, new"), |ui, label| {
             let draft = drafts.0.entry(key).or_default();
-            let id = Id::unique(("field of places", key));
+            let id = Id::unique(("kept field", key));
             if text_ui(ui, &mut draft.text, id, "15 Mar", FIELD_PT).labelled_by(label.id).changed() {
                 draft.why = None;
             }

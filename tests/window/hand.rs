@@ -1,0 +1,75 @@
+//! Typing and pressing by the names of things.
+
+use egui::{Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use flatwright::season::Season;
+use flatwright::window::App;
+
+use crate::{Window, day};
+
+pub(crate) fn settle(window: &mut Window) {
+    for _ in 0..6 {
+        window.step();
+    }
+}
+
+/// That season on 1 March, at that page.
+pub(crate) fn opened(season: Season, page: &str) -> Window {
+    let mut window = Harness::builder()
+        .with_max_steps(32)
+        .with_size(egui::vec2(1280.0, 1000.0))
+        .build_eframe(move |_| App::new(season, None, day(3, 1)));
+    settle(&mut window);
+    window.get_by_role_and_label(Role::Tab, page).click();
+    settle(&mut window);
+    window
+}
+
+pub(crate) fn season(window: &Window) -> &Season {
+    window.state().history().season()
+}
+
+pub(crate) fn field(window: &mut Window, name: &str, text: &str) {
+    window.get_by_role_and_label(Role::TextInput, name).focus();
+    settle(window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(window);
+    window.key_press(Key::Backspace);
+    settle(window);
+    window.get_by_role_and_label(Role::TextInput, name).type_text(text);
+    settle(window);
+    window.key_press(Key::Enter);
+    settle(window);
+}
+
+pub(crate) fn value(window: &Window, name: &str) -> String {
+    window.get_by_role_and_label(Role::TextInput, name).value().unwrap_or_default()
+}
+
+pub(crate) fn press(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::Button, name).scroll_to_me();
+    settle(window);
+    window.get_by_role_and_label(Role::Button, name).click();
+    settle(window);
+}
+
+pub(crate) fn choose(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::RadioButton, name).click();
+    settle(window);
+}
+
+pub(crate) fn undo(window: &mut Window) {
+    window.key_press(Key::Escape);
+    settle(window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(window);
+}
+
+/// The season as it comes back from a file.
+pub(crate) fn saved_and_read(window: &Window) -> Season {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.ron");
+    flatwright::store::save(&path, season(window)).expect("saved");
+    flatwright::store::load(&path).expect("read back")
+}
