@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::fit::{self, Cancel, Cancelled};
-use crate::forecast::Phase;
+use crate::forecast::{Inside, Phase, Shape, Stay};
 use crate::season::{Role, Season, WeekLabels, ZoneKind};
 use crate::units::{DateSpan, Length};
 
@@ -148,7 +148,7 @@ impl View<'_> {
         row.needed = run.needed;
         let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
         row.plugs = stays()
-            .filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs))
+            .filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs) && !is_potted(stay))
             .map(weight)
             .fold(0, u32::saturating_add);
         row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
@@ -262,6 +262,11 @@ impl View<'_> {
             }
         }
     }
+}
+
+/// Sown in the pot it stays in, loose or in a flat.
+fn is_potted(stay: &Stay) -> bool {
+    matches!(stay.shape, Shape::Pots { .. } | Shape::Tray { inside: Inside::Pots { .. }, .. })
 }
 
 fn monday_of(date: NaiveDate) -> NaiveDate {

@@ -49,6 +49,7 @@ impl DayTyped {
         if found.is_empty() {
             return Err(DateError::Empty);
         }
+        let found = ["on ", "On ", "ON "].iter().find_map(|on| found.strip_prefix(on)).unwrap_or(found).trim_start();
         let read = iso(found).or_else(|| in_words(found)).ok_or_else(|| DateError::NotADate(found.to_owned()))?;
         if let Some(year) = read.year.filter(|year| !DATE_YEARS.contains(year)) {
             return Err(DateError::Year(year));

@@ -204,6 +204,7 @@ impl App {
             unsaved: self.files.unsaved(),
             in_trouble: self.trouble.is_some(),
         };
+        let is_sample = self.files.path.is_none() && !self.files.unsaved() && seen.season.spots().next().is_some();
         let palette = Palette::of(ui);
         let panel = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 2));
         Panel::top("menu").frame(panel).show(ui, |ui| menu_ui(ui, &seen, &self.history, &bar, actions));
@@ -252,7 +253,7 @@ impl App {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 } else if !self.view.hint_hidden {
-                    line.show(ui, |ui| notice::hint_ui(ui, &seen, actions));
+                    line.show(ui, |ui| notice::hint_ui(ui, &seen, is_sample, actions));
                 }
                 shelves_ui(ui, &seen, &mut self.board, &mut self.gesture, actions);
                 in_hand_ui(ui, &seen, &self.board, &mut self.gesture, actions);

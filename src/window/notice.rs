@@ -62,23 +62,24 @@ fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
 }
 
 /// One sentence that says what to try.
-pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, is_sample: bool, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     let worst = seen.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
     let said = match worst {
         Some(crunch) if seen.season.spots().next().is_none() => format!(
-            "Nothing stands on the shelves yet: press Find spots, then drag the blue hand to {}, where they overflow",
+            "Nothing stands on the shelves yet: press Find spots, then drag the blue date below to {}, where they overflow",
             crunch.worst_day.format("%B")
         ),
         Some(crunch) => format!(
-            "The shelves overflow in {}: drag the blue hand below, then move a tray, or turn it with R",
+            "The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R",
             crunch.worst_day.format("%B")
         ),
         None => {
-            "Drag the blue hand below through the year, and trays from shelf to shelf; R turns the one in your hand"
+            "Drag the blue date below through the year, and trays from shelf to shelf; R turns the one in your hand"
                 .to_owned()
         }
     };
+    let said = if is_sample { format!("This is an invented sample season. {said}") } else { said };
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
         if ui.add(Button::new("Hide hint").min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
             actions.push(Action::HideHint);

@@ -68,7 +68,13 @@ impl App {
             Action::Highlight(sowing) => self.selection.sowing = sowing,
             Action::ShowLater(shown) => self.selection.later = shown,
             Action::ShowPool(pool) => self.pool = pool,
-            Action::ShowPage(page) => self.view.page = page,
+            Action::ShowPage(page) => {
+                // what was said was said of the page before
+                if page != self.view.page {
+                    self.notice = None;
+                }
+                self.view.page = page;
+            }
             Action::ShowCrunch(at) => self.show_crunch(at),
             Action::ShowProblem(at) => self.show_problem(at),
             Action::LookAtSowing(sowing) => self.sowings.look_at(sowing),
@@ -172,6 +178,8 @@ impl App {
             self.first_day();
         }
         let forecast = &self.derived.forecast;
+        // a proof is one about the season as it was
+        self.selection.marked.clear();
         self.selection.keep(|tray| forecast.marks.contains_key(tray));
         self.selection.sowing = self.selection.sowing.filter(|id| self.history.season().sowing(*id).is_some());
         self.files.season_changed(self.history.season(), self.history.revision());
@@ -240,9 +248,11 @@ impl App {
     pub(super) fn take_found(&mut self, ctx: &Context) {
         let Some((found, left)) = self.derived.take_found() else { return };
         self.perform(Action::Edit(found), ctx);
-        if self.notice.is_none() && left > 0 {
-            let said = format!("All that have room have a spot; {} without one for some days", counted(left, "tray"));
-            self.notice = Some(Notice::said(said));
+        if self.notice.is_none() {
+            self.notice = Some(Notice::said(match left {
+                0 => "Every tray has a spot on all its days; the shelves show where".to_owned(),
+                _ => format!("All that have room have a spot; {} without one for some days", counted(left, "tray")),
+            }));
         }
     }
 

@@ -82,8 +82,8 @@ fn plan_part_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut StartPage, revision: u6
         actions.push(Action::LookAtSowing(added));
         page.in_the_middle = false;
     }
-    sowings_ui(ui, seen, actions);
     next_ui(ui, seen, actions);
+    sowings_ui(ui, seen, actions);
 }
 
 fn title_ui(ui: &mut Ui, title: &str) {
@@ -151,7 +151,7 @@ fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec
     let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
     let near = seen.near();
     let key = (Owner::Season, "Last frost", 0);
-    let field = Field { key, label: "On average", shown: &shown, hint: "2 May", width: FIELD_PT };
+    let field = Field { key, label: "On average", shown: &shown, hint: "such as 2 May", width: FIELD_PT };
     let date = frost.map_or(near, |frost| frost.date);
     date_field_ui(ui, drafts, &field, date, actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
@@ -159,7 +159,7 @@ fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec
     });
     let said = match frost {
         Some(frost) => {
-            format!("{}; a line below without a day goes out by it", words::later_frost(frost.later_in_ten))
+            format!("{}; lines without a day go by it", words::later_frost(frost.later_in_ten))
         }
         None => "The day after which 5 years in 10 have a later frost; may be left empty".to_owned(),
     };

@@ -119,7 +119,6 @@ impl Selection {
     pub(super) fn keep(&mut self, there: impl Fn(&TrayKey) -> bool) {
         self.tray = self.tray.filter(&there);
         self.more.retain(&there);
-        self.marked.retain(&there);
         if self.tray.is_none() {
             self.tray = self.more.pop_last();
         }
@@ -160,6 +159,8 @@ pub(super) struct BoardView {
     /// Where the shelves are drawn, and where those without a spot wait, on the screen.
     pub(super) pane: egui::Rect,
     pub(super) waiting: egui::Rect,
+    /// Of the racks when they were last drawn, on the board.
+    pub(super) bounds: Option<egui::Rect>,
     /// Where a frame around trays was begun, on the screen.
     pub(super) frame_from: Option<egui::Pos2>,
     /// The arrangement that was copied last.
@@ -186,6 +187,7 @@ impl Default for BoardView {
             fit_wanted: None,
             pane: egui::Rect::NOTHING,
             waiting: egui::Rect::NOTHING,
+            bounds: None,
             frame_from: None,
             copied: Vec::new(),
             shelf: None,

@@ -226,7 +226,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actio
     let sowing = seen.forecast.stays_of(tray).find_map(|stay| stay.sowing);
     if let Some(sowing) = sowing {
         let mut stands_out = seen.selection.sowing == Some(sowing);
-        let text = format!("Let all of {} stand out", words.sowing(sowing));
+        let text = format!("All of {} clear, the rest faint", words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
             actions.push(Action::Highlight(stands_out.then_some(sowing)));
         }

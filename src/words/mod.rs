@@ -225,7 +225,8 @@ impl Words<'_> {
         };
         let names: Vec<&str> =
             pool.places.iter().filter_map(|id| self.season.place(*id)).map(|place| place.name.as_str()).collect();
-        if names.is_empty() { kind.to_owned() } else { format!("{kind} ({})", names.join(", ")) }
+        let names = names.join(", ");
+        if names.is_empty() || names.to_lowercase() == kind { kind.to_owned() } else { format!("{kind} ({names})") }
     }
 
     /// `To 7`.
@@ -429,7 +430,7 @@ pub fn stage_name(stage: Stage) -> String {
 fn why(why: Why) -> Option<String> {
     Some(match why {
         Why::Seen => "seen".to_owned(),
-        Why::Set => "your date".to_owned(),
+        Why::Set => "the date given".to_owned(),
         Why::DaysAfterSowing(days) => format!("{days} {} after sowing", plural(u64::from(days), "day", "days")),
         Why::DaysBeforeOut(days) => format!("{days} {} before planting out", plural(u64::from(days), "day", "days")),
         Why::WeeksBeforeOut(weeks) => {

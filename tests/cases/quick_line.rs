@@ -30,6 +30,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
 #[test]
 fn lines_are_read_as_growers_write_them() {
     check("72 tomato, out 16 May", 72, "tomato", "", "2027-05-16", None);
+    check("72 tomatoes out on 16 May", 72, "tomato", "", "2027-05-16", None);
     check("72 Tomatoes out May 16th", 72, "tomato", "", "2027-05-16", None);
     check("72 TOMATO 'Early Red' out 16 May 2028", 72, "tomato", "Early Red", "2028-05-16", None);
     check("72 tomato ‘Farmer’s Red’, out 2027-05-16", 72, "tomato", "Farmer’s Red", "2027-05-16", None);

@@ -302,7 +302,7 @@ fn a_sowing_stands_out_through_the_season_and_a_tray_is_followed() {
     let mut window = window_on(day(3, 1));
     let (mark, parent, _) = plug_tray(&window);
     click_with(&mut window, &format!("{mark}, "), Modifiers::NONE);
-    window.get_by_label_contains("Let all of ").click();
+    window.get_by_label_contains("the rest faint").click();
     window.run();
     window.get_by_label_contains(" stands from ");
     let forward =
@@ -312,7 +312,7 @@ fn a_sowing_stands_out_through_the_season_and_a_tray_is_followed() {
     assert_ne!(window.state().day(), day(3, 1));
     let key = window.state().selected().expect("the tray it became");
     assert!(window.state().forecast().origins.get(&key).is_some_and(|parents| parents.contains(&parent)));
-    window.get_by_label_contains("Let all of ").click();
+    window.get_by_label_contains("the rest faint").click();
     window.run();
     assert!(window.query_by_label_contains(" stands from ").is_none());
 }

@@ -330,3 +330,23 @@ fn a_heat_mat_is_dragged_in_the_drawing_of_its_shelf() {
         assert_eq!(zone(&window), left);
     }
 }
+
+#[test]
+fn trays_may_stick_out_of_a_whole_rack_at_once() {
+    let mut window = empty();
+    field(&mut window, "Trays may stick out", "3 1/2 in");
+    press(&mut window, "Add rack");
+    let overhangs = |window: &Window| {
+        let season = window.state().history().season();
+        season.shelves().map(|shelf| shelf.overhang.typed().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(overhangs(&window), ["3 1/2 in"; 4]);
+    press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
+    field(&mut window, "May stick out", "2 in");
+    assert_eq!(overhangs(&window), ["3 1/2 in", "2 in", "3 1/2 in", "3 1/2 in"]);
+    press(&mut window, "All of this rack like it");
+    assert_eq!(overhangs(&window), ["2 in"; 4]);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert_eq!(overhangs(&window), ["3 1/2 in", "2 in", "3 1/2 in", "3 1/2 in"], "one step");
+}

@@ -25,6 +25,7 @@ pub(in crate::window) struct RackForm {
     tiers: String,
     size: Option<String>,
     height: String,
+    overhang: String,
     lamp: Option<bool>,
 }
 
@@ -44,6 +45,7 @@ impl Default for RackForm {
             tiers: "4".to_owned(),
             size: None,
             height: String::new(),
+            overhang: String::new(),
             lamp: None,
         }
     }
@@ -57,6 +59,7 @@ struct Faults {
     tiers: Option<String>,
     size: Option<String>,
     height: Option<String>,
+    overhang: Option<String>,
 }
 
 impl RackForm {
@@ -95,7 +98,7 @@ impl RackForm {
     }
 
     /// The whole rack, or everything that is wrong with it.
-    fn edit(&self, season: &Season, unit: LengthUnit) -> Result<Edit, Faults> {
+    fn edit(&self, season: &Season, unit: LengthUnit) -> Result<Edit, Box<Faults>> {
         let mut faults = Faults::default();
         // Tried on nothing: each frame asks, and a season may hold thousands of spots to look after.
         let mut trial = Season::new("trial");
@@ -133,10 +136,19 @@ impl RackForm {
             "" => None,
             typed => Measure::parse_length(typed, Some(unit)).map_err(|why| faults.height = Some(why.to_string())).ok(),
         };
+        let overhang = match self.overhang.trim() {
+            "" => None,
+            typed => {
+                Measure::parse_length(typed, Some(unit)).map_err(|why| faults.overhang = Some(why.to_string())).ok()
+            }
+        };
         if let (Ok(size), Some(tiers)) = (size, tiers) {
             for tier in 1..=tiers {
                 let mut shelf = new_shelf(ShelfId(rack_id.0 + tier), rack_id, tier, &size);
                 shelf.clear_height.clone_from(&height);
+                if let Some(overhang) = &overhang {
+                    shelf.overhang = overhang.clone();
+                }
                 if self.lit(season) {
                     shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
                 }
@@ -148,9 +160,9 @@ impl RackForm {
                 edits.push(edit);
             }
         }
-        let all = [&faults.name, &faults.place_name, &faults.tiers, &faults.size, &faults.height];
+        let all = [&faults.name, &faults.place_name, &faults.tiers, &faults.size, &faults.height, &faults.overhang];
         if all.iter().any(|fault| fault.is_some()) {
-            return Err(faults);
+            return Err(Box::new(faults));
         }
         Ok(Edit::Together(EditLabel::AddRack(name), edits))
     }
@@ -213,6 +225,7 @@ pub(in crate::window) fn add_ui(ui: &mut Ui, seen: &Seen<'_>, form: &mut RackFor
         form.size = Some(size);
     }
     line(ui, "Clear height", &mut form.height, "unknown", faults.height.as_ref());
+    line(ui, "Trays may stick out", &mut form.overhang, "not at all", faults.overhang.as_ref());
     row_ui(ui, "", |ui, _| {
         let mut lamp = form.lit(season);
         if ui.checkbox(&mut lamp, "A lamp over the whole of each shelf").changed() {

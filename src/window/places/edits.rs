@@ -62,6 +62,14 @@ pub(super) fn copy_shelf_below(season: &Season, shelf: &Shelf) -> (Edit, ShelfId
     (Edit::Together(EditLabel::AddShelf, edits), id)
 }
 
+/// Every shelf of its rack gets its figures, zones and dates.
+pub(super) fn all_like(season: &Season, shelf: &Shelf) -> Edit {
+    let others = season.shelves_of(shelf.rack).into_iter().filter(|other| other.id != shelf.id);
+    let alike = others.map(|other| Edit::PutShelf(Shelf { id: other.id, tier: other.tier, ..shelf.clone() }));
+    let rack = season.rack(shelf.rack).map_or_else(String::new, |rack| rack.name.clone());
+    Edit::Together(EditLabel::ChangeRack(rack), alike.collect())
+}
+
 /// Those below move up by one.
 pub(super) fn remove_shelf(season: &Season, shelf: &Shelf) -> Edit {
     let below = season.shelves_of(shelf.rack).into_iter().filter(|other| other.tier > shelf.tier);

@@ -9,7 +9,7 @@ use crate::window::seen::Seen;
 use crate::window::theme;
 
 use super::Chosen;
-use super::edits::{copy_shelf_below, remove_shelf, whole};
+use super::edits::{all_like, copy_shelf_below, remove_shelf, whole};
 use crate::window::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
@@ -42,6 +42,9 @@ pub(super) fn shelf_ui(
             let (edit, id) = copy_shelf_below(season, shelf);
             actions.push(Action::Edit(edit));
             chosen = Some(Chosen::Shelf(id));
+        }
+        if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, "All of this rack like it") {
+            actions.push(Action::Edit(all_like(season, shelf)));
         }
         if button_ui(ui, "Remove shelf") {
             actions.push(Action::Edit(remove_shelf(season, shelf)));

@@ -56,6 +56,11 @@ pub(super) fn shelves_ui(
     ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
     let board = Board::of(seen.season);
     view.pane = pane;
+    // racks that were changed meanwhile are to be seen whole
+    if view.bounds.is_some() && view.bounds != board.bounds {
+        view.fit_wanted.get_or_insert(Fit::Growing);
+    }
+    view.bounds = board.bounds;
     let fit = view.fit_wanted.take().or(view.screen_from_board.is_none().then_some(Fit::Growing));
     if let Some(fit) = fit {
         view.screen_from_board = Some(board.fit(pane, fit == Fit::All));

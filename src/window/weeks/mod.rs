@@ -289,6 +289,15 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: 
     let galley = painter.layout_no_wrap("last frost".to_owned(), theme::small(), palette.ink);
     let rect = Rect::from_min_size(pos2(x + 3.0, y), galley.size());
     let rect = if rect.right() > scale.plot.right() { rect.translate(vec2(-rect.width() - 6.0, 0.0)) } else { rect };
+    // beside the pill of the day shown
+    let pill = scale.x(seen.day) + scale.day_pt() / 2.0;
+    let covered = rect.left() < pill + 50.0 && rect.right() > pill - 50.0;
+    let rect = if covered { Rect::from_min_size(pos2(pill + 52.0, y), rect.size()) } else { rect };
+    let rect = if rect.right() > scale.plot.right() + 12.0 {
+        Rect::from_min_size(pos2(pill.min(x) - 52.0 - rect.width(), y), rect.size())
+    } else {
+        rect
+    };
     painter.galley(rect.min, galley, palette.ink);
     let said = format!("Last frost {}: {}", words::full_day(frost.date), words::later_frost(frost.later_in_ten));
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
