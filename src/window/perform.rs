@@ -10,6 +10,7 @@ use crate::words::Words;
 use super::action::Action;
 use super::app::App;
 use super::containers::ContainersPage;
+use super::crops::CropsPage;
 use super::derived::Derived;
 use super::files::{After, Files};
 use super::guests::GuestsPage;
@@ -276,6 +277,7 @@ impl App {
         self.guests = GuestsPage::default();
         self.places = PlacesView::default();
         self.containers = ContainersPage::default();
+        self.crops = CropsPage::default();
         self.start = StartPage::default();
         self.trouble = None;
         self.notice = None;
