@@ -1,4 +1,4 @@
-use crate::units::Temperature;
+use crate::units::{Temperature, Typed};
 
 use super::{CropKey, Sourced};
 
@@ -28,7 +28,7 @@ pub struct Crop {
     pub planting_out_after_frost: Option<Sourced<(i8, i8)>>,
     pub hardiness: Hardiness,
     /// A night colder than this and it comes in.
-    pub come_in: Sourced<Temperature>,
+    pub come_in: Sourced<Typed<Temperature>>,
     /// Bolts if chilled young.
     pub bolts: Option<Sourced<Chill>>,
     pub hardening: Sourced<Hardening>,

@@ -226,7 +226,10 @@ impl Season {
             }
             Edit::RemoveCrop(key) => {
                 if self.sowings().any(|sowing| sowing.crop == *key) {
-                    return Err(EditError::InUse { what: "crop", key: key.to_string() });
+                    return Err(EditError::InUse {
+                        what: "crop",
+                        key: self.crops.get(key).map_or_else(|| key.to_string(), |own| own.name.clone()),
+                    });
                 }
                 if !self.crops.remove_mut(key) {
                     return Err(EditError::NoSuchCrop(key.clone()));

@@ -10,6 +10,7 @@ use crate::store;
 
 use super::action::Action;
 use super::containers::{ContainersPage, containers_ui};
+use super::crops::{CropsPage, crops_ui};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
@@ -58,6 +59,7 @@ pub struct App {
     pub(super) guests: GuestsPage,
     pub(super) places: PlacesView,
     pub(super) containers: ContainersPage,
+    pub(super) crops: CropsPage,
     pub(super) start: StartPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
@@ -96,6 +98,7 @@ impl App {
             guests: GuestsPage::default(),
             places: PlacesView::default(),
             containers: ContainersPage::default(),
+            crops: CropsPage::default(),
             start: StartPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
@@ -229,13 +232,20 @@ impl App {
         let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
         let line = Panel::top("line").frame(line).show_separator_line(false);
         match self.view.page {
-            Page::Sowings | Page::Places | Page::Start | Page::WorthALook | Page::Guests | Page::Containers => {
+            Page::Sowings
+            | Page::Places
+            | Page::Start
+            | Page::WorthALook
+            | Page::Guests
+            | Page::Containers
+            | Page::Crops => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
                 match self.view.page {
                     Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
                     Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
+                    Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
                     Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
                     Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),

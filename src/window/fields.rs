@@ -153,6 +153,29 @@ pub(super) fn narrow_row_ui(ui: &mut Ui, width: f32, label: &str, rest: impl FnO
     });
 }
 
+/// A form with what it draws beside it; below it where the page is too narrow for both.
+pub(super) fn beside_ui<T>(
+    ui: &mut Ui,
+    form_pt: f32,
+    state: &mut T,
+    form: impl FnOnce(&mut Ui, &mut T),
+    drawing: impl FnOnce(&mut Ui, &mut T),
+) {
+    if ui.available_width() < form_pt + 320.0 {
+        form(ui, state);
+        drawing(ui, state);
+        return;
+    }
+    ui.horizontal_top(|ui| {
+        ui.vertical(|ui| {
+            ui.set_width(form_pt);
+            form(ui, state);
+        });
+        ui.add_space(16.0);
+        ui.vertical(|ui| drawing(ui, state));
+    });
+}
+
 pub(super) fn text_ui(ui: &mut Ui, text: &mut String, id: Id, hint: &str, width: f32) -> Response {
     let field = TextEdit::singleline(text).id(id).hint_text(hint).desired_width(width);
     ui.add(field.min_size(vec2(width, theme::TARGET_PT)))

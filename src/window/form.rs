@@ -36,6 +36,13 @@ impl Form {
         self.typed.remove(name);
     }
 
+    /// As if what is wrong had not been typed: what can be drawn meanwhile.
+    pub(super) fn without(&self, faults: &Faults) -> Self {
+        let mut rest = self.clone();
+        rest.typed.retain(|name, _| !faults.contains_key(name));
+        rest
+    }
+
     /// Whether it is time to take what is typed. Also true when nobody is in any field: another
     /// page was shown meanwhile.
     pub(super) fn is_left(&mut self, ui: &Ui) -> bool {
@@ -131,6 +138,34 @@ impl Lines<'_> {
             }
             self.why_ui(ui, name);
         });
+    }
+
+    /// Several fields behind one label; each has a name of its own, and a short one beside it.
+    pub(super) fn several_ui(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        fields: &[(&str, &str, &str)],
+        beside: impl FnOnce(&mut Ui),
+    ) {
+        row_ui(ui, label, |ui, _| {
+            self.fields_ui(ui, fields);
+            beside(ui);
+        });
+    }
+
+    /// The same without a label before them all.
+    pub(super) fn fields_ui(&mut self, ui: &mut Ui, fields: &[(&str, &str, &str)]) {
+        for (short, name, shown) in fields {
+            if !short.is_empty() {
+                ui.label(*short);
+            }
+            let width = if shown.len() > 4 { 74.0 } else { 44.0 };
+            self.text_ui(ui, name, shown, "", width, None);
+        }
+        for (_, name, _) in fields {
+            self.why_ui(ui, name);
+        }
     }
 
     fn text_ui(&mut self, ui: &mut Ui, name: &str, shown: &str, hint: &str, width: f32, label: Option<Id>) {

@@ -12,7 +12,7 @@ use crate::words;
 
 use super::action::Action;
 use super::body::{Body, Look, body_ui, measures};
-use super::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
+use super::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui};
 use super::form::{Faults, Form, Lines, Reader, length_or_none};
 use super::seen::Seen;
 use super::sowings::whole;
@@ -26,6 +26,8 @@ const FROM: &str = "Here from";
 const UNTIL: &str = "Gone on";
 /// Days that a new one is taken to stay, until the grower says.
 const USUAL_STAY: u64 = 60;
+
+const FORM_PT: f32 = 520.0;
 
 const ROLES: [(Role, &str); 3] = [
     (Role::Growing, "growing shelves"),
@@ -195,24 +197,36 @@ fn add_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut GuestsPage, actions: &mut Vec
     if !form.has(NAME) {
         faults.remove(NAME);
     }
-    fields_ui(ui, form, &shown, &faults, None);
-    page.role = choice_ui(ui, "It stands on", page.role, &ROLES).unwrap_or(page.role);
-    page.light = light_ui(ui, page.light).unwrap_or(page.light);
-    ui.add_space(6.0);
-    row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(read.is_ok(), |ui| {
-            if button_ui(ui, "Add guest")
-                && let Ok(guest) = &read
-            {
-                let edit = Edit::PutGuest(guest.clone());
-                actions.push(Action::Edit(Edit::Together(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
-                page.forms.remove(&None);
-            }
-        });
-    });
-    if let Ok(guest) = &read {
-        drawing_ui(ui, guest);
+    // Drawn as it is typed, before it has a name.
+    let mut named = form.clone();
+    if !named.has(NAME) {
+        named.set(NAME, "new");
     }
+    let of = (id, page.role, page.light);
+    let drawn = shown.read(&named, of, seen.unit).or_else(|faults| shown.read(&named.without(&faults), of, seen.unit));
+    let form_ui = |ui: &mut Ui, page: &mut GuestsPage| {
+        let form = page.forms.entry(None).or_default();
+        fields_ui(ui, form, &shown, &faults, None);
+        page.role = choice_ui(ui, "It stands on", page.role, &ROLES).unwrap_or(page.role);
+        page.light = light_ui(ui, page.light).unwrap_or(page.light);
+        ui.add_space(6.0);
+        row_ui(ui, "", |ui, _| {
+            ui.add_enabled_ui(read.is_ok(), |ui| {
+                if button_ui(ui, "Add guest")
+                    && let Ok(guest) = &read
+                {
+                    let edit = Edit::PutGuest(guest.clone());
+                    actions.push(Action::Edit(Edit::Together(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
+                    page.forms.remove(&None);
+                }
+            });
+        });
+    };
+    beside_ui(ui, FORM_PT, page, form_ui, |ui, _| {
+        if let Ok(guest) = &drawn {
+            drawing_ui(ui, guest);
+        }
+    });
 }
 
 fn guest_ui(ui: &mut Ui, seen: &Seen<'_>, guest: &Guest, page: &mut GuestsPage, actions: &mut Vec<Action>) {
@@ -234,18 +248,22 @@ fn guest_ui(ui: &mut Ui, seen: &Seen<'_>, guest: &Guest, page: &mut GuestsPage, 
     let of = (guest.id, guest.role, guest.light);
     let read = shown.read(form, of, seen.unit);
     let faults = read.as_ref().err().cloned().unwrap_or_default();
-    fields_ui(ui, form, &shown, &faults, Some(guest.id));
-    if form.is_left(ui)
-        && let Ok(guest) = shown.read(form, of, seen.unit)
-    {
-        actions.push(Action::Edit(Edit::PutGuest(guest)));
-        *form = Form::default();
-    }
-    if let Some(role) = choice_ui(ui, "It stands on", guest.role, &ROLES) {
-        actions.push(Action::Edit(Edit::PutGuest(Guest { role, ..guest.clone() })));
-    }
-    if let Some(light) = light_ui(ui, guest.light) {
-        actions.push(Action::Edit(Edit::PutGuest(Guest { light, ..guest.clone() })));
-    }
-    drawing_ui(ui, read.as_ref().unwrap_or(guest));
+    let drawn = read.or_else(|faults| shown.read(&form.without(&faults), of, seen.unit));
+    let form_ui = |ui: &mut Ui, page: &mut GuestsPage| {
+        let form = page.forms.entry(Some(guest.id)).or_default();
+        fields_ui(ui, form, &shown, &faults, Some(guest.id));
+        if form.is_left(ui)
+            && let Ok(guest) = shown.read(form, of, seen.unit)
+        {
+            actions.push(Action::Edit(Edit::PutGuest(guest)));
+            *form = Form::default();
+        }
+        if let Some(role) = choice_ui(ui, "It stands on", guest.role, &ROLES) {
+            actions.push(Action::Edit(Edit::PutGuest(Guest { role, ..guest.clone() })));
+        }
+        if let Some(light) = light_ui(ui, guest.light) {
+            actions.push(Action::Edit(Edit::PutGuest(Guest { light, ..guest.clone() })));
+        }
+    };
+    beside_ui(ui, FORM_PT, page, form_ui, |ui, _| drawing_ui(ui, drawn.as_ref().unwrap_or(guest)));
 }

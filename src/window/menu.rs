@@ -59,6 +59,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
             (Page::Guests, "Guests"),
             (Page::Places, "Places"),
             (Page::Containers, "Containers"),
+            (Page::Crops, "Crops"),
             (Page::WorthALook, &worth),
         ];
         for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {

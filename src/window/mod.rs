@@ -8,6 +8,7 @@ mod app;
 mod body;
 mod calendar;
 mod containers;
+mod crops;
 mod derived;
 mod desktop;
 mod field_keys;

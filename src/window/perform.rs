@@ -12,6 +12,7 @@ use crate::words::Words;
 use super::action::Action;
 use super::app::{App, Leaving};
 use super::containers::ContainersPage;
+use super::crops::CropsPage;
 use super::derived::Derived;
 use super::files::{self, After, Files};
 use super::guests::GuestsPage;
@@ -363,6 +364,7 @@ impl App {
         self.guests = GuestsPage::default();
         self.places = PlacesView::default();
         self.containers = ContainersPage::default();
+        self.crops = CropsPage::default();
         self.start = StartPage::default();
         self.trouble = None;
         self.notice = None;

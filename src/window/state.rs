@@ -24,6 +24,7 @@ pub(super) enum Page {
     WorthALook,
     Guests,
     Containers,
+    Crops,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -12,7 +12,7 @@ use flatwright::season::{
     Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack,
     Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
 };
-use flatwright::units::{DateSpan, Length, Measure, Size, Temperature, Typed};
+use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
 pub(crate) const FLAT: &str = "10.94 x 21.44 in";
 pub(crate) const GROWING: PoolKind = PoolKind::Of(Role::Growing);
@@ -138,7 +138,7 @@ fn seedling() -> Crop {
         weeks_to_planting_out: Sourced::own((6, 8)),
         planting_out_after_frost: None,
         hardiness: Hardiness::Hardy,
-        come_in: Sourced::own(Temperature::default()),
+        come_in: Sourced::own(Typed::freezing()),
         bolts: None,
         hardening: Sourced::own(Hardening { days: 7, first_night_after: 3 }),
         depth: Sourced::own(SettingDepth::Either),

@@ -214,15 +214,14 @@ fn sowing() -> impl Strategy<Value = Sowing> {
     });
     let crop = select(library().crops.keys().cloned().collect::<Vec<_>>());
     let wanted = vec((date(), few(500)).prop_map(|(date, plants)| Wanted { date, plants }), 0..5);
-    let words = (option::of(text()), text(), text());
+    let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), (0_u8..60).prop_map(Stage::TrueLeaves)];
+    let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
+    let words = (option::of(text()), text(), text(), begun);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
     let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
-    let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), any::<u8>().prop_map(Stage::TrueLeaves)];
-    let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
-    let words = (words, begun);
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
-        let ((series, variety, note), begun) = words;
+        let (series, variety, note, begun) = words;
         let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
         Sowing {
             id,

@@ -124,11 +124,11 @@ fn planting_out_around_the_last_frost() {
 #[test]
 fn cold_that_harms() {
     check("basil is harmed below 12 °C (54 °F)", "Lang and Cameron 1994; Lopez, Michigan State Univ.");
-    close(crop("basil").come_in.value.to_celsius(), 12.0, 0.3);
+    close(crop("basil").come_in.value.value().to_celsius(), 12.0, 0.3);
     check("tender plants in below 45 °F, cucumber and melon below 50 °F", "Univ. of Maryland Extension, 2023");
-    close(crop("tomato").come_in.value.to_fahrenheit(), 45.0, 0.1);
+    close(crop("tomato").come_in.value.value().to_fahrenheit(), 45.0, 0.1);
     for key in ["cucumber", "muskmelon"] {
-        close(crop(key).come_in.value.to_fahrenheit(), 50.0, 0.1);
+        close(crop(key).come_in.value.value().to_fahrenheit(), 50.0, 0.1);
     }
 }
 

@@ -130,6 +130,7 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         field(&mut window, name, text);
         assert_eq!(own(&window), before, "{name}: {text}");
         assert_eq!(value(&window, name), text);
+        assert!(window.query_all_by_label_contains("Drawing: ").next().is_some(), "drawn all the same");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         field(&mut window, name, &shown);
     }

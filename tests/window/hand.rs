@@ -55,6 +55,8 @@ pub(crate) fn press(window: &mut Window, name: &str) {
 }
 
 pub(crate) fn choose(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::RadioButton, name).scroll_to_me();
+    settle(window);
     window.get_by_role_and_label(Role::RadioButton, name).click();
     settle(window);
 }

@@ -1,6 +1,7 @@
 //! The real window, driven by the names of what is drawn.
 
 mod containers;
+mod crops;
 mod desktop;
 mod dialogs;
 mod display;

@@ -4,7 +4,7 @@ use crate::season::{Chill, Crop, CropKey, GerminationTemperatures, Hardening, La
 
 use super::forms::{
     Cited, DaysForm, Figure, FrostWeeksForm, GrowthForm, HardinessForm, LightForm, Percent, SeedLightForm,
-    SettingDepthForm, TemperatureForm, TransplantsForm, WeeksForm, present,
+    SettingDepthForm, TemperatureForm, TransplantsForm, TypedTemperatureForm, WeeksForm, present,
 };
 use super::{NoSuchSource, Sources};
 
@@ -33,7 +33,7 @@ pub struct CropFile {
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     planting_out_after_frost: Option<Figure<FrostWeeksForm>>,
     hardiness: HardinessForm,
-    come_in: Figure<TemperatureForm>,
+    come_in: Figure<TypedTemperatureForm>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     bolts: Option<Figure<ChillForm>>,
     hardening: Figure<HardeningForm>,

@@ -162,6 +162,10 @@ plain! {
         |text: String| volume(&text),
         |volume: &Typed<Volume>| volume.typed().to_owned()
     }
+    TypedTemperatureForm = Typed<Temperature> as String {
+        |text: String| Typed::parse_temperature(&text).map_err(|why| why.to_string()),
+        |degrees: &Typed<Temperature>| degrees.typed().to_owned()
+    }
     TemperatureForm = Temperature as String {
         |text: String| temperature(&text),
         |degrees: &Temperature| temperature_text(*degrees)

@@ -11,13 +11,15 @@ use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, TextEdit, Ui,
 use crate::season::{Container, ContainerKey, Edit, EditLabel};
 
 use super::action::Action;
-use super::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui, tried};
+use super::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
 use super::form::{Faults, Form, Lines};
 use super::seen::Seen;
 use super::theme::{self, Palette};
 
 use draft::{KINDS, Kind, Shown, free_key};
 use told::{OnShelves, told_ui};
+
+const FORM_PT: f32 = 520.0;
 
 /// What the page keeps between frames; gone with the season.
 #[derive(Clone, Debug, Default)]
@@ -120,6 +122,10 @@ fn add_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut ContainersPage, actions: &mut
     ui.label(RichText::new("Add a container").font(theme::strong(theme::TITLE_PT)));
     ui.label("Measured outside; a length without a unit is taken as the units shown");
     ui.add_space(6.0);
+    beside_ui(ui, FORM_PT, page, |ui, page| add_form_ui(ui, seen, page, actions), |ui, page| drawn_ui(ui, seen, page));
+}
+
+fn add_form_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut ContainersPage, actions: &mut Vec<Action>) {
     page.kind = choice_ui(ui, "It is a", page.kind, &KINDS).unwrap_or(page.kind);
     let shown = Shown::new(seen.unit);
     let form = page.forms.entry(None).or_default();
@@ -148,10 +154,15 @@ fn add_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut ContainersPage, actions: &mut
             ui.label(RichText::new("It needs a name").color(Palette::of(ui).soft_ink));
         }
     });
-    // Drawn as it is typed, before it has a name.
+}
+
+/// The new one as it is typed, before it has a name.
+fn drawn_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut ContainersPage) {
+    let shown = Shown::new(seen.unit);
     let mut named = page.forms.get(&None).cloned().unwrap_or_default();
     named.set(draft::NAME, "new");
-    if let Ok(container) = shown.read(&named, ContainerKey::new("new"), page.kind, None, seen.unit) {
+    let read = |form: &Form| shown.read(form, ContainerKey::new("new"), page.kind, None, seen.unit);
+    if let Ok(container) = read(&named).or_else(|faults| read(&named.without(&faults))) {
         told_ui(ui, seen, &container, &mut page.shelves);
     }
 }
@@ -203,16 +214,23 @@ fn own_ui(ui: &mut Ui, seen: &Seen<'_>, own: &Container, page: &mut ContainersPa
         return;
     };
     let shown = Shown::of(own);
-    let form = page.forms.entry(Some(own.key.clone())).or_default();
+    let key = Some(own.key.clone());
     let read = |form: &Form| shown.read(form, own.key.clone(), kind, Some(own), seen.unit);
+    let form = page.forms.entry(key.clone()).or_default();
     let typed = read(form);
     let faults = typed.as_ref().err().cloned().unwrap_or_default();
-    fields_ui(ui, form, &shown, &faults, Some(&own.key), kind);
-    if form.is_left(ui)
-        && let Ok(container) = read(form)
-    {
-        actions.push(Action::Edit(Edit::PutContainer(container)));
-        *form = Form::default();
-    }
-    told_ui(ui, seen, typed.as_ref().unwrap_or(own), &mut page.shelves);
+    let drawn = typed.or_else(|faults| read(&form.without(&faults)));
+    let form_ui = |ui: &mut Ui, page: &mut ContainersPage| {
+        let form = page.forms.entry(key).or_default();
+        fields_ui(ui, form, &shown, &faults, Some(&own.key), kind);
+        if form.is_left(ui)
+            && let Ok(container) = read(form)
+        {
+            actions.push(Action::Edit(Edit::PutContainer(container)));
+            *form = Form::default();
+        }
+    };
+    beside_ui(ui, FORM_PT, page, form_ui, |ui, page| {
+        told_ui(ui, seen, drawn.as_ref().unwrap_or(own), &mut page.shelves);
+    });
 }

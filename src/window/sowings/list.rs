@@ -149,14 +149,15 @@ fn row_ui(ui: &mut Ui, seen: &Seen<'_>, row: &Row, selected: bool) -> bool {
     let y = rect.center().y;
     for (x, text) in [
         (right, format!("out {out}")),
-        (right - DATE_PT - 14.0, if row.begun { format!("here {sown}") } else { sown }),
+        (right - DATE_PT - 14.0, sown),
         (right - 2.0 * DATE_PT - 14.0, row.plants.to_string()),
     ] {
         painter.text(pos2(x, y), Align2::RIGHT_CENTER, text, theme::body(), palette.ink);
     }
     let room = rect.width() - 24.0 - 2.0 * DATE_PT - 14.0 - PLANTS_PT;
     let font = if selected { theme::strong(theme::BODY_PT) } else { theme::body() };
-    let mut job = egui::text::LayoutJob::simple_singleline(row.name.clone(), font, palette.ink);
+    let shown = if row.begun { format!("{}, here already", row.name) } else { row.name.clone() };
+    let mut job = egui::text::LayoutJob::simple_singleline(shown, font, palette.ink);
     job.wrap = egui::text::TextWrapping::truncate_at_width(room.max(40.0));
     let galley = ui.fonts_mut(|fonts| fonts.layout_job(job));
     painter.galley(pos2(rect.left() + 24.0, y - galley.size().y / 2.0), galley, palette.ink);
