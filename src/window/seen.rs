@@ -103,8 +103,13 @@ impl<'a> Seen<'a> {
     pub(super) fn tray_name(&self, placed: &Placed<'_>) -> String {
         let stay = placed.stay;
         let words = self.words();
-        let place =
-            placed.spot.map_or_else(|| "no spot yet".to_owned(), |spot| format!("on {}", words.shelf(spot.shelf)));
+        let place = placed.spot.map_or_else(
+            || "no spot yet".to_owned(),
+            |spot| {
+                let (x, y) = (words.length(spot.x), words.length(spot.y));
+                format!("on {}, {x} from the left, {y} from the back", words.shelf(spot.shelf))
+            },
+        );
         let mut parts = vec![self.mark(stay), self.crop_name(stay), words.what(stay), place, words::span(stay.span)];
         if placed.spot.is_some_and(|spot| spot.pinned) {
             parts.push("pinned".to_owned());

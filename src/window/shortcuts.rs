@@ -1,6 +1,6 @@
 //! Keys that work wherever the focus is, but never while someone is writing.
 
-use egui::{Key, Modifiers, Ui};
+use egui::{Event, Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::menu;
@@ -8,7 +8,7 @@ use super::seen::Seen;
 use super::shelves;
 use super::state::{Fit, Gesture, Page};
 
-/// egui names a key by its place where the layout gives it no Latin letter, so these work on any.
+/// Keys name letters by the layout, and by their place where the layout has no Latin letter there.
 pub(super) fn shortcuts(
     ui: &Ui,
     seen: &Seen<'_>,
@@ -20,6 +20,7 @@ pub(super) fn shortcuts(
     if ui.ctx().text_edit_focused() {
         return;
     }
+    ui.input_mut(|i| i.events.iter_mut().for_each(by_place));
     // With Shift first: matching is not exact.
     for (keys, action) in [
         (menu::REDO, Action::Redo),
@@ -67,5 +68,18 @@ pub(super) fn shortcuts(
             actions.push(Action::Select(None));
         }
         shelves::nudge_keys(ui, seen, actions);
+    }
+}
+
+/// Names a key by its place on the keyboard where the layout has a sign in a letter's place: Hebrew
+/// has a slash where Q is, and Ctrl with it means Q. Where it has a letter that is not Latin, egui
+/// names the place already.
+fn by_place(event: &mut Event) {
+    let is_letter = |key: Key| (Key::A..=Key::Z).contains(&key);
+    if let Event::Key { key, physical_key: Some(place), .. } = event
+        && !is_letter(*key)
+        && is_letter(*place)
+    {
+        *key = *place;
     }
 }

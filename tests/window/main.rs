@@ -10,6 +10,7 @@ mod files;
 mod guests;
 mod hand;
 mod hands;
+mod keyboard;
 mod leaving;
 mod middle;
 mod numbers;

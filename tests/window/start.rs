@@ -4,12 +4,13 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
-use flatwright::season::{Edit, Season};
+use flatwright::season::{Edit, EditLabel, Season};
 use flatwright::units::LengthUnit;
 use flatwright::window::App;
 use flatwright::words::Words;
 
-use crate::{Window, day, wait_until};
+use crate::desktop::{Dialogs, Fake};
+use crate::{Window, day, menu, wait_until, window_beside};
 
 fn settle(window: &mut Window) {
     for _ in 0..6 {
@@ -60,14 +61,19 @@ fn settled(window: &mut Window) -> Verdict {
 }
 
 #[test]
-fn from_nothing_to_a_crunch_and_to_one_change_that_helps() {
-    let mut window = new_season();
+fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.ron");
+    let desktop = Fake::new(folder.path(), Dialogs::Answer(path.clone()));
+    let mut window = window_beside(&desktop, None);
+    menu(&mut window, "Season", "New season");
+    settle(&mut window);
     click(&mut window, "Add rack");
     click(&mut window, "One more like Rack 1");
     assert_eq!((season(&window).racks().len(), season(&window).shelves().count()), (2, 8));
     for line in [
         "288 tomato, out 16 May",
-        "100 lettuce, out 20 Apr",
+        "100 lettuce, out on 20 Apr",
         "60 pepper, out 23 May",
         "48 basil, out 16 May",
         "200 onion, out 11 Apr",
@@ -78,19 +84,21 @@ fn from_nothing_to_a_crunch_and_to_one_change_that_helps() {
     // a shelf of 48 × 18 in holds two flats, so eight hold 16; the tomatoes alone want 288 / 18 flats
     assert_eq!(settled(&mut window), Verdict::Crunch);
     let shown = window.state().day();
-    assert!(
-        window.state().forecast().span().is_some_and(|span| span.contains(shown)),
-        "the day shown is one of the season"
-    );
-    window.get_by_label_contains("Crunch");
+    let span = window.state().forecast().span().expect("something is sown");
+    assert!(span.contains(shown), "the day shown is one of the season");
+    window.get_by_label("Crunch");
     click(&mut window, "One more like Rack 2");
     assert_eq!(settled(&mut window), Verdict::Fits);
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("mine.ron");
-    flatwright::store::save(&path, season(&window)).expect("saved");
-    let again = flatwright::store::load(&path).expect("read back");
-    assert_eq!(&again, season(&window));
-    let mut window = opened(again);
+    window.get_by_label_contains("Fits: every tray has room on every day");
+    window.get_by_label("Find spots").click();
+    window.run();
+    wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    wait_until(&mut window, |_| path.exists());
+    let saved = season(&window).clone();
+    assert!(saved.spots().next().is_some());
+    let mut window = window_beside(&desktop, Some(&path));
+    assert_eq!(season(&window), &saved);
     assert_eq!(settled(&mut window), Verdict::Fits);
 }
 

@@ -79,6 +79,9 @@ pub(super) fn clipboard(
         let any = |wanted: fn(&egui::Event) -> bool| i.events.iter().any(wanted);
         (any(|event| matches!(event, egui::Event::Copy)), any(|event| matches!(event, egui::Event::Paste(_))))
     });
+    // keys that the system did not take for those are understood too
+    let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::COMMAND, key));
+    let (copies, pastes) = (copies | pressed(Key::C), pastes | pressed(Key::V));
     if copies {
         actions.push(Action::CopyTrays);
     }
