@@ -1,7 +1,7 @@
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{EditLabel, SpotFrom};
-use flatwright::units::Length;
+use flatwright::season::{Edit, EditLabel, Shelf, SpotFrom, ZoneKind};
+use flatwright::units::{Length, Measure};
 
 use crate::{day, drag, rect, spot, take, tray, window_on};
 
@@ -209,4 +209,43 @@ fn a_tray_taken_up_on_a_day_and_put_down_again_keeps_what_it_had_before() {
     let spots: Vec<_> = window.state().history().season().spots_of(key).copied().collect();
     assert_eq!(spots.len(), 2);
     assert_eq!((spots[0].shelf, spots[0].x, spots[1].from), (before.shelf, before.x, SpotFrom::On(day(2, 1))));
+}
+
+#[test]
+fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
+    let mut season = flatwright::store::sample();
+    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
+    let shelves: Vec<Shelf> = season.shelves().cloned().collect();
+    let mut mats = 0;
+    for mut shelf in shelves {
+        for mat in shelf.zones.iter_mut().filter(|zone| zone.kind == ZoneKind::Heat) {
+            // as large as one tray, 13 in from the left and 1 in from the back
+            (mat.x, mat.y) = (inches("13 in"), inches("1 in"));
+            (mat.width, mat.depth) = (inches("12 in"), inches("22 in"));
+            mats += 1;
+        }
+        season.apply(&Edit::PutShelf(shelf)).expect("a mat may lie anywhere");
+    }
+    assert!(mats > 0, "the sample has a mat");
+    let mut window = egui_kittest::Harness::builder()
+        .with_max_steps(64)
+        .with_size(vec2(1280.0, 800.0))
+        .build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    window.run();
+    let warm = |window: &crate::Window| {
+        let forecast = window.state().forecast();
+        let stay = forecast.on(day(3, 10)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
+        stay.tray().map(|tray| forecast.mark(tray).to_owned()).expect("a tray")
+    };
+    let mark = warm(&window);
+    window.get_by_label_contains(&format!("{mark}, ")).click();
+    window.run();
+    window.get_by_label("Find it a spot").click();
+    window.run();
+    let found = spot(&window, &mark).expect("there is room on the mat");
+    assert_eq!((found.x.to_mm(), found.y.to_mm()), (13.0 * 25.4, 25.4));
+}
+
+fn inches(text: &str) -> Measure {
+    Measure::parse_length(text, None).expect("a length of a test")
 }

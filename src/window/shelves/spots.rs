@@ -179,6 +179,8 @@ pub(crate) fn free_spot(seen: &Seen<'_>, stay: &Stay, on: Option<ShelfId>) -> Op
     for shelf in shelves.filter(|shelf| on.is_none_or(|on| on == shelf.id)) {
         let others = seen.grounds_on(shelf.id, tray);
         let mut corners = vec![(Length::ZERO, Length::ZERO)];
+        // a mat or a lamp need not begin at the shelf's corner
+        corners.extend(shelf.zones.iter().map(|zone| (zone.x.value(), zone.y.value())));
         for a in &others {
             corners.extend([(a.right(), Length::ZERO), (Length::ZERO, a.front())]);
             corners.extend([(a.right(), a.y), (a.x, a.front())]);
