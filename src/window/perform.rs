@@ -4,8 +4,9 @@ use std::path::{Path, PathBuf};
 
 use egui::{Context, ViewportCommand};
 
-use crate::forecast::About;
-use crate::season::{Edit, EditError, EditLabel, Season, TrayKey};
+use crate::forecast::{About, Stay};
+use crate::outlook::{Standing, spot_of, standing};
+use crate::season::{Edit, EditError, EditLabel, Role, Season, TrayKey};
 use crate::store;
 use crate::words::Words;
 
@@ -222,6 +223,9 @@ impl App {
             self.shown.day = day;
             self.shown.playing = false;
         }
+        if let About::Lamps(day) = about {
+            self.mark_beyond_lamps(day);
+        }
         self.view.page = match about {
             About::Season => Page::Start,
             About::Sowing(sowing) => {
@@ -239,6 +243,27 @@ impl App {
             }
             About::Place(..) => Page::Places,
         };
+    }
+
+    /// Frames the trays that want light and have none: beyond a lamp's good reach, or without a spot.
+    fn mark_beyond_lamps(&mut self, day: chrono::NaiveDate) {
+        let (season, forecast) = (self.history.season(), &self.derived.forecast);
+        let beyond = |stay: &&Stay| match spot_of(season, stay, day) {
+            Some(spot) => {
+                matches!(standing(season, forecast, spot, day), Standing::Free { beyond_lamp: true, .. })
+            }
+            None => true,
+        };
+        let grow = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
+        self.selection.marked = grow.filter(beyond).filter_map(Stay::tray).collect();
+        let framed = self.selection.marked.len();
+        let said = match framed {
+            0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
+            _ => format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray")),
+        };
+        if let Some(notice) = &mut self.notice {
+            notice.text = format!("{}; {said}", notice.text);
+        }
     }
 
     fn find_spots(&mut self, ctx: &Context) {

@@ -255,9 +255,12 @@ fn the_page_asks_for_no_frame_when_nothing_happens() {
     crate::wait(&mut window);
     click(&mut window, "Variety");
     window.key_press(Key::Escape);
-    for _ in 0..3 {
+    // a worker that ends late wakes it now and again; a page that asks for itself always does
+    let quiet = (0..100).any(|_| {
         window.step();
-    }
-    let delay = window.output().viewport_output.get(&ViewportId::ROOT).map(|out| out.repaint_delay);
-    assert!(delay.is_some_and(|delay| delay > Duration::from_mins(1)), "{delay:?}");
+        std::thread::yield_now();
+        let root = window.output().viewport_output.get(&ViewportId::ROOT);
+        root.is_some_and(|out| out.repaint_delay > Duration::from_mins(1))
+    });
+    assert!(quiet, "it asks for frame after frame");
 }

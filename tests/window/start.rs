@@ -218,3 +218,24 @@ fn a_day_can_be_picked_from_the_calendar() {
     click(&mut window, "Sun 23 May 2027");
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 23))]);
 }
+
+#[test]
+fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
+    let mut window = crate::window_on(day(2, 1));
+    crate::wait(&mut window);
+    window.get_by_label_contains("Worth a look (").click();
+    settle(&mut window);
+    window.get_by_label_contains("the lamps' good reach").click_accesskit();
+    window.run();
+    let shown = window.state().day();
+    assert_ne!(shown, day(2, 1));
+    // nothing has a spot: all that want light on growing shelves are framed
+    let stays = window.state().forecast().on(shown);
+    let dark = stays.filter(|stay| stay.needs.light && stay.needs.role == flatwright::season::Role::Growing).count();
+    window.get_by_label_contains(&format!("framed in red: {dark} trays beyond a lamp or without a spot"));
+    window.get_by_label("Find spots").click();
+    window.run();
+    wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
+    // any change ends it: the frames were about the season before
+    assert!(window.query_by_label_contains("framed in red: ").is_none());
+}
