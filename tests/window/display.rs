@@ -42,9 +42,11 @@ fn start(home: &Path) -> (Running, String) {
         .env("XDG_CONFIG_HOME", home)
         .env("WINIT_X11_SCALE_FACTOR", "1.5")
         .spawn();
-    let program = Running(program.expect("the program starts"));
+    let mut program = Running(program.expect("the program starts"));
     let pid = program.0.id().to_string();
     let window = soon("window", || {
+        let ended = program.0.try_wait().expect("it can be asked");
+        assert!(ended.is_none(), "it ended before its window was there: {ended:?}");
         xdotool(&["search", "--onlyvisible", "--pid", &pid, "--name", "Flatwright"]).filter(|id| !id.is_empty())
     });
     (program, window.lines().last().unwrap_or_default().to_owned())
