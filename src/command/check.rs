@@ -118,12 +118,10 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
 /// The verdict, and the week or day that decides it.
 fn headline(outlook: &Outlook, words: &Words<'_>) -> String {
     let detail = match outlook.verdict {
-        Verdict::Fits => {
-            outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare).map(|week| {
-                let spare = if week.spare == 0 { "no room left".to_owned() } else { format!("{} spare", week.spare) };
-                format!("; fullest is {}, {}: {spare}", words::week(week.label), words.pool(&week.pool))
-            })
-        }
+        Verdict::Fits => words::fullest(outlook).map(|week| {
+            let spare = if week.spare == 0 { "no room left".to_owned() } else { format!("{} spare", week.spare) };
+            format!("; fullest is {}, {}: {spare}", words::week(week.label), words.pool(&week.pool))
+        }),
         Verdict::Unsettled => None,
         Verdict::Crunch => outlook.crunches.iter().max_by_key(|crunch| crunch.short).map(|crunch| {
             let day = words::full_day(crunch.worst_day);

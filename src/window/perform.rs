@@ -193,25 +193,24 @@ impl App {
         self.shown.playing = false;
         self.pool = crunch.pool.kind;
         self.selection.marked = crunch.proof.iter().copied().collect();
-        let words = Words {
+        let words = self.words();
+        self.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
+        self.view.page = Page::Shelves;
+    }
+
+    fn words(&self) -> Words<'_> {
+        Words {
             season: self.history.season(),
             library: self.library,
             forecast: &self.derived.forecast,
             unit: self.view.units.length_unit(),
-        };
-        self.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
-        self.view.page = Page::Shelves;
+        }
     }
 
     fn show_problem(&mut self, at: usize) {
         let Some(problem) = self.derived.problems.get(at) else { return };
         let about = problem.about();
-        let words = Words {
-            season: self.history.season(),
-            library: self.library,
-            forecast: &self.derived.forecast,
-            unit: self.view.units.length_unit(),
-        };
+        let words = self.words();
         self.notice = Some(Notice::said(words.problem(problem)));
         let day = match about {
             About::Tray(tray, None) => self.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
@@ -459,12 +458,7 @@ impl App {
 
     /// From a field, or on a page that does not show what changed, a step is not taken back in silence.
     pub(super) fn step_named(&mut self, action: Action, ctx: &Context) {
-        let words = Words {
-            season: self.history.season(),
-            library: self.library,
-            forecast: &self.derived.forecast,
-            unit: self.view.units.length_unit(),
-        };
+        let words = self.words();
         let said = match action {
             Action::Undo => self.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label))),
             _ => self.history.redo_label().map(|label| format!("Done again: {}", words.edit(label))),

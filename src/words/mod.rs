@@ -505,6 +505,11 @@ pub fn week(label: WeekLabel) -> String {
     }
 }
 
+/// The week with the least room among those with anything in them; `None` if none is.
+pub fn fullest(outlook: &Outlook) -> Option<&crate::outlook::Week> {
+    outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare)
+}
+
 /// `5 years in 10 have a later frost`.
 pub fn later_frost(years_in_ten: u8) -> String {
     format!("{years_in_ten} {} a later frost", if years_in_ten == 1 { "year in 10 has" } else { "years in 10 have" })

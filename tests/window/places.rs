@@ -334,6 +334,10 @@ fn a_heat_mat_is_dragged_in_the_drawing_of_its_shelf() {
 #[test]
 fn trays_may_stick_out_of_a_whole_rack_at_once() {
     let mut window = empty();
+    field(&mut window, "Trays may stick out", "2 m");
+    let why = window.get_by_label_contains("found 2 m").rect();
+    let row = window.get_by_role_and_label(Role::TextInput, "Trays may stick out").rect();
+    assert!((why.center().y - row.center().y).abs() < 14.0, "the reason stands beside its own field");
     field(&mut window, "Trays may stick out", "3 1/2 in");
     press(&mut window, "Add rack");
     let overhangs = |window: &Window| {

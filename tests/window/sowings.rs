@@ -24,7 +24,7 @@ fn page_of(season: Season) -> Window {
 }
 
 /// The thread that works on the outlook wakes the window meanwhile.
-fn settle(window: &mut Window) {
+pub(crate) fn settle(window: &mut Window) {
     for _ in 0..6 {
         window.step();
     }
@@ -44,13 +44,13 @@ fn write(window: &mut Window, field: &str, text: &str) {
     settle(window);
 }
 
-fn enter(window: &mut Window, field: &str, text: &str) {
+pub(crate) fn enter(window: &mut Window, field: &str, text: &str) {
     write(window, field, text);
     window.key_press(Key::Enter);
     settle(window);
 }
 
-fn click(window: &mut Window, name: &str) {
+pub(crate) fn click(window: &mut Window, name: &str) {
     window.get_by_label(name).click();
     settle(window);
 }

@@ -10,13 +10,8 @@ use flatwright::window::App;
 use flatwright::words::Words;
 
 use crate::desktop::{Dialogs, Fake};
+use crate::sowings::{click, enter, settle};
 use crate::{Window, day, menu, wait_until, window_beside};
-
-fn settle(window: &mut Window) {
-    for _ in 0..6 {
-        window.step();
-    }
-}
 
 fn opened(season: Season) -> Window {
     let mut window = Harness::builder()
@@ -33,22 +28,6 @@ fn new_season() -> Window {
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     settle(&mut window);
     window
-}
-
-fn click(window: &mut Window, name: &str) {
-    window.get_by_label(name).click();
-    settle(window);
-}
-
-fn enter(window: &mut Window, field: &str, text: &str) {
-    window.get_by_label(field).focus();
-    settle(window);
-    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    settle(window);
-    window.get_by_label(field).type_text(text);
-    settle(window);
-    window.key_press(Key::Enter);
-    settle(window);
 }
 
 fn season(window: &Window) -> &Season {

@@ -146,16 +146,21 @@ impl RackForm {
             for tier in 1..=tiers {
                 let mut shelf = new_shelf(ShelfId(rack_id.0 + tier), rack_id, tier, &size);
                 shelf.clear_height.clone_from(&height);
-                if let Some(overhang) = &overhang {
-                    shelf.overhang = overhang.clone();
-                }
                 if self.lit(season) {
                     shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
                 }
-                let edit = Edit::PutShelf(shelf);
-                if tier == 1 && faults.name.is_none() && faults.place_name.is_none() && faults.height.is_none() {
+                let can_try = tier == 1 && faults.name.is_none() && faults.place_name.is_none();
+                if can_try && faults.height.is_none() {
                     // The size has been looked at.
-                    faults.height = trial.apply(&edit).err().map(|why| why.to_string());
+                    let plain = Edit::PutShelf(shelf.clone());
+                    faults.height = trial.apply(&plain).err().map(|why| why.to_string());
+                }
+                if let Some(overhang) = &overhang {
+                    shelf.overhang = overhang.clone();
+                }
+                let edit = Edit::PutShelf(shelf);
+                if can_try && faults.height.is_none() && faults.overhang.is_none() {
+                    faults.overhang = trial.apply(&edit).err().map(|why| why.to_string());
                 }
                 edits.push(edit);
             }

@@ -15,6 +15,7 @@ use crate::words;
 
 use super::board::{Board, mm};
 use super::paint::{dashed_rect_ui, hatch_ui, label_ui};
+use super::rect_on_board;
 use super::spots::{free_spot, ground};
 
 /// So many are looked for; a tray that becomes more is one for "Find spots".
@@ -129,9 +130,7 @@ fn becomes_ui(
         let stay = seen.forecast.stays_of(spot.tray).min_by_key(|stay| stay.span.from());
         let on_board = board.shelves().find(|shelf| shelf.id == spot.shelf);
         let (Some(stay), Some(on_board)) = (stay, on_board) else { continue };
-        let ground = ground(stay, &spot);
-        let corner = on_board.rect_on_board.min + vec2(mm(ground.x), mm(ground.y));
-        let rect = transform * Rect::from_min_size(corner, vec2(mm(ground.width), mm(ground.depth)));
+        let rect = transform * rect_on_board(&ground(stay, &spot), on_board);
         dashed_rect_ui(&painter, rect.shrink(1.5), Stroke::new(2.0, palette.selected), 6.0, 4.0);
         label_ui(
             &painter,

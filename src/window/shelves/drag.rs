@@ -121,12 +121,7 @@ fn drop_group(
             if wanted.iter().all(stay) {
                 return;
             }
-            let every_one = wanted.len() == chosen(seen).len();
-            let edit = if every_one {
-                together(seen, &wanted, EditLabel::MoveTrays(wanted.len()))
-            } else {
-                Err(OFF.to_owned())
-            };
+            let edit = all_there(seen, &wanted);
             actions.push(match edit {
                 Ok(edit) => Action::Edit(edit),
                 Err(why) => Action::Complain(format!("All went back: {why}")),
@@ -135,7 +130,13 @@ fn drop_group(
     }
 }
 
-const OFF: &str = "one of them would be on no shelf";
+/// The move of all of them, each tried with the others where they would be.
+fn all_there(seen: &Seen<'_>, wanted: &[(Placed<'_>, Spot)]) -> Result<Edit, String> {
+    if wanted.len() < chosen(seen).len() {
+        return Err("one of them would be on no shelf".to_owned());
+    }
+    together(seen, wanted, EditLabel::MoveTrays(wanted.len()))
+}
 
 /// Where each of several would come to stand, with the one in the hand at its target: they keep
 /// their places to each other; those without a spot line up behind it.
@@ -311,18 +312,10 @@ fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Pla
     let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
     let painter = ui.ctx().layer_painter(layer);
     let (fits, said) = match &target {
-        Target::Shelf(shelf, _) if several => {
-            let every_one = wanted.len() == chosen(seen).len();
-            let tried = if every_one {
-                together(seen, &wanted, EditLabel::MoveTrays(wanted.len()))
-            } else {
-                Err(OFF.to_owned())
-            };
-            match tried {
-                Ok(_) => (true, format!("{} · all {} have room", place_words(seen, *shelf), wanted.len())),
-                Err(why) => (false, why),
-            }
-        }
+        Target::Shelf(shelf, _) if several => match all_there(seen, &wanted) {
+            Ok(_) => (true, format!("{} · all {} have room", place_words(seen, *shelf), wanted.len())),
+            Err(why) => (false, why),
+        },
         Target::Waiting if seen.selection.several() => (true, "takes them off their shelves".to_owned()),
         Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(seen, *shelf))),
         Target::Shelf(_, Plan::MayNot { words }) => (false, words.clone()),

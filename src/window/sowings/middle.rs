@@ -6,8 +6,7 @@ use egui::{Id, Label, RichText, Ui};
 
 use crate::forecast;
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Lot, LotId, Rule, Season, Sowing, SowingId,
-    Stage, Step, StepId, Wanted,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Season, Sowing, SowingId, Stage, Wanted,
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost};
 use crate::units::read_date;
@@ -179,32 +178,10 @@ fn meaning(seen: &Seen<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result<M
         return Err(reader.faults);
     };
     let Some(container) = stands_in(seen, middle) else { return Err(reader.faults) };
-    let steps = chain_from(crop, container, seen.library).into_iter().map(|usual| Step {
-        id: StepId(0),
-        container: usual.container,
-        carried_in: usual.carried_in,
-        per_tray: None,
-        start: Rule::WhenDue,
-        spaced: None,
-    });
-    let sowing = Sowing {
-        id: SowingId(0),
-        series: None,
-        crop: crop.key.clone(),
-        variety: variety.clone(),
-        begun: Some(Begun { on, stage }),
-        wanted: vec![Wanted { date, plants }],
-        steps: steps.collect(),
-        lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
-        seen: Vec::new(),
-        seeds_per_cell: 1,
-        germination_percent: None,
-        losses_percent: 0,
-        stack: None,
-        bottom_heat: None,
-        note: String::new(),
-    };
-    let sowing = super::renumbered(seen.season, &sowing);
+    let wanted = Wanted { date, plants };
+    let chain = chain_from(crop, container, seen.library);
+    let sowing = super::new_sowing(seen.season, crop, &variety, wanted, chain);
+    let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };
     // Tried on nothing: numbers are given out anew, and a whole season costs more each frame.
     if let Err(why) = Season::new("trial").apply(&Edit::PutSowing(sowing.clone())) {
         let why = why.to_string();

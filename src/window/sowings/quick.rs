@@ -5,7 +5,7 @@ use egui::{Button, Key, Label, RichText, TextEdit, Ui, vec2};
 
 use crate::forecast::{self, Forecast, Stay, What};
 use crate::outlook;
-use crate::season::{Crop, Edit, EditLabel, Lot, LotId, Role, Rule, Sowing, SowingId, Step, StepId, Wanted};
+use crate::season::{Crop, Edit, EditLabel, Role, Rule, Sowing, SowingId, Wanted};
 use crate::trade::{QuickLine, QuickLineError, chain_for};
 use crate::words;
 
@@ -130,36 +130,12 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
 }
 
 fn sowing_of(seen: &Seen<'_>, crop: &Crop, line: &QuickLine) -> Sowing {
-    let steps = chain_for(crop, seen.library).into_iter().map(|usual| Step {
-        id: StepId(0),
-        container: usual.container,
-        carried_in: usual.carried_in,
-        per_tray: None,
-        start: Rule::WhenDue,
-        spaced: None,
-    });
-    let mut steps: Vec<Step> = steps.collect();
-    if let (Some(first), Some(date)) = (steps.first_mut(), line.sow) {
+    let wanted = Wanted { date: line.out, plants: line.plants };
+    let mut sowing = super::new_sowing(seen.season, crop, &line.variety, wanted, chain_for(crop, seen.library));
+    if let (Some(first), Some(date)) = (sowing.steps.first_mut(), line.sow) {
         first.start = Rule::On(date);
     }
-    let sowing = Sowing {
-        id: SowingId(0),
-        series: None,
-        crop: line.crop.clone(),
-        variety: line.variety.clone(),
-        begun: None,
-        wanted: vec![Wanted { date: line.out, plants: line.plants }],
-        steps,
-        lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
-        seen: Vec::new(),
-        seeds_per_cell: 1,
-        germination_percent: None,
-        losses_percent: 0,
-        stack: None,
-        bottom_heat: None,
-        note: String::new(),
-    };
-    super::renumbered(seen.season, &sowing)
+    sowing
 }
 
 pub(super) fn sentence(seen: &Seen<'_>, name: &str, sowing: &Sowing, what_if: &Forecast) -> String {

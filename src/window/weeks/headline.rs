@@ -131,8 +131,7 @@ fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
     let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
     ui.label(match outlook.verdict {
         Verdict::Fits => {
-            let fullest = outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare);
-            let room = fullest.map_or_else(String::new, |week| match week.spare {
+            let room = crate::words::fullest(outlook).map_or_else(String::new, |week| match week.spare {
                 0 => format!("; the fullest is {}, full to the last tray", crate::words::week(week.label)),
                 spare => format!("; the fullest is {}, {spare} to spare", crate::words::week(week.label)),
             });
