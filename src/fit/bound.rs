@@ -8,12 +8,20 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::by_shelf::{Outcome, leave_out};
 use super::count::{at_least, at_most};
+use super::fillings::Filler;
 use super::ground::{Ground, Plot, Thing, grounds, plots, thing};
-use super::problem::{Problem, Region};
+use super::plan::{Standing, spots};
+use super::prices::Market;
+use super::problem::{Problem, Region, Spot};
 
 /// Sides from which base rectangles are made, each way.
 const MOST_SIDES: usize = 8;
+
+/// Fillings tried on one day, and on all days of a problem.
+const DAY_EFFORT: u64 = 1_000_000;
+const ALL_EFFORT: u64 = 10_000_000;
 
 /// Why no layout of a day exists.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,6 +34,8 @@ pub enum BoundKind {
     Count { w: i64, d: i64 },
     /// The items are larger than the ground.
     Area,
+    /// All ways to fill each shelf with these sizes hold fewer.
+    Fillings,
     /// The items are heavier than the shelves may bear.
     Load,
     /// The items cover more than the packing allowance leaves.
@@ -55,6 +65,7 @@ impl Bound {
             BoundKind::Area => 3,
             BoundKind::Load => 4,
             BoundKind::Cover => 5,
+            BoundKind::Fillings => 6,
         }
     }
 }
@@ -74,12 +85,37 @@ pub(super) struct DayProof {
 }
 
 /// Proves days of one problem; keeps what it counted.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Prover {
     /// By ground and base rectangle.
     counts: BTreeMap<[i64; 4], i64>,
     copies: BTreeMap<[i64; 4], i64>,
+    filler: Filler,
     days: BTreeMap<i32, DayProof>,
+    /// As `days`, by prices too.
+    priced: BTreeMap<i32, Priced>,
+    /// What may still be spent on filling shelf after shelf.
+    effort: u64,
+}
+
+/// A day's proof by prices, and how to fill the shelves so that no more is left out than proven.
+#[derive(Debug, Default)]
+struct Priced {
+    proof: DayProof,
+    plan: Option<(Market, Vec<Vec<usize>>)>,
+}
+
+impl Default for Prover {
+    fn default() -> Self {
+        Self {
+            counts: BTreeMap::new(),
+            copies: BTreeMap::new(),
+            filler: Filler::default(),
+            days: BTreeMap::new(),
+            priced: BTreeMap::new(),
+            effort: ALL_EFFORT,
+        }
+    }
 }
 
 impl Prover {
@@ -92,20 +128,62 @@ impl Prover {
         proof
     }
 
-    fn prove(&mut self, problem: &Problem, day: i32) -> DayProof {
-        let mut homeless = Vec::new();
-        let mut misplaced = Vec::new();
-        let mut things = Vec::new();
-        for (item, wants) in problem.items.iter().enumerate() {
-            if wants.phase_on(day).is_none() {
-                continue;
-            }
-            match thing(problem, item, day) {
-                Some(thing) => things.push(thing),
-                None if wants.pinned.is_some() => misplaced.push(item),
-                None => homeless.push(item),
-            }
+    /// As [`Prover::day`], and by prices, which takes longer.
+    pub(super) fn day_by_prices(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.priced.get(&day) {
+            return known.proof.clone();
         }
+        let priced = self.price(problem, day);
+        let proof = priced.proof.clone();
+        self.priced.insert(day, priced);
+        proof
+    }
+
+    /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
+    /// is not known.
+    pub(super) fn plan(&mut self, problem: &Problem, day: i32, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+        self.day_by_prices(problem, day);
+        let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
+        spots(market, fillings, now)
+    }
+
+    fn price(&mut self, problem: &Problem, day: i32) -> Priced {
+        let mut proof = self.day(problem, day);
+        let Today { homeless, misplaced, things } = Today::of(problem, day);
+        let apart = i64::try_from(homeless.len() + misplaced.len()).unwrap_or(0);
+        let Some(market) = Market::new(problem, &things, &mut self.filler) else {
+            return Priced { proof, plan: None };
+        };
+        let (bound, prices) = market.prove(proof.short - apart);
+        let mut best = Strongest(proof.bound.take());
+        if let Some(bound) = bound {
+            proof.short = bound.short() + apart;
+            best.offer(bound.kind, bound.items, bound.held);
+        }
+        let given = DAY_EFFORT.min(self.effort);
+        let mut effort = given;
+        let outcome = loop {
+            let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort);
+            if outcome != Outcome::Never {
+                break outcome;
+            }
+            proof.short += 1;
+            let items: Vec<usize> = things.iter().map(|thing| thing.item).collect();
+            let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
+            best.offer(BoundKind::Fillings, items, held);
+        };
+        self.effort -= given - effort;
+        proof.bound = best.0;
+        let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
+        let plan = match outcome {
+            Outcome::Fits(fillings) if whole => Some((market, fillings)),
+            _ => None,
+        };
+        Priced { proof, plan }
+    }
+
+    fn prove(&mut self, problem: &Problem, day: i32) -> DayProof {
+        let Today { homeless, misplaced, things } = Today::of(problem, day);
         let mut best = Strongest(None);
         let apart = homeless.len() + misplaced.len();
         best.offer(BoundKind::NoRegion, homeless, 0);
@@ -206,6 +284,33 @@ impl Prover {
             room = room.min(i64::try_from(most).unwrap_or(i64::MAX));
         }
         room
+    }
+}
+
+/// Who wants a spot on a day.
+#[derive(Default)]
+struct Today {
+    /// They fit nowhere.
+    homeless: Vec<usize>,
+    /// They are pinned to ground that isn't theirs.
+    misplaced: Vec<usize>,
+    things: Vec<Thing>,
+}
+
+impl Today {
+    fn of(problem: &Problem, day: i32) -> Self {
+        let mut today = Self::default();
+        for (item, wants) in problem.items.iter().enumerate() {
+            if wants.phase_on(day).is_none() {
+                continue;
+            }
+            match thing(problem, item, day) {
+                Some(thing) => today.things.push(thing),
+                None if wants.pinned.is_some() => today.misplaced.push(item),
+                None => today.homeless.push(item),
+            }
+        }
+        today
     }
 }
 

@@ -10,16 +10,21 @@
 mod assign;
 mod board;
 mod bound;
+mod by_shelf;
 mod check;
 mod circles;
 mod count;
 mod draw;
+mod fillings;
 mod five_block;
 mod ground;
 mod jobs;
 mod moves;
+mod one_shelf;
 mod over_time;
 mod pack;
+mod plan;
+mod prices;
 mod problem;
 #[cfg(test)]
 mod samples;

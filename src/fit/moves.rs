@@ -11,6 +11,7 @@ use super::assign::{assign, improve};
 use super::board::{Board, Prefer, Rule};
 use super::bound::Prover;
 use super::jobs::{Job, Jobs, Lattices};
+use super::plan::Standing;
 use super::problem::{Days, Layout, Problem, Spot};
 use super::work::{Cancel, Cancelled, Progress};
 
@@ -50,9 +51,11 @@ impl<'a> Walk<'a> {
         Self { problem, prover, lattices, cancel, budget, spots, layout }
     }
 
+    /// The layout, and what is left of the budget.
+    ///
     /// # Errors
     /// [`Cancelled`] once the work is no longer wanted.
-    pub(super) fn run(mut self, progress: &Progress) -> Result<Layout, Cancelled> {
+    pub(super) fn run(mut self, progress: &Progress) -> Result<(Layout, u64), Cancelled> {
         let days = self.problem.change_days();
         for (done, &day) in days.iter().enumerate() {
             self.cancel.check()?;
@@ -61,7 +64,7 @@ impl<'a> Walk<'a> {
                 self.day(day)?;
             }
         }
-        Ok(self.layout)
+        Ok((self.layout, self.budget))
     }
 
     fn waiting(&self, day: i32) -> u64 {
@@ -72,7 +75,10 @@ impl<'a> Walk<'a> {
     fn day(&mut self, day: i32) -> Result<(), Cancelled> {
         let jobs = self.jobs_from(day, true);
         self.seat(day, &jobs);
-        let proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
+        let mut proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
+        if self.waiting(day) > proven {
+            proven = u64::try_from(self.prover.day_by_prices(self.problem, day).short).unwrap_or(0);
+        }
         if self.waiting(day) <= proven {
             return Ok(());
         }
@@ -108,10 +114,38 @@ impl<'a> Walk<'a> {
                 best = found.spots;
             }
         }
+        if cost(&here, &best) > present
+            && let Some(planned) = self.planned(day, &here)
+            && cost(&here, &planned) < cost(&here, &best)
+        {
+            best = planned;
+        }
         if cost(&here, &best) < before {
             self.rearrange(day, &jobs, &here, &best);
         }
         Ok(())
+    }
+
+    /// Spots from the day's own proof, where all of them hold for as long as their items stay.
+    fn planned(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
+        let now = Standing {
+            spot: &|item| self.spots.get(item).copied().flatten(),
+            size: &|item| {
+                let phase = self.problem.items.get(item).and_then(|item| item.phase_on(day));
+                phase.map_or((0, 0), |phase| (phase.w, phase.d))
+            },
+        };
+        let spots: BTreeMap<usize, Spot> = self.prover.plan(self.problem, day, &now)?.into_iter().collect();
+        let mut board = Board::new(here, &self.problem.shelves);
+        for (number, job) in here.list.iter().enumerate() {
+            if let Some(&spot) = spots.get(&job.item) {
+                if !board.admits(number, spot) {
+                    return None;
+                }
+                board.place(number, spot);
+            }
+        }
+        Some(board.spots().to_vec())
     }
 
     /// Gives a spot to whoever waits and finds one without a move.

@@ -18,6 +18,8 @@ pub struct Answer {
     pub layout: Layout,
     /// In order and without gaps, from the first item's first day to the last one's end.
     pub days: Vec<DayVerdict>,
+    /// What it took, in the unit of the budget.
+    pub work: u64,
 }
 
 /// What is known of a run of days on which nothing changes.
@@ -83,12 +85,13 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
             *slot = spot;
         }
     }
-    let walk = Walk::new(problem, spots, &mut prover, &mut lattices, budget.saturating_sub(found.work), cancel);
-    let mut layout = walk.run(progress)?;
+    let left = budget.saturating_sub(found.work);
+    let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
+    let (mut layout, left_after) = walk.run(progress)?;
     drop_faulty(problem, &mut layout);
     let days = verdicts(problem, &layout, &mut prover, cancel)?;
     progress.set(1, 1);
-    Ok(Answer { layout, days })
+    Ok(Answer { layout, days, work: found.work + (left - left_after) })
 }
 
 /// The days with the most surface wanted, most first; a fair guess at the worst ones.
@@ -152,7 +155,10 @@ fn verdicts(
         let verdict = if short_most == 0 {
             Verdict::Fits
         } else {
-            let proof = prover.day(problem, from);
+            let mut proof = prover.day(problem, from);
+            if proof.short < short_most {
+                proof = prover.day_by_prices(problem, from);
+            }
             short_least = proof.short.min(short_most);
             proof.bound.map_or(Verdict::Unsettled, Verdict::Crunch)
         };

@@ -54,6 +54,13 @@ impl Rect {
         self.y.saturating_add(self.d)
     }
 
+    /// The smallest rectangle around both.
+    pub fn around(self, other: Self) -> Self {
+        let (x, y) = (self.x.min(other.x), self.y.min(other.y));
+        let (right, back) = (self.right().max(other.right()), self.back().max(other.back()));
+        Self { x, y, w: right.saturating_sub(x), d: back.saturating_sub(y) }
+    }
+
     pub const fn area(self) -> i128 {
         self.w as i128 * self.d as i128
     }

@@ -1,0 +1,269 @@
+//! A proof that a day cannot be packed, from prices on ground.
+//!
+//! Give every class of items a price between 0 and 1. However the items stand, what stands on one
+//! shelf is within one of its fillings, so all that stands is worth at most the dearest filling of
+//! every shelf; and an item that stands adds, beyond its price, at most 1 less the price. Both in
+//! sum are a bound on how many can stand, whatever the prices: Lagrangian relaxation of packing by
+//! fillings. Good prices are sought by subgradient steps of B. T. Polyak (1969; recalled, not
+//! re-read), in floating point; the bound itself is counted in whole numbers.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::bound::{Bound, BoundKind};
+use super::fillings::{Filler, Fillings, Kind, Room};
+use super::ground::Thing;
+use super::problem::{Problem, Region};
+
+/// Whole numbers of this make a price of 1.
+pub(super) const ONE: i64 = 1 << 16;
+const MOST_STEPS: usize = 600;
+/// More classes than this, or more kinds, are for coarser bounds.
+const MOST_CLASSES: usize = 120;
+pub(super) const MOST_KINDS: usize = 10;
+
+/// Items of one kind with the same shelves.
+#[derive(Debug)]
+pub(super) struct Class {
+    pub(super) kind: Kind,
+    pub(super) items: Vec<usize>,
+}
+
+/// The ground of one shelf.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ground {
+    pub(super) region: Region,
+    /// Whoever may stand on it may stand anywhere on it.
+    pub(super) whole: bool,
+}
+
+/// Shelves that are alike to every class.
+#[derive(Debug)]
+pub(super) struct Group {
+    pub(super) shelves: Vec<Ground>,
+    pub(super) fillings: Fillings,
+    /// The classes that may stand on it, by the fillings' kinds.
+    pub(super) classes: Vec<Vec<usize>>,
+}
+
+impl Group {
+    pub(super) fn number(&self) -> i64 {
+        count(&self.shelves)
+    }
+
+    /// The dearest filling of one shelf.
+    pub(super) fn worth(&self, prices: &[i64], numbers: &[i64]) -> i64 {
+        self.dearest(prices, numbers).map_or(0, |(worth, _, _)| worth)
+    }
+
+    /// Its worth, the filling, and the classes by kind, dearest first.
+    fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<(i64, &[u8], Vec<Vec<usize>>)> {
+        let by_kind: Vec<Vec<usize>> = self.classes.iter().map(|classes| dearest(classes, prices)).collect();
+        let value = |filling: &[u8]| -> i64 {
+            let kinds = filling.iter().zip(&by_kind);
+            kinds.map(|(&most, classes)| take(i64::from(most), classes, prices, numbers, |_, _| ())).sum()
+        };
+        let best = self.fillings.iter().map(|filling| (value(filling), filling.as_slice())).max_by_key(|one| one.0);
+        best.map(|(worth, filling)| (worth, filling, by_kind))
+    }
+}
+
+/// What all classes' prices come to.
+struct Worth {
+    /// In `ONE`s: no more can stand.
+    bound: i64,
+    /// How many of each class stand in the dearest fillings.
+    used: Vec<i64>,
+}
+
+#[derive(Debug)]
+pub(super) struct Market {
+    pub(super) classes: Vec<Class>,
+    pub(super) groups: Vec<Group>,
+}
+
+impl Market {
+    /// `None` where fillings are too many to list.
+    pub(super) fn new(problem: &Problem, things: &[Thing], filler: &mut Filler) -> Option<Self> {
+        let mut classes: BTreeMap<(Kind, Vec<usize>), Vec<usize>> = BTreeMap::new();
+        let mut ground: BTreeMap<usize, Ground> = BTreeMap::new();
+        for thing in things {
+            let kind = Kind { least: thing.least, most: thing.most, grams: thing.grams };
+            let shelves: BTreeSet<usize> = thing.regions.iter().map(|region| region.shelf).collect();
+            for &region in &thing.regions {
+                let all = ground.entry(region.shelf).or_insert(Ground { region, whole: true });
+                all.whole &= all.region == region && !thing.pinned;
+                all.region.rect = all.region.rect.around(region.rect);
+            }
+            classes.entry((kind, shelves.into_iter().collect())).or_default().push(thing.item);
+        }
+        if classes.len() > MOST_CLASSES {
+            return None;
+        }
+        let mut alike: BTreeMap<(Room, Vec<usize>), Vec<Ground>> = BTreeMap::new();
+        for (&shelf, &ground) in &ground {
+            let limits = problem.shelves.get(shelf)?;
+            let rect = ground.region.rect;
+            let (w, d) = (rect.w.max(rect.d), rect.w.min(rect.d));
+            let room = Room { w, d, load: limits.load, cover: limits.cover };
+            let here = classes.keys().enumerate().filter(|(_, (_, shelves))| shelves.binary_search(&shelf).is_ok());
+            alike.entry((room, here.map(|(number, _)| number).collect())).or_default().push(ground);
+        }
+        let mut classes: Vec<Class> = classes.into_iter().map(|((kind, _), items)| Class { kind, items }).collect();
+        // Where no load can bind, weight makes no difference between kinds.
+        if !alike.keys().any(|(room, here)| load_can_bind(*room, here.iter().filter_map(|&class| classes.get(class)))) {
+            for class in &mut classes {
+                class.kind.grams = 0;
+            }
+        }
+        let groups = alike.into_iter().map(|((room, here), shelves)| group(&classes, room, &here, shelves, filler));
+        let market = Self { groups: groups.collect::<Option<_>>()?, classes };
+        (market.kinds().len() <= MOST_KINDS).then_some(market)
+    }
+
+    /// All kinds, once each.
+    pub(super) fn kinds(&self) -> Vec<Kind> {
+        let kinds: BTreeSet<Kind> = self.classes.iter().map(|class| class.kind).collect();
+        kinds.into_iter().collect()
+    }
+
+    pub(super) fn kind_of(&self, class: usize, kinds: &[Kind]) -> usize {
+        kinds.binary_search(&self.classes[class].kind).unwrap_or(0)
+    }
+
+    pub(super) fn number(&self, class: usize) -> i64 {
+        count(&self.classes[class].items)
+    }
+
+    fn wanted(&self) -> i64 {
+        self.classes.iter().map(|class| count(&class.items)).sum()
+    }
+
+    /// The strongest bound found that proves more than `short` items to be left out, if any; and the
+    /// last prices that were tried.
+    pub(super) fn prove(&self, short: i64) -> (Option<Bound>, Vec<i64>) {
+        let mut prices: Vec<f64> = vec![1.0; self.classes.len()];
+        let mut best: Option<(i64, Vec<i64>)> = None;
+        let mut short = short;
+        let numbers: Vec<i64> = self.classes.iter().map(|class| count(&class.items)).collect();
+        for step in 0..MOST_STEPS {
+            let whole: Vec<i64> = prices.iter().map(|price| (price * ONE as f64) as i64).collect();
+            let worth = self.worth(&whole, &numbers);
+            let held = worth.bound.div_euclid(ONE);
+            if self.wanted() - held > short {
+                short = self.wanted() - held;
+                best = Some((short, whole));
+            }
+            let goal = (self.wanted() - short) as f64 - 0.25;
+            let slope: Vec<f64> = (worth.used.iter().zip(&prices).zip(&numbers))
+                .map(|((&used, &price), &number)| (used - if price < 1.0 { number } else { number.min(used) }) as f64)
+                .collect();
+            let steep: f64 = slope.iter().map(|s| s * s).sum();
+            if steep == 0.0 {
+                break;
+            }
+            // Slower as it goes on, or prices would swing for good.
+            let pace = 1.5 / (1.0 + step as f64 / 150.0);
+            let length = pace * (worth.bound as f64 / ONE as f64 - goal) / steep;
+            for (price, slope) in prices.iter_mut().zip(&slope) {
+                *price = (*price - length * slope).clamp(0.0, 1.0);
+            }
+        }
+        let last = best.as_ref().map_or_else(
+            || prices.iter().map(|price| (price * ONE as f64) as i64).collect(),
+            |(_, prices)| prices.clone(),
+        );
+        (best.map(|(short, prices)| self.fewest(short, prices)), last)
+    }
+
+    /// Leaves out what the proof does not need.
+    fn fewest(&self, short: i64, mut prices: Vec<i64>) -> Bound {
+        let mut numbers: Vec<i64> = self.classes.iter().map(|class| count(&class.items)).collect();
+        let still = |prices: &[i64], numbers: &[i64]| {
+            numbers.iter().sum::<i64>() - self.worth(prices, numbers).bound.div_euclid(ONE) >= short
+        };
+        let mut order: Vec<usize> = (0..self.classes.len()).collect();
+        order.sort_by_key(|&class| prices.get(class).copied());
+        for class in order {
+            let (price, number) = (prices[class], numbers[class]);
+            (prices[class], numbers[class]) = (0, 0);
+            if still(&prices, &numbers) {
+                continue;
+            }
+            (prices[class], numbers[class]) = (price, number);
+            for fewer in (1..number).rev() {
+                numbers[class] = fewer;
+                if !still(&prices, &numbers) {
+                    numbers[class] = fewer + 1;
+                    break;
+                }
+            }
+        }
+        let chosen = self.classes.iter().zip(&numbers);
+        let chosen = chosen.flat_map(|(class, &number)| class.items.iter().take(usize::try_from(number).unwrap_or(0)));
+        let mut items: Vec<usize> = chosen.copied().collect();
+        items.sort_unstable();
+        let held = count(&items) - short;
+        Bound { kind: BoundKind::Fillings, items, held }
+    }
+
+    fn worth(&self, prices: &[i64], numbers: &[i64]) -> Worth {
+        let beyond = prices.iter().zip(numbers).map(|(price, number)| (ONE - price) * number);
+        let mut worth = Worth { bound: beyond.sum(), used: vec![0; prices.len()] };
+        for group in &self.groups {
+            let Some((value, filling, by_kind)) = group.dearest(prices, numbers) else { continue };
+            worth.bound += value * group.number();
+            for (&most, classes) in filling.iter().zip(&by_kind) {
+                take(i64::from(most), classes, prices, numbers, |class, n| worth.used[class] += n * group.number());
+            }
+        }
+        worth
+    }
+}
+
+/// The worth of the dearest items of a kind, told class by class.
+fn take(most: i64, dearest: &[usize], prices: &[i64], numbers: &[i64], mut tell: impl FnMut(usize, i64)) -> i64 {
+    let (mut left, mut worth) = (most, 0);
+    for &class in dearest {
+        let number = left.min(numbers[class]);
+        worth += number * prices[class];
+        left -= number;
+        tell(class, number);
+        if left == 0 {
+            break;
+        }
+    }
+    worth
+}
+
+fn dearest(classes: &[usize], prices: &[i64]) -> Vec<usize> {
+    let mut sorted = classes.to_vec();
+    sorted.sort_by_key(|&class| -prices[class]);
+    sorted
+}
+
+fn count<T>(items: &[T]) -> i64 {
+    i64::try_from(items.len()).unwrap_or(i64::MAX)
+}
+
+fn load_can_bind<'a>(room: Room, mut classes: impl Iterator<Item = &'a Class>) -> bool {
+    let area = |w: i64, d: i64| i128::from(w) * i128::from(d);
+    // As if the whole shelf were covered with the heaviest for its size.
+    let heavy = |load: i64, kind: Kind| {
+        i128::from(kind.grams).saturating_mul(area(room.w, room.d))
+            > i128::from(load).saturating_mul(area(kind.least, kind.most))
+    };
+    room.load.is_some_and(|load| classes.any(|class| heavy(load, class.kind)))
+}
+
+fn group(classes: &[Class], room: Room, here: &[usize], shelves: Vec<Ground>, filler: &mut Filler) -> Option<Group> {
+    let mut kinds: BTreeMap<Kind, Vec<usize>> = BTreeMap::new();
+    for &class in here {
+        kinds.entry(classes.get(class)?.kind).or_default().push(class);
+    }
+    if kinds.len() > MOST_KINDS {
+        return None;
+    }
+    let list: Vec<Kind> = kinds.keys().copied().collect();
+    let fillings = filler.fillings(room, &list)?;
+    Some(Group { shelves, fillings, classes: kinds.into_values().collect() })
+}
