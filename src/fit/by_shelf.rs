@@ -10,8 +10,9 @@ use std::collections::BTreeMap;
 use super::fillings::Kind;
 use super::prices::{MOST_KINDS, Market, ONE};
 
-/// More states than this after a shelf, and only the most hopeful are followed.
-const MOST_STATES: usize = 1_500;
+/// Of more states than this after a shelf, only the most hopeful are followed; if that does not
+/// settle it, the next number is tried.
+const MOST_STATES: [usize; 3] = [60, 600, 6_000];
 
 /// What came of the search.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,11 +39,28 @@ pub(super) fn leave_out(market: &Market, prices: &[i64], out: i64, effort: &mut 
         return Outcome::Open;
     };
     let kinds = market.kinds();
+    for most in MOST_STATES {
+        let outcome = follow(market, (prices, &kinds), &row, (out, most), effort);
+        if outcome != Outcome::Open || *effort == 0 {
+            return outcome;
+        }
+    }
+    Outcome::Open
+}
+
+fn follow(
+    market: &Market,
+    (prices, kinds): (&[i64], &[Kind]),
+    row: &[usize],
+    (out, most): (i64, usize),
+    effort: &mut u64,
+) -> Outcome {
     let mut search = Search {
         market,
         prices,
-        kinds: &kinds,
+        kinds,
         out,
+        most,
         joined: vec![false; market.classes.len()],
         now: vec![[0; MOST_KINDS]],
         steps: Vec::new(),
@@ -52,17 +70,17 @@ pub(super) fn leave_out(market: &Market, prices: &[i64], out: i64, effort: &mut 
         search.join(row[at]);
         for rest in (0..market.groups[row[at]].number()).rev() {
             let tried = (search.now.len() * market.groups[row[at]].fillings.len()) as u64;
-            let Some(left) = effort.checked_sub(tried) else {
+            *effort = effort.saturating_sub(tried);
+            if *effort == 0 {
                 return Outcome::Open;
-            };
-            *effort = left;
+            }
             search.shelf(&row[at..], rest);
             if search.now.is_empty() {
                 return if search.all { Outcome::Never } else { Outcome::Open };
             }
         }
     }
-    search.outcome(&row)
+    search.outcome(row)
 }
 
 struct Search<'a> {
@@ -70,6 +88,7 @@ struct Search<'a> {
     prices: &'a [i64],
     kinds: &'a [Kind],
     out: i64,
+    most: usize,
     joined: Vec<bool>,
     now: Vec<Left>,
     steps: Vec<Vec<Step>>,
@@ -109,10 +128,10 @@ impl Search<'_> {
             }
         }
         let mut next: Vec<(Left, Step)> = next.into_iter().collect();
-        if next.len() > MOST_STATES {
+        if next.len() > self.most {
             self.all = false;
             next.sort_by_cached_key(|(left, _)| (hope.worth(left), *left));
-            next.truncate(MOST_STATES);
+            next.truncate(self.most);
         }
         let steps;
         (self.now, steps) = next.into_iter().unzip();

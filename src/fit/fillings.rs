@@ -12,9 +12,9 @@ const MOST_ON_SHELF: i128 = 24;
 /// So many numbers of kinds are tried on one kind of shelf.
 const MOST_TRIED: usize = 6_000;
 /// Steps for one of them; more, and it counts as possible.
-const EFFORT: u64 = 4_000;
+const EFFORT: u64 = 40_000;
 /// Steps for all of them.
-const WHOLE_EFFORT: u64 = 400_000;
+const WHOLE_EFFORT: u64 = 1_500_000;
 
 /// What matters of an item for whether it still finds room on a shelf.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -6,10 +6,14 @@
 //! the staircase that is still free is lost for good. (The envelope of Martello, Pisinger and Vigo,
 //! "The three-dimensional bin packing problem", Operations Research 48, 2000; recalled, not re-read.)
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::iter;
+use std::rc::Rc;
 
 use super::problem::Rect;
+
+/// More lengths of rows than this are not told apart.
+const MOST_ROWS: usize = 2_000;
 
 /// One size, and how many of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -35,12 +39,9 @@ pub(super) enum Together {
 pub(super) fn together(width: i64, depth: i64, pieces: &[Pieces], effort: &mut u64) -> Together {
     let mut pieces: Vec<Pieces> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
     pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
-    let area = pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum::<i128>();
-    let room = i128::from(reach(width, &pieces)) * i128::from(reach(depth, &pieces));
-    if area > room {
-        return Together::Never;
-    }
-    let mut search = Search { width, depth, outline: Vec::new(), standing: Vec::new(), seen: BTreeSet::new(), effort };
+    let rows = Rows { most: width.max(depth), known: BTreeMap::new() };
+    let mut search =
+        Search { width, depth, rows, outline: Vec::new(), standing: Vec::new(), seen: BTreeSet::new(), effort };
     match search.place(&mut pieces) {
         Some(true) => Together::Stand(search.standing),
         Some(false) => Together::Never,
@@ -48,25 +49,10 @@ pub(super) fn together(width: i64, depth: i64, pieces: &[Pieces], effort: &mut u
     }
 }
 
-/// The longest row of the pieces' sides within `length`, or `length` where that is too long to find.
-fn reach(length: i64, pieces: &[Pieces]) -> i64 {
-    let mut rows = BTreeSet::from([0]);
-    for piece in pieces {
-        for _ in 0..piece.number {
-            let longer = rows.iter().flat_map(|row| [row + piece.w, row + piece.d]);
-            let longer: Vec<i64> = longer.filter(|row| *row <= length).collect();
-            rows.extend(longer);
-            if rows.len() > 2_000 {
-                return length;
-            }
-        }
-    }
-    rows.last().copied().unwrap_or(0)
-}
-
 struct Search<'a> {
     width: i64,
     depth: i64,
+    rows: Rows,
     /// Back right corners of what stands that nothing reaches beyond both ways: `(right, back)`,
     /// left to right and so from back to front. All ground left of and before one is taken or lost.
     outline: Vec<(i64, i64)>,
@@ -83,7 +69,7 @@ impl Search<'_> {
         }
         *self.effort = self.effort.checked_sub(1)?;
         let numbers = pieces.iter().map(|piece| piece.number).collect();
-        if self.wanted(pieces) > self.free(pieces) || !self.seen.insert((self.outline.clone(), numbers)) {
+        if wanted(pieces) > self.free(pieces) || !self.seen.insert((self.outline.clone(), numbers)) {
             return Some(false);
         }
         for (x, y) in self.corners() {
@@ -124,30 +110,63 @@ impl Search<'_> {
         lefts.zip(fronts).collect()
     }
 
-    fn wanted(&self, pieces: &[Pieces]) -> i128 {
-        pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum()
-    }
-
-    /// Ground on which some of the pieces can still stand.
-    fn free(&self, pieces: &[Pieces]) -> i128 {
-        let sides = pieces.iter().filter(|piece| piece.number > 0).map(|piece| piece.w.min(piece.d));
-        let least = sides.min().unwrap_or(0);
-        let last = self.width - least;
+    /// Ground that the pieces can still cover: no line across free ground is covered further than by
+    /// a row of their sides.
+    fn free(&mut self, pieces: &[Pieces]) -> i128 {
+        let rows = self.rows.of(pieces);
         let corners = self.corners();
-        let mut free = 0;
+        let (mut by_columns, mut by_rows) = (0, 0);
         for (at, &(left, front)) in corners.iter().enumerate() {
-            if left > last {
-                break;
-            }
-            // Whatever covers ground at the right edge begins here or further left.
             let right = corners.get(at + 1).map_or(self.width, |next| next.0);
-            let right = if right > last { self.width } else { right };
-            if self.depth - front >= least {
-                free += i128::from(right - left) * i128::from(self.depth - front);
+            let back = if at == 0 { self.depth } else { corners[at - 1].1 };
+            by_columns += i128::from(right - left) * i128::from(longest(&rows, self.depth - front));
+            by_rows += i128::from(back - front) * i128::from(longest(&rows, self.width - left));
+        }
+        by_columns.min(by_rows)
+    }
+}
+
+fn wanted(pieces: &[Pieces]) -> i128 {
+    pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum()
+}
+
+/// The lengths of rows of sides, by which kinds of pieces are left.
+struct Rows {
+    most: i64,
+    known: BTreeMap<Vec<bool>, Rc<[i64]>>,
+}
+
+impl Rows {
+    fn of(&mut self, pieces: &[Pieces]) -> Rc<[i64]> {
+        let left = pieces.iter().map(|piece| piece.number > 0).collect();
+        let most = self.most;
+        Rc::clone(self.known.entry(left).or_insert_with(|| rows(most, pieces)))
+    }
+}
+
+/// All sums of the pieces' sides up to `most`, in order, but for too many: then every length.
+fn rows(most: i64, pieces: &[Pieces]) -> Rc<[i64]> {
+    let sides: BTreeSet<i64> = pieces.iter().filter(|p| p.number > 0).flat_map(|p| [p.w, p.d]).collect();
+    let mut found = BTreeSet::from([0]);
+    let mut next = vec![0];
+    while let Some(row) = next.pop() {
+        for side in &sides {
+            let longer = row + side;
+            if longer <= most && found.insert(longer) {
+                next.push(longer);
             }
         }
-        free
+        if found.len() > MOST_ROWS {
+            return Rc::default();
+        }
     }
+    found.into_iter().collect()
+}
+
+/// The longest row within `length`.
+fn longest(rows: &[i64], length: i64) -> i64 {
+    let at = rows.partition_point(|row| *row <= length);
+    at.checked_sub(1).map_or(length, |at| rows[at])
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use super::prices::{Ground, Group, Market};
 use super::problem::{Rect, Spot};
 
 /// Steps for one shelf; a filling has been laid out with fewer, or was never tried to the end.
-const EFFORT: u64 = 20_000;
+const EFFORT: u64 = 50_000;
 
 /// What is asked about an item: where it stands now, and its sides before any turn.
 pub(super) struct Standing<'a> {
