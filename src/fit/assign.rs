@@ -6,6 +6,7 @@
 
 use super::board::{Board, Prefer, Rule};
 use super::draw::Draw;
+use super::eject::eject;
 use super::jobs::{Job, Jobs};
 use super::problem::{Shelf, Spot};
 use super::work::{Cancel, Cancelled};
@@ -75,7 +76,7 @@ pub(super) fn assign(
     if best.cost <= enough || work >= budget {
         return Ok(Found { spots: best.spots, work });
     }
-    let found = repair(jobs, shelves, best, enough, budget - work, cancel)?;
+    let found = eject(jobs, shelves, &best.spots, enough, budget - work, cancel)?;
     Ok(Found { work: work + found.work, ..found })
 }
 

@@ -15,6 +15,7 @@ mod check;
 mod circles;
 mod count;
 mod draw;
+mod eject;
 mod fillings;
 mod five_block;
 mod ground;
