@@ -76,7 +76,7 @@ pub(super) fn assign(
     if best.cost <= enough || work >= budget {
         return Ok(Found { spots: best.spots, work });
     }
-    let found = eject(jobs, shelves, &best.spots, enough, budget - work, cancel)?;
+    let found = eject(jobs, shelves, &best.spots, (enough, 3), budget - work, cancel)?;
     Ok(Found { work: work + found.work, ..found })
 }
 
@@ -85,7 +85,7 @@ pub(super) fn improve(
     jobs: &Jobs,
     shelves: &[Shelf],
     start: &[Option<Spot>],
-    enough: u64,
+    (enough, out): (u64, bool),
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
@@ -93,7 +93,15 @@ pub(super) fn improve(
     put(&mut board, start);
     let (cost, area) = left_out(&board);
     let best = Best { cost, area, spots: start.to_vec() };
-    repair(jobs, shelves, best, enough, budget, cancel)
+    let found = repair(jobs, shelves, best, enough, if out { budget / 4 } else { budget }, cancel)?;
+    let left = |spots: &[Option<Spot>]| {
+        jobs.list.iter().zip(spots).filter(|(_, spot)| spot.is_none()).map(|(job, _)| job.weight).sum::<u64>()
+    };
+    if left(&found.spots) <= enough || !out {
+        return Ok(found);
+    }
+    let more = eject(jobs, shelves, &found.spots, (enough, 0), budget - budget / 4, cancel)?;
+    Ok(Found { work: found.work + more.work, ..more })
 }
 
 /// Spots by job, and what it took to find them.

@@ -25,7 +25,7 @@ pub(super) fn eject(
     jobs: &Jobs,
     shelves: &[Shelf],
     start: &[Option<Spot>],
-    enough: u64,
+    (enough, stirred): (u64, usize),
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
@@ -72,7 +72,7 @@ pub(super) fn eject(
             waiting.insert(0, number);
         }
         waiting.extend(out);
-        stir(&mut board, spot.shelf, &mut draw);
+        stir(&mut board, spot.shelf, stirred, &mut draw);
     }
     Ok(Found { spots: best.1, work: board.work })
 }
@@ -135,10 +135,10 @@ fn along(
 }
 
 /// Takes a few jobs of a shelf elsewhere, if there is room.
-fn stir(board: &mut Board<'_>, shelf: usize, draw: &mut Draw) {
+fn stir(board: &mut Board<'_>, shelf: usize, number: usize, draw: &mut Draw) {
     let standing: Vec<usize> =
         (0..board.jobs().len()).filter(|&n| board.spot(n).is_some_and(|spot| spot.shelf == shelf)).collect();
-    for _ in 0..STIRRED {
+    for _ in 0..number {
         let Some(number) = draw.pick(&standing) else { break };
         let Some(old) = board.spot(number) else { continue };
         if board.jobs()[number].fixed {

@@ -87,7 +87,7 @@ impl<'a> Walk<'a> {
         // Moves first among all that is known of later days.
         let start = self.spots_now(&jobs);
         let enough = cost(&jobs, &start) % ARRIVES + present;
-        let found = improve(&jobs, &self.problem.shelves, &start, enough, share, self.cancel)?;
+        let found = improve(&jobs, &self.problem.shelves, &start, (enough, proven == 0), share, self.cancel)?;
         self.budget = self.budget.saturating_sub(found.work);
         self.take(day, &jobs, &found.spots);
         if self.waiting(day) <= proven {
@@ -107,7 +107,7 @@ impl<'a> Walk<'a> {
             let found = if afresh {
                 assign(&here, &self.problem.shelves, present, share, self.cancel)?
             } else {
-                improve(&here, &self.problem.shelves, &best, present, share, self.cancel)?
+                improve(&here, &self.problem.shelves, &best, (present, proven == 0), share, self.cancel)?
             };
             self.budget = self.budget.saturating_sub(found.work);
             if cost(&here, &found.spots) < left {
