@@ -41,6 +41,9 @@ const PASSES: [(Order, Rule, Prefer); 10] = [
 /// seasons, where it also keeps moves few.
 const LONGEST_WALK: u64 = 300;
 
+/// Jobs that are put somewhere else at random, as room has to be found, while nothing stands yet.
+const STIRRED: usize = 3;
+
 /// The spots of the best layout found; content once the jobs left out weigh `enough` or less.
 pub(super) fn assign(
     jobs: &Jobs,
@@ -76,7 +79,7 @@ pub(super) fn assign(
     if best.cost <= enough || work >= budget {
         return Ok(Found { spots: best.spots, work });
     }
-    let found = eject(jobs, shelves, &best.spots, (enough, 3), budget - work, cancel)?;
+    let found = eject(jobs, shelves, &best.spots, (enough, STIRRED), budget - work, cancel)?;
     Ok(Found { work: work + found.work, ..found })
 }
 
@@ -398,7 +401,7 @@ mod tests {
         let jobs = jobs();
         let at = |shelf, x| Some(Spot { shelf, x, y: 0, turned: false });
         // The first stands in the middle of the wide shelf, and nothing fits on either side.
-        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], 0, 100_000, &Cancel::default());
+        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], (0, false), 100_000, &Cancel::default());
         let found = found.expect("not cancelled");
         assert!(found.spots.iter().all(Option::is_some), "{found:?}");
     }
@@ -407,7 +410,7 @@ mod tests {
     fn what_is_enough_ends_the_work() {
         let jobs = jobs();
         let none = [None, None, None];
-        let found = improve(&jobs, &shelves(2), &none, 3, 100_000, &Cancel::default()).expect("not cancelled");
+        let found = improve(&jobs, &shelves(2), &none, (3, true), 100_000, &Cancel::default()).expect("not cancelled");
         assert_eq!((found.spots, found.work), (none.to_vec(), 0));
     }
 }

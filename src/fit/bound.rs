@@ -9,12 +9,13 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::by_shelf::{Outcome, leave_out};
+use super::check::check;
 use super::count::{at_least, at_most};
 use super::fillings::Filler;
 use super::ground::{Ground, Plot, Thing, grounds, plots, thing};
 use super::plan::{Standing, spots};
 use super::prices::Market;
-use super::problem::{Problem, Region, Spot};
+use super::problem::{Item, Layout, Problem, Region, Spot};
 
 /// Sides from which base rectangles are made, each way.
 const MOST_SIDES: usize = 8;
@@ -55,6 +56,11 @@ impl Bound {
     /// At least so many of the items can't stand; more than 0.
     pub fn short(&self) -> i64 {
         i64::try_from(self.items.len()).unwrap_or(i64::MAX).saturating_sub(self.held)
+    }
+
+    /// The lowest is the one to tell: short of the most, the simplest, about the fewest items.
+    pub(super) fn order(&self) -> (i64, u8, usize) {
+        (-self.short(), self.rank(), self.items.len())
     }
 
     fn rank(&self) -> u8 {
@@ -145,6 +151,28 @@ impl Prover {
         self.day_by_prices(problem, day);
         let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
         spots(market, fillings, now)
+    }
+
+    /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
+    pub(super) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
+        let size = |item: usize| {
+            let phase = problem.items.get(item).and_then(|item| item.phase_on(day));
+            phase.map_or((0, 0), |phase| (phase.w, phase.d))
+        };
+        let Some(spots) = self.plan(problem, day, &Standing { spot: &|_| None, size: &size }) else { return false };
+        let short = self.day_by_prices(problem, day).short;
+        let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
+        let mut layout = Layout::default();
+        let wanted = problem.items.iter().filter(|item| item.phase_on(day).is_some()).count();
+        for (item, spot) in spots {
+            let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
+                return false;
+            };
+            alone.items.push(Item { phases: vec![phase], ..own.clone() });
+            layout.spots.push(vec![(phase.days.from, spot)]);
+        }
+        let left_out = wanted.saturating_sub(layout.spots.len());
+        i64::try_from(left_out).is_ok_and(|left_out| left_out <= short) && check(&alone, &layout).is_ok()
     }
 
     fn price(&mut self, problem: &Problem, day: i32) -> Priced {
@@ -323,11 +351,7 @@ impl Strongest {
         if bound.short() <= 0 {
             return;
         }
-        let better = |old: &Bound| {
-            let order = |bound: &Bound| (-bound.short(), bound.rank(), bound.items.len());
-            order(&bound) < order(old)
-        };
-        if self.0.as_ref().is_none_or(better) {
+        if self.0.as_ref().is_none_or(|old| bound.order() < old.order()) {
             self.0 = Some(bound);
         }
     }

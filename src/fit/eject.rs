@@ -16,8 +16,6 @@ use super::work::{Cancel, Cancelled};
 const WEIGHED: usize = 24;
 /// More holders of a spot than this aren't put out for one job.
 const MOST_OUT: usize = 5;
-/// Jobs that are put somewhere else at random after each that was put out.
-const STIRRED: usize = 3;
 
 /// The best layout on the way from spots that fit together to one that leaves out jobs of no more
 /// weight than is `enough`.

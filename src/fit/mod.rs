@@ -7,6 +7,7 @@
 //!
 //! Lengths are in 1/8000 mm, weights in grams, days are counted from any fixed day.
 
+mod apart;
 mod assign;
 mod board;
 mod bound;
@@ -20,6 +21,7 @@ mod fillings;
 mod five_block;
 mod ground;
 mod jobs;
+mod memory;
 mod moves;
 mod one_shelf;
 mod over_time;
@@ -35,6 +37,7 @@ pub use bound::{Bound, BoundKind, prove_day};
 pub use check::{Fault, check};
 pub use circles::{RoundRows, count_round, oler_bound, round_rows};
 pub use count::{CountOne, count};
+pub use memory::Memory;
 pub use over_time::{Answer, DayVerdict, Verdict, solve};
 pub use pack::{pack_day, pack_most, place_more};
 pub use problem::{Days, Item, Layout, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};

@@ -8,6 +8,7 @@ use super::assign::assign;
 use super::bound::{Bound, Prover};
 use super::check::{Fault, check};
 use super::jobs::{Job, Jobs, Lattices};
+use super::memory::Memory;
 use super::moves::Walk;
 use super::problem::{Days, Layout, Problem};
 use super::work::{Cancel, Cancelled, Progress};
@@ -29,7 +30,8 @@ pub struct DayVerdict {
     pub verdict: Verdict,
     /// At least so many items can't stand, proven.
     pub short_least: i64,
-    /// So many items have no spot in the layout.
+    /// No more than so many need be left out that day, if everything may be moved for it; the
+    /// layout may leave out more.
     pub short_most: i64,
 }
 
@@ -61,12 +63,23 @@ impl Answer {
 
 /// Spots for all items over their days, and a verdict for every day.
 ///
-/// The budget counts looks at obstacles while searching, some hundred million a second; the first
-/// pass is always finished. Same problem and same budget: same answer.
+/// The budget counts looks at obstacles while searching, some hundred million a second, for each
+/// part of the problem that has nothing to do with the others; the first pass is always finished.
+/// Same problem and same budget: same answer.
 ///
 /// # Errors
 /// [`Cancelled`] once the work is no longer wanted.
 pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cancel) -> Result<Answer, Cancelled> {
+    Memory::default().solve(problem, budget, progress, cancel)
+}
+
+/// One part, all its items together.
+pub(super) fn solve_part(
+    problem: &Problem,
+    budget: u64,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Answer, Cancelled> {
     progress.set(0, 2);
     let mut lattices = Lattices::default();
     let mut prover = Prover::default();
@@ -74,7 +87,11 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
     // No layout can do better than the worst day.
-    let worst = busiest_days(problem).into_iter().map(|day| prover.day(problem, day).short).max().unwrap_or(0);
+    let mut worst = 0;
+    for day in busiest_days(problem) {
+        cancel.check()?;
+        worst = worst.max(prover.day(problem, day).short);
+    }
     let worst = u64::try_from(worst).unwrap_or(0);
     let share = if worst > 0 { budget / 8 } else { budget / 2 };
     let found = assign(&jobs, &problem.shelves, worst, share, cancel)?;
@@ -150,7 +167,7 @@ fn verdicts(
     let mut runs = Vec::new();
     for (&from, &until) in bounds.iter().zip(bounds.iter().skip(1)) {
         cancel.check()?;
-        let short_most = i64::try_from(layout.no_spot_on(problem, from).len()).unwrap_or(i64::MAX);
+        let mut short_most = i64::try_from(layout.no_spot_on(problem, from).len()).unwrap_or(i64::MAX);
         let mut short_least = 0;
         let verdict = if short_most == 0 {
             Verdict::Fits
@@ -160,6 +177,9 @@ fn verdicts(
                 proof = prover.day_by_prices(problem, from);
             }
             short_least = proof.short.min(short_most);
+            if short_least > 0 && short_least < short_most && prover.can_leave_out_so_few(problem, from) {
+                short_most = short_least;
+            }
             proof.bound.map_or(Verdict::Unsettled, Verdict::Crunch)
         };
         runs.push(DayVerdict { days: Days::new(from, until), verdict, short_least, short_most });
