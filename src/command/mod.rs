@@ -17,7 +17,7 @@ use std::io::{self, Write};
 
 pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read};
 
-use crate::fit::{Cancel, Cancelled, Progress};
+use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
 use crate::outlook::{self, Effort, Keep, Outlook};
 use crate::season::{EditError, Library, Season};
@@ -120,7 +120,7 @@ impl Opened {
     fn look_ahead(&self, keep: Keep) -> Result<Outlook, Failure> {
         let (progress, cancel) = (Progress::default(), Cancel::default());
         let effort = Effort::default();
-        Ok(outlook::look_ahead(&self.season, &self.forecast, keep, effort, &progress, &cancel)?)
+        Ok(outlook::look_ahead(&self.season, &self.forecast, keep, effort, &mut Memory::default(), &progress, &cancel)?)
     }
 
     const fn words(&self) -> Words<'_> {

@@ -79,7 +79,7 @@ impl Bound {
 /// The bound that proves the greatest shortage on a day; of equal ones, the simplest kind with the
 /// fewest items. `None` if no bound proves any.
 pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
-    Prover::default().day(problem, day).bound
+    Prover::default().day_by_prices(problem, day).bound
 }
 
 /// What is proven about a day.
@@ -150,7 +150,7 @@ impl Prover {
     pub(super) fn plan(&mut self, problem: &Problem, day: i32, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
         self.day_by_prices(problem, day);
         let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
-        spots(market, fillings, now)
+        spots(market, fillings, &self.filler, now)
     }
 
     /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
@@ -253,7 +253,7 @@ impl Prover {
 
     /// So many bases lie within the items, and so many fit on the ground.
     fn count_bound(&mut self, held: &[&Thing], plots: &[(Plot, i64)], (a, b): (i64, i64), best: &mut Strongest) {
-        let mut covering: Vec<(i64, &Thing)> =
+        let covering: Vec<(i64, &Thing)> =
             held.iter().map(|&thing| (self.copies_in(thing, a, b), thing)).filter(|&(copies, _)| copies > 0).collect();
         let wanted = covering.iter().fold(0_i64, |sum, (copies, _)| sum.saturating_add(*copies));
         let mut room: i64 = 0;
@@ -263,18 +263,8 @@ impl Prover {
                 return;
             }
         }
-        // As many items as possible: those that cover the fewest bases first.
-        covering.sort_by_key(|(copies, thing)| (*copies, thing.item));
-        let mut stand = 0;
-        for (copies, _) in &covering {
-            if *copies > room {
-                break;
-            }
-            room -= copies;
-            stand += 1;
-        }
-        let mut items: Vec<usize> = covering.iter().map(|(_, thing)| thing.item).collect();
-        items.sort_unstable();
+        let sizes = covering.iter().map(|(copies, thing)| (i128::from(*copies), thing.item)).collect();
+        let (items, stand) = fewest(sizes, i128::from(room));
         best.offer(BoundKind::Count { w: a, d: b }, items, stand);
     }
 
@@ -392,21 +382,11 @@ fn sum_bounds(held: &[&Thing], plots: &[(Plot, i64)], best: &mut Strongest) {
     }
     let area = |thing: &Thing| i128::from(thing.least) * i128::from(thing.most);
     let mut offer = |kind: BoundKind, of: &dyn Fn(&Thing) -> i128, room: i128| {
-        let mut sizes: Vec<i128> = held.iter().map(|thing| of(thing).max(0)).collect();
-        if sizes.iter().fold(0_i128, |sum, &size| sum.saturating_add(size)) <= room {
-            return;
+        let sizes: Vec<(i128, usize)> = held.iter().map(|thing| (of(thing).max(0), thing.item)).collect();
+        if sizes.iter().fold(0_i128, |sum, (size, _)| sum.saturating_add(*size)) > room {
+            let (items, stand) = fewest(sizes, room);
+            best.offer(kind, items, stand);
         }
-        sizes.sort_unstable();
-        let mut left = room;
-        let stand = sizes
-            .iter()
-            .take_while(|&&size| {
-                left -= size;
-                left >= 0
-            })
-            .count();
-        let items = held.iter().map(|thing| thing.item).collect();
-        best.offer(kind, items, i64::try_from(stand).unwrap_or(i64::MAX));
     };
     offer(BoundKind::Area, &area, ground);
     if allowance {
@@ -415,6 +395,36 @@ fn sum_bounds(held: &[&Thing], plots: &[(Plot, i64)], best: &mut Strongest) {
     if let Some(load) = load {
         offer(BoundKind::Load, &|thing| i128::from(thing.grams), load);
     }
+}
+
+/// The fewest of the items that prove as great a shortage of room as all of them, and how many of
+/// them can stand.
+fn fewest(mut sizes: Vec<(i128, usize)>, room: i128) -> (Vec<usize>, i64) {
+    // As many as possible stand if it is the smallest ones; the largest prove the most.
+    sizes.sort_unstable();
+    let mut left = room;
+    let stand = sizes
+        .iter()
+        .take_while(|(size, _)| {
+            left -= size;
+            left >= 0
+        })
+        .count();
+    let short = sizes.len() - stand;
+    let (mut sum, mut number) = (0_i128, 0);
+    for (size, _) in sizes.iter().rev() {
+        number += 1;
+        // Without the largest `short - 1`, the others must still be too many.
+        if number >= short {
+            sum = sum.saturating_add(*size);
+        }
+        if sum > room {
+            break;
+        }
+    }
+    let mut items: Vec<usize> = sizes.iter().rev().take(number).map(|(_, item)| *item).collect();
+    items.sort_unstable();
+    (items, i64::try_from(number - short).unwrap_or(i64::MAX))
 }
 
 /// Evenly spaced ones of too many, first and last among them.

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::one_shelf::{Pieces, Together, together};
+use super::problem::Rect;
 
 /// Fewer than so many of the smallest kind must fill a shelf, else its ways are not listed.
 const MOST_ON_SHELF: i128 = 24;
@@ -47,7 +48,7 @@ pub(super) type Fillings = Arc<[Vec<u8>]>;
 #[derive(Debug, Default)]
 pub(super) struct Filler {
     known: BTreeMap<(Room, Vec<Kind>), Option<Fillings>>,
-    together: BTreeMap<(i64, i64, Vec<Pieces>), bool>,
+    together: BTreeMap<(i64, i64, Vec<Pieces>), Together>,
 }
 
 impl Filler {
@@ -62,6 +63,14 @@ impl Filler {
         found
     }
 
+    /// One way to lay a filling out, the shelf's longer side along x; `None` if none was found.
+    pub(super) fn laid_out(&self, room: Room, kinds: &[Kind], filling: &[u8]) -> Option<&[Rect]> {
+        match self.together.get(&(room.w, room.d, pieces(kinds, filling)))? {
+            Together::Stand(rects) => Some(rects),
+            Together::Never | Together::Open => None,
+        }
+    }
+
     fn list(&mut self, room: Room, kinds: &[Kind]) -> Option<Fillings> {
         let least = kinds.iter().map(|kind| kind.area()).min()?;
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
@@ -73,6 +82,15 @@ impl Filler {
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
         Some(found.iter().filter(|one| !found.iter().any(|other| within(one, other))).cloned().collect())
     }
+}
+
+fn pieces(kinds: &[Kind], numbers: &[u8]) -> Vec<Pieces> {
+    let mut sizes: BTreeMap<(i64, i64), u8> = BTreeMap::new();
+    for (kind, &number) in kinds.iter().zip(numbers).filter(|(_, number)| **number > 0) {
+        let all = sizes.entry((kind.most, kind.least)).or_default();
+        *all = all.saturating_add(number);
+    }
+    sizes.into_iter().map(|((w, d), number)| Pieces { w, d, number }).collect()
 }
 
 struct List<'a> {
@@ -122,21 +140,16 @@ impl List<'_> {
         if heavy || self.room.cover.is_some_and(|cover| area > cover) {
             return false;
         }
-        let mut sizes: BTreeMap<(i64, i64), u8> = BTreeMap::new();
-        for (kind, &number) in self.kinds.iter().zip(numbers).filter(|(_, number)| **number > 0) {
-            let all = sizes.entry((kind.most, kind.least)).or_default();
-            *all = all.saturating_add(number);
-        }
-        let pieces: Vec<Pieces> = sizes.into_iter().map(|((w, d), number)| Pieces { w, d, number }).collect();
-        let key = (self.room.w, self.room.d, pieces);
-        if let Some(&known) = self.filler.together.get(&key) {
-            return known;
+        let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
+        if let Some(known) = self.filler.together.get(&key) {
+            return *known != Together::Never;
         }
         let mut effort = EFFORT.min(self.effort);
         let given = effort;
-        let possible = together(key.0, key.1, &key.2, &mut effort) != Together::Never;
+        let known = together(key.0, key.1, &key.2, &mut effort);
         self.effort -= given - effort;
-        self.filler.together.insert(key, possible);
+        let possible = known != Together::Never;
+        self.filler.together.insert(key, known);
         possible
     }
 }

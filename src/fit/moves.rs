@@ -98,6 +98,10 @@ impl<'a> Walk<'a> {
         let start = self.spots_now(&here);
         let before = cost(&here, &start);
         let mut best = start;
+        // Where the day can't fit anyway, a plan is as good as a search for few moves.
+        if proven > 0 {
+            self.plan_for(day, &here, &mut best);
+        }
         for afresh in [false, true] {
             let left = cost(&here, &best);
             // A pass from nothing can't be cut short: not where it would eat up what is left.
@@ -114,16 +118,21 @@ impl<'a> Walk<'a> {
                 best = found.spots;
             }
         }
-        if cost(&here, &best) > present
-            && let Some(planned) = self.planned(day, &here)
-            && cost(&here, &planned) < cost(&here, &best)
-        {
-            best = planned;
+        if cost(&here, &best) > present {
+            self.plan_for(day, &here, &mut best);
         }
         if cost(&here, &best) < before {
             self.rearrange(day, &jobs, &here, &best);
         }
         Ok(())
+    }
+
+    fn plan_for(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
+        if let Some(planned) = self.planned(day, here)
+            && cost(here, &planned) < cost(here, best)
+        {
+            *best = planned;
+        }
     }
 
     /// Spots from the day's own proof, where all of them hold for as long as their items stay.

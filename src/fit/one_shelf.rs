@@ -49,15 +49,17 @@ pub(super) fn together(width: i64, depth: i64, pieces: &[Pieces], effort: &mut u
     }
 }
 
+/// Back right corners of what stands that nothing reaches beyond both ways: `(right, back)`, left to
+/// right and so from back to front. All ground left of and before one is taken or lost.
+type Outline = Vec<(i64, i64)>;
+
 struct Search<'a> {
     width: i64,
     depth: i64,
     rows: Rows,
-    /// Back right corners of what stands that nothing reaches beyond both ways: `(right, back)`,
-    /// left to right and so from back to front. All ground left of and before one is taken or lost.
-    outline: Vec<(i64, i64)>,
+    outline: Outline,
     standing: Vec<Rect>,
-    seen: BTreeSet<(Vec<(i64, i64)>, Vec<u8>)>,
+    seen: BTreeSet<(Outline, Vec<u8>)>,
     effort: &'a mut u64,
 }
 

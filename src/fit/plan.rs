@@ -2,13 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::fillings::Kind;
-use super::one_shelf::{Pieces, Together, together};
+use super::fillings::{Filler, Kind};
 use super::prices::{Ground, Group, Market};
 use super::problem::{Rect, Spot};
-
-/// Steps for one shelf; a filling has been laid out with fewer, or was never tried to the end.
-const EFFORT: u64 = 50_000;
 
 /// What is asked about an item: where it stands now, and its sides before any turn.
 pub(super) struct Standing<'a> {
@@ -17,8 +13,16 @@ pub(super) struct Standing<'a> {
 }
 
 /// Spots for all items that the fillings have room for; `None` where a shelf can't be laid out.
-pub(super) fn spots(market: &Market, fillings: &[Vec<usize>], now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+pub(super) fn spots(
+    market: &Market,
+    fillings: &[Vec<usize>],
+    filler: &Filler,
+    now: &Standing<'_>,
+) -> Option<Vec<(usize, Spot)>> {
     let kinds = market.kinds();
+    let all: usize = market.classes.iter().map(|class| class.items.len()).sum();
+    let room = |group: &Group, filling: usize| group.fillings[filling].iter().map(|&n| usize::from(n)).sum::<usize>();
+    let tight = all > market.groups.iter().zip(fillings).flat_map(|(group, f)| f.iter().map(|&f| room(group, f))).sum();
     let mut row: Vec<(&Group, &Vec<usize>)> = market.groups.iter().zip(fillings).collect();
     row.sort_by_key(|(group, _)| group.classes.iter().flatten().count());
     let mut waiting: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); kinds.len()];
@@ -38,8 +42,10 @@ pub(super) fn spots(market: &Market, fillings: &[Vec<usize>], now: &Standing<'_>
                 let mut items: Vec<usize> = waiting[kind].iter().copied().collect();
                 items.sort_by_key(|&item| match (now.spot)(item) {
                     Some(spot) if spot.shelf == shelf => 0,
-                    None => 1,
-                    Some(_) => 2,
+                    // Whoever stands must not lose its spot to somebody new.
+                    Some(_) if tight => 1,
+                    None => 2,
+                    Some(_) => 3,
                 });
                 items.truncate(usize::from(most));
                 for item in &items {
@@ -47,7 +53,8 @@ pub(super) fn spots(market: &Market, fillings: &[Vec<usize>], now: &Standing<'_>
                 }
                 chosen.push((kinds[kind], items));
             }
-            lay_out(ground, chosen, now, &mut found)?;
+            let rects = filler.laid_out(group.room, &group.kinds, &group.fillings[filling]).map(|r| on(ground, r));
+            lay_out(ground, chosen, rects, now, &mut found)?;
         }
     }
     Some(found)
@@ -85,10 +92,18 @@ fn matched(
     group.shelves.iter().zip(given).filter_map(|(&ground, filling)| Some((ground, filling?))).collect()
 }
 
-/// All as they stand where that works out, else laid out anew.
+/// As it comes out on that very ground.
+fn on(ground: Ground, rects: &[Rect]) -> Vec<Rect> {
+    let Rect { x, y, w, d } = ground.region.rect;
+    let turned = |rect: &Rect| if w < d { Rect { x: rect.y, y: rect.x, w: rect.d, d: rect.w } } else { *rect };
+    rects.iter().map(turned).map(|rect| Rect { x: rect.x + x, y: rect.y + y, ..rect }).collect()
+}
+
+/// All as they stand where that works out, else as the filling was laid out.
 fn lay_out(
     ground: Ground,
     chosen: Vec<(Kind, Vec<usize>)>,
+    rects: Option<Vec<Rect>>,
     now: &Standing<'_>,
     found: &mut Vec<(usize, Spot)>,
 ) -> Option<()> {
@@ -99,17 +114,7 @@ fn lay_out(
         found.extend(kept);
         return Some(());
     }
-    let number = |items: &[usize]| u8::try_from(items.len()).unwrap_or(u8::MAX);
-    let pieces = chosen.iter().map(|(kind, items)| Pieces { w: kind.most, d: kind.least, number: number(items) });
-    let pieces: Vec<Pieces> = pieces.collect();
-    let Together::Stand(rects) = together(ground.region.rect.w, ground.region.rect.d, &pieces, &mut EFFORT.clone())
-    else {
-        return None;
-    };
-    let mut rects: Vec<Rect> = rects
-        .into_iter()
-        .map(|rect| Rect { x: rect.x + ground.region.rect.x, y: rect.y + ground.region.rect.y, ..rect })
-        .collect();
+    let mut rects = rects?;
     for (kind, items) in chosen {
         for item in items {
             let (w, d) = (now.size)(item);

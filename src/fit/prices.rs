@@ -40,6 +40,8 @@ pub(super) struct Ground {
 #[derive(Debug)]
 pub(super) struct Group {
     pub(super) shelves: Vec<Ground>,
+    pub(super) room: Room,
+    pub(super) kinds: Vec<Kind>,
     pub(super) fillings: Fillings,
     /// The classes that may stand on it, by the fillings' kinds.
     pub(super) classes: Vec<Vec<usize>>,
@@ -52,19 +54,26 @@ impl Group {
 
     /// The dearest filling of one shelf.
     pub(super) fn worth(&self, prices: &[i64], numbers: &[i64]) -> i64 {
-        self.dearest(prices, numbers).map_or(0, |(worth, _, _)| worth)
+        self.dearest(prices, numbers).map_or(0, |dearest| dearest.worth)
     }
 
-    /// Its worth, the filling, and the classes by kind, dearest first.
-    fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<(i64, &[u8], Vec<Vec<usize>>)> {
+    fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<Dearest<'_>> {
         let by_kind: Vec<Vec<usize>> = self.classes.iter().map(|classes| dearest(classes, prices)).collect();
         let value = |filling: &[u8]| -> i64 {
             let kinds = filling.iter().zip(&by_kind);
             kinds.map(|(&most, classes)| take(i64::from(most), classes, prices, numbers, |_, _| ())).sum()
         };
         let best = self.fillings.iter().map(|filling| (value(filling), filling.as_slice())).max_by_key(|one| one.0);
-        best.map(|(worth, filling)| (worth, filling, by_kind))
+        best.map(|(worth, filling)| Dearest { worth, filling, by_kind })
     }
+}
+
+/// The dearest filling of one shelf.
+struct Dearest<'a> {
+    worth: i64,
+    filling: &'a [u8],
+    /// The classes of each kind, dearest first.
+    by_kind: Vec<Vec<usize>>,
 }
 
 /// What all classes' prices come to.
@@ -210,7 +219,7 @@ impl Market {
         let beyond = prices.iter().zip(numbers).map(|(price, number)| (ONE - price) * number);
         let mut worth = Worth { bound: beyond.sum(), used: vec![0; prices.len()] };
         for group in &self.groups {
-            let Some((value, filling, by_kind)) = group.dearest(prices, numbers) else { continue };
+            let Some(Dearest { worth: value, filling, by_kind }) = group.dearest(prices, numbers) else { continue };
             worth.bound += value * group.number();
             for (&most, classes) in filling.iter().zip(&by_kind) {
                 take(i64::from(most), classes, prices, numbers, |class, n| worth.used[class] += n * group.number());
@@ -265,5 +274,5 @@ fn group(classes: &[Class], room: Room, here: &[usize], shelves: Vec<Ground>, fi
     }
     let list: Vec<Kind> = kinds.keys().copied().collect();
     let fillings = filler.fillings(room, &list)?;
-    Some(Group { shelves, fillings, classes: kinds.into_values().collect() })
+    Some(Group { shelves, room, kinds: list, fillings, classes: kinds.into_values().collect() })
 }

@@ -55,6 +55,7 @@ impl Rect {
     }
 
     /// The smallest rectangle around both.
+    #[must_use]
     pub fn around(self, other: Self) -> Self {
         let (x, y) = (self.x.min(other.x), self.y.min(other.y));
         let (right, back) = (self.right().max(other.right()), self.back().max(other.back()));

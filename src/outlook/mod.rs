@@ -18,7 +18,7 @@ pub use weeks::week_label;
 
 use chrono::NaiveDate;
 
-use crate::fit::{Cancel, Cancelled, Progress};
+use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{Forecast, Problem};
 use crate::season::{PlaceId, Role, Season, ShelfId, Spot, TrayKey};
 use crate::units::{DateSpan, Length};
@@ -149,6 +149,10 @@ pub enum Reason {
     Ground {
         shelves: Vec<ShelfId>,
     },
+    /// Whichever of them stand together on each shelf, some are left.
+    Together {
+        shelves: Vec<ShelfId>,
+    },
     Weight {
         shelves: Vec<ShelfId>,
     },
@@ -194,6 +198,8 @@ impl Default for Effort {
 
 /// Holds the season's needs against its shelves.
 ///
+/// What `memory` holds of questions asked before makes the answer come sooner, and never changes it.
+///
 /// Judges what could stand where, not where things stand now: [`layout_problems`] does that.
 ///
 /// # Errors
@@ -203,10 +209,11 @@ pub fn look_ahead(
     forecast: &Forecast,
     keep: Keep,
     effort: Effort,
+    memory: &mut Memory,
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
-    verdict::look_ahead(season, forecast, (keep, effort), progress, cancel)
+    verdict::look_ahead(season, forecast, (keep, effort), memory, progress, cancel)
 }
 
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.

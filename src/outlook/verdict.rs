@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
-use crate::fit::{self, Cancel, Cancelled, Progress};
+use crate::fit::{self, Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{Forecast, Problem};
 use crate::season::{Season, TrayKey};
 use crate::units::DateSpan;
@@ -18,6 +18,7 @@ pub(super) fn look_ahead(
     season: &Season,
     forecast: &Forecast,
     (keep, effort): (Keep, Effort),
+    memory: &mut Memory,
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
@@ -26,13 +27,13 @@ pub(super) fn look_ahead(
     let problem = hash(&by_day, effort);
     // one spot for as long as one will do; if that works out, nobody moves
     let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes, keep);
-    let answer = fit::solve(&steady.problem, effort.0, progress, cancel)?;
+    let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
     let (asked, answer) = if answer.is_fit() {
         (steady, answer)
     } else {
         let mut asked = by_day;
         wish_for(&steady, &answer, &mut asked);
-        let answer = fit::solve(&asked.problem, effort.0, progress, cancel)?;
+        let answer = memory.solve(&asked.problem, effort.0, progress, cancel)?;
         (asked, answer)
     };
     let view = View::new(season, forecast, &room, &asked, &answer);

@@ -1,7 +1,8 @@
 //! What follows from the season: the forecast at once, the outlook from a thread of its own.
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
+use crate::fit::Memory;
 use crate::forecast::{About, Forecast, Problem, Stay, forecast};
 use crate::outlook::{self, Effort, Job, JobState, Keep, Outlook, ProblemHash, look_ahead, problem_hash, spot_of};
 use crate::season::{Edit, History, Library};
@@ -15,6 +16,8 @@ pub(super) struct Derived {
     job: Option<Job<Outlook>>,
     pub(super) stopped: bool,
     pub(super) failure: Option<String>,
+    /// Held by one job at a time.
+    memory: Arc<Mutex<Memory>>,
     /// "Find spots" at work: its layout is to be taken over as soon as it is there.
     finder: Option<Job<Outlook>>,
     found: Option<Outlook>,
@@ -34,6 +37,7 @@ impl Default for Derived {
             job: None,
             stopped: false,
             failure: None,
+            memory: Arc::default(),
             finder: None,
             found: None,
             layout_stands: false,
@@ -107,8 +111,11 @@ impl Derived {
     ) -> Option<Job<Outlook>> {
         let (season, forecast) = (history.season().clone(), Arc::clone(&self.forecast));
         let wake = ctx.clone();
+        let memory = Arc::clone(&self.memory);
         let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
-            look_ahead(&season, &forecast, keep, Effort::default(), progress, cancel)
+            let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
+            cancel.check()?;
+            look_ahead(&season, &forecast, keep, Effort::default(), &mut memory, progress, cancel)
         };
         match Job::spawn(name, problem, move || wake.request_repaint(), work) {
             Ok(job) => Some(job),

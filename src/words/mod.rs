@@ -117,6 +117,12 @@ impl Words<'_> {
                 "{needed} {things} want a spot on {on}; together they cover more than {}, which have ground for {held} at most",
                 self.shelves(shelves)
             ),
+            Reason::Together { shelves } => format!(
+                "{needed} {things} want a spot on {on}; whichever of them share a shelf, {} {} {held} of them at most, however they are turned{}",
+                self.shelves(shelves),
+                plural(shelves.len() as u64, "holds", "hold"),
+                self.allowance(shelves),
+            ),
             Reason::Weight { shelves } => format!(
                 "{needed} {things} want a spot on {on}; {} may bear the weight of {held} at most",
                 self.shelves(shelves)

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use flatwright::fit::{Cancel, Progress};
+use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::forecast::{Course, Forecast, Phase, Problem, What, forecast};
 use flatwright::outlook::{Effort, Keep, Outlook, PoolKind, Verdict, layout_problems, look_ahead};
 use flatwright::season::{Role, Season, StepId};
@@ -40,7 +40,8 @@ fn answer(ground: Ground<'_>, sowings: &str, rest: &str) -> Answer {
     };
     let forecast = forecast(&season, store::library());
     let (progress, cancel) = (Progress::default(), Cancel::default());
-    let look = look_ahead(&season, &forecast, Keep::Pinned, Effort::default(), &progress, &cancel);
+    let look =
+        look_ahead(&season, &forecast, Keep::Pinned, Effort::default(), &mut Memory::default(), &progress, &cancel);
     let Ok(outlook) = look else { panic!("nobody cancelled it") };
     Answer { season, forecast, outlook }
 }

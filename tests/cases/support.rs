@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
-use flatwright::fit::{Cancel, Progress};
+use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
@@ -312,9 +312,16 @@ impl Grower {
     #[track_caller]
     pub(crate) fn look_with(&self, effort: Effort) -> Looked {
         let forecast = forecast(&self.season, &Library::default());
-        let outlook =
-            look_ahead(&self.season, &forecast, Keep::Pinned, effort, &Progress::default(), &Cancel::default())
-                .unwrap_or_else(|_| panic!("nobody cancelled it"));
+        let outlook = look_ahead(
+            &self.season,
+            &forecast,
+            Keep::Pinned,
+            effort,
+            &mut Memory::default(),
+            &Progress::default(),
+            &Cancel::default(),
+        )
+        .unwrap_or_else(|_| panic!("nobody cancelled it"));
         let mut season = self.season.clone();
         if let Err(why) = season.apply(&Edit::SetLayout(outlook.layout.clone())) {
             panic!("the layout was refused: {why}");
