@@ -22,8 +22,8 @@ use serde_json::json;
 
 /// As fine as the program measures.
 const UNITS_PER_MM: f64 = 8_000.0;
-/// About ten seconds of work on the hardest of the large seasons.
-const BUDGET: u64 = 600_000_000;
+/// About a second of work where a season is hard to settle.
+const BUDGET: u64 = 100_000_000;
 
 #[derive(Deserialize)]
 struct Season {

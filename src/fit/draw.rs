@@ -1,5 +1,7 @@
 //! Chance that is the same everywhere and for good.
 
+use std::ops::Range;
+
 /// A generator whose stream is written out here, so that it stays the same for good.
 ///
 /// splitmix64 by S. Vigna, public domain; constants recalled, not re-read.
@@ -21,6 +23,11 @@ impl Draw {
     /// Less than `n`; 0 for 0.
     pub(super) fn below(&mut self, n: usize) -> usize {
         usize::try_from(self.next() % (n as u64).max(1)).unwrap_or(0)
+    }
+
+    /// One of a range that isn't empty.
+    pub(super) fn from(&mut self, range: Range<usize>) -> usize {
+        range.start + self.below(range.len())
     }
 
     pub(super) fn pick<T: Copy>(&mut self, from: &[T]) -> Option<T> {

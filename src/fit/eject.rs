@@ -5,6 +5,8 @@
 //! "A powerful route minimization heuristic for the vehicle routing problem with time windows",
 //! Operations Research Letters 37 (2009); recalled, not re-read.
 
+use std::ops::Range;
+
 use super::assign::Found;
 use super::board::{Board, Prefer, Rule};
 use super::draw::Draw;
@@ -12,8 +14,8 @@ use super::jobs::Jobs;
 use super::problem::{Rect, Region, Shelf, Spot};
 use super::work::{Cancel, Cancelled};
 
-/// Spots that are weighed for one job.
-const WEIGHED: usize = 24;
+/// Spots that are weighed for one job: few at times, as the best one over and over leads in circles.
+const WEIGHED: Range<usize> = 20..220;
 /// More holders of a spot than this aren't put out for one job.
 const MOST_OUT: usize = 5;
 
@@ -82,7 +84,7 @@ fn rule(draw: &mut Draw) -> Rule {
 /// The spot whose holders weigh the least, and the holders.
 fn cheapest(board: &mut Board<'_>, number: usize, counts: &[u64], draw: &mut Draw) -> Option<(Spot, Vec<usize>)> {
     let mut best: Option<(u64, Spot, Vec<usize>)> = None;
-    for _ in 0..WEIGHED {
+    for _ in 0..draw.from(WEIGHED) {
         let Some(spot) = somewhere(board, number, draw) else { continue };
         let out = board.conflicts(number, spot);
         if out.len() > MOST_OUT || out.iter().any(|&other| board.jobs()[other].fixed) {

@@ -137,7 +137,8 @@ impl List<'_> {
         };
         let area = sum(&|kind| kind.area());
         let heavy = self.room.load.is_some_and(|load| sum(&|kind| i128::from(kind.grams.max(0))) > i128::from(load));
-        if heavy || self.room.cover.is_some_and(|cover| area > cover) {
+        let ground = i128::from(self.room.w) * i128::from(self.room.d);
+        if heavy || area > self.room.cover.map_or(ground, |cover| cover.min(ground)) {
             return false;
         }
         let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
@@ -184,6 +185,15 @@ mod tests {
         );
         let allowance = Room { cover: Some(320_000), ..SHELF };
         assert_eq!(sorted(&filler.fillings(allowance, &[FLAT, CRATE]).expect("few")), [[0, 1], [2, 0]].map(Vec::from));
+    }
+
+    #[test]
+    fn numbers_end_with_the_ground_even_without_any_effort() {
+        let mut filler = Filler::default();
+        let mut list =
+            List { room: SHELF, kinds: &[CRATE], filler: &mut filler, found: Vec::new(), tried: 0, effort: 0 };
+        assert_eq!(list.extend(0, &mut vec![0]), Some(()));
+        assert_eq!(list.found, [[4]]);
     }
 
     #[test]

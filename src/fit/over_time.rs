@@ -93,7 +93,7 @@ pub(super) fn solve_part(
         worst = worst.max(prover.day(problem, day).short);
     }
     let worst = u64::try_from(worst).unwrap_or(0);
-    let share = if worst > 0 { budget / 8 } else { budget / 2 };
+    let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
     let found = assign(&jobs, &problem.shelves, worst, share, cancel)?;
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
