@@ -102,8 +102,8 @@ struct Ladder {
 
 impl Ladder {
     fn new(width: i64, depth: i64, a: i64, b: i64) -> Self {
-        let blocks = rows_and_remnants(width, depth, a, b);
-        Self { width, depth, a, b, at_most: bound(width, depth, a, b), blocks }
+        let at_most = bound(width, depth, a, b);
+        Self { width, depth, a, b, at_most, blocks: rows_and_remnants(width, depth, a, b, at_most) }
     }
 
     fn is_open(&self) -> bool {
@@ -162,7 +162,7 @@ pub(super) fn at_least(width: i64, depth: i64, w: i64, d: i64) -> i64 {
     if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
         return 0;
     }
-    total(&rows_and_remnants(width, depth, w, d))
+    total(&rows_and_remnants(width, depth, w, d, i64::MAX))
 }
 
 /// The longest `p a + q b` within `length`; `length` itself where that is too long to find.
@@ -210,28 +210,33 @@ fn alike(x: i64, y: i64, width: i64, depth: i64, a: i64, b: i64) -> Option<Block
     both.into_iter().flatten().reduce(|best, next| if total(&[next]) > total(&[best]) { next } else { best })
 }
 
-/// The best of: one block of columns, or of rows, and the strips left beside it filled alike.
-fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64) -> Vec<Block> {
-    let mut best = ([None; 2], 0);
-    let mut consider = |blocks: [Option<Block>; 2]| {
+/// The best of: one block of columns, or of rows, and the strips left beside it filled alike. Looks no
+/// further once there are `enough`.
+fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64, enough: i64) -> Vec<Block> {
+    let ways = if a == b { &[(a, b)][..] } else { &[(a, b), (b, a)] };
+    let columns = ways.iter().flat_map(|&(p, q)| {
+        (0..=(width / p).min(2_000)).map(move |left| {
+            let first = (width / p - left) * p;
+            [block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]
+        })
+    });
+    let rows = ways.iter().flat_map(|&(p, q)| {
+        (0..=(depth / q).min(2_000)).map(move |left| {
+            let first = (depth / q - left) * q;
+            [block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]
+        })
+    });
+    let (mut best, mut most) = ([None; 2], 0);
+    for blocks in columns.chain(rows) {
         let sum = blocks.iter().flatten().fold(0, |sum: i64, block| sum.saturating_add(total(&[*block])));
-        if sum > best.1 {
-            best = (blocks, sum);
+        if sum > most {
+            (best, most) = (blocks, sum);
         }
-    };
-    for (p, q) in [(a, b), (b, a)] {
-        let columns = width / p;
-        for left in 0..=columns.min(2_000) {
-            let first = (columns - left) * p;
-            consider([block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]);
-        }
-        let rows = depth / q;
-        for left in 0..=rows.min(2_000) {
-            let first = (rows - left) * q;
-            consider([block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]);
+        if most >= enough {
+            break;
         }
     }
-    best.0.into_iter().flatten().collect()
+    best.into_iter().flatten().collect()
 }
 
 /// Searches what is left after whole columns and rows were given away for size.
@@ -239,7 +244,7 @@ fn search(width: i64, depth: i64, a: i64, b: i64, trials: u64) -> Vec<Block> {
     let (keep_w, columns) = give_away(width, depth, a, b);
     let (keep_d, rows) = give_away(depth, keep_w, a, b);
     let mut blocks = Table::new(keep_w, keep_d, a, b)
-        .map_or_else(|| rows_and_remnants(keep_w, keep_d, a, b), |mut table| table.solve(trials));
+        .map_or_else(|| rows_and_remnants(keep_w, keep_d, a, b, i64::MAX), |mut table| table.solve(trials));
     if width > keep_w {
         let (p, q) = if columns { (a, b) } else { (b, a) };
         blocks.extend(block(keep_w, 0, width - keep_w, depth, p, q));

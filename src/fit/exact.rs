@@ -23,8 +23,8 @@ use super::residues::BareSquares;
 
 /// The search goes as deep as there are rectangles.
 pub(super) const MOST_BOXES: i64 = 1_500;
-/// Outlines kept in mind; 48 bytes each.
-const MOST_OUTLINES: usize = 4_000_000;
+/// Failed outlines kept in mind: some hundred megabytes.
+const MOST_OUTLINES: usize = 2_000_000;
 
 pub(super) enum Outcome {
     /// So many rectangles at least, where each stands.
@@ -41,6 +41,9 @@ pub(super) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: Base, st
     let turned = (width > depth) == (base == Base::Shorter);
     let (across, up) = if turned { (depth, width) } else { (width, depth) };
     let Some(mut search) = Search::new(across, up, sides, boxes, *steps) else { return Outcome::Open };
+    if search.spare < 0 {
+        return Outcome::Impossible;
+    }
     let Some(bare) = BareSquares::new(across, up, sides, boxes) else { return Outcome::Impossible };
     search.bare = bare;
     let outcome = search.run();
@@ -107,7 +110,7 @@ impl Search {
     /// `None` if this is too large to search.
     fn new(across: i64, up: i64, [a, b]: [i64; 2], boxes: i64, steps: u64) -> Option<Self> {
         let spare = across.checked_mul(up)?.checked_sub(boxes.checked_mul(a.checked_mul(b)?)?)?;
-        (boxes <= MOST_BOXES && spare >= 0).then_some(())?;
+        (boxes <= MOST_BOXES).then_some(())?;
         Some(Self {
             up,
             sides: [a, b],
@@ -303,10 +306,10 @@ fn key(outline: &[Ledge]) -> u128 {
 mod tests {
     use super::*;
 
+    /// How many were placed, along either side; `None` if it can't be.
     #[track_caller]
     fn outcome(width: i64, depth: i64, a: i64, b: i64, boxes: i64) -> Option<usize> {
-        let mut steps = 100_000;
-        match stand([width, depth], [a, b], boxes, Base::Shorter, &mut steps) {
+        let along = |base| match stand([width, depth], [a, b], boxes, base, &mut 1_000_000) {
             Outcome::Found(spots) => {
                 let board = Rect { x: 0, y: 0, w: width, d: depth };
                 for (i, spot) in spots.iter().enumerate() {
@@ -317,7 +320,10 @@ mod tests {
             }
             Outcome::Impossible => None,
             Outcome::Open => panic!("out of steps"),
-        }
+        };
+        let (shorter, longer) = (along(Base::Shorter), along(Base::Longer));
+        assert_eq!(shorter, longer, "{boxes} of {a} x {b} in {width} x {depth}");
+        shorter
     }
 
     #[test]
@@ -333,6 +339,41 @@ mod tests {
             assert_eq!(outcome(width, depth, a, b, boxes), None, "{width} x {depth}");
             assert_eq!(outcome(width, depth, a, b, boxes - 1), Some(usize::try_from(boxes - 1).expect("few")));
         }
+    }
+
+    #[test]
+    fn nothing_that_trying_every_square_finds_is_missed() {
+        for (a, b) in [(2, 1), (3, 1), (3, 2), (4, 2), (4, 3), (5, 2), (5, 3), (3, 3)] {
+            for (width, depth) in (5..=12).flat_map(|width| (4..=width.min(9)).map(move |depth| (width, depth))) {
+                let mut most = 0;
+                while covers(0, &[width, depth, a, b], width * depth - (most + 1) * a * b, &mut BTreeMap::new()) {
+                    most += 1;
+                }
+                let boxes = i64::from(most);
+                let [width, depth, a, b] = [width, depth, a, b].map(i64::from);
+                let found = if most == 0 { Some(0) } else { outcome(width, depth, a, b, boxes) };
+                assert!(found >= usize::try_from(boxes).ok(), "{boxes} of {a} x {b} in {width} x {depth}");
+                assert_eq!(outcome(width, depth, a, b, boxes + 1), None, "{a} x {b} in {width} x {depth}");
+            }
+        }
+    }
+
+    /// Whether all free squares but `bare` can be covered; squares are bits, the first free one goes first.
+    fn covers(taken: u128, sizes: &[i32; 4], bare: i32, failed: &mut BTreeMap<u128, i32>) -> bool {
+        let &[width, depth, a, b] = sizes;
+        let first = i32::try_from(taken.trailing_ones()).expect("few");
+        if bare < 0 || first >= width * depth || failed.get(&taken).is_some_and(|&most| most >= bare) {
+            return bare >= 0 && first >= width * depth;
+        }
+        let (x, y) = (first % width, first / width);
+        let fits = [(a, b), (b, a)].into_iter().filter(|&(w, d)| x + w <= width && y + d <= depth);
+        let boxes = fits.map(|(w, d)| (0..d).fold(0, |all, k| all | ((1_u128 << w) - 1) << (first + k * width)));
+        let found = boxes.into_iter().any(|mask| mask & taken == 0 && covers(taken | mask, sizes, bare, failed))
+            || covers(taken | 1 << first, sizes, bare - 1, failed);
+        if !found {
+            failed.insert(taken, bare);
+        }
+        found
     }
 
     #[test]
