@@ -19,7 +19,7 @@ const STEPS: u64 = 5_000_000;
 #[command(about = "Counts equal rectangles in a rectangle, row by row of a CSV file with columns L, W, a and b")]
 struct Arguments {
     file: PathBuf,
-    /// How far to search where the bound is not met; a million steps take about a second
+    /// How far to search where the bound is not met; a million steps take a second or two
     #[arg(long, default_value_t = STEPS)]
     steps: u64,
 }

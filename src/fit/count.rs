@@ -11,12 +11,13 @@ use super::five_block::Table;
 use super::problem::Rect;
 use super::residues::gcd;
 
-/// Steps of [`count`]: some milliseconds at the very most, and most shelves need none.
-const QUICK: u64 = 12_000;
+/// Steps of [`count`]. Most shelves need none; a board for hundreds that stays open takes some tens of
+/// milliseconds.
+const QUICK: u64 = 30_000;
 /// Steps of the exhaustive search before straight cuts and five blocks are tried.
 const FIRST: u64 = 2_000;
 /// Middles of five blocks tried for a step.
-const TRIALS_PER_STEP: u64 = 16;
+const TRIALS_PER_STEP: u64 = 32;
 
 /// A count of equal rectangles in a rectangle, with its packing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -74,7 +75,7 @@ pub fn count(width: i64, depth: i64, w: i64, d: i64) -> CountOne {
     count_within(width, depth, w, d, QUICK)
 }
 
-/// [`count`] with so many steps of search; a million take about a second.
+/// [`count`] with so many steps of search; a million take a second or two.
 ///
 /// The same question gets the same answer on every machine. Small counts are mostly proven in
 /// a few thousand steps.
