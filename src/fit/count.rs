@@ -2,11 +2,22 @@
 //!
 //! `most` always comes with a packing and `at_most` with a bound, so `most <= at_most`, and where
 //! they are equal the count is proven. The packing is searched by rows, by straight cuts and by
-//! five blocks around a middle, in a fixed amount of work; a gap between the two numbers means
-//! that neither side gave in, not that the packing is poor.
+//! five blocks around a middle; an exhaustive search closes what gap is left, from above or below,
+//! as far as a number of steps goes. A gap that stays means that neither side gave in, not that
+//! the packing is poor.
 
+use super::exact::{Base, Outcome, stand};
 use super::five_block::Table;
 use super::problem::Rect;
+use super::residues::gcd;
+
+/// Steps of [`count`]. Most shelves need none; a board for hundreds that stays open takes some tens of
+/// milliseconds.
+const QUICK: u64 = 30_000;
+/// Steps of the exhaustive search before straight cuts and five blocks are tried.
+const FIRST: u64 = 2_000;
+/// Middles of five blocks tried for a step.
+const TRIALS_PER_STEP: u64 = 32;
 
 /// A count of equal rectangles in a rectangle, with its packing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -24,6 +35,13 @@ pub(super) struct Block {
     first: Rect,
     columns: i64,
     rows: i64,
+}
+
+impl Block {
+    const fn scaled(self, unit: i64) -> Self {
+        let Rect { x, y, w, d } = self.first;
+        Self { first: Rect { x: x * unit, y: y * unit, w: w * unit, d: d * unit }, ..self }
+    }
 }
 
 impl CountOne {
@@ -51,32 +69,83 @@ impl CountOne {
 ///
 /// Bound: area, and F. W. Barnes, "Packing the maximum number of m × n tiles in a large p × q
 /// rectangle", Discrete Mathematics 26 (1979). Search: the recursive five-block heuristic of
-/// Birgin, Lobato and Morabito (2010) on raster points. Both recalled, not re-read.
+/// Birgin, Lobato and Morabito (2010) on raster points. Both recalled, not re-read. A gap between
+/// the two goes to an exhaustive search, in few steps; [`count_within`] takes as many as one likes.
 pub fn count(width: i64, depth: i64, w: i64, d: i64) -> CountOne {
+    count_within(width, depth, w, d, QUICK)
+}
+
+/// [`count`] with so many steps of search; a million take a second or two.
+///
+/// The same question gets the same answer on every machine. Small counts are mostly proven in
+/// a few thousand steps.
+pub fn count_within(width: i64, depth: i64, w: i64, d: i64, steps: u64) -> CountOne {
     if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
         return CountOne::default();
     }
     let unit = gcd(w, d);
     let (a, b) = (w / unit, d / unit);
-    let (big_w, big_d) = (snap(width / unit, a, b), snap(depth / unit, a, b));
-    let at_most = bound(big_w, big_d, a, b);
-    let mut blocks = rows_and_remnants(big_w, big_d, a, b);
-    if total(&blocks) < at_most {
-        let searched = search(big_w, big_d, a, b);
-        if total(&searched) > total(&blocks) {
-            blocks = searched;
+    let mut ladder = Ladder::new(snap(width / unit, a, b), snap(depth / unit, a, b), a, b);
+    ladder.climb(steps);
+    let blocks = ladder.blocks.into_iter().map(|block| block.scaled(unit)).collect::<Vec<_>>();
+    CountOne { most: total(&blocks), at_most: ladder.at_most, blocks }
+}
+
+/// Packing and bound so far, in units without a common divisor.
+struct Ladder {
+    width: i64,
+    depth: i64,
+    a: i64,
+    b: i64,
+    at_most: i64,
+    blocks: Vec<Block>,
+}
+
+impl Ladder {
+    fn new(width: i64, depth: i64, a: i64, b: i64) -> Self {
+        let at_most = bound(width, depth, a, b);
+        Self { width, depth, a, b, at_most, blocks: rows_and_remnants(width, depth, a, b, at_most) }
+    }
+
+    fn is_open(&self) -> bool {
+        total(&self.blocks) < self.at_most
+    }
+
+    /// Each rung costs more than the one before.
+    fn climb(&mut self, steps: u64) {
+        if steps == 0 {
+            return;
+        }
+        let first = steps.min(FIRST);
+        self.exhaust(first);
+        if self.is_open() {
+            let searched = search(self.width, self.depth, self.a, self.b, steps.saturating_mul(TRIALS_PER_STEP));
+            if total(&searched) > total(&self.blocks) {
+                self.blocks = searched;
+            }
+            self.exhaust(steps - first);
         }
     }
-    let scaled = |block: Block| Block {
-        first: Rect {
-            x: block.first.x * unit,
-            y: block.first.y * unit,
-            w: block.first.w * unit,
-            d: block.first.d * unit,
-        },
-        ..block
-    };
-    CountOne { most: total(&blocks), at_most, blocks: blocks.into_iter().map(scaled).collect() }
+
+    /// Looks for as many as the bound says, lowering the bound where there is no such packing; along the
+    /// other side once it is hard to exhaust along one.
+    fn exhaust(&mut self, steps: u64) {
+        let (mut shorter, mut longer) = (steps - steps / 3, steps / 3);
+        while self.is_open() && self.settle(Base::Shorter, &mut shorter) {}
+        while self.is_open() && self.settle(Base::Longer, &mut longer) {}
+    }
+
+    /// Finds as many as the bound says, or that there can't be; false if the steps ran out.
+    fn settle(&mut self, base: Base, steps: &mut u64) -> bool {
+        match stand([self.width, self.depth], [self.a, self.b], self.at_most, base, steps) {
+            Outcome::Found(spots) => {
+                self.blocks = spots.into_iter().map(|first| Block { first, columns: 1, rows: 1 }).collect();
+            }
+            Outcome::Impossible => self.at_most -= 1,
+            Outcome::Open => return false,
+        }
+        true
+    }
 }
 
 /// The bound of [`count`] alone, without a search for a packing.
@@ -94,14 +163,7 @@ pub(super) fn at_least(width: i64, depth: i64, w: i64, d: i64) -> i64 {
     if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
         return 0;
     }
-    total(&rows_and_remnants(width, depth, w, d))
-}
-
-const fn gcd(mut a: i64, mut b: i64) -> i64 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
+    total(&rows_and_remnants(width, depth, w, d, i64::MAX))
 }
 
 /// The longest `p a + q b` within `length`; `length` itself where that is too long to find.
@@ -149,36 +211,41 @@ fn alike(x: i64, y: i64, width: i64, depth: i64, a: i64, b: i64) -> Option<Block
     both.into_iter().flatten().reduce(|best, next| if total(&[next]) > total(&[best]) { next } else { best })
 }
 
-/// The best of: one block of columns, or of rows, and the strips left beside it filled alike.
-fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64) -> Vec<Block> {
-    let mut best: Vec<Block> = Vec::new();
-    let mut consider = |blocks: [Option<Block>; 2]| {
-        let blocks: Vec<Block> = blocks.into_iter().flatten().collect();
-        if total(&blocks) > total(&best) {
-            best = blocks;
+/// The best of: one block of columns, or of rows, and the strips left beside it filled alike. Looks no
+/// further once there are `enough`.
+fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64, enough: i64) -> Vec<Block> {
+    let ways = if a == b { &[(a, b)][..] } else { &[(a, b), (b, a)] };
+    let columns = ways.iter().flat_map(|&(p, q)| {
+        (0..=(width / p).min(2_000)).map(move |left| {
+            let first = (width / p - left) * p;
+            [block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]
+        })
+    });
+    let rows = ways.iter().flat_map(|&(p, q)| {
+        (0..=(depth / q).min(2_000)).map(move |left| {
+            let first = (depth / q - left) * q;
+            [block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]
+        })
+    });
+    let (mut best, mut most) = ([None; 2], 0);
+    for blocks in columns.chain(rows) {
+        let sum = blocks.iter().flatten().fold(0, |sum: i64, block| sum.saturating_add(total(&[*block])));
+        if sum > most {
+            (best, most) = (blocks, sum);
         }
-    };
-    for (p, q) in [(a, b), (b, a)] {
-        let columns = width / p;
-        for left in 0..=columns.min(2_000) {
-            let first = (columns - left) * p;
-            consider([block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]);
-        }
-        let rows = depth / q;
-        for left in 0..=rows.min(2_000) {
-            let first = (rows - left) * q;
-            consider([block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]);
+        if most >= enough {
+            break;
         }
     }
-    best
+    best.into_iter().flatten().collect()
 }
 
 /// Searches what is left after whole columns and rows were given away for size.
-fn search(width: i64, depth: i64, a: i64, b: i64) -> Vec<Block> {
+fn search(width: i64, depth: i64, a: i64, b: i64, trials: u64) -> Vec<Block> {
     let (keep_w, columns) = give_away(width, depth, a, b);
     let (keep_d, rows) = give_away(depth, keep_w, a, b);
     let mut blocks = Table::new(keep_w, keep_d, a, b)
-        .map_or_else(|| rows_and_remnants(keep_w, keep_d, a, b), |mut table| table.solve());
+        .map_or_else(|| rows_and_remnants(keep_w, keep_d, a, b, i64::MAX), |mut table| table.solve(trials));
     if width > keep_w {
         let (p, q) = if columns { (a, b) } else { (b, a) };
         blocks.extend(block(keep_w, 0, width - keep_w, depth, p, q));

@@ -1,16 +1,16 @@
 //! The table behind `count`: the best filling known for every sub-rectangle of a pattern.
 //!
-//! Straight cuts are exhausted first, from small to large; then a middle block with four around it
-//! is tried, whose parts are improved in turn, deeper at each pass, while a bound leaves hope and
-//! the trials last. An entry never claims more than [`Table::solve`] can lay out.
+//! Straight cuts are exhausted first, where a bound leaves hope; then a middle block with four around
+//! it is tried, whose parts are improved in turn, deeper at each pass, while the trials last. An entry never claims more than [`Table::solve`] can lay out.
 
 use super::count::{Block, block, bound};
+use super::normal::sums;
 
 /// So many pattern points along one side at most: the table of their distances grows as a square.
 const MOST_POINTS: usize = 1300;
 /// Entries in the table of sub-rectangles.
 const MOST_CELLS: usize = 400_000;
-/// Trials before the search stops; three times as many gain nothing on the bench of counts.
+/// Trials before the search stops in any case; three times as many gain nothing on the bench of counts.
 const MOST_TRIALS: u64 = 4_000_000;
 
 /// How a sub-rectangle is best filled, as far as is known.
@@ -27,8 +27,13 @@ struct Cell {
     most: i32,
     at_most: i32,
     fill: Fill,
+    /// Straight cuts are exhausted.
+    cut: bool,
     searched: u8,
 }
+
+/// Not looked at yet; only a few of the cells of a large table ever are.
+const BLANK: Cell = Cell { most: -1, at_most: -1, fill: Fill::Alike(false), cut: false, searched: 0 };
 
 /// One side's pattern points.
 struct Side {
@@ -39,17 +44,7 @@ struct Side {
 
 impl Side {
     fn new(length: i64, a: i64, b: i64) -> Option<Self> {
-        let mut at = Vec::new();
-        for p in 0..=length / a {
-            for q in 0..=(length - p * a) / b {
-                at.push(p * a + q * b);
-                if at.len() > 4 * MOST_POINTS {
-                    return None;
-                }
-            }
-        }
-        at.sort_unstable();
-        at.dedup();
+        let at = sums(length, a, b, 4 * MOST_POINTS)?;
         let n = at.len();
         if n > MOST_POINTS {
             return None;
@@ -91,6 +86,7 @@ pub(super) struct Table {
     rasters_x: Vec<Option<Vec<usize>>>,
     rasters_y: Vec<Option<Vec<usize>>>,
     trials: u64,
+    most_trials: u64,
 }
 
 impl Table {
@@ -100,33 +96,38 @@ impl Table {
         if nx * ny > MOST_CELLS {
             return None;
         }
-        let mut cells = Vec::with_capacity(nx * ny);
-        for &w in &x.at {
-            for &d in &y.at {
-                let straight = (w / a) * (d / b);
-                let turned = (w / b) * (d / a);
-                cells.push(Cell {
-                    most: i32::try_from(straight.max(turned)).ok()?,
-                    at_most: i32::try_from(bound(w, d, a, b)).ok()?,
-                    fill: Fill::Alike(turned > straight),
-                    searched: 0,
-                });
-            }
-        }
+        // No cell holds more than the whole.
+        i32::try_from(bound(width, depth, a, b)).ok()?;
+        let cells = vec![BLANK; nx * ny];
         let (rasters_x, rasters_y) = (vec![None; nx], vec![None; ny]);
-        Some(Self { a, b, x, y, cells, rasters_x, rasters_y, trials: 0 })
+        Some(Self { a, b, x, y, cells, rasters_x, rasters_y, trials: 0, most_trials: MOST_TRIALS })
     }
 
-    fn index(&self, i: usize, j: usize) -> usize {
-        i * self.y.at.len() + j
+    /// The cell of a sub-rectangle, with at least its filling by rectangles turned alike.
+    fn index(&mut self, i: usize, j: usize) -> usize {
+        let here = i * self.y.at.len() + j;
+        if self.cells[here].most < 0 {
+            let (a, b, w, d) = (self.a, self.b, self.x.at[i], self.y.at[j]);
+            let straight = (w / a) * (d / b);
+            let turned = (w / b) * (d / a);
+            let few = |n: i64| i32::try_from(n).unwrap_or(i32::MAX);
+            self.cells[here] = Cell {
+                most: few(straight.max(turned)),
+                at_most: few(bound(w, d, a, b)),
+                fill: Fill::Alike(turned > straight),
+                ..BLANK
+            };
+        }
+        here
     }
 
-    pub(super) fn solve(&mut self) -> Vec<Block> {
+    /// The best filling of the whole found in so many trials.
+    pub(super) fn solve(&mut self, most_trials: u64) -> Vec<Block> {
+        self.most_trials = most_trials.min(MOST_TRIALS);
         let (i, j) = (self.x.at.len() - 1, self.y.at.len() - 1);
-        let whole = self.index(i, j);
-        self.straight_cuts();
+        let whole = self.straight_cuts(i, j);
         for depth in 1..=4 {
-            if self.cells[whole].most >= self.cells[whole].at_most || self.trials > MOST_TRIALS {
+            if self.is_met(whole) || self.trials > self.most_trials {
                 break;
             }
             self.five_blocks(i, j, depth);
@@ -136,37 +137,47 @@ impl Table {
         blocks
     }
 
-    /// The best by straight cuts alone, for every sub-rectangle from small to large.
-    fn straight_cuts(&mut self) {
-        let (nx, ny) = (self.x.at.len(), self.y.at.len());
-        for i in 0..nx {
-            for j in 0..ny {
-                let here = self.index(i, j);
-                let mut cell = self.cells[here];
-                for c in 1..i {
-                    if cell.most >= cell.at_most || 2 * self.x.at[c] > self.x.at[i] {
-                        break;
-                    }
-                    let beyond = self.x.left(c, i);
-                    let sum = self.cells[self.index(c, j)].most + self.cells[self.index(beyond, j)].most;
-                    if sum > cell.most {
-                        cell.most = sum;
-                        cell.fill = five(c, c, 0, j);
-                    }
-                }
-                for c in 1..j {
-                    if cell.most >= cell.at_most || 2 * self.y.at[c] > self.y.at[j] {
-                        break;
-                    }
-                    let beyond = self.y.left(c, j);
-                    let sum = self.cells[self.index(i, c)].most + self.cells[self.index(i, beyond)].most;
-                    if sum > cell.most {
-                        cell.most = sum;
-                        cell.fill = five(i, i, c, c);
-                    }
-                }
-                self.cells[here] = cell;
+    /// The best of a sub-rectangle by straight cuts alone.
+    fn straight_cuts(&mut self, i: usize, j: usize) -> usize {
+        let here = self.index(i, j);
+        if self.cells[here].cut {
+            return here;
+        }
+        self.cells[here].cut = true;
+        for c in 1..i {
+            if self.is_met(here) || 2 * self.x.at[c] > self.x.at[i] {
+                break;
             }
+            self.cut(here, [(c, j), (self.x.left(c, i), j)], five(c, c, 0, j));
+        }
+        for c in 1..j {
+            if self.is_met(here) || 2 * self.y.at[c] > self.y.at[j] {
+                break;
+            }
+            self.cut(here, [(i, c), (i, self.y.left(c, j))], five(i, i, c, c));
+        }
+        here
+    }
+
+    fn is_met(&self, cell: usize) -> bool {
+        self.cells[cell].most >= self.cells[cell].at_most
+    }
+
+    /// Tries one cut, its parts cut further while their bounds leave hope.
+    fn cut(&mut self, here: usize, parts: [(usize, usize); 2], fill: Fill) {
+        let best = self.cells[here].most;
+        let indices = parts.map(|(i, j)| self.index(i, j));
+        let mut hope: i32 = indices.iter().map(|&k| self.cells[k].at_most).sum();
+        for (k, (i, j)) in indices.into_iter().zip(parts) {
+            if hope <= best {
+                return;
+            }
+            self.straight_cuts(i, j);
+            hope -= self.cells[k].at_most - self.cells[k].most;
+        }
+        if hope > best {
+            self.cells[here].most = hope;
+            self.cells[here].fill = fill;
         }
     }
 
@@ -181,7 +192,7 @@ impl Table {
     /// Tries every middle block of a sub-rectangle, its parts improved to `depth - 1` first where
     /// their bounds leave hope.
     fn five_blocks(&mut self, i: usize, j: usize, depth: u8) {
-        let here = self.index(i, j);
+        let here = self.straight_cuts(i, j);
         if self.cells[here].searched >= depth {
             return;
         }
@@ -208,7 +219,7 @@ impl Table {
                         self.try_parts(here, parts, five(x1, x2, y1, y2), depth);
                     }
                 }
-                if self.cells[here].most >= self.cells[here].at_most || self.trials > MOST_TRIALS {
+                if self.is_met(here) || self.trials > self.most_trials {
                     return;
                 }
             }
@@ -227,7 +238,8 @@ impl Table {
             return;
         }
         for (&k, &(i, j)) in indices.iter().zip(&parts) {
-            if depth > 1 && self.cells[k].most < self.cells[k].at_most && self.trials <= MOST_TRIALS {
+            self.straight_cuts(i, j);
+            if depth > 1 && !self.is_met(k) && self.trials <= self.most_trials {
                 self.five_blocks(i, j, depth - 1);
             }
             hope -= self.cells[k].at_most - self.cells[k].most;
@@ -242,7 +254,7 @@ impl Table {
     /// Lays out the sub-rectangle of cell `(i, j)` with its corner at `(x, y)`.
     fn collect(&self, (i, j): (usize, usize), (x, y): (i64, i64), blocks: &mut Vec<Block>) {
         let (width, depth) = (self.x.at[i], self.y.at[j]);
-        match self.cells[self.index(i, j)].fill {
+        match self.cells[i * self.y.at.len() + j].fill {
             Fill::Alike(turned) => {
                 let filled = if turned {
                     block(x, y, width, depth, self.b, self.a)
