@@ -8,6 +8,7 @@
 //! Lengths are in 1/8000 mm, weights in grams, days are counted from any fixed day.
 
 mod assign;
+mod bins;
 mod board;
 mod bound;
 mod check;
@@ -25,6 +26,7 @@ mod problem;
 mod samples;
 mod work;
 
+pub use bins::{Bins, BinsError, pack_bins};
 pub use bound::{Bound, BoundKind, prove_day};
 pub use check::{Fault, check};
 pub use circles::{RoundRows, count_round, oler_bound, round_rows};
