@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::one_shelf::{Pieces, Together, together};
 use super::problem::Rect;
+use super::together::{Pieces, Together, together};
 
 /// Fewer than so many of the smallest kind must fill a shelf, else its ways are not listed.
 const MOST_ON_SHELF: i128 = 24;

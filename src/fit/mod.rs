@@ -9,6 +9,7 @@
 
 mod apart;
 mod assign;
+mod bins;
 mod board;
 mod bound;
 mod by_shelf;
@@ -25,7 +26,6 @@ mod jobs;
 mod memory;
 mod moves;
 mod normal;
-mod one_shelf;
 mod over_time;
 mod pack;
 mod plan;
@@ -34,8 +34,10 @@ mod problem;
 mod residues;
 #[cfg(test)]
 mod samples;
+mod together;
 mod work;
 
+pub use bins::{Bins, BinsError, pack_bins};
 pub use bound::{Bound, BoundKind, prove_day};
 pub use check::{Fault, check};
 pub use circles::{RoundRows, count_round, oler_bound, round_rows};
