@@ -17,12 +17,15 @@ mod draw;
 mod five_block;
 mod ground;
 mod jobs;
+mod known;
 mod moves;
 mod over_time;
 mod pack;
+mod pieces;
 mod problem;
 #[cfg(test)]
 mod samples;
+mod stretches;
 mod work;
 
 pub use bound::{Bound, BoundKind, prove_day};

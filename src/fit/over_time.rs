@@ -66,7 +66,7 @@ impl Answer {
 /// [`Cancelled`] once the work is no longer wanted.
 pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cancel) -> Result<Answer, Cancelled> {
     progress.set(0, 2);
-    let mut lattices = Lattices::default();
+    let mut lattices = Lattices::new(cancel);
     let mut prover = Prover::default();
     let ever = Days::new(i32::MIN, i32::MAX);
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
@@ -144,10 +144,11 @@ fn verdicts(
     bounds.extend(layout.spots.iter().flatten().map(|&(from, _)| from));
     bounds.sort_unstable();
     bounds.dedup();
+    let waiting = layout.without_spot(problem, &bounds);
     let mut runs = Vec::new();
-    for (&from, &until) in bounds.iter().zip(bounds.iter().skip(1)) {
+    for ((&from, &until), &waiting) in bounds.iter().zip(bounds.iter().skip(1)).zip(&waiting) {
         cancel.check()?;
-        let short_most = i64::try_from(layout.no_spot_on(problem, from).len()).unwrap_or(i64::MAX);
+        let short_most = i64::try_from(waiting).unwrap_or(i64::MAX);
         let mut short_least = 0;
         let verdict = if short_most == 0 {
             Verdict::Fits
