@@ -58,7 +58,7 @@ impl<'a> Board<'a> {
             shelves,
             on: (0..shelves.len()).map(empty).collect(),
             spots: vec![None; jobs.list.len()],
-            known: Known::new(jobs.classes.len(), shelves.len()),
+            known: Known::new(jobs.kin(), shelves.len()),
             work: 0,
         }
     }
@@ -101,13 +101,12 @@ impl<'a> Board<'a> {
 
     /// Whether a job may stand at a spot, beside all that stands now.
     pub(super) fn admits(&mut self, number: usize, spot: Spot) -> bool {
-        let Some(job) = self.jobs.list.get(number) else {
+        let jobs = self.jobs;
+        let Some((job, class)) = jobs.list.get(number).and_then(|job| Some((job, jobs.classes.get(job.class)?))) else {
             return false;
         };
-        let inside = job
-            .phases
-            .iter()
-            .all(|phase| job.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(spot.rect(phase))));
+        let holds = |rect: Rect| class.stretches.on(spot.shelf).any(|region| region.rect.holds(rect));
+        let inside = !jobs.cancel.is_cancelled() && job.phases.iter().all(|phase| holds(spot.rect(phase)));
         if !inside || job.pinned.is_some_and(|pinned| pinned != spot) {
             return false;
         }
@@ -150,12 +149,13 @@ impl<'a> Board<'a> {
 
     /// Load and cover on every day of a job, with it.
     pub(super) fn within_limits(&mut self, number: usize, place: usize) -> bool {
-        self.jobs.list.get(number).is_some() && place < self.on.len() && self.over_limits(number, place).is_none()
+        let job = self.jobs.list.get(number).filter(|_| place < self.on.len());
+        job.is_some_and(|job| self.over_limits(number, job, place).is_none())
     }
 
     /// A day on which the shelf can't bear a job beside all that stands.
-    fn over_limits(&mut self, number: usize, place: usize) -> Option<i32> {
-        let (job, limits, on) = (self.jobs.list.get(number)?, self.shelves.get(place)?, self.on.get(place)?);
+    fn over_limits(&mut self, number: usize, job: &Job, place: usize) -> Option<i32> {
+        let (limits, on) = (self.shelves.get(place)?, self.on.get(place)?);
         if limits.load.is_none() && limits.cover.is_none() {
             return None;
         }
@@ -222,23 +222,38 @@ impl<'a> Board<'a> {
     ) -> Option<Spot> {
         let job = self.jobs.list.get(number)?;
         self.work += 1;
-        while let Some(place) = self.known.next(job.class, along, places.clone(), job.days()) {
+        while let Some(place) = self.known.next(class.kin, along, places.clone(), job.days()) {
             if self.jobs.cancel.is_cancelled() {
                 return None;
             }
             let stretch = class.stretches.at(along, place)?;
             match self.find_in(number, class, stretch, rule) {
                 Ok(spot) => return Some(spot),
-                Err(days) if class.single_phase => {
-                    let shelf = class.stretches.list.get(stretch)?.part.shelf;
-                    let at = class.stretches.places(stretch);
-                    self.known.full(shelf, job.class, class.stretches.len(), at, days);
-                }
-                Err(_) => {}
+                Err(days) => self.note_full(job, class, stretch, days),
             }
             places.start = place + 1;
         }
         None
+    }
+
+    /// Notes that a job found nothing there, if that holds for all its kin.
+    fn note_full(&mut self, job: &Job, class: &Class, stretch: usize, mut days: Days) {
+        let Some(part) = class.stretches.list.get(stretch).map(|stretch| stretch.part) else {
+            return;
+        };
+        if !class.is_least {
+            let least = class.least.job(job);
+            if let Some(day) = self.over_limits(usize::MAX, &least, part.shelf) {
+                days = Days::new(day, day.saturating_add(1));
+            } else {
+                let around = self.obstacles(&least, part);
+                if self.at_corner(&least, part, Rule::Left, &around).is_some() {
+                    return;
+                }
+                days = met_by_all(least.days(), &around);
+            }
+        }
+        self.known.full(part.shelf, class.kin, class.stretches.len(), class.stretches.places(stretch), days);
     }
 
     /// A spot in one of a job's regions, or some of its days during which there is none: whoever is
@@ -250,7 +265,7 @@ impl<'a> Board<'a> {
         if place.part.shelf >= self.on.len() {
             return Err(job.days());
         }
-        if let Some(day) = self.over_limits(number, place.part.shelf) {
+        if let Some(day) = self.over_limits(number, job, place.part.shelf) {
             return Err(Days::new(day, day.saturating_add(1)));
         }
         let around = self.obstacles(job, place.part);

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::problem::{Days, Item, Layout, Problem, Rect, Region, RegionSet, Spot};
+use super::work::{Cancel, Cancelled};
 
 /// So many clashes are told, and so many days of one shelf; more would help nobody.
 const MOST_CLASHES: usize = 1_000;
@@ -62,6 +63,17 @@ impl Standing {
 /// # Errors
 /// The faults that the layout has: all of them, unless there are hundreds on one shelf.
 pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
+    match faults(problem, layout, &Cancel::default()) {
+        Ok(faults) if !faults.is_empty() => Err(faults),
+        _ => Ok(()),
+    }
+}
+
+/// What [`check`] finds.
+///
+/// # Errors
+/// [`Cancelled`] once nobody wants to know any more.
+pub(super) fn faults(problem: &Problem, layout: &Layout, cancel: &Cancel) -> Result<Vec<Fault>, Cancelled> {
     let mut faults = Vec::new();
     if problem.items.len() != layout.spots.len() {
         let (items, lists) = (problem.items.len(), layout.spots.len());
@@ -70,6 +82,7 @@ pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
     let mut standing = Vec::new();
     let mut grounds = Grounds::default();
     for (number, (item, spots)) in problem.items.iter().zip(&layout.spots).enumerate() {
+        cancel.check()?;
         check_days(number, item, spots, &mut faults);
         for (at, &(from, spot)) in spots.iter().enumerate() {
             if item.pinned.is_some_and(|pinned| pinned != spot) {
@@ -97,10 +110,10 @@ pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
     standing.sort_by_key(|one| one.shelf);
     for here in standing.chunk_by(|a, b| a.shelf == b.shelf) {
         let here: Vec<&Standing> = here.iter().collect();
-        check_overlaps(&here, &mut faults);
+        check_overlaps(&here, &mut faults, cancel)?;
         check_limits(problem, &here, &mut faults);
     }
-    if faults.is_empty() { Ok(()) } else { Err(faults) }
+    Ok(faults)
 }
 
 /// Region sets by shelf; many items share one of thousands of shelves.
@@ -132,16 +145,22 @@ fn check_days(number: usize, item: &Item, spots: &[(i32, Spot)], faults: &mut Ve
     }
 }
 
-fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>) {
+fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>, cancel: &Cancel) -> Result<(), Cancelled> {
     let mut found = Vec::new();
-    clashes(here, [(i64::MIN, i64::MAX); 3], &mut found);
-    found.sort_by_key(|&(a, b, day)| (a, b, day));
+    clashes(here, [(i64::MIN, i64::MAX); 3], &mut found, cancel)?;
+    found.sort_unstable();
     faults.extend(found.into_iter().map(|(a, b, day)| Fault::Overlap { a, b, day }));
+    Ok(())
 }
 
 /// Pairs with common ground on a common day whose first common point lies in a part of the shelf's
 /// days and ground: halved again and again, as long as that sets things apart.
-fn clashes(here: &[&Standing], part: Reach, found: &mut Vec<(usize, usize, i32)>) {
+fn clashes(
+    here: &[&Standing],
+    part: Reach,
+    found: &mut Vec<(usize, usize, i32)>,
+    cancel: &Cancel,
+) -> Result<(), Cancelled> {
     let halves = |axis: usize| {
         let along = |one: &&Standing| one.reach().get(axis).copied().unwrap_or_default();
         let mut starts: Vec<i64> = here.iter().map(|one| along(one).0).collect();
@@ -159,14 +178,14 @@ fn clashes(here: &[&Standing], part: Reach, found: &mut Vec<(usize, usize, i32)>
             before.1 = before.1.min(middle);
             after.0 = after.0.max(middle);
         }
-        clashes(&low, before, found);
-        clashes(&high, after, found);
-        return;
+        clashes(&low, before, found, cancel)?;
+        return clashes(&high, after, found, cancel);
     }
     for (at, a) in here.iter().enumerate() {
+        cancel.check()?;
         for b in here.iter().skip(at + 1) {
             if found.len() >= MOST_CLASHES {
-                return;
+                return Ok(());
             }
             if a.item == b.item || !a.days.overlaps(b.days) || !a.rect.overlaps(b.rect) {
                 continue;
@@ -178,6 +197,7 @@ fn clashes(here: &[&Standing], part: Reach, found: &mut Vec<(usize, usize, i32)>
             }
         }
     }
+    Ok(())
 }
 
 fn check_limits(problem: &Problem, here: &[&Standing], faults: &mut Vec<Fault>) {

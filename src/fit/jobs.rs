@@ -17,6 +17,10 @@ const MOST_LATTICE: usize = 2_000;
 /// More lattices than this are not made, nor more cells in all.
 const MOST_LATTICES: usize = 500;
 const MOST_CELLS: usize = 1 << 20;
+/// So many benches long enough to be cut are counted; counting takes the longer, the longer they are.
+const MOST_BENCHES: usize = 24;
+/// With more classes than this, those of about one size are taken together.
+const MANY_CLASSES: usize = 64;
 
 /// An item, or what is left of it, that wants a spot.
 #[derive(Clone, Debug)]
@@ -111,6 +115,7 @@ pub(super) struct Lattices {
     cancel: Cancel,
     known: BTreeMap<[i64; 4], Arc<[Rect]>>,
     cells: usize,
+    benches: usize,
 }
 
 impl Lattices {
@@ -124,9 +129,13 @@ impl Lattices {
         if let Some(known) = self.known.get(&size) {
             return Arc::clone(known);
         }
-        if self.known.len() >= MOST_LATTICES || self.cells >= MOST_CELLS || self.cancel.is_cancelled() {
+        let bench = most > MOST_LATTICE;
+        let enough =
+            self.known.len() >= MOST_LATTICES || self.cells >= MOST_CELLS || (bench && self.benches >= MOST_BENCHES);
+        if enough || self.cancel.is_cancelled() {
             return Arc::default();
         }
+        self.benches += usize::from(bench);
         let made: Arc<[Rect]> = count(region.w, region.d, w, d).spots().take(most).collect();
         self.cells += made.len();
         self.known.insert(size, Arc::clone(&made));
@@ -178,15 +187,50 @@ pub(super) struct Jobs {
 pub(super) struct Class {
     pub(super) stretches: Arc<Stretches>,
     pub(super) lattices: Cells,
-    pub(super) single_phase: bool,
+    /// Equal for classes of which whoever stands covers such a least ground; what is noted of one
+    /// place holds for all of them.
+    pub(super) kin: usize,
+    pub(super) least: Least,
+    /// The class's jobs are just that, no larger and no heavier at any time.
+    pub(super) is_least: bool,
+}
+
+/// Shorter side, longer side and weight.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Least {
+    pub(super) short: i64,
+    pub(super) long: i64,
+    pub(super) grams: i64,
+}
+
+impl Least {
+    /// What all phases have at least; of too many sizes, about that.
+    fn of(shape: &[[i64; 3]], many: bool) -> Self {
+        let least = |of: fn(&[i64; 3]) -> i64| shape.iter().map(of).min().unwrap_or(1);
+        let about = |n: i64| if many && n > 8 { n >> (n.ilog2() - 3) << (n.ilog2() - 3) } else { n };
+        Self {
+            short: about(least(|[w, d, _]| *w.min(d))),
+            long: about(least(|[w, d, _]| *w.max(d))),
+            grams: about(least(|[_, _, grams]| *grams)),
+        }
+    }
+
+    pub(super) fn job(self, like: &Job) -> Job {
+        let phases = vec![Phase { days: like.days(), w: self.long, d: self.short, grams: self.grams }];
+        Job { phases, w: self.long, d: self.short, regions: Arc::clone(&like.regions), ..*like }
+    }
 }
 
 impl Jobs {
+    /// Of no use once nobody wants to know any more.
     pub(super) fn new(mut list: Vec<Job>, lattices: &mut Lattices) -> Self {
         let mut sets = Sets::default();
         let mut numbers: BTreeMap<(usize, Vec<[i64; 3]>), usize> = BTreeMap::new();
         let mut longest = 0_i128;
         for job in &mut list {
+            if lattices.cancel.is_cancelled() {
+                break;
+            }
             let set = sets.number(&job.regions);
             if let Some(of) = sets.list.get_mut(set) {
                 let days = i128::from(job.days().until) - i128::from(job.days().from);
@@ -203,6 +247,7 @@ impl Jobs {
         let orders = sets.orders();
         let mut made: BTreeMap<(usize, i64), Arc<Stretches>> = BTreeMap::new();
         let mut cells: BTreeMap<(usize, i64, i64), Cells> = BTreeMap::new();
+        let mut kin: BTreeMap<(usize, i64, Least), usize> = BTreeMap::new();
         let mut classes: Vec<Option<Class>> = numbers.iter().map(|_| None).collect();
         for ((set, shape), &index) in &numbers {
             let (Some(of), Some(order)) = (sets.list.get(*set), orders.get(*set)) else {
@@ -215,12 +260,23 @@ impl Jobs {
             let new = || Arc::new(Stretches::new(&of.regions, about, order));
             let stretches = Arc::clone(made.entry((*set, about)).or_insert_with(new));
             let lattices = Arc::clone(cells.entry((*set, w, d)).or_insert_with(|| lattices.on(&stretches, w, d)));
+            let least = Least::of(shape, numbers.len() > MANY_CLASSES);
+            let is_least = shape.iter().all(|&[w, d, grams]| {
+                (w.min(d), w.max(d), grams) == (least.short, least.long, least.grams) && shape.len() == 1
+            });
+            let next = kin.len();
+            let kin = *kin.entry((*set, about, least)).or_insert(next);
             if let Some(class) = classes.get_mut(index) {
-                *class = Some(Class { stretches, lattices, single_phase: shape.len() == 1 });
+                *class = Some(Class { stretches, lattices, kin, least, is_least });
             }
         }
         let classes = classes.into_iter().flatten().collect();
         Self { list, classes, squares: sets.squares(usual), cancel: lattices.cancel.clone() }
+    }
+
+    /// How many kinds of kin there are.
+    pub(super) fn kin(&self) -> usize {
+        self.classes.iter().map(|class| class.kin + 1).max().unwrap_or(0)
     }
 }
 

@@ -1,6 +1,6 @@
-//! Where no spot is left for a class of jobs, so that nobody looks there again.
+//! Where no spot is left for a kind of jobs, so that nobody looks there again.
 //!
-//! A note says: whoever of the class stands there on all of these days is in somebody's way. It
+//! A note says: whoever of the kind stands there on all of these days is in somebody's way. It
 //! holds as long as nothing is taken away from the shelf. The notes lie under a tree, so that a
 //! thousand full shelves are passed over at once.
 
@@ -8,7 +8,7 @@ use std::ops::Range;
 
 use super::problem::Days;
 
-/// Notes in all trees together; classes beyond go without, and look for themselves.
+/// Notes in all trees together; kinds beyond go without, and look for themselves.
 const MOST_NOTES: usize = 1 << 21;
 
 /// Nothing is known there.
@@ -16,34 +16,34 @@ const OPEN: Days = Days::new(i32::MIN, i32::MAX);
 /// What stands for no place at all: within any days.
 const NONE: Days = Days::new(i32::MAX, i32::MIN);
 
-/// The order in which a class's places are gone through.
+/// The order in which a kind's places are gone through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Along {
     Given,
     Scarce,
 }
 
-/// Notes by class and place.
+/// Notes by kind and place.
 #[derive(Debug)]
 pub(super) struct Known {
-    classes: Vec<Option<[Tree; 2]>>,
-    /// By shelf: the class and the place, in both orders, of each note.
+    kinds: Vec<Option<[Tree; 2]>>,
+    /// By shelf: the kind and the place, in both orders, of each note.
     on: Vec<Vec<(usize, [usize; 2])>>,
     room: usize,
 }
 
 impl Known {
-    pub(super) fn new(classes: usize, shelves: usize) -> Self {
-        let classes = (0..classes).map(|_| None).collect();
-        Self { classes, on: vec![Vec::new(); shelves], room: MOST_NOTES }
+    pub(super) fn new(kinds: usize, shelves: usize) -> Self {
+        let kinds = (0..kinds).map(|_| None).collect();
+        Self { kinds, on: vec![Vec::new(); shelves], room: MOST_NOTES }
     }
 
     /// The first place of some where a stay over those days may still find a spot.
-    pub(super) fn next(&self, class: usize, along: Along, places: Range<usize>, days: Days) -> Option<usize> {
+    pub(super) fn next(&self, kind: usize, along: Along, places: Range<usize>, days: Days) -> Option<usize> {
         if places.is_empty() {
             return None;
         }
-        let trees = self.classes.get(class).and_then(Option::as_ref);
+        let trees = self.kinds.get(kind).and_then(Option::as_ref);
         match (trees, along) {
             (None, _) => Some(places.start),
             (Some([given, _]), Along::Given) => given.next(places, days),
@@ -52,8 +52,8 @@ impl Known {
     }
 
     /// Notes that a place, known by its number in both orders, has no spot for those days.
-    pub(super) fn full(&mut self, shelf: usize, class: usize, places: usize, at: [usize; 2], days: Days) {
-        let (Some(slot), Some(on)) = (self.classes.get_mut(class), self.on.get_mut(shelf)) else {
+    pub(super) fn full(&mut self, shelf: usize, kind: usize, places: usize, at: [usize; 2], days: Days) {
+        let (Some(slot), Some(on)) = (self.kinds.get_mut(kind), self.on.get_mut(shelf)) else {
             return;
         };
         if slot.is_none() {
@@ -66,7 +66,7 @@ impl Known {
         if let Some(trees) = slot {
             let [first, _] = at;
             if trees[0].at(first) == OPEN {
-                on.push((class, at));
+                on.push((kind, at));
             }
             for (tree, at) in trees.iter_mut().zip(at) {
                 tree.set(at, days);
@@ -77,8 +77,8 @@ impl Known {
     /// Something was taken away from the shelf: all that was known of it may be wrong.
     pub(super) fn forget(&mut self, shelf: usize) {
         let noted = self.on.get_mut(shelf).map(std::mem::take).unwrap_or_default();
-        for (class, at) in noted {
-            if let Some(trees) = self.classes.get_mut(class).and_then(Option::as_mut) {
+        for (kind, at) in noted {
+            if let Some(trees) = self.kinds.get_mut(kind).and_then(Option::as_mut) {
                 for (tree, at) in trees.iter_mut().zip(at) {
                     tree.set(at, OPEN);
                 }

@@ -87,7 +87,9 @@ impl<'a> Walk<'a> {
 
     fn day(&mut self, day: i32) -> Result<(), Cancelled> {
         let jobs = self.jobs_from(day, true);
+        self.cancel.check()?;
         self.seat(day, &jobs);
+        self.cancel.check()?;
         let proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
         if self.waiting(day) <= proven {
             return Ok(());
@@ -105,6 +107,7 @@ impl<'a> Walk<'a> {
         }
         // Then as if those still to come were not; from nothing if the ground is too broken up.
         let here = self.jobs_from(day, false);
+        self.cancel.check()?;
         let start = self.spots_now(&here);
         let before = cost(&here, &start);
         let mut best = start;
@@ -196,6 +199,9 @@ impl<'a> Walk<'a> {
     fn jobs_from(&mut self, day: i32, future: bool) -> Jobs {
         let mut list = Vec::new();
         for (number, item) in self.problem.items.iter().enumerate() {
+            if self.cancel.is_cancelled() {
+                break;
+            }
             let days = item.days();
             if days.until <= day || (days.from > day && !future) {
                 continue;

@@ -2,11 +2,11 @@
 //!
 //! First one spot for each item for all its days: if that works out, nobody moves. Else `moves`
 //! goes through the days. A day is called fit because of the layout alone, and a crunch because of
-//! a bound alone; [`check`] has accepted every layout that leaves here.
+//! a bound alone; [`check()`](super::check()) has accepted every layout that leaves here.
 
 use super::assign::assign;
 use super::bound::{Bound, Prover};
-use super::check::{Fault, check};
+use super::check::{Fault, faults};
 use super::jobs::{Job, Jobs, Lattices};
 use super::moves::Walk;
 use super::problem::{Days, Layout, Problem};
@@ -71,6 +71,7 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
     let ever = Days::new(i32::MIN, i32::MAX);
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
+    cancel.check()?;
     // No layout can do better than the worst day.
     let worst = busiest_days(problem).into_iter().map(|day| prover.day(problem, day).short).max().unwrap_or(0);
     let worst = u64::try_from(worst).unwrap_or(0);
@@ -85,8 +86,9 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
     }
     let walk = Walk::new(problem, spots, &mut prover, &mut lattices, budget.saturating_sub(found.work), cancel);
     let mut layout = walk.run(progress)?;
-    drop_faulty(problem, &mut layout);
+    drop_faulty(problem, &mut layout, cancel)?;
     let days = verdicts(problem, &layout, &mut prover, cancel)?;
+    cancel.check()?;
     progress.set(1, 1);
     Ok(Answer { layout, days })
 }
@@ -111,8 +113,12 @@ fn busiest_days(problem: &Problem) -> Vec<i32> {
 }
 
 /// A layout with a fault must not leave: whoever is part of one goes without a spot instead.
-fn drop_faulty(problem: &Problem, layout: &mut Layout) {
-    while let Err(faults) = check(problem, layout) {
+fn drop_faulty(problem: &Problem, layout: &mut Layout, cancel: &Cancel) -> Result<(), Cancelled> {
+    loop {
+        let faults = faults(problem, layout, cancel)?;
+        if faults.is_empty() {
+            return Ok(());
+        }
         debug_assert!(false, "the solver made a faulty layout: {faults:?}");
         layout.spots.resize(problem.items.len(), Vec::new());
         for fault in faults {
@@ -167,7 +173,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::samples::{most_standing, problems, shelves, tray, whole};
-    use super::super::{Spot, pack_day};
+    use super::super::{Spot, check, pack_day};
     use super::*;
 
     fn solved(problem: &Problem, budget: u64) -> Answer {

@@ -47,6 +47,8 @@ impl Stretch {
 #[derive(Debug)]
 pub(super) struct Stretches {
     pub(super) regions: RegionSet,
+    /// The regions' numbers, by shelf.
+    by_shelf: Vec<(usize, usize)>,
     pub(super) list: Vec<Stretch>,
     /// Stretches in the order in which the fewest other jobs want their regions.
     scarce: Vec<usize>,
@@ -71,11 +73,20 @@ impl Stretches {
                 *rank = at;
             }
         }
-        Self { regions: Arc::clone(regions), list, scarce, rank }
+        let mut by_shelf: Vec<_> = regions.iter().enumerate().map(|(number, region)| (region.shelf, number)).collect();
+        by_shelf.sort_unstable();
+        Self { regions: Arc::clone(regions), by_shelf, list, scarce, rank }
     }
 
     pub(super) const fn len(&self) -> usize {
         self.list.len()
+    }
+
+    /// The regions on one shelf.
+    pub(super) fn on(&self, shelf: usize) -> impl Iterator<Item = &Region> {
+        let first = self.by_shelf.partition_point(|&(other, _)| other < shelf);
+        let here = self.by_shelf.iter().skip(first).take_while(move |&&(other, _)| other == shelf);
+        here.filter_map(|&(_, number)| self.regions.get(number))
     }
 
     /// The stretch at a place in an order.
@@ -137,6 +148,8 @@ mod tests {
         assert_eq!(stretches.at(Along::Scarce, 0), Some(1));
         assert_eq!(stretches.places(1), [1, 0]);
         assert!(!stretches.is_cut());
+        assert_eq!(stretches.on(1).collect::<Vec<_>>(), [&regions[1]]);
+        assert_eq!(stretches.on(2).count(), 0);
     }
 
     #[test]
