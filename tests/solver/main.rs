@@ -2,6 +2,8 @@
 //! references (`data/`, each with its source), and truths that need no reference.
 
 mod bins;
+mod checker;
 mod count;
 mod properties;
 mod seasons;
+mod small;
