@@ -55,7 +55,7 @@ proptest! {
     fn a_tray_put_on_another(problem in seasons(2, 6), at in any::<Index>(), onto in any::<Index>()) {
         let Some((mut layout, item)) = planted(&problem, at) else { return Ok(()) };
         let shared = |other: &usize| {
-            *other != item && DAYS.into_iter().any(|day| {
+            *other != item && DAYS.clone().any(|day| {
                 [*other, item].iter().all(|&item| stands(&problem, &layout, item, day).is_some())
             })
         };
@@ -71,11 +71,11 @@ proptest! {
             };
             rect(item).zip(rect(other))
         };
-        let day = DAYS.into_iter().find(|&day| both(&layout, day).is_some()).expect("a common day");
+        let day = DAYS.clone().find(|&day| both(&layout, day).is_some()).expect("a common day");
         let from = layout.spots[item][0].0;
         layout.spots[item] = vec![(from, layout.spot_on(other, day).expect("it stands"))];
         let clash = |day: &i32| both(&layout, *day).is_some_and(|((a, one), (b, two))| a == b && one.overlaps(two));
-        prop_assert_eq!(DAYS.into_iter().find(clash), Some(day));
+        prop_assert_eq!(DAYS.clone().find(clash), Some(day));
         names(&problem, &layout, &Fault::Overlap { a: item.min(other), b: item.max(other), day })?;
     }
 
@@ -131,10 +131,10 @@ proptest! {
         let Some((layout, item)) = planted(&problem, at) else { return Ok(()) };
         let shelf = layout.spots[item][0].1.shelf;
         let sums = |day: i32| on_shelf(&problem, &layout, shelf, day);
-        let load = DAYS.into_iter().map(|day| sums(day).1).max().expect("days") - 1;
-        let most = DAYS.into_iter().map(|day| sums(day).2).max().expect("days") - 1;
+        let load = DAYS.map(|day| sums(day).1).max().expect("days") - 1;
+        let most = DAYS.map(|day| sums(day).2).max().expect("days") - 1;
         let over = |day: &i32| if cover { sums(*day).2 > most } else { sums(*day).1 > load };
-        let day = DAYS.into_iter().find(over).expect("the fullest day");
+        let day = DAYS.clone().find(over).expect("the fullest day");
         let (items, grams, covered) = sums(day);
         let fault = if cover {
             Fault::Overcover { shelf, day, cover: covered, items }

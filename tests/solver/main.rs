@@ -4,6 +4,7 @@
 mod bins;
 mod checker;
 mod count;
+mod hostile;
 mod properties;
 mod seasons;
 mod small;

@@ -18,7 +18,7 @@ fn holds(problem: &Problem, day: i32, bound: &Bound) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1_500))]
+    #![proptest_config(ProptestConfig::with_cases(1_000))]
 
     #[test]
     fn a_day_of_six_trays_is_packed_if_and_only_if_it_can_be(problem in seasons(3, 6), day in 0..8_i32) {
