@@ -166,6 +166,7 @@ fn grant(board: &mut Board<'_>) {
 }
 
 fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel: &Cancel) -> Result<(), Cancelled> {
+    cancel.check()?;
     let mut numbers: Vec<usize> = (0..board.jobs().len()).filter(|&n| board.spot(n).is_none()).collect();
     let jobs = board.jobs();
     numbers.sort_by_cached_key(|&number| {
@@ -182,10 +183,8 @@ fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel:
             }
         })
     });
-    for (done, number) in numbers.into_iter().enumerate() {
-        if done % 64 == 0 {
-            cancel.check()?;
-        }
+    for number in numbers {
+        cancel.check()?;
         if let Some(spot) = board.find(number, rule, prefer) {
             board.place(number, spot);
         }

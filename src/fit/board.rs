@@ -5,9 +5,11 @@
 //! searches allowed. Searching is exhaustive for one job among the others; which job to place
 //! first, and which to take away again, is for `assign` to say.
 
-use std::collections::BTreeMap;
+use std::ops::Range;
 
-use super::jobs::{Job, Jobs};
+use super::jobs::{Class, Job, Jobs};
+use super::known::{Along, Known};
+use super::pieces::{Piece, Pieces, Squares};
 use super::problem::{Days, Phase, Rect, Region, Shelf, Spot};
 
 /// Corners that are weighed for one job in one region when the best one is wanted.
@@ -37,34 +39,26 @@ pub(super) enum Prefer {
     From(usize),
 }
 
-#[derive(Clone, Copy, Debug)]
-struct Piece {
-    job: usize,
-    days: Days,
-    rect: Rect,
-    grams: i64,
-}
-
 pub(super) struct Board<'a> {
     jobs: &'a Jobs,
     shelves: &'a [Shelf],
-    on: Vec<Vec<Piece>>,
+    on: Vec<Pieces>,
     spots: Vec<Option<Spot>>,
-    /// Per shelf: class and region, and the days for which no spot was found; only additions
-    /// since. Whoever stays at least as long finds none either.
-    failed: Vec<BTreeMap<(usize, usize), Vec<Days>>>,
+    known: Known,
     /// Looks at one obstacle, and the like; the unit of budgets.
     pub(super) work: u64,
 }
 
 impl<'a> Board<'a> {
     pub(super) fn new(jobs: &'a Jobs, shelves: &'a [Shelf]) -> Self {
+        let one = || Squares::of(Rect { x: 0, y: 0, w: 1, d: 1 }, 1);
+        let empty = |shelf: usize| Pieces::new(jobs.squares.get(&shelf).copied().unwrap_or_else(one));
         Self {
             jobs,
             shelves,
-            on: shelves.iter().map(|_| Vec::new()).collect(),
+            on: (0..shelves.len()).map(empty).collect(),
             spots: vec![None; jobs.list.len()],
-            failed: shelves.iter().map(|_| BTreeMap::new()).collect(),
+            known: Known::new(jobs.kin(), shelves.len()),
             work: 0,
         }
     }
@@ -85,12 +79,9 @@ impl<'a> Board<'a> {
         let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get_mut(spot.shelf)) else {
             return;
         };
-        on.extend(job.phases.iter().map(|phase| Piece {
-            job: number,
-            days: phase.days,
-            rect: spot.rect(phase),
-            grams: phase.grams,
-        }));
+        for phase in &job.phases {
+            on.push(Piece { job: number, days: phase.days, rect: spot.rect(phase), grams: phase.grams });
+        }
         if let Some(held) = self.spots.get_mut(number) {
             *held = Some(spot);
         }
@@ -100,23 +91,22 @@ impl<'a> Board<'a> {
         let Some(spot) = self.spots.get_mut(number).and_then(Option::take) else {
             return;
         };
-        if let Some(on) = self.on.get_mut(spot.shelf) {
-            on.retain(|piece| piece.job != number);
+        if let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get_mut(spot.shelf)) {
+            for phase in &job.phases {
+                on.remove(number, spot.rect(phase));
+            }
         }
-        if let Some(failed) = self.failed.get_mut(spot.shelf) {
-            failed.clear();
-        }
+        self.known.forget(spot.shelf);
     }
 
     /// Whether a job may stand at a spot, beside all that stands now.
     pub(super) fn admits(&mut self, number: usize, spot: Spot) -> bool {
-        let Some(job) = self.jobs.list.get(number) else {
+        let jobs = self.jobs;
+        let Some((job, class)) = jobs.list.get(number).and_then(|job| Some((job, jobs.classes.get(job.class)?))) else {
             return false;
         };
-        let inside = job
-            .phases
-            .iter()
-            .all(|phase| job.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(spot.rect(phase))));
+        let holds = |rect: Rect| class.stretches.on(spot.shelf).any(|region| region.rect.holds(rect));
+        let inside = !jobs.cancel.is_cancelled() && job.phases.iter().all(|phase| holds(spot.rect(phase)));
         if !inside || job.pinned.is_some_and(|pinned| pinned != spot) {
             return false;
         }
@@ -128,12 +118,14 @@ impl<'a> Board<'a> {
         let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(spot.shelf)) else {
             return Vec::new();
         };
-        self.work += on.len() as u64;
+        let (w, d) = job.size(spot.turned);
+        let ground = Rect { x: spot.x, y: spot.y, w, d };
+        self.work += on.looks(ground);
         let clash = |piece: &&Piece| {
             let meets = |phase: &Phase| phase.days.overlaps(piece.days) && spot.rect(phase).overlaps(piece.rect);
             piece.job != number && job.phases.iter().any(meets)
         };
-        let mut found: Vec<usize> = on.iter().filter(clash).map(|piece| piece.job).collect();
+        let mut found: Vec<usize> = on.near(ground).filter(clash).map(|piece| piece.job).collect();
         found.sort_unstable();
         found.dedup();
         found
@@ -147,7 +139,7 @@ impl<'a> Board<'a> {
         self.work += on.len() as u64;
         let days = job.days();
         let mut found: Vec<(usize, Rect)> = on
-            .iter()
+            .all()
             .filter(|piece| piece.job != number && piece.days.overlaps(days))
             .map(|piece| (piece.job, piece.rect))
             .collect();
@@ -157,13 +149,15 @@ impl<'a> Board<'a> {
 
     /// Load and cover on every day of a job, with it.
     pub(super) fn within_limits(&mut self, number: usize, place: usize) -> bool {
-        let (Some(job), Some(limits), Some(on)) =
-            (self.jobs.list.get(number), self.shelves.get(place), self.on.get(place))
-        else {
-            return false;
-        };
+        let job = self.jobs.list.get(number).filter(|_| place < self.on.len());
+        job.is_some_and(|job| self.over_limits(number, job, place).is_none())
+    }
+
+    /// A day on which the shelf can't bear a job beside all that stands.
+    fn over_limits(&mut self, number: usize, job: &Job, place: usize) -> Option<i32> {
+        let (limits, on) = (self.shelves.get(place)?, self.on.get(place)?);
         if limits.load.is_none() && limits.cover.is_none() {
-            return true;
+            return None;
         }
         let load = limits.load.map_or(i128::MAX, i128::from);
         let cover = limits.cover.unwrap_or(i128::MAX);
@@ -171,7 +165,7 @@ impl<'a> Board<'a> {
         self.work += 2 * on.len() as u64;
         for phase in &job.phases {
             changes.clear();
-            for piece in on.iter().filter(|p| p.job != number && p.days.overlaps(phase.days)) {
+            for piece in on.all().filter(|p| p.job != number && p.days.overlaps(phase.days)) {
                 let (grams, area) = (i128::from(piece.grams), piece.rect.area());
                 changes.push((piece.days.from.max(phase.days.from), grams, area));
                 changes.push((piece.days.until, -grams, -area));
@@ -180,7 +174,7 @@ impl<'a> Board<'a> {
             changes.sort_unstable();
             let (mut grams, mut area) = (i128::from(phase.grams), i128::from(phase.w) * i128::from(phase.d));
             if grams > load || area > cover {
-                return false;
+                return Some(phase.days.from);
             }
             let mut at = 0;
             while let Some(&(day, ..)) = changes.get(at) {
@@ -190,14 +184,15 @@ impl<'a> Board<'a> {
                     at += 1;
                 }
                 if day < phase.days.until && (grams > load || area > cover) {
-                    return false;
+                    return Some(day);
                 }
             }
         }
-        true
+        None
     }
 
-    /// A spot for a job beside all that stands, or `None` if none of its regions has one.
+    /// A spot for a job beside all that stands, or `None` if none of its regions has one, or nobody
+    /// wants to know any more.
     pub(super) fn find(&mut self, number: usize, rule: Rule, prefer: Prefer) -> Option<Spot> {
         let jobs = self.jobs;
         let job = jobs.list.get(number)?;
@@ -205,49 +200,83 @@ impl<'a> Board<'a> {
             return self.admits(number, pinned).then_some(pinned);
         }
         let class = jobs.classes.get(job.class)?;
-        let regions = job.regions.len();
-        for at in 0..regions {
-            let at = match prefer {
-                Prefer::Given => at,
-                Prefer::Scarce => *class.scarce.get(at)?,
-                Prefer::From(start) => (at + start) % regions,
-            };
-            let found = self.find_in(number, at, rule);
-            if found.is_some() {
-                return found;
+        let all = class.stretches.len();
+        match prefer {
+            Prefer::Given => self.find_among(number, class, Along::Given, 0..all, rule),
+            Prefer::Scarce => self.find_among(number, class, Along::Scarce, 0..all, rule),
+            Prefer::From(start) => {
+                let start = start.checked_rem(all)?;
+                self.find_among(number, class, Along::Given, start..all, rule)
+                    .or_else(|| self.find_among(number, class, Along::Given, 0..start, rule))
             }
+        }
+    }
+
+    fn find_among(
+        &mut self,
+        number: usize,
+        class: &Class,
+        along: Along,
+        mut places: Range<usize>,
+        rule: Rule,
+    ) -> Option<Spot> {
+        let job = self.jobs.list.get(number)?;
+        self.work += 1;
+        while let Some(place) = self.known.next(class.kin, along, places.clone(), job.days()) {
+            if self.jobs.cancel.is_cancelled() {
+                return None;
+            }
+            let stretch = class.stretches.at(along, place)?;
+            match self.find_in(number, class, stretch, rule) {
+                Ok(spot) => return Some(spot),
+                Err(days) => self.note_full(job, class, stretch, days),
+            }
+            places.start = place + 1;
         }
         None
     }
 
-    /// A spot in one of a job's regions.
-    pub(super) fn find_in(&mut self, number: usize, at: usize, rule: Rule) -> Option<Spot> {
-        let jobs = self.jobs;
-        let job = jobs.list.get(number)?;
-        let class = jobs.classes.get(job.class)?;
-        let region = *job.regions.get(at)?;
-        let days = job.days();
-        let known = class.single_phase.then_some((job.class, at));
-        if let Some(key) = known {
-            let failed = self.failed.get(region.shelf)?.get(&key);
-            if failed.is_some_and(|failed| failed.iter().any(|f| days.from <= f.from && f.until <= days.until)) {
-                self.work += 1;
-                return None;
+    /// Notes that a job found nothing there, if that holds for all its kin.
+    fn note_full(&mut self, job: &Job, class: &Class, stretch: usize, mut days: Days) {
+        let Some(part) = class.stretches.list.get(stretch).map(|stretch| stretch.part) else {
+            return;
+        };
+        if !class.is_least {
+            let least = class.least.job(job);
+            if let Some(day) = self.over_limits(usize::MAX, &least, part.shelf) {
+                days = Days::new(day, day.saturating_add(1));
+            } else {
+                let around = self.obstacles(&least, part);
+                if self.at_corner(&least, part, Rule::Left, &around).is_some() {
+                    return;
+                }
+                days = met_by_all(least.days(), &around);
             }
         }
-        let found = if self.within_limits(number, region.shelf) {
-            let around = self.obstacles(job, region);
-            let lattice = if rule == Rule::Lattice { class.lattices.get(at) } else { None };
-            lattice
-                .and_then(|lattice| self.on_lattice(job, region, lattice, &around))
-                .or_else(|| self.at_corner(job, region, rule, &around))
-        } else {
-            None
+        self.known.full(part.shelf, class.kin, class.stretches.len(), class.stretches.places(stretch), days);
+    }
+
+    /// A spot in one of a job's regions, or some of its days during which there is none: whoever is
+    /// like it and stays for those finds none either.
+    fn find_in(&mut self, number: usize, class: &Class, stretch: usize, rule: Rule) -> Result<Spot, Days> {
+        let (Some(job), Some(place)) = (self.jobs.list.get(number), class.stretches.list.get(stretch)) else {
+            return Err(Days::new(0, 0));
         };
-        if let (None, Some(key)) = (found, known) {
-            self.failed.get_mut(region.shelf)?.entry(key).or_default().push(days);
+        if place.part.shelf >= self.on.len() {
+            return Err(job.days());
         }
-        found
+        if let Some(day) = self.over_limits(number, job, place.part.shelf) {
+            return Err(Days::new(day, day.saturating_add(1)));
+        }
+        let around = self.obstacles(job, place.part);
+        if rule == Rule::Lattice
+            && let Some(cells) = class.lattices.get(stretch)
+            && let Some(region) = class.stretches.regions.get(place.region)
+            && let Some(spot) = self.on_lattice(job, *region, cells, &around)
+        {
+            return Ok(spot);
+        }
+        self.at_corner(job, place.part, rule, &around).ok_or_else(|| met_by_all(job.days(), &around))
     }
 
     /// Every spot at which a job would rest against something, or the edge, on the left and in
@@ -278,9 +307,11 @@ impl<'a> Board<'a> {
 
     fn obstacles(&mut self, job: &Job, region: Region) -> Vec<(Rect, Days)> {
         let days = job.days();
-        let on = self.on.get(region.shelf).map_or(&[][..], Vec::as_slice);
-        self.work += on.len() as u64;
-        on.iter()
+        let Some(on) = self.on.get(region.shelf) else {
+            return Vec::new();
+        };
+        self.work += on.looks(region.rect);
+        on.near(region.rect)
             .filter(|piece| piece.days.overlaps(days) && piece.rect.overlaps(region.rect))
             .map(|piece| (piece.rect, piece.days))
             .collect()
@@ -329,6 +360,18 @@ impl<'a> Board<'a> {
         self.work += (weighed * around.len()) as u64;
         best.map(|(_, spot)| spot)
     }
+}
+
+/// The shortest part of some days that still has each obstacle on one of them.
+fn met_by_all(days: Days, around: &[(Rect, Days)]) -> Days {
+    let first_to_leave = around.iter().map(|(_, theirs)| theirs.until.saturating_sub(1)).min();
+    let last_to_come = around.iter().map(|(_, theirs)| theirs.from).max();
+    let (Some(leaves), Some(comes)) = (first_to_leave, last_to_come) else {
+        return days;
+    };
+    let comes = comes.max(days.from);
+    let from = leaves.min(comes).max(days.from);
+    Days::new(from, comes.saturating_add(1).min(days.until))
 }
 
 /// How much of a rectangle's edge touches something, in length times days.

@@ -4,7 +4,18 @@
 //! what it does here by plain comparison, the solver must not be trusted to have done. An item
 //! without a spot is no fault: ask [`Layout::has_spot`](super::Layout) for that.
 
-use super::problem::{Days, Item, Layout, Problem, Rect, Spot};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::problem::{Days, Item, Layout, Problem, Rect, Region, RegionSet, Spot};
+use super::work::{Cancel, Cancelled};
+
+/// So many clashes are told, and so many days of one shelf; more would help nobody.
+const MOST_CLASHES: usize = 1_000;
+const MOST_DAYS: usize = 100;
+
+/// More surface than the earth has; nothing covers more, and sums of it can't overflow.
+const EARTH: i128 = 1 << 100;
 
 /// Why a layout cannot be. Items and shelves are named by their index.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,7 +26,7 @@ pub enum Fault {
     OutsideDays { item: usize, day: i32 },
     /// The spots of an item aren't in strict order of days.
     OutOfOrder { item: usize, day: i32 },
-    /// Not within any of the item's regions, or on a shelf that doesn't exist.
+    /// Not within any of the item's regions, on a shelf that doesn't exist, or without extent.
     OutsideRegions { item: usize, day: i32 },
     /// A pinned item stands somewhere else.
     NotAsPinned { item: usize, day: i32 },
@@ -27,6 +38,9 @@ pub enum Fault {
     Overcover { shelf: usize, day: i32, cover: i128, items: Vec<usize> },
 }
 
+/// Where an item's ground begins and ends: along the days, the shelf's width and its depth.
+type Reach = [(i64, i64); 3];
+
 /// An item's ground for some days on which nothing about it changes.
 struct Standing {
     item: usize,
@@ -36,16 +50,39 @@ struct Standing {
     grams: i64,
 }
 
+impl Standing {
+    const fn reach(&self) -> Reach {
+        [
+            (self.days.from as i64, self.days.until as i64),
+            (self.rect.x, self.rect.right()),
+            (self.rect.y, self.rect.back()),
+        ]
+    }
+}
+
 /// # Errors
-/// Every fault that the layout has.
+/// The faults that the layout has: all of them, unless there are hundreds on one shelf.
 pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
+    match faults(problem, layout, &Cancel::default()) {
+        Ok(faults) if !faults.is_empty() => Err(faults),
+        _ => Ok(()),
+    }
+}
+
+/// What [`check`] finds.
+///
+/// # Errors
+/// [`Cancelled`] once nobody wants to know any more.
+pub(super) fn faults(problem: &Problem, layout: &Layout, cancel: &Cancel) -> Result<Vec<Fault>, Cancelled> {
     let mut faults = Vec::new();
     if problem.items.len() != layout.spots.len() {
         let (items, lists) = (problem.items.len(), layout.spots.len());
         faults.push(Fault::Lists { items, lists });
     }
     let mut standing = Vec::new();
+    let mut grounds = Grounds::default();
     for (number, (item, spots)) in problem.items.iter().zip(&layout.spots).enumerate() {
+        cancel.check()?;
         check_days(number, item, spots, &mut faults);
         for (at, &(from, spot)) in spots.iter().enumerate() {
             if item.pinned.is_some_and(|pinned| pinned != spot) {
@@ -58,20 +95,43 @@ pub fn check(problem: &Problem, layout: &Layout) -> Result<(), Vec<Fault>> {
                     continue;
                 }
                 let rect = spot.rect(phase);
-                let inside = item.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(rect));
-                if !inside || spot.shelf >= problem.shelves.len() {
+                let inside = grounds.on(&item.regions, spot.shelf).iter().any(|r| r.rect.holds(rect));
+                let extends = rect.w > 0 && rect.d > 0;
+                if !inside || !extends || spot.shelf >= problem.shelves.len() {
                     faults.push(Fault::OutsideRegions { item: number, day: days.from });
+                }
+                if !extends {
+                    continue;
                 }
                 standing.push(Standing { item: number, days, shelf: spot.shelf, rect, grams: phase.grams });
             }
         }
     }
-    for shelf in 0..problem.shelves.len() {
-        let here: Vec<&Standing> = standing.iter().filter(|s| s.shelf == shelf).collect();
-        check_overlaps(&here, &mut faults);
-        check_limits(problem, shelf, &here, &mut faults);
+    standing.sort_by_key(|one| one.shelf);
+    for here in standing.chunk_by(|a, b| a.shelf == b.shelf) {
+        let here: Vec<&Standing> = here.iter().collect();
+        check_overlaps(&here, &mut faults, cancel)?;
+        check_limits(problem, &here, &mut faults);
     }
-    if faults.is_empty() { Ok(()) } else { Err(faults) }
+    Ok(faults)
+}
+
+/// Region sets by shelf; many items share one of thousands of shelves.
+#[derive(Default)]
+struct Grounds(BTreeMap<usize, Vec<Region>>);
+
+impl Grounds {
+    /// The regions of a set on one shelf. Sets are told apart by their address: the problem holds them.
+    fn on(&mut self, set: &RegionSet, shelf: usize) -> &[Region] {
+        let by_shelf = self.0.entry(Arc::as_ptr(set).cast::<Region>().addr()).or_insert_with(|| {
+            let mut regions = set.to_vec();
+            regions.sort_unstable();
+            regions
+        });
+        let first = by_shelf.partition_point(|region| region.shelf < shelf);
+        let end = by_shelf.partition_point(|region| region.shelf <= shelf);
+        by_shelf.get(first..end).unwrap_or_default()
+    }
 }
 
 fn check_days(number: usize, item: &Item, spots: &[(i32, Spot)], faults: &mut Vec<Fault>) {
@@ -85,37 +145,92 @@ fn check_days(number: usize, item: &Item, spots: &[(i32, Spot)], faults: &mut Ve
     }
 }
 
-fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>) {
+fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>, cancel: &Cancel) -> Result<(), Cancelled> {
+    let mut found = Vec::new();
+    clashes(here, [(i64::MIN, i64::MAX); 3], &mut found, cancel)?;
+    found.sort_unstable();
+    faults.extend(found.into_iter().map(|(a, b, day)| Fault::Overlap { a, b, day }));
+    Ok(())
+}
+
+/// Pairs with common ground on a common day whose first common point lies in a part of the shelf's
+/// days and ground: halved again and again, as long as that sets things apart.
+fn clashes(
+    here: &[&Standing],
+    part: Reach,
+    found: &mut Vec<(usize, usize, i32)>,
+    cancel: &Cancel,
+) -> Result<(), Cancelled> {
+    let halves = |axis: usize| {
+        let along = |one: &&Standing| one.reach().get(axis).copied().unwrap_or_default();
+        let mut starts: Vec<i64> = here.iter().map(|one| along(one).0).collect();
+        let (_, &mut middle, _) = starts.select_nth_unstable(here.len() / 2);
+        let low: Vec<&Standing> = here.iter().filter(|one| along(one).0 < middle).copied().collect();
+        let high: Vec<&Standing> = here.iter().filter(|one| along(one).1 > middle).copied().collect();
+        (low.len().max(high.len()), axis, middle, low, high)
+    };
+    let best = if here.len() <= 16 { None } else { (0..3).map(halves).min_by_key(|halves| halves.0) };
+    if let Some((most, axis, middle, low, high)) = best
+        && most * 10 < here.len() * 9
+    {
+        let (mut before, mut after) = (part, part);
+        if let (Some(before), Some(after)) = (before.get_mut(axis), after.get_mut(axis)) {
+            before.1 = before.1.min(middle);
+            after.0 = after.0.max(middle);
+        }
+        clashes(&low, before, found, cancel)?;
+        return clashes(&high, after, found, cancel);
+    }
     for (at, a) in here.iter().enumerate() {
+        cancel.check()?;
         for b in here.iter().skip(at + 1) {
-            if a.item != b.item && a.days.overlaps(b.days) && a.rect.overlaps(b.rect) {
-                faults.push(Fault::Overlap { a: a.item, b: b.item, day: a.days.from.max(b.days.from) });
+            if found.len() >= MOST_CLASHES {
+                return Ok(());
+            }
+            if a.item == b.item || !a.days.overlaps(b.days) || !a.rect.overlaps(b.rect) {
+                continue;
+            }
+            // a pair that reaches into several parts is told in one of them
+            let first = a.reach().into_iter().zip(b.reach()).map(|(a, b)| a.0.max(b.0));
+            if first.zip(part).all(|(first, (from, until))| from <= first && first < until) {
+                found.push((a.item.min(b.item), a.item.max(b.item), a.days.from.max(b.days.from)));
             }
         }
     }
+    Ok(())
 }
 
-fn check_limits(problem: &Problem, shelf: usize, here: &[&Standing], faults: &mut Vec<Fault>) {
-    let Some(limits) = problem.shelves.get(shelf) else {
+fn check_limits(problem: &Problem, here: &[&Standing], faults: &mut Vec<Fault>) {
+    let Some((shelf, limits)) = here.first().and_then(|one| Some((one.shelf, problem.shelves.get(one.shelf)?))) else {
         return;
     };
     if limits.load.is_none() && limits.cover.is_none() {
         return;
     }
-    // Both sums can only grow on a day on which something comes.
-    let mut days: Vec<i32> = here.iter().map(|s| s.days.from).collect();
-    days.sort_unstable();
-    days.dedup();
-    for day in days {
-        let today = || here.iter().filter(move |s| s.days.contains(day));
-        let items = || today().map(|s| s.item).collect::<Vec<_>>();
-        let grams: i128 = today().map(|s| i128::from(s.grams)).sum();
-        if limits.load.is_some_and(|load| grams > i128::from(load)) {
+    let area = |one: &Standing| one.rect.area().clamp(0, EARTH);
+    let mut changes: Vec<(i32, i128, i128)> = Vec::new();
+    for one in here {
+        changes.push((one.days.from, i128::from(one.grams), area(one)));
+        changes.push((one.days.until, -i128::from(one.grams), -area(one)));
+    }
+    changes.sort_unstable();
+    let (mut grams, mut cover) = (0, 0);
+    let mut told = 0;
+    for today in changes.chunk_by(|a, b| a.0 == b.0) {
+        grams += today.iter().map(|change| change.1).sum::<i128>();
+        cover += today.iter().map(|change| change.2).sum::<i128>();
+        // Who goes frees load; both are told only on days on which something comes.
+        let Some(day) = today.first().map(|change| change.0).filter(|_| today.iter().any(|change| change.2 > 0)) else {
+            continue;
+        };
+        let items = || here.iter().filter(|one| one.days.contains(day)).map(|one| one.item).collect::<Vec<_>>();
+        if limits.load.is_some_and(|load| grams > i128::from(load)) && told < MOST_DAYS {
+            told += 1;
             let grams = i64::try_from(grams).unwrap_or(i64::MAX);
             faults.push(Fault::Overload { shelf, day, grams, items: items() });
         }
-        let cover = today().fold(0, |sum: i128, s| sum.saturating_add(s.rect.area()));
-        if limits.cover.is_some_and(|most| cover > most) {
+        if limits.cover.is_some_and(|most| cover > most) && told < MOST_DAYS {
+            told += 1;
             faults.push(Fault::Overcover { shelf, day, cover, items: items() });
         }
     }
@@ -123,9 +238,7 @@ fn check_limits(problem: &Problem, shelf: usize, here: &[&Standing], faults: &mu
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
-
-    use super::super::{Phase, Region, RegionSet, Shelf};
+    use super::super::{Phase, Shelf};
     use super::*;
 
     fn item(from: i32, until: i32, w: i64, d: i64, regions: &RegionSet) -> Item {
@@ -218,6 +331,51 @@ mod tests {
             },
             &Fault::Overcover { shelf: 0, day: 0, cover: 100, items },
         );
+    }
+
+    #[test]
+    fn an_item_without_extent_stands_nowhere() {
+        let flat = |p: &mut Problem, _: &mut Layout| p.items[1].phases[0].w = 0;
+        refuses(flat, &Fault::OutsideRegions { item: 1, day: 0 });
+    }
+
+    /// Halving the ground finds what comparing all with all finds.
+    #[test]
+    fn among_many_trays_each_clash_is_told_once() {
+        let whole: RegionSet = Arc::from([Region { shelf: 0, rect: Rect { x: 0, y: 0, w: 400, d: 60 } }]);
+        let mut draw = super::super::draw::Draw::new(5);
+        let (mut items, mut spots) = (Vec::new(), Vec::new());
+        for _ in 0..300 {
+            let from = i32::try_from(draw.below(40)).unwrap();
+            let long = |n: usize| i64::try_from(n).unwrap();
+            let (w, d) = (1 + long(draw.below(12)), 1 + long(draw.below(6)));
+            items.push(item(from, from + 1 + i32::try_from(draw.below(9)).unwrap(), w, d, &whole));
+            spots.push(vec![(from, at(long(draw.below(388)), long(draw.below(54))))]);
+        }
+        let mut clashing = Vec::new();
+        for (a, one) in items.iter().enumerate() {
+            for (b, other) in items.iter().enumerate().skip(a + 1) {
+                let rect = |n: usize, item: &Item| spots[n][0].1.rect(&item.phases[0]);
+                let day = one.days().from.max(other.days().from);
+                if one.days().overlaps(other.days()) && rect(a, one).overlaps(rect(b, other)) {
+                    clashing.push(Fault::Overlap { a, b, day });
+                }
+            }
+        }
+        assert!(clashing.len() > 20);
+        let problem = Problem { shelves: vec![Shelf::default()], items };
+        assert_eq!(check(&problem, &Layout { spots }), Err(clashing));
+    }
+
+    #[test]
+    fn a_heap_of_thousands_is_refused_without_naming_every_pair() {
+        let (mut problem, mut layout) = good();
+        problem.items = vec![problem.items[0].clone(); 5_000];
+        layout.spots = vec![layout.spots[0].clone(); 5_000];
+        let faults = check(&problem, &layout).expect_err("a heap");
+        assert!(faults.len() <= MOST_CLASHES + MOST_DAYS);
+        assert!(faults.contains(&Fault::Overlap { a: 0, b: 1, day: 0 }));
+        assert!(faults.iter().any(|fault| matches!(fault, Fault::Overload { grams: 500_000, .. })));
     }
 
     #[test]

@@ -18,14 +18,14 @@ const KEPT_FOR: u64 = 4;
 
 /// Answers to the parts of questions asked before, so that after an edit only what it touches is
 /// solved again. What is kept never changes an answer, only how soon it comes.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Memory {
     answers: BTreeMap<(u128, u64), Kept>,
     questions: u64,
     threads: Option<NonZero<usize>>,
 }
 
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct Kept {
     answer: Arc<Answer>,
     used: u64,

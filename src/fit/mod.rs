@@ -23,17 +23,20 @@ mod fillings;
 mod five_block;
 mod ground;
 mod jobs;
+mod known;
 mod memory;
 mod moves;
 mod normal;
 mod over_time;
 mod pack;
+mod pieces;
 mod plan;
 mod prices;
 mod problem;
 mod residues;
 #[cfg(test)]
 mod samples;
+mod stretches;
 mod together;
 mod work;
 

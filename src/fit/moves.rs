@@ -32,6 +32,11 @@ pub(super) struct Walk<'a> {
     /// The spot that an item has, or will have when it comes.
     spots: Vec<Option<Spot>>,
     layout: Layout,
+    /// Items by their first day, and how many of them the walk has come to.
+    order: Vec<usize>,
+    come: usize,
+    /// Those of them that have not stood on an earlier day.
+    without: Vec<usize>,
 }
 
 impl<'a> Walk<'a> {
@@ -48,7 +53,9 @@ impl<'a> Walk<'a> {
             spot.map(|spot| (item.days().from, spot)).into_iter().collect()
         };
         let layout = Layout { spots: problem.items.iter().zip(&spots).map(first).collect() };
-        Self { problem, prover, lattices, cancel, budget, spots, layout }
+        let mut order: Vec<usize> = (0..problem.items.len()).collect();
+        order.sort_by_key(|&number| problem.items.get(number).map(|item| item.days().from));
+        Self { problem, prover, lattices, cancel, budget, spots, layout, order, come: 0, without: Vec::new() }
     }
 
     /// The layout, and what is left of the budget.
@@ -67,14 +74,25 @@ impl<'a> Walk<'a> {
         Ok((self.layout, self.budget))
     }
 
-    fn waiting(&self, day: i32) -> u64 {
-        let items = self.problem.items.iter().zip(&self.spots);
-        items.filter(|(item, spot)| spot.is_none() && item.days().contains(day)).count() as u64
+    /// How many want a spot on a day, later than or the same as when last asked, and have none.
+    fn waiting(&mut self, day: i32) -> u64 {
+        let days = |number: usize| self.problem.items.get(number).map_or(Days::new(0, 0), super::Item::days);
+        while let Some(&next) = self.order.get(self.come).filter(|&&next| days(next).from <= day) {
+            self.without.push(next);
+            self.come += 1;
+        }
+        // whoever stood before today never loses its spot again
+        let mut without = std::mem::take(&mut self.without);
+        without.retain(|&number| day < days(number).until && !self.stood_before(number, day));
+        self.without = without;
+        self.without.iter().filter(|&&number| self.spot_of(number).is_none()).count() as u64
     }
 
     fn day(&mut self, day: i32) -> Result<(), Cancelled> {
         let jobs = self.jobs_from(day, true);
+        self.cancel.check()?;
         self.seat(day, &jobs);
+        self.cancel.check()?;
         let mut proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
         if self.waiting(day) > proven {
             proven = u64::try_from(self.prover.day_by_prices(self.problem, day).short).unwrap_or(0);
@@ -95,6 +113,7 @@ impl<'a> Walk<'a> {
         }
         // Then as if those still to come were not; from nothing if the ground is too broken up.
         let here = self.jobs_from(day, false);
+        self.cancel.check()?;
         let start = self.spots_now(&here);
         let before = cost(&here, &start);
         let mut best = start;
@@ -223,6 +242,9 @@ impl<'a> Walk<'a> {
     fn jobs_from(&mut self, day: i32, future: bool) -> Jobs {
         let mut list = Vec::new();
         for (number, item) in self.problem.items.iter().enumerate() {
+            if self.cancel.is_cancelled() {
+                break;
+            }
             let days = item.days();
             if days.until <= day || (days.from > day && !future) {
                 continue;

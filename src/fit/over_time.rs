@@ -2,11 +2,11 @@
 //!
 //! First one spot for each item for all its days: if that works out, nobody moves. Else `moves`
 //! goes through the days. A day is called fit because of the layout alone, and a crunch because of
-//! a bound alone; [`check`] has accepted every layout that leaves here.
+//! a bound alone; [`check()`](super::check()) has accepted every layout that leaves here.
 
 use super::assign::assign;
 use super::bound::{Bound, Prover};
-use super::check::{Fault, check};
+use super::check::{Fault, faults};
 use super::jobs::{Job, Jobs, Lattices};
 use super::memory::Memory;
 use super::moves::Walk;
@@ -81,11 +81,12 @@ pub(super) fn solve_part(
     cancel: &Cancel,
 ) -> Result<Answer, Cancelled> {
     progress.set(0, 2);
-    let mut lattices = Lattices::default();
+    let mut lattices = Lattices::new(cancel);
     let mut prover = Prover::default();
     let ever = Days::new(i32::MIN, i32::MAX);
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
+    cancel.check()?;
     // No layout can do better than the worst day.
     let mut worst = 0;
     for day in busiest_days(problem) {
@@ -105,8 +106,9 @@ pub(super) fn solve_part(
     let left = budget.saturating_sub(found.work);
     let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
     let (mut layout, left_after) = walk.run(progress)?;
-    drop_faulty(problem, &mut layout);
+    drop_faulty(problem, &mut layout, cancel)?;
     let days = verdicts(problem, &layout, &mut prover, cancel)?;
+    cancel.check()?;
     progress.set(1, 1);
     Ok(Answer { layout, days, work: found.work + (left - left_after) })
 }
@@ -131,8 +133,12 @@ fn busiest_days(problem: &Problem) -> Vec<i32> {
 }
 
 /// A layout with a fault must not leave: whoever is part of one goes without a spot instead.
-fn drop_faulty(problem: &Problem, layout: &mut Layout) {
-    while let Err(faults) = check(problem, layout) {
+fn drop_faulty(problem: &Problem, layout: &mut Layout, cancel: &Cancel) -> Result<(), Cancelled> {
+    loop {
+        let faults = faults(problem, layout, cancel)?;
+        if faults.is_empty() {
+            return Ok(());
+        }
         debug_assert!(false, "the solver made a faulty layout: {faults:?}");
         layout.spots.resize(problem.items.len(), Vec::new());
         for fault in faults {
@@ -164,10 +170,11 @@ fn verdicts(
     bounds.extend(layout.spots.iter().flatten().map(|&(from, _)| from));
     bounds.sort_unstable();
     bounds.dedup();
+    let waiting = layout.without_spot(problem, &bounds);
     let mut runs = Vec::new();
-    for (&from, &until) in bounds.iter().zip(bounds.iter().skip(1)) {
+    for ((&from, &until), &waiting) in bounds.iter().zip(bounds.iter().skip(1)).zip(&waiting) {
         cancel.check()?;
-        let mut short_most = i64::try_from(layout.no_spot_on(problem, from).len()).unwrap_or(i64::MAX);
+        let mut short_most = i64::try_from(waiting).unwrap_or(i64::MAX);
         let mut short_least = 0;
         let verdict = if short_most == 0 {
             Verdict::Fits
@@ -192,7 +199,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::samples::{most_standing, problems, shelves, tray, whole};
-    use super::super::{Spot, pack_day};
+    use super::super::{Spot, check, pack_day};
     use super::*;
 
     fn solved(problem: &Problem, budget: u64) -> Answer {

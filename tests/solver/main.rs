@@ -4,5 +4,9 @@
 #![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
 
 mod bins;
+mod checker;
 mod count;
+mod hostile;
+mod properties;
 mod seasons;
+mod small;

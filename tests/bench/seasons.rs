@@ -1,0 +1,174 @@
+//! What whole seasons cost: a day, a season, and the same season after one edit.
+//!
+//! Each group holds a plain pass over its answer (`check`) to compare with, so that ratios can be
+//! read on any machine; sizes grow tenfold, so that the growth can. `cargo bench --bench seasons --
+//! 1000/` runs one size, `-- examples/` the seasons that ship.
+
+use std::collections::BTreeMap;
+use std::hint::black_box;
+use std::path::Path;
+use std::sync::Arc;
+use std::time::Duration;
+
+use chrono::TimeDelta;
+use criterion::{BatchSize, BenchmarkGroup, Criterion, SamplingMode, measurement::WallTime};
+use flatwright::fit::{
+    Answer, Cancel, Days, Item, Memory, Phase, Problem, Progress, Rect, Region, RegionSet, Shelf, check, pack_day,
+    solve,
+};
+use flatwright::forecast::forecast;
+use flatwright::outlook::{Effort, Keep, Outlook, look_ahead};
+use flatwright::season::{Edit, Season};
+use flatwright::store;
+
+fn main() {
+    let mut criterion = Criterion::default().configure_from_args().sample_size(10);
+    for file in ["community-room", "nursery"] {
+        example(&mut criterion, file);
+    }
+    for stays in [100, 1_000, 10_000, 50_000] {
+        invented(&mut criterion, stays);
+    }
+    criterion.final_summary();
+}
+
+fn group<'a>(criterion: &'a mut Criterion, name: &str) -> BenchmarkGroup<'a, WallTime> {
+    let mut group = criterion.benchmark_group(name);
+    group.sampling_mode(SamplingMode::Flat);
+    group.warm_up_time(Duration::from_millis(200)).measurement_time(Duration::from_secs(1));
+    group
+}
+
+// A season as the program looks at it.
+
+fn ahead(season: &Season, keep: Keep, effort: Effort) -> Outlook {
+    remembering(season, keep, effort, &mut Memory::default())
+}
+
+fn remembering(season: &Season, keep: Keep, effort: Effort, memory: &mut Memory) -> Outlook {
+    let forecast = forecast(season, store::library());
+    let (progress, cancel) = (Progress::default(), Cancel::default());
+    look_ahead(season, &forecast, keep, effort, memory, &progress, &cancel).expect("nobody cancels")
+}
+
+/// The season with its first sowing wanted a week later.
+fn edited(season: &Season) -> Season {
+    let mut season = season.clone();
+    let mut sowing = season.sowings().next().expect("a sowing").clone();
+    for wanted in &mut sowing.wanted {
+        wanted.date += TimeDelta::days(7);
+    }
+    season.apply(&Edit::PutSowing(sowing)).expect("a week later");
+    season
+}
+
+fn example(criterion: &mut Criterion, file: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(file).with_extension("ron");
+    let season = store::load(&path).expect("a season that ships");
+    let mut group = group(criterion, &format!("examples/{file}"));
+    group.bench_function("forecast", |b| b.iter(|| forecast(black_box(&season), store::library())));
+    group.bench_function("first pass", |b| b.iter(|| ahead(black_box(&season), Keep::Pinned, Effort(0))));
+    group.bench_function("season", |b| b.iter(|| ahead(black_box(&season), Keep::Pinned, Effort::default())));
+    group.bench_function("after an edit", |b| {
+        let mut memory = Memory::default();
+        remembering(&season, Keep::Pinned, Effort::default(), &mut memory);
+        let season = edited(&season);
+        let again = |mut memory: Memory| remembering(&season, Keep::Pinned, Effort::default(), &mut memory);
+        b.iter_batched(|| memory.clone(), again, BatchSize::PerIteration);
+    });
+    group.finish();
+}
+
+// Invented seasons of any size: flats, half flats and crates, some of them tall, sown in batches
+// over half a year, on as many shelves as are 85 % covered on the fullest day.
+
+const MM: i64 = 8_000;
+const BATCH: usize = 12;
+
+/// Width, depth and weight with plants and wet mix.
+const TRAYS: [(i64, i64, i64); 4] = [(278, 545, 4_000), (278, 272, 2_000), (400, 600, 9_000), (320, 530, 6_000)];
+
+/// The splitmix64 generator, so that the seasons are the same everywhere.
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, n: u64) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        (z ^ (z >> 31)) % n
+    }
+
+    fn days(&mut self, below: u64) -> i32 {
+        i32::try_from(self.below(below)).expect("a few days")
+    }
+}
+
+fn season(stays: usize) -> Problem {
+    let mut draw = Draw(7);
+    let mut wanted = Vec::new();
+    while wanted.len() < stays {
+        let tray = [0, 0, 0, 1, 1, 2, 3].map(|kind| TRAYS[kind])[usize::try_from(draw.below(7)).expect("below 7")];
+        // two dates, so that most are there in the middle of the season
+        let from = draw.days(90) + draw.days(90);
+        let batch = (tray, Days::new(from, from + 7 * (2 + draw.days(5))), draw.below(5) == 0);
+        wanted.extend(std::iter::repeat_n(batch, BATCH.min(stays - wanted.len())));
+    }
+    let mut covered: BTreeMap<i32, i64> = BTreeMap::new();
+    for ((w, d, _), days, _) in &wanted {
+        (days.from..days.until).for_each(|day| *covered.entry(day).or_default() += w * d);
+    }
+    let most = covered.values().max().copied().unwrap_or(0);
+    let (width, depth) = (1_829, 610);
+    let number = usize::try_from(most * 100 / 85 / (width * depth) + 1).expect("some shelves");
+    let rect = Rect { x: 0, y: 0, w: width * MM, d: depth * MM };
+    let shelves = (0..number).map(|shelf| Shelf { load: (shelf % 4 != 0).then_some(60_000), cover: None });
+    let all: RegionSet = (0..number).map(|shelf| Region { shelf, rect }).collect();
+    let high: RegionSet = all.iter().filter(|region| region.shelf % 3 == 0).copied().collect();
+    let item = |((w, d, grams), days, tall): &((i64, i64, i64), Days, bool)| Item {
+        phases: vec![Phase { days: *days, w: w * MM, d: d * MM, grams: *grams }],
+        regions: Arc::clone(if *tall { &high } else { &all }),
+        pinned: None,
+        wish: None,
+    };
+    Problem { shelves: shelves.collect(), items: wanted.iter().map(item).collect() }
+}
+
+fn solved(problem: &Problem, budget: u64) -> Answer {
+    solve(problem, budget, &Progress::default(), &Cancel::default()).expect("nobody cancels")
+}
+
+/// The first batch comes a week later; everyone would like to stay where it was.
+fn later(problem: &Problem, answer: &Answer) -> Problem {
+    let mut problem = problem.clone();
+    for (item, spots) in problem.items.iter_mut().zip(&answer.layout.spots) {
+        item.wish = spots.first().map(|(_, spot)| *spot);
+    }
+    for phase in problem.items.iter_mut().take(BATCH).flat_map(|item| &mut item.phases) {
+        phase.days = Days::new(phase.days.from + 7, phase.days.until + 7);
+    }
+    problem
+}
+
+fn invented(criterion: &mut Criterion, stays: usize) {
+    let Effort(budget) = Effort::default();
+    let problem = season(stays);
+    let mut group = group(criterion, &format!("{stays}"));
+    group.bench_function("check", |b| {
+        let answer = solved(&problem, 0);
+        b.iter(|| check(black_box(&problem), &answer.layout));
+    });
+    group.bench_function("a day", |b| {
+        let there = |day: &i32| problem.items.iter().filter(|item| item.days().contains(*day)).count();
+        let day = problem.change_days().into_iter().max_by_key(there).expect("a day");
+        b.iter(|| pack_day(black_box(&problem), day, budget));
+    });
+    group.bench_function("first pass", |b| b.iter(|| solved(black_box(&problem), 0)));
+    group.bench_function("season", |b| b.iter(|| solved(black_box(&problem), budget)));
+    group.bench_function("after an edit", |b| {
+        let problem = later(&problem, &solved(&problem, budget));
+        b.iter(|| solved(black_box(&problem), budget));
+    });
+    group.finish();
+}
