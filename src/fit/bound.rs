@@ -8,21 +8,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::by_shelf::{Outcome, leave_out};
-use super::check::check;
 use super::count::{at_least, at_most};
-use super::fillings::Filler;
-use super::ground::{Ground, Plot, Thing, grounds, plots, thing};
-use super::plan::{Standing, spots};
-use super::prices::Market;
-use super::problem::{Item, Layout, Problem, Region, Spot};
+use super::ground::{Ground, Plot, grounds, is_within, plots};
+use super::problem::{Problem, Region};
+use super::prover::Prover;
+use super::today::{Alike, Today};
+use super::work::Cancel;
 
 /// Sides from which base rectangles are made, each way.
 const MOST_SIDES: usize = 8;
-
-/// Fillings tried on one day, and on all days of a problem.
-const DAY_EFFORT: u64 = 1_000_000;
-const ALL_EFFORT: u64 = 10_000_000;
 
 /// Why no layout of a day exists.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -79,7 +73,7 @@ impl Bound {
 /// The bound that proves the greatest shortage on a day; of equal ones, the simplest kind with the
 /// fewest items. `None` if no bound proves any.
 pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
-    Prover::default().day_by_prices(problem, day).bound
+    Prover::new(&Cancel::default()).day_by_prices(problem, day).bound
 }
 
 /// What is proven about a day.
@@ -90,160 +84,49 @@ pub(super) struct DayProof {
     pub(super) short: i64,
 }
 
-/// Proves days of one problem; keeps what it counted.
-#[derive(Debug)]
-pub(super) struct Prover {
+/// How many bases fit where, as far as it was counted.
+#[derive(Debug, Default)]
+pub(super) struct Counts {
     /// By ground and base rectangle.
     counts: BTreeMap<[i64; 4], i64>,
     copies: BTreeMap<[i64; 4], i64>,
-    filler: Filler,
-    days: BTreeMap<i32, DayProof>,
-    /// As `days`, by prices too.
-    priced: BTreeMap<i32, Priced>,
-    /// What may still be spent on filling shelf after shelf.
-    effort: u64,
 }
 
-/// A day's proof by prices, and how to fill the shelves so that no more is left out than proven.
-#[derive(Debug, Default)]
-struct Priced {
-    proof: DayProof,
-    plan: Option<(Market, Vec<Vec<usize>>)>,
-}
-
-impl Default for Prover {
-    fn default() -> Self {
-        Self {
-            counts: BTreeMap::new(),
-            copies: BTreeMap::new(),
-            filler: Filler::default(),
-            days: BTreeMap::new(),
-            priced: BTreeMap::new(),
-            effort: ALL_EFFORT,
-        }
-    }
-}
-
-impl Prover {
-    pub(super) fn day(&mut self, problem: &Problem, day: i32) -> DayProof {
-        if let Some(known) = self.days.get(&day) {
-            return known.clone();
-        }
-        let proof = self.prove(problem, day);
-        self.days.insert(day, proof.clone());
-        proof
-    }
-
-    /// As [`Prover::day`], and by prices, which takes longer.
-    pub(super) fn day_by_prices(&mut self, problem: &Problem, day: i32) -> DayProof {
-        if let Some(known) = self.priced.get(&day) {
-            return known.proof.clone();
-        }
-        let priced = self.price(problem, day);
-        let proof = priced.proof.clone();
-        self.priced.insert(day, priced);
-        proof
-    }
-
-    /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
-    /// is not known.
-    pub(super) fn plan(&mut self, problem: &Problem, day: i32, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
-        self.day_by_prices(problem, day);
-        let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
-        spots(market, fillings, &self.filler, now)
-    }
-
-    /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
-    pub(super) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
-        let size = |item: usize| {
-            let phase = problem.items.get(item).and_then(|item| item.phase_on(day));
-            phase.map_or((0, 0), |phase| (phase.w, phase.d))
-        };
-        let Some(spots) = self.plan(problem, day, &Standing { spot: &|_| None, size: &size }) else { return false };
-        let short = self.day_by_prices(problem, day).short;
-        let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
-        let mut layout = Layout::default();
-        let wanted = problem.items.iter().filter(|item| item.phase_on(day).is_some()).count();
-        for (item, spot) in spots {
-            let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
-                return false;
-            };
-            alone.items.push(Item { phases: vec![phase], ..own.clone() });
-            layout.spots.push(vec![(phase.days.from, spot)]);
-        }
-        let left_out = wanted.saturating_sub(layout.spots.len());
-        i64::try_from(left_out).is_ok_and(|left_out| left_out <= short) && check(&alone, &layout).is_ok()
-    }
-
-    fn price(&mut self, problem: &Problem, day: i32) -> Priced {
-        let mut proof = self.day(problem, day);
-        let Today { homeless, misplaced, things } = Today::of(problem, day);
-        let apart = i64::try_from(homeless.len() + misplaced.len()).unwrap_or(0);
-        let Some(market) = Market::new(problem, &things, &mut self.filler) else {
-            return Priced { proof, plan: None };
-        };
-        let (bound, prices) = market.prove(proof.short - apart);
-        let mut best = Strongest(proof.bound.take());
-        if let Some(bound) = bound {
-            proof.short = bound.short() + apart;
-            best.offer(bound.kind, bound.items, bound.held);
-        }
-        let given = DAY_EFFORT.min(self.effort);
-        let mut effort = given;
-        let outcome = loop {
-            let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort);
-            if outcome != Outcome::Never {
-                break outcome;
-            }
-            proof.short += 1;
-            let items: Vec<usize> = things.iter().map(|thing| thing.item).collect();
-            let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
-            best.offer(BoundKind::Fillings, items, held);
-        };
-        self.effort -= given - effort;
-        proof.bound = best.0;
-        let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
-        let plan = match outcome {
-            Outcome::Fits(fillings) if whole => Some((market, fillings)),
-            _ => None,
-        };
-        Priced { proof, plan }
-    }
-
-    fn prove(&mut self, problem: &Problem, day: i32) -> DayProof {
-        let Today { homeless, misplaced, things } = Today::of(problem, day);
-        let mut best = Strongest(None);
-        let apart = homeless.len() + misplaced.len();
-        best.offer(BoundKind::NoRegion, homeless, 0);
-        let clash = pin_clash(&things, &misplaced);
-        let clashes = clash.0.len() - misplaced.len() - clash.1;
+impl Counts {
+    /// By all bounds but prices; whatever was proven by the time of a cancel.
+    pub(super) fn prove(&mut self, problem: &Problem, today: &Today, cancel: &Cancel) -> DayProof {
+        let mut best = Strongest::default();
+        let apart = today.apart();
+        best.offer(BoundKind::NoRegion, today.homeless.clone(), 0);
+        let clash = pin_clash(&today.alike, &today.misplaced);
+        let clashes = clash.0.len() - today.misplaced.len() - clash.1;
         best.offer(BoundKind::PinClash, clash.0, i64::try_from(clash.1).unwrap_or(i64::MAX));
 
-        let mut crowded = Strongest(None);
-        for ground in grounds(&things) {
-            self.ground(problem, &things, &ground, &mut crowded);
+        let mut crowded = Strongest::default();
+        for ground in grounds(&today.alike) {
+            if cancel.is_cancelled() {
+                break;
+            }
+            self.ground(problem, &today.alike, &ground, &mut crowded);
         }
         let short = crowded.0.as_ref().map_or(0, Bound::short).max(i64::try_from(clashes).unwrap_or(0));
         if let Some(bound) = crowded.0 {
             best.offer(bound.kind, bound.items, bound.held);
         }
-        DayProof { bound: best.0, short: short + i64::try_from(apart).unwrap_or(0) }
+        DayProof { bound: best.0, short: short + apart }
     }
 
     /// All bounds for the items that can only stand on some ground.
-    fn ground(&mut self, problem: &Problem, things: &[Thing], ground: &Ground, best: &mut Strongest) {
-        let inside = |thing: &&Thing| {
-            thing.regions.iter().all(|r| ground.iter().any(|g| g.shelf == r.shelf && g.rect.holds(r.rect)))
-        };
-        let held: Vec<&Thing> = things.iter().filter(inside).collect();
+    fn ground(&mut self, problem: &Problem, today: &[Alike], ground: &Ground, best: &mut Strongest) {
+        let held: Vec<&Alike> = today.iter().filter(|alike| is_within(&alike.regions, ground)).collect();
         if held.is_empty() {
             return;
         }
         let plots = plots(problem, ground);
         sum_bounds(&held, &plots, best);
-        let shorts: BTreeSet<i64> = held.iter().map(|thing| thing.least).collect();
-        let mut longs: BTreeSet<i64> = held.iter().map(|thing| thing.most).collect();
-        longs.extend(held.iter().map(|thing| thing.most / 2).filter(|&half| half > 0));
+        let shorts: BTreeSet<i64> = held.iter().map(|alike| alike.least).collect();
+        let mut longs: BTreeSet<i64> = held.iter().map(|alike| alike.most).collect();
+        longs.extend(held.iter().map(|alike| alike.most / 2).filter(|&half| half > 0));
         for &a in &thin_out(shorts) {
             for &b in &thin_out(longs.clone()) {
                 self.count_bound(&held, &plots, (a.min(b), a.max(b)), best);
@@ -252,10 +135,11 @@ impl Prover {
     }
 
     /// So many bases lie within the items, and so many fit on the ground.
-    fn count_bound(&mut self, held: &[&Thing], plots: &[(Plot, i64)], (a, b): (i64, i64), best: &mut Strongest) {
-        let covering: Vec<(i64, &Thing)> =
-            held.iter().map(|&thing| (self.copies_in(thing, a, b), thing)).filter(|&(copies, _)| copies > 0).collect();
-        let wanted = covering.iter().fold(0_i64, |sum, (copies, _)| sum.saturating_add(*copies));
+    fn count_bound(&mut self, held: &[&Alike], plots: &[(Plot, i64)], (a, b): (i64, i64), best: &mut Strongest) {
+        let covering: Vec<(i64, &Alike)> =
+            held.iter().map(|&alike| (self.copies_in(alike, a, b), alike)).filter(|&(copies, _)| copies > 0).collect();
+        let bases = covering.iter().map(|(copies, alike)| copies.saturating_mul(alike.number()));
+        let wanted = bases.fold(0_i64, i64::saturating_add);
         let mut room: i64 = 0;
         for (plot, times) in plots {
             room = room.saturating_add(self.room_on(plot, &covering, a, b).saturating_mul(*times));
@@ -263,25 +147,24 @@ impl Prover {
                 return;
             }
         }
-        let sizes = covering.iter().map(|(copies, thing)| (i128::from(*copies), thing.item)).collect();
-        let (items, stand) = fewest(sizes, i128::from(room));
+        let sizes = covering.iter().map(|&(copies, alike)| (i128::from(copies), alike));
+        let (items, stand) = fewest(&sizes.collect::<Vec<_>>(), i128::from(room));
         best.offer(BoundKind::Count { w: a, d: b }, items, stand);
     }
 
     /// Bases that stand in for the item: a packing of them lies within it.
-    fn copies_in(&mut self, thing: &Thing, a: i64, b: i64) -> i64 {
-        if thing.least < a || thing.most < b {
+    fn copies_in(&mut self, alike: &Alike, a: i64, b: i64) -> i64 {
+        if alike.least < a || alike.most < b {
             return 0;
         }
-        let area = i128::from(thing.least) * i128::from(thing.most);
-        if area < 2 * i128::from(a) * i128::from(b) {
+        if alike.area() < 2 * i128::from(a) * i128::from(b) {
             return 1;
         }
-        let make = || at_least(thing.most, thing.least, a, b);
-        *self.copies.entry([thing.least, thing.most, a, b]).or_insert_with(make)
+        let make = || at_least(alike.most, alike.least, a, b);
+        *self.copies.entry([alike.least, alike.most, a, b]).or_insert_with(make)
     }
 
-    fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Thing)], a: i64, b: i64) -> i64 {
+    fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Alike)], a: i64, b: i64) -> i64 {
         let mut fits = |(width, depth): (i64, i64)| {
             let make = || at_most(width, depth, a, b);
             *self.counts.entry([width, depth, a, b]).or_insert_with(make)
@@ -294,7 +177,7 @@ impl Prover {
         }
         if let Some(load) = plot.load {
             // No item brings more bases a gram than the lightest for its bases.
-            let by_load = |(copies, thing): &(i64, &Thing)| match thing.grams {
+            let by_load = |(copies, alike): &(i64, &Alike)| match alike.grams {
                 grams if grams > 0 => i128::from(load.max(0)) * i128::from(*copies) / i128::from(grams),
                 _ => i128::MAX,
             };
@@ -305,38 +188,12 @@ impl Prover {
     }
 }
 
-/// Who wants a spot on a day.
-#[derive(Default)]
-struct Today {
-    /// They fit nowhere.
-    homeless: Vec<usize>,
-    /// They are pinned to ground that isn't theirs.
-    misplaced: Vec<usize>,
-    things: Vec<Thing>,
-}
-
-impl Today {
-    fn of(problem: &Problem, day: i32) -> Self {
-        let mut today = Self::default();
-        for (item, wants) in problem.items.iter().enumerate() {
-            if wants.phase_on(day).is_none() {
-                continue;
-            }
-            match thing(problem, item, day) {
-                Some(thing) => today.things.push(thing),
-                None if wants.pinned.is_some() => today.misplaced.push(item),
-                None => today.homeless.push(item),
-            }
-        }
-        today
-    }
-}
-
 /// Keeps the bound with the greatest shortage.
-struct Strongest(Option<Bound>);
+#[derive(Default)]
+pub(super) struct Strongest(pub(super) Option<Bound>);
 
 impl Strongest {
-    fn offer(&mut self, kind: BoundKind, items: Vec<usize>, held: i64) {
+    pub(super) fn offer(&mut self, kind: BoundKind, items: Vec<usize>, held: i64) {
         let bound = Bound { kind, items, held };
         if bound.short() <= 0 {
             return;
@@ -348,11 +205,12 @@ impl Strongest {
 }
 
 /// Items of which so many, at most, can stand: pairs without a common member lose one each.
-fn pin_clash(things: &[Thing], misplaced: &[usize]) -> (Vec<usize>, usize) {
+fn pin_clash(today: &[Alike], misplaced: &[usize]) -> (Vec<usize>, usize) {
     let mut items = misplaced.to_vec();
     let mut pairs = 0;
+    let pinned = today.iter().filter(|alike| alike.pinned);
     let mut free: Vec<(usize, Region)> =
-        things.iter().filter(|t| t.pinned).filter_map(|t| Some((t.item, *t.regions.first()?))).collect();
+        pinned.filter_map(|alike| Some((*alike.items.first()?, *alike.regions.first()?))).collect();
     while let Some((item, region)) = free.pop() {
         let clash = free.iter().position(|(_, r)| r.shelf == region.shelf && r.rect.overlaps(region.rect));
         if let Some(other) = clash {
@@ -366,7 +224,7 @@ fn pin_clash(things: &[Thing], misplaced: &[usize]) -> (Vec<usize>, usize) {
 }
 
 /// Area, load and cover: what the items have in sum against what the ground has.
-fn sum_bounds(held: &[&Thing], plots: &[(Plot, i64)], best: &mut Strongest) {
+fn sum_bounds(held: &[&Alike], plots: &[(Plot, i64)], best: &mut Strongest) {
     let size = |(width, depth): (i64, i64)| i128::from(width.max(0)) * i128::from(depth.max(0));
     let (mut ground, mut cover, mut load) = (0_i128, 0_i128, Some(0_i128));
     let mut allowance = false;
@@ -380,26 +238,28 @@ fn sum_bounds(held: &[&Thing], plots: &[(Plot, i64)], best: &mut Strongest) {
         cover = cover.saturating_add(covered.saturating_mul(times));
         load = load.zip(plot.load).map(|(sum, load)| sum + i128::from(load.max(0)) * times);
     }
-    let area = |thing: &Thing| i128::from(thing.least) * i128::from(thing.most);
-    let mut offer = |kind: BoundKind, of: &dyn Fn(&Thing) -> i128, room: i128| {
-        let sizes: Vec<(i128, usize)> = held.iter().map(|thing| (of(thing).max(0), thing.item)).collect();
-        if sizes.iter().fold(0_i128, |sum, (size, _)| sum.saturating_add(*size)) > room {
-            let (items, stand) = fewest(sizes, room);
+    let mut offer = |kind: BoundKind, of: &dyn Fn(&Alike) -> i128, room: i128| {
+        let sizes: Vec<(i128, &Alike)> = held.iter().map(|&alike| (of(alike).max(0), alike)).collect();
+        let all = sizes.iter().map(|(size, alike)| size.saturating_mul(i128::from(alike.number())));
+        if all.fold(0, i128::saturating_add) > room {
+            let (items, stand) = fewest(&sizes, room);
             best.offer(kind, items, stand);
         }
     };
-    offer(BoundKind::Area, &area, ground);
+    offer(BoundKind::Area, &Alike::area, ground);
     if allowance {
-        offer(BoundKind::Cover, &area, cover);
+        offer(BoundKind::Cover, &Alike::area, cover);
     }
     if let Some(load) = load {
-        offer(BoundKind::Load, &|thing| i128::from(thing.grams), load);
+        offer(BoundKind::Load, &|alike| i128::from(alike.grams), load);
     }
 }
 
 /// The fewest of the items that prove as great a shortage of room as all of them, and how many of
 /// them can stand.
-fn fewest(mut sizes: Vec<(i128, usize)>, room: i128) -> (Vec<usize>, i64) {
+fn fewest(sizes: &[(i128, &Alike)], room: i128) -> (Vec<usize>, i64) {
+    let each = |&(size, alike): &(i128, &Alike)| alike.items.iter().map(move |&item| (size, item)).collect::<Vec<_>>();
+    let mut sizes: Vec<(i128, usize)> = sizes.iter().flat_map(each).collect();
     // As many as possible stand if it is the smallest ones; the largest prove the most.
     sizes.sort_unstable();
     let mut left = room;
@@ -450,6 +310,10 @@ mod tests {
         Problem { shelves, items }
     }
 
+    fn day(problem: &Problem, day: i32) -> DayProof {
+        Prover::new(&Cancel::default()).day_by_prices(problem, day)
+    }
+
     #[track_caller]
     fn proves(problem: &Problem, kind: BoundKind, wanted: usize, held: i64) {
         let bound = prove_day(problem, 0).expect("a crunch");
@@ -476,7 +340,7 @@ mod tests {
         let mut items = vec![tray(0, 1, 20, 1, &shelf)];
         proves(&problem(shelves(1), items.clone()), BoundKind::NoRegion, 1, 0);
         items.extend(vec![tray(0, 1, 10, 5, &shelf); 4]);
-        let found = Prover::default().day(&problem(shelves(1), items), 0);
+        let found = day(&problem(shelves(1), items), 0);
         assert_eq!(found.short, 3);
         let bound = found.bound.expect("a crunch");
         assert_eq!((bound.items, bound.held), (vec![1, 2, 3, 4], 2));
@@ -593,7 +457,7 @@ mod tests {
 
         #[test]
         fn no_bound_contradicts_trying_everything(problem in problems(5), day in 0..8_i32) {
-            let proof = Prover::default().day(&problem, day);
+            let proof = super::tests::day(&problem, day);
             let present: Vec<usize> =
                 (0..problem.items.len()).filter(|&n| problem.items[n].phase_on(day).is_some()).collect();
             let most = most_standing(&problem, day, &present);

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 
 use super::fillings::Kind;
 use super::prices::{MOST_KINDS, Market, ONE};
+use super::work::Cancel;
 
 /// Of more states than this after a shelf, only the most hopeful are followed; if that does not
 /// settle it, the next number is tried.
@@ -34,13 +35,16 @@ struct Step {
 }
 
 /// Whether at most `out` items can be left without a spot; takes off the effort what it used.
-pub(super) fn leave_out(market: &Market, prices: &[i64], out: i64, effort: &mut u64) -> Outcome {
+pub(super) fn leave_out(market: &Market, prices: &[i64], out: i64, effort: &mut u64, cancel: &Cancel) -> Outcome {
     let Some(row) = in_a_row(market) else {
         return Outcome::Open;
     };
     let kinds = market.kinds();
     for most in MOST_STATES {
-        let outcome = follow(market, (prices, &kinds), &row, (out, most), effort);
+        if cancel.is_cancelled() {
+            break;
+        }
+        let outcome = follow(market, (prices, &kinds), &row, (out, most), effort, cancel);
         if outcome != Outcome::Open || *effort == 0 {
             return outcome;
         }
@@ -54,6 +58,7 @@ fn follow(
     row: &[usize],
     (out, most): (i64, usize),
     effort: &mut u64,
+    cancel: &Cancel,
 ) -> Outcome {
     let mut search = Search {
         market,
@@ -74,7 +79,7 @@ fn follow(
             if *effort == 0 {
                 return Outcome::Open;
             }
-            search.shelf(&row[at..], rest);
+            search.shelf(&row[at..], rest, cancel);
             if search.now.is_empty() {
                 return if search.all { Outcome::Never } else { Outcome::Open };
             }
@@ -110,13 +115,17 @@ impl Search<'_> {
     }
 
     /// Fills the next shelf of the row's first group, of which `rest` more follow.
-    fn shelf(&mut self, row: &[usize], rest: i64) {
+    fn shelf(&mut self, row: &[usize], rest: i64, cancel: &Cancel) {
         let group = &self.market.groups[row[0]];
         let by_kind: Vec<usize> =
             group.classes.iter().map(|classes| self.market.kind_of(classes[0], self.kinds)).collect();
         let hope = Hope::new(self, row, rest);
         let mut next: BTreeMap<Left, Step> = BTreeMap::new();
         for (before, state) in self.now.iter().enumerate() {
+            if cancel.is_cancelled() {
+                self.all = false;
+                break;
+            }
             for (filling, numbers) in group.fillings.iter().enumerate() {
                 let mut left = *state;
                 for (&kind, &number) in by_kind.iter().zip(numbers) {

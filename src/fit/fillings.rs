@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use super::problem::Rect;
 use super::together::{Pieces, Together, together};
+use super::work::Cancel;
 
 /// Fewer than so many of the smallest kind must fill a shelf, else its ways are not listed.
 const MOST_ON_SHELF: i128 = 24;
@@ -52,13 +53,13 @@ pub(super) struct Filler {
 }
 
 impl Filler {
-    /// `None` where there are too many to list.
-    pub(super) fn fillings(&mut self, room: Room, kinds: &[Kind]) -> Option<Fillings> {
+    /// `None` where there are too many to list, or after a cancel.
+    pub(super) fn fillings(&mut self, room: Room, kinds: &[Kind], cancel: &Cancel) -> Option<Fillings> {
         let key = (room, kinds.to_vec());
         if let Some(known) = self.known.get(&key) {
             return known.clone();
         }
-        let found = self.list(room, kinds);
+        let found = self.list(room, kinds, cancel);
         self.known.insert(key, found.clone());
         found
     }
@@ -71,12 +72,12 @@ impl Filler {
         }
     }
 
-    fn list(&mut self, room: Room, kinds: &[Kind]) -> Option<Fillings> {
+    fn list(&mut self, room: Room, kinds: &[Kind], cancel: &Cancel) -> Option<Fillings> {
         let least = kinds.iter().map(|kind| kind.area()).min()?;
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
             return None;
         }
-        let mut list = List { room, kinds, filler: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
+        let mut list = List { cancel, room, kinds, filler: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
         list.extend(0, &mut vec![0; kinds.len()])?;
         let found = list.found;
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
@@ -94,6 +95,7 @@ fn pieces(kinds: &[Kind], numbers: &[u8]) -> Vec<Pieces> {
 }
 
 struct List<'a> {
+    cancel: &'a Cancel,
     room: Room,
     kinds: &'a [Kind],
     filler: &'a mut Filler,
@@ -116,7 +118,7 @@ impl List<'_> {
             }
             numbers[at] += 1;
             self.tried += 1;
-            if self.tried > MOST_TRIED {
+            if self.tried > MOST_TRIED || self.cancel.is_cancelled() {
                 return None;
             }
             if !self.possible(numbers) {
@@ -171,7 +173,7 @@ mod tests {
 
     #[test]
     fn flats_and_crates_share_a_shelf_four_at_a_time() {
-        let found = Filler::default().fillings(SHELF, &[FLAT, CRATE]).expect("few");
+        let found = Filler::default().fillings(SHELF, &[FLAT, CRATE], &Cancel::default()).expect("few");
         assert_eq!(sorted(&found), [[1, 3], [2, 2], [3, 1], [4, 0]].map(Vec::from));
     }
 
@@ -180,18 +182,28 @@ mod tests {
         let mut filler = Filler::default();
         let heavy = Room { load: Some(23_000), ..SHELF };
         assert_eq!(
-            sorted(&filler.fillings(heavy, &[FLAT, CRATE]).expect("few")),
+            sorted(&filler.fillings(heavy, &[FLAT, CRATE], &Cancel::default()).expect("few")),
             [[0, 2], [2, 1], [3, 0]].map(Vec::from)
         );
         let allowance = Room { cover: Some(320_000), ..SHELF };
-        assert_eq!(sorted(&filler.fillings(allowance, &[FLAT, CRATE]).expect("few")), [[0, 1], [2, 0]].map(Vec::from));
+        assert_eq!(
+            sorted(&filler.fillings(allowance, &[FLAT, CRATE], &Cancel::default()).expect("few")),
+            [[0, 1], [2, 0]].map(Vec::from)
+        );
     }
 
     #[test]
     fn numbers_end_with_the_ground_even_without_any_effort() {
         let mut filler = Filler::default();
-        let mut list =
-            List { room: SHELF, kinds: &[CRATE], filler: &mut filler, found: Vec::new(), tried: 0, effort: 0 };
+        let mut list = List {
+            cancel: &Cancel::default(),
+            room: SHELF,
+            kinds: &[CRATE],
+            filler: &mut filler,
+            found: Vec::new(),
+            tried: 0,
+            effort: 0,
+        };
         assert_eq!(list.extend(0, &mut vec![0]), Some(()));
         assert_eq!(list.found, [[4]]);
     }
@@ -199,7 +211,7 @@ mod tests {
     #[test]
     fn a_bench_with_too_many_ways_is_left_alone() {
         let bench = Room { w: 6_000, d: 1_800, ..SHELF };
-        assert_eq!(Filler::default().fillings(bench, &[FLAT, CRATE]), None);
-        assert_eq!(Filler::default().fillings(SHELF, &[]), None);
+        assert_eq!(Filler::default().fillings(bench, &[FLAT, CRATE], &Cancel::default()), None);
+        assert_eq!(Filler::default().fillings(SHELF, &[], &Cancel::default()), None);
     }
 }

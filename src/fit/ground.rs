@@ -5,59 +5,40 @@
 //! much can be proven, never whether a proof is right.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::problem::{Problem, Rect, Region};
+use super::today::Alike;
 
 /// Up to so many different region sets, all their unions are looked at; beyond, pairs.
 const ALL_UNIONS: usize = 10;
 const MOST_PAIRED: usize = 60;
 
-/// An item as it is that day.
-pub(super) struct Thing {
-    pub(super) item: usize,
-    pub(super) least: i64,
-    pub(super) most: i64,
-    pub(super) grams: i64,
-    pub(super) pinned: bool,
-    /// Where it fits; a pinned one has only its own ground.
-    pub(super) regions: Vec<Region>,
-}
-
 /// Ground for a set of items: no region within another one, by shelf.
 pub(super) type Ground = Vec<Region>;
 
-/// `None` if the item fits nowhere that day.
-pub(super) fn thing(problem: &Problem, number: usize, day: i32) -> Option<Thing> {
-    let item = problem.items.get(number)?;
-    let phase = item.phase_on(day)?;
-    let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
-    if least <= 0 {
-        return None;
-    }
-    let area = i128::from(least) * i128::from(most);
-    let bears = |shelf: usize| {
-        problem.shelves.get(shelf).is_some_and(|shelf| {
-            shelf.load.is_none_or(|load| phase.grams <= load) && shelf.cover.is_none_or(|cover| area <= cover)
-        })
-    };
-    let regions: Vec<Region> = if let Some(spot) = item.pinned {
-        let rect = spot.rect(phase);
-        let own = item.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(rect));
-        (own && bears(spot.shelf)).then_some(Region { shelf: spot.shelf, rect }).into_iter().collect()
-    } else {
-        let fits = |r: &&Region| r.rect.w.min(r.rect.d) >= least && r.rect.w.max(r.rect.d) >= most && bears(r.shelf);
-        maximal(item.regions.iter().filter(fits).copied().collect())
-    };
-    let pinned = item.pinned.is_some();
-    (!regions.is_empty()).then_some(Thing { item: number, least, most, grams: phase.grams, pinned, regions })
-}
-
 /// Sorted by shelf, without regions that lie within others.
-fn maximal(mut regions: Vec<Region>) -> Ground {
+pub(super) fn maximal(mut regions: Vec<Region>) -> Ground {
     regions.sort_unstable();
     regions.dedup();
-    let within = |r: &Region| regions.iter().any(|o| o != r && o.shelf == r.shelf && o.rect.holds(r.rect));
-    regions.iter().filter(|r| !within(r)).copied().collect()
+    let on_one_shelf = regions.chunk_by(|a, b| a.shelf == b.shelf);
+    let kept = on_one_shelf.flat_map(|here| {
+        let within = |r: &Region| here.iter().any(|other| other != r && other.rect.holds(r.rect));
+        here.iter().filter(move |r| !within(r)).copied()
+    });
+    kept.collect()
+}
+
+/// Whether all of `part` lies within `ground`; both sorted by shelf.
+pub(super) fn is_within(part: &Ground, ground: &Ground) -> bool {
+    let mut rest = ground.as_slice();
+    part.iter().all(|region| {
+        while rest.first().is_some_and(|first| first.shelf < region.shelf) {
+            rest = &rest[1..];
+        }
+        let here = rest.iter().take_while(|other| other.shelf == region.shelf);
+        here.into_iter().any(|other| other.rect.holds(region.rect))
+    })
 }
 
 /// The ground on one shelf, as far as room on it goes; many shelves are alike.
@@ -91,8 +72,11 @@ pub(super) fn plots(problem: &Problem, ground: &Ground) -> Vec<(Plot, i64)> {
 }
 
 /// The grounds to look at: unions of the movable items' own, single shelves, everything.
-pub(super) fn grounds(things: &[Thing]) -> BTreeSet<Ground> {
-    let own: BTreeSet<&Ground> = things.iter().filter(|t| !t.pinned).map(|t| &t.regions).collect();
+pub(super) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
+    let mut sets: Vec<&Arc<Ground>> = today.iter().filter(|alike| !alike.pinned).map(|alike| &alike.regions).collect();
+    sets.sort_unstable_by_key(|set| Arc::as_ptr(set));
+    sets.dedup_by_key(|set| Arc::as_ptr(set));
+    let own: BTreeSet<&Ground> = sets.into_iter().map(|set| &**set).collect();
     let own: Vec<&Ground> = own.into_iter().collect();
     let join = |chosen: &[&Ground]| maximal(chosen.iter().flat_map(|g| g.iter().copied()).collect());
     let mut found: BTreeSet<Ground> = own.iter().map(|&ground| ground.clone()).collect();
@@ -110,12 +94,19 @@ pub(super) fn grounds(things: &[Thing]) -> BTreeSet<Ground> {
         }
     }
     let mut whole: BTreeMap<usize, Vec<Region>> = BTreeMap::new();
-    for region in things.iter().flat_map(|t| &t.regions) {
+    let pinned = today.iter().filter(|alike| alike.pinned).flat_map(|alike| alike.regions.iter());
+    for region in own.iter().flat_map(|ground| ground.iter()).chain(pinned) {
         whole.entry(region.shelf).or_default().push(*region);
     }
     let whole: Vec<Region> =
         whole.into_iter().map(|(shelf, regions)| Region { shelf, rect: around(&regions) }).collect();
-    found.extend(whole.iter().map(|&region| vec![region]));
+    // Only what may stand nowhere else is held against a single shelf.
+    let single: BTreeSet<usize> = today
+        .iter()
+        .filter(|alike| alike.regions.iter().all(|r| alike.regions.first().is_some_and(|first| r.shelf == first.shelf)))
+        .filter_map(|alike| alike.regions.first().map(|region| region.shelf))
+        .collect();
+    found.extend(whole.iter().filter(|region| single.contains(&region.shelf)).map(|&region| vec![region]));
     found.insert(whole);
     found
 }
@@ -132,6 +123,7 @@ fn around(regions: &[Region]) -> Rect {
 #[cfg(test)]
 mod tests {
     use super::super::samples::{shelves, tray, whole};
+    use super::super::today::Today;
     use super::*;
 
     const fn region(x: i64, w: i64) -> Region {
@@ -148,15 +140,8 @@ mod tests {
     fn alike_shelves_are_looked_at_once() {
         let items = vec![tray(0, 1, 2, 2, &whole(&[(5, 5), (5, 5), (4, 5)]))];
         let problem = Problem { shelves: shelves(3), items };
-        let thing = thing(&problem, 0, 0).expect("it fits");
-        let times: Vec<i64> = plots(&problem, &thing.regions).iter().map(|(_, times)| *times).collect();
+        let today = Today::of(&problem, 0);
+        let times: Vec<i64> = plots(&problem, &today.alike[0].regions).iter().map(|(_, times)| *times).collect();
         assert_eq!(times, [1, 2]);
-    }
-
-    #[test]
-    fn an_item_only_counts_regions_into_which_it_fits() {
-        let items = vec![tray(0, 1, 5, 3, &whole(&[(4, 4), (3, 5), (5, 2)]))];
-        let thing = thing(&Problem { shelves: shelves(3), items }, 0, 0).expect("it fits turned");
-        assert_eq!(thing.regions.iter().map(|r| r.shelf).collect::<Vec<_>>(), [1]);
     }
 }

@@ -33,10 +33,12 @@ mod pieces;
 mod plan;
 mod prices;
 mod problem;
+mod prover;
 mod residues;
 #[cfg(test)]
 mod samples;
 mod stretches;
+mod today;
 mod together;
 mod work;
 

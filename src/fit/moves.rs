@@ -9,10 +9,10 @@ use std::collections::BTreeMap;
 
 use super::assign::{assign, improve};
 use super::board::{Board, Prefer, Rule};
-use super::bound::Prover;
 use super::jobs::{Job, Jobs, Lattices};
 use super::plan::Standing;
 use super::problem::{Days, Layout, Problem, Spot};
+use super::prover::Prover;
 use super::work::{Cancel, Cancelled, Progress};
 
 /// A standing item may not lose its spot; an arrival counts more than any number still to come.

@@ -5,12 +5,13 @@
 //! a bound alone; [`check()`](super::check()) has accepted every layout that leaves here.
 
 use super::assign::assign;
-use super::bound::{Bound, Prover};
+use super::bound::Bound;
 use super::check::{Fault, faults};
 use super::jobs::{Job, Jobs, Lattices};
 use super::memory::Memory;
 use super::moves::Walk;
 use super::problem::{Days, Layout, Problem};
+use super::prover::Prover;
 use super::work::{Cancel, Cancelled, Progress};
 
 /// A layout and what it means for each day.
@@ -82,7 +83,7 @@ pub(super) fn solve_part(
 ) -> Result<Answer, Cancelled> {
     progress.set(0, 2);
     let mut lattices = Lattices::new(cancel);
-    let mut prover = Prover::default();
+    let mut prover = Prover::new(cancel);
     let ever = Days::new(i32::MIN, i32::MAX);
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);

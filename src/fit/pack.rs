@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use super::assign::assign;
 use super::board::{Board, Prefer, Rule};
-use super::bound::Prover;
 use super::count::at_most;
 use super::jobs::{Job, Jobs, Lattices};
 use super::problem::{Days, Item, Layout, Phase, Problem, RegionSet, Spot};
+use super::prover::Prover;
 use super::work::Cancel;
 
 /// Up to so many jobs, every order and every corner is tried if all else fails.
@@ -19,7 +19,7 @@ const MOST_EXHAUSTED: usize = 6;
 ///
 /// The budget counts looks at obstacles. Spots are the items' own regions'; shapes are that day's.
 pub fn pack_day(problem: &Problem, day: i32, budget: u64) -> Option<Vec<(usize, Spot)>> {
-    if Prover::default().day(problem, day).bound.is_some() {
+    if Prover::new(&Cancel::default()).day(problem, day).bound.is_some() {
         return None;
     }
     let found = pack_most(problem, day, budget);

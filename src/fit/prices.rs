@@ -11,8 +11,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::bound::{Bound, BoundKind};
 use super::fillings::{Filler, Fillings, Kind, Room};
-use super::ground::Thing;
 use super::problem::{Problem, Region};
+use super::today::Alike;
+use super::work::Cancel;
 
 /// Whole numbers of this make a price of 1.
 pub(super) const ONE: i64 = 1 << 16;
@@ -92,18 +93,18 @@ pub(super) struct Market {
 
 impl Market {
     /// `None` where fillings are too many to list.
-    pub(super) fn new(problem: &Problem, things: &[Thing], filler: &mut Filler) -> Option<Self> {
+    pub(super) fn new(problem: &Problem, today: &[Alike], filler: &mut Filler, cancel: &Cancel) -> Option<Self> {
         let mut classes: BTreeMap<(Kind, Vec<usize>), Vec<usize>> = BTreeMap::new();
         let mut ground: BTreeMap<usize, Ground> = BTreeMap::new();
-        for thing in things {
-            let kind = Kind { least: thing.least, most: thing.most, grams: thing.grams };
-            let shelves: BTreeSet<usize> = thing.regions.iter().map(|region| region.shelf).collect();
-            for &region in &thing.regions {
+        for alike in today {
+            let kind = Kind { least: alike.least, most: alike.most, grams: alike.grams };
+            let shelves: BTreeSet<usize> = alike.regions.iter().map(|region| region.shelf).collect();
+            for &region in alike.regions.iter() {
                 let all = ground.entry(region.shelf).or_insert(Ground { region, whole: true });
-                all.whole &= all.region == region && !thing.pinned;
+                all.whole &= all.region == region && !alike.pinned;
                 all.region.rect = all.region.rect.around(region.rect);
             }
-            classes.entry((kind, shelves.into_iter().collect())).or_default().push(thing.item);
+            classes.entry((kind, shelves.into_iter().collect())).or_default().extend(&alike.items);
         }
         if classes.len() > MOST_CLASSES {
             return None;
@@ -124,7 +125,8 @@ impl Market {
                 class.kind.grams = 0;
             }
         }
-        let groups = alike.into_iter().map(|((room, here), shelves)| group(&classes, room, &here, shelves, filler));
+        let groups =
+            alike.into_iter().map(|((room, here), shelves)| group(&classes, (room, &here), shelves, filler, cancel));
         let market = Self { groups: groups.collect::<Option<_>>()?, classes };
         (market.kinds().len() <= MOST_KINDS).then_some(market)
     }
@@ -149,7 +151,7 @@ impl Market {
 
     /// The strongest bound found that proves more than `short` items to be left out, if any; and the
     /// last prices that were tried.
-    pub(super) fn prove(&self, short: i64) -> (Option<Bound>, Vec<i64>) {
+    pub(super) fn prove(&self, short: i64, cancel: &Cancel) -> (Option<Bound>, Vec<i64>) {
         let mut prices: Vec<f64> = vec![1.0; self.classes.len()];
         let mut best: Option<(i64, Vec<i64>)> = None;
         let mut short = short;
@@ -167,7 +169,7 @@ impl Market {
                 .map(|((&used, &price), &number)| (used - if price < 1.0 { number } else { number.min(used) }) as f64)
                 .collect();
             let steep: f64 = slope.iter().map(|s| s * s).sum();
-            if steep == 0.0 {
+            if steep == 0.0 || cancel.is_cancelled() {
                 break;
             }
             // Slower as it goes on, or prices would swing for good.
@@ -264,7 +266,13 @@ fn load_can_bind<'a>(room: Room, mut classes: impl Iterator<Item = &'a Class>) -
     room.load.is_some_and(|load| classes.any(|class| heavy(load, class.kind)))
 }
 
-fn group(classes: &[Class], room: Room, here: &[usize], shelves: Vec<Ground>, filler: &mut Filler) -> Option<Group> {
+fn group(
+    classes: &[Class],
+    (room, here): (Room, &[usize]),
+    shelves: Vec<Ground>,
+    filler: &mut Filler,
+    cancel: &Cancel,
+) -> Option<Group> {
     let mut kinds: BTreeMap<Kind, Vec<usize>> = BTreeMap::new();
     for &class in here {
         kinds.entry(classes.get(class)?.kind).or_default().push(class);
@@ -273,6 +281,6 @@ fn group(classes: &[Class], room: Room, here: &[usize], shelves: Vec<Ground>, fi
         return None;
     }
     let list: Vec<Kind> = kinds.keys().copied().collect();
-    let fillings = filler.fillings(room, &list)?;
+    let fillings = filler.fillings(room, &list, cancel)?;
     Some(Group { shelves, room, kinds: list, fillings, classes: kinds.into_values().collect() })
 }

@@ -1,0 +1,136 @@
+//! What can be proven about the days of one problem, cheap to dear, and what was learned by it.
+
+use std::collections::BTreeMap;
+
+use super::bound::{BoundKind, Counts, DayProof, Strongest};
+use super::by_shelf::{Outcome, leave_out};
+use super::check::check;
+use super::fillings::Filler;
+use super::plan::{Standing, spots};
+use super::prices::Market;
+use super::problem::{Item, Layout, Problem, Spot};
+use super::today::Today;
+use super::work::Cancel;
+
+/// Fillings tried on one day, and on all days of a problem.
+const DAY_EFFORT: u64 = 1_000_000;
+const ALL_EFFORT: u64 = 10_000_000;
+
+/// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
+/// wrong, but less than it could.
+#[derive(Debug)]
+pub(super) struct Prover {
+    cancel: Cancel,
+    counts: Counts,
+    filler: Filler,
+    days: BTreeMap<i32, DayProof>,
+    /// As `days`, by prices too.
+    priced: BTreeMap<i32, Priced>,
+    /// What may still be spent on filling shelf after shelf.
+    effort: u64,
+}
+
+/// A day's proof by prices, and how to fill the shelves so that no more is left out than proven.
+#[derive(Debug, Default)]
+struct Priced {
+    proof: DayProof,
+    plan: Option<(Market, Vec<Vec<usize>>)>,
+}
+
+impl Prover {
+    pub(super) fn new(cancel: &Cancel) -> Self {
+        Self {
+            cancel: cancel.clone(),
+            counts: Counts::default(),
+            filler: Filler::default(),
+            days: BTreeMap::new(),
+            priced: BTreeMap::new(),
+            effort: ALL_EFFORT,
+        }
+    }
+
+    pub(super) fn day(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.days.get(&day) {
+            return known.clone();
+        }
+        let proof = self.counts.prove(problem, &Today::of(problem, day), &self.cancel);
+        self.days.insert(day, proof.clone());
+        proof
+    }
+
+    /// As [`Prover::day`], and by prices, which takes longer.
+    pub(super) fn day_by_prices(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.priced.get(&day) {
+            return known.proof.clone();
+        }
+        let priced = self.price(problem, day);
+        let proof = priced.proof.clone();
+        self.priced.insert(day, priced);
+        proof
+    }
+
+    fn price(&mut self, problem: &Problem, day: i32) -> Priced {
+        let mut proof = self.day(problem, day);
+        let today = Today::of(problem, day);
+        let apart = today.apart();
+        let Some(market) = Market::new(problem, &today.alike, &mut self.filler, &self.cancel) else {
+            return Priced { proof, plan: None };
+        };
+        let (bound, prices) = market.prove(proof.short - apart, &self.cancel);
+        let mut best = Strongest(proof.bound.take());
+        if let Some(bound) = bound {
+            proof.short = bound.short() + apart;
+            best.offer(bound.kind, bound.items, bound.held);
+        }
+        let given = DAY_EFFORT.min(self.effort);
+        let mut effort = given;
+        let outcome = loop {
+            let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
+            if outcome != Outcome::Never {
+                break outcome;
+            }
+            proof.short += 1;
+            let items = today.items();
+            let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
+            best.offer(BoundKind::Fillings, items, held);
+        };
+        self.effort -= given - effort;
+        proof.bound = best.0;
+        let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
+        let plan = match outcome {
+            Outcome::Fits(fillings) if whole => Some((market, fillings)),
+            _ => None,
+        };
+        Priced { proof, plan }
+    }
+
+    /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
+    /// is not known.
+    pub(super) fn plan(&mut self, problem: &Problem, day: i32, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+        self.day_by_prices(problem, day);
+        let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
+        spots(market, fillings, &self.filler, now)
+    }
+
+    /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
+    pub(super) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
+        let size = |item: usize| {
+            let phase = problem.items.get(item).and_then(|item| item.phase_on(day));
+            phase.map_or((0, 0), |phase| (phase.w, phase.d))
+        };
+        let Some(spots) = self.plan(problem, day, &Standing { spot: &|_| None, size: &size }) else { return false };
+        let short = self.day_by_prices(problem, day).short;
+        let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
+        let mut layout = Layout::default();
+        let wanted = problem.items.iter().filter(|item| item.phase_on(day).is_some()).count();
+        for (item, spot) in spots {
+            let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
+                return false;
+            };
+            alone.items.push(Item { phases: vec![phase], ..own.clone() });
+            layout.spots.push(vec![(phase.days.from, spot)]);
+        }
+        let left_out = wanted.saturating_sub(layout.spots.len());
+        i64::try_from(left_out).is_ok_and(|left_out| left_out <= short) && check(&alone, &layout).is_ok()
+    }
+}
