@@ -4,7 +4,7 @@
 //! less time than together, on several threads, and again only where something has changed.
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::bound::Bound;
 use super::over_time::{Answer, DayVerdict, Verdict};
@@ -24,7 +24,7 @@ pub(super) fn apart(problem: &Problem) -> Vec<Part> {
     // Whoever may stand nowhere is on a shelf that nobody has.
     let nowhere = problem.shelves.len();
     let first = |item: &Item| item.regions.first().map_or(nowhere, |region| region.shelf.min(nowhere));
-    for item in &problem.items {
+    for item in one_of_each_ground(&problem.items) {
         let one = first(item);
         for region in item.regions.iter() {
             shelves.join(one, region.shelf.min(nowhere));
@@ -64,7 +64,7 @@ fn by_days(problem: &Problem, mut items: Vec<usize>) -> Vec<Vec<usize>> {
 fn part(problem: &Problem, items: Vec<usize>) -> Part {
     let own: Vec<Item> = items.iter().filter_map(|&number| problem.items.get(number)).cloned().collect();
     let mut shelves: Vec<Shelf> = Vec::new();
-    for shelf in own.iter().flat_map(|item| item.regions.iter()).map(|region| region.shelf) {
+    for shelf in one_of_each_ground(&own).flat_map(|item| item.regions.iter()).map(|region| region.shelf) {
         let Some(limits) = problem.shelves.get(shelf) else { continue };
         if shelves.len() <= shelf {
             shelves.resize(shelf + 1, Shelf::default());
@@ -72,6 +72,12 @@ fn part(problem: &Problem, items: Vec<usize>) -> Part {
         shelves[shelf].clone_from(limits);
     }
     Part { items, problem: Problem { shelves, items: own } }
+}
+
+/// Thousands of items share their thousands of regions.
+fn one_of_each_ground(items: &[Item]) -> impl Iterator<Item = &Item> {
+    let mut seen = BTreeSet::new();
+    items.iter().filter(move |item| seen.insert(item.regions.as_ptr()))
 }
 
 /// One answer from the parts' answers.
