@@ -1,6 +1,6 @@
 //! Runs the capacity solver on reference seasons, so that anyone can repeat the comparison.
 //!
-//! `cargo run --release --no-default-features --example solve_reference -- [--witness DIR] [--budget N] FILE…`
+//! `cargo run --release --example solve_reference -- [--witness DIR] [--budget N] FILE…`
 //!
 //! Each FILE is JSON: `name`; `shelves` with `id`, `w`, `d`, `clear_height` (mm) and `load_limit_kg`; `stays` with
 //! `id`, `w`, `d`, `h` (mm), `kg`, `start` and `end` (half-open, in days). Prints a JSON line each, and for a
@@ -23,7 +23,7 @@ use serde_json::json;
 /// As fine as the program measures.
 const UNITS_PER_MM: f64 = 8_000.0;
 /// About a second of work where a season is hard to settle.
-const BUDGET: u64 = 100_000_000;
+const BUDGET: u64 = 60_000_000;
 
 #[derive(Deserialize)]
 struct Season {

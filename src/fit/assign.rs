@@ -42,10 +42,11 @@ const PASSES: [(Order, Rule, Prefer); 10] = [
 const LONGEST_WALK: u64 = 300;
 
 /// Jobs that are put somewhere else at random, as room has to be found, while nothing stands yet.
-const STIRRED: usize = 3;
+pub(super) const STIRRED: usize = 3;
 
-/// The spots of the best layout found; content once the jobs left out weigh `enough` or less.
-pub(super) fn assign(
+/// The spots of the best of several plain passes, of which the first is always finished; content
+/// once the jobs left out weigh `enough` or less.
+pub(super) fn greedy(
     jobs: &Jobs,
     shelves: &[Shelf],
     enough: u64,
@@ -73,14 +74,21 @@ pub(super) fn assign(
             Best::keep(&mut best, &board);
         }
     }
-    let Some(best) = best else {
-        return Ok(Found::default());
-    };
-    if best.cost <= enough || work >= budget {
-        return Ok(Found { spots: best.spots, work });
-    }
-    let found = eject(jobs, shelves, &best.spots, (enough, STIRRED), budget - work, cancel)?;
-    Ok(Found { work: work + found.work, ..found })
+    Ok(best.map_or_else(Found::default, |best| Found { spots: best.spots, work }))
+}
+
+/// [`greedy`], and then room for whoever is left.
+pub(super) fn assign(
+    jobs: &Jobs,
+    shelves: &[Shelf],
+    enough: u64,
+    budget: u64,
+    cancel: &Cancel,
+) -> Result<Found, Cancelled> {
+    let first = greedy(jobs, shelves, enough, budget, cancel)?;
+    let left = budget.saturating_sub(first.work);
+    let found = eject(jobs, shelves, &first.spots, (enough, STIRRED), left, cancel)?;
+    Ok(Found { work: first.work + found.work, ..found })
 }
 
 /// Like [`assign`], from spots that fit together, changing no more than it comes to.
@@ -88,7 +96,7 @@ pub(super) fn improve(
     jobs: &Jobs,
     shelves: &[Shelf],
     start: &[Option<Spot>],
-    (enough, out): (u64, bool),
+    enough: u64,
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
@@ -96,15 +104,7 @@ pub(super) fn improve(
     put(&mut board, start);
     let (cost, area) = left_out(&board);
     let best = Best { cost, area, spots: start.to_vec() };
-    let found = repair(jobs, shelves, best, enough, if out { budget / 4 } else { budget }, cancel)?;
-    let left = |spots: &[Option<Spot>]| {
-        jobs.list.iter().zip(spots).filter(|(_, spot)| spot.is_none()).map(|(job, _)| job.weight).sum::<u64>()
-    };
-    if left(&found.spots) <= enough || !out {
-        return Ok(found);
-    }
-    let more = eject(jobs, shelves, &found.spots, (enough, 0), budget - budget / 4, cancel)?;
-    Ok(Found { work: found.work + more.work, ..more })
+    repair(jobs, shelves, best, enough, budget, cancel)
 }
 
 /// Spots by job, and what it took to find them.
@@ -400,7 +400,7 @@ mod tests {
         let jobs = jobs();
         let at = |shelf, x| Some(Spot { shelf, x, y: 0, turned: false });
         // The first stands in the middle of the wide shelf, and nothing fits on either side.
-        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], (0, false), 100_000, &Cancel::default());
+        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], 0, 100_000, &Cancel::default());
         let found = found.expect("not cancelled");
         assert!(found.spots.iter().all(Option::is_some), "{found:?}");
     }
@@ -409,7 +409,7 @@ mod tests {
     fn what_is_enough_ends_the_work() {
         let jobs = jobs();
         let none = [None, None, None];
-        let found = improve(&jobs, &shelves(2), &none, (3, true), 100_000, &Cancel::default()).expect("not cancelled");
+        let found = improve(&jobs, &shelves(2), &none, 3, 100_000, &Cancel::default()).expect("not cancelled");
         assert_eq!((found.spots, found.work), (none.to_vec(), 0));
     }
 }

@@ -38,8 +38,7 @@ pub(super) fn eject(
     let mut draw = Draw::new(0x00E1_EC70);
     let mut counts: Vec<u64> = vec![1; jobs.list.len()];
     let mut waiting: Vec<usize> = (0..jobs.list.len()).filter(|&number| board.spot(number).is_none()).collect();
-    let weigh = |waiting: &[usize]| waiting.iter().map(|&number| jobs.list[number].weight).sum::<u64>();
-    let mut best = (weigh(&waiting), start.to_vec());
+    let mut best = (jobs.left_out(start), start.to_vec());
     let mut round: u64 = 0;
     while best.0 > enough && board.work < budget {
         let Some(number) = waiting.pop() else { break };
@@ -51,7 +50,7 @@ pub(super) fn eject(
         board.work += 200;
         if let Some(spot) = board.find(number, rule(&mut draw), Prefer::From(draw.below(64))) {
             board.place(number, spot);
-            let left = weigh(&waiting);
+            let left = jobs.left_out(board.spots());
             if left < best.0 {
                 best = (left, board.spots().to_vec());
             }

@@ -222,6 +222,11 @@ impl Least {
 }
 
 impl Jobs {
+    /// What the jobs without a spot weigh.
+    pub(super) fn left_out(&self, spots: &[Option<Spot>]) -> u64 {
+        self.list.iter().zip(spots).filter(|(_, spot)| spot.is_none()).map(|(job, _)| job.weight).sum()
+    }
+
     /// Of no use once nobody wants to know any more.
     pub(super) fn new(mut list: Vec<Job>, lattices: &mut Lattices) -> Self {
         let mut sets = Sets::default();

@@ -7,8 +7,9 @@
 
 use std::collections::BTreeMap;
 
-use super::assign::{assign, improve};
+use super::assign::{Found, assign, improve};
 use super::board::{Board, Prefer, Rule};
+use super::eject::eject;
 use super::jobs::{Job, Jobs, Lattices};
 use super::plan::Standing;
 use super::problem::{Days, Layout, Problem, Spot};
@@ -104,8 +105,8 @@ impl<'a> Walk<'a> {
         let present = proven.saturating_mul(ARRIVES);
         // Moves first among all that is known of later days.
         let start = self.spots_now(&jobs);
-        let enough = cost(&jobs, &start) % ARRIVES + present;
-        let found = improve(&jobs, &self.problem.shelves, &start, (enough, proven == 0), share, self.cancel)?;
+        let enough = jobs.left_out(&start) % ARRIVES + present;
+        let found = self.improved(&jobs, &start, (enough, proven == 0), share)?;
         self.budget = self.budget.saturating_sub(found.work);
         self.take(day, &jobs, &found.spots);
         if self.waiting(day) <= proven {
@@ -115,14 +116,14 @@ impl<'a> Walk<'a> {
         let here = self.jobs_from(day, false);
         self.cancel.check()?;
         let start = self.spots_now(&here);
-        let before = cost(&here, &start);
+        let before = here.left_out(&start);
         let mut best = start;
         // Where the day can't fit anyway, a plan is as good as a search for few moves.
         if proven > 0 {
             self.plan_for(day, &here, &mut best);
         }
         for afresh in [false, true] {
-            let left = cost(&here, &best);
+            let left = here.left_out(&best);
             // A pass from nothing can't be cut short: not where it would eat up what is left.
             if left <= present || (afresh && self.budget < PASS * here.list.len() as u64) {
                 continue;
@@ -130,25 +131,42 @@ impl<'a> Walk<'a> {
             let found = if afresh {
                 assign(&here, &self.problem.shelves, present, share, self.cancel)?
             } else {
-                improve(&here, &self.problem.shelves, &best, (present, proven == 0), share, self.cancel)?
+                self.improved(&here, &best, (present, proven == 0), share)?
             };
             self.budget = self.budget.saturating_sub(found.work);
-            if cost(&here, &found.spots) < left {
+            if here.left_out(&found.spots) < left {
                 best = found.spots;
             }
         }
-        if cost(&here, &best) > present {
+        if here.left_out(&best) > present {
             self.plan_for(day, &here, &mut best);
         }
-        if cost(&here, &best) < before {
+        if here.left_out(&best) < before {
             self.rearrange(day, &jobs, &here, &best);
         }
         Ok(())
     }
 
+    /// With few changes; where the day may fit, with as many as it takes.
+    fn improved(
+        &self,
+        jobs: &Jobs,
+        start: &[Option<Spot>],
+        (enough, may_fit): (u64, bool),
+        budget: u64,
+    ) -> Result<Found, Cancelled> {
+        let shelves = &self.problem.shelves;
+        if !may_fit {
+            return improve(jobs, shelves, start, enough, budget, self.cancel);
+        }
+        let found = improve(jobs, shelves, start, enough, budget / 4, self.cancel)?;
+        let more = eject(jobs, shelves, &found.spots, (enough, 0), budget - budget / 4, self.cancel)?;
+        Ok(Found { work: found.work + more.work, ..more })
+    }
+
     fn plan_for(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
         if let Some(planned) = self.planned(day, here)
-            && cost(here, &planned) < cost(here, best)
+            && here.left_out(&planned) < here.left_out(best)
         {
             *best = planned;
         }
@@ -272,7 +290,7 @@ impl<'a> Walk<'a> {
     /// Takes over a layout from a day on if it leaves out less, after undoing needless moves.
     fn take(&mut self, day: i32, jobs: &Jobs, found: &[Option<Spot>]) {
         let now = self.spots_now(jobs);
-        if cost(jobs, found) >= cost(jobs, &now) {
+        if jobs.left_out(found) >= jobs.left_out(&now) {
             return;
         }
         let mut board = Board::new(jobs, &self.problem.shelves);
@@ -369,8 +387,4 @@ impl<'a> Walk<'a> {
             }
         }
     }
-}
-
-fn cost(jobs: &Jobs, spots: &[Option<Spot>]) -> u64 {
-    jobs.list.iter().zip(spots).filter(|(_, spot)| spot.is_none()).map(|(job, _)| job.weight).sum()
 }

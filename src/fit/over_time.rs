@@ -4,15 +4,19 @@
 //! goes through the days. A day is called fit because of the layout alone, and a crunch because of
 //! a bound alone; [`check()`](super::check()) has accepted every layout that leaves here.
 
-use super::assign::assign;
+use super::assign::{Found, STIRRED, greedy};
 use super::bound::Bound;
 use super::check::{Fault, faults};
+use super::eject::eject;
 use super::jobs::{Job, Jobs, Lattices};
 use super::memory::Memory;
 use super::moves::Walk;
 use super::problem::{Days, Layout, Problem};
 use super::prover::Prover;
 use super::work::{Cancel, Cancelled, Progress};
+
+/// Work for each job on a layout without a move; if that is not enough, more would hardly be.
+const MOST_PER_JOB: u64 = 1_000_000;
 
 /// A layout and what it means for each day.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -88,15 +92,20 @@ pub(super) fn solve_part(
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
     cancel.check()?;
-    // No layout can do better than the worst day.
-    let mut worst = 0;
-    for day in busiest_days(problem) {
-        cancel.check()?;
-        worst = worst.max(prover.day(problem, day).short);
+    let mut found = greedy(&jobs, &problem.shelves, 0, budget, cancel)?;
+    if jobs.left_out(&found.spots) > 0 {
+        // No layout can do better than the worst day.
+        let mut worst = 0;
+        for day in busiest_days(problem) {
+            cancel.check()?;
+            worst = worst.max(prover.day_by_prices(problem, day).short);
+        }
+        let worst = u64::try_from(worst).unwrap_or(0);
+        let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
+        let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
+        let more = eject(&jobs, &problem.shelves, &found.spots, (worst, STIRRED), share, cancel)?;
+        found = Found { work: found.work + more.work, ..more };
     }
-    let worst = u64::try_from(worst).unwrap_or(0);
-    let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
-    let found = assign(&jobs, &problem.shelves, worst, share, cancel)?;
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
     for (job, spot) in jobs.list.iter().zip(found.spots) {
