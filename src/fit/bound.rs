@@ -35,6 +35,8 @@ pub enum BoundKind {
     Load,
     /// The items cover more than the packing allowance leaves.
     Cover,
+    /// Every way to place the few of them was tried.
+    Tried,
 }
 
 /// A set of items of one day of which not all can stand.
@@ -66,6 +68,7 @@ impl Bound {
             BoundKind::Load => 4,
             BoundKind::Cover => 5,
             BoundKind::Fillings => 6,
+            BoundKind::Tried => 7,
         }
     }
 }

@@ -38,36 +38,49 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
     let mut spots = found.spots;
     if jobs.list.len() <= MOST_EXHAUSTED && spots.iter().any(Option::is_none) {
         let mut board = Board::new(&jobs, &problem.shelves);
-        if exhaust(&mut board, budget) {
+        if exhaust(&mut board, budget) == Some(true) {
             spots = board.spots().to_vec();
         }
     }
     jobs.list.iter().zip(spots).filter_map(|(job, spot)| Some((job.item, spot?))).collect()
 }
 
+/// Whether some items can't stand on a day, known by trying everything; `None` if there are too many
+/// of them, or the budget ran out.
+pub(super) fn can_never_stand(problem: &Problem, day: i32, items: &[usize], budget: u64) -> Option<bool> {
+    if items.len() > MOST_EXHAUSTED {
+        return None;
+    }
+    let only = Days::new(day, day.saturating_add(1));
+    let list = items.iter().filter_map(|&number| Job::new(number, problem.items.get(number)?, only)).collect();
+    let jobs = Jobs::new(list, &mut Lattices::default());
+    let all = jobs.list.len() == items.len();
+    exhaust(&mut Board::new(&jobs, &problem.shelves), budget).filter(|_| all).map(|packed| !packed)
+}
+
 /// Any packing can be pushed together until everything rests on something to the left and in
-/// front; placed in that order, each stands at a corner of those before it.
-fn exhaust(board: &mut Board<'_>, budget: u64) -> bool {
+/// front; placed in that order, each stands at a corner of those before it. `None` if the budget ran out.
+fn exhaust(board: &mut Board<'_>, budget: u64) -> Option<bool> {
     let jobs = board.jobs();
     let waiting: Vec<usize> = (0..jobs.len()).filter(|&number| board.spot(number).is_none()).collect();
     if waiting.is_empty() {
-        return true;
+        return Some(true);
     }
     for number in waiting {
         for spot in board.every_corner(number) {
             if board.work > budget {
-                return false;
+                return None;
             }
             if board.admits(number, spot) {
                 board.place(number, spot);
-                if exhaust(board, budget) {
-                    return true;
+                match exhaust(board, budget) {
+                    Some(false) => board.remove(number),
+                    done => return done,
                 }
-                board.remove(number);
             }
         }
     }
-    false
+    Some(false)
 }
 
 /// How many `w` × `d` can be put beside what stands on a day, at least; up to `limit`.

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::bound::{BoundKind, Counts, DayProof, Strongest};
+use super::bound::{Bound, BoundKind, Counts, DayProof, Strongest};
 use super::by_shelf::{Outcome, leave_out};
 use super::check::check;
 use super::fillings::Filler;
+use super::pack::can_never_stand;
 use super::plan::{Standing, spots};
 use super::prices::Market;
 use super::problem::{Item, Layout, Problem, Spot};
@@ -15,6 +16,9 @@ use super::work::Cancel;
 /// Fillings tried on one day, and on all days of a problem.
 const DAY_EFFORT: u64 = 1_000_000;
 const ALL_EFFORT: u64 = 10_000_000;
+
+/// Looks while everything is tried, in the unit of budgets.
+const TRY_EFFORT: u64 = 1_000_000;
 
 /// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
 /// wrong, but less than it could.
@@ -74,6 +78,9 @@ impl Prover {
         let today = Today::of(problem, day);
         let apart = today.apart();
         let Some(market) = Market::new(problem, &today.alike, &mut self.filler, &self.cancel) else {
+            if proof.bound.is_none() {
+                proof = self.try_all(problem, day, today.items());
+            }
             return Priced { proof, plan: None };
         };
         let (bound, prices) = market.prove(proof.short - apart, &self.cancel);
@@ -101,7 +108,30 @@ impl Prover {
             Outcome::Fits(fillings) if whole => Some((market, fillings)),
             _ => None,
         };
+        if proof.bound.is_none() && plan.is_none() {
+            proof = self.try_all(problem, day, today.items());
+        }
         Priced { proof, plan }
+    }
+
+    /// For a few items of which nothing else proves that they can't stand together.
+    fn try_all(&self, problem: &Problem, day: i32, mut items: Vec<usize>) -> DayProof {
+        let never = |items: &[usize]| {
+            let wanted = !self.cancel.is_cancelled();
+            wanted && can_never_stand(problem, day, items, TRY_EFFORT) == Some(true)
+        };
+        if !never(&items) {
+            return DayProof::default();
+        }
+        for at in (0..items.len()).rev() {
+            let mut fewer = items.clone();
+            fewer.remove(at);
+            if never(&fewer) {
+                items = fewer;
+            }
+        }
+        let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - 1;
+        DayProof { bound: Some(Bound { kind: BoundKind::Tried, items, held }), short: 1 }
     }
 
     /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
