@@ -192,7 +192,7 @@ pub struct Effort(pub u64);
 
 impl Default for Effort {
     fn default() -> Self {
-        Self(2_000_000)
+        Self(20_000_000)
     }
 }
 

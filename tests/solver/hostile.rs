@@ -126,3 +126,17 @@ fn work_ends_once_it_is_no_longer_wanted() {
         assert_eq!(work.join().expect("no panic"), Cancelled);
     });
 }
+
+/// Six flats stand on each of a hundred shelves, and a hundred thousand are asked for.
+#[test]
+fn a_hundred_thousand_stays_are_counted_like_a_hundred() {
+    let regions: RegionSet =
+        (0..100).map(|shelf| Region { shelf, rect: Rect { x: 0, y: 0, w: 1_829, d: 610 } }).collect();
+    let items = (0..100_000).map(|n| tray(n % 3, 9, 545, 278, &regions)).collect();
+    let asked = Problem { shelves: vec![Shelf::default(); 100], items };
+    let answer = solved(&asked, 0);
+    let last = answer.on(5).expect("a day of the season");
+    assert!(matches!(&last.verdict, Verdict::Crunch(bound) if bound.held == 600));
+    assert_eq!((last.short_least, last.short_most), (99_400, 99_400));
+    assert_eq!(answer.layout.no_spot_on(&asked, 5).len(), 99_400);
+}
