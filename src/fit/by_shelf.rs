@@ -223,3 +223,50 @@ impl Hope {
         -(-self.worth(left)).div_euclid(ONE)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::fillings::Filler;
+    use super::super::problem::{Problem, RegionSet};
+    use super::super::samples::{shelves, tray, whole};
+    use super::super::today::Today;
+    use super::*;
+
+    fn outcome(problem: &Problem, out: i64, mut effort: u64) -> Outcome {
+        let today = Today::of(problem, 0);
+        let (mut filler, cancel) = (Filler::default(), Cancel::default());
+        let market = Market::new(problem, &today.alike, &mut filler, &cancel).expect("few fillings");
+        let prices = vec![ONE; market.classes.len()];
+        leave_out(&market, &prices, out, &mut effort, &cancel)
+    }
+
+    /// A low shelf for flats of any height below it, and a high one that takes all.
+    fn low_and_high(short: usize, tall: usize) -> Problem {
+        let both = whole(&[(610, 1219), (610, 1219)]);
+        let high: RegionSet = both.iter().filter(|region| region.shelf == 1).copied().collect();
+        let mut items = vec![tray(0, 1, 545, 278, &both); short];
+        items.extend(vec![tray(0, 1, 545, 278, &high); tall]);
+        Problem { shelves: shelves(2), items }
+    }
+
+    #[test]
+    fn the_fewest_left_out_are_found_and_proven() {
+        assert!(matches!(outcome(&low_and_high(5, 3), 0, 10_000), Outcome::Fits(_)));
+        assert_eq!(outcome(&low_and_high(5, 4), 0, 10_000), Outcome::Never);
+        assert!(matches!(outcome(&low_and_high(5, 4), 1, 10_000), Outcome::Fits(_)));
+        assert_eq!(outcome(&low_and_high(1, 5), 0, 10_000), Outcome::Never);
+    }
+
+    #[test]
+    fn shelves_of_which_neither_is_for_all_are_left_to_others() {
+        let both = whole(&[(610, 1219), (610, 1219)]);
+        let only = |shelf| both.iter().filter(|region| region.shelf == shelf).copied().collect::<RegionSet>();
+        let items = vec![tray(0, 1, 545, 278, &only(0)), tray(0, 1, 545, 278, &only(1))];
+        assert_eq!(outcome(&Problem { shelves: shelves(2), items }, 0, 10_000), Outcome::Open);
+    }
+
+    #[test]
+    fn too_little_effort_leaves_it_open() {
+        assert_eq!(outcome(&low_and_high(5, 3), 0, 1), Outcome::Open);
+    }
+}

@@ -6,6 +6,9 @@
 //! as far as a number of steps goes. A gap that stays means that neither side gave in, not that
 //! the packing is poor.
 
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
+
 use super::exact::{Base, Outcome, stand};
 use super::five_block::Table;
 use super::problem::Rect;
@@ -14,6 +17,8 @@ use super::residues::gcd;
 /// Steps of [`count`]. Most shelves need none; a board for hundreds that stays open takes some tens of
 /// milliseconds.
 const QUICK: u64 = 30_000;
+/// For more than so many, [`count`] leaves it at the first of its steps: the others seldom settle it.
+const MOST_QUICK: i64 = 60;
 /// Steps of the exhaustive search before straight cuts and five blocks are tried.
 const FIRST: u64 = 2_000;
 /// Middles of five blocks tried for a step.
@@ -72,8 +77,26 @@ impl CountOne {
 /// Birgin, Lobato and Morabito (2010) on raster points. Both recalled, not re-read. A gap between
 /// the two goes to an exhaustive search, in few steps; [`count_within`] takes as many as one likes.
 pub fn count(width: i64, depth: i64, w: i64, d: i64) -> CountOne {
-    count_within(width, depth, w, d, QUICK)
+    let quick = count_within(width, depth, w, d, 0);
+    if quick.is_proven() {
+        return quick;
+    }
+    let size = [width, depth, w, d];
+    if let Some(known) = KNOWN.lock().unwrap_or_else(PoisonError::into_inner).get(&size) {
+        return known.clone();
+    }
+    let found = count_within(width, depth, w, d, QUICK);
+    let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+    if known.len() >= MOST_KNOWN {
+        known.clear();
+    }
+    known.insert(size, found.clone());
+    found
 }
+
+/// Searched counts, so that none is searched for twice; few sizes ever meet few shelves.
+static KNOWN: Mutex<BTreeMap<[i64; 4], CountOne>> = Mutex::new(BTreeMap::new());
+const MOST_KNOWN: usize = 500;
 
 /// [`count`] with so many steps of search; a million take a second or two.
 ///
@@ -123,7 +146,9 @@ impl Ladder {
             if total(&searched) > total(&self.blocks) {
                 self.blocks = searched;
             }
-            self.exhaust(steps - first);
+            if steps > QUICK || self.at_most <= MOST_QUICK {
+                self.exhaust(steps - first);
+            }
         }
     }
 

@@ -18,6 +18,9 @@ const EFFORT: u64 = 40_000;
 /// Steps for all of them.
 const WHOLE_EFFORT: u64 = 1_500_000;
 
+/// Longer than this is no shelf on earth; sums of such lengths can't overflow.
+const FAR: i64 = 1 << 40;
+
 /// What matters of an item for whether it still finds room on a shelf.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Kind {
@@ -74,6 +77,9 @@ impl Filler {
 
     fn list(&mut self, room: Room, kinds: &[Kind], cancel: &Cancel) -> Option<Fillings> {
         let least = kinds.iter().map(|kind| kind.area()).min()?;
+        if room.w.max(room.d) >= FAR {
+            return None;
+        }
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
             return None;
         }

@@ -140,3 +140,15 @@ fn a_hundred_thousand_stays_are_counted_like_a_hundred() {
     assert_eq!((last.short_least, last.short_most), (99_400, 99_400));
     assert_eq!(answer.layout.no_spot_on(&asked, 5).len(), 99_400);
 }
+
+#[test]
+fn benches_larger_than_the_earth_break_nothing() {
+    for side in [1_i64 << 39, 1 << 45, i64::MAX / 2, i64::MAX] {
+        let bench = bench(side, side);
+        let items = vec![tray(0, 2, side / 2, side / 3, &bench), tray(0, 2, side / 2 + 1, side, &bench)];
+        let asked = problem([items.clone(), items].concat());
+        let (answer, proven) = (solved(&asked, 10_000), prove_day(&asked, 1));
+        assert!(proven.is_none_or(|bound| bound.held >= 2));
+        assert!(answer.days.iter().all(|run| run.verdict != Verdict::Fits));
+    }
+}
