@@ -18,7 +18,7 @@ const DAY_EFFORT: u64 = 1_000_000;
 const ALL_EFFORT: u64 = 10_000_000;
 
 /// Looks while everything is tried, in the unit of budgets.
-const TRY_EFFORT: u64 = 1_000_000;
+const TRY_EFFORT: u64 = 3_000_000;
 
 /// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
 /// wrong, but less than it could.
