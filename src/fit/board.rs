@@ -212,6 +212,17 @@ impl<'a> Board<'a> {
         }
     }
 
+    /// A spot on the same ground as one that it could have.
+    pub(super) fn find_beside(&mut self, number: usize, old: Spot, rule: Rule) -> Option<Spot> {
+        let jobs = self.jobs;
+        let job = jobs.list.get(number)?;
+        let class = jobs.classes.get(job.class)?;
+        let here =
+            |part: Region| part.shelf == old.shelf && job.phases.iter().all(|phase| part.rect.holds(old.rect(phase)));
+        let stretch = class.stretches.list.iter().position(|stretch| here(stretch.part))?;
+        self.find_in(number, class, stretch, rule).ok()
+    }
+
     fn find_among(
         &mut self,
         number: usize,

@@ -76,6 +76,36 @@ pub(super) fn eject(
     Ok(Found { spots: best.1, work: board.work })
 }
 
+/// Where there is a spot of the even packing of its size on its shelf, a job takes it, else the one
+/// nearest to the corner: shelves that a person would fill so.
+pub(super) fn tidy(
+    jobs: &Jobs,
+    shelves: &[Shelf],
+    spots: &[Option<Spot>],
+    cancel: &Cancel,
+) -> Result<Vec<Option<Spot>>, Cancelled> {
+    let mut board = Board::new(jobs, shelves);
+    for (number, spot) in spots.iter().enumerate() {
+        if let Some(spot) = *spot {
+            board.place(number, spot);
+        }
+    }
+    let mut order: Vec<usize> = (0..jobs.list.len()).collect();
+    order.sort_by_key(|&number| jobs.list.get(number).map(|job| (job.days().from, job.days().until)));
+    for number in order {
+        cancel.check()?;
+        let (Some(old), Some(job)) = (board.spot(number), jobs.list.get(number)) else { continue };
+        if job.fixed || job.wish == Some(old) {
+            continue;
+        }
+        board.remove(number);
+        let spot = board.find_beside(number, old, Rule::Lattice).unwrap_or(old);
+        board.place(number, spot);
+    }
+    cancel.check()?;
+    Ok(board.spots().to_vec())
+}
+
 fn rule(draw: &mut Draw) -> Rule {
     draw.pick(&[Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch]).unwrap_or(Rule::Left)
 }

@@ -7,7 +7,7 @@
 use super::assign::{Found, STIRRED, greedy};
 use super::bound::Bound;
 use super::check::{Fault, faults};
-use super::eject::eject;
+use super::eject::{eject, tidy};
 use super::jobs::{Job, Jobs, Lattices};
 use super::memory::Memory;
 use super::moves::Walk;
@@ -104,7 +104,8 @@ pub(super) fn solve_part(
         let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
         let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
         let more = eject(&jobs, &problem.shelves, &found.spots, (worst, STIRRED), share, cancel)?;
-        found = Found { work: found.work + more.work, ..more };
+        let spots = tidy(&jobs, &problem.shelves, &more.spots, cancel)?;
+        found = Found { spots, work: found.work + more.work };
     }
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
