@@ -6,7 +6,7 @@
 
 use super::board::{Board, Prefer, Rule};
 use super::draw::Draw;
-use super::eject::eject;
+use super::eject::{along, eject};
 use super::jobs::{Job, Jobs};
 use super::problem::{Shelf, Spot};
 use super::work::{Cancel, Cancelled};
@@ -100,8 +100,7 @@ pub(super) fn improve(
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
-    let mut board = Board::new(jobs, shelves);
-    put(&mut board, start);
+    let board = Board::with(jobs, shelves, start);
     let (cost, area) = left_out(&board);
     let best = Best { cost, area, spots: start.to_vec() };
     repair(jobs, shelves, best, enough, budget, cancel)
@@ -134,14 +133,6 @@ impl Best {
 fn left_out(board: &Board<'_>) -> (u64, i128) {
     let without = board.jobs().iter().zip(board.spots()).filter(|(_, spot)| spot.is_none());
     without.fold((0, 0), |(cost, area), (job, _)| (cost + job.weight, area + job.area()))
-}
-
-fn put(board: &mut Board<'_>, spots: &[Option<Spot>]) {
-    for (number, spot) in spots.iter().enumerate() {
-        if let Some(spot) = *spot {
-            board.place(number, spot);
-        }
-    }
 }
 
 /// Pinned jobs first: nothing else may take their ground.
@@ -194,8 +185,7 @@ fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel:
 
 /// The same work goes on from the best layout.
 fn restart<'a>(work: u64, jobs: &'a Jobs, shelves: &'a [Shelf], spots: &[Option<Spot>]) -> Board<'a> {
-    let mut board = Board::new(jobs, shelves);
-    put(&mut board, spots);
+    let mut board = Board::with(jobs, shelves, spots);
     board.work = work + spots.len() as u64;
     board
 }
@@ -209,8 +199,7 @@ fn repair(
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
-    let mut board = Board::new(jobs, shelves);
-    put(&mut board, &best.spots);
+    let mut board = Board::with(jobs, shelves, &best.spots);
     let mut now = (best.cost, best.area);
     let mut best = Some(best);
     let mut draw = Draw::new(0x0F1A_7531);
@@ -280,22 +269,8 @@ fn ruin(board: &mut Board<'_>, wanted: usize, draw: &mut Draw) -> Option<Vec<(us
         if last_x < region.rect.x || last_y < region.rect.y {
             return None;
         }
-        let along = |draw: &mut Draw, first: i64, last: i64, size: i64, low: fn(&super::Rect) -> (i64, i64)| {
-            let at = match draw.pick(&neighbours).map(|(_, rect)| low(&rect)) {
-                Some((from, to)) => match draw.below(6) {
-                    0 => first,
-                    1 => last,
-                    2 => from,
-                    3 => to - size,
-                    4 => from - size,
-                    _ => to,
-                },
-                None => first,
-            };
-            at.clamp(first, last)
-        };
-        let x = along(draw, region.rect.x, last_x, rect.w, |r| (r.x, r.right()));
-        let y = along(draw, region.rect.y, last_y, rect.d, |r| (r.y, r.back()));
+        let x = along(draw, &neighbours, (region.rect.x, last_x, rect.w), |r| (r.x, r.right()));
+        let y = along(draw, &neighbours, (region.rect.y, last_y, rect.d), |r| (r.y, r.back()));
         let spot = Spot { shelf: region.shelf, x, y, turned };
         return take_out_at(board, wanted, spot, draw);
     }

@@ -63,6 +63,17 @@ impl<'a> Board<'a> {
         }
     }
 
+    /// With jobs in spots that fit together.
+    pub(super) fn with(jobs: &'a Jobs, shelves: &'a [Shelf], spots: &[Option<Spot>]) -> Self {
+        let mut board = Self::new(jobs, shelves);
+        for (number, spot) in spots.iter().enumerate() {
+            if let Some(spot) = *spot {
+                board.place(number, spot);
+            }
+        }
+        board
+    }
+
     pub(super) fn spot(&self, job: usize) -> Option<Spot> {
         self.spots.get(job).copied().flatten()
     }

@@ -29,12 +29,7 @@ pub(super) fn eject(
     budget: u64,
     cancel: &Cancel,
 ) -> Result<Found, Cancelled> {
-    let mut board = Board::new(jobs, shelves);
-    for (number, spot) in start.iter().enumerate() {
-        if let Some(spot) = *spot {
-            board.place(number, spot);
-        }
-    }
+    let mut board = Board::with(jobs, shelves, start);
     let mut draw = Draw::new(0x00E1_EC70);
     let mut counts: Vec<u64> = vec![1; jobs.list.len()];
     let mut waiting: Vec<usize> = (0..jobs.list.len()).filter(|&number| board.spot(number).is_none()).collect();
@@ -50,7 +45,7 @@ pub(super) fn eject(
         board.work += 200;
         if let Some(spot) = board.find(number, rule(&mut draw), Prefer::From(draw.below(64))) {
             board.place(number, spot);
-            let left = jobs.left_out(board.spots());
+            let left = waiting.iter().map(|&number| jobs.list[number].weight).sum();
             if left < best.0 {
                 best = (left, board.spots().to_vec());
             }
@@ -84,12 +79,7 @@ pub(super) fn tidy(
     spots: &[Option<Spot>],
     cancel: &Cancel,
 ) -> Result<Vec<Option<Spot>>, Cancelled> {
-    let mut board = Board::new(jobs, shelves);
-    for (number, spot) in spots.iter().enumerate() {
-        if let Some(spot) = *spot {
-            board.place(number, spot);
-        }
-    }
+    let mut board = Board::with(jobs, shelves, spots);
     let mut order: Vec<usize> = (0..jobs.list.len()).collect();
     order.sort_by_key(|&number| jobs.list.get(number).map(|job| (job.days().from, job.days().until)));
     for number in order {
@@ -143,7 +133,8 @@ fn somewhere(board: &mut Board<'_>, number: usize, draw: &mut Draw) -> Option<Sp
     Some(Spot { shelf: region.shelf, x, y, turned })
 }
 
-fn along(
+/// A coordinate at an edge of the region, or of a neighbour.
+pub(super) fn along(
     draw: &mut Draw,
     neighbours: &[(usize, Rect)],
     (first, last, size): (i64, i64, i64),

@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::jobs::FAR;
 use super::problem::Rect;
 use super::together::{Pieces, Together, together};
 use super::work::Cancel;
@@ -17,9 +18,6 @@ const MOST_TRIED: usize = 6_000;
 const EFFORT: u64 = 40_000;
 /// Steps for all of them.
 const WHOLE_EFFORT: u64 = 1_500_000;
-
-/// Longer than this is no shelf on earth; sums of such lengths can't overflow.
-const FAR: i64 = 1 << 40;
 
 /// What matters of an item for whether it still finds room on a shelf.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

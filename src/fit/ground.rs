@@ -113,11 +113,8 @@ pub(super) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
 
 /// The smallest rectangle around some regions.
 fn around(regions: &[Region]) -> Rect {
-    let x = regions.iter().map(|r| r.rect.x).min().unwrap_or(0);
-    let y = regions.iter().map(|r| r.rect.y).min().unwrap_or(0);
-    let right = regions.iter().map(|r| r.rect.right()).max().unwrap_or(0);
-    let back = regions.iter().map(|r| r.rect.back()).max().unwrap_or(0);
-    Rect { x, y, w: right.saturating_sub(x), d: back.saturating_sub(y) }
+    let rects = regions.iter().map(|region| region.rect);
+    rects.reduce(Rect::around).unwrap_or(Rect { x: 0, y: 0, w: 0, d: 0 })
 }
 
 #[cfg(test)]

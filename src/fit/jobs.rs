@@ -96,7 +96,7 @@ impl Job {
 }
 
 /// Farther out than this, and longer, is no shelf on earth; sums of such lengths can't overflow.
-const FAR: i64 = 1 << 40;
+pub(super) const FAR: i64 = 1 << 40;
 
 /// An item without extent would be everywhere and nowhere.
 fn is_sane(phase: &Phase) -> bool {

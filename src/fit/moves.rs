@@ -174,14 +174,9 @@ impl<'a> Walk<'a> {
 
     /// Spots from the day's own proof, where all of them hold for as long as their items stay.
     fn planned(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
-        let now = Standing {
-            spot: &|item| self.spots.get(item).copied().flatten(),
-            size: &|item| {
-                let phase = self.problem.items.get(item).and_then(|item| item.phase_on(day));
-                phase.map_or((0, 0), |phase| (phase.w, phase.d))
-            },
-        };
-        let spots: BTreeMap<usize, Spot> = self.prover.plan(self.problem, day, &now)?.into_iter().collect();
+        let spot = |item: usize| self.spots.get(item).copied().flatten();
+        let now = Standing { problem: self.problem, day, spot: &spot };
+        let spots: BTreeMap<usize, Spot> = self.prover.plan(&now)?.into_iter().collect();
         let mut board = Board::new(here, &self.problem.shelves);
         for (number, job) in here.list.iter().enumerate() {
             if let Some(&spot) = spots.get(&job.item) {

@@ -4,12 +4,20 @@ use std::collections::BTreeSet;
 
 use super::fillings::{Filler, Kind};
 use super::prices::{Ground, Group, Market};
-use super::problem::{Rect, Spot};
+use super::problem::{Problem, Rect, Spot};
 
-/// What is asked about an item: where it stands now, and its sides before any turn.
+/// Where items stand now, on a day of a problem.
 pub(super) struct Standing<'a> {
+    pub(super) problem: &'a Problem,
+    pub(super) day: i32,
     pub(super) spot: &'a dyn Fn(usize) -> Option<Spot>,
-    pub(super) size: &'a dyn Fn(usize) -> (i64, i64),
+}
+
+impl Standing<'_> {
+    /// An item's sides before any turn.
+    fn size(&self, item: usize) -> Option<(i64, i64)> {
+        self.problem.items.get(item)?.phase_on(self.day).map(|phase| (phase.w, phase.d))
+    }
 }
 
 /// Spots for all items that the fillings have room for; `None` where a shelf can't be laid out.
@@ -117,7 +125,7 @@ fn lay_out(
     let mut rects = rects?;
     for (kind, items) in chosen {
         for item in items {
-            let (w, d) = (now.size)(item);
+            let (w, d) = now.size(item)?;
             let alike = |rect: &Rect| (rect.w.max(rect.d), rect.w.min(rect.d)) == (kind.most, kind.least);
             let old = stands(&item).map(|(_, spot)| (spot.x, spot.y));
             let same = rects.iter().position(|rect| alike(rect) && old == Some((rect.x, rect.y)));

@@ -136,19 +136,16 @@ impl Prover {
 
     /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
     /// is not known.
-    pub(super) fn plan(&mut self, problem: &Problem, day: i32, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
-        self.day_by_prices(problem, day);
-        let (market, fillings) = self.priced.get(&day)?.plan.as_ref()?;
+    pub(super) fn plan(&mut self, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+        self.day_by_prices(now.problem, now.day);
+        let (market, fillings) = self.priced.get(&now.day)?.plan.as_ref()?;
         spots(market, fillings, &self.filler, now)
     }
 
     /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
     pub(super) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
-        let size = |item: usize| {
-            let phase = problem.items.get(item).and_then(|item| item.phase_on(day));
-            phase.map_or((0, 0), |phase| (phase.w, phase.d))
-        };
-        let Some(spots) = self.plan(problem, day, &Standing { spot: &|_| None, size: &size }) else { return false };
+        let nobody = Standing { problem, day, spot: &|_| None };
+        let Some(spots) = self.plan(&nobody) else { return false };
         let short = self.day_by_prices(problem, day).short;
         let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
         let mut layout = Layout::default();

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::super::draw::Draw;
+use super::super::residues::gcd;
 use super::super::work::{Cancel, Cancelled};
 use super::bound::Gauge;
 
@@ -110,13 +111,6 @@ impl Kinds {
             .iter()
             .any(|&(aw, ad)| self.at(b).ways().iter().any(|&(bw, bd)| aw + bw <= self.width || ad + bd <= self.depth))
     }
-}
-
-const fn gcd(mut a: i64, mut b: i64) -> i64 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
 }
 
 #[cfg(test)]
