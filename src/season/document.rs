@@ -3,7 +3,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rpds::RedBlackTreeMapSync;
 
-use crate::units::{Measure, Temperature, Typed};
+use crate::units::{DateSpan, Measure, Temperature, Typed};
 
 use super::{
     Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
@@ -45,6 +45,21 @@ pub struct Settings {
     pub sure_percent: u8,
     pub weeks: WeekLabels,
     pub frost: Option<Frost>,
+    /// Days on which nobody is there to work, in order.
+    pub away: Vec<Away>,
+    /// Days that plants stand without being watered.
+    pub water_every: u8,
+}
+
+/// Days on which nobody sows or moves plants on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Away {
+    pub name: String,
+    pub span: DateSpan,
+    /// Who waters meanwhile; empty: nobody.
+    pub waters: String,
+    /// A holiday that comes again next year; a trip doesn't.
+    pub every_year: bool,
 }
 
 /// How weeks are counted. A week always runs from Monday.
@@ -69,6 +84,11 @@ pub struct Frost {
 }
 
 impl Frost {
+    /// The date with even chances of a later frost at 0 °C, which crops' weeks count from.
+    pub const fn even(&self) -> NaiveDate {
+        self.date
+    }
+
     /// The grower's own date: 5 years in 10 have a later one at 0 °C.
     pub fn on(date: NaiveDate) -> Self {
         let temperature = Typed::<Temperature>::freezing();
@@ -78,7 +98,15 @@ impl Frost {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { gap: Measure::mm(3), lamp_gap: Measure::mm(50), sure_percent: 90, weeks: WeekLabels::Iso, frost: None }
+        Self {
+            gap: Measure::mm(3),
+            lamp_gap: Measure::mm(50),
+            sure_percent: 90,
+            weeks: WeekLabels::Iso,
+            frost: None,
+            away: Vec::new(),
+            water_every: 2,
+        }
     }
 }
 

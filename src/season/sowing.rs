@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::units::{DateSpan, Measure, Size};
 
-use super::{ContainerKey, CropKey, GuestId, LotId, Role, SowingId, StepId};
+use super::{ContainerKey, CropKey, GuestId, LotId, OutRule, Role, SowingId, StepId};
 
 /// One crop, one date, one number of plants wanted; runs through steps, in one or more lots.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,8 @@ pub struct Sowing {
     pub seeds_per_cell: u8,
     /// Of the packet or the grower's record; the crop's where it is missing.
     pub germination_percent: Option<u8>,
+    /// What that figure rests on, where it was not typed: `1010 of 1152 came up in 2027`.
+    pub germination_from: String,
     /// Of the plants that came up.
     pub losses_percent: u8,
     /// Sown trays stand in one pile for their dark days.
@@ -62,8 +64,10 @@ pub enum Stage {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wanted {
+    /// What `rule` comes to: the season keeps the two together.
     pub date: NaiveDate,
     pub plants: u32,
+    pub rule: OutRule,
 }
 
 /// One container a lot lives in, from one event to the next.
@@ -77,6 +81,9 @@ pub struct Step {
     /// scattered in an open flat, the plants in one.
     pub per_tray: Option<u32>,
     pub start: Rule,
+    /// How far the start may give way to days on which nobody is there; the crop's own where nothing
+    /// is said.
+    pub slack: Option<Slack>,
     /// Pots start tight and are spaced out later.
     pub spaced: Option<Spaced>,
 }
@@ -89,6 +96,13 @@ pub enum Rule {
     On(NaiveDate),
     DaysAfterSowing(u16),
     DaysBeforeOut(u16),
+}
+
+/// Days by which work may be done before and after its day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Slack {
+    pub early: u16,
+    pub late: u16,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -125,13 +139,51 @@ pub struct Observation {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Seen {
-    Sown,
-    Up { plants: Option<u32> },
+    Sown {
+        /// Cells, or seeds where each has its own.
+        cells: Option<u32>,
+    },
+    Up {
+        /// Cells with a plant in them.
+        plants: Option<u32>,
+    },
     TrueLeaves(u8),
     MovedOn(StepId),
-    Lost(u32),
+    Lost {
+        plants: u32,
+        why: Loss,
+    },
     PutOut(u32),
     Sold(u32),
+    /// Plugs were moved together, so that no cell of these trays is empty.
+    GappedUp,
+    /// How the plants turned out for their age.
+    Grown(Grown),
+}
+
+/// What plants died of after they had come up, or why they went.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Loss {
+    #[default]
+    NotKnown,
+    DampingOff,
+    TooDry,
+    TooWet,
+    Cold,
+    Heat,
+    Pests,
+    /// Broken in handling.
+    Handling,
+    /// Thinned or given away.
+    Surplus,
+}
+
+/// The grower's verdict on plants of that age.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grown {
+    TooSmall,
+    Right,
+    TooBig,
 }
 
 /// Plants that were not sown this year, or anything else that takes room between two dates.

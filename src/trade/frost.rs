@@ -2,7 +2,7 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::season::{Crop, Hardiness};
+use crate::season::{Crop, Hardiness, OutRule};
 
 /// The day a crop is planted out: the middle of its window of weeks about the last frost, the later
 /// week of two; none for a crop whose window is not known, or past the calendar's end.
@@ -15,6 +15,14 @@ pub fn out_after_frost(crop: &Crop, frost: NaiveDate) -> Option<NaiveDate> {
     let weeks = (i64::from(first) + i64::from(last) + 1).div_euclid(2);
     let days = Days::new(7 * weeks.unsigned_abs());
     if weeks < 0 { frost.checked_sub_days(days) } else { frost.checked_add_days(days) }
+}
+
+/// [`out_after_frost`] as a rule that a sowing keeps, so that it moves with the frost; a tender crop
+/// waits for the date whose risk the grower has chosen.
+pub fn out_rule(crop: &Crop) -> Option<OutRule> {
+    let (first, last) = crop.planting_out_after_frost.as_ref()?.value;
+    let weeks = (i16::from(first) + i16::from(last) + 1).div_euclid(2);
+    Some(OutRule::Frost { days: 7 * weeks, waits: is_tender(crop) })
 }
 
 /// Whether a frost on the bed kills it.

@@ -5,12 +5,13 @@
 
 mod difference;
 mod held;
+mod out_rule;
 mod problems;
 
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
-use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
+use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel, week_label};
 use crate::season::{
     ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, Stage, StepId,
     TrayKey, ZoneKind,
@@ -19,6 +20,7 @@ use crate::units::{DateSpan, Length, LengthUnit};
 
 pub use difference::differences;
 pub use held::{held, kind_held, number_held};
+pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
@@ -205,12 +207,15 @@ impl Words<'_> {
             What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
             What::Up => ranged("up", event),
             What::Due => match event.why {
-                Why::Leaves(leaves) => ranged(&format!("{} due", leaf_count(leaves)), event),
+                Why::Leaves(leaves) | Why::LeavesByWarmth { leaves, .. } => {
+                    ranged(&format!("{} due", leaf_count(leaves)), event)
+                }
                 _ => ranged("large enough to move on", event),
             },
             What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
+            What::GappedUp => format!("plugs moved together {date}"),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
@@ -218,6 +223,25 @@ impl Words<'_> {
         match why(event.why) {
             Some(why) => format!("{what} ({why})"),
             None => what,
+        }
+    }
+
+    /// `5 Apr (week 31)`, by the season's own count of weeks.
+    fn day_and_week(&self, date: NaiveDate) -> String {
+        let week = match week_label(self.season, date) {
+            WeekLabel::Iso { week, .. } => i64::from(week),
+            WeekLabel::Own(week) => week,
+        };
+        format!("{} (week {week})", day(date))
+    }
+
+    /// `To 1, To 2 and 12 more`.
+    fn marks(&self, trays: &[TrayKey]) -> String {
+        const SHOWN: usize = 8;
+        let shown: Vec<String> = trays.iter().take(SHOWN).map(|tray| self.tray(*tray)).collect();
+        match trays.len().saturating_sub(SHOWN) {
+            0 => shown.join(", "),
+            more => format!("{} and {more} more", shown.join(", ")),
         }
     }
 
@@ -453,6 +477,16 @@ fn why(why: Why) -> Option<String> {
         ),
         Why::DueAlready => "due already".to_owned(),
         Why::StackDays(days) => format!("{days} dark {}", plural(u64::from(days), "day", "days")),
+        Why::Warmth { at, base } => format!("by its warmth, a mix of {at} above {base}"),
+        Why::ByTemperature { at } => format!("by the table, in a mix of {at}"),
+        Why::LeavesByWarmth { at, .. } => format!("by their warmth, {at} on average"),
+        Why::Bent { days } => format!(
+            "nobody there on its day: {} {} {}",
+            days.unsigned_abs(),
+            plural(u64::from(days.unsigned_abs()), "day", "days"),
+            if days < 0 { "early" } else { "late" }
+        ),
+        Why::Out(rule) => out_rule(rule),
         Why::CropDays | Why::Leaves(_) | Why::Age => return None,
     })
 }

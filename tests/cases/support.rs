@@ -8,9 +8,10 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId, Hardening, Hardiness,
-    LatestWeeks, Library, Lot, LotId, MovingOn, PartOfDay, Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RimShape,
-    Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack,
-    Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
+    LatestWeeks, Library, Lot, LotId, MovingOn, OutRule, PartOfDay, Place, PlaceId, Plug, Pot, Rack, RackId, Reach,
+    RimShape, Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId,
+    SpotFrom, Stack, Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone,
+    ZoneKind,
 };
 use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
@@ -133,6 +134,9 @@ fn seedling() -> Crop {
         germination_temperatures: None,
         light_to_germinate: SeedLight::Either,
         emergence: Sourced::own(days(4)),
+        emergence_warmth: None,
+        emergence_row: None,
+        leaf_warmth: None,
         moving_on: Sourced::own(MovingOn { true_leaves: None, days: days(14) }),
         latest: Sourced::own(LatestWeeks { small: None, medium: None, large: None, pot: None }),
         weeks_to_planting_out: Sourced::own((6, 8)),
@@ -254,6 +258,7 @@ impl Grower {
             carried_in: stage.carried_in.map(ContainerKey::new),
             per_tray: stage.per_tray,
             start: Rule::On(stage.from),
+            slack: None,
             spaced: None,
         };
         let steps = stages.iter().map(|stage| step(stage, next())).collect();
@@ -262,12 +267,13 @@ impl Grower {
             series: None,
             crop: CropKey::new("seedling"),
             variety: String::new(),
-            wanted: vec![Wanted { date: day(out), plants }],
+            wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
             steps,
             lots: vec![Lot { id: lot, share: 1, later: 0 }],
             seen: Vec::new(),
             seeds_per_cell: 1,
             germination_percent: Some(100),
+            germination_from: String::new(),
             losses_percent: 0,
             stack: manner.stack,
             begun: None,

@@ -107,6 +107,7 @@ fn new_sowing(season: &Season, crop: &Crop, variety: &str, wanted: Wanted, chain
         carried_in: usual.carried_in,
         per_tray: None,
         start: Rule::WhenDue,
+        slack: None,
         spaced: None,
     });
     let sowing = Sowing {
@@ -121,6 +122,7 @@ fn new_sowing(season: &Season, crop: &Crop, variety: &str, wanted: Wanted, chain
         seen: Vec::new(),
         seeds_per_cell: 1,
         germination_percent: None,
+        germination_from: String::new(),
         losses_percent: 0,
         stack: None,
         bottom_heat: None,
