@@ -6,6 +6,8 @@
 mod away;
 mod clock;
 mod course;
+mod moved;
+mod next;
 mod plan;
 mod problem;
 mod records;
@@ -13,6 +15,8 @@ mod stay;
 mod stays;
 
 pub use course::{Course, Event, SowCount, What, Why};
+pub use moved::{Difference, Kept, Moved, difference};
+pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 

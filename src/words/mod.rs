@@ -5,8 +5,10 @@
 
 mod difference;
 mod held;
+mod next;
 mod out_rule;
 mod problems;
+mod sources;
 
 use chrono::{Datelike as _, NaiveDate};
 
@@ -20,8 +22,10 @@ use crate::units::{DateSpan, Length, LengthUnit};
 
 pub use difference::differences;
 pub use held::{held, kind_held, number_held};
+pub use next::{grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
+pub use sources::trust_name;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]

@@ -44,6 +44,14 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
                 ui.add(egui::Label::new(words.event(event)).wrap());
             });
         }
+        ui.collapsing("Where these dates come from", |ui| {
+            for event in &course.events {
+                if let Some(source) = words.event_source(sowing.id, event) {
+                    let line = format!("{}: {source}", words.event(event));
+                    ui.add(egui::Label::new(RichText::new(line).color(Palette::of(ui).soft_ink)).wrap());
+                }
+            }
+        });
         ui.add_space(6.0);
     }
     let own = |problem: &&crate::forecast::Problem| words::problem_about(&words, problem) == words.sowing(sowing.id);
