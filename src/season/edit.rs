@@ -96,6 +96,7 @@ pub enum EditLabel {
     AddGuest(String),
     AddContainer(String),
     AddCrop(String),
+    TakeIn(usize),
 }
 
 /// Why an edit was refused; the season is as it was.

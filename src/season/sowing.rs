@@ -36,6 +36,43 @@ pub struct Sowing {
 }
 
 impl Sowing {
+    /// A sowing of one lot, by the crop's own rules; it has no numbers yet.
+    pub fn new(crop: CropKey, wanted: Wanted, steps: Vec<Step>) -> Self {
+        Self {
+            id: SowingId(0),
+            series: None,
+            crop,
+            variety: String::new(),
+            begun: None,
+            wanted: vec![wanted],
+            steps,
+            lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
+            seen: Vec::new(),
+            seeds_per_cell: 1,
+            germination_percent: None,
+            germination_from: String::new(),
+            losses_percent: 0,
+            stack: None,
+            bottom_heat: None,
+            note: String::new(),
+        }
+    }
+
+    /// The same with numbers from that one on, and nothing seen of it yet.
+    #[must_use]
+    pub fn renumbered(&self, first: u32) -> Self {
+        let mut next = first;
+        let mut number = || {
+            let id = next;
+            next = next.saturating_add(1);
+            id
+        };
+        let mut copy = Self { id: SowingId(number()), seen: Vec::new(), ..self.clone() };
+        copy.steps.iter_mut().for_each(|step| step.id.0 = number());
+        copy.lots.iter_mut().for_each(|lot| lot.id.0 = number());
+        copy
+    }
+
     pub fn plants_wanted(&self) -> u32 {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
     }
@@ -86,6 +123,13 @@ pub struct Step {
     pub slack: Option<Slack>,
     /// Pots start tight and are spaced out later.
     pub spaced: Option<Spaced>,
+}
+
+impl Step {
+    /// A step by the crop's own rules; it has no number yet.
+    pub const fn new(container: ContainerKey, carried_in: Option<ContainerKey>) -> Self {
+        Self { id: StepId(0), container, carried_in, per_tray: None, start: Rule::WhenDue, slack: None, spaced: None }
+    }
 }
 
 /// What sets the day on which a step starts.

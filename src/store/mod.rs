@@ -10,6 +10,7 @@ mod file;
 pub mod library;
 mod recovery;
 mod save;
+pub mod sowings;
 
 use std::path::Path;
 use std::sync::LazyLock;

@@ -25,7 +25,7 @@ pub use held::{held, kind_held, number_held};
 pub use next::{grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
-pub use sources::trust_name;
+pub use sources::source;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -42,6 +42,9 @@ impl Words<'_> {
         let tray = |tray: &TrayKey| self.tray(*tray);
         match label {
             EditLabel::Rename => "new name".to_owned(),
+            EditLabel::TakeIn(number) => {
+                format!("taking in of {number} {}", plural(*number as u64, "sowing", "sowings"))
+            }
             EditLabel::ChangeNote => "change of the note".to_owned(),
             EditLabel::ChangeSettings => "change of settings".to_owned(),
             EditLabel::ChangePlace(name) | EditLabel::ChangeRack(name) => format!("change of {name}"),
@@ -225,7 +228,7 @@ impl Words<'_> {
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
         };
         match why(event.why) {
-            Some(why) => format!("{what} ({why})"),
+            Some(why) => format!("{what} ({why}{})", aged(event)),
             None => what,
         }
     }
@@ -441,6 +444,13 @@ fn ranged(what: &str, event: &Event) -> String {
         }
         _ => format!("{what} {}", day(event.date)),
     }
+}
+
+/// What a sowing out of its day means for the plants.
+fn aged(event: &Event) -> String {
+    let Event { what: What::Sown, why: Why::Bent { days }, .. } = event else { return String::new() };
+    let (by, age) = (u64::from(days.unsigned_abs()), if *days > 0 { "younger" } else { "older" });
+    format!(", so {by} {} {age} when planted out", plural(by, "day", "days"))
 }
 
 fn leaf_count(leaves: u8) -> String {

@@ -114,10 +114,16 @@ impl Words<'_> {
 
     /// `Pepper: out Sat 1 Jun, the date given: not moved`.
     pub fn kept(&self, kept: &Kept) -> String {
+        let frost = self.season.settings().frost.as_ref().filter(|_| matches!(kept.what, What::Out { .. }));
+        let gap = frost.map_or_else(String::new, |frost| {
+            let days = (kept.date - frost.even()).num_days();
+            let by = plural(days.unsigned_abs(), "day", "days");
+            format!(", {} {by} {} the frost date", days.abs(), if days < 0 { "before" } else { "after" })
+        });
         let why = match kept.why {
-            Why::Seen => ", done",
-            Why::Set => ", the date given",
-            _ => "",
+            Why::Seen => ", done".to_owned(),
+            Why::Set => format!(", the date given{gap}"),
+            _ => String::new(),
         };
         format!("{}: {} {}{why}: not moved", self.sowing(kept.sowing), self.what_moved(kept.what), full_day(kept.date))
     }

@@ -6,18 +6,18 @@ use crate::season::{Crop, Sourced, SowingId, Trust};
 use super::Words;
 
 impl Words<'_> {
-    /// `Harrington and Minges 1954 … (published)`; nothing for a date that the grower gave or saw.
+    /// `published: Harrington and Minges 1954 …`; nothing for a date that the grower gave or saw.
     pub fn event_source(&self, sowing: SowingId, event: &Event) -> Option<String> {
         let crop = self.season.crop(self.library, &self.season.sowing(sowing)?.crop)?;
         match (event.why, event.what) {
-            (Why::Warmth { .. }, _) => crop.emergence_warmth.as_ref().map(said),
-            (Why::ByTemperature { .. }, _) => self.library.emergence.get(crop.emergence_row.as_ref()?).map(said),
-            (Why::LeavesByWarmth { .. }, _) => crop.leaf_warmth.as_ref().map(said),
-            (Why::Leaves(_) | Why::Age, _) => Some(said(&crop.moving_on)),
-            (Why::WeeksBeforeOut(_), _) => Some(said(&crop.weeks_to_planting_out)),
-            (Why::LatestWeeks(_), _) => Some(said(&crop.latest)),
-            (Why::CropDays, What::Hardening | What::FirstNightOut) => Some(said(&crop.hardening)),
-            (Why::CropDays, _) => Some(said(&crop.emergence)),
+            (Why::Warmth { .. }, _) => crop.emergence_warmth.as_ref().map(source),
+            (Why::ByTemperature { .. }, _) => self.library.emergence.get(crop.emergence_row.as_ref()?).map(source),
+            (Why::LeavesByWarmth { .. }, _) => crop.leaf_warmth.as_ref().map(source),
+            (Why::Leaves(_) | Why::Age, _) => Some(source(&crop.moving_on)),
+            (Why::WeeksBeforeOut(_), _) => Some(source(&crop.weeks_to_planting_out)),
+            (Why::LatestWeeks(_), _) => Some(source(&crop.latest)),
+            (Why::CropDays, What::Hardening | What::FirstNightOut) => Some(source(&crop.hardening)),
+            (Why::CropDays, _) => Some(source(&crop.emergence)),
             (Why::Out(_), _) => self.frost_weeks(crop),
             _ => None,
         }
@@ -25,22 +25,25 @@ impl Words<'_> {
 
     fn frost_weeks(&self, crop: &Crop) -> Option<String> {
         self.season.settings().frost.as_ref()?;
-        crop.planting_out_after_frost.as_ref().map(said)
+        crop.planting_out_after_frost.as_ref().map(source)
     }
 }
 
-fn said<T>(figure: &Sourced<T>) -> String {
-    let trust = trust_name(figure.trust);
-    if figure.source.is_empty() { trust.to_owned() } else { format!("{} ({trust})", figure.source) }
-}
-
-/// `published`, `from memory`.
-pub const fn trust_name(trust: Trust) -> &'static str {
-    match trust {
+/// `own figure`, `from memory`, or what was read.
+pub fn source<T>(figure: &Sourced<T>) -> String {
+    let trust = match figure.trust {
+        Trust::Own if figure.source.is_empty() => return "own figure".to_owned(),
+        Trust::Own => return figure.source.to_string(),
         Trust::Published => "published",
-        Trust::Derived => "derived from published figures",
+        Trust::Derived => "derived",
         Trust::CommonPractice => "common practice",
-        Trust::FromMemory => "from memory: a guess",
-        Trust::Own => "your own figure",
+        Trust::FromMemory => "from memory",
+    };
+    if figure.source.starts_with(trust) {
+        figure.source.to_string()
+    } else if figure.source.is_empty() {
+        trust.to_owned()
+    } else {
+        format!("{trust}: {}", figure.source)
     }
 }

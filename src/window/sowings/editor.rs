@@ -138,7 +138,7 @@ impl Editor<'_, '_> {
             ui.label(RichText::new(name).font(theme::strong(theme::TITLE_PT)));
             ui.add_space(8.0);
             if small_button_ui(ui, "Duplicate", "Duplicate") {
-                let copy = super::renumbered(self.seen.season, &self.sowing);
+                let copy = self.sowing.renumbered(self.seen.season.next_id());
                 copied = Some(copy.id);
                 let crop = self.seen.season.crop(self.seen.library, &copy.crop);
                 let name = crop.map_or_else(|| copy.crop.to_string(), |crop| crop.name.clone());
