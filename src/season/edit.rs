@@ -198,8 +198,7 @@ impl Season {
                     }
                 }
                 if let Some(frost) = &settings.frost {
-                    year(frost.date)?;
-                    range("years in 10 with a later frost", i64::from(frost.later_in_ten), 0, 10)?;
+                    valid::frost(frost)?;
                 }
                 self.settings = settings.clone();
             }

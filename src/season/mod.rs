@@ -8,6 +8,7 @@ mod crop;
 mod difference;
 mod document;
 mod edit;
+mod frost;
 mod history;
 mod ids;
 mod library;
@@ -23,8 +24,9 @@ pub use crop::{
     SeedLight, SettingDepth, Transplants,
 };
 pub use difference::{Difference, Part, differences};
-pub use document::{Frost, Map, Season, Settings, WeekLabels};
+pub use document::{Map, Season, Settings, WeekLabels};
 pub use edit::{Edit, EditError, EditLabel};
+pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
 pub use library::Library;

@@ -2,19 +2,22 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::season::{Crop, Hardiness};
+use crate::season::{Crop, Frost, Hardiness};
 
 /// The day a crop is planted out: the middle of its window of weeks about the last frost, the later
-/// week of two; none for a crop whose window is not known, or past the calendar's end.
+/// week of two, counted from the day after which 5 years in 10 have a later frost of 0 °C; a tender
+/// crop waits for the grower's date if that is later. Both are never added. `None` for a crop whose
+/// window is not known, or past the calendar's end.
 ///
-/// `frost` is the day after which 5 years in 10 have a later frost. The windows are the crop's own
-/// figures and name their sources; that the middle is proposed is our choice, common practice, no
-/// source.
-pub fn out_after_frost(crop: &Crop, frost: NaiveDate) -> Option<NaiveDate> {
+/// The windows are the crop's own figures and name their sources; that the middle is proposed is our
+/// choice, common practice, no source.
+pub fn out_after_frost(crop: &Crop, frost: &Frost) -> Option<NaiveDate> {
     let (first, last) = crop.planting_out_after_frost.as_ref()?.value;
     let weeks = (i64::from(first) + i64::from(last) + 1).div_euclid(2);
     let days = Days::new(7 * weeks.unsigned_abs());
-    if weeks < 0 { frost.checked_sub_days(days) } else { frost.checked_add_days(days) }
+    let even = frost.even();
+    let out = if weeks < 0 { even.checked_sub_days(days) } else { even.checked_add_days(days) }?;
+    Some(if is_tender(crop) { out.max(frost.date) } else { out })
 }
 
 /// Whether a frost on the bed kills it.

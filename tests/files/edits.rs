@@ -5,10 +5,10 @@ use std::path::Path;
 
 use chrono::{Days, NaiveDate};
 use flatwright::season::{
-    Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, Guest, GuestId, Lot, LotId,
-    Observation, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf, ShelfId,
-    Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey,
-    TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Guest,
+    GuestId, Lot, LotId, Observation, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen,
+    Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId,
+    Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -83,12 +83,43 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
-    let frost = (date(), 0_u8..11, temperature(), text(), text()).prop_map(
-        |(date, later_in_ten, temperature, station, years)| Frost { date, later_in_ten, temperature, station, years },
-    );
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost))
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()))
         .prop_map(|(gap, lamp_gap, sure_percent, weeks, frost)| Settings { gap, lamp_gap, sure_percent, weeks, frost })
+}
+
+fn frost() -> impl Strategy<Value = Frost> {
+    let chance = (temperature(), 0_u8..11, date()).prop_map(|(temperature, later_in_ten, date)| FrostChance {
+        temperature,
+        later_in_ten,
+        date,
+    });
+    // often in order, now and then not
+    let table = prop_oneof![
+        4 => (temperature(), date()).prop_map(|(temperature, first)| {
+            let of = |later_in_ten: u8| FrostChance {
+                temperature: temperature.clone(),
+                later_in_ten,
+                date: first - chrono::Days::new(4 * u64::from(later_in_ten)),
+            };
+            (1..=9).map(of).collect()
+        }),
+        1 => vec(chance, 0..4),
+    ];
+    let method = select(vec![FrostMethod::Given, FrostMethod::Empirical, FrostMethod::NormalLaw]);
+    let springs = option::of(0_u16..200);
+    (date(), 0_u8..11, temperature(), text(), text(), springs, method, table).prop_map(
+        |(date, later_in_ten, temperature, station, years, springs, method, table)| Frost {
+            date,
+            later_in_ten,
+            temperature,
+            station,
+            years,
+            springs,
+            method,
+            table,
+        },
+    )
 }
 
 fn place() -> impl Strategy<Value = Place> {
