@@ -10,12 +10,13 @@ mod holds;
 mod output;
 mod place;
 mod table;
+mod take;
 mod typed;
 mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read, Take};
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
@@ -79,6 +80,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Place(args) => place::place(args),
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
+        Command::Take(args) => take::take(args),
         Command::Other(_) => Err(Failure::Bad(format!("{NAMES} are the commands"))),
     };
     match report {

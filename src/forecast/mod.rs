@@ -94,6 +94,12 @@ pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     result
 }
 
+/// A day near the frost that the season is about: its first planting out, or the frost it has.
+pub fn frost_near(season: &Season) -> Option<NaiveDate> {
+    let out = season.sowings().flat_map(|sowing| &sowing.wanted).map(|wanted| wanted.date).min();
+    out.or_else(|| season.settings().frost.as_ref().map(|frost| frost.date))
+}
+
 fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {

@@ -7,9 +7,11 @@
 mod autosave;
 mod disk;
 mod file;
+mod frost_table;
 pub mod library;
 mod recovery;
 mod save;
+mod weather;
 
 use std::path::Path;
 use std::sync::LazyLock;
@@ -19,9 +21,13 @@ use crate::season::{Library, Season};
 pub use autosave::{Autosave, AutosaveStatus, Home};
 pub use disk::{Disk, RealDisk};
 pub use file::{FileError, FileErrorKind, to_text};
+pub use frost_table::{FrostTableError, FrostTableErrorKind, Sense, WrongWay, read_frost_table};
 pub use library::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load_from, previous_of, save_to};
+pub use weather::{
+    Record, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit, load_weather, read_weather,
+};
 
 /// The crops and containers that come with the program.
 pub fn library() -> &'static Library {

@@ -4,6 +4,7 @@
 //! file, the command line and the docs.
 
 mod difference;
+mod frost;
 mod held;
 mod problems;
 
@@ -18,6 +19,9 @@ use crate::season::{
 use crate::units::{DateSpan, Length, LengthUnit};
 
 pub use difference::differences;
+pub use frost::{
+    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_date, frost_method, frost_risk, last_frost, later_frost,
+};
 pub use held::{held, kind_held, number_held};
 pub use problems::{problem_about, problem_kind};
 
@@ -514,22 +518,4 @@ pub fn week(label: WeekLabel) -> String {
 /// The week with the least room among those with anything in them; `None` if none is.
 pub fn fullest(outlook: &Outlook) -> Option<&crate::outlook::Week> {
     outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare)
-}
-
-/// `5 years in 10 have a later frost`.
-pub fn later_frost(years_in_ten: u8) -> String {
-    format!("{years_in_ten} {} a later frost", if years_in_ten == 1 { "year in 10 has" } else { "years in 10 have" })
-}
-
-/// `1 week after the last frost`; days where they are no whole weeks.
-pub fn from_frost(date: NaiveDate, frost: NaiveDate) -> String {
-    let days = (date - frost).num_days();
-    let far = days.unsigned_abs();
-    let (number, what) = if far.is_multiple_of(7) { (far / 7, "week") } else { (far, "day") };
-    let end = if number == 1 { "" } else { "s" };
-    match days {
-        0 => "on the day of the last frost".to_owned(),
-        1.. => format!("{number} {what}{end} after the last frost"),
-        _ => format!("{number} {what}{end} before the last frost"),
-    }
 }

@@ -18,5 +18,6 @@ mod s07;
 mod s08;
 mod s11;
 mod s12;
+mod s15;
 mod s20;
 mod support;

@@ -5,6 +5,7 @@
 mod cells;
 mod containers;
 mod crops;
+mod frost;
 mod units;
 
 use std::sync::LazyLock;

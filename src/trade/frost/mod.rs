@@ -1,4 +1,12 @@
-//! Planting out by the frost.
+//! The last frost: when it was, how likely a later one is, and planting out by it.
+
+mod chance;
+mod springs;
+mod table;
+
+pub use chance::{LastFrosts, NormalLaw};
+pub use springs::{Half, RefusedSpring, Spring, TOO_MANY_MISSING, springs};
+pub use table::{FrostWish, NoFrostDate, frost_from_springs, frost_from_table, with_risk};
 
 use chrono::{Days, NaiveDate};
 
