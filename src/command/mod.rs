@@ -24,7 +24,7 @@ use crate::outlook::{self, Effort, Keep, Outlook};
 use crate::season::{EditError, Library, Season};
 use crate::store;
 use crate::units::LengthUnit;
-use crate::words::Words;
+use crate::words::{self, Words};
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,6 +101,12 @@ fn complain(err: &mut dyn Write, why: &str) -> Exit {
 
 fn bullet(text: &str) -> String {
     format!("- {text}\n")
+}
+
+/// The last frost that the dates rest on; empty where the season has none.
+fn frost_line(words: &Words<'_>) -> String {
+    let frost = words.season.settings().frost.as_ref();
+    frost.map_or_else(String::new, |frost| format!("Last frost {}\n", words::last_frost(frost)))
 }
 
 /// A season file and what follows from it.

@@ -6,11 +6,13 @@
 mod course;
 mod plan;
 mod problem;
+mod shifts;
 mod stay;
 mod stays;
 
 pub use course::{Course, Event, SowCount, What, Why};
 pub use problem::{About, Problem};
+pub use shifts::{Ends, Shift, ends, shifts};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;

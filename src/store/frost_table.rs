@@ -177,7 +177,7 @@ fn entries(text: &str) -> Result<Vec<Entry>, FrostTableError> {
         match &head {
             Some(head) => row.of_columns(head, &mut entries)?,
             None if line.contains(':') => row.of_a_line(&mut entries)?,
-            None if entries.is_empty() && line.contains('%') => head = Some(row.head()?),
+            None if entries.is_empty() && row.is_head() => head = Some(row.head()?),
             None => return Err(row.wrong(line, FrostTableErrorKind::NoLine(line.trim().to_owned()))),
         }
     }
@@ -220,6 +220,12 @@ impl<'a> Row<'a> {
     fn entry(&self, temperature: &Typed<Temperature>, chance: u8, text: &str) -> Result<Entry, FrostTableError> {
         let day = DayTyped::read(text).map_err(|why| self.wrong(text, FrostTableErrorKind::Date(why)))?;
         Ok(Entry { at: self.at(text), temperature: temperature.clone(), chance, day })
+    }
+
+    /// Chances, behind a field that holds none.
+    fn is_head(&self) -> bool {
+        let mut fields = self.fields();
+        fields.next().is_some_and(|first| !first.contains('%')) && fields.any(|field| field.contains('%'))
     }
 
     fn head(&self) -> Result<Vec<Option<u8>>, FrostTableError> {

@@ -26,7 +26,8 @@ pub use library::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load_from, previous_of, save_to};
 pub use weather::{
-    Record, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit, load_weather, read_weather,
+    Record, RecordFrost, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit, frost_of_record,
+    load_weather, read_weather,
 };
 
 /// The crops and containers that come with the program.

@@ -2,10 +2,12 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Frost, FrostMethod};
-use crate::units::{Temperature, Typed};
+use crate::forecast::Shift;
+use crate::season::{Frost, FrostMethod, SowingId};
+use crate::trade::RefusedSpring;
+use crate::units::{DateSpan, Temperature, Typed};
 
-use super::{day, full_day, plural};
+use super::{Words, day, full_day, plural, span};
 
 /// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
 /// the rest common practice.
@@ -78,10 +80,15 @@ pub fn last_frost(frost: &Frost) -> String {
     }
 }
 
-/// `22 Apr (1 year in 10 has a later frost)`, beside other dates.
-pub fn frost_date(frost: &Frost) -> String {
-    let weak = if frost.is_weak() { ", weak record" } else { "" };
-    format!("{} ({}{weak})", day(frost.date), frost_risk(frost))
+/// Why a crop goes out then: `1 week after the last frost of 9 May (5 years in 10 have a later
+/// frost)`, or on the day of the grower's own risk.
+pub fn out_by_frost(out: NaiveDate, frost: &Frost) -> String {
+    let even = frost.even();
+    if out == frost.date && even != frost.date {
+        return format!("on the day after which {}", frost_risk(frost));
+    }
+    let years = if even == frost.date { frost.later_in_ten } else { 5 };
+    format!("{} of {} ({})", from_frost(out, even), day(even), later_frost(years))
 }
 
 pub const fn frost_method(method: FrostMethod) -> &'static str {
@@ -89,5 +96,38 @@ pub const fn frost_method(method: FrostMethod) -> &'static str {
         FrostMethod::Given => "as given",
         FrostMethod::Empirical => "read off the springs in order",
         FrostMethod::NormalLaw => "by the normal law",
+    }
+}
+
+/// `Spring of 2000: 53 days without a reading, 1 May – 31 May the longest run`.
+pub fn refused_spring(RefusedSpring { year, missing, longest: (first, last) }: &RefusedSpring) -> String {
+    let run = last.succ_opt().and_then(|until| DateSpan::new(*first, until).ok());
+    let run = run.map_or_else(String::new, |run| format!(", {} the longest run", span(run)));
+    format!("Spring of {year}: {missing} days without a reading{run}")
+}
+
+impl Words<'_> {
+    /// `Tomato: sown 14 Mar, was 7 Mar; out 16 May, was 9 May`.
+    pub fn shift(&self, Shift { sowing, before, after }: &Shift) -> String {
+        let ends = [("sown", before.sown, after.sown), ("out", before.out, after.out)];
+        let changed = ends.into_iter().filter_map(|(what, before, after)| {
+            let (before, after) = before.zip(after).filter(|(before, after)| before != after)?;
+            Some(format!("{what} {}, was {}", day(after), day(before)))
+        });
+        format!("{}: {}", self.sowing(*sowing), changed.collect::<Vec<_>>().join("; "))
+    }
+
+    /// `Tomato: out 1 Jun, 17 days after the last frost`: what another frost left as it was, and why.
+    pub fn unmoved(&self, sowing: SowingId) -> String {
+        let mut said = self.sowing(sowing);
+        let Some(one) = self.season.sowing(sowing) else { return said };
+        if let Some(out) = one.out() {
+            said = format!("{said}: out {}", day(out));
+            if let Some(frost) = &self.season.settings().frost {
+                said = format!("{said}, {}", from_frost(out, frost.date));
+            }
+        }
+        let sown = one.seen.iter().any(|seen| seen.what == crate::season::Seen::Sown);
+        format!("{said}; {}", if sown || one.begun.is_some() { "sown already" } else { "its day is set" })
     }
 }

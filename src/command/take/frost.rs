@@ -3,21 +3,18 @@
 use std::fs;
 use std::path::Path;
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::forecast;
-use crate::season::{Edit, Frost, FrostChance, Season, Settings};
-use crate::store::{self, RealDisk, Record, UnitKnown, WeatherAsk, read_frost_table};
-use crate::trade::{
-    FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, frost_from_table, springs, with_risk,
-};
+use crate::forecast::{self, Shift};
+use crate::season::{Edit, Frost, FrostChance, Season, Settings, SowingId};
+use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
+use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
 use crate::words::{self, Words};
 
 use super::super::output::IsoDay;
 use super::super::table::{Align, Table};
-use super::super::{Exit, Failure, Opened, Report, Take, output};
-use super::moved::{self, Moved, Stayed};
+use super::super::{Exit, Failure, Opened, Report, Take, bullet, output};
 
 /// A frost table has a line a temperature.
 const LARGEST_TABLE: u64 = 1_000_000;
@@ -27,8 +24,23 @@ struct Answer<'a> {
     season: &'a str,
     frost: FrostRow<'a>,
     record: Option<RecordRow<'a>>,
-    moved: Vec<Moved>,
-    stayed: Vec<Stayed>,
+    moved: Vec<MovedRow>,
+    stayed: Vec<StayedRow>,
+}
+
+#[derive(Serialize)]
+struct MovedRow {
+    sowing: String,
+    /// The first lot's, before and now.
+    sown: [Option<IsoDay>; 2],
+    out: [Option<IsoDay>; 2],
+    text: String,
+}
+
+#[derive(Serialize)]
+struct StayedRow {
+    sowing: String,
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -74,9 +86,7 @@ struct RefusedRow {
 /// What is told of a record beside its dates.
 struct Told {
     record: Record,
-    half: Half,
-    refused: Vec<RefusedSpring>,
-    odd: Vec<String>,
+    found: RecordFrost,
 }
 
 pub(super) fn of_record(args: &Take, path: &Path) -> Result<Report, Failure> {
@@ -84,24 +94,11 @@ pub(super) fn of_record(args: &Take, path: &Path) -> Result<Report, Failure> {
     let near = near(args, &opened.season)?;
     let ask = WeatherAsk { unit: args.unit, station: args.station.clone() };
     let record = store::load_weather(&RealDisk, path, &ask).map_err(|why| Failure::Bad(why.to_string()))?;
-    let half = match record.latitude {
-        Some(degrees) if degrees < 0.0 => Half::South,
-        Some(_) => Half::North,
-        None => Half::of_lows(&record.lows).unwrap_or(Half::North),
-    };
-    let (good, refused) = springs(&record.lows, half);
     let (at, later_in_ten, method) = (args.at.clone(), args.later_in_ten, args.method);
     let wish = FrostWish { at, later_in_ten, method, near };
-    let frost = frost_from_springs(&good, half, &wish).map_err(|why| {
-        let why = match why {
-            NoFrostDate::NoSpring { .. } => NoFrostDate::NoSpring { refused: refused.len() },
-            why => why,
-        };
-        Failure::Bad(format!("{}: {why}", path.display()))
-    })?;
-    let frost = Frost { station: station(&record, path), ..frost };
-    let odd = odd(&record);
-    finish(args, opened, frost, Some(&Told { record, half, refused, odd }))
+    let found = frost_of_record(&record, path, &wish);
+    let found = found.map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
+    finish(args, opened, found.frost.clone(), Some(&Told { record, found }))
 }
 
 pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
@@ -137,33 +134,6 @@ fn near(args: &Take, season: &Season) -> Result<NaiveDate, Failure> {
     })
 }
 
-/// The file's name where the record has none.
-fn station(record: &Record, path: &Path) -> String {
-    let found = match (record.name.trim(), record.station.trim()) {
-        ("", "") => path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned()),
-        ("", id) => id.to_owned(),
-        (name, "") => name.to_owned(),
-        (name, id) => format!("{name} ({id})"),
-    };
-    found.chars().take(200).collect()
-}
-
-fn odd(record: &Record) -> Vec<String> {
-    let mut odd = Vec::new();
-    let mut count = |number: usize, what: &str| {
-        if number > 0 {
-            odd.push(format!("{number} {what}"));
-        }
-    };
-    count(record.flagged, "readings failed a quality check and count as missing");
-    count(record.missing, "days are named without a reading");
-    count(record.repeated, "days are in the file twice, with the same reading");
-    if let Some(other) = record.looks_like {
-        odd.push(format!("the numbers look like {other}, not like {}", record.unit));
-    }
-    odd
-}
-
 fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
     let Opened { mut season, library, forecast: before, unit } = opened;
     let settings = Settings { frost: Some(frost), ..season.settings().clone() };
@@ -171,22 +141,47 @@ fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Res
     let after = forecast::forecast(&season, library);
     store::save(&args.output, &season)?;
     let words = Words { season: &season, library, forecast: &after, unit };
-    let (moved, stayed) = moved::compare(&before, &words);
+    let (moved, stayed) = forecast::shifts(&forecast::ends(&before), &forecast::ends(&after));
     let Some(frost) = season.settings().frost.as_ref() else {
         return Err(Failure::Bad("the season did not keep its last frost".to_owned()));
     };
     let text = if args.json {
         let record = told.map(Told::row);
+        let moved = moved.iter().map(|shift| MovedRow::new(shift, &words)).collect();
+        let stayed = stayed.iter().map(|sowing| StayedRow::new(*sowing, &words)).collect();
         output::json(&Answer { season: season.name(), frost: frost_row(frost), record, moved, stayed })?
     } else {
         let mut text = format!("{}\nLast frost {}\n\n", season.name(), words::last_frost(frost));
         text.push_str(&dates(frost));
         text.extend(told.map(Told::text));
-        text.push_str(&moved::text(&moved, &stayed));
+        for (head, lines) in [
+            ("Moved", moved.iter().map(|shift| words.shift(shift)).collect::<Vec<_>>()),
+            ("Did not move", stayed.iter().map(|sowing| words.unmoved(*sowing)).collect()),
+        ] {
+            if !lines.is_empty() {
+                text.extend(["\n", head, "\n"]);
+                text.extend(lines.iter().map(|line| bullet(line)));
+            }
+        }
         text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, args.output.display())]);
         text
     };
     Ok(Report { text, exit: Exit::Good })
+}
+
+impl MovedRow {
+    fn new(shift: &Shift, words: &Words<'_>) -> Self {
+        let Shift { sowing, before, after } = shift;
+        let [sown, out] =
+            [[before.sown, after.sown], [before.out, after.out]].map(|pair| pair.map(|day| day.map(IsoDay)));
+        Self { sowing: words.sowing(*sowing), sown, out, text: words.shift(shift) }
+    }
+}
+
+impl StayedRow {
+    fn new(sowing: SowingId, words: &Words<'_>) -> Self {
+        Self { sowing: words.sowing(sowing), text: words.unmoved(sowing) }
+    }
 }
 
 fn frost_row(frost: &Frost) -> FrostRow<'_> {
@@ -235,45 +230,35 @@ fn dates(frost: &Frost) -> String {
 
 impl Told {
     fn row(&self) -> RecordRow<'_> {
+        let Self { record, found } = self;
+        let refused = found.refused.iter().map(|one| RefusedRow {
+            spring: one.year,
+            missing: one.missing,
+            text: words::refused_spring(one),
+        });
         RecordRow {
-            station: &self.record.station,
-            name: &self.record.name,
-            unit: self.record.unit.to_string(),
-            southern: self.half == Half::South,
-            flagged: self.record.flagged,
-            missing: self.record.missing,
-            refused: self
-                .refused
-                .iter()
-                .map(|one| RefusedRow { spring: one.year, missing: one.missing, text: refused_words(one) })
-                .collect(),
-            odd: &self.odd,
+            station: &record.station,
+            name: &record.name,
+            unit: record.unit.to_string(),
+            southern: found.half == Half::South,
+            flagged: record.flagged,
+            missing: record.missing,
+            refused: refused.collect(),
+            odd: &found.odd,
         }
     }
 
     fn text(&self) -> String {
-        let known = match self.record.unit_known {
-            UnitKnown::Said => "as you said",
-            UnitKnown::Layout => "as this layout always has them",
-            UnitKnown::Header => "as the header says",
-            UnitKnown::Numbers => "told by the numbers",
-        };
-        let mut text = format!("\nLows are in {}, {known}\n", self.record.unit);
-        if self.half == Half::South {
+        let RecordFrost { half, refused, odd, .. } = &self.found;
+        let mut text = "\n".to_owned();
+        text.extend(odd.iter().map(|odd| format!("{odd}\n")));
+        if *half == Half::South {
             text.push_str("A southern station: its spring runs from 24 July to 23 January\n");
         }
-        text.extend(self.odd.iter().map(|odd| format!("{odd}\n")));
-        if !self.refused.is_empty() {
+        if !refused.is_empty() {
             text.push_str("\nSprings not used\n");
-            text.extend(self.refused.iter().map(|one| format!("- {}\n", refused_words(one))));
+            text.extend(refused.iter().map(|one| bullet(&words::refused_spring(one))));
         }
         text
     }
-}
-
-/// `2000: 53 days without a reading, 1 May – 31 May the longest run`.
-fn refused_words(RefusedSpring { year, missing, longest: (first, last) }: &RefusedSpring) -> String {
-    let run = last.checked_add_days(Days::new(1)).and_then(|until| crate::units::DateSpan::new(*first, until).ok());
-    let run = run.map_or_else(String::new, |run| format!(", {} the longest run", words::span(run)));
-    format!("{year}: {missing} days without a reading{run}")
 }

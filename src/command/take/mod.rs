@@ -1,7 +1,6 @@
 //! `take`: brings something from outside into a season, and says what was odd.
 
 mod frost;
-mod moved;
 
 use super::{Failure, Report, Take, output};
 

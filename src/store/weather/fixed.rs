@@ -55,7 +55,7 @@ fn month(line: &str, start: usize, readings: &mut Readings<'_>) -> Result<(), Fa
         if line.len() < from + 5 {
             // what is cut off at the end may be days that the month does not have
             return match date {
-                Some(_) => Err(readings.wrong(at(line.len()), WeatherErrorKind::BreaksOff)),
+                Some(_) => Err(readings.wrong(at(line.len().saturating_sub(1)), WeatherErrorKind::BreaksOff)),
                 None => Ok(()),
             };
         }

@@ -6,6 +6,7 @@
 //! is refused with its line and column; what a low means for a season is not said here.
 
 mod fixed;
+mod frost;
 mod separated;
 mod unit;
 
@@ -18,6 +19,7 @@ use chrono::{Datelike as _, NaiveDate};
 
 use super::{Disk, LineCol};
 
+pub use frost::{RecordFrost, frost_of_record};
 pub use unit::{UnitKnown, WeatherUnit};
 
 /// A year of all stations has about 1 GB; 200 years of one have 3 MB.

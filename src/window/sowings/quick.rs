@@ -124,7 +124,7 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
         if line.variety.is_empty() { crop.name.clone() } else { format!("{} ‘{}’", crop.name, line.variety) };
     let mut said = sentence(seen, &name, &sowing, &what_if);
     if let Some(frost) = frost.filter(|_| line.by_frost) {
-        said = format!("{said}; out {}", words::from_frost(line.out, frost.even()));
+        said = format!("{said}; out {}", words::out_by_frost(line.out, frost));
     }
     Ok(Meaning { sowing, name: crop.name.clone(), said })
 }
