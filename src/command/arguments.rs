@@ -2,12 +2,15 @@ use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use clap::{Args, Parser, Subcommand};
+use clap::{ArgGroup, Args, Parser, Subcommand};
 
 use crate::export::Scale;
+use crate::season::FrostMethod;
+use crate::store::{Sense, WeatherUnit};
+use crate::units::{Temperature, Typed};
 
 /// The commands, as a sentence lists them.
-pub const NAMES: &str = "the commands check, weeks, place, draw and holds";
+pub const NAMES: &str = "the commands check, weeks, place, draw, holds and take";
 
 /// Shelf room for plants started indoors: when the shelves run out, and what stands where
 #[derive(Debug, Parser)]
@@ -34,6 +37,8 @@ pub enum Command {
     Draw(Draw),
     /// Say how many trays or pots of one kind a shelf holds
     Holds(Holds),
+    /// Take a station's last frost, or a table of frost dates, into a season
+    Take(Take),
     #[command(external_subcommand)]
     Other(Vec<OsString>),
 }
@@ -91,6 +96,47 @@ pub struct Holds {
     pub json: bool,
 }
 
+#[derive(Clone, Debug, Args)]
+#[command(group(ArgGroup::new("from outside").required(true).args(["weather", "frost_table"])))]
+pub struct Take {
+    /// A season file
+    pub file: PathBuf,
+    /// A record of daily lows: GHCN-Daily as .csv or .dly
+    #[arg(long, value_name = "RECORD")]
+    pub weather: Option<PathBuf>,
+    /// Lines such as "32 F: 50% 10 Mar, 10% 22 Apr", or a table of temperatures and chances
+    #[arg(long, value_name = "TABLE", requires = "sense")]
+    pub frost_table: Option<PathBuf>,
+    /// What the table's chances are: later (a later frost comes) or over (the last frost is over)
+    #[arg(long, value_name = "SENSE", value_parser = Sense::parse, conflicts_with = "weather")]
+    pub sense: Option<Sense>,
+    /// The season file to write; may be the same
+    #[arg(short = 'o', long = "output", value_name = "OUT")]
+    pub output: PathBuf,
+    /// What counts as a frost, such as 0C or 36F
+    #[arg(long, value_name = "TEMPERATURE", value_parser = Typed::<Temperature>::parse_temperature,
+        default_value = "0 °C", allow_hyphen_values = true)]
+    pub at: Typed<Temperature>,
+    /// The risk: years in 10 that may have a later frost, 1 to 9
+    #[arg(long, value_name = "YEARS", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=9))]
+    pub later_in_ten: u8,
+    /// How dates are had from a record: normal (the normal law) or empirical (its springs in order)
+    #[arg(long, value_name = "METHOD", default_value = "normal", value_parser = method)]
+    pub method: FrostMethod,
+    /// The unit of the lows where the file doesn't say it: F, C or tenths (of a degree Celsius)
+    #[arg(long, value_name = "UNIT", value_parser = WeatherUnit::parse)]
+    pub unit: Option<WeatherUnit>,
+    /// The station to take of several, or the name of a table's
+    #[arg(long, value_name = "STATION")]
+    pub station: Option<String>,
+    /// The year of the frost, for a season that has no dates yet
+    #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i32).range(1951..=2149))]
+    pub year: Option<i32>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
 /// What the arguments ask for.
 #[derive(Debug)]
 pub enum Asked {
@@ -122,6 +168,14 @@ impl Arguments {
 /// A lone word that is no file is a mistyped command.
 fn is_file_name(path: &Path) -> bool {
     path.extension().is_some() || path.components().count() > 1 || path.exists()
+}
+
+fn method(text: &str) -> Result<FrostMethod, String> {
+    match text {
+        "normal" => Ok(FrostMethod::NormalLaw),
+        "empirical" => Ok(FrostMethod::Empirical),
+        _ => Err("write normal or empirical".to_owned()),
+    }
 }
 
 fn date(text: &str) -> Result<NaiveDate, String> {

@@ -10,7 +10,7 @@ use crate::words::{self, Words};
 use super::output::IsoDay;
 use super::table::{Align, Table};
 use super::weeks::{WeekRow, by_place, room};
-use super::{Exit, Failure, Opened, Read, Report, bullet, output};
+use super::{Exit, Failure, Opened, Read, Report, bullet, frost_line, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -99,7 +99,7 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
 }
 
 fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
-    let mut parts = vec![format!("{}\n", headline(outlook, words))];
+    let mut parts = vec![format!("{}\n{}", headline(outlook, words), frost_line(words))];
     if !outlook.weeks.is_empty() {
         parts.push(table(outlook, words));
     }

@@ -10,12 +10,13 @@ mod holds;
 mod output;
 mod place;
 mod table;
+mod take;
 mod typed;
 mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read, Take};
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
@@ -23,7 +24,7 @@ use crate::outlook::{self, Effort, Keep, Outlook};
 use crate::season::{EditError, Library, Season};
 use crate::store;
 use crate::units::LengthUnit;
-use crate::words::Words;
+use crate::words::{self, Words};
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -79,6 +80,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Place(args) => place::place(args),
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
+        Command::Take(args) => take::take(args),
         Command::Other(_) => Err(Failure::Bad(format!("{NAMES} are the commands"))),
     };
     match report {
@@ -99,6 +101,12 @@ fn complain(err: &mut dyn Write, why: &str) -> Exit {
 
 fn bullet(text: &str) -> String {
     format!("- {text}\n")
+}
+
+/// The last frost that the dates rest on; empty where the season has none.
+fn frost_line(words: &Words<'_>) -> String {
+    let frost = words.season.settings().frost.as_ref();
+    frost.map_or_else(String::new, |frost| format!("Last frost {}\n", words::last_frost(frost)))
 }
 
 /// A season file and what follows from it.

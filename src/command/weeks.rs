@@ -7,7 +7,7 @@ use crate::words::{self, Words};
 
 use super::output::IsoDay;
 use super::table::{Align, Table};
-use super::{Exit, Failure, Opened, Read, Report, output};
+use super::{Exit, Failure, Opened, Read, Report, frost_line, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -61,7 +61,7 @@ pub(super) fn weeks(args: &Read) -> Result<Report, Failure> {
     } else if outlook.weeks.is_empty() {
         format!("{}: nothing stands on the shelves in any week\n", opened.season.name())
     } else {
-        format!("{}\n\n{}", opened.season.name(), table(&outlook, &words))
+        format!("{}\n{}\n{}", opened.season.name(), frost_line(&words), table(&outlook, &words))
     };
     Ok(Report { text, exit: Exit::Good })
 }

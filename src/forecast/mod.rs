@@ -11,6 +11,7 @@ mod next;
 mod plan;
 mod problem;
 mod records;
+mod shifts;
 mod stay;
 mod stays;
 
@@ -18,6 +19,7 @@ pub use course::{Course, Event, SowCount, What, Why};
 pub use moved::{Difference, Kept, Moved, difference};
 pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
+pub use shifts::{Ends, Shift, ends, shifts};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;
@@ -100,6 +102,12 @@ pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
         of_sowing(season, library, crop, sowing, &Ground::of(season), &mut result);
     }
     result
+}
+
+/// A day near the frost that the season is about: its first planting out, or the frost it has.
+pub fn frost_near(season: &Season) -> Option<NaiveDate> {
+    let out = season.sowings().flat_map(|sowing| &sowing.wanted).map(|wanted| wanted.date).min();
+    out.or_else(|| season.settings().frost.as_ref().map(|frost| frost.date))
 }
 
 fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {

@@ -3,10 +3,10 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rpds::RedBlackTreeMapSync;
 
-use crate::units::{DateSpan, Measure, Temperature, Typed};
+use crate::units::{DateSpan, Measure};
 
 use super::{
-    Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
+    Container, ContainerKey, Crop, CropKey, Frost, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
     ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
 };
 
@@ -70,30 +70,6 @@ pub enum WeekLabels {
     Iso,
     /// Week 1 starts on this Monday.
     From(NaiveDate),
-}
-
-/// The last frost the season reckons with.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Frost {
-    pub date: NaiveDate,
-    /// Years in 10 that have a later one.
-    pub later_in_ten: u8,
-    pub temperature: Typed<Temperature>,
-    pub station: String,
-    pub years: String,
-}
-
-impl Frost {
-    /// The date with even chances of a later frost at 0 °C, which crops' weeks count from.
-    pub const fn even(&self) -> NaiveDate {
-        self.date
-    }
-
-    /// The grower's own date: 5 years in 10 have a later one at 0 °C.
-    pub fn on(date: NaiveDate) -> Self {
-        let temperature = Typed::<Temperature>::freezing();
-        Self { date, later_in_ten: 5, temperature, station: String::new(), years: String::new() }
-    }
 }
 
 impl Default for Settings {

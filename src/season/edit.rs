@@ -199,8 +199,7 @@ impl Season {
                     }
                 }
                 if let Some(frost) = &settings.frost {
-                    year(frost.date)?;
-                    range("years in 10 with a later frost", i64::from(frost.later_in_ten), 0, 10)?;
+                    valid::frost(frost)?;
                 }
                 range("days between waterings", i64::from(settings.water_every), 1, 60)?;
                 for away in &settings.away {

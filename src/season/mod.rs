@@ -8,6 +8,7 @@ mod crop;
 mod difference;
 mod document;
 mod edit;
+mod frost;
 mod history;
 mod ids;
 mod library;
@@ -24,8 +25,9 @@ pub use crop::{
     SeedLight, SettingDepth, ThermalTime, Transplants,
 };
 pub use difference::{Difference, Part, differences};
-pub use document::{Away, Frost, Map, Season, Settings, WeekLabels};
+pub use document::{Away, Map, Season, Settings, WeekLabels};
 pub use edit::{Edit, EditError, EditLabel};
+pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
 pub use library::{ComesUp, EmergenceRow, Library};

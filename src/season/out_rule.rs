@@ -1,4 +1,4 @@
-use chrono::{Datelike as _, Days, IsoWeek, NaiveDate, Weekday};
+use chrono::{Datelike as _, IsoWeek, NaiveDate, Weekday};
 
 use super::{Settings, WeekLabels};
 
@@ -28,15 +28,7 @@ impl OutRule {
     pub fn date(self, near: NaiveDate, settings: &Settings) -> Option<NaiveDate> {
         match self {
             Self::Day => None,
-            Self::Frost { days, waits } => {
-                let frost = settings.frost.as_ref()?;
-                let even = frost.even();
-                let out = match u64::try_from(days) {
-                    Ok(days) => even.checked_add_days(Days::new(days)),
-                    Err(_) => even.checked_sub_days(Days::new(u64::from(days.unsigned_abs()))),
-                }?;
-                Some(if waits { out.max(frost.date) } else { out })
-            }
+            Self::Frost { days, waits } => settings.frost.as_ref()?.out(days, waits),
             Self::Nth { nth, weekday, month } => nth_weekday(near.year(), month, weekday, nth),
             Self::Week { week, weekday } => match settings.weeks {
                 WeekLabels::Iso => {

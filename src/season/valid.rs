@@ -6,7 +6,7 @@ use chrono::{Datelike as _, NaiveDate};
 
 use crate::units::{DATE_YEARS, Length, LengthUnit, Measure, Size, Typed, Volume};
 
-use super::{Container, ContainerKind, Crop, EditError, GrowthPoint, OutRule, ThermalTime};
+use super::{Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint, OutRule, ThermalTime};
 
 pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
     named("a crop's name", &crop.name)?;
@@ -37,6 +37,44 @@ pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
     }
     growth("a height", &crop.heights.value)?;
     growth("a spread", &crop.spreads.value)
+}
+
+pub(super) fn frost(frost: &Frost) -> Result<(), EditError> {
+    year(frost.date)?;
+    range("years in 10 with a later frost", i64::from(frost.later_in_ten), 0, 10)?;
+    for (what, text) in [("a station's name", &frost.station), ("the years of a record", &frost.years)] {
+        let found = text.chars().count();
+        if found > 200 {
+            return Err(EditError::TooLong { what, found });
+        }
+    }
+    if let Some(springs) = frost.springs {
+        range("the springs of a record", i64::from(springs), 1, 1_000)?;
+    }
+    frost_table(&frost.table)
+}
+
+/// Each chance once, and an earlier date where more years have a later frost.
+fn frost_table(table: &[FrostChance]) -> Result<(), EditError> {
+    for one in table {
+        year(one.date)?;
+        range("years in 10 in the frost table", i64::from(one.later_in_ten), 1, 9)?;
+    }
+    let mut sorted: Vec<&FrostChance> = table.iter().collect();
+    sorted.sort_by_key(|one| (one.temperature.value(), one.later_in_ten));
+    let pairs = sorted.iter().zip(sorted.iter().skip(1));
+    for (one, next) in pairs.filter(|(one, next)| one.temperature.value() == next.temperature.value()) {
+        let dates = [one, next].map(|chance| format!("{} for {}", chance.date, chance.later_in_ten));
+        let found = format!("{} at {}", dates.join(" and "), one.temperature.typed());
+        if one.later_in_ten == next.later_in_ten {
+            return Err(not_in_order("years in 10 in the frost table", "must be written once", &found));
+        }
+        if next.date > one.date {
+            let wanted = "must be earlier where more years in 10 have a later frost";
+            return Err(not_in_order("dates in the frost table", wanted, &found));
+        }
+    }
+    Ok(())
 }
 
 fn growth(what: &'static str, points: &[GrowthPoint]) -> Result<(), EditError> {

@@ -7,10 +7,12 @@
 mod autosave;
 mod disk;
 mod file;
+mod frost_table;
 pub mod library;
 mod recovery;
 mod save;
 pub mod sowings;
+mod weather;
 
 use std::path::Path;
 use std::sync::LazyLock;
@@ -20,9 +22,14 @@ use crate::season::{Library, Season};
 pub use autosave::{Autosave, AutosaveStatus, Home};
 pub use disk::{Disk, RealDisk};
 pub use file::{FileError, FileErrorKind, to_text};
+pub use frost_table::{FrostTableError, FrostTableErrorKind, Sense, WrongWay, read_frost_table};
 pub use library::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load_from, previous_of, save_to};
+pub use weather::{
+    Record, RecordFrost, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit, frost_of_record,
+    load_weather, read_weather,
+};
 
 /// The crops and containers that come with the program.
 pub fn library() -> &'static Library {

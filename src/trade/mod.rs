@@ -23,7 +23,10 @@ pub use clock::{
     mean_temperature, scaled,
 };
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
-pub use frost::{is_tender, out_after_frost, out_rule};
+pub use frost::{
+    FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, frost_from_springs,
+    frost_from_table, is_tender, out_after_frost, out_rule, springs, with_risk,
+};
 pub use growth::{clear_height_needed, grown_mm};
 pub use hold::{Held, Hold, NoShelf, Turned, shelf_size};
 pub use meant::{Meant, NotMeant, Outline, resolve};

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, CropKey};
+use crate::season::{Crop, CropKey, Frost};
 use crate::units::{DateError, DayTyped};
 
 use super::{nearest, out_after_frost};
@@ -63,7 +63,7 @@ impl QuickLine {
         text: &str,
         crops: impl IntoIterator<Item = &'a Crop>,
         near: NaiveDate,
-        frost: Option<NaiveDate>,
+        frost: Option<&Frost>,
     ) -> Result<Self, QuickLineError> {
         let text = text.trim();
         if text.is_empty() {

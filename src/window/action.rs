@@ -81,4 +81,7 @@ pub(super) enum Action {
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
+    /// Asks for a weather record; what is chosen is read.
+    ChooseWeather,
+    ReadWeather(PathBuf),
 }

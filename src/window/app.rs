@@ -15,6 +15,7 @@ use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, After, Files};
+use super::frost::{FrostPage, frost_ui};
 use super::guests::{GuestsPage, guests_ui};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
@@ -61,6 +62,7 @@ pub struct App {
     pub(super) containers: ContainersPage,
     pub(super) crops: CropsPage,
     pub(super) start: StartPage,
+    pub(super) frost: FrostPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -100,6 +102,7 @@ impl App {
             containers: ContainersPage::default(),
             crops: CropsPage::default(),
             start: StartPage::default(),
+            frost: FrostPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             nudged: None,
@@ -238,13 +241,15 @@ impl App {
             | Page::WorthALook
             | Page::Guests
             | Page::Containers
-            | Page::Crops => {
+            | Page::Crops
+            | Page::Frost => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
                 match self.view.page {
                     Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
                     Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
+                    Page::Frost => frost_ui(ui, &seen, &mut self.frost, actions),
                     Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
                     Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),

@@ -128,6 +128,10 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         }
     }
     ui.separator();
+    if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
+        actions.push(Action::ShowPage(Page::Frost));
+    }
+    ui.separator();
     if item_ui(ui, "Quit", Some(&QUIT), true) {
         actions.push(Action::Close);
     }

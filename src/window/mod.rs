@@ -15,6 +15,7 @@ mod field_keys;
 mod fields;
 mod files;
 mod form;
+mod frost;
 mod guests;
 mod icon;
 mod menu;

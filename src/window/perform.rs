@@ -16,6 +16,7 @@ use super::containers::ContainersPage;
 use super::crops::CropsPage;
 use super::derived::Derived;
 use super::files::{self, After, Files};
+use super::frost::FrostPage;
 use super::guests::GuestsPage;
 use super::notice::Notice;
 use super::places::PlacesView;
@@ -128,6 +129,12 @@ impl App {
             Action::ForgetRecent => self.view.recent.clear(),
             Action::CopyText(text) => ctx.copy_text(text),
             Action::OpenFolder(folder) => self.open_folder(&folder),
+            Action::ChooseWeather => self.files.ask_for_weather(ctx, &self.view),
+            Action::ReadWeather(path) => {
+                self.files.give_up_path();
+                self.view.page = Page::Frost;
+                self.frost.read(path, ctx);
+            }
             Action::SaveTo(path) => self.save_to(path, ctx),
             Action::SaveThen(after) => {
                 self.files.after_saving = Some(after);
@@ -390,6 +397,7 @@ impl App {
         self.containers = ContainersPage::default();
         self.crops = CropsPage::default();
         self.start = StartPage::default();
+        self.frost = FrostPage::default();
         self.trouble = None;
         self.notice = None;
         self.shown.day = self.today;

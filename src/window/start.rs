@@ -4,12 +4,13 @@
 use egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
-use crate::season::{Edit, Frost, Rack, Season, Settings, Sowing, ZoneKind};
+use crate::season::{Edit, Rack, Sowing, ZoneKind};
 use crate::units::read_date;
 use crate::words;
 
 use super::action::Action;
 use super::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
+use super::frost::{on_another_day, put_frost};
 use super::places::{HowMany, RackForm, add_ui, copy_rack, how_many_ui};
 use super::seen::{Seen, counted};
 use super::sowings::{Middle, Quick, middle_ui, quick_ui};
@@ -155,21 +156,16 @@ fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec
     let date = frost.map_or(near, |frost| frost.date);
     date_field_ui(ui, drafts, &field, date, actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
-        tried(seen.season, with_frost(seen.season, date))
+        put_frost(seen, date.map(|date| on_another_day(frost, date)))
     });
     let said = match frost {
-        Some(frost) => {
-            format!("{}; lines without a day go by it", words::later_frost(frost.later_in_ten))
-        }
+        Some(frost) => format!("{}; lines without a day go by it", words::last_frost(frost)),
         None => "The day after which 5 years in 10 have a later frost; may be left empty".to_owned(),
     };
-    ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
-}
-
-/// The grower's date in place of the one before; what is known of a station belongs to another day.
-fn with_frost(season: &Season, date: Option<chrono::NaiveDate>) -> Edit {
-    let frost = date.map(Frost::on);
-    Edit::SetSettings(Settings { frost, ..season.settings().clone() })
+    ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+    if ui.add(Button::new("Risk, station, table…").min_size(vec2(180.0, 28.0))).clicked() {
+        actions.push(Action::ShowPage(Page::Frost));
+    }
 }
 
 fn sowings_ui(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {

@@ -25,6 +25,7 @@ pub(super) enum Page {
     Guests,
     Containers,
     Crops,
+    Frost,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -202,6 +202,9 @@ fn why_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
     for event in &course.events {
         ui.label(seen.words().event(event));
     }
+    if let Some(frost) = &seen.season.settings().frost {
+        ui.label(RichText::new(format!("Last frost {}", words::last_frost(frost))).color(palette.soft_ink));
+    }
 }
 
 /// A tray that is selected but not there on the day shown.

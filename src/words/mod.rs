@@ -4,6 +4,7 @@
 //! file, the command line and the docs.
 
 mod difference;
+mod frost;
 mod held;
 mod next;
 mod out_rule;
@@ -21,6 +22,10 @@ use crate::season::{
 use crate::units::{DateSpan, Length, LengthUnit};
 
 pub use difference::differences;
+pub use frost::{
+    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, last_frost, later_frost,
+    out_by_frost, refused_spring,
+};
 pub use held::{held, kind_held, number_held};
 pub use next::{grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
@@ -562,22 +567,4 @@ pub fn week(label: WeekLabel) -> String {
 /// The week with the least room among those with anything in them; `None` if none is.
 pub fn fullest(outlook: &Outlook) -> Option<&crate::outlook::Week> {
     outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare)
-}
-
-/// `5 years in 10 have a later frost`.
-pub fn later_frost(years_in_ten: u8) -> String {
-    format!("{years_in_ten} {} a later frost", if years_in_ten == 1 { "year in 10 has" } else { "years in 10 have" })
-}
-
-/// `1 week after the last frost`; days where they are no whole weeks.
-pub fn from_frost(date: NaiveDate, frost: NaiveDate) -> String {
-    let days = (date - frost).num_days();
-    let far = days.unsigned_abs();
-    let (number, what) = if far.is_multiple_of(7) { (far / 7, "week") } else { (far, "day") };
-    let end = if number == 1 { "" } else { "s" };
-    match days {
-        0 => "on the day of the last frost".to_owned(),
-        1.. => format!("{number} {what}{end} after the last frost"),
-        _ => format!("{number} {what}{end} before the last frost"),
-    }
 }

@@ -20,6 +20,7 @@ mod s11;
 mod s12;
 mod s13;
 mod s14;
+mod s15;
 mod s16;
 mod s17;
 mod s20;

@@ -1,10 +1,10 @@
 //! What to grow in one line, and the containers it usually goes through.
 
 use chrono::NaiveDate;
-use flatwright::season::{Crop, CropKey};
+use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
 use flatwright::trade::{QuickLine, QuickLineError, chain_for, out_after_frost};
-use flatwright::units::DateError;
+use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
     text.parse().expect("a date of a test")
@@ -106,7 +106,8 @@ fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
 #[test]
 fn without_a_day_it_goes_out_by_the_last_frost() {
     let out = |line: &str| {
-        QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), Some(date("2027-05-09")))
+        let frost = Frost::on(date("2027-05-09"));
+        QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), Some(&frost))
             .map(|read| (read.out, read.by_frost))
     };
     // the library's windows, in weeks: tomato 0 to 2, eggplant 2 to 3, broccoli -4 to -2, spinach -6 to -3
@@ -120,7 +121,30 @@ fn without_a_day_it_goes_out_by_the_last_frost() {
 #[test]
 fn a_frost_at_the_end_of_the_calendar_gives_no_day() {
     let tomato = store::library().crops.values().find(|crop| crop.key == CropKey::new("tomato")).expect("a crop");
-    assert_eq!(out_after_frost(tomato, NaiveDate::MAX), None);
+    assert_eq!(out_after_frost(tomato, &Frost::on(NaiveDate::MAX)), None);
     let unknown = Crop { planting_out_after_frost: None, ..tomato.clone() };
-    assert_eq!(out_after_frost(&unknown, date("2027-05-09")), None);
+    assert_eq!(out_after_frost(&unknown, &Frost::on(date("2027-05-09"))), None);
+}
+
+#[test]
+fn a_tender_crop_waits_for_the_later_of_its_weeks_and_the_risk_chosen() {
+    let library = store::library();
+    let chance = |later_in_ten, day: &str| FrostChance {
+        temperature: Typed::<Temperature>::freezing(),
+        later_in_ten,
+        date: date(day),
+    };
+    let with = |day: &str| Frost {
+        later_in_ten: 1,
+        table: vec![chance(5, "2027-05-09"), chance(1, day)],
+        ..Frost::on(date(day))
+    };
+    let out = |key: &str, frost: &Frost| out_after_frost(&library.crops[&CropKey::new(key)], frost);
+    // one week after 9 May is 16 May: tomato waits for 24 May, not for 31 May, and not where 12 May is safe enough
+    assert_eq!(out("tomato", &with("2027-05-24")), Some(date("2027-05-24")));
+    assert_eq!(out("tomato", &with("2027-05-12")), Some(date("2027-05-16")));
+    assert_eq!(out("eggplant", &with("2027-05-24")), Some(date("2027-05-30")));
+    // a hardy crop counts from 5 in 10 whatever risk is chosen
+    assert_eq!(out("broccoli", &with("2027-05-24")), Some(date("2027-04-18")));
+    assert_eq!(out("broccoli", &with("2027-05-12")), Some(date("2027-04-18")));
 }

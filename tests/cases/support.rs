@@ -140,7 +140,7 @@ pub(crate) struct Manner {
 }
 
 /// Up four days after sowing, all of it; nothing about it is tall, tender or late.
-fn seedling() -> Crop {
+pub(crate) fn seedling() -> Crop {
     let days = |likely| DayRange { early: likely, likely, late: likely };
     Crop {
         key: CropKey::new("seedling"),

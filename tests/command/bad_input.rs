@@ -27,8 +27,8 @@ fn files_that_are_no_seasons_are_named() {
 
 #[test]
 fn a_mistyped_command_is_answered_with_the_commands() {
-    refuses(["chek"], &["\"chek\"", "check, weeks, place, draw and holds"]);
-    refuses(args!["chek", crowded()], &["\"chek\"", "check, weeks, place, draw and holds"]);
+    refuses(["chek"], &["\"chek\"", "check, weeks, place, draw, holds and take"]);
+    refuses(args!["chek", crowded()], &["\"chek\"", "check, weeks, place, draw, holds and take"]);
     refuses(args![crowded(), roomy()], &["one season"]);
     refuses(["check"], &["FILE"]);
     refuses(args!["check", crowded(), "--jsn"], &["--jsn"]);
@@ -95,7 +95,7 @@ fn an_output_that_cannot_be_is_refused_and_nothing_is_left_behind() {
 #[test]
 fn help_and_version_are_answers() {
     let out = says(["--help"], 0);
-    for command in ["check", "weeks", "place", "draw", "holds"] {
+    for command in ["check", "weeks", "place", "draw", "holds", "take"] {
         assert!(out.contains(&format!("  {command} ")), "{out}");
         assert!(says([command, "--help"], 0).contains("--json"), "{command}");
     }
@@ -109,7 +109,7 @@ fn without_a_window_the_commands_that_need_none_are_named() {
     for args in [args![].to_vec(), args![example("roomy.ron")].to_vec()] {
         let ran = run(args);
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{}", ran.err);
-        assert!(ran.err.ends_with("the commands check, weeks, place, draw and holds need none\n"), "{}", ran.err);
+        assert!(ran.err.ends_with("the commands check, weeks, place, draw, holds and take need none\n"), "{}", ran.err);
         assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
     }
 }

@@ -6,4 +6,5 @@ mod bad_input;
 mod drawing;
 mod holds;
 mod seasons;
+mod take;
 mod tools;

@@ -5,10 +5,10 @@ use std::path::Path;
 
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
-    Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, Grown, Guest, GuestId, Loss,
-    Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen,
-    Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId,
-    Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Grown,
+    Guest, GuestId, Loss, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule,
+    Season, Seen, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage,
+    Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -83,9 +83,6 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
-    let frost = (date(), 0_u8..11, temperature(), text(), text()).prop_map(
-        |(date, later_in_ten, temperature, station, years)| Frost { date, later_in_ten, temperature, station, years },
-    );
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
     let away = (name(), span(), text(), any::<bool>()).prop_map(|(name, span, waters, every_year)| Away {
         name,
@@ -94,7 +91,7 @@ fn settings() -> impl Strategy<Value = Settings> {
         every_year,
     });
     let days = (vec(away, 0..3), 0_u8..70);
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost), days).prop_map(
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), days).prop_map(
         |(gap, lamp_gap, sure_percent, weeks, frost, (away, water_every))| Settings {
             gap,
             lamp_gap,
@@ -103,6 +100,40 @@ fn settings() -> impl Strategy<Value = Settings> {
             frost,
             away,
             water_every,
+        },
+    )
+}
+
+fn frost() -> impl Strategy<Value = Frost> {
+    let chance = (temperature(), 0_u8..11, date()).prop_map(|(temperature, later_in_ten, date)| FrostChance {
+        temperature,
+        later_in_ten,
+        date,
+    });
+    // often in order, now and then not
+    let table = prop_oneof![
+        4 => (temperature(), date()).prop_map(|(temperature, first)| {
+            let of = |later_in_ten: u8| FrostChance {
+                temperature: temperature.clone(),
+                later_in_ten,
+                date: first - chrono::Days::new(4 * u64::from(later_in_ten)),
+            };
+            (1..=9).map(of).collect()
+        }),
+        1 => vec(chance, 0..4),
+    ];
+    let method = select(vec![FrostMethod::Given, FrostMethod::Empirical, FrostMethod::NormalLaw]);
+    let springs = option::of(0_u16..200);
+    (date(), 0_u8..11, temperature(), text(), text(), springs, method, table).prop_map(
+        |(date, later_in_ten, temperature, station, years, springs, method, table)| Frost {
+            date,
+            later_in_ten,
+            temperature,
+            station,
+            years,
+            springs,
+            method,
+            table,
         },
     )
 }

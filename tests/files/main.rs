@@ -6,3 +6,4 @@ mod edits;
 mod killed;
 mod messages;
 mod round_trip;
+mod weather;

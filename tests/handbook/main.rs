@@ -6,6 +6,7 @@ mod cells;
 mod clock;
 mod containers;
 mod crops;
+mod frost;
 mod units;
 
 use std::sync::LazyLock;

@@ -7,6 +7,7 @@ mod dialogs;
 mod display;
 mod drag;
 mod files;
+mod frost;
 mod guests;
 mod hand;
 mod hands;

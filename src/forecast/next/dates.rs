@@ -34,6 +34,7 @@ pub(super) fn nearest_monday(date: NaiveDate) -> NaiveDate {
 
 pub(super) fn move_frost(frost: &mut Frost, years: i32) {
     frost.date = years_on(frost.date, years);
+    frost.table.iter_mut().for_each(|entry| entry.date = years_on(entry.date, years));
 }
 
 /// Days out and starts of steps that are not where they were.

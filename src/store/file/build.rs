@@ -2,18 +2,19 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Away, Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, Guest, GuestId, Library, Lot, LotId,
-    Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen, Settings, Shelf,
-    ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId,
-    TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, FrostChance, FrostMethod, Guest,
+    GuestId, Library, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule,
+    Season, Seen, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
+    StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
 use super::FileErrorKind;
 use super::check::Checks;
 use super::v1::{
-    AwayV1, BegunV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1, PartOfDayV1, PlaceV1, RackV1, ReachV1,
-    RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1, SowingV1, SpacedV1, SpotV1, StackV1,
-    StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
+    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
+    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
+    ZoneV1,
 };
 
 /// What is wrong, and in which entry of which list.
@@ -89,13 +90,7 @@ impl From<SettingsV1> for Settings {
                 WeeksV1::Iso => WeekLabels::Iso,
                 WeeksV1::From(monday) => WeekLabels::From(monday.0),
             },
-            frost: file.frost.map(|FrostV1 { date, later_in_ten, temperature, station, years }| Frost {
-                date: date.0,
-                later_in_ten,
-                temperature: temperature.0,
-                station,
-                years,
-            }),
+            frost: file.frost.map(Frost::from),
             away: file
                 .away
                 .into_iter()
@@ -103,6 +98,31 @@ impl From<SettingsV1> for Settings {
                 .collect(),
             water_every: file.water_every,
         }
+    }
+}
+
+impl From<FrostV1> for Frost {
+    fn from(file: FrostV1) -> Self {
+        Self {
+            date: file.date.0,
+            later_in_ten: file.later_in_ten,
+            temperature: file.temperature.0,
+            station: file.station,
+            years: file.years,
+            springs: file.springs,
+            method: match file.method {
+                FrostMethodV1::Given => FrostMethod::Given,
+                FrostMethodV1::Empirical => FrostMethod::Empirical,
+                FrostMethodV1::NormalLaw => FrostMethod::NormalLaw,
+            },
+            table: file.table.into_iter().map(FrostChance::from).collect(),
+        }
+    }
+}
+
+impl From<FrostChanceV1> for FrostChance {
+    fn from(FrostChanceV1 { temperature, later_in_ten, date }: FrostChanceV1) -> Self {
+        Self { temperature: temperature.0, later_in_ten, date: date.0 }
     }
 }
 

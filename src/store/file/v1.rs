@@ -94,6 +94,29 @@ pub(super) struct FrostV1 {
     pub(super) station: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(super) years: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) springs: Option<u16>,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) method: FrostMethodV1,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) table: Vec<FrostChanceV1>,
+}
+
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "frost_method")]
+pub(super) enum FrostMethodV1 {
+    #[default]
+    Given,
+    Empirical,
+    NormalLaw,
+}
+
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "frost_chance")]
+pub(super) struct FrostChanceV1 {
+    pub(super) temperature: TemperatureText,
+    pub(super) later_in_ten: u8,
+    pub(super) date: DateText,
 }
 
 #[derive(Serialize, Deserialize)]

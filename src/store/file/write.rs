@@ -1,18 +1,19 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Away, Begun, Frost, Guest, Observation, OutRule, PartOfDay, Place, Rack, Reach, Role, Rule, Season, Seen, Settings,
-    Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures, TrayKey, TrayNote, Wanted,
-    WeekLabels, Zone, ZoneKind,
+    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Observation, OutRule, PartOfDay, Place, Rack, Reach, Role,
+    Rule, Season, Seen, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures,
+    TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
 
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v1::{
-    AwayV1, BegunV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1, PartOfDayV1, PlaceV1, RackV1, ReachV1,
-    RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1, SowingV1, SpacedV1, SpotV1, StackV1,
-    StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
+    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
+    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
+    ZoneV1,
 };
 
 impl From<&Season> for SeasonV1 {
@@ -70,13 +71,7 @@ impl From<&Settings> for SettingsV1 {
                 WeekLabels::Iso => WeeksV1::Iso,
                 WeekLabels::From(monday) => WeeksV1::From(DateText(monday)),
             },
-            frost: settings.frost.as_ref().map(|Frost { date, later_in_ten, temperature, station, years }| FrostV1 {
-                date: DateText(*date),
-                later_in_ten: *later_in_ten,
-                temperature: TemperatureText(temperature.clone()),
-                station: station.clone(),
-                years: years.clone(),
-            }),
+            frost: settings.frost.as_ref().map(FrostV1::from),
             away: settings
                 .away
                 .iter()
@@ -88,6 +83,30 @@ impl From<&Settings> for SettingsV1 {
                 })
                 .collect(),
             water_every: settings.water_every,
+        }
+    }
+}
+
+impl From<&Frost> for FrostV1 {
+    fn from(frost: &Frost) -> Self {
+        let entry = |FrostChance { temperature, later_in_ten, date }: &FrostChance| FrostChanceV1 {
+            temperature: TemperatureText(temperature.clone()),
+            later_in_ten: *later_in_ten,
+            date: DateText(*date),
+        };
+        Self {
+            date: DateText(frost.date),
+            later_in_ten: frost.later_in_ten,
+            temperature: TemperatureText(frost.temperature.clone()),
+            station: frost.station.clone(),
+            years: frost.years.clone(),
+            springs: frost.springs,
+            method: match frost.method {
+                FrostMethod::Given => FrostMethodV1::Given,
+                FrostMethod::Empirical => FrostMethodV1::Empirical,
+                FrostMethod::NormalLaw => FrostMethodV1::NormalLaw,
+            },
+            table: frost.table.iter().map(entry).collect(),
         }
     }
 }

@@ -16,6 +16,8 @@ pub(super) use system::SystemDesktop;
 pub enum Purpose {
     Open,
     Save,
+    /// A weather record to read.
+    Weather,
 }
 
 /// What a file dialog starts with.

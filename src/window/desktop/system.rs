@@ -24,7 +24,11 @@ impl Desktop for SystemDesktop {
 
     /// The dialog is made on this thread, as some systems ask, and waited for on another.
     fn ask(&self, question: &Question, reply: Reply) -> io::Result<()> {
-        let mut dialog = rfd::AsyncFileDialog::new().add_filter("Seasons", &["ron"]);
+        let (kind, endings): (_, &[&str]) = match question.purpose {
+            Purpose::Open | Purpose::Save => ("Seasons", &["ron"]),
+            Purpose::Weather => ("Weather records", &["csv", "dly", "txt"]),
+        };
+        let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
         if let Some(folder) = &question.folder {
             dialog = dialog.set_directory(folder);
         }
@@ -37,8 +41,9 @@ impl Desktop for SystemDesktop {
         };
         let thread = thread::Builder::new().name("file dialog".to_owned());
         match question.purpose {
-            Purpose::Open => {
-                let asked = dialog.set_title("Open a season").pick_file();
+            Purpose::Open | Purpose::Weather => {
+                let title = if question.purpose == Purpose::Open { "Open a season" } else { "Choose a weather record" };
+                let asked = dialog.set_title(title).pick_file();
                 thread.spawn(move || tell(pollster::block_on(asked)))?;
             }
             Purpose::Save => {

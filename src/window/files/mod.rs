@@ -222,6 +222,10 @@ impl Files {
         self.ask(ctx, Purpose::Save, view, file_name(season.name()), by_path);
     }
 
+    pub(super) fn ask_for_weather(&mut self, ctx: &Context, view: &ViewState) {
+        self.ask(ctx, Purpose::Weather, view, String::new(), false);
+    }
+
     fn ask(&mut self, ctx: &Context, purpose: Purpose, view: &ViewState, name: String, by_path: bool) {
         let own = self.path.as_deref().and_then(Path::parent).filter(|folder| !folder.as_os_str().is_empty());
         let folder = own.map(Path::to_owned).or_else(|| view.last_folder.clone());
@@ -230,7 +234,7 @@ impl Files {
         // A dialog shows what is there; ours is made by the first season that is saved in it.
         let there =
             folder.as_deref().and_then(|folder| folder.ancestors().find(|one| one.is_dir())).map(Path::to_owned);
-        let folder = if purpose == Purpose::Open { there.clone() } else { folder };
+        let folder = if purpose == Purpose::Save { folder } else { there.clone() };
         let own_name = self.path.as_deref().and_then(Path::file_name).filter(|_| purpose == Purpose::Save);
         let name = own_name.map_or(name, |name| name.to_string_lossy().into_owned());
         self.suggestion =
@@ -339,5 +343,6 @@ fn path_action(purpose: Purpose, path: PathBuf) -> Action {
     match purpose {
         Purpose::Open => Action::OpenPath(path),
         Purpose::Save => Action::SaveTo(path),
+        Purpose::Weather => Action::ReadWeather(path),
     }
 }

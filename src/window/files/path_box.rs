@@ -37,7 +37,8 @@ pub(super) struct PathBox {
 struct Listed {
     folder: PathBuf,
     folders: Vec<String>,
-    seasons: Vec<String>,
+    /// Files that may be meant.
+    files: Vec<String>,
 }
 
 impl PathBox {
@@ -56,8 +57,8 @@ impl PathBox {
             self.go_to(&path);
             return None;
         }
-        if self.purpose == Purpose::Open {
-            return Some(path_action(Purpose::Open, path));
+        if self.purpose != Purpose::Save {
+            return Some(path_action(self.purpose, path));
         }
         let path = with_ending(path);
         if path.exists() && own != Some(&path) && self.replaces.as_ref() != Some(&path) {
@@ -75,8 +76,8 @@ impl PathBox {
 }
 
 impl Listed {
-    fn of(folder: &Path) -> Self {
-        let mut listed = Self { folder: folder.to_owned(), folders: Vec::new(), seasons: Vec::new() };
+    fn of(folder: &Path, purpose: Purpose) -> Self {
+        let mut listed = Self { folder: folder.to_owned(), folders: Vec::new(), files: Vec::new() };
         // A folder that can't be read has nothing to show; opening or saving there says why.
         for entry in std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok) {
             let name = entry.file_name().to_string_lossy().into_owned();
@@ -85,15 +86,26 @@ impl Listed {
             }
             if entry.path().is_dir() {
                 listed.folders.push(name);
-            } else if has_ending(Path::new(&name)) {
-                listed.seasons.push(name);
+            } else if is_meant(Path::new(&name), purpose) {
+                listed.files.push(name);
             }
         }
-        for names in [&mut listed.folders, &mut listed.seasons] {
+        for names in [&mut listed.folders, &mut listed.files] {
             names.sort_by_key(|name| name.to_lowercase());
             names.truncate(MOST_LISTED);
         }
         listed
+    }
+}
+
+/// By its ending.
+fn is_meant(path: &Path, purpose: Purpose) -> bool {
+    let records = ["csv", "dly", "txt"];
+    match purpose {
+        Purpose::Open | Purpose::Save => has_ending(path),
+        Purpose::Weather => {
+            path.extension().is_some_and(|ending| records.iter().any(|one| ending.eq_ignore_ascii_case(one)))
+        }
     }
 }
 
@@ -139,6 +151,7 @@ pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Acti
         Purpose::Open => ("Open a season", "Open"),
         Purpose::Save if path_box.replaces.is_some() => ("Save the season", "Replace"),
         Purpose::Save => ("Save the season", "Save"),
+        Purpose::Weather => ("Choose a weather record", "Read"),
     };
     let mut given_up = false;
     let modal = modal(ui, "path box").show(ui, |ui| {
@@ -198,7 +211,7 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
     let folder = if in_folder { Some(written.as_path()) } else { written.parent() };
     let Some(folder) = folder.map(Path::to_owned) else { return };
     if path_box.listed.as_ref().is_none_or(|listed| listed.folder != folder) {
-        path_box.listed = Some(Listed::of(&folder));
+        path_box.listed = Some(Listed::of(&folder, path_box.purpose));
     }
     let Some(listed) = path_box.listed.take() else { return };
     ui.add_space(8.0);
@@ -214,18 +227,20 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
                 path_box.go_to(&folder.join(name));
             }
         }
-        for name in &listed.seasons {
+        for name in &listed.files {
             if row_ui(ui, name) {
                 let chosen = folder.join(name);
                 path_box.text = chosen.display().to_string();
                 (path_box.refused, path_box.replaces) = (None, None);
-                if path_box.purpose == Purpose::Open {
-                    actions.push(path_action(Purpose::Open, chosen));
+                if path_box.purpose != Purpose::Save {
+                    actions.push(path_action(path_box.purpose, chosen));
                 }
             }
         }
-        if listed.seasons.is_empty() {
-            ui.label(RichText::new("No season is in this folder").color(Palette::of(ui).soft_ink));
+        if listed.files.is_empty() {
+            let weather = path_box.purpose == Purpose::Weather;
+            let said = if weather { "No .csv or .dly is in this folder" } else { "No season is in this folder" };
+            ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
         }
     });
     path_box.listed = Some(listed);

@@ -55,6 +55,10 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
         });
         ui.add_space(6.0);
     }
+    if let Some(frost) = &seen.season.settings().frost {
+        let said = format!("Last frost {}", words::last_frost(frost));
+        ui.add(egui::Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+    }
     let own = |problem: &&crate::forecast::Problem| words::problem_about(&words, problem) == words.sowing(sowing.id);
     for problem in seen.forecast.problems.iter().filter(own) {
         ui.label(RichText::new(words.problem(problem)).color(Palette::of(ui).trouble));

@@ -152,7 +152,7 @@ fn stands_in<'a>(seen: &Seen<'a>, middle: &Middle) -> Option<&'a Container> {
 /// By the frost, where the season has one.
 fn proposed_out(seen: &Seen<'_>, middle: &Middle) -> Option<NaiveDate> {
     let frost = seen.season.settings().frost.as_ref()?;
-    out_after_frost(crop_of(seen, middle)?, frost.date)
+    out_after_frost(crop_of(seen, middle)?, frost)
 }
 
 fn meaning(seen: &Seen<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result<Meaning, Faults> {

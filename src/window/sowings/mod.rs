@@ -18,6 +18,7 @@ use crate::trade::UsualStep;
 
 use super::action::Action;
 use super::seen::Seen;
+use super::state::Page;
 use super::theme::Palette;
 
 pub(super) use field::{whole, whole_or_none};
@@ -63,9 +64,14 @@ pub(super) fn sowings_ui(
         }
         let open = page.in_the_middle;
         let text = if open { "Back to the sowings" } else { "They stand here already…" };
-        if ui.add(egui::Button::new(text).selected(open).min_size(egui::vec2(180.0, 26.0))).clicked() {
-            page.in_the_middle = !open;
-        }
+        ui.horizontal(|ui| {
+            if ui.add(egui::Button::new(text).selected(open).min_size(egui::vec2(180.0, 26.0))).clicked() {
+                page.in_the_middle = !open;
+            }
+            if ui.add(egui::Button::new("Last frost…").min_size(egui::vec2(110.0, 26.0))).clicked() {
+                actions.push(Action::ShowPage(Page::Frost));
+            }
+        });
     });
     let rows = page.list.rows(seen);
     let selected = page.selected.filter(|id| seen.season.sowing(*id).is_some());

@@ -111,7 +111,7 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
     let near = seen.near();
     let own: Vec<&Crop> = seen.season.own_crops().collect();
     let others = seen.library.crops.values().filter(|crop| own.iter().all(|one| one.key != crop.key));
-    let frost = seen.season.settings().frost.as_ref().map(|frost| frost.date);
+    let frost = seen.season.settings().frost.as_ref();
     let line = QuickLine::read(text, own.iter().copied().chain(others), near, frost).map_err(|why| match why {
         QuickLineError::NoPlants(_) => format!("{why}; write it as {EXAMPLE}"),
         why => why.to_string(),
@@ -124,7 +124,7 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
         if line.variety.is_empty() { crop.name.clone() } else { format!("{} ‘{}’", crop.name, line.variety) };
     let mut said = sentence(seen, &name, &sowing, &what_if);
     if let Some(frost) = frost.filter(|_| line.by_frost) {
-        said = format!("{said}; out {}", words::from_frost(line.out, frost));
+        said = format!("{said}; out {}", words::out_by_frost(line.out, frost));
     }
     Ok(Meaning { sowing, name: crop.name.clone(), said })
 }

@@ -286,7 +286,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: 
     let y = scale.plot.bottom() + 17.0;
     let line = [pos2(x, scale.plot.top()), pos2(x, y + 12.0)];
     painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.2, palette.soft_ink), 2.0, 3.0));
-    let galley = painter.layout_no_wrap("last frost".to_owned(), theme::small(), palette.ink);
+    let galley = painter.layout_no_wrap(words::later_frost(frost.later_in_ten), theme::small(), palette.ink);
     let rect = Rect::from_min_size(pos2(x + 3.0, y), galley.size());
     let rect = if rect.right() > scale.plot.right() { rect.translate(vec2(-rect.width() - 6.0, 0.0)) } else { rect };
     // beside the pill of the day shown
@@ -299,7 +299,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: 
         rect
     };
     painter.galley(rect.min, galley, palette.ink);
-    let said = format!("Last frost {}: {}", words::full_day(frost.date), words::later_frost(frost.later_in_ten));
+    let said = format!("Last frost {}", words::last_frost(frost));
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     response.on_hover_text(said);

@@ -1,0 +1,264 @@
+//! `take --weather` and `take --frost-table`: the last frost of a station, or of a typed table.
+
+use std::fs;
+use std::path::Path;
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::forecast::{self, Shift};
+use crate::season::{Edit, Frost, FrostChance, Season, Settings, SowingId};
+use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
+use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
+use crate::words::{self, Words};
+
+use super::super::output::IsoDay;
+use super::super::table::{Align, Table};
+use super::super::{Exit, Failure, Opened, Report, Take, bullet, output};
+
+/// A frost table has a line a temperature.
+const LARGEST_TABLE: u64 = 1_000_000;
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    frost: FrostRow<'a>,
+    record: Option<RecordRow<'a>>,
+    moved: Vec<MovedRow>,
+    stayed: Vec<StayedRow>,
+}
+
+#[derive(Serialize)]
+struct MovedRow {
+    sowing: String,
+    /// The first lot's, before and now.
+    sown: [Option<IsoDay>; 2],
+    out: [Option<IsoDay>; 2],
+    text: String,
+}
+
+#[derive(Serialize)]
+struct StayedRow {
+    sowing: String,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct FrostRow<'a> {
+    date: IsoDay,
+    later_in_ten: u8,
+    temperature: &'a str,
+    station: &'a str,
+    years: &'a str,
+    springs: Option<u16>,
+    weak: bool,
+    method: &'static str,
+    text: String,
+    table: Vec<ChanceRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct ChanceRow<'a> {
+    temperature: &'a str,
+    later_in_ten: u8,
+    date: IsoDay,
+}
+
+#[derive(Serialize)]
+struct RecordRow<'a> {
+    station: &'a str,
+    name: &'a str,
+    unit: String,
+    southern: bool,
+    flagged: usize,
+    missing: usize,
+    refused: Vec<RefusedRow>,
+    odd: &'a [String],
+}
+
+#[derive(Serialize)]
+struct RefusedRow {
+    spring: i32,
+    missing: usize,
+    text: String,
+}
+
+/// What is told of a record beside its dates.
+struct Told {
+    record: Record,
+    found: RecordFrost,
+}
+
+pub(super) fn of_record(args: &Take, path: &Path) -> Result<Report, Failure> {
+    let opened = Opened::load(&args.file)?;
+    let near = near(args, &opened.season)?;
+    let ask = WeatherAsk { unit: args.unit, station: args.station.clone() };
+    let record = store::load_weather(&RealDisk, path, &ask).map_err(|why| Failure::Bad(why.to_string()))?;
+    let (at, later_in_ten, method) = (args.at.clone(), args.later_in_ten, args.method);
+    let wish = FrostWish { at, later_in_ten, method, near };
+    let found = frost_of_record(&record, path, &wish);
+    let found = found.map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
+    finish(args, opened, found.frost.clone(), Some(&Told { record, found }))
+}
+
+pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
+    let Some(sense) = args.sense else {
+        let meaning = "later (the chance that a later frost comes) or over (that the last frost is over)";
+        return Err(Failure::Bad(format!("say what the chances of the table are: --sense {meaning}")));
+    };
+    let opened = Opened::load(&args.file)?;
+    let near = near(args, &opened.season)?;
+    let failed = |why: String| Failure::Bad(format!("{}: {why}", path.display()));
+    let length = fs::metadata(path).map_err(|why| failed(why.to_string()))?.len();
+    if length > LARGEST_TABLE {
+        return Err(failed("this file is too large for a frost table".to_owned()));
+    }
+    let bytes = fs::read(path).map_err(|why| failed(why.to_string()))?;
+    let Ok(text) = String::from_utf8(bytes) else { return Err(failed("this is not UTF-8 text".to_owned())) };
+    let table = read_frost_table(&text, sense, near).map_err(|why| match why.at {
+        Some(_) => Failure::Bad(format!("{}:{why}", path.display())),
+        None => failed(why.to_string()),
+    })?;
+    let frost = frost_from_table(table, &args.at, args.later_in_ten).map_err(|why| failed(why.to_string()))?;
+    let station = args.station.clone().unwrap_or_default();
+    finish(args, opened, Frost { station, ..frost }, None)
+}
+
+/// A day of the season whose last frost is meant.
+fn near(args: &Take, season: &Season) -> Result<NaiveDate, Failure> {
+    let middle = |year| NaiveDate::from_ymd_opt(year, 7, 1);
+    args.year.and_then(middle).or_else(|| forecast::frost_near(season)).ok_or_else(|| {
+        Failure::Bad(
+            "this season has no date yet that says which year’s frost is meant; add --year, such as --year 2027".into(),
+        )
+    })
+}
+
+fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
+    let Opened { mut season, library, forecast: before, unit } = opened;
+    let settings = Settings { frost: Some(frost), ..season.settings().clone() };
+    season.apply(&Edit::SetSettings(settings))?;
+    let after = forecast::forecast(&season, library);
+    store::save(&args.output, &season)?;
+    let words = Words { season: &season, library, forecast: &after, unit };
+    let (moved, stayed) = forecast::shifts(&forecast::ends(&before), &forecast::ends(&after));
+    let Some(frost) = season.settings().frost.as_ref() else {
+        return Err(Failure::Bad("the season did not keep its last frost".to_owned()));
+    };
+    let text = if args.json {
+        let record = told.map(Told::row);
+        let moved = moved.iter().map(|shift| MovedRow::new(shift, &words)).collect();
+        let stayed = stayed.iter().map(|sowing| StayedRow::new(*sowing, &words)).collect();
+        output::json(&Answer { season: season.name(), frost: frost_row(frost), record, moved, stayed })?
+    } else {
+        let mut text = format!("{}\nLast frost {}\n\n", season.name(), words::last_frost(frost));
+        text.push_str(&dates(frost));
+        text.extend(told.map(Told::text));
+        for (head, lines) in [
+            ("Moved", moved.iter().map(|shift| words.shift(shift)).collect::<Vec<_>>()),
+            ("Did not move", stayed.iter().map(|sowing| words.unmoved(*sowing)).collect()),
+        ] {
+            if !lines.is_empty() {
+                text.extend(["\n", head, "\n"]);
+                text.extend(lines.iter().map(|line| bullet(line)));
+            }
+        }
+        text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, args.output.display())]);
+        text
+    };
+    Ok(Report { text, exit: Exit::Good })
+}
+
+impl MovedRow {
+    fn new(shift: &Shift, words: &Words<'_>) -> Self {
+        let Shift { sowing, before, after } = shift;
+        let [sown, out] =
+            [[before.sown, after.sown], [before.out, after.out]].map(|pair| pair.map(|day| day.map(IsoDay)));
+        Self { sowing: words.sowing(*sowing), sown, out, text: words.shift(shift) }
+    }
+}
+
+impl StayedRow {
+    fn new(sowing: SowingId, words: &Words<'_>) -> Self {
+        Self { sowing: words.sowing(sowing), text: words.unmoved(sowing) }
+    }
+}
+
+fn frost_row(frost: &Frost) -> FrostRow<'_> {
+    FrostRow {
+        date: IsoDay(frost.date),
+        later_in_ten: frost.later_in_ten,
+        temperature: frost.temperature.typed(),
+        station: &frost.station,
+        years: &frost.years,
+        springs: frost.springs,
+        weak: frost.is_weak(),
+        method: words::frost_method(frost.method),
+        text: words::last_frost(frost),
+        table: frost
+            .table
+            .iter()
+            .map(|FrostChance { temperature, later_in_ten, date }| ChanceRow {
+                temperature: temperature.typed(),
+                later_in_ten: *later_in_ten,
+                date: IsoDay(*date),
+            })
+            .collect(),
+    }
+}
+
+/// The dates for 5, 3 and 1 years in 10, at each temperature.
+fn dates(frost: &Frost) -> String {
+    let risks = [5, 3, 1];
+    let heads = risks.map(words::later_frost);
+    let mut columns = vec![("nights as cold as", Align::Left)];
+    columns.extend(heads.iter().map(|head| (head.as_str(), Align::Right)));
+    let mut table = Table::new(&columns);
+    let mut temperatures: Vec<_> = frost.table.iter().map(|one| &one.temperature).collect();
+    temperatures.sort_by_key(|one| std::cmp::Reverse(one.value()));
+    temperatures.dedup_by_key(|one| one.value());
+    for temperature in temperatures {
+        let mut cells = vec![words::both_scales(temperature)];
+        cells.extend(risks.map(|later_in_ten| {
+            // the record has all chances it can have; a typed table may have two with more between
+            with_risk(frost, temperature, later_in_ten).map_or_else(|_| "none".to_owned(), |one| words::day(one.date))
+        }));
+        table.row(cells);
+    }
+    table.text()
+}
+
+impl Told {
+    fn row(&self) -> RecordRow<'_> {
+        let Self { record, found } = self;
+        let refused = found.refused.iter().map(|one| RefusedRow {
+            spring: one.year,
+            missing: one.missing,
+            text: words::refused_spring(one),
+        });
+        RecordRow {
+            station: &record.station,
+            name: &record.name,
+            unit: record.unit.to_string(),
+            southern: found.half == Half::South,
+            flagged: record.flagged,
+            missing: record.missing,
+            refused: refused.collect(),
+            odd: &found.odd,
+        }
+    }
+
+    fn text(&self) -> String {
+        let RecordFrost { half, refused, odd, .. } = &self.found;
+        let mut text = "\n".to_owned();
+        text.extend(odd.iter().map(|odd| format!("{odd}\n")));
+        if *half == Half::South {
+            text.push_str("A southern station: its spring runs from 24 July to 23 January\n");
+        }
+        if !refused.is_empty() {
+            text.push_str("\nSprings not used\n");
+            text.extend(refused.iter().map(|one| bullet(&words::refused_spring(one))));
+        }
+        text
+    }
+}

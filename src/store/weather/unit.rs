@@ -1,0 +1,107 @@
+//! The unit of a record's numbers: said, written in it, or told by the numbers themselves.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use chrono::{Datelike as _, NaiveDate};
+
+use super::Reading;
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WeatherUnit {
+    Fahrenheit,
+    Celsius,
+    TenthsCelsius,
+}
+
+/// How the unit is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum UnitKnown {
+    /// By the grower.
+    Said,
+    /// The layout has no other.
+    Layout,
+    Header,
+    /// No other makes sense of the numbers.
+    Numbers,
+}
+
+impl WeatherUnit {
+    /// Reads `F`, `C` or `tenths`.
+    ///
+    /// # Errors
+    /// Lists these three.
+    pub fn parse(text: &str) -> Result<Self, String> {
+        match text.trim().to_lowercase().trim_start_matches('°') {
+            "f" | "fahrenheit" => Ok(Self::Fahrenheit),
+            "c" | "celsius" => Ok(Self::Celsius),
+            "tenths" => Ok(Self::TenthsCelsius),
+            _ => Err(format!("found {text:?}; write F, C or tenths (of a degree Celsius)")),
+        }
+    }
+
+    /// In tenths of a degree Celsius.
+    pub(super) fn tenths(self, number: f64) -> f64 {
+        match self {
+            Self::Fahrenheit => (number - 32.0) / 0.18,
+            Self::Celsius => number * 10.0,
+            Self::TenthsCelsius => number,
+        }
+    }
+}
+
+impl fmt::Display for WeatherUnit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Fahrenheit => "°F",
+            Self::Celsius => "°C",
+            Self::TenthsCelsius => "tenths of °C",
+        })
+    }
+}
+
+/// No low of a night is above this in degrees of either scale.
+const WARMEST_F: f64 = 110.0;
+/// Nor any below this.
+const COLDEST: f64 = -95.0;
+/// A summer in which no night is warmer than this is one of the highest mountains or of the far
+/// north, if the numbers are °F; one of a cold place if they are °C.
+const COLD_SUMMER_F: f64 = 30.0;
+/// And no night anywhere is warmer than this in °C.
+const HOT_C: f64 = 45.0;
+/// Nights differ from the one before by 2 to 3 °C in the middle, by 4 to 5 °F, by 20 to 30 tenths
+/// (our own count on the records the tests use; a sea coast has half of that).
+const BIG_STEP: f64 = 10.0;
+/// So many steps tell.
+const ENOUGH_STEPS: usize = 30;
+
+/// The one unit in which the numbers can be the lows of nights, if there is one.
+pub(super) fn found(lows: &BTreeMap<NaiveDate, Reading>, decimals: bool) -> Option<WeatherUnit> {
+    let (least, most) = ends(lows);
+    let tenths = !decimals && (most > WARMEST_F || least < COLDEST || big_steps(lows).unwrap_or(least <= -50.0));
+    if tenths {
+        return Some(WeatherUnit::TenthsCelsius);
+    }
+    if most > HOT_C {
+        return Some(WeatherUnit::Fahrenheit);
+    }
+    let all_year = (1..=12).all(|month| lows.keys().any(|date| date.month() == month));
+    (all_year && most <= COLD_SUMMER_F && most > 0.0).then_some(WeatherUnit::Celsius)
+}
+
+/// The least and the greatest number.
+pub(super) fn ends(lows: &BTreeMap<NaiveDate, Reading>) -> (f64, f64) {
+    let numbers = lows.values().map(|reading| reading.number);
+    numbers.fold((f64::MAX, f64::MIN), |(least, most), number| (least.min(number), most.max(number)))
+}
+
+/// Whether the middle step from a night to the next is too big for whole degrees; `None` for too
+/// few steps.
+fn big_steps(lows: &BTreeMap<NaiveDate, Reading>) -> Option<bool> {
+    let pairs = lows.iter().zip(lows.iter().skip(1));
+    let nights = pairs.filter(|((one, _), (next, _))| one.succ_opt() == Some(**next));
+    let mut steps: Vec<f64> = nights.map(|((_, one), (_, next))| (next.number - one.number).abs()).collect();
+    steps.sort_by(f64::total_cmp);
+    let middle = steps.get(steps.len() / 2)?;
+    (steps.len() >= ENOUGH_STEPS).then_some(*middle >= BIG_STEP)
+}

@@ -1,0 +1,234 @@
+//! The last frost: its risk, a weather record, a typed table, and what moves.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use egui::accesskit::Role;
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use flatwright::season::{Edit, Frost, FrostMethod, Season, Settings};
+use flatwright::window::{App, Purpose};
+
+use crate::desktop::{Dialogs, Fake};
+use crate::hand::{choose, field, press, season, settle, undo, value};
+use crate::{Window, day, menu, wait_until};
+
+const TABLE: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
+
+fn record() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/handbook/data/ghcnd_USC00368449_tmin_2000_2009.csv")
+}
+
+fn window(season: Season, desktop: Option<Fake>) -> Window {
+    let mut window =
+        Harness::builder().with_max_steps(32).with_size(egui::vec2(1400.0, 1400.0)).build_eframe(move |_| {
+            let app = App::new(season, None, day(3, 1));
+            match desktop {
+                Some(desktop) => app.on(Arc::new(desktop)),
+                None => app,
+            }
+        });
+    settle(&mut window);
+    menu(&mut window, "Season", "Last frost…");
+    settle(&mut window);
+    window
+}
+
+fn frost(window: &Window) -> Option<Frost> {
+    season(window).settings().frost.clone()
+}
+
+fn with_frost(date: chrono::NaiveDate) -> Season {
+    let mut season = flatwright::store::sample();
+    let settings = Settings { frost: Some(Frost::on(date)), ..season.settings().clone() };
+    season.apply(&Edit::SetSettings(settings)).expect("a frost");
+    season
+}
+
+/// Waits for the record that is being read.
+fn read(window: &mut Window) {
+    wait_until(window, |app| app.history().season().settings().frost.as_ref().is_some_and(|one| one.springs.is_some()));
+    settle(window);
+}
+
+#[test]
+fn a_day_of_ones_own_has_a_risk_and_a_temperature() {
+    let mut window = window(Season::new("Test"), None);
+    window.get_by_label_contains("Not known yet");
+    assert!(window.query_by_label("A frost is as cold as").is_none(), "of a frost that is not known");
+    field(&mut window, "Day", "9 May");
+    assert_eq!(frost(&window), Some(Frost::on(day(5, 9))));
+    field(&mut window, "Years in 10 with a later one", "1");
+    field(&mut window, "A frost is as cold as", "36 F");
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.date, now.later_in_ten, now.temperature.typed()), (day(5, 9), 1, "36 F"));
+    window.get_by_label("Sun 9 May 2027: 1 year in 10 has a later frost of 36 F (2.2 °C) or colder");
+    field(&mut window, "Day", "12 May");
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.date, now.later_in_ten), (day(5, 12), 1), "another day, the same risk");
+    for _ in 0..4 {
+        undo(&mut window);
+    }
+    assert_eq!(frost(&window), None);
+    window.get_by_label_contains("local advice comes first");
+}
+
+#[test]
+fn what_cannot_be_stays_in_its_field_with_the_reason() {
+    for (name, text, why) in [
+        ("Day", "31 Feb", "found \"31 Feb\", a day that the calendar doesn't have"),
+        ("Day", "1 May 1900", "found the year 1900"),
+        ("Years in 10 with a later one", "11", "must be from 0 to 10, found 11"),
+        ("Years in 10 with a later one", "few", "found \"few\"; write a whole number, 1 to 9"),
+        ("A frost is as cold as", "32", "°C, °F"),
+        ("A frost is as cold as", "", "°C"),
+    ] {
+        let mut window = window(with_frost(day(5, 9)), None);
+        field(&mut window, name, text);
+        assert_eq!(value(&window, name), text, "{name}");
+        assert!(window.query_all_by_label_contains(why).count() > 0, "{name}: no {why}");
+        assert_eq!(frost(&window), Some(Frost::on(day(5, 9))), "{name}: {text}");
+    }
+}
+
+#[test]
+fn a_record_is_read_by_its_path_and_its_risk_can_be_changed() {
+    let mut window = window(flatwright::store::sample(), None);
+    field(&mut window, "Years in 10 with a later one", "1");
+    field(&mut window, "File", &record().display().to_string());
+    choose(&mut window, "off the springs in order");
+    press(&mut window, "Read the record");
+    read(&mut window);
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.date, now.later_in_ten, now.method), (day(5, 8), 1, FrostMethod::Empirical));
+    assert_eq!((now.springs, now.table.len(), now.even()), (Some(9), 27, day(4, 26)));
+    window.get_by_label_contains("A weak record: fewer than 20 springs");
+    window.get_by_label("Lows are in tenths of °C, told by the numbers");
+    window.get_by_label_contains("Spring of 2000: ");
+    // every date is a button with its risk in its name, and the one taken is marked
+    let cell = "8 May: 1 year in 10 has a later frost of 0 °C (32 °F) or colder";
+    assert_eq!(window.get_by_label(cell).accesskit_node().is_selected(), Some(true));
+    press(&mut window, "26 Apr: 5 years in 10 have a later frost of 0 °C (32 °F) or colder");
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.date, now.later_in_ten, now.table.len()), (day(4, 26), 5, 27));
+    press(&mut window, "16 May: 1 year in 10 has a later frost of 2.2 °C (36 °F) or colder");
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.date, now.temperature.typed()), (day(5, 16), "2.2 °C"));
+    field(&mut window, "Years in 10 with a later one", "3");
+    assert_eq!(frost(&window).map(|one| one.date), Some(day(5, 10)), "by its table");
+    window.get_by_label("Did not move");
+    assert!(window.query_all_by_label_contains("its day is set").count() > 0);
+    undo(&mut window);
+    assert_eq!(frost(&window).map(|one| one.date), Some(day(5, 16)));
+}
+
+#[test]
+fn a_record_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let desktop = Fake::new(folder.path(), Dialogs::Answer(record()));
+    let mut chosen = window(Season::new("Test"), Some(desktop.clone()));
+    press(&mut chosen, "Choose…");
+    read(&mut chosen);
+    assert_eq!(desktop.asked().iter().map(|one| one.purpose).collect::<Vec<_>>(), [Purpose::Weather]);
+    assert_eq!(frost(&chosen).map(|one| (one.later_in_ten, one.method)), Some((1, FrostMethod::NormalLaw)));
+    assert_eq!(value(&chosen, "File"), record().display().to_string());
+
+    let copy = folder.path().join("station.csv");
+    std::fs::copy(record(), &copy).expect("a copy");
+    let mut window = window(Season::new("Test"), Some(Fake::new(folder.path(), Dialogs::Missing)));
+    press(&mut window, "Choose…");
+    window.get_by_label_contains("There is no dialog service");
+    let field = window.get_by_role(Role::TextInput);
+    field.focus();
+    settle(&mut window);
+    window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    settle(&mut window);
+    window.get_by_role(Role::TextInput).type_text(&copy.display().to_string());
+    settle(&mut window);
+    press(&mut window, "Read");
+    read(&mut window);
+}
+
+#[test]
+fn a_record_that_cannot_be_read_leaves_the_frost_and_says_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let bad = folder.path().join("bad.csv");
+    std::fs::write(&bad, "STATION,DATE,TMIN\nA,2001-02-30,50\n").expect("a file");
+    let mut window = window(with_frost(day(5, 9)), None);
+    field(&mut window, "File", &bad.display().to_string());
+    press(&mut window, "Read the record");
+    let deadline = std::time::Instant::now() + std::time::Duration::from_mins(1);
+    while window.query_by_label_contains("bad.csv:2:3: found \"2001-02-30\"").is_none() {
+        assert!(std::time::Instant::now() < deadline, "nothing was said");
+        window.step();
+        std::thread::yield_now();
+    }
+    assert_eq!(frost(&window), Some(Frost::on(day(5, 9))));
+    assert_eq!(value(&window, "File"), bad.display().to_string(), "what was typed stays");
+}
+
+#[test]
+fn a_table_is_taken_in_the_sense_that_is_said() {
+    let mut window = window(Season::new("Test"), None);
+    let area = window.get_by_role_and_label(Role::MultilineTextInput, "Table");
+    area.focus();
+    settle(&mut window);
+    window.get_by_role_and_label(Role::MultilineTextInput, "Table").type_text(TABLE);
+    settle(&mut window);
+    press(&mut window, "Take the table");
+    window.get_by_label_contains("say what its chances are chances of");
+    choose(&mut window, "the last frost is over");
+    press(&mut window, "Take the table");
+    window.get_by_label_contains("the dates run the other way");
+    assert_eq!(frost(&window), None);
+    choose(&mut window, "a later frost comes");
+    press(&mut window, "Take the table");
+    let now = frost(&window).expect("a frost");
+    assert_eq!((now.later_in_ten, now.table.len(), now.springs), (1, 4, None));
+    assert_eq!(
+        (now.date.to_string()[5..].to_owned(), now.even().to_string()[5..].to_owned()),
+        ("04-22".into(), "03-10".into())
+    );
+    press(&mut window, "18 May: 1 year in 10 has a later frost of 36 F (2.2 °C) or colder");
+    field(&mut window, "A frost is as cold as", "28 F");
+    window.get_by_label("the table has no dates at 28 F; it has 36 F, 32 F");
+}
+
+#[test]
+fn the_page_is_reached_from_the_start_and_the_sowings_and_the_strip_says_the_risk() {
+    for (page, button) in [("Start", "Risk, station, table…"), ("Sowings", "Last frost…")] {
+        let mut window = window(with_frost(day(4, 20)), None);
+        window.get_by_role_and_label(Role::Tab, page).click();
+        settle(&mut window);
+        press(&mut window, button);
+        window.get_by_label("From a weather record");
+        let said = "Last frost Tue 20 Apr 2027: 5 years in 10 have a later frost of 0 °C (32 °F) or colder";
+        window.get_by_label(said);
+    }
+}
+
+#[test]
+fn every_part_of_the_page_is_reached_by_keys() {
+    let mut window = window(with_frost(day(5, 9)), None);
+    let mut reached = std::collections::BTreeSet::new();
+    for _ in 0..60 {
+        window.key_press(egui::Key::Tab);
+        settle(&mut window);
+        let focused = window.root().children_recursive().find(|node| node.accesskit_node().is_focused());
+        reached.extend(focused.and_then(|node| node.accesskit_node().label()));
+    }
+    for name in [
+        "Day",
+        "Years in 10 with a later one",
+        "A frost is as cold as",
+        "File",
+        "Choose…",
+        "Station, if several",
+        "tenths of °C",
+        "by the normal law",
+        "Table",
+        "a later frost comes",
+    ] {
+        assert!(reached.contains(name), "{name} in {reached:?}");
+    }
+}
