@@ -6,11 +6,12 @@ use clap::{ArgGroup, Args, Parser, Subcommand};
 
 use crate::export::Scale;
 use crate::season::FrostMethod;
+use crate::store::sowings::{Assigned, Column};
 use crate::store::{Sense, WeatherUnit};
 use crate::units::{Temperature, Typed};
 
 /// The commands, as a sentence lists them.
-pub const NAMES: &str = "the commands check, weeks, place, draw, holds and take";
+pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
 
 /// Shelf room for plants started indoors: when the shelves run out, and what stands where
 #[derive(Debug, Parser)]
@@ -39,6 +40,8 @@ pub enum Command {
     Holds(Holds),
     /// Take a station's last frost, or a table of frost dates, into a season
     Take(Take),
+    /// Make next year's season from this one: rules move, records teach
+    Next(Next),
     #[command(external_subcommand)]
     Other(Vec<OsString>),
 }
@@ -97,7 +100,7 @@ pub struct Holds {
 }
 
 #[derive(Clone, Debug, Args)]
-#[command(group(ArgGroup::new("from outside").required(true).args(["weather", "frost_table"])))]
+#[command(group(ArgGroup::new("from outside").required(true).args(["weather", "frost_table", "sowings"])))]
 pub struct Take {
     /// A season file
     pub file: PathBuf,
@@ -107,6 +110,15 @@ pub struct Take {
     /// Lines such as "32 F: 50% 10 Mar, 10% 22 Apr", or a table of temperatures and chances
     #[arg(long, value_name = "TABLE", requires = "sense")]
     pub frost_table: Option<PathBuf>,
+    /// A table of sowings (CSV) with a heading over each column
+    #[arg(long, value_name = "TABLE")]
+    pub sowings: Option<PathBuf>,
+    /// What a column of it is, where its heading doesn't say: "out=Set out on"
+    #[arg(long = "column", value_name = "NAME=HEADING", value_parser = Column::assign, requires = "sowings")]
+    pub columns: Vec<Assigned>,
+    /// Say what would be taken in, and save nothing
+    #[arg(long, requires = "sowings")]
+    pub preview: bool,
     /// What the table's chances are: later (a later frost comes) or over (the last frost is over)
     #[arg(long, value_name = "SENSE", value_parser = Sense::parse, conflicts_with = "weather")]
     pub sense: Option<Sense>,
@@ -132,6 +144,21 @@ pub struct Take {
     /// The year of the frost, for a season that has no dates yet
     #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i32).range(1951..=2149))]
     pub year: Option<i32>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Next {
+    /// A season file
+    pub file: PathBuf,
+    /// The year of the new season
+    #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i32).range(1951..=2149))]
+    pub year: i32,
+    /// The season file to write
+    #[arg(short = 'o', long = "output", value_name = "OUT")]
+    pub output: PathBuf,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

@@ -7,6 +7,7 @@ mod arguments;
 mod check;
 mod draw;
 mod holds;
+mod next;
 mod output;
 mod place;
 mod table;
@@ -16,7 +17,7 @@ mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Place, Read, Take};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Next, Place, Read, Take};
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
@@ -81,6 +82,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),
+        Command::Next(args) => next::next(args),
         Command::Other(_) => Err(Failure::Bad(format!("{NAMES} are the commands"))),
     };
     match report {

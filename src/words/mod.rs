@@ -27,7 +27,7 @@ pub use frost::{
     out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
-pub use next::{grown_name, weeks};
+pub use next::{change_kind, grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 pub use sources::source;

@@ -152,6 +152,23 @@ impl Words<'_> {
     }
 }
 
+/// A word for the kind of change, the same in `--json` for good: `learned`.
+pub const fn change_kind(change: &Change) -> &'static str {
+    match change {
+        Change::Frost { .. } => "frost",
+        Change::WeekOne { .. } => "week_one",
+        Change::Out { .. } => "out",
+        Change::Start { .. } => "start",
+        Change::StartOn { .. } => "start_on",
+        Change::SownAnew { .. } => "sown_anew",
+        Change::TripLeft { .. } => "trip_left",
+        Change::Holiday { .. } => "holiday",
+        Change::Spans { .. } => "spans",
+        Change::DoneLeft { .. } => "done_left",
+        Change::Learned(_) => "learned",
+    }
+}
+
 const fn is_work(what: What) -> bool {
     matches!(what, What::Sown | What::MovedOn(_) | What::Hardening | What::Out { .. })
 }

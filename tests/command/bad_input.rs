@@ -27,8 +27,8 @@ fn files_that_are_no_seasons_are_named() {
 
 #[test]
 fn a_mistyped_command_is_answered_with_the_commands() {
-    refuses(["chek"], &["\"chek\"", "check, weeks, place, draw, holds and take"]);
-    refuses(args!["chek", crowded()], &["\"chek\"", "check, weeks, place, draw, holds and take"]);
+    refuses(["chek"], &["\"chek\"", "check, weeks, place, draw, holds, take and next"]);
+    refuses(args!["chek", crowded()], &["\"chek\"", "check, weeks, place, draw, holds, take and next"]);
     refuses(args![crowded(), roomy()], &["one season"]);
     refuses(["check"], &["FILE"]);
     refuses(args!["check", crowded(), "--jsn"], &["--jsn"]);
@@ -109,7 +109,7 @@ fn without_a_window_the_commands_that_need_none_are_named() {
     for args in [args![].to_vec(), args![example("roomy.ron")].to_vec()] {
         let ran = run(args);
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{}", ran.err);
-        assert!(ran.err.ends_with("the commands check, weeks, place, draw, holds and take need none\n"), "{}", ran.err);
+        assert!(ran.err.ends_with("the commands check, weeks, place, draw, holds, take and next need none\n"), "{}", ran.err);
         assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
     }
 }

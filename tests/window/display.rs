@@ -121,5 +121,5 @@ fn without_opengl_one_sentence_says_so_and_names_what_works_without() {
     let said = String::from_utf8_lossy(&ended.stderr);
     let last = said.lines().last().unwrap_or_default();
     assert!(last.starts_with("no window could be opened: OpenGL, which it is drawn with, is missing"), "{said}");
-    assert!(last.ends_with("the commands check, weeks, place, draw, holds and take need none"), "{said}");
+    assert!(last.ends_with("the commands check, weeks, place, draw, holds, take and next need none"), "{said}");
 }

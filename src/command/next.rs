@@ -1,0 +1,49 @@
+//! `next`: next year's season from this one.
+
+use serde::Serialize;
+
+use crate::forecast::{self, Change};
+use crate::store;
+use crate::words::{self, Words};
+
+use super::{Exit, Failure, Next, Opened, Report, bullet, output, typed};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    from: &'a str,
+    years: i32,
+    changes: Vec<ChangeRow>,
+}
+
+#[derive(Serialize)]
+struct ChangeRow {
+    kind: &'static str,
+    text: String,
+}
+
+pub(super) fn next(args: &Next) -> Result<Report, Failure> {
+    output::known_ending(&args.output, "a season file", &["ron"])?;
+    let opened = Opened::load(&args.file)?;
+    let next = forecast::next_year(&opened.season, opened.library, args.year)
+        .map_err(|why| Failure::Bad(format!("{}: {why}", args.file.display())))?;
+    let after = forecast::forecast(&next.season, opened.library);
+    let unit = typed::unit_of_season(&next.season);
+    let words = Words { season: &next.season, library: opened.library, forecast: &after, unit };
+    store::save(&args.output, &next.season)?;
+    let text = if args.json {
+        let row = |change: &Change| ChangeRow { kind: words::change_kind(change), text: words.change(change) };
+        output::json(&Answer {
+            season: next.season.name(),
+            from: opened.season.name(),
+            years: next.years,
+            changes: next.changes.iter().map(row).collect(),
+        })?
+    } else {
+        let mut text = format!("{}, from {}\n\n", next.season.name(), opened.season.name());
+        text.extend(next.changes.iter().map(|change| bullet(&words.change(change))));
+        text.push_str(&format!("\nSaved as {}\n", args.output.display()));
+        text
+    };
+    Ok(Report { text, exit: Exit::Good })
+}

@@ -1,0 +1,140 @@
+//! `take --sowings`: a grower's own table of sowings.
+
+use std::fs;
+use std::path::Path;
+
+use serde::Serialize;
+
+use crate::forecast;
+use crate::season::SowingId;
+use crate::store::{self, sowings};
+use crate::words::{self, Words};
+
+use super::super::output::IsoDay;
+use super::super::table::{Align, Table};
+use super::super::{Exit, Failure, Opened, Report, Take, bullet, output, typed};
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    season: &'a str,
+    columns: Vec<ColumnRow<'a>>,
+    taken: Vec<TakenRow>,
+    odd: Vec<OddRow>,
+}
+
+#[derive(Serialize)]
+struct ColumnRow<'a> {
+    heading: &'a str,
+    taken_as: Option<&'static str>,
+}
+
+#[derive(Serialize)]
+struct TakenRow {
+    line: u64,
+    sowing: String,
+    plants: u32,
+    sow: Option<IsoDay>,
+    out: IsoDay,
+    rule: String,
+}
+
+#[derive(Serialize)]
+struct OddRow {
+    line: u64,
+    column: usize,
+    left_out: bool,
+    text: String,
+}
+
+pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
+    let named = |why: String| Failure::Bad(format!("{}:{why}", path.display()));
+    let mut opened = Opened::load(&args.file)?;
+    let bytes = fs::read(path).map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
+    let assigned = args.columns.clone();
+    let table =
+        sowings::read(&bytes, &assigned, &opened.season, opened.library).map_err(|why| named(format!(" {why}")))?;
+    let first = opened.season.next_id();
+    opened.season.apply(&table.edit(&opened.season, opened.library))?;
+    let after = forecast::forecast(&opened.season, opened.library);
+    let unit = typed::unit_of_season(&opened.season);
+    let words = Words { season: &opened.season, library: opened.library, forecast: &after, unit };
+    if !args.preview {
+        store::save(&args.output, &opened.season)?;
+    }
+    // the new sowings, in the order of the rows
+    let new: Vec<SowingId> = opened.season.sowings().map(|sowing| sowing.id).filter(|id| id.0 >= first).collect();
+    let taken: Vec<TakenRow> = new.iter().zip(&table.rows).map(|(id, row)| taken(*id, row, &words)).collect();
+    let text = if args.json {
+        let heading = |(heading, column): &'_ (String, Option<sowings::Column>)| {
+            (heading.clone(), column.map(sowings::Column::name))
+        };
+        let columns: Vec<(String, Option<&'static str>)> = table.columns.iter().map(heading).collect();
+        let columns = columns.iter().map(|(heading, taken_as)| ColumnRow { heading, taken_as: *taken_as }).collect();
+        let odd = table.odd.iter().map(|odd| OddRow {
+            line: odd.line,
+            column: odd.column,
+            left_out: odd.is_left_out(),
+            text: odd.to_string(),
+        });
+        output::json(&Answer { season: opened.season.name(), columns, taken, odd: odd.collect() })?
+    } else {
+        let mut text = format!(
+            "{}: {} {}\n\n",
+            opened.season.name(),
+            taken.len(),
+            words::plural(taken.len() as u64, "row taken in", "rows taken in")
+        );
+        let columns = table.columns.iter().map(|(heading, column)| match column {
+            Some(column) => format!("{heading}: {}", column.name()),
+            None => format!("{heading}: not used"),
+        });
+        text.extend(columns.map(|line| bullet(&line)));
+        text.push('\n');
+        text.push_str(&listed(&taken));
+        if !table.odd.is_empty() {
+            text.push_str("\nOdd\n");
+            text.extend(table.odd.iter().map(|odd| bullet(&format!("{}:{odd}", path.display()))));
+        }
+        text.push_str(&if args.preview {
+            "\nA preview: nothing is saved\n".to_owned()
+        } else {
+            format!("\nSaved as {}\n", args.output.display())
+        });
+        text
+    };
+    Ok(Report { text, exit: Exit::Good })
+}
+
+fn taken(id: SowingId, row: &sowings::Row, words: &Words<'_>) -> TakenRow {
+    let sow = words.forecast.courses_of(id).find_map(crate::forecast::Course::sown);
+    TakenRow {
+        line: row.line,
+        sowing: words.sowing(id),
+        plants: row.plants,
+        sow: sow.map(IsoDay),
+        out: IsoDay(row.out),
+        rule: words::out_rule(row.rule),
+    }
+}
+
+fn listed(taken: &[TakenRow]) -> String {
+    let mut table = Table::new(&[
+        ("line", Align::Right),
+        ("sowing", Align::Left),
+        ("plants", Align::Right),
+        ("sow", Align::Right),
+        ("out", Align::Right),
+        ("out by", Align::Left),
+    ]);
+    for row in taken {
+        table.row(vec![
+            row.line.to_string(),
+            row.sowing.clone(),
+            row.plants.to_string(),
+            row.sow.as_ref().map_or_else(|| "–".to_owned(), |day| words::full_day(day.0)),
+            words::full_day(row.out.0),
+            row.rule.clone(),
+        ]);
+    }
+    table.text()
+}
