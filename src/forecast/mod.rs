@@ -3,13 +3,18 @@
 //! Derived anew from the document each time; nothing here is stored. Says nothing about whether
 //! the shelves have that room: `outlook` does.
 
+mod chances;
 mod course;
+mod luck;
 mod plan;
 mod problem;
+mod sown;
 mod stay;
 mod stays;
 
+pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
+pub use luck::{Interval, Luck};
 pub use problem::{About, Problem};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
@@ -21,7 +26,8 @@ use crate::season::{Crop, Library, Reach, Season, Sowing, SowingId, Step, TrayKe
 use crate::trade;
 use crate::units::{DateSpan, Length};
 
-use stays::{Ground, Piece};
+use sown::Sown;
+use stays::Ground;
 
 /// What the season asks of its shelves.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -64,8 +70,13 @@ impl Forecast {
     }
 }
 
-/// Works out every stay of the season.
+/// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
+    drawn(season, library, &Luck::none())
+}
+
+/// As [`forecast`], the way that luck has it.
+pub fn drawn(season: &Season, library: &Library, luck: &Luck) -> Forecast {
     let mut result = Forecast::default();
     let ground = Ground::of(season);
     let mut numbers = BTreeMap::new();
@@ -74,7 +85,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
             result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
             continue;
         };
-        of_sowing(season, library, crop, sowing, &ground, &mut result);
+        of_sowing(season, library, crop, sowing, &ground, luck, &mut result);
     }
     stays::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
@@ -89,12 +100,20 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
 pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     let mut result = Forecast::default();
     if let Some(crop) = season.crop(library, &sowing.crop) {
-        of_sowing(season, library, crop, sowing, &Ground::of(season), &mut result);
+        of_sowing(season, library, crop, sowing, &Ground::of(season), &Luck::none(), &mut result);
     }
     result
 }
 
-fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
+fn of_sowing(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    ground: &Ground,
+    luck: &Luck,
+    result: &mut Forecast,
+) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
@@ -114,67 +133,26 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
             result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
         }
     }
-    let holdings: Vec<_> = sowing
-        .steps
-        .iter()
-        .map(|step| {
-            let tight = stays::holding(season, library, sowing, step, Length::ZERO, &mut result.problems)?;
-            let spaced = step.spaced.as_ref().and_then(|spaced| {
-                let pitch = spaced.pitch.value();
-                Some((spaced, stays::holding(season, library, sowing, step, pitch, &mut result.problems)?))
-            });
-            Some((tight, spaced))
-        })
-        .collect();
-    let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
-    let wanted = trade::share_out(sowing.plants_wanted(), &shares);
-    for (lot, plants) in sowing.lots.iter().zip(wanted) {
+    let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    for lot in &sown.lots {
         let mut problems = Vec::new();
-        let Some((dates, mut events)) = plan::dates(season, library, crop, sowing, lot, &mut problems) else {
-            continue;
-        };
+        let Some((timed, mut events)) = sown.time(lot, luck, &mut problems) else { continue };
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
-        let mut sow = plan::sow_count(season, crop, sowing, plants);
-        let moved_on =
-            trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
-        if sowing.begun.is_some() {
-            // They came up: each of them has its cell or pot.
-            (sow.on_average, sow.sure) = (moved_on, moved_on);
-        }
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
-        for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {
-            let Some((tight, spaced)) = holding else { continue };
-            let spaced = spaced.as_ref().and_then(|(spaced, holding)| {
-                let date = plan::after(*dates.starts.get(index)?, i64::from(spaced.after_days));
-                events.push(Event { what: What::Spaced, date, range: None, why: Why::Set });
-                Some((date, holding))
-            });
-            let plants = if index == 0 { sow.sure } else { moved_on };
-            let piece = Piece {
-                ground,
-                crop,
-                sowing,
-                dates: &dates,
-                lot: lot.id,
-                step,
-                index,
-                holding: tight,
-                spaced,
-                plants,
-                shared: stays::shared_parts(season, lot.id, step, tight, plants),
-            };
-            let (stays, number) = piece.stays();
+        for (step, spaced, (stays, number)) in sown.steps(ground, lot, &timed) {
+            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
             let here = plants_by_tray(&stays);
             result.origins.extend(origins(&before, &here));
             before = here;
             result.stays.extend(stays);
-            trays.push((step.id, number));
+            trays.push((step, number));
         }
         events.sort_by_key(|event| event.date);
-        result.courses.push(Course { sowing: sowing.id, lot: lot.id, plants, sow, trays, events });
+        let (lot, plants, sow) = (lot.lot.id, lot.plants, lot.sow);
+        result.courses.push(Course { sowing: sowing.id, lot, plants, sow, trays, events });
     }
 }
 

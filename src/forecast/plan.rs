@@ -6,10 +6,10 @@ use crate::season::{Begun, Crop, Library, Lot, PartOfDay, Role, Rule, Season, Se
 use crate::trade;
 use crate::units::DateSpan;
 
-use super::{Event, Problem, SowCount, What, Why};
+use super::{Event, Interval, Luck, Problem, SowCount, What, Why};
 
 /// The days on which a lot changes its place or container.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Dates {
     /// Growth counts from here: before the first start where the plants stood there already.
     pub(super) sown: NaiveDate,
@@ -17,6 +17,8 @@ pub(super) struct Dates {
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
     pub(super) out: NaiveDate,
+    /// A late frost lets nobody out before it is over.
+    pub(super) kept_until: Option<NaiveDate>,
 }
 
 /// When a tray first stands outside by day, and when it first stays there at night.
@@ -50,15 +52,19 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
     SowCount { on_average, sure, sure_percent }
 }
 
-/// Works the dates of one lot out, forwards and backwards, and lists what does not add up.
+/// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Luck
+/// says which of the days that a crop may take it takes.
 pub(super) fn dates(
     season: &Season,
     library: &Library,
     crop: &Crop,
     sowing: &Sowing,
     lot: &Lot,
+    luck: &Luck,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
+    let days_until_up = luck.of(&crop.emergence.value, &crop.key, sowing.id, Interval::Emergence);
+    let days_until_due = luck.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
     let planned = sowing.out()?;
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let mut events = Vec::new();
@@ -72,7 +78,7 @@ pub(super) fn dates(
     let (up, up_event) = if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
         (date, Event { what: What::Up, date, range: None, why: Why::Seen })
     } else {
-        let date = after(sown, i64::from(emergence.likely));
+        let date = after(sown, i64::from(days_until_up));
         let range = (after(sown, i64::from(emergence.early)), after(sown, i64::from(emergence.late)));
         (date, Event { what: What::Up, date, range: Some(range), why: Why::CropDays })
     };
@@ -86,11 +92,11 @@ pub(super) fn dates(
     if begun.is_none_or(|on| up > on) {
         events.push(up_event);
     }
-    let due = due_event(crop, sown);
+    let due = due_event(crop, sown, days_until_due);
     let mut starts = vec![first];
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
         let before = starts.last().copied().unwrap_or(first);
-        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out));
+        let (date, why) = moved_on(crop, sowing, lot, step, index, days_until_due, (sown, before, first_out));
         let overdue =
             begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
         let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
@@ -109,7 +115,8 @@ pub(super) fn dates(
         starts.push(date);
     }
     let last = starts.last().copied().unwrap_or(first);
-    let out = seen_out(sowing).unwrap_or(planned);
+    let kept_until = kept_until(season, crop, luck);
+    let out = seen_out(sowing).unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
     let leaving = sowing.wanted.iter().map(|wanted| wanted.date).chain([out]);
     if let (Some(date), Some(step)) = (leaving.min().filter(|date| *date <= last), sowing.steps.last()) {
         problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
@@ -144,11 +151,17 @@ pub(super) fn dates(
         events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
     }
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up, out }, events))
+    Some((Dates { sown, starts, up, out, kept_until }, events))
 }
 
 fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
     sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
+}
+
+/// Whether it is known that the plants are there.
+pub(super) fn has_come_up(sowing: &Sowing) -> bool {
+    let later = |what: &Seen| matches!(what, Seen::Up { .. } | Seen::TrueLeaves(_) | Seen::MovedOn(_));
+    sowing.begun.is_some() || seen(sowing, later).is_some()
 }
 
 /// The day on which all that was wanted has left.
@@ -160,6 +173,12 @@ fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
         }
         (left >= sowing.plants_wanted()).then_some(seen.date)
     })
+}
+
+/// The day on which a frost later than the season reckons with is over, for a crop that it kills.
+fn kept_until(season: &Season, crop: &Crop, luck: &Luck) -> Option<NaiveDate> {
+    let frost = season.settings().frost.as_ref().filter(|_| luck.frost_days() > 0 && trade::is_tender(crop))?;
+    Some(after(frost.date, luck.frost_days()))
 }
 
 /// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
@@ -186,11 +205,11 @@ fn leaves_or_age(crop: &Crop) -> Why {
     crop.moving_on.value.true_leaves.map_or(Why::Age, Why::Leaves)
 }
 
-fn due_event(crop: &Crop, sown: NaiveDate) -> Event {
+fn due_event(crop: &Crop, sown: NaiveDate, days_until_due: u16) -> Event {
     let days = crop.moving_on.value.days;
     Event {
         what: What::Due,
-        date: after(sown, i64::from(days.likely)),
+        date: after(sown, i64::from(days_until_due)),
         range: Some((after(sown, i64::from(days.early)), after(sown, i64::from(days.late)))),
         why: leaves_or_age(crop),
     }
@@ -202,6 +221,7 @@ fn moved_on(
     lot: &Lot,
     step: &Step,
     index: usize,
+    days_until_due: u16,
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
 ) -> (NaiveDate, Why) {
     if let Some(date) = seen(sowing, |what| *what == Seen::MovedOn(step.id)) {
@@ -214,7 +234,7 @@ fn moved_on(
         // a plant takes about as long again to fill the next container: from memory, editable
         Rule::WhenDue => {
             let from = if index == 1 { sown } else { before };
-            (after(from, i64::from(crop.moving_on.value.days.likely)), leaves_or_age(crop))
+            (after(from, i64::from(days_until_due)), leaves_or_age(crop))
         }
     };
     // counted from the step before, the lot is late by that already

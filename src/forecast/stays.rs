@@ -322,7 +322,8 @@ impl Piece<'_> {
             let left_here = u64::from(self.plants) * all.saturating_sub(gone) / all;
             if left_here <= u64::from(first_plant) {
                 let start = self.dates.starts.get(self.index).copied().unwrap_or(one.date);
-                return one.date.max(after(start, 1)).min(self.until());
+                let date = self.dates.kept_until.map_or(one.date, |frost| one.date.max(frost));
+                return date.max(after(start, 1)).min(self.until());
             }
         }
         self.until()

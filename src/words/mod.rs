@@ -3,6 +3,7 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod chance;
 mod difference;
 mod held;
 mod problems;
@@ -17,6 +18,7 @@ use crate::season::{
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
+pub use chance::{springs, wanted_in_most};
 pub use difference::differences;
 pub use held::{held, kind_held, number_held};
 pub use problems::{problem_about, problem_kind};

@@ -1,0 +1,182 @@
+//! Every draw as a list of ready-made courses: worked out once for each course that occurs.
+
+use std::collections::BTreeMap;
+use std::num::NonZero;
+use std::panic::resume_unwind;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
+use std::thread;
+
+use crate::fit::{Cancel, Cancelled, Crowds, Kind};
+use crate::forecast::{Bunch, Chances, Luck, Stay};
+use crate::season::{Library, Season};
+
+use super::super::Pool;
+use super::super::ask::Room;
+use super::super::view::pool;
+use super::Draws;
+use super::kinds::{Kinds, POOLS, Run, kinds};
+
+pub(super) struct Table {
+    pub(super) crowds: Crowds,
+    /// By kind: the number of its pool and what one weighs there.
+    pub(super) weights: Vec<(u8, u32)>,
+    /// What stands when, by course.
+    courses: Vec<Vec<Run>>,
+    /// By draw, the course of each bunch.
+    draws: Vec<Vec<usize>>,
+    /// The likely season, and what never varies.
+    likely: Vec<usize>,
+    guests: usize,
+    /// The first day of all, and the first one after all.
+    pub(super) span: (i32, i32),
+    pub(super) varies: bool,
+    pub(super) pools: Vec<Pool>,
+}
+
+impl Table {
+    /// What stands when in a draw.
+    pub(super) fn runs(&self, draw: usize) -> impl Iterator<Item = &Run> {
+        self.runs_of(self.draws.get(draw).map_or(&[], Vec::as_slice))
+    }
+
+    pub(super) fn likely_runs(&self) -> impl Iterator<Item = &Run> {
+        self.runs_of(&self.likely)
+    }
+
+    fn runs_of<'a>(&'a self, courses: &'a [usize]) -> impl Iterator<Item = &'a Run> {
+        let of = |course: &usize| self.courses.get(*course).into_iter().flatten();
+        courses.iter().chain(std::iter::once(&self.guests)).flat_map(of)
+    }
+}
+
+pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &Cancel) -> Result<Table, Cancelled> {
+    let chances = Chances::of(season, library);
+    let room = Room::of(season);
+    let all = |luck: Luck| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &luck)).collect() };
+    let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
+    let drawn = side_by_side(number, draws.threads, cancel, |draw| {
+        all(u32::try_from(draw).map_or(Luck::none(), Luck::draw))
+    })?;
+    let likely = all(Luck::none());
+    let mut numbers: BTreeMap<(usize, &Bunch), usize> = BTreeMap::new();
+    for bunches in drawn.iter().chain([&likely]) {
+        numbers.extend(bunches.iter().enumerate().map(|key| (key, 0)));
+    }
+    for (number, slot) in numbers.values_mut().enumerate() {
+        *slot = number;
+    }
+    let wanted: Vec<(usize, &Bunch)> = numbers.keys().copied().collect();
+    let mut made = side_by_side(wanted.len() + 1, draws.threads, cancel, |course| {
+        let stays: Vec<Stay> = match wanted.get(course) {
+            Some((bunch, drawn)) => chances.stays(*bunch, drawn),
+            None => chances.guests(),
+        };
+        kinds(season, &room, stays)
+    })?;
+    let numbers_of = |bunches: &[Bunch]| -> Vec<usize> {
+        bunches.iter().enumerate().filter_map(|key| numbers.get(&key).copied()).collect()
+    };
+    let (all_kinds, courses) = numbered(&mut made);
+    let days = || courses.iter().flatten().map(|run| run.days);
+    let span = (days().map(|days| days.from).min().unwrap_or(0), days().map(|days| days.until).max().unwrap_or(0));
+    let mut table = Table {
+        weights: all_kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect(),
+        draws: drawn.iter().map(|bunches| numbers_of(bunches)).collect(),
+        likely: numbers_of(&likely),
+        guests: wanted.len(),
+        varies: numbers.len() > chances.len(),
+        crowds: Crowds::new(Vec::new(), Vec::new(), Vec::new(), cancel),
+        pools: POOLS.iter().map(|&kind| pool(&room, kind)).collect(),
+        courses,
+        span,
+    };
+    let most = most(&table, number, all_kinds.len());
+    let kinds = all_kinds.into_iter().map(|(kind, _)| kind).collect();
+    table.crowds = Crowds::new(room.limits(), kinds, most, cancel);
+    cancel.check()?;
+    Ok(table)
+}
+
+/// Numbers the kinds of all courses together, in the order in which they come.
+fn numbered(made: &mut [Kinds]) -> (Vec<(Kind, u32)>, Vec<Vec<Run>>) {
+    let mut known: BTreeMap<(Kind, u32), usize> = BTreeMap::new();
+    let mut all = Vec::new();
+    let mut courses = Vec::new();
+    for of in made {
+        let numbers: Vec<usize> = std::mem::take(&mut of.kinds)
+            .into_iter()
+            .map(|kind| {
+                *known.entry(kind).or_insert_with_key(|kind| {
+                    all.push(kind.clone());
+                    all.len() - 1
+                })
+            })
+            .collect();
+        for run in &mut of.runs {
+            run.kind = numbers.get(run.kind).copied().unwrap_or(0);
+        }
+        courses.push(std::mem::take(&mut of.runs));
+    }
+    (all, courses)
+}
+
+/// So many of each kind on any day of any draw.
+fn most(table: &Table, draws: usize, kinds: usize) -> Vec<u32> {
+    let mut most = vec![0_i64; kinds];
+    let mut changes: Vec<(usize, i32, i64)> = Vec::new();
+    for draw in 0..=draws {
+        changes.clear();
+        let mut add = |run: &Run| {
+            changes.push((run.kind, run.days.from, i64::from(run.number)));
+            changes.push((run.kind, run.days.until, -i64::from(run.number)));
+        };
+        if draw == draws { table.likely_runs().for_each(&mut add) } else { table.runs(draw).for_each(&mut add) }
+        changes.sort_unstable();
+        for of in changes.chunk_by(|a, b| a.0 == b.0) {
+            let mut sum = 0;
+            for (kind, _, change) in of {
+                sum += change;
+                if let Some(most) = most.get_mut(*kind) {
+                    *most = sum.max(*most);
+                }
+            }
+        }
+    }
+    most.into_iter().map(|most| u32::try_from(most).unwrap_or(u32::MAX)).collect()
+}
+
+/// Does `work` for every number, on several threads; in order.
+pub(super) fn side_by_side<T: Send>(
+    number: usize,
+    threads: Option<NonZero<usize>>,
+    cancel: &Cancel,
+    work: impl Fn(usize) -> T + Sync,
+) -> Result<Vec<T>, Cancelled> {
+    const AT_ONCE: usize = 16;
+    let next = AtomicUsize::new(0);
+    let found: Mutex<BTreeMap<usize, Vec<T>>> = Mutex::default();
+    let run = || {
+        loop {
+            let first = next.fetch_add(AT_ONCE, Ordering::Relaxed);
+            if first >= number || cancel.is_cancelled() {
+                break;
+            }
+            let some = (first..number.min(first + AT_ONCE)).map(&work).collect();
+            found.lock().unwrap_or_else(PoisonError::into_inner).insert(first, some);
+        }
+    };
+    let threads = threads.or_else(|| thread::available_parallelism().ok()).map_or(1, NonZero::get);
+    thread::scope(|scope| {
+        let start = |at: usize| thread::Builder::new().name(format!("draws {at}")).spawn_scoped(scope, run).ok();
+        let others: Vec<_> = (1..threads.min(number.div_ceil(AT_ONCE))).filter_map(start).collect();
+        run();
+        for other in others {
+            if let Err(panic) = other.join() {
+                resume_unwind(panic);
+            }
+        }
+    });
+    cancel.check()?;
+    Ok(found.into_inner().unwrap_or_else(PoisonError::into_inner).into_values().flatten().collect())
+}
