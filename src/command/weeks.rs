@@ -107,9 +107,7 @@ fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> Strin
             week.trays.to_string(),
             week.plants.to_string(),
             words::verdict(week.verdict).to_owned(),
-            chance
-                .and_then(|chance| Some(words::springs(chance, chance.of(week)?)))
-                .unwrap_or_else(|| "–".to_owned()),
+            chance.and_then(|chance| Some(words::springs(chance, chance.of(week)?))).unwrap_or_else(|| "–".to_owned()),
         ]
     });
     table.text()

@@ -54,7 +54,7 @@ impl<'a> Chances<'a> {
         let mut found = Vec::new();
         for ((sown, lot), timed) in lots.zip(&drawn.0) {
             let Some(timed) = timed else { continue };
-            found.extend(sown.steps(&self.ground, lot, timed).into_iter().flat_map(|(_, _, (stays, _))| stays));
+            found.extend(sown.steps(&self.ground, lot, timed).into_iter().flat_map(|stood| stood.stays));
         }
         stays::shared(&mut found);
         found
@@ -83,6 +83,3 @@ fn together(season: &Season) -> BTreeMap<SowingId, SowingId> {
     }
     first
 }
-
-#[cfg(test)]
-mod tests {}

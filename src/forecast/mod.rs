@@ -26,7 +26,7 @@ use crate::season::{Crop, Library, Reach, Season, Sowing, SowingId, Step, TrayKe
 use crate::trade;
 use crate::units::{DateSpan, Length};
 
-use sown::Sown;
+use sown::{Sown, Stood};
 use stays::Ground;
 
 /// What the season asks of its shelves.
@@ -142,7 +142,7 @@ fn of_sowing(
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
-        for (step, spaced, (stays, number)) in sown.steps(ground, lot, &timed) {
+        for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
             events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
             let here = plants_by_tray(&stays);
             result.origins.extend(origins(&before, &here));

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, Season, Sowing, StepId};
+use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::Length;
 
@@ -16,9 +16,16 @@ pub(super) struct Sown<'a> {
     library: &'a Library,
     crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
-    /// By step; where its pots are spaced out, days after its start and how they stand then.
-    holdings: Vec<Option<(Holding, Option<(u16, Holding)>)>>,
+    /// By step.
+    holdings: Vec<Option<Held>>,
     pub(super) lots: Vec<SownLot>,
+}
+
+/// What a step's trays are like.
+struct Held {
+    tight: Holding,
+    /// Where its pots are spaced out, days after its start and how they stand then.
+    spaced: Option<(u16, Holding)>,
 }
 
 pub(super) struct SownLot {
@@ -37,6 +44,16 @@ pub(super) struct Timed {
     moved_on: u32,
 }
 
+/// A lot in one of its steps.
+pub(super) struct Stood {
+    pub(super) step: StepId,
+    /// The day its pots are spaced out.
+    pub(super) spaced: Option<NaiveDate>,
+    pub(super) stays: Vec<Stay>,
+    /// Trays or blocks.
+    pub(super) trays: u32,
+}
+
 impl<'a> Sown<'a> {
     pub(super) fn of(
         season: &'a Season,
@@ -51,7 +68,7 @@ impl<'a> Sown<'a> {
                 let pitch = spaced.pitch.value();
                 Some((spaced.after_days, stays::holding(season, library, sowing, step, pitch, problems)?))
             });
-            Some((tight, spaced))
+            Some(Held { tight, spaced })
         });
         let holdings = holdings.collect();
         let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
@@ -70,12 +87,7 @@ impl<'a> Sown<'a> {
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
-    pub(super) fn time(
-        &self,
-        lot: &SownLot,
-        luck: &Luck,
-        problems: &mut Vec<Problem>,
-    ) -> Option<(Timed, Vec<Event>)> {
+    pub(super) fn time(&self, lot: &SownLot, luck: &Luck, problems: &mut Vec<Problem>) -> Option<(Timed, Vec<Event>)> {
         let (season, crop, sowing) = (self.season, self.crop, self.sowing);
         let (dates, events) = plan::dates(season, self.library, crop, sowing, &lot.lot, luck, problems)?;
         let moved_on = if luck.is_none() || plan::has_come_up(sowing) {
@@ -88,16 +100,11 @@ impl<'a> Sown<'a> {
         Some((Timed { dates, moved_on }, events))
     }
 
-    /// By step that can be made: the day its pots are spaced out, its stays and how many trays they are.
-    pub(super) fn steps(
-        &self,
-        ground: &Ground,
-        lot: &SownLot,
-        timed: &Timed,
-    ) -> Vec<(StepId, Option<NaiveDate>, (Vec<Stay>, u32))> {
+    /// The steps that can be made.
+    pub(super) fn steps(&self, ground: &Ground, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
-        let of_step = |(index, (step, holding)): (usize, (&'a crate::season::Step, &Option<(Holding, _)>))| {
-            let (tight, spaced): &(Holding, Option<(u16, Holding)>) = holding.as_ref()?;
+        let of_step = |(index, (step, held)): (usize, (&Step, &Option<Held>))| {
+            let Held { tight, spaced } = held.as_ref()?;
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
                 Some((plan::after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });
@@ -115,7 +122,8 @@ impl<'a> Sown<'a> {
                 plants,
                 shared: stays::shared_parts(self.season, lot.lot.id, step, tight, plants),
             };
-            Some((step.id, spaced.map(|(date, _)| date), piece.stays()))
+            let (stays, trays) = piece.stays();
+            Some(Stood { step: step.id, spaced: spaced.map(|(date, _)| date), stays, trays })
         };
         steps.filter_map(of_step).collect()
     }

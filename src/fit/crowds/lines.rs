@@ -35,9 +35,8 @@ impl Line {
 
     /// Whether any crowd breaks it.
     fn matters(&self, most: &[u32]) -> bool {
-        let all = self.each.iter().map(|(kind, each)| {
-            each.saturating_mul(i128::from(most.get(*kind).copied().unwrap_or(0)))
-        });
+        let all =
+            self.each.iter().map(|(kind, each)| each.saturating_mul(i128::from(most.get(*kind).copied().unwrap_or(0))));
         all.fold(0, i128::saturating_add) > self.room
     }
 }
@@ -64,7 +63,8 @@ pub(super) fn lines(shelves: &[Shelf], kinds: &[Kind], of: &[usize], most: &[u32
     let pinned: Vec<&Alike> = today.alike.iter().filter(|alike| alike.pinned).collect();
     for (at, a) in pinned.iter().enumerate() {
         for b in pinned.iter().take(at) {
-            let clash = a.regions.iter().zip(b.regions.iter()).any(|(a, b)| a.shelf == b.shelf && a.rect.overlaps(b.rect));
+            let clash =
+                a.regions.iter().zip(b.regions.iter()).any(|(a, b)| a.shelf == b.shelf && a.rect.overlaps(b.rect));
             if clash {
                 made.offer(a.items.iter().chain(&b.items).map(|item| (*item, 1)), 1);
             }
@@ -118,7 +118,8 @@ impl Made<'_> {
                 let (a, b) = (a.min(b), a.max(b));
                 let copies = held.iter().map(|&alike| (counts.copies_in(alike, a, b), alike));
                 let covering: Vec<(i64, &Alike)> = copies.filter(|&(copies, _)| copies > 0).collect();
-                let rooms = plots.iter().map(|(plot, times)| counts.room_on(plot, &covering, a, b).saturating_mul(*times));
+                let rooms =
+                    plots.iter().map(|(plot, times)| counts.room_on(plot, &covering, a, b).saturating_mul(*times));
                 let room = rooms.fold(0_i64, i64::saturating_add);
                 self.offer(each(covering.iter().map(|&(copies, alike)| (i128::from(copies), alike))), i128::from(room));
             }

@@ -186,4 +186,4 @@ impl Kind {
 }
 
 #[cfg(test)]
-mod tests {}
+mod tests;

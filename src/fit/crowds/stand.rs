@@ -74,24 +74,19 @@ impl Crowds {
         let mut board = Board::new(&self.jobs, &self.problem.shelves);
         self.pin(&mut board, crowd);
         for job in self.in_order(&theirs, Order::Choosy) {
-            self.put(&mut board, job, Rule::Lattice);
+            put(&mut board, job, Rule::Lattice);
         }
-        self.in_order(&others, Order::Choosy).into_iter().all(|job| self.put(&mut board, job, Rule::Lattice))
+        self.in_order(&others, Order::Choosy).into_iter().all(|job| put(&mut board, job, Rule::Lattice))
             && self.accepts(&placed(&board))
     }
 
-    fn pass(
-        &self,
-        crowd: &Crowd,
-        begun: &[(usize, Spot)],
-        order: Order,
-        rule: Rule,
-    ) -> Option<Vec<(usize, Spot)>> {
+    fn pass(&self, crowd: &Crowd, begun: &[(usize, Spot)], order: Order, rule: Rule) -> Option<Vec<(usize, Spot)>> {
         let mut board = Board::new(&self.jobs, &self.problem.shelves);
         for &(job, spot) in begun {
             board.place(job, spot);
         }
-        if !self.pin(&mut board, crowd) || !self.in_order(crowd, order).into_iter().all(|job| self.put(&mut board, job, rule))
+        if !self.pin(&mut board, crowd)
+            || !self.in_order(crowd, order).into_iter().all(|job| put(&mut board, job, rule))
         {
             return None;
         }
@@ -99,17 +94,6 @@ impl Crowds {
         let accepted = self.accepts(&spots);
         debug_assert!(accepted, "a faulty packing");
         accepted.then_some(spots)
-    }
-
-    fn put(&self, board: &mut Board<'_>, job: usize, rule: Rule) -> bool {
-        if board.spot(job).is_some() {
-            return true;
-        }
-        let spot = board.find(job, rule, Prefer::Scarce);
-        if let Some(spot) = spot {
-            board.place(job, spot);
-        }
-        spot.is_some()
     }
 
     /// Whether all that is pinned could be put where it is pinned to.
@@ -150,13 +134,12 @@ impl Crowds {
 
     /// The spots of whole shelves, by job.
     pub(super) fn spots_of(&self, crowd: &Crowd, filled: &Filled) -> Vec<(usize, Spot)> {
-        let mut next: Vec<(usize, usize)> = crowd
-            .iter()
-            .map(|(kind, _)| (*kind, self.first.get(*kind).copied().unwrap_or(0)))
-            .collect();
+        let mut next: Vec<(usize, usize)> =
+            crowd.iter().map(|(kind, _)| (*kind, self.first.get(*kind).copied().unwrap_or(0))).collect();
         let mut spots = Vec::new();
         for row in &filled.rows {
-            let (Some(kind), Some((_, job))) = (self.kinds.get(row.kind), next.iter_mut().find(|(kind, _)| *kind == row.kind))
+            let (Some(kind), Some((_, job))) =
+                (self.kinds.get(row.kind), next.iter_mut().find(|(kind, _)| *kind == row.kind))
             else {
                 continue;
             };
@@ -175,6 +158,18 @@ impl Crowds {
         let layout = Layout { spots: spots.iter().map(|(_, spot)| vec![(0, *spot)]).collect() };
         check(&problem, &layout).is_ok()
     }
+}
+
+/// Whether the job has a spot, or could be given one.
+fn put(board: &mut Board<'_>, job: usize, rule: Rule) -> bool {
+    if board.spot(job).is_some() {
+        return true;
+    }
+    let spot = board.find(job, rule, Prefer::Scarce);
+    if let Some(spot) = spot {
+        board.place(job, spot);
+    }
+    spot.is_some()
 }
 
 fn placed(board: &Board<'_>) -> Vec<(usize, Spot)> {

@@ -57,7 +57,7 @@ impl Ways {
         for kind in kinds {
             let mut best: BTreeMap<usize, Way> = BTreeMap::new();
             for &region in kind.regions.iter().filter(|region| region.shelf < shelves.len()) {
-                let size = [region.rect.w, region.rect.d, kind.w, kind.d];
+                let size = [region.rect.w, region.rect.d, kind.w.min(kind.d), kind.w.max(kind.d)];
                 let cells = *counted.entry(size).or_insert_with(|| count(size[0], size[1], size[2], size[3]).most);
                 let cells = u32::try_from(cells).unwrap_or(u32::MAX);
                 let way = best.entry(region.shelf).or_insert(Way { region, cells });
@@ -107,7 +107,10 @@ impl Ways {
                 order.push((number, wanted));
                 continue;
             };
-            let odd = self.at_odds.get(number).is_none_or(|odd| odd.iter().any(|other| crowd.iter().any(|(kind, _)| kind == other)));
+            let odd = self
+                .at_odds
+                .get(number)
+                .is_none_or(|odd| odd.iter().any(|other| crowd.iter().any(|(kind, _)| kind == other)));
             filled.left += if odd { wanted } else { wanted - 1 };
             if let (Some(closed), Some(load), Some(cover)) =
                 (closed.get_mut(spot.shelf), load.get_mut(spot.shelf), cover.get_mut(spot.shelf))
@@ -175,7 +178,8 @@ impl Row {
     /// The spots themselves.
     pub(super) fn spots(&self, kind: &Kind) -> Vec<Spot> {
         let Region { shelf, rect } = self.region;
-        let cells = count(rect.w, rect.d, kind.w, kind.d);
+        // kinds that share a shelf share its cells, whichever of their sides they call the width
+        let cells = count(rect.w, rect.d, kind.w.min(kind.d), kind.w.max(kind.d));
         let own = cells.spots().skip(self.first_cell as usize).take(self.number as usize);
         own.map(|cell| Spot { shelf, x: rect.x + cell.x, y: rect.y + cell.y, turned: cell.w != kind.w }).collect()
     }

@@ -42,12 +42,12 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
         let lend = || memories.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         let memory = lend().pop().unwrap_or_default();
         let mut sheet = Sheet { table, monday, weeks, memory };
-        let of_weeks = sheet.judge(table.runs(draw));
+        let of_weeks = sheet.judge(table.courses.runs(draw));
         lend().push(sheet.memory);
         progress.set(done.fetch_add(1, Ordering::Relaxed) + 1, number);
         of_weeks
     })?;
-    let likely = Sheet { table, monday, weeks, memory: Memory::default() }.needed(table.likely_runs());
+    let likely = Sheet { table, monday, weeks, memory: Memory::default() }.needed(table.courses.likely_runs());
     Ok(Counted { monday, weeks, draws: of_draws, likely })
 }
 

@@ -26,12 +26,8 @@ pub(super) struct Kinds {
     pub(super) runs: Vec<Run>,
 }
 
-pub(super) const POOLS: [PoolKind; 4] = [
-    PoolKind::BottomHeat,
-    PoolKind::Of(Role::Germinating),
-    PoolKind::Of(Role::Growing),
-    PoolKind::Of(Role::Hardening),
-];
+pub(super) const POOLS: [PoolKind; 4] =
+    [PoolKind::BottomHeat, PoolKind::Of(Role::Germinating), PoolKind::Of(Role::Growing), PoolKind::Of(Role::Hardening)];
 
 pub(super) fn number_of(pool: PoolKind) -> u8 {
     POOLS.iter().zip(0..).find(|(own, _)| **own == pool).map_or(0, |(_, number)| number)
@@ -72,7 +68,15 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
                     regions: regions.clone(),
                     pinned: item.pinned,
                     set: number_of(pool_of(room, stay)),
-                    counted: counted(room, stay, *span, choice, (phase.w, phase.d, grams), regions, item.pinned.is_some()),
+                    counted: counted(
+                        room,
+                        stay,
+                        *span,
+                        choice,
+                        (phase.w, phase.d, grams),
+                        regions,
+                        item.pinned.is_some(),
+                    ),
                 };
                 kinds.push((kind, weight(stay)));
                 kinds.len() - 1

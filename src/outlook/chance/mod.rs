@@ -28,6 +28,8 @@ use super::{Pool, PoolKind, ProblemHash, Week, WeekLabel};
 /// How many seasons are drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Draws {
+    /// The first one's number: draws are the same whichever are asked for with them.
+    pub first: u32,
     pub number: u32,
     /// As many as there are processors if not given; the answer is the same.
     pub threads: Option<NonZero<usize>>,
@@ -35,7 +37,7 @@ pub struct Draws {
 
 impl Default for Draws {
     fn default() -> Self {
-        Self { number: 1_000, threads: None }
+        Self { first: 0, number: 1_000, threads: None }
     }
 }
 
@@ -97,12 +99,7 @@ pub fn chance(
 ) -> Result<Chance, Cancelled> {
     let table = table::table(season, library, draws, cancel)?;
     let counted = count::count(&table, draws, progress, cancel)?;
-    Ok(Chance {
-        problem,
-        draws: draws.number,
-        varies: table.varies,
-        weeks: counted.weeks(season, &table),
-    })
+    Ok(Chance { problem, draws: draws.number, varies: table.varies, weeks: counted.weeks(season, &table) })
 }
 
 /// The hash under which [`chance`] answers: of the likely season's `problem`, and of all that says

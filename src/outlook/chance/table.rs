@@ -21,32 +21,36 @@ pub(super) struct Table {
     pub(super) crowds: Crowds,
     /// By kind: the number of its pool and what one weighs there.
     pub(super) weights: Vec<(u8, u32)>,
-    /// What stands when, by course.
-    courses: Vec<Vec<Run>>,
-    /// By draw, the course of each bunch.
-    draws: Vec<Vec<usize>>,
-    /// The likely season, and what never varies.
-    likely: Vec<usize>,
-    guests: usize,
+    pub(super) courses: Courses,
     /// The first day of all, and the first one after all.
     pub(super) span: (i32, i32),
     pub(super) varies: bool,
     pub(super) pools: Vec<Pool>,
 }
 
-impl Table {
+/// What stands when.
+pub(super) struct Courses {
+    all: Vec<Vec<Run>>,
+    /// By draw, the course of each bunch; the likely season's last.
+    draws: Vec<Vec<usize>>,
+    /// What never varies.
+    guests: usize,
+}
+
+impl Courses {
     /// What stands when in a draw.
     pub(super) fn runs(&self, draw: usize) -> impl Iterator<Item = &Run> {
-        self.runs_of(self.draws.get(draw).map_or(&[], Vec::as_slice))
+        let courses = self.draws.get(draw).map_or(&[][..], Vec::as_slice);
+        courses.iter().chain([&self.guests]).flat_map(|course| self.all.get(*course).into_iter().flatten())
     }
 
     pub(super) fn likely_runs(&self) -> impl Iterator<Item = &Run> {
-        self.runs_of(&self.likely)
+        self.runs(self.draws.len().saturating_sub(1))
     }
 
-    fn runs_of<'a>(&'a self, courses: &'a [usize]) -> impl Iterator<Item = &'a Run> {
-        let of = |course: &usize| self.courses.get(*course).into_iter().flatten();
-        courses.iter().chain(std::iter::once(&self.guests)).flat_map(of)
+    fn span(&self) -> (i32, i32) {
+        let days = || self.all.iter().flatten().map(|run| run.days);
+        (days().map(|days| days.from).min().unwrap_or(0), days().map(|days| days.until).max().unwrap_or(0))
     }
 }
 
@@ -56,7 +60,8 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let all = |luck: Luck| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &luck)).collect() };
     let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
     let drawn = side_by_side(number, draws.threads, cancel, |draw| {
-        all(u32::try_from(draw).map_or(Luck::none(), Luck::draw))
+        let number = u32::try_from(draw).unwrap_or(u32::MAX);
+        all(Luck::draw(draws.first.saturating_add(number)))
     })?;
     let likely = all(Luck::none());
     let mut numbers: BTreeMap<(usize, &Bunch), usize> = BTreeMap::new();
@@ -77,25 +82,22 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let numbers_of = |bunches: &[Bunch]| -> Vec<usize> {
         bunches.iter().enumerate().filter_map(|key| numbers.get(&key).copied()).collect()
     };
-    let (all_kinds, courses) = numbered(&mut made);
-    let days = || courses.iter().flatten().map(|run| run.days);
-    let span = (days().map(|days| days.from).min().unwrap_or(0), days().map(|days| days.until).max().unwrap_or(0));
-    let mut table = Table {
-        weights: all_kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect(),
-        draws: drawn.iter().map(|bunches| numbers_of(bunches)).collect(),
-        likely: numbers_of(&likely),
-        guests: wanted.len(),
-        varies: numbers.len() > chances.len(),
-        crowds: Crowds::new(Vec::new(), Vec::new(), Vec::new(), cancel),
-        pools: POOLS.iter().map(|&kind| pool(&room, kind)).collect(),
-        courses,
-        span,
-    };
-    let most = most(&table, number, all_kinds.len());
-    let kinds = all_kinds.into_iter().map(|(kind, _)| kind).collect();
-    table.crowds = Crowds::new(room.limits(), kinds, most, cancel);
+    let (kinds, all) = numbered(&mut made);
+    let draws = drawn.iter().chain([&likely]).map(|bunches| numbers_of(bunches)).collect();
+    let courses = Courses { all, draws, guests: wanted.len() };
+    let most = most(&courses, kinds.len());
+    let weights = kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect();
+    let kinds = kinds.into_iter().map(|(kind, _)| kind).collect();
+    let crowds = Crowds::new(room.limits(), kinds, most, cancel);
     cancel.check()?;
-    Ok(table)
+    Ok(Table {
+        crowds,
+        weights,
+        span: courses.span(),
+        courses,
+        varies: numbers.len() > chances.len(),
+        pools: POOLS.iter().map(|&kind| pool(&room, kind)).collect(),
+    })
 }
 
 /// Numbers the kinds of all courses together, in the order in which they come.
@@ -122,16 +124,15 @@ fn numbered(made: &mut [Kinds]) -> (Vec<(Kind, u32)>, Vec<Vec<Run>>) {
 }
 
 /// So many of each kind on any day of any draw.
-fn most(table: &Table, draws: usize, kinds: usize) -> Vec<u32> {
+fn most(courses: &Courses, kinds: usize) -> Vec<u32> {
     let mut most = vec![0_i64; kinds];
     let mut changes: Vec<(usize, i32, i64)> = Vec::new();
-    for draw in 0..=draws {
+    for draw in 0..courses.draws.len() {
         changes.clear();
-        let mut add = |run: &Run| {
+        for run in courses.runs(draw) {
             changes.push((run.kind, run.days.from, i64::from(run.number)));
             changes.push((run.kind, run.days.until, -i64::from(run.number)));
-        };
-        if draw == draws { table.likely_runs().for_each(&mut add) } else { table.runs(draw).for_each(&mut add) }
+        }
         changes.sort_unstable();
         for of in changes.chunk_by(|a, b| a.0 == b.0) {
             let mut sum = 0;
