@@ -80,7 +80,7 @@ fn mixed() -> Season {
                 (id: 21, container: "plug_72"), (id: 22, container: "sq_3_5", spaced: (after_days: 10, pitch: "12 cm"))],
                 lots: [(id: 23, share: 1), (id: 24, share: 1, later: 7)]),
             (id: 30, crop: "pepper", wanted: [(date: "2027-05-25", plants: 30)], steps: [
-                (id: 31, container: "plug_72"), (id: 32, container: "round_4")], lots: [(id: 33)]),
+                (id: 31, container: "plug_72"), (id: 32, container: "rd_4")], lots: [(id: 33)]),
             (id: 40, crop: "lettuce", wanted: [(date: "2027-04-20", plants: 30), (date: "2027-05-01", plants: 30)],
                 steps: [(id: 41, container: "plug_72")], lots: [(id: 42)])])"#,
     )

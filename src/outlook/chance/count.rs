@@ -204,3 +204,21 @@ fn reached_by(needed: &[u32], tenths: usize) -> u32 {
     let reach = (needed.len() * tenths).div_ceil(10).max(1);
     needed.len().checked_sub(reach).and_then(|at| needed.get(at)).copied().unwrap_or(0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nine_of_ten_reach_the_second_lowest_and_one_the_highest() {
+        let ten: Vec<u32> = (1..=10).collect();
+        assert_eq!((reached_by(&ten, 9), reached_by(&ten, 1)), (2, 10));
+        assert_eq!((reached_by(&[7], 9), reached_by(&[7], 1), reached_by(&[], 1)), (7, 7, 0));
+    }
+
+    #[test]
+    fn days_that_are_part_of_another_are_left_out() {
+        let crowds = vec![vec![(0, 2)], vec![(0, 2), (3, 1)], vec![(0, 3)], vec![(0, 2)]];
+        assert_eq!(fullest_of(crowds), [vec![(0, 2), (3, 1)], vec![(0, 3)]]);
+    }
+}
