@@ -31,7 +31,7 @@ pub enum Command {
     /// Say whether everything fits, week by week, and why not
     Check(Read),
     /// List what each week needs and what the shelves hold
-    Weeks(Read),
+    Weeks(Weeks),
     /// Give every tray a spot and save the season with them
     Place(Place),
     /// Draw the shelves as they stand on a day, to scale
@@ -50,6 +50,18 @@ pub enum Command {
 pub struct Read {
     /// A season file
     pub file: PathBuf,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Weeks {
+    /// A season file
+    pub file: PathBuf,
+    /// How many seasons to draw between early and late days, for how often a week is too full
+    #[arg(long, value_name = "N", default_value_t = 1_000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub draws: u32,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::forecast::Problem;
-use crate::outlook::{self, Crunch, Keep, Outlook, Verdict};
+use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
 use crate::words::{self, Words};
 
 use super::output::IsoDay;
@@ -55,17 +55,21 @@ pub(super) fn check(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let (outlook, words) = (opened.look_ahead(Keep::Pinned)?, opened.words());
     let problems = outlook::problems(&opened.season, &opened.forecast, Some(&outlook));
-    let text =
-        if args.json { output::json(&answer(&outlook, &problems, &words))? } else { text(&outlook, &problems, &words) };
+    let text = if args.json {
+        let chance = opened.chance(&outlook, Draws::default())?;
+        output::json(&answer(&outlook, chance.as_ref(), &problems, &words))?
+    } else {
+        text(&outlook, &problems, &words)
+    };
     let exit = if outlook.verdict == Verdict::Fits { Exit::Good } else { Exit::NotAll };
     Ok(Report { text, exit })
 }
 
-fn answer<'a>(outlook: &Outlook, problems: &[Problem], words: &Words<'a>) -> Answer<'a> {
+fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], words: &Words<'a>) -> Answer<'a> {
     Answer {
         season: words.season.name(),
         verdict: words::verdict(outlook.verdict),
-        weeks: outlook.weeks.iter().map(|week| WeekRow::new(week, words)).collect(),
+        weeks: outlook.weeks.iter().map(|week| WeekRow::new(week, chance, words)).collect(),
         crunches: outlook.crunches.iter().map(|crunch| crunch_row(crunch, words)).collect(),
         problems: problems
             .iter()

@@ -17,11 +17,11 @@ mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Next, Place, Read, Take};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Next, Place, Read, Take, Weeks};
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
-use crate::outlook::{self, Effort, Keep, Outlook};
+use crate::outlook::{self, Chance, Draws, Effort, Keep, Outlook};
 use crate::season::{EditError, Library, Season};
 use crate::store;
 use crate::units::LengthUnit;
@@ -131,6 +131,15 @@ impl Opened {
         let (progress, cancel) = (Progress::default(), Cancel::default());
         let effort = Effort::default();
         Ok(outlook::look_ahead(&self.season, &self.forecast, keep, effort, &mut Memory::default(), &progress, &cancel)?)
+    }
+
+    /// How often each week is too full, in seasons drawn between early and late; `None` where nothing
+    /// varies.
+    fn chance(&self, outlook: &Outlook, draws: Draws) -> Result<Option<Chance>, Failure> {
+        let (progress, cancel) = (Progress::default(), Cancel::default());
+        let problem = outlook::chance_hash(&self.season, self.library, outlook.problem);
+        let chance = outlook::chance(&self.season, self.library, draws, problem, &progress, &cancel)?;
+        Ok(Some(chance).filter(|chance| chance.varies))
     }
 
     const fn words(&self) -> Words<'_> {

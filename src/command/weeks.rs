@@ -1,13 +1,13 @@
-//! `weeks`: what each week needs and what the shelves hold.
+//! `weeks`: what each week needs, what the shelves hold, and how often that is too little.
 
 use serde::Serialize;
 
-use crate::outlook::{Keep, Outlook, Verdict, Week};
+use crate::outlook::{Chance, Draws, Keep, Outlook, Verdict, Week};
 use crate::words::{self, Words};
 
 use super::output::IsoDay;
 use super::table::{Align, Table};
-use super::{Exit, Failure, Opened, Read, Report, frost_line, output};
+use super::{Exit, Failure, Opened, Report, Weeks, frost_line, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -29,12 +29,23 @@ pub(super) struct WeekRow {
     over_lit: u32,
     trays: u32,
     plants: u32,
-    /// Not worked out yet.
-    chance: Option<()>,
+    /// `null` where nothing about the season varies.
+    chance: Option<ChanceRow>,
+}
+
+/// Parts of one: how often the week is too full, proven and at most.
+#[derive(Serialize)]
+struct ChanceRow {
+    proven: f64,
+    at_most: f64,
 }
 
 impl WeekRow {
-    pub(super) fn new(week: &Week, words: &Words<'_>) -> Self {
+    pub(super) fn new(week: &Week, chance: Option<&Chance>, words: &Words<'_>) -> Self {
+        let of_week = |chance: &Chance| {
+            let own = chance.of(week)?;
+            Some(ChanceRow { proven: chance.share(own.proven), at_most: chance.share(own.at_most) })
+        };
         Self {
             week: words::week(week.label),
             from: IsoDay(week.from),
@@ -47,26 +58,28 @@ impl WeekRow {
             over_lit: week.over_lit,
             trays: week.trays,
             plants: week.plants,
-            chance: None,
+            chance: chance.and_then(of_week),
         }
     }
 }
 
-pub(super) fn weeks(args: &Read) -> Result<Report, Failure> {
+pub(super) fn weeks(args: &Weeks) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let (outlook, words) = (opened.look_ahead(Keep::Pinned)?, opened.words());
+    let chance = opened.chance(&outlook, Draws { number: args.draws, ..Draws::default() })?;
+    let chance = chance.as_ref();
     let text = if args.json {
-        let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, &words)).collect();
+        let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, chance, &words)).collect();
         output::json(&Answer { season: opened.season.name(), weeks })?
     } else if outlook.weeks.is_empty() {
         format!("{}: nothing stands on the shelves in any week\n", opened.season.name())
     } else {
-        format!("{}\n{}\n{}", opened.season.name(), frost_line(&words), table(&outlook, &words))
+        format!("{}\n{}\n{}", opened.season.name(), frost_line(&words), table(&outlook, chance, &words))
     };
     Ok(Report { text, exit: Exit::Good })
 }
 
-fn table(outlook: &Outlook, words: &Words<'_>) -> String {
+fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> String {
     let mut table = Table::new(&[
         ("week", Align::Left),
         ("from", Align::Right),
@@ -79,6 +92,7 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
         ("trays", Align::Right),
         ("plants", Align::Right),
         ("verdict", Align::Left),
+        ("too full in", Align::Left),
     ]);
     by_place(outlook, &mut table, |week| {
         vec![
@@ -93,6 +107,7 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
             week.trays.to_string(),
             week.plants.to_string(),
             words::verdict(week.verdict).to_owned(),
+            chance.and_then(|chance| Some(words::springs(chance, chance.of(week)?))).unwrap_or_else(|| "–".to_owned()),
         ]
     });
     table.text()

@@ -156,7 +156,7 @@ impl Counts {
     }
 
     /// Bases that stand in for the item: a packing of them lies within it.
-    fn copies_in(&mut self, alike: &Alike, a: i64, b: i64) -> i64 {
+    pub(super) fn copies_in(&mut self, alike: &Alike, a: i64, b: i64) -> i64 {
         if alike.least < a || alike.most < b {
             return 0;
         }
@@ -167,7 +167,7 @@ impl Counts {
         *self.copies.entry([alike.least, alike.most, a, b]).or_insert_with(make)
     }
 
-    fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Alike)], a: i64, b: i64) -> i64 {
+    pub(super) fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Alike)], a: i64, b: i64) -> i64 {
         let mut fits = |(width, depth): (i64, i64)| {
             let make = || at_most(width, depth, a, b);
             *self.counts.entry([width, depth, a, b]).or_insert_with(make)
@@ -291,7 +291,7 @@ fn fewest(sizes: &[(i128, &Alike)], room: i128) -> (Vec<usize>, i64) {
 }
 
 /// Evenly spaced ones of too many, first and last among them.
-fn thin_out(sides: BTreeSet<i64>) -> Vec<i64> {
+pub(super) fn thin_out(sides: BTreeSet<i64>) -> Vec<i64> {
     let sides: Vec<i64> = sides.into_iter().collect();
     let n = sides.len();
     if n <= MOST_SIDES {

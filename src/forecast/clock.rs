@@ -8,24 +8,27 @@ use crate::trade::{self, EmergenceBy};
 use crate::units::Temperature;
 
 use super::plan::{after, seen};
-use super::{Problem, Why};
+use super::{Interval, Luck, Problem, Why};
 
 /// A day of the plants' own, and what it rests on.
 #[derive(Clone, Copy)]
 pub(super) struct Tick {
+    /// As luck has it.
     pub(super) date: NaiveDate,
+    likely: NaiveDate,
     pub(super) range: Option<(NaiveDate, NaiveDate)>,
     pub(super) why: Why,
 }
 
 impl Tick {
-    fn counted(from: NaiveDate, days: DayRange, why: Why) -> Self {
+    fn counted(from: NaiveDate, days: DayRange, drawn: u16, why: Why) -> Self {
         let date = |days: u16| after(from, i64::from(days));
-        Self { date: date(days.likely), range: Some((date(days.early), date(days.late))), why }
+        let range = Some((date(days.early), date(days.late)));
+        Self { date: date(drawn), likely: date(days.likely), range, why }
     }
 
     const fn seen(date: NaiveDate) -> Self {
-        Self { date, range: None, why: Why::Seen }
+        Self { date, likely: date, range: None, why: Why::Seen }
     }
 }
 
@@ -41,10 +44,11 @@ impl Clock {
         crop: &Crop,
         sowing: &Sowing,
         sown: NaiveDate,
+        luck: &Luck,
         problems: &mut Vec<Problem>,
     ) -> Self {
-        let up = up(season, library, crop, sowing, sown, problems);
-        Self { due: due(season, crop, sowing, sown, &up), up }
+        let up = up(season, library, crop, sowing, sown, luck, problems);
+        Self { due: due(season, crop, sowing, sown, &up, luck), up }
     }
 }
 
@@ -54,6 +58,7 @@ fn up(
     crop: &Crop,
     sowing: &Sowing,
     sown: NaiveDate,
+    luck: &Luck,
     problems: &mut Vec<Problem>,
 ) -> Tick {
     if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
@@ -73,33 +78,29 @@ fn up(
         EmergenceBy::Row { at } => Why::ByTemperature { at },
         EmergenceBy::CropDays | EmergenceBy::Never { .. } => Why::CropDays,
     };
-    Tick::counted(sown, emergence.days, why)
+    let drawn = luck.of(&emergence.days, &crop.key, sowing.id, Interval::Emergence);
+    Tick::counted(sown, emergence.days, drawn, why)
 }
 
-/// Counted from the day it is up, or from the leaves that were seen.
-fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick) -> Tick {
+/// Counted from the leaves that were seen, else from the day it is up.
+fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick, luck: &Luck) -> Tick {
     let moving_on = crop.moving_on.value;
-    let usual = crop.emergence.value.likely;
-    let growing = |days: u16| days.saturating_sub(usual);
-    let mut days = DayRange {
-        early: growing(moving_on.days.early),
-        likely: growing(moving_on.days.likely),
-        late: growing(moving_on.days.late),
+    let leaves = moving_on.true_leaves.unwrap_or(0);
+    let count = |from: NaiveDate, days: DayRange, why: Why| {
+        Tick::counted(from, days, luck.of(&days, &crop.key, sowing.id, Interval::Leaves), why)
     };
     let mut why = moving_on.true_leaves.map_or(Why::Age, Why::Leaves);
-    let leaves = moving_on.true_leaves.unwrap_or(0);
-    let at = if sowing.begun.is_some() { None } else { growing_at(season) };
-    if let Some((at, likely)) = at.and_then(|at| Some((at, trade::days_to_leaves(crop, leaves, at)?)))
-        && leaves > 0
-    {
-        days = trade::scaled(days, likely);
+    let mut growing = growing_days(crop, up.why == Why::Seen);
+    let at = if sowing.begun.is_some() || leaves == 0 { None } else { growing_at(season) };
+    if let Some((at, likely)) = at.and_then(|at| Some((at, trade::days_to_leaves(crop, leaves, at)?))) {
+        growing = trade::scaled(growing, likely);
         why = Why::LeavesByWarmth { leaves, at };
     }
-    let latest = sowing.seen.iter().rev().find_map(|seen| match seen.what {
+    let grown = sowing.seen.iter().rev().find_map(|seen| match seen.what {
         Seen::TrueLeaves(grown) => Some((seen.date, grown)),
         _ => None,
     });
-    match latest {
+    match grown {
         Some((date, grown)) if grown >= leaves && leaves > 0 => {
             // the day on which so many leaves were first seen
             let first = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::TrueLeaves(n) if n >= leaves));
@@ -110,18 +111,30 @@ fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick
                 let (days, leaves) = (u32::from(days), u32::from(leaves));
                 u16::try_from((days * (leaves - u32::from(grown))).div_ceil(leaves)).unwrap_or(u16::MAX)
             };
-            let days = DayRange { early: left(days.early), likely: left(days.likely), late: left(days.late) };
-            Tick::counted(date, days, why)
+            count(date, growing_left(growing, left), why)
         }
-        _ if up.why == Why::Seen || why_is_warm(up.why) => Tick::counted(up.date, days, why),
-        _ if matches!(why, Why::LeavesByWarmth { .. }) => Tick::counted(up.date, days, why),
+        _ if up.why == Why::Seen => count(up.date, growing, why),
+        // its range holds that of coming up
+        _ if up.why != Why::CropDays || matches!(why, Why::LeavesByWarmth { .. }) => count(up.likely, growing, why),
         // a crop's days are known from sowing
-        _ => Tick::counted(sown, moving_on.days, why),
+        _ => count(sown, moving_on.days, why),
     }
 }
 
-const fn why_is_warm(why: Why) -> bool {
-    matches!(why, Why::Warmth { .. } | Why::ByTemperature { .. })
+fn growing_left(days: DayRange, left: impl Fn(u16) -> u16) -> DayRange {
+    DayRange { early: left(days.early), likely: left(days.likely), late: left(days.late) }
+}
+
+/// Days from coming up until moving on is due; once it is up, without what was not sure about that.
+fn growing_days(crop: &Crop, is_up: bool) -> DayRange {
+    let (all, up) = (crop.moving_on.value.days, crop.emergence.value);
+    let likely = all.likely.saturating_sub(up.likely);
+    let (early, late) = if is_up { (up.early, up.late) } else { (up.likely, up.likely) };
+    DayRange {
+        early: all.early.saturating_sub(early).min(likely),
+        likely,
+        late: all.late.saturating_sub(late).max(likely),
+    }
 }
 
 /// Temperature of the mix while the sowing comes up: the mat's where it has one, else the mean of the

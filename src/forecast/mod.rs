@@ -4,18 +4,23 @@
 //! the shelves have that room: `outlook` does.
 
 mod away;
+mod chances;
 mod clock;
 mod course;
+mod luck;
 mod moved;
 mod next;
 mod plan;
 mod problem;
 mod records;
 mod shifts;
+mod sown;
 mod stay;
 mod stays;
 
+pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
+pub use luck::{Interval, Luck};
 pub use moved::{Difference, Kept, Moved, difference};
 pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
@@ -30,7 +35,8 @@ use crate::season::{Crop, Library, Reach, Season, Sowing, SowingId, Step, TrayKe
 use crate::trade;
 use crate::units::{DateSpan, Length};
 
-use stays::{Ground, Piece};
+use sown::{Sown, Stood};
+use stays::Ground;
 
 /// What the season asks of its shelves.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -73,8 +79,13 @@ impl Forecast {
     }
 }
 
-/// Works out every stay of the season.
+/// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
+    drawn(season, library, &Luck::none())
+}
+
+/// As [`forecast`], the way that luck has it.
+pub fn drawn(season: &Season, library: &Library, luck: &Luck) -> Forecast {
     let mut result = Forecast::default();
     let ground = Ground::of(season);
     let mut numbers = BTreeMap::new();
@@ -83,7 +94,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
             result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
             continue;
         };
-        of_sowing(season, library, crop, sowing, &ground, &mut result);
+        of_sowing(season, library, crop, sowing, &ground, luck, &mut result);
     }
     stays::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
@@ -99,7 +110,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
 pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     let mut result = Forecast::default();
     if let Some(crop) = season.crop(library, &sowing.crop) {
-        of_sowing(season, library, crop, sowing, &Ground::of(season), &mut result);
+        of_sowing(season, library, crop, sowing, &Ground::of(season), &Luck::none(), &mut result);
     }
     result
 }
@@ -110,7 +121,15 @@ pub fn frost_near(season: &Season) -> Option<NaiveDate> {
     out.or_else(|| season.settings().frost.as_ref().map(|frost| frost.date))
 }
 
-fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, ground: &Ground, result: &mut Forecast) {
+fn of_sowing(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    ground: &Ground,
+    luck: &Luck,
+    result: &mut Forecast,
+) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
@@ -131,74 +150,28 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
             result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
         }
     }
-    let holdings: Vec<_> = sowing
-        .steps
-        .iter()
-        .map(|step| {
-            let tight = stays::holding(season, library, sowing, step, Length::ZERO, &mut result.problems)?;
-            let spaced = step.spaced.as_ref().and_then(|spaced| {
-                let pitch = spaced.pitch.value();
-                Some((spaced, stays::holding(season, library, sowing, step, pitch, &mut result.problems)?))
-            });
-            Some((tight, spaced))
-        })
-        .collect();
-    let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
-    let wanted = trade::share_out(sowing.plants_wanted(), &shares);
-    for (at, (lot, plants)) in sowing.lots.iter().zip(wanted).enumerate() {
+    let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    for lot in &sown.lots {
         let mut problems = Vec::new();
-        let Some((dates, mut events)) = plan::dates(season, library, crop, sowing, lot, &mut problems) else {
-            continue;
-        };
+        let Some((timed, mut events)) = sown.time(lot, luck, &mut problems) else { continue };
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
-        let mut sow = plan::sow_count(season, crop, sowing, plants);
-        let mut moved_on =
-            trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
-        if sowing.begun.is_some() {
-            // They came up: each of them has its cell or pot.
-            (sow.on_average, sow.sure) = (moved_on, moved_on);
-        }
-        let seen = records::of_lot(sowing, &shares, at);
-        let cells = seen.cells.unwrap_or(sow.sure);
-        moved_on = seen.alive.map_or(moved_on, |alive| alive.min(moved_on));
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
-        for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {
-            let Some((tight, spaced)) = holding else { continue };
-            let plants = if index == 0 { cells } else { moved_on };
-            let mut later = spaced.as_ref().and_then(|(spaced, holding)| {
-                let date = plan::after(*dates.starts.get(index)?, i64::from(spaced.after_days));
-                events.push(Event { what: What::Spaced, date, range: None, why: Why::Set });
-                Some((date, holding, plants))
-            });
-            if let Some((date, alive)) = seen.gapped_up.filter(|_| index == 0) {
-                events.push(Event { what: What::GappedUp, date, range: None, why: Why::Seen });
-                later = Some((date, tight, alive.min(plants)));
-            }
-            let piece = Piece {
-                ground,
-                crop,
-                sowing,
-                dates: &dates,
-                lot: lot.id,
-                step,
-                index,
-                holding: tight,
-                later,
-                plants,
-                shared: stays::shared_parts(season, lot.id, step, tight, plants),
-            };
-            let (stays, number) = piece.stays();
+        for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
+            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
             let here = plants_by_tray(&stays);
             result.origins.extend(origins(&before, &here));
             before = here;
             result.stays.extend(stays);
-            trays.push((step.id, number));
+            trays.push((step, number));
         }
+        let gapped_up = lot.gapped_up();
+        events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
-        result.courses.push(Course { sowing: sowing.id, lot: lot.id, plants, sow, trays, events });
+        let (lot, plants, sow) = (lot.lot.id, lot.plants, lot.sow);
+        result.courses.push(Course { sowing: sowing.id, lot, plants, sow, trays, events });
     }
 }
 

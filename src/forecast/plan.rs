@@ -8,10 +8,10 @@ use crate::units::DateSpan;
 
 use super::away;
 use super::clock::{Clock, Tick};
-use super::{Event, Problem, SowCount, What, Why};
+use super::{Event, Interval, Luck, Problem, SowCount, What, Why};
 
 /// The days on which a lot changes its place or container.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Dates {
     /// Growth counts from here: before the first start where the plants stood there already.
     pub(super) sown: NaiveDate,
@@ -21,6 +21,8 @@ pub(super) struct Dates {
     pub(super) out: NaiveDate,
     /// How many go on which day, in order: those that went, then those that are to go.
     pub(super) leaving: Vec<(NaiveDate, u32)>,
+    /// A late frost lets nobody out before it is over.
+    pub(super) kept_until: Option<NaiveDate>,
 }
 
 /// When a tray first stands outside by day, and when it first stays there at night.
@@ -54,15 +56,18 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
     SowCount { on_average, sure, sure_percent }
 }
 
-/// Works the dates of one lot out, forwards and backwards, and lists what does not add up.
+/// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Luck
+/// says which of the days that a crop may take it takes.
 pub(super) fn dates(
     season: &Season,
     library: &Library,
     crop: &Crop,
     sowing: &Sowing,
     lot: &Lot,
+    luck: &Luck,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
+    let days_until_due = luck.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
     let planned = sowing.out()?;
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let mut events = Vec::new();
@@ -73,7 +78,7 @@ pub(super) fn dates(
     let what = if begun.is_some() { What::Begun } else { What::Sown };
     events.push(Event { what, date: first, range: None, why });
 
-    let clock = Clock::of(season, library, crop, sowing, sown, problems);
+    let clock = Clock::of(season, library, crop, sowing, sown, luck, problems);
     let up = clock.up.date;
     let event = |what, tick: Tick| Event { what, date: tick.date, range: tick.range, why: tick.why };
     if let Some(stack) = sowing.stack {
@@ -90,7 +95,8 @@ pub(super) fn dates(
     let mut starts = vec![first];
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
         let before = starts.last().copied().unwrap_or(first);
-        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out), clock.due);
+        let (date, why) =
+            moved_on(crop, sowing, lot, step, index, days_until_due, (sown, before, first_out), clock.due);
         let overdue =
             begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
         let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
@@ -111,7 +117,8 @@ pub(super) fn dates(
         starts.push(date);
     }
     let last = starts.last().copied().unwrap_or(first);
-    let out = seen_out(sowing).unwrap_or(planned);
+    let kept_until = kept_until(season, crop, luck);
+    let out = seen_out(sowing).unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
     let leaving = leaving_days(sowing);
     if away::is_away(season, planned) && seen_out(sowing).is_none() {
         let (before, after) = away::home_days(season, planned);
@@ -156,11 +163,17 @@ pub(super) fn dates(
         events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
     }
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up, out, leaving }, events))
+    Some((Dates { sown, starts, up, out, leaving, kept_until }, events))
 }
 
 pub(super) fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
     sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
+}
+
+/// Whether it is known that the plants are there.
+pub(super) fn has_come_up(sowing: &Sowing) -> bool {
+    let later = |what: &Seen| matches!(what, Seen::Up { .. } | Seen::TrueLeaves(_) | Seen::MovedOn(_));
+    sowing.begun.is_some() || seen(sowing, later).is_some()
 }
 
 /// The day on which all that was wanted has left.
@@ -253,6 +266,12 @@ fn step_slack(
     Slack { early: days.likely - days.early, late }
 }
 
+/// The day on which a frost later than the season reckons with is over, for a crop that it kills.
+fn kept_until(season: &Season, crop: &Crop, luck: &Luck) -> Option<NaiveDate> {
+    let frost = season.settings().frost.as_ref().filter(|_| luck.frost_days() > 0 && trade::is_tender(crop))?;
+    Some(after(frost.date, luck.frost_days()))
+}
+
 /// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
 /// leave does not move the sowing.
 fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(NaiveDate, Why)> {
@@ -283,6 +302,7 @@ fn moved_on(
     lot: &Lot,
     step: &Step,
     index: usize,
+    days_until_due: u16,
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
     due: Tick,
 ) -> (NaiveDate, Why) {
@@ -295,7 +315,7 @@ fn moved_on(
         Rule::DaysBeforeOut(days) => (after(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         // a plant takes about as long again to fill the next container: from memory, editable
         Rule::WhenDue if index == 1 => (due.date, due.why),
-        Rule::WhenDue => (after(before, i64::from(crop.moving_on.value.days.likely)), leaves_or_age(crop)),
+        Rule::WhenDue => (after(before, i64::from(days_until_due)), leaves_or_age(crop)),
     };
     // counted from the step before, the lot is late by that already
     match lot.later {

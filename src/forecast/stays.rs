@@ -320,6 +320,7 @@ impl Piece<'_> {
             let left_here = u64::from(self.plants) * all.saturating_sub(gone) / all;
             if left_here <= u64::from(first_plant) {
                 let start = self.dates.starts.get(self.index).copied().unwrap_or(date);
+                let date = self.dates.kept_until.map_or(date, |frost| date.max(frost));
                 return date.max(after(start, 1)).min(self.until());
             }
         }

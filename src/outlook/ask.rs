@@ -121,7 +121,7 @@ impl<'a> Room<'a> {
         self.shelves.iter().copied()
     }
 
-    fn limits(&self) -> Vec<fit::Shelf> {
+    pub(super) fn limits(&self) -> Vec<fit::Shelf> {
         let limit = |shelf: &Shelf| fit::Shelf {
             load: shelf.load_grams.map(i64::from),
             cover: (shelf.allowance_percent > 0).then(|| {

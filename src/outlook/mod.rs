@@ -5,6 +5,7 @@
 //! only with a proof; else it is unsettled.
 
 mod ask;
+mod chance;
 mod job;
 mod proof;
 mod standing;
@@ -12,6 +13,7 @@ mod verdict;
 mod view;
 mod weeks;
 
+pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
 pub use job::{Job, JobState};
 pub use standing::{Obstacle, Standing, layout_problems, spot_of, standing};
 pub use weeks::week_label;

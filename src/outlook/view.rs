@@ -34,6 +34,28 @@ pub(super) fn weight(stay: &Stay) -> u32 {
     }
 }
 
+pub(super) const fn pool_of(room: &Room<'_>, stay: &Stay) -> PoolKind {
+    match (stay.needs.role, stay.needs.heat) {
+        (Role::Germinating, true) if room.any_heat() => PoolKind::BottomHeat,
+        (role, _) => PoolKind::Of(role),
+    }
+}
+
+/// A pool with the places whose shelves count for it.
+pub(super) fn pool(room: &Room<'_>, kind: PoolKind) -> Pool {
+    let mut places: BTreeSet<PlaceId> = BTreeSet::new();
+    for (_, shelf, place) in room.shelves() {
+        let counts = match kind {
+            PoolKind::BottomHeat => place.role == Role::Germinating || shelf.has(ZoneKind::Heat),
+            PoolKind::Of(role) => place.role == role,
+        };
+        if counts {
+            places.insert(place.id);
+        }
+    }
+    Pool { kind, places: places.into_iter().collect() }
+}
+
 impl<'a> View<'a> {
     pub(super) fn new(
         season: &'a Season,
@@ -69,29 +91,11 @@ impl<'a> View<'a> {
     }
 
     pub(super) fn pool_of(&self, stay: &Stay) -> PoolKind {
-        match (stay.needs.role, stay.needs.heat) {
-            (Role::Germinating, true) if self.room.any_heat() => PoolKind::BottomHeat,
-            (role, _) => PoolKind::Of(role),
-        }
-    }
-
-    /// Places whose shelves count for the pool.
-    pub(super) fn places(&self, kind: PoolKind) -> Vec<PlaceId> {
-        let mut places: BTreeSet<PlaceId> = BTreeSet::new();
-        for (_, shelf, place) in self.room.shelves() {
-            let counts = match kind {
-                PoolKind::BottomHeat => place.role == Role::Germinating || shelf.has(ZoneKind::Heat),
-                PoolKind::Of(role) => place.role == role,
-            };
-            if counts {
-                places.insert(place.id);
-            }
-        }
-        places.into_iter().collect()
+        pool_of(self.room, stay)
     }
 
     pub(super) fn pool(&self, kind: PoolKind) -> Pool {
-        Pool { kind, places: self.places(kind) }
+        pool(self.room, kind)
     }
 
     /// Items of a pool that are there on that day.

@@ -278,7 +278,7 @@ pub fn week_label(season: &Season, date: NaiveDate) -> WeekLabel {
     label(season, monday_of(date))
 }
 
-fn label(season: &Season, monday: NaiveDate) -> WeekLabel {
+pub(super) fn label(season: &Season, monday: NaiveDate) -> WeekLabel {
     match season.settings().weeks {
         WeekLabels::Iso => WeekLabel::Iso { year: monday.iso_week().year(), week: monday.iso_week().week() },
         WeekLabels::From(first) => {

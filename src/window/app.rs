@@ -179,6 +179,11 @@ impl App {
         self.derived.outlook.as_ref().filter(|_| self.derived.is_fresh())
     }
 
+    /// How likely each week is too full, once that is known of the season as it is.
+    pub fn chance(&self) -> Option<&crate::outlook::Chance> {
+        self.derived.chance()
+    }
+
     pub fn forecast(&self) -> &crate::forecast::Forecast {
         &self.derived.forecast
     }
@@ -191,6 +196,7 @@ impl App {
             forecast: &forecast,
             outlook: self.derived.outlook.as_ref(),
             outlook_is_fresh: self.derived.is_fresh(),
+            chance: self.derived.chance().filter(|chance| chance.varies),
             day: self.shown.day,
             unit: self.view.units.length_unit(),
             selection: &self.selection,

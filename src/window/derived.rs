@@ -1,10 +1,13 @@
-//! What follows from the season: the forecast at once, the outlook from a thread of its own.
+//! What follows from the season: the forecast at once, the outlook from a thread of its own, and
+//! then how likely each week is too full from another.
 
 use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::fit::Memory;
 use crate::forecast::{About, Forecast, Problem, Stay, forecast};
-use crate::outlook::{self, Effort, Job, JobState, Keep, Outlook, ProblemHash, look_ahead, problem_hash, spot_of};
+use crate::outlook::{
+    self, Chance, Draws, Effort, Job, JobState, Keep, Outlook, ProblemHash, look_ahead, problem_hash, spot_of,
+};
 use crate::season::{Edit, History, Library};
 
 pub(super) struct Derived {
@@ -21,6 +24,13 @@ pub(super) struct Derived {
     /// "Find spots" at work: its layout is to be taken over as soon as it is there.
     finder: Option<Job<Outlook>>,
     found: Option<Outlook>,
+    /// Kept until what it answers is no longer asked.
+    chance: Option<Chance>,
+    chances: Option<Job<Chance>>,
+    /// What is asked about chance, of the season at that revision.
+    chance_wanted: Option<(u64, ProblemHash)>,
+    /// The draws crashed on it; once is enough.
+    chance_failed: Option<ProblemHash>,
     /// Every tray has a spot on all its days, and none is in another's way.
     pub(super) layout_stands: bool,
     /// Everything worth a look; those of the shelves as soon as the outlook is there.
@@ -40,6 +50,10 @@ impl Default for Derived {
             memory: Arc::default(),
             finder: None,
             found: None,
+            chance: None,
+            chances: None,
+            chance_wanted: None,
+            chance_failed: None,
             layout_stands: false,
             problems: Vec::new(),
         }
@@ -86,6 +100,46 @@ impl Derived {
         } else if self.job.is_some() && self.is_fresh() {
             self.job = None;
         }
+        self.draw(history, library, ctx);
+    }
+
+    /// How likely each week is too full, if that is known of the season as it is and not plain.
+    pub(super) fn chance(&self) -> Option<&Chance> {
+        let wanted = self.chance_wanted?.1;
+        self.chance.as_ref().filter(|chance| self.is_fresh() && chance.problem == wanted)
+    }
+
+    /// Draws seasons once the outlook is there; nobody waits for it, and nothing is shown meanwhile.
+    fn draw(&mut self, history: &History, library: &'static Library, ctx: &egui::Context) {
+        if let Some((problem, state)) = self.chances.as_ref().and_then(|job| Some((job.problem(), job.poll()?))) {
+            self.chances = None;
+            match state {
+                JobState::Done(chance) => self.chance = Some(chance),
+                JobState::Cancelled => {}
+                JobState::Crashed(_) => self.chance_failed = Some(problem),
+            }
+        }
+        if !self.is_fresh() {
+            return;
+        }
+        let revision = history.revision();
+        let known = self.chance_wanted.filter(|(of, _)| *of == revision);
+        let wanted =
+            known.map_or_else(|| outlook::chance_hash(history.season(), library, self.wanted), |(_, wanted)| wanted);
+        self.chance_wanted = Some((revision, wanted));
+        let answered = self.chance.as_ref().is_some_and(|chance| chance.problem == wanted);
+        let asked = self.chances.as_ref().is_some_and(|job| job.problem() == wanted);
+        if answered || asked || self.chance_failed == Some(wanted) {
+            return;
+        }
+        let (season, wake) = (history.season().clone(), ctx.clone());
+        let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
+            outlook::chance(&season, library, Draws::default(), wanted, progress, cancel)
+        };
+        let job = Job::spawn("draw seasons", wanted, move || wake.request_repaint(), work);
+        // without a thread there is no chance to show, and all else goes on
+        self.chance_failed = job.is_err().then_some(wanted);
+        self.chances = job.ok();
     }
 
     fn start(&mut self, history: &History, ctx: &egui::Context) {

@@ -295,6 +295,7 @@ impl App {
             forecast,
             outlook: None,
             outlook_is_fresh: false,
+            chance: None,
             day: self.shown.day,
             unit: self.view.units.length_unit(),
             selection: &self.selection,

@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{Forecast, Stay};
-use crate::outlook::{Outlook, spot_of};
+use crate::outlook::{Chance, Outlook, spot_of};
 use crate::season::{Library, Season, Shelf, ShelfId, Spot, TrayKey, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
@@ -20,6 +20,8 @@ pub(crate) struct Seen<'a> {
     /// The last answer, and whether it is one to the season as it is now.
     pub(super) outlook: Option<&'a Outlook>,
     pub(super) outlook_is_fresh: bool,
+    /// Of the season as it is; `None` while it is not known, and where nothing varies.
+    pub(super) chance: Option<&'a Chance>,
     pub(super) day: NaiveDate,
     pub(super) unit: LengthUnit,
     pub(super) selection: &'a Selection,

@@ -3,6 +3,7 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod chance;
 mod difference;
 mod frost;
 mod held;
@@ -21,6 +22,7 @@ use crate::season::{
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
+pub use chance::{springs, wanted_in_most};
 pub use difference::differences;
 pub use frost::{
     FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, last_frost, later_frost,

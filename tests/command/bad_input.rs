@@ -109,7 +109,11 @@ fn without_a_window_the_commands_that_need_none_are_named() {
     for args in [args![].to_vec(), args![example("roomy.ron")].to_vec()] {
         let ran = run(args);
         assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{}", ran.err);
-        assert!(ran.err.ends_with("the commands check, weeks, place, draw, holds, take and next need none\n"), "{}", ran.err);
+        assert!(
+            ran.err.ends_with("the commands check, weeks, place, draw, holds, take and next need none\n"),
+            "{}",
+            ran.err
+        );
         assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
     }
 }

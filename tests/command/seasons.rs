@@ -14,7 +14,9 @@ const WEEK: [&str; 12] =
 fn check_week(week: &Value) {
     assert_eq!(fields(week), WEEK);
     assert!(is_day(text(week, "from")), "{week}");
-    assert_eq!(week["chance"], Value::Null);
+    assert_eq!(fields(&week["chance"]), ["at_most", "proven"]);
+    let part = |name: &str| week["chance"][name].as_f64().expect("a part of one");
+    assert!(0.0 <= part("proven") && part("proven") <= part("at_most") && part("at_most") <= 1.0, "{week}");
     assert!(["fits", "crunch", "unsettled"].contains(&text(week, "verdict")), "{week}");
     for name in ["needed", "held", "spare", "over_lit", "trays", "plants"] {
         assert!(number(week, name) >= 0, "{week}");

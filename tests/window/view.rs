@@ -124,7 +124,7 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
     let folder = tempfile::tempdir().unwrap();
     let fake = crate::desktop::Fake::new(folder.path(), crate::desktop::Dialogs::Cancel);
     let mut window = crate::window_beside(&fake, None);
-    wait(&mut window);
+    crate::wait_until(&mut window, |app| app.chance().is_some());
     // a worker that ends late may still wake it
     for _ in 0..20 {
         window.step();
@@ -141,7 +141,7 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
     crate::write(&mut window, "Name of the season", "Kept aside");
     window.key_press(Key::Enter);
     window.run();
-    wait(&mut window);
+    crate::wait_until(&mut window, |app| app.chance().is_some());
     window.get_by_label("Name of the season").focus();
     window.run();
     let found = frames_of_a_minute(&mut window);

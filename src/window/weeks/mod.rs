@@ -1,5 +1,6 @@
 //! The week strip: one column a week, against the rim of what the shelves hold.
 
+mod band;
 mod headline;
 mod scale;
 
@@ -68,6 +69,7 @@ pub(super) fn weeks_ui(
         column_ui(ui, &painter, palette, &scale, week, seen);
     }
     limits_ui(&painter, palette, &scale, &weeks, seen.day);
+    band::band_ui(&painter, palette, &scale, seen, pool);
     let painter = ui.painter_at(rect);
     axis_ui(&painter, palette, &scale);
     frost_ui(ui, &painter, palette, &scale, seen);
@@ -188,7 +190,11 @@ fn week_words(week: &Week, seen: &Seen<'_>) -> String {
     };
     let lamps = if week.over_lit > 0 { format!(", {} beyond the lamps", week.over_lit) } else { String::new() };
     let stale = if seen.outlook_is_fresh { "" } else { " (before the last change)" };
-    format!("{}, worst day {}: {what}{lamps}{stale}", words::week(week.label), words::day(week.worst_day))
+    let chance = seen.chance.and_then(|chance| Some((chance, chance.of(week)?)));
+    let chance = chance.map_or_else(String::new, |(chance, of)| {
+        format!("; {}; too full in {}", words::wanted_in_most(of), words::springs(chance, of))
+    });
+    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", words::week(week.label), words::day(week.worst_day))
 }
 
 /// The rim of what the shelves hold, and the dashed line of what lamps serve.

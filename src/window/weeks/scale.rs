@@ -27,7 +27,11 @@ impl Scale {
             (monday(span.from()), monday(span.last()))
         };
         let last = last.checked_add_days(Days::new(7))?;
-        let most = weeks.iter().map(|week| week.needed.max(super::rim_of(week)).max(week.lit.unwrap_or(0))).max();
+        let drawn = |week: &Week| seen.chance?.of(week).map(|of| of.needed.1);
+        let tallest = |week: &&Week| {
+            week.needed.max(super::rim_of(week)).max(week.lit.unwrap_or(0)).max(drawn(week).unwrap_or(0))
+        };
+        let most = weeks.iter().map(tallest).max();
         Some(Self { plot, first, last, most: most.unwrap_or(0).max(1) as f32 * 1.04 })
     }
 

@@ -1,0 +1,210 @@
+//! A quick packing: every shelf for one size alone, in the spots of that size's own packing.
+//!
+//! Most drawn days have room to spare and are settled by it with a handful of sums.
+
+use std::collections::BTreeMap;
+
+use crate::fit::count::count;
+use crate::fit::problem::{Rect, Region, Shelf, Spot};
+
+use super::{Crowd, Kind};
+
+/// For each kind, how many of it each shelf holds, the least wanted shelf first.
+pub(super) struct Ways {
+    by_kind: Vec<Vec<Way>>,
+    /// The kinds with the fewest shelves first.
+    rank: Vec<usize>,
+    shelves: Vec<Shelf>,
+    /// Pinned kinds that can't be where they are pinned to, or not beside another.
+    at_odds: Vec<Vec<usize>>,
+}
+
+#[derive(Clone, Copy)]
+struct Way {
+    region: Region,
+    cells: u32,
+}
+
+/// A crowd as far as whole shelves were given to it.
+#[derive(Default)]
+pub(super) struct Filled {
+    /// Kind, where, which cells of that ground's packing.
+    pub(super) rows: Vec<Row>,
+    /// So many are left over.
+    pub(super) left: u32,
+}
+
+pub(super) struct Row {
+    pub(super) kind: usize,
+    pub(super) region: Region,
+    pub(super) first_cell: u32,
+    pub(super) number: u32,
+}
+
+/// What a shelf is used for.
+struct Use {
+    size: (i64, i64),
+    rect: Rect,
+    cells: u32,
+    used: u32,
+}
+
+impl Ways {
+    pub(super) fn new(shelves: &[Shelf], kinds: &[Kind], most: &[u32]) -> Self {
+        let mut wanted: BTreeMap<usize, i128> = BTreeMap::new();
+        let mut counted: BTreeMap<[i64; 4], i64> = BTreeMap::new();
+        let mut by_kind: Vec<Vec<Way>> = Vec::new();
+        for kind in kinds {
+            let mut best: BTreeMap<usize, Way> = BTreeMap::new();
+            for &region in kind.regions.iter().filter(|region| region.shelf < shelves.len()) {
+                let size = [region.rect.w, region.rect.d, kind.w.min(kind.d), kind.w.max(kind.d)];
+                let cells = *counted.entry(size).or_insert_with(|| count(size[0], size[1], size[2], size[3]).most);
+                let cells = u32::try_from(cells).unwrap_or(u32::MAX);
+                let way = best.entry(region.shelf).or_insert(Way { region, cells });
+                if cells > way.cells {
+                    *way = Way { region, cells };
+                }
+            }
+            by_kind.push(best.into_values().filter(|way| way.cells > 0 && kind.pinned.is_none()).collect());
+        }
+        for ((ways, kind), most) in by_kind.iter().zip(kinds).zip(most) {
+            let each = i128::from(kind.w) * i128::from(kind.d) * i128::from(*most) / (ways.len().max(1) as i128);
+            for way in ways {
+                *wanted.entry(way.region.shelf).or_default() += each;
+            }
+        }
+        for ways in &mut by_kind {
+            ways.sort_by_key(|way| {
+                let wanted = wanted.get(&way.region.shelf).copied().unwrap_or(0);
+                (wanted, std::cmp::Reverse(way.cells), way.region.shelf)
+            });
+        }
+        let mut rank: Vec<usize> = (0..kinds.len()).collect();
+        rank.sort_by_key(|&kind| {
+            let area = kinds.get(kind).map_or(0, |kind| i128::from(kind.w) * i128::from(kind.d));
+            (by_kind.get(kind).map_or(0, Vec::len), std::cmp::Reverse(area), kind)
+        });
+        let mut places = vec![0; rank.len()];
+        for (place, kind) in rank.iter().enumerate() {
+            if let Some(slot) = places.get_mut(*kind) {
+                *slot = place;
+            }
+        }
+        Self { by_kind, rank: places, shelves: shelves.to_vec(), at_odds: at_odds(kinds) }
+    }
+
+    /// Gives shelves to the crowd, one size each; a shelf that has something pinned to it is left alone.
+    pub(super) fn fill(&self, crowd: &Crowd, kinds: &[Kind]) -> Filled {
+        let mut filled = Filled::default();
+        let mut uses: Vec<Option<Use>> = self.shelves.iter().map(|_| None).collect();
+        let mut load: Vec<Option<i64>> = self.shelves.iter().map(|shelf| shelf.load).collect();
+        let mut cover: Vec<Option<i128>> = self.shelves.iter().map(|shelf| shelf.cover).collect();
+        let mut closed = vec![false; self.shelves.len()];
+        let mut order: Vec<(usize, u32)> = Vec::with_capacity(crowd.len());
+        for &(number, wanted) in crowd {
+            let Some(kind) = kinds.get(number) else { continue };
+            let Some(spot) = kind.pinned else {
+                order.push((number, wanted));
+                continue;
+            };
+            let odd = self
+                .at_odds
+                .get(number)
+                .is_none_or(|odd| odd.iter().any(|other| crowd.iter().any(|(kind, _)| kind == other)));
+            filled.left += if odd { wanted } else { wanted - 1 };
+            if let (Some(closed), Some(load), Some(cover)) =
+                (closed.get_mut(spot.shelf), load.get_mut(spot.shelf), cover.get_mut(spot.shelf))
+            {
+                *closed = true;
+                *load = load.map(|load| load - kind.grams);
+                *cover = cover.map(|cover| cover - i128::from(kind.w) * i128::from(kind.d));
+                if load.is_some_and(|load| load < 0) || cover.is_some_and(|cover| cover < 0) {
+                    filled.left += 1;
+                }
+            }
+        }
+        order.sort_by_key(|(kind, _)| self.rank.get(*kind).copied());
+        for (number, mut wanted) in order {
+            let (Some(kind), Some(ways)) = (kinds.get(number), self.by_kind.get(number)) else { continue };
+            let size = (kind.w.min(kind.d), kind.w.max(kind.d));
+            for begun in [true, false] {
+                for way in ways {
+                    if wanted == 0 {
+                        break;
+                    }
+                    let shelf = way.region.shelf;
+                    let (Some(slot), Some(load), Some(cover)) =
+                        (uses.get_mut(shelf), load.get_mut(shelf), cover.get_mut(shelf))
+                    else {
+                        continue;
+                    };
+                    let fresh = slot.is_none();
+                    if fresh == begun || closed.get(shelf).copied().unwrap_or(true) {
+                        continue;
+                    }
+                    let rect = way.region.rect;
+                    let of = slot.get_or_insert(Use { size, rect, cells: way.cells, used: 0 });
+                    if of.size != size || of.rect != rect {
+                        continue;
+                    }
+                    let mut here = wanted.min(of.cells - of.used);
+                    if let Some(load) = load.filter(|_| kind.grams > 0) {
+                        here = here.min(u32::try_from(load.max(0) / kind.grams).unwrap_or(u32::MAX));
+                    }
+                    let area = i128::from(kind.w) * i128::from(kind.d);
+                    if let Some(cover) = cover.filter(|_| area > 0) {
+                        here = here.min(u32::try_from(cover.max(0) / area).unwrap_or(u32::MAX));
+                    }
+                    if here == 0 {
+                        if fresh {
+                            *slot = None;
+                        }
+                        continue;
+                    }
+                    *load = load.map(|load| load - i64::from(here) * kind.grams);
+                    *cover = cover.map(|cover| cover - i128::from(here) * area);
+                    filled.rows.push(Row { kind: number, region: way.region, first_cell: of.used, number: here });
+                    of.used += here;
+                    wanted -= here;
+                }
+            }
+            filled.left += wanted;
+        }
+        filled
+    }
+}
+
+impl Row {
+    /// The spots themselves.
+    pub(super) fn spots(&self, kind: &Kind) -> Vec<Spot> {
+        let Region { shelf, rect } = self.region;
+        // kinds that share a shelf share its cells, whichever of their sides they call the width
+        let cells = count(rect.w, rect.d, kind.w.min(kind.d), kind.w.max(kind.d));
+        let own = cells.spots().skip(self.first_cell as usize).take(self.number as usize);
+        own.map(|cell| Spot { shelf, x: rect.x + cell.x, y: rect.y + cell.y, turned: cell.w != kind.w }).collect()
+    }
+}
+
+/// For each pinned kind, those whose pins are in its way; itself where its ground isn't its own.
+fn at_odds(kinds: &[Kind]) -> Vec<Vec<usize>> {
+    let ground = |kind: &Kind| {
+        let spot = kind.pinned?;
+        let (w, d) = if spot.turned { (kind.d, kind.w) } else { (kind.w, kind.d) };
+        Some(Region { shelf: spot.shelf, rect: Rect { x: spot.x, y: spot.y, w, d } })
+    };
+    let grounds: Vec<Option<Region>> = kinds.iter().map(ground).collect();
+    let odds = |(number, kind): (usize, &Kind)| {
+        let Some(own) = grounds.get(number).copied().flatten() else { return Vec::new() };
+        let mut odd: Vec<usize> = Vec::new();
+        if !kind.regions.iter().any(|region| region.shelf == own.shelf && region.rect.holds(own.rect)) {
+            odd.push(number);
+        }
+        let others = grounds.iter().enumerate().filter(|(other, _)| *other != number);
+        odd.extend(others.filter_map(|(other, ground)| {
+            let clash = ground.is_some_and(|ground| ground.shelf == own.shelf && ground.rect.overlaps(own.rect));
+            clash.then_some(other)
+        }));
+        odd
+    };
+    kinds.iter().enumerate().map(odds).collect()
+}

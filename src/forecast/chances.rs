@@ -1,0 +1,85 @@
+//! A season's sowings, prepared to be forecast again and again with other luck.
+
+use std::collections::BTreeMap;
+
+use crate::season::{Library, LotId, Season, SowingId, TrayKey};
+
+use super::sown::{Sown, Timed};
+use super::stays::{self, Ground};
+use super::{Luck, Stay};
+
+/// What [`drawn`](super::drawn) works out for every draw anew, worked out once.
+pub struct Chances<'a> {
+    season: &'a Season,
+    ground: Ground,
+    bunches: Vec<Vec<Sown<'a>>>,
+}
+
+/// All that luck decides about some sowings: equal ones have equal stays.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Bunch(Vec<Option<Timed>>);
+
+impl<'a> Chances<'a> {
+    pub fn of(season: &'a Season, library: &'a Library) -> Self {
+        let together = together(season);
+        let mut bunches: BTreeMap<SowingId, Vec<Sown<'a>>> = BTreeMap::new();
+        for sowing in season.sowings() {
+            let Some(crop) = season.crop(library, &sowing.crop) else { continue };
+            let first = together.get(&sowing.id).copied().unwrap_or(sowing.id);
+            bunches.entry(first).or_default().push(Sown::of(season, library, crop, sowing, &mut Vec::new()));
+        }
+        Self { season, ground: Ground::of(season), bunches: bunches.into_values().collect() }
+    }
+
+    /// How many bunches there are: sowings that share trays, and each of the others by itself.
+    pub fn len(&self) -> usize {
+        self.bunches.len()
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.bunches.is_empty()
+    }
+
+    /// What luck says about a bunch.
+    pub fn draw(&self, bunch: usize, luck: &Luck) -> Bunch {
+        let sown = self.bunches.get(bunch).into_iter().flatten();
+        let lots = sown.flat_map(|sown| sown.lots.iter().map(move |lot| (sown, lot)));
+        Bunch(lots.map(|(sown, lot)| sown.time(lot, luck, &mut Vec::new()).map(|(timed, _)| timed)).collect())
+    }
+
+    /// Its stays, as the forecast of the whole season with that luck has them.
+    pub fn stays(&self, bunch: usize, drawn: &Bunch) -> Vec<Stay> {
+        let sown = self.bunches.get(bunch).into_iter().flatten();
+        let lots = sown.flat_map(|sown| sown.lots.iter().map(move |lot| (sown, lot)));
+        let mut found = Vec::new();
+        for ((sown, lot), timed) in lots.zip(&drawn.0) {
+            let Some(timed) = timed else { continue };
+            found.extend(sown.steps(&self.ground, lot, timed).into_iter().flat_map(|stood| stood.stays));
+        }
+        stays::shared(&mut found);
+        found
+    }
+
+    /// What no luck moves.
+    pub fn guests(&self) -> Vec<Stay> {
+        self.season.guests().flat_map(stays::of_guest).collect()
+    }
+}
+
+/// For sowings with rows in a shared tray, the first of all that hang together.
+fn together(season: &Season) -> BTreeMap<SowingId, SowingId> {
+    let sowing_of = |lot: LotId| {
+        season.sowings().find(|sowing| sowing.lots.iter().any(|own| own.id == lot)).map(|sowing| sowing.id)
+    };
+    let mut first: BTreeMap<SowingId, SowingId> = BTreeMap::new();
+    for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
+        let here: Vec<SowingId> = note.rows.iter().filter_map(|rows| sowing_of(rows.lot)).collect();
+        let known: Vec<SowingId> = here.iter().map(|id| first.get(id).copied().unwrap_or(*id)).collect();
+        let Some(&least) = known.iter().min() else { continue };
+        for other in first.values_mut().filter(|other| known.contains(*other)) {
+            *other = least;
+        }
+        first.extend(here.into_iter().map(|id| (id, least)));
+    }
+    first
+}

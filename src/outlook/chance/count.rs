@@ -1,0 +1,224 @@
+//! Draws held against the shelves, week by week.
+
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use chrono::{Datelike as _, TimeDelta};
+
+use crate::fit::{Cancel, Cancelled, Crowd, Judged, Progress};
+use crate::season::Season;
+
+use super::super::ask::date_of;
+use super::super::weeks::label;
+use super::kinds::{POOLS, Run};
+use super::table::{Table, side_by_side};
+use super::{ChanceWeek, Draws};
+
+/// Of each draw what matters about each week of each pool.
+pub(super) struct Counted {
+    monday: i32,
+    weeks: usize,
+    /// By draw, then by week and pool; the likely season's last.
+    draws: Vec<Vec<OfWeek>>,
+    likely: Vec<OfWeek>,
+}
+
+#[derive(Clone, Copy, Default)]
+struct OfWeek {
+    needed: u32,
+    proven: bool,
+    open: bool,
+}
+
+pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &Cancel) -> Result<Counted, Cancelled> {
+    let (first, last) = table.span;
+    let weekday = date_of(first).weekday().num_days_from_monday();
+    let monday = first - i32::try_from(weekday).unwrap_or(0);
+    let weeks = usize::try_from((last - monday).div_euclid(7) + 1).unwrap_or(0);
+    let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
+    let done = AtomicUsize::new(0);
+    let memories: std::sync::Mutex<Vec<Memory>> = std::sync::Mutex::default();
+    let of_draws = side_by_side(number, draws.threads, cancel, |draw| {
+        let lend = || memories.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        let memory = lend().pop().unwrap_or_default();
+        let mut sheet = Sheet { table, monday, weeks, memory };
+        let of_weeks = sheet.judge(table.courses.runs(draw));
+        lend().push(sheet.memory);
+        progress.set(done.fetch_add(1, Ordering::Relaxed) + 1, number);
+        of_weeks
+    })?;
+    let likely = Sheet { table, monday, weeks, memory: Memory::default() }.needed(table.courses.likely_runs());
+    Ok(Counted { monday, weeks, draws: of_draws, likely })
+}
+
+/// Crowds judged before, by one thread; the answer is the same whether they were or not.
+type Memory = BTreeMap<Vec<(usize, u32)>, Judged>;
+
+struct Sheet<'a> {
+    table: &'a Table,
+    monday: i32,
+    weeks: usize,
+    memory: Memory,
+}
+
+impl Sheet<'_> {
+    /// How many of each kind there are: by day, then by kind.
+    fn by_day<'a>(&self, runs: impl Iterator<Item = &'a Run>) -> Vec<Vec<u32>> {
+        let (days, kinds) = (self.weeks * 7, self.table.weights.len());
+        let mut counts = vec![vec![0_u32; kinds]; days];
+        let at = |day: i32| usize::try_from(day - self.monday).unwrap_or(0).min(days);
+        for run in runs {
+            for day in counts.get_mut(at(run.days.from)..at(run.days.until)).unwrap_or_default() {
+                if let Some(count) = day.get_mut(run.kind) {
+                    *count += run.number;
+                }
+            }
+        }
+        counts
+    }
+
+    fn needed<'a>(&self, runs: impl Iterator<Item = &'a Run>) -> Vec<OfWeek> {
+        self.needed_by(&self.by_day(runs))
+    }
+
+    /// By week and pool.
+    fn needed_by(&self, by_day: &[Vec<u32>]) -> Vec<OfWeek> {
+        let mut found = vec![OfWeek::default(); self.weeks * POOLS.len()];
+        for (of_week, days) in found.chunks_mut(POOLS.len()).zip(by_day.chunks(7)) {
+            for day in days {
+                let mut needed = [0_u32; POOLS.len()];
+                for (count, (pool, weight)) in day.iter().zip(&self.table.weights) {
+                    if let Some(needed) = needed.get_mut(usize::from(*pool)) {
+                        *needed = needed.saturating_add(count.saturating_mul(*weight));
+                    }
+                }
+                for (of, needed) in of_week.iter_mut().zip(needed) {
+                    of.needed = of.needed.max(needed);
+                }
+            }
+        }
+        found
+    }
+
+    fn judge<'a>(&mut self, runs: impl Iterator<Item = &'a Run>) -> Vec<OfWeek> {
+        let by_day = self.by_day(runs);
+        let mut found = self.needed_by(&by_day);
+        for (of_week, days) in found.chunks_mut(POOLS.len()).zip(by_day.chunks(7)) {
+            let Judged { proven, open } = self.judge_week(days);
+            for (pool, of) in of_week.iter_mut().enumerate() {
+                of.proven = proven >> pool & 1 == 1;
+                of.open = open >> pool & 1 == 1;
+            }
+        }
+        found
+    }
+
+    fn judge_week(&mut self, days: &[Vec<u32>]) -> Judged {
+        let kinds = self.table.weights.len();
+        let mut of_parts: BTreeMap<usize, Vec<Vec<(usize, u32)>>> = BTreeMap::new();
+        for day in days {
+            let mut crowds: BTreeMap<usize, Vec<(usize, u32)>> = BTreeMap::new();
+            for (kind, &number) in day.iter().enumerate().filter(|(_, number)| **number > 0) {
+                crowds.entry(self.table.crowds.part_of(kind)).or_default().push((kind, number));
+            }
+            for (part, crowd) in crowds {
+                of_parts.entry(part).or_default().push(crowd);
+            }
+        }
+        let mut week = Judged::default();
+        for crowds in of_parts.into_values() {
+            let mut fullest = vec![0_u32; kinds];
+            for &(kind, number) in crowds.iter().flatten() {
+                if let Some(most) = fullest.get_mut(kind) {
+                    *most = number.max(*most);
+                }
+            }
+            // what has room for the most of each kind has room on every day
+            let all: Vec<(usize, u32)> = fullest.into_iter().enumerate().filter(|(_, number)| *number > 0).collect();
+            if self.has_plenty(&all) {
+                continue;
+            }
+            for crowd in fullest_of(crowds) {
+                let judged = *self.memory.entry(crowd).or_insert_with_key(|crowd| self.table.crowds.judge(crowd));
+                week.proven |= judged.proven;
+                week.open |= judged.open;
+            }
+        }
+        week
+    }
+
+    fn has_plenty(&self, crowd: &Crowd) -> bool {
+        self.table.crowds.has_plenty(crowd)
+    }
+}
+
+/// Without those that are part of another.
+fn fullest_of(mut crowds: Vec<Vec<(usize, u32)>>) -> Vec<Vec<(usize, u32)>> {
+    crowds.sort_unstable();
+    crowds.dedup();
+    let number_in = |crowd: &[(usize, u32)], kind: usize| {
+        crowd.binary_search_by_key(&kind, |(own, _)| *own).ok().and_then(|at| crowd.get(at)).map_or(0, |(_, n)| *n)
+    };
+    let within = |a: &[(usize, u32)], b: &[(usize, u32)]| a.iter().all(|&(kind, number)| number <= number_in(b, kind));
+    let is_part = |crowd: &Vec<(usize, u32)>| crowds.iter().any(|other| other != crowd && within(crowd, other));
+    let kept: Vec<bool> = crowds.iter().map(|crowd| !is_part(crowd)).collect();
+    crowds.into_iter().zip(kept).filter_map(|(crowd, kept)| kept.then_some(crowd)).collect()
+}
+
+impl Counted {
+    /// By pool: every week from the first that anything stands in it to the last.
+    pub(super) fn weeks(&self, season: &Season, table: &Table) -> Vec<ChanceWeek> {
+        let mut weeks = Vec::new();
+        for (number, pool) in table.pools.iter().enumerate() {
+            let of = |week: usize| {
+                let all = self.draws.iter().chain([&self.likely]);
+                all.filter_map(move |of_weeks| of_weeks.get(week * POOLS.len() + number))
+            };
+            let any = |week: &usize| of(*week).any(|of| of.needed > 0);
+            let (Some(first), Some(last)) = ((0..self.weeks).find(any), (0..self.weeks).rev().find(any)) else {
+                continue;
+            };
+            for week in first..=last {
+                // the likely season is listed, not counted
+                let drawn = || of(week).take(self.draws.len());
+                let count = |is: fn(&&OfWeek) -> bool| u32::try_from(drawn().filter(is).count()).unwrap_or(u32::MAX);
+                let mut needed: Vec<u32> = drawn().map(|of| of.needed).collect();
+                needed.sort_unstable();
+                let monday = date_of(self.monday) + TimeDelta::weeks(i64::try_from(week).unwrap_or(0));
+                weeks.push(ChanceWeek {
+                    from: monday,
+                    label: label(season, monday),
+                    pool: pool.clone(),
+                    proven: count(|of| of.proven),
+                    at_most: count(|of| of.proven || of.open),
+                    needed: (reached_by(&needed, 9), reached_by(&needed, 1)),
+                });
+            }
+        }
+        weeks
+    }
+}
+
+/// The greatest figure that so many tenths of them reach; `needed` in order.
+fn reached_by(needed: &[u32], tenths: usize) -> u32 {
+    let reach = (needed.len() * tenths).div_ceil(10).max(1);
+    needed.len().checked_sub(reach).and_then(|at| needed.get(at)).copied().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nine_of_ten_reach_the_second_lowest_and_one_the_highest() {
+        let ten: Vec<u32> = (1..=10).collect();
+        assert_eq!((reached_by(&ten, 9), reached_by(&ten, 1)), (2, 10));
+        assert_eq!((reached_by(&[7], 9), reached_by(&[7], 1), reached_by(&[], 1)), (7, 7, 0));
+    }
+
+    #[test]
+    fn days_that_are_part_of_another_are_left_out() {
+        let crowds = vec![vec![(0, 2)], vec![(0, 2), (3, 1)], vec![(0, 3)], vec![(0, 2)]];
+        assert_eq!(fullest_of(crowds), [vec![(0, 2), (3, 1)], vec![(0, 3)]]);
+    }
+}

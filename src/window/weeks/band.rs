@@ -1,0 +1,32 @@
+use egui::{Painter, Stroke};
+
+use crate::outlook::PoolKind;
+use crate::window::seen::Seen;
+use crate::window::theme::Palette;
+
+use super::scale::Scale;
+
+/// In the middle of each column a thin upright line with a foot and a head: what 9 and 1 of 10
+/// springs want at least. What it says in words is in the column's own.
+pub(super) fn band_ui(painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>, pool: PoolKind) {
+    let Some(chance) = seen.chance else { return };
+    for week in chance.weeks_of(pool).filter(|week| scale.clamp(week.from) == week.from) {
+        let (low, high) = week.needed;
+        if low == high {
+            continue;
+        }
+        let column = scale.column(week.from);
+        let half = (column.width() * 0.18).clamp(1.5, 4.0);
+        let (x, y) = (column.center().x, scale.y(high)..=scale.y(low));
+        let ends = [*y.start(), *y.end()];
+        // a pale edge, so that it can be told on plugs, pots and hatching alike
+        for (width, colour) in [(3.5, palette.panel), (1.3, palette.ink)] {
+            let stroke = Stroke::new(width, colour);
+            let over = (width - 1.3) / 2.0;
+            painter.vline(x, y.clone(), stroke);
+            for end in ends {
+                painter.hline(x - half - over..=x + half + over, end, stroke);
+            }
+        }
+    }
+}
