@@ -20,8 +20,8 @@ use crate::units::{DateSpan, Length, LengthUnit};
 
 pub use difference::differences;
 pub use frost::{
-    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, last_frost, later_frost,
-    out_by_frost, refused_spring,
+    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost,
+    later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
 pub use problems::{problem_about, problem_kind};

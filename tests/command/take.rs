@@ -10,7 +10,7 @@ use crate::args;
 use crate::tools::{crowded, example, fields, json, list, number, refuses, run, says, text};
 
 fn record() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/handbook/data/ghcnd_USC00368449_tmin_2000_2009.csv")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/state-college.csv")
 }
 
 /// A folder, and a file in it.

@@ -16,7 +16,7 @@ use crate::{Window, day, menu, wait_until};
 const TABLE: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
 
 fn record() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/handbook/data/ghcnd_USC00368449_tmin_2000_2009.csv")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/state-college.csv")
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
