@@ -54,6 +54,7 @@ pub fn both_scales(temperature: &Typed<Temperature>) -> String {
 pub fn frost_basis(frost: &Frost) -> Option<String> {
     let mut said = [frost.station.as_str(), frost.years.as_str()].map(str::trim).to_vec();
     said.retain(|part| !part.is_empty());
+    said.dedup();
     let mut said = vec![said.join(", ")];
     if let Some(springs) = frost.springs {
         said.push(format!("{springs} {}", plural(u64::from(springs), "spring", "springs")));

@@ -178,7 +178,7 @@ fn a_wrong_unit_is_refused_or_told() {
     says(with("tenths"), 0);
     let (_kept, path) = with_file("degrees.csv", lows(|day, _| temperate(day) / 10));
     let with = |unit: &str| args!["take", crowded(), "--weather", &path, "-o", &out, "--unit", unit, "--at", "-12C"];
-    assert!(run(with("F")).out.contains("the numbers look like °C"), "{:?}", run(with("F")));
+    assert!(run(with("F")).out.contains("The numbers look like °C, not like °F"), "{:?}", run(with("F")));
 }
 
 #[test]
