@@ -54,6 +54,7 @@ pub fn both_scales(temperature: &Typed<Temperature>) -> String {
 pub fn frost_basis(frost: &Frost) -> Option<String> {
     let mut said = [frost.station.as_str(), frost.years.as_str()].map(str::trim).to_vec();
     said.retain(|part| !part.is_empty());
+    said.dedup();
     let mut said = vec![said.join(", ")];
     if let Some(springs) = frost.springs {
         said.push(format!("{springs} {}", plural(u64::from(springs), "spring", "springs")));
@@ -73,11 +74,13 @@ pub fn frost_basis(frost: &Frost) -> Option<String> {
 
 /// `22 Apr 2027: 1 year in 10 has a later frost …`, with all that is known of it.
 pub fn last_frost(frost: &Frost) -> String {
-    let said = format!("{}: {}", full_day(frost.date), frost_risk(frost));
-    match frost_basis(frost) {
-        Some(basis) => format!("{said}; {basis}"),
-        None => said,
-    }
+    format!("{}: {}", full_day(frost.date), frost_with_basis(frost))
+}
+
+/// `1 year in 10 has a later frost …; USC00368449, 2001–2009, 9 springs, …`.
+pub fn frost_with_basis(frost: &Frost) -> String {
+    let risk = frost_risk(frost);
+    frost_basis(frost).map_or_else(|| risk.clone(), |basis| format!("{risk}; {basis}"))
 }
 
 /// Why a crop goes out then: `1 week after the last frost of 9 May (5 years in 10 have a later

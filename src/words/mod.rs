@@ -25,8 +25,8 @@ use crate::units::{DateSpan, Length, LengthUnit};
 pub use chance::{springs, wanted_in_most};
 pub use difference::differences;
 pub use frost::{
-    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, last_frost, later_frost,
-    out_by_frost, refused_spring,
+    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost,
+    later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
 pub use next::{change_kind, grown_name, weeks};

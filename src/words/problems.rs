@@ -4,7 +4,7 @@ use chrono::Datelike as _;
 
 use crate::forecast::{About, Problem, What};
 
-use super::{Words, day, full_day, kilograms, later_frost, plural, role_of, span};
+use super::{Words, day, frost_with_basis, full_day, kilograms, later_frost, plural, role_of, span};
 
 impl Words<'_> {
     #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
@@ -116,11 +116,11 @@ impl Words<'_> {
                 _ => format!("{} is deeper than arms reach ({})", self.shelf(*shelf), self.length(*reach)),
             },
             Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => format!(
-                "{}: tender, and out {}, before the last frost of {} ({})",
+                "{}: tender, and out {}, before the last frost of {}: {}",
                 self.sowing(*sowing),
                 day(*out),
                 day(*frost),
-                later_frost(*later_in_ten)
+                self.season.settings().frost.as_ref().map_or_else(|| later_frost(*later_in_ten), frost_with_basis)
             ),
             Problem::WontComeUp { sowing, at, limit } => match limit {
                 Some(limit) if at < limit => format!(

@@ -10,7 +10,7 @@ use crate::args;
 use crate::tools::{crowded, example, fields, json, list, number, refuses, run, says, text};
 
 fn record() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/handbook/data/ghcnd_USC00368449_tmin_2000_2009.csv")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/state-college.csv")
 }
 
 /// A folder, and a file in it.
@@ -178,7 +178,7 @@ fn a_wrong_unit_is_refused_or_told() {
     says(with("tenths"), 0);
     let (_kept, path) = with_file("degrees.csv", lows(|day, _| temperate(day) / 10));
     let with = |unit: &str| args!["take", crowded(), "--weather", &path, "-o", &out, "--unit", unit, "--at", "-12C"];
-    assert!(run(with("F")).out.contains("the numbers look like °C"), "{:?}", run(with("F")));
+    assert!(run(with("F")).out.contains("The numbers look like °C, not like °F"), "{:?}", run(with("F")));
 }
 
 #[test]

@@ -14,7 +14,7 @@ use crate::check;
 
 const STATIONS: &str = include_str!("data/frost_station_checks.csv");
 const FORT_COLLINS: &str = include_str!("data/frost_fort_collins_last_spring_dates.csv");
-const STATE_COLLEGE: &str = include_str!("data/ghcnd_USC00368449_tmin_2000_2009.csv");
+const STATE_COLLEGE: &str = include_str!("../../examples/state-college.csv");
 
 fn rows(text: &str) -> Vec<BTreeMap<String, String>> {
     csv::Reader::from_reader(text.as_bytes()).deserialize().map(|row| row.expect("a row of the data")).collect()

@@ -16,7 +16,7 @@ use crate::{Window, day, menu, wait_until};
 const TABLE: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
 
 fn record() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/handbook/data/ghcnd_USC00368449_tmin_2000_2009.csv")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/state-college.csv")
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
@@ -107,7 +107,7 @@ fn a_record_is_read_by_its_path_and_its_risk_can_be_changed() {
     window.get_by_label_contains("Spring of 2000: ");
     // every date is a button with its risk in its name, and the one taken is marked
     let cell = "8 May: 1 year in 10 has a later frost of 0 °C (32 °F) or colder";
-    assert_eq!(window.get_by_label(cell).accesskit_node().is_selected(), Some(true));
+    assert_eq!(window.get_by_label(cell).accesskit_node().toggled(), Some(egui::accesskit::Toggled::True));
     press(&mut window, "26 Apr: 5 years in 10 have a later frost of 0 °C (32 °F) or colder");
     let now = frost(&window).expect("a frost");
     assert_eq!((now.date, now.later_in_ten, now.table.len()), (day(4, 26), 5, 27));
@@ -138,12 +138,14 @@ fn a_record_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     let mut window = window(Season::new("Test"), Some(Fake::new(folder.path(), Dialogs::Missing)));
     press(&mut window, "Choose…");
     window.get_by_label_contains("There is no dialog service");
-    let field = window.get_by_role(Role::TextInput);
-    field.focus();
-    settle(&mut window);
+    let asks = |window: &Window| {
+        let fields = window.query_all_by_role(Role::TextInput).filter(|one| one.is_focused()).count();
+        assert_eq!(fields, 1, "the field of the path is ready");
+    };
+    asks(&window);
     window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
     settle(&mut window);
-    window.get_by_role(Role::TextInput).type_text(&copy.display().to_string());
+    window.event(egui::Event::Text(copy.display().to_string()));
     settle(&mut window);
     press(&mut window, "Read");
     read(&mut window);

@@ -108,7 +108,9 @@ fn a_line_without_a_day_goes_out_by_the_frost() {
     enter(&mut window, "On average", "9 May");
     let frost = season(&window).settings().frost.clone().expect("a frost");
     assert_eq!((frost.date, frost.later_in_ten), (day(5, 9), 5));
-    window.get_by_label_contains("5 years in 10 have a later frost");
+    window.get_by_label_contains(
+        "5 years in 10 have a later frost of 0 °C (32 °F) or colder; lines without a day go by it",
+    );
     enter(&mut window, "What to grow", "72 tomato");
     // 0 to 2 weeks after the frost: the middle
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 16))]);
@@ -169,7 +171,8 @@ fn problems_are_listed_and_each_leads_somewhere() {
     window.get_by_label_contains("Worth a look").click();
     settle(&mut window);
     let no_shelf = "There is no shelf in this season yet";
-    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (5 years in 10 have a later frost)";
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 0 °C (32 °F) \
+                 or colder";
     window.get_by_label(no_shelf);
     click(&mut window, frost);
     window.get_by_label("Dates, and why then");

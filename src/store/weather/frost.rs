@@ -55,9 +55,9 @@ fn odd(record: &Record) -> Vec<String> {
     let mut odd = vec![format!("Lows are in {}, {known}", record.unit)];
     odd.extend(record.looks_like.map(|other| format!("The numbers look like {other}, not like {}", record.unit)));
     let counts = [
-        (record.flagged, "that failed a quality check, count as missing"),
-        (record.missing, "that the file names, have no reading"),
-        (record.repeated, "stand in the file twice, with the same reading"),
+        (record.flagged, "that failed a quality check and count as missing"),
+        (record.missing, "named without a reading"),
+        (record.repeated, "that stand in the file twice, alike"),
     ];
     let counts = counts.into_iter().filter(|(number, _)| *number > 0);
     odd.extend(counts.map(|(number, what)| format!("Days {what}: {number}")));
