@@ -1,6 +1,7 @@
 use chrono::{Days, NaiveDate};
 
-use crate::season::{LotId, SowingId, Stage, StepId};
+use crate::season::{LotId, OutRule, SowingId, Stage, StepId};
+use crate::units::Temperature;
 
 /// What happens to one lot, when, and why then.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,6 +47,8 @@ pub enum What {
     /// From then on the container of the step holds it back.
     Latest(StepId),
     Spaced,
+    /// Plugs were moved together out of trays with empty cells.
+    GappedUp,
     Hardening,
     FirstNightOut,
     Out {
@@ -64,8 +67,22 @@ pub enum Why {
     DaysBeforeOut(u16),
     /// The crop's days from sowing.
     CropDays,
+    /// Published degree-days above a base, at that temperature of the mix.
+    Warmth {
+        at: Temperature,
+        base: Temperature,
+    },
+    /// The table of days to emergence, at that temperature of the mix.
+    ByTemperature {
+        at: Temperature,
+    },
     /// So many true leaves.
     Leaves(u8),
+    /// So many true leaves, by published degree-days to a leaf.
+    LeavesByWarmth {
+        leaves: u8,
+        at: Temperature,
+    },
     /// Age or size, where leaves say nothing.
     Age,
     /// Worked back from planting out: the crop's weeks.
@@ -83,6 +100,12 @@ pub enum Why {
         days: u16,
         stage: Stage,
     },
+    /// Nobody is there on the day it was due: so many days later, earlier if negative.
+    Bent {
+        days: i16,
+    },
+    /// The rule that the day out keeps.
+    Out(OutRule),
     /// Its day was past when the plants were found there.
     DueAlready,
 }

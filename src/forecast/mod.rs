@@ -3,16 +3,21 @@
 //! Derived anew from the document each time; nothing here is stored. Says nothing about whether
 //! the shelves have that room: `outlook` does.
 
+mod away;
+mod clock;
 mod course;
+mod moved;
+mod next;
 mod plan;
 mod problem;
-mod shifts;
+mod records;
 mod stay;
 mod stays;
 
 pub use course::{Course, Event, SowCount, What, Why};
+pub use moved::{Difference, Kept, Moved, difference};
+pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
-pub use shifts::{Ends, Shift, ends, shifts};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;
@@ -83,6 +88,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
     problems_of_season(season, &mut result);
+    away::dry_days(season, &mut result);
     result
 }
 
@@ -114,6 +120,7 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
+    records::too_few(crop, sowing, &mut result.problems);
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -136,7 +143,7 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
         .collect();
     let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
     let wanted = trade::share_out(sowing.plants_wanted(), &shares);
-    for (lot, plants) in sowing.lots.iter().zip(wanted) {
+    for (at, (lot, plants)) in sowing.lots.iter().zip(wanted).enumerate() {
         let mut problems = Vec::new();
         let Some((dates, mut events)) = plan::dates(season, library, crop, sowing, lot, &mut problems) else {
             continue;
@@ -145,22 +152,29 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
         let mut sow = plan::sow_count(season, crop, sowing, plants);
-        let moved_on =
+        let mut moved_on =
             trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
         if sowing.begun.is_some() {
             // They came up: each of them has its cell or pot.
             (sow.on_average, sow.sure) = (moved_on, moved_on);
         }
+        let seen = records::of_lot(sowing, &shares, at);
+        let cells = seen.cells.unwrap_or(sow.sure);
+        moved_on = seen.alive.map_or(moved_on, |alive| alive.min(moved_on));
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for (index, (step, holding)) in sowing.steps.iter().zip(&holdings).enumerate() {
             let Some((tight, spaced)) = holding else { continue };
-            let spaced = spaced.as_ref().and_then(|(spaced, holding)| {
+            let plants = if index == 0 { cells } else { moved_on };
+            let mut later = spaced.as_ref().and_then(|(spaced, holding)| {
                 let date = plan::after(*dates.starts.get(index)?, i64::from(spaced.after_days));
                 events.push(Event { what: What::Spaced, date, range: None, why: Why::Set });
-                Some((date, holding))
+                Some((date, holding, plants))
             });
-            let plants = if index == 0 { sow.sure } else { moved_on };
+            if let Some((date, alive)) = seen.gapped_up.filter(|_| index == 0) {
+                events.push(Event { what: What::GappedUp, date, range: None, why: Why::Seen });
+                later = Some((date, tight, alive.min(plants)));
+            }
             let piece = Piece {
                 ground,
                 crop,
@@ -170,7 +184,7 @@ fn of_sowing(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, g
                 step,
                 index,
                 holding: tight,
-                spaced,
+                later,
                 plants,
                 shared: stays::shared_parts(season, lot.id, step, tight, plants),
             };

@@ -2,10 +2,12 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::season::{Begun, Crop, Library, Lot, PartOfDay, Role, Rule, Season, Seen, Sowing, Step};
+use crate::season::{Begun, Crop, Library, Lot, OutRule, PartOfDay, Role, Rule, Season, Seen, Slack, Sowing, Step};
 use crate::trade;
 use crate::units::DateSpan;
 
+use super::away;
+use super::clock::{Clock, Tick};
 use super::{Event, Problem, SowCount, What, Why};
 
 /// The days on which a lot changes its place or container.
@@ -17,6 +19,8 @@ pub(super) struct Dates {
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
     pub(super) out: NaiveDate,
+    /// How many go on which day, in order: those that went, then those that are to go.
+    pub(super) leaving: Vec<(NaiveDate, u32)>,
 }
 
 /// When a tray first stands outside by day, and when it first stays there at night.
@@ -63,37 +67,35 @@ pub(super) fn dates(
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let mut events = Vec::new();
     let (sown, why) = sown_on(crop, sowing, first_out)?;
+    let (sown, why) = bend(season, sowing, What::Sown, (sown, why), sowing_slack(sowing), problems);
     let begun = sowing.begun.map(|begun| begun.on);
     let first = begun.unwrap_or(sown);
     let what = if begun.is_some() { What::Begun } else { What::Sown };
     events.push(Event { what, date: first, range: None, why });
 
-    let emergence = crop.emergence.value;
-    let (up, up_event) = if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
-        (date, Event { what: What::Up, date, range: None, why: Why::Seen })
-    } else {
-        let date = after(sown, i64::from(emergence.likely));
-        let range = (after(sown, i64::from(emergence.early)), after(sown, i64::from(emergence.late)));
-        (date, Event { what: What::Up, date, range: Some(range), why: Why::CropDays })
-    };
+    let clock = Clock::of(season, library, crop, sowing, sown, problems);
+    let up = clock.up.date;
+    let event = |what, tick: Tick| Event { what, date: tick.date, range: tick.range, why: tick.why };
     if let Some(stack) = sowing.stack {
         // what is up wants light, however long the stack was to stand
         let date = after(sown, i64::from(stack.days));
-        let (date, why) = if up < date { (up, up_event.why) } else { (date, Why::StackDays(stack.days)) };
+        let (date, why) = if up < date { (up, clock.up.why) } else { (date, Why::StackDays(stack.days)) };
         events.push(Event { what: What::Unstacked, date, range: None, why });
     }
     // What was over by then is not told again.
     if begun.is_none_or(|on| up > on) {
-        events.push(up_event);
+        events.push(event(What::Up, clock.up));
     }
-    let due = due_event(crop, sown);
+    let due = event(What::Due, clock.due);
     let mut starts = vec![first];
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
         let before = starts.last().copied().unwrap_or(first);
-        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out));
+        let (date, why) = moved_on(crop, sowing, lot, step, index, (sown, before, first_out), clock.due);
         let overdue =
             begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
         let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
+        let slack = step_slack(season, library, crop, sowing, index, (sown, date));
+        let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, problems);
         if index == 1 && !overdue {
             events.push(due.clone());
             if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
@@ -104,14 +106,20 @@ pub(super) fn dates(
             problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: before });
         }
         let date = date.max(after(before, 1));
-        let range = (index == 1 && why == leaves_or_age(crop)).then_some(due.range).flatten();
+        let range = (index == 1 && why == due.why).then_some(due.range).flatten();
         events.push(Event { what: What::MovedOn(step.id), date, range, why });
         starts.push(date);
     }
     let last = starts.last().copied().unwrap_or(first);
     let out = seen_out(sowing).unwrap_or(planned);
-    let leaving = sowing.wanted.iter().map(|wanted| wanted.date).chain([out]);
-    if let (Some(date), Some(step)) = (leaving.min().filter(|date| *date <= last), sowing.steps.last()) {
+    let leaving = leaving_days(sowing);
+    if away::is_away(season, planned) && seen_out(sowing).is_none() {
+        let (before, after) = away::home_days(season, planned);
+        let work = What::Out { plants: sowing.plants_wanted() };
+        problems.push(Problem::NobodyThere { sowing: sowing.id, work, date: planned, before, after });
+    }
+    let days = leaving.iter().map(|(date, _)| *date).chain([out]);
+    if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
         problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
     }
     let out = out.max(after(last, 1));
@@ -126,11 +134,11 @@ pub(super) fn dates(
         }
     }
     let places = hardening_places(season);
-    let mut leaving: Vec<NaiveDate> =
-        sowing.wanted.iter().map(|wanted| wanted.date.min(out).max(after(last, 1))).chain([out]).collect();
-    leaving.sort_unstable();
-    leaving.dedup();
-    for out in leaving {
+    let mut days: Vec<NaiveDate> =
+        leaving.iter().map(|(date, _)| (*date).min(out).max(after(last, 1))).chain([out]).collect();
+    days.sort_unstable();
+    days.dedup();
+    for out in days {
         let Some(hardening) = hardening(&places, crop, last, out) else { continue };
         let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
         events.push(Event { what: What::Hardening, date: hardening.from, range: None, why });
@@ -140,14 +148,18 @@ pub(super) fn dates(
         }
     }
     for wanted in &sowing.wanted {
-        let why = if seen_out(sowing).is_some() { Why::Seen } else { Why::Set };
+        let why = match wanted.rule {
+            _ if seen_out(sowing).is_some() => Why::Seen,
+            OutRule::Day => Why::Set,
+            rule => Why::Out(rule),
+        };
         events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
     }
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up, out }, events))
+    Some((Dates { sown, starts, up, out, leaving }, events))
 }
 
-fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
+pub(super) fn seen(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<NaiveDate> {
     sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
 }
 
@@ -162,10 +174,89 @@ fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
     })
 }
 
+/// What has left, then what is left of the numbers wanted, by date.
+fn leaving_days(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
+    let mut days: Vec<(NaiveDate, u32)> = Vec::new();
+    let mut gone = 0_u32;
+    for seen in &sowing.seen {
+        if let Seen::PutOut(plants) | Seen::Sold(plants) = seen.what {
+            gone = gone.saturating_add(plants);
+            days.push((seen.date, plants));
+        }
+    }
+    let mut wanted = sowing.wanted.clone();
+    wanted.sort_by_key(|wanted| wanted.date);
+    for one in wanted {
+        let went = gone.min(one.plants);
+        gone -= went;
+        if one.plants > went {
+            days.push((one.date, one.plants - went));
+        }
+    }
+    days.sort_unstable();
+    days
+}
+
+/// Work whose day nobody is there on, on another day inside its window; a problem where there is none.
+fn bend(
+    season: &Season,
+    sowing: &Sowing,
+    work: What,
+    (date, why): (NaiveDate, Why),
+    slack: Slack,
+    problems: &mut Vec<Problem>,
+) -> (NaiveDate, Why) {
+    let is_work = why != Why::Seen && !matches!(why, Why::Stage { .. });
+    if !is_work || !away::is_away(season, date) {
+        return (date, why);
+    }
+    if let Some(bent) = away::bent(season, date, slack) {
+        let days = i16::try_from((bent - date).num_days()).unwrap_or(i16::MAX);
+        return (bent, Why::Bent { days });
+    }
+    let (before, after) = away::home_days(season, date);
+    problems.push(Problem::NobodyThere { sowing: sowing.id, work, date, before, after });
+    (date, why)
+}
+
+/// A day that the grower set gives way only as far as was said.
+fn sowing_slack(sowing: &Sowing) -> Slack {
+    let step = sowing.steps.first();
+    let set = step.is_some_and(|step| matches!(step.start, Rule::On(_)));
+    step.and_then(|step| step.slack).unwrap_or(if set { Slack { early: 0, late: 0 } } else { away::SOWING_SLACK })
+}
+
+/// As far as the crop's own range is early, and until the container before holds it back.
+fn step_slack(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    index: usize,
+    (sown, date): (NaiveDate, NaiveDate),
+) -> Slack {
+    let none = Slack { early: 0, late: 0 };
+    let Some(step) = sowing.steps.get(index) else { return none };
+    if let Some(slack) = step.slack {
+        return slack;
+    }
+    if matches!(step.start, Rule::On(_)) {
+        return none;
+    }
+    let days = crop.moving_on.value.days;
+    let before = index.checked_sub(1).and_then(|before| sowing.steps.get(before));
+    let weeks = before
+        .and_then(|before| season.container(library, &before.container))
+        .and_then(|container| trade::latest_weeks(crop, container));
+    let until_latest = weeks.map(|weeks| (after(sown, i64::from(weeks) * 7) - date).num_days().max(0));
+    let late = until_latest.and_then(|days| u16::try_from(days).ok()).unwrap_or(days.late - days.likely);
+    Slack { early: days.likely - days.early, late }
+}
+
 /// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
 /// leave does not move the sowing.
 fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(NaiveDate, Why)> {
-    if let Some(date) = seen(sowing, |what| *what == Seen::Sown).filter(|_| sowing.begun.is_none()) {
+    if let Some(date) = seen(sowing, |what| matches!(what, Seen::Sown { .. })).filter(|_| sowing.begun.is_none()) {
         return Some((date, Why::Seen));
     }
     if let Some(Begun { on, stage }) = sowing.begun {
@@ -186,16 +277,6 @@ fn leaves_or_age(crop: &Crop) -> Why {
     crop.moving_on.value.true_leaves.map_or(Why::Age, Why::Leaves)
 }
 
-fn due_event(crop: &Crop, sown: NaiveDate) -> Event {
-    let days = crop.moving_on.value.days;
-    Event {
-        what: What::Due,
-        date: after(sown, i64::from(days.likely)),
-        range: Some((after(sown, i64::from(days.early)), after(sown, i64::from(days.late)))),
-        why: leaves_or_age(crop),
-    }
-}
-
 fn moved_on(
     crop: &Crop,
     sowing: &Sowing,
@@ -203,6 +284,7 @@ fn moved_on(
     step: &Step,
     index: usize,
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
+    due: Tick,
 ) -> (NaiveDate, Why) {
     if let Some(date) = seen(sowing, |what| *what == Seen::MovedOn(step.id)) {
         return (date, Why::Seen);
@@ -212,10 +294,8 @@ fn moved_on(
         Rule::DaysAfterSowing(days) => (after(sown, i64::from(days)), Why::DaysAfterSowing(days)),
         Rule::DaysBeforeOut(days) => (after(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         // a plant takes about as long again to fill the next container: from memory, editable
-        Rule::WhenDue => {
-            let from = if index == 1 { sown } else { before };
-            (after(from, i64::from(crop.moving_on.value.days.likely)), leaves_or_age(crop))
-        }
+        Rule::WhenDue if index == 1 => (due.date, due.why),
+        Rule::WhenDue => (after(before, i64::from(crop.moving_on.value.days.likely)), leaves_or_age(crop)),
     };
     // counted from the step before, the lot is late by that already
     match lot.later {

@@ -1,7 +1,9 @@
 use chrono::NaiveDate;
 
 use crate::season::{ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{DateSpan, Length, Volume};
+use crate::units::{DateSpan, Length, Temperature, Volume};
+
+use super::What;
 
 /// Something of a valid season that the grower should look at. Listed, never lost, never an error.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -117,6 +119,36 @@ pub enum Problem {
         /// Years in 10 that have a later frost than that.
         later_in_ten: u8,
     },
+    /// Seed of the crop does not come up in a mix of that temperature.
+    WontComeUp {
+        sowing: SowingId,
+        at: Temperature,
+        /// The least or greatest at which it does, where that is known.
+        limit: Option<Temperature>,
+    },
+    /// Nobody is there on that day, and the work has no other inside its window.
+    NobodyThere {
+        sowing: SowingId,
+        /// To sow, to move on, or to plant out.
+        work: What,
+        date: NaiveDate,
+        /// The last day before, and the first one after, on which somebody is.
+        before: NaiveDate,
+        after: NaiveDate,
+    },
+    /// Plants stand there on days on which nobody waters.
+    NobodyWaters {
+        span: DateSpan,
+        trays: Vec<TrayKey>,
+    },
+    /// Fewer plants are alive than are wanted.
+    TooFew {
+        sowing: SowingId,
+        alive: u32,
+        wanted: u32,
+        /// Sown by then, more would be ready in time.
+        sow_again_until: NaiveDate,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
@@ -136,6 +168,7 @@ pub enum About {
     Shelf(ShelfId, Option<NaiveDate>),
     Place(Role, NaiveDate),
     Lamps(NaiveDate),
+    Day(NaiveDate),
 }
 
 impl Problem {
@@ -150,6 +183,9 @@ impl Problem {
             | Self::HeldTooLong { sowing, .. }
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
+            | Self::WontComeUp { sowing, .. }
+            | Self::NobodyThere { sowing, .. }
+            | Self::TooFew { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
@@ -160,6 +196,7 @@ impl Problem {
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
+            Self::NobodyWaters { span, .. } => About::Day(span.from()),
         }
     }
 }

@@ -201,8 +201,8 @@ pub(super) struct Piece<'a> {
     pub(super) step: &'a Step,
     pub(super) index: usize,
     pub(super) holding: &'a Holding,
-    /// Once the pots are spaced out, from that day.
-    pub(super) spaced: Option<(NaiveDate, &'a Holding)>,
+    /// From that day on: pots spaced out, or plugs moved together, so many then.
+    pub(super) later: Option<(NaiveDate, &'a Holding, u32)>,
     /// Plants or cells in this step.
     pub(super) plants: u32,
     /// Of them, those in rows of trays that they share with others.
@@ -233,7 +233,7 @@ impl Piece<'_> {
 
     /// All stays of the piece, and how many trays or blocks it is.
     pub(super) fn stays(&self) -> (Vec<Stay>, u32) {
-        let mut units = self.units(self.holding);
+        let mut units = self.units(self.holding, self.plants);
         let mut number = units.len();
         let mut stays = Vec::new();
         let Some(&from) = self.dates.starts.get(self.index) else { return (stays, 0) };
@@ -243,14 +243,14 @@ impl Piece<'_> {
         }
         units.extend(self.shared_units(self.holding));
         let growing_from = if self.index == 0 { self.dates.up.min(self.until()).max(from) } else { from };
-        match self.spaced.filter(|(date, _)| *date < self.until()) {
+        match self.later.filter(|(date, ..)| *date < self.until()) {
             None => units.iter().for_each(|unit| self.growing(growing_from, unit, self.holding, &mut stays)),
-            Some((date, holding)) => {
+            Some((date, holding, plants)) => {
                 let date = date.max(growing_from);
                 for unit in &units {
                     self.indoors(unit, self.holding, growing_from, date, &mut stays);
                 }
-                let mut units = self.units(holding);
+                let mut units = self.units(holding, plants);
                 number = number.max(units.len());
                 units.extend(self.shared_units(holding));
                 for unit in &units {
@@ -272,9 +272,9 @@ impl Piece<'_> {
         self.shared.iter().map(unit).collect()
     }
 
-    fn units(&self, holding: &Holding) -> Vec<Unit> {
+    fn units(&self, holding: &Holding, plants: u32) -> Vec<Unit> {
         let shared = self.shared.iter().fold(0_u32, |sum, (_, plants)| sum.saturating_add(*plants));
-        let own = self.plants.saturating_sub(shared);
+        let own = plants.saturating_sub(shared);
         if let (Some(loose), Some((width, depth))) = (holding.loose, self.ground.commonest) {
             let blocks = trade::block_of_pots(loose.rim, loose.across, loose.pitch, own, width, depth);
             if !blocks.is_empty() {
@@ -310,19 +310,17 @@ impl Piece<'_> {
     /// The day on which a tray that starts with that plant of the lot is empty, where plants leave
     /// on several dates: the last ones stand in the first trays.
     fn leaves(&self, first_plant: u32) -> NaiveDate {
-        if !self.is_last() || self.sowing.wanted.len() < 2 {
+        if !self.is_last() || self.dates.leaving.len() < 2 {
             return self.until();
         }
-        let mut wanted: Vec<_> = self.sowing.wanted.iter().collect();
-        wanted.sort_by_key(|wanted| wanted.date);
-        let all = u64::from(self.sowing.plants_wanted()).max(1);
+        let all = self.dates.leaving.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>().max(1);
         let mut gone = 0_u64;
-        for one in wanted {
-            gone += u64::from(one.plants);
+        for &(date, plants) in &self.dates.leaving {
+            gone += u64::from(plants);
             let left_here = u64::from(self.plants) * all.saturating_sub(gone) / all;
             if left_here <= u64::from(first_plant) {
-                let start = self.dates.starts.get(self.index).copied().unwrap_or(one.date);
-                return one.date.max(after(start, 1)).min(self.until());
+                let start = self.dates.starts.get(self.index).copied().unwrap_or(date);
+                return date.max(after(start, 1)).min(self.until());
             }
         }
         self.until()

@@ -19,6 +19,12 @@ pub struct Crop {
     pub light_to_germinate: SeedLight,
     /// Days from sowing until it shows.
     pub emergence: Sourced<DayRange>,
+    /// Warmth it takes to come up, where that was published.
+    pub emergence_warmth: Option<Sourced<ThermalTime>>,
+    /// The row of the table of days to emergence by temperature that it comes up by.
+    pub emergence_row: Option<String>,
+    /// Warmth it takes for each true leaf, where that was published.
+    pub leaf_warmth: Option<Sourced<ThermalTime>>,
     pub moving_on: Sourced<MovingOn>,
     /// Weeks from sowing after which a container holds it back, by size of cell.
     pub latest: Sourced<LatestWeeks>,
@@ -62,6 +68,15 @@ pub enum SeedLight {
     Light,
     Dark,
     Either,
+}
+
+/// Degree-days above a base, in °C and °C·d, good from `low` to `high`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ThermalTime {
+    pub base: Temperature,
+    pub degree_days: f64,
+    pub low: Temperature,
+    pub high: Temperature,
 }
 
 /// Early, likely and late, in days.

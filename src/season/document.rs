@@ -3,7 +3,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rpds::RedBlackTreeMapSync;
 
-use crate::units::Measure;
+use crate::units::{DateSpan, Measure};
 
 use super::{
     Container, ContainerKey, Crop, CropKey, Frost, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
@@ -45,6 +45,21 @@ pub struct Settings {
     pub sure_percent: u8,
     pub weeks: WeekLabels,
     pub frost: Option<Frost>,
+    /// Days on which nobody is there to work, in order.
+    pub away: Vec<Away>,
+    /// Days that plants stand without being watered.
+    pub water_every: u8,
+}
+
+/// Days on which nobody sows or moves plants on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Away {
+    pub name: String,
+    pub span: DateSpan,
+    /// Who waters meanwhile; empty: nobody.
+    pub waters: String,
+    /// A holiday that comes again next year; a trip doesn't.
+    pub every_year: bool,
 }
 
 /// How weeks are counted. A week always runs from Monday.
@@ -59,7 +74,15 @@ pub enum WeekLabels {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { gap: Measure::mm(3), lamp_gap: Measure::mm(50), sure_percent: 90, weeks: WeekLabels::Iso, frost: None }
+        Self {
+            gap: Measure::mm(3),
+            lamp_gap: Measure::mm(50),
+            sure_percent: 90,
+            weeks: WeekLabels::Iso,
+            frost: None,
+            away: Vec::new(),
+            water_every: 2,
+        }
     }
 }
 

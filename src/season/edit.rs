@@ -6,7 +6,7 @@ use crate::units::Length;
 
 use super::valid::{self, length, named, outer_size, range, shelf_side, unlike, year};
 use super::{
-    Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Rule, Season,
+    Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Rule, Season, Seen,
     Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Stage, Step, StepId, TrayKey, TrayNote, WeekLabels,
 };
 
@@ -96,6 +96,7 @@ pub enum EditLabel {
     AddGuest(String),
     AddContainer(String),
     AddCrop(String),
+    TakeIn(usize),
 }
 
 /// Why an edit was refused; the season is as it was.
@@ -200,7 +201,15 @@ impl Season {
                 if let Some(frost) = &settings.frost {
                     valid::frost(frost)?;
                 }
+                range("days between waterings", i64::from(settings.water_every), 1, 60)?;
+                for away in &settings.away {
+                    named("what the days away are called", &away.name)?;
+                    year(away.span.from())?;
+                    year(away.span.until())?;
+                }
                 self.settings = settings.clone();
+                self.settings.away.sort_by(|a, b| (a.span, &a.name).cmp(&(b.span, &b.name)));
+                self.move_by_rules();
             }
             Edit::PutPlace(place) => {
                 named("a place's name", &place.name)?;
@@ -389,6 +398,7 @@ impl Season {
         for wanted in &sowing.wanted {
             year(wanted.date)?;
             range("the number of plants", i64::from(wanted.plants), 1, 1_000_000)?;
+            valid::out_rule(wanted.rule)?;
         }
         range("seeds to a cell", i64::from(sowing.seeds_per_cell), 1, 50)?;
         range("losses", i64::from(sowing.losses_percent), 0, 95)?;
@@ -411,6 +421,10 @@ impl Season {
         for step in &sowing.steps {
             if let Rule::On(date) = step.start {
                 year(date)?;
+            }
+            if let Some(slack) = step.slack {
+                range("days early", i64::from(slack.early), 0, 200)?;
+                range("days late", i64::from(slack.late), 0, 200)?;
             }
             if let Some(spaced) = &step.spaced {
                 outer_size("a spacing", &spaced.pitch)?;
@@ -436,8 +450,31 @@ impl Season {
         for id in sowing.lots.iter().map(|lot| lot.id.0).chain(sowing.steps.iter().map(|step| step.id.0)) {
             self.seen_id(id)?;
         }
-        self.sowings.insert_mut(sowing.id, Arc::new(sowing.clone()));
+        let sowing = self.by_rule(sowing).unwrap_or_else(|| sowing.clone());
+        self.sowings.insert_mut(sowing.id, Arc::new(sowing));
         Ok(())
+    }
+
+    /// Every sowing's days out, as their rules have them now.
+    fn move_by_rules(&mut self) {
+        let moved: Vec<Sowing> = self.sowings().filter_map(|sowing| self.by_rule(sowing)).collect();
+        for sowing in moved {
+            self.sowings.insert_mut(sowing.id, Arc::new(sowing));
+        }
+    }
+
+    /// The sowing with its days out as their rules have them; `None` where they are so already. What
+    /// has begun to leave keeps its days.
+    fn by_rule(&self, sowing: &Sowing) -> Option<Sowing> {
+        if sowing.seen.iter().any(|seen| matches!(seen.what, Seen::PutOut(_) | Seen::Sold(_))) {
+            return None;
+        }
+        let mut moved = sowing.clone();
+        for wanted in &mut moved.wanted {
+            let date = wanted.rule.date(wanted.date, &self.settings);
+            wanted.date = date.filter(|date| year(*date).is_ok()).unwrap_or(wanted.date);
+        }
+        (moved != *sowing).then_some(moved)
     }
 
     fn put_spot(&mut self, spot: Spot) -> Result<(), EditError> {

@@ -12,6 +12,7 @@ mod frost;
 mod history;
 mod ids;
 mod library;
+mod out_rule;
 mod place;
 mod sourced;
 mod sowing;
@@ -21,16 +22,19 @@ mod valid;
 pub use container::{Container, ContainerKind, Flat, Plug, Pot, RimShape};
 pub use crop::{
     Chill, Crop, DayRange, GerminationTemperatures, GrowthPoint, Hardening, Hardiness, LatestWeeks, MovingOn,
-    SeedLight, SettingDepth, Transplants,
+    SeedLight, SettingDepth, ThermalTime, Transplants,
 };
 pub use difference::{Difference, Part, differences};
-pub use document::{Map, Season, Settings, WeekLabels};
+pub use document::{Away, Map, Season, Settings, WeekLabels};
 pub use edit::{Edit, EditError, EditLabel};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
-pub use library::Library;
+pub use library::{ComesUp, EmergenceRow, Library};
+pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use sourced::{Sourced, Trust};
-pub use sowing::{Begun, Guest, Lot, Observation, Rule, Seen, Sowing, Spaced, Stack, Stage, Step, Wanted};
+pub use sowing::{
+    Begun, Grown, Guest, Loss, Lot, Observation, Rule, Seen, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,
+};
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

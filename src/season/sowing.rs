@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::units::{DateSpan, Measure, Size};
 
-use super::{ContainerKey, CropKey, GuestId, LotId, Role, SowingId, StepId};
+use super::{ContainerKey, CropKey, GuestId, LotId, OutRule, Role, SowingId, StepId};
 
 /// One crop, one date, one number of plants wanted; runs through steps, in one or more lots.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,8 @@ pub struct Sowing {
     pub seeds_per_cell: u8,
     /// Of the packet or the grower's record; the crop's where it is missing.
     pub germination_percent: Option<u8>,
+    /// What that figure rests on, where it was not typed: `1010 of 1152 came up in 2027`.
+    pub germination_from: String,
     /// Of the plants that came up.
     pub losses_percent: u8,
     /// Sown trays stand in one pile for their dark days.
@@ -34,6 +36,43 @@ pub struct Sowing {
 }
 
 impl Sowing {
+    /// A sowing of one lot, by the crop's own rules; it has no numbers yet.
+    pub fn new(crop: CropKey, wanted: Wanted, steps: Vec<Step>) -> Self {
+        Self {
+            id: SowingId(0),
+            series: None,
+            crop,
+            variety: String::new(),
+            begun: None,
+            wanted: vec![wanted],
+            steps,
+            lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
+            seen: Vec::new(),
+            seeds_per_cell: 1,
+            germination_percent: None,
+            germination_from: String::new(),
+            losses_percent: 0,
+            stack: None,
+            bottom_heat: None,
+            note: String::new(),
+        }
+    }
+
+    /// The same with numbers from that one on, and nothing seen of it yet.
+    #[must_use]
+    pub fn renumbered(&self, first: u32) -> Self {
+        let mut next = first;
+        let mut number = || {
+            let id = next;
+            next = next.saturating_add(1);
+            id
+        };
+        let mut copy = Self { id: SowingId(number()), seen: Vec::new(), ..self.clone() };
+        copy.steps.iter_mut().for_each(|step| step.id.0 = number());
+        copy.lots.iter_mut().for_each(|lot| lot.id.0 = number());
+        copy
+    }
+
     pub fn plants_wanted(&self) -> u32 {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
     }
@@ -62,8 +101,10 @@ pub enum Stage {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wanted {
+    /// What `rule` comes to: the season keeps the two together.
     pub date: NaiveDate,
     pub plants: u32,
+    pub rule: OutRule,
 }
 
 /// One container a lot lives in, from one event to the next.
@@ -77,8 +118,18 @@ pub struct Step {
     /// scattered in an open flat, the plants in one.
     pub per_tray: Option<u32>,
     pub start: Rule,
+    /// How far the start may give way to days on which nobody is there; the crop's own where nothing
+    /// is said.
+    pub slack: Option<Slack>,
     /// Pots start tight and are spaced out later.
     pub spaced: Option<Spaced>,
+}
+
+impl Step {
+    /// A step by the crop's own rules; it has no number yet.
+    pub const fn new(container: ContainerKey, carried_in: Option<ContainerKey>) -> Self {
+        Self { id: StepId(0), container, carried_in, per_tray: None, start: Rule::WhenDue, slack: None, spaced: None }
+    }
 }
 
 /// What sets the day on which a step starts.
@@ -89,6 +140,13 @@ pub enum Rule {
     On(NaiveDate),
     DaysAfterSowing(u16),
     DaysBeforeOut(u16),
+}
+
+/// Days by which work may be done before and after its day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Slack {
+    pub early: u16,
+    pub late: u16,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -125,13 +183,51 @@ pub struct Observation {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Seen {
-    Sown,
-    Up { plants: Option<u32> },
+    Sown {
+        /// Cells, or seeds where each has its own.
+        cells: Option<u32>,
+    },
+    Up {
+        /// Cells with a plant in them.
+        plants: Option<u32>,
+    },
     TrueLeaves(u8),
     MovedOn(StepId),
-    Lost(u32),
+    Lost {
+        plants: u32,
+        why: Loss,
+    },
     PutOut(u32),
     Sold(u32),
+    /// Plugs were moved together, so that no cell of these trays is empty.
+    GappedUp,
+    /// How the plants turned out for their age.
+    Grown(Grown),
+}
+
+/// What plants died of after they had come up, or why they went.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Loss {
+    #[default]
+    NotKnown,
+    DampingOff,
+    TooDry,
+    TooWet,
+    Cold,
+    Heat,
+    Pests,
+    /// Broken in handling.
+    Handling,
+    /// Thinned or given away.
+    Surplus,
+}
+
+/// The grower's verdict on plants of that age.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grown {
+    TooSmall,
+    Right,
+    TooBig,
 }
 
 /// Plants that were not sown this year, or anything else that takes room between two dates.

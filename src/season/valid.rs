@@ -6,7 +6,7 @@ use chrono::{Datelike as _, NaiveDate};
 
 use crate::units::{DATE_YEARS, Length, LengthUnit, Measure, Size, Typed, Volume};
 
-use super::{Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint};
+use super::{Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint, OutRule, ThermalTime};
 
 pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
     named("a crop's name", &crop.name)?;
@@ -19,6 +19,13 @@ pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
     }
     let (low, high) = crop.weeks_to_planting_out.value;
     in_order("weeks to planting out", "must not fall", &[low, high])?;
+    for warmth in [&crop.emergence_warmth, &crop.leaf_warmth].into_iter().flatten() {
+        let ThermalTime { base, degree_days, low, high } = warmth.value;
+        in_order("temperatures", "must be base, lowest, highest", &[base, low, high])?;
+        if !(0.1..=10_000.0).contains(&degree_days) {
+            return Err(not_in_order("degree-days", "must be from 0.1 to 10000", &degree_days.to_string()));
+        }
+    }
     if let Some(weeks) = &crop.planting_out_after_frost {
         in_order("weeks after the frost", "must not fall", &[weeks.value.0, weeks.value.1])?;
     }
@@ -82,6 +89,20 @@ fn growth(what: &'static str, points: &[GrowthPoint]) -> Result<(), EditError> {
         before = point.week;
     }
     Ok(())
+}
+
+pub(super) fn out_rule(rule: OutRule) -> Result<(), EditError> {
+    match rule {
+        OutRule::Day => Ok(()),
+        OutRule::Frost { days, .. } => range("days from the frost", i64::from(days), -366, 366),
+        OutRule::Nth { nth, month, .. } => {
+            range("a month", i64::from(month), 1, 12)?;
+            range("which of its weekdays", i64::from(nth), -5, 5)?;
+            if nth == 0 { Err(not_in_order("which of its weekdays", "must not be 0", "0")) } else { Ok(()) }
+        }
+        OutRule::Week { week: 0, .. } => Err(not_in_order("a week", "must not be 0", "0")),
+        OutRule::Week { week, .. } => range("a week", i64::from(week), -60, 120),
+    }
 }
 
 pub(super) fn container(container: &Container) -> Result<(), EditError> {

@@ -11,6 +11,7 @@ mod frost_table;
 pub mod library;
 mod recovery;
 mod save;
+pub mod sowings;
 mod weather;
 
 use std::path::Path;

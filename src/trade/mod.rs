@@ -4,6 +4,7 @@
 //! They take what they need and nothing else; none reads a whole season.
 
 mod cells;
+mod clock;
 mod footprint;
 mod frost;
 mod growth;
@@ -17,10 +18,14 @@ mod usual_chain;
 mod weight;
 
 pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
+pub use clock::{
+    Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
+    mean_temperature, scaled,
+};
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
 pub use frost::{
     FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, frost_from_springs,
-    frost_from_table, is_tender, out_after_frost, springs, with_risk,
+    frost_from_table, is_tender, out_after_frost, out_rule, springs, with_risk,
 };
 pub use growth::{clear_height_needed, grown_mm};
 pub use hold::{Held, Hold, NoShelf, Turned, shelf_size};

@@ -222,7 +222,7 @@ impl App {
         let day = match about {
             About::Tray(tray, None) => self.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
             About::Tray(_, day) | About::Shelf(_, day) => day,
-            About::Place(_, day) | About::Lamps(day) => Some(day),
+            About::Place(_, day) | About::Lamps(day) | About::Day(day) => Some(day),
             About::Season | About::Sowing(_) => None,
         };
         if let Some(day) = day {
@@ -242,7 +242,7 @@ impl App {
                 self.selection.choose(Some(tray));
                 Page::Shelves
             }
-            About::Shelf(_, Some(_)) | About::Lamps(_) => Page::Shelves,
+            About::Shelf(_, Some(_)) | About::Lamps(_) | About::Day(_) => Page::Shelves,
             About::Shelf(shelf, None) => {
                 self.places.look_at_shelf(shelf);
                 Page::Places

@@ -6,12 +6,15 @@
 mod difference;
 mod frost;
 mod held;
+mod next;
+mod out_rule;
 mod problems;
+mod sources;
 
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
-use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel};
+use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel, week_label};
 use crate::season::{
     ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, Stage, StepId,
     TrayKey, ZoneKind,
@@ -24,7 +27,10 @@ pub use frost::{
     later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
+pub use next::{grown_name, weeks};
+pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
+pub use sources::source;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -41,6 +47,9 @@ impl Words<'_> {
         let tray = |tray: &TrayKey| self.tray(*tray);
         match label {
             EditLabel::Rename => "new name".to_owned(),
+            EditLabel::TakeIn(number) => {
+                format!("taking in of {number} {}", plural(*number as u64, "sowing", "sowings"))
+            }
             EditLabel::ChangeNote => "change of the note".to_owned(),
             EditLabel::ChangeSettings => "change of settings".to_owned(),
             EditLabel::ChangePlace(name) | EditLabel::ChangeRack(name) => format!("change of {name}"),
@@ -210,19 +219,41 @@ impl Words<'_> {
             What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
             What::Up => ranged("up", event),
             What::Due => match event.why {
-                Why::Leaves(leaves) => ranged(&format!("{} due", leaf_count(leaves)), event),
+                Why::Leaves(leaves) | Why::LeavesByWarmth { leaves, .. } => {
+                    ranged(&format!("{} due", leaf_count(leaves)), event)
+                }
                 _ => ranged("large enough to move on", event),
             },
             What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
+            What::GappedUp => format!("plugs moved together {date}"),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
         };
         match why(event.why) {
-            Some(why) => format!("{what} ({why})"),
+            Some(why) => format!("{what} ({why}{})", aged(event)),
             None => what,
+        }
+    }
+
+    /// `5 Apr (week 31)`, by the season's own count of weeks.
+    fn day_and_week(&self, date: NaiveDate) -> String {
+        let week = match week_label(self.season, date) {
+            WeekLabel::Iso { week, .. } => i64::from(week),
+            WeekLabel::Own(week) => week,
+        };
+        format!("{} (week {week})", day(date))
+    }
+
+    /// `To 1, To 2 and 12 more`.
+    fn marks(&self, trays: &[TrayKey]) -> String {
+        const SHOWN: usize = 8;
+        let shown: Vec<String> = trays.iter().take(SHOWN).map(|tray| self.tray(*tray)).collect();
+        match trays.len().saturating_sub(SHOWN) {
+            0 => shown.join(", "),
+            more => format!("{} and {more} more", shown.join(", ")),
         }
     }
 
@@ -420,6 +451,13 @@ fn ranged(what: &str, event: &Event) -> String {
     }
 }
 
+/// What a sowing out of its day means for the plants.
+fn aged(event: &Event) -> String {
+    let Event { what: What::Sown, why: Why::Bent { days }, .. } = event else { return String::new() };
+    let (by, age) = (u64::from(days.unsigned_abs()), if *days > 0 { "younger" } else { "older" });
+    format!(", so {by} {} {age} when planted out", plural(by, "day", "days"))
+}
+
 fn leaf_count(leaves: u8) -> String {
     match leaves {
         1 => "first true leaf".to_owned(),
@@ -458,6 +496,16 @@ fn why(why: Why) -> Option<String> {
         ),
         Why::DueAlready => "due already".to_owned(),
         Why::StackDays(days) => format!("{days} dark {}", plural(u64::from(days), "day", "days")),
+        Why::Warmth { at, base } => format!("by its warmth, a mix of {at} above {base}"),
+        Why::ByTemperature { at } => format!("by the table, in a mix of {at}"),
+        Why::LeavesByWarmth { at, .. } => format!("by their warmth, {at} on average"),
+        Why::Bent { days } => format!(
+            "nobody there on its day: {} {} {}",
+            days.unsigned_abs(),
+            plural(u64::from(days.unsigned_abs()), "day", "days"),
+            if days < 0 { "early" } else { "late" }
+        ),
+        Why::Out(rule) => out_rule(rule),
         Why::CropDays | Why::Leaves(_) | Why::Age => return None,
     })
 }

@@ -2,7 +2,7 @@
 
 use chrono::Datelike as _;
 
-use crate::forecast::{About, Problem};
+use crate::forecast::{About, Problem, What};
 
 use super::{Words, day, frost_with_basis, full_day, kilograms, later_frost, plural, role_of, span};
 
@@ -122,6 +122,46 @@ impl Words<'_> {
                 day(*frost),
                 self.season.settings().frost.as_ref().map_or_else(|| later_frost(*later_in_ten), frost_with_basis)
             ),
+            Problem::WontComeUp { sowing, at, limit } => match limit {
+                Some(limit) if at < limit => format!(
+                    "{}: a mix of {at} is too cold for its seed, which wants {limit} at least",
+                    self.sowing(*sowing)
+                ),
+                Some(limit) => format!(
+                    "{}: a mix of {at} is too hot for its seed, which bears {limit} at most",
+                    self.sowing(*sowing)
+                ),
+                None => format!("{}: nothing came up where it was tried at {at}", self.sowing(*sowing)),
+            },
+            Problem::NobodyThere { sowing, work, date, before, after } => format!(
+                "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
+                self.sowing(*sowing),
+                match work {
+                    What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(*step)),
+                    What::Out { .. } => "goes out".to_owned(),
+                    _ => "is sown".to_owned(),
+                },
+                self.day_and_week(*date),
+                self.day_and_week(*before),
+                self.day_and_week(*after)
+            ),
+            Problem::NobodyWaters { span: when, trays } => format!(
+                "Nobody waters {}: {} {}, watered every {}; {}",
+                span(*when),
+                when.days(),
+                plural(when.days().unsigned_abs(), "day", "days"),
+                match self.season.settings().water_every {
+                    1 => "day".to_owned(),
+                    days => format!("{days} days"),
+                },
+                self.marks(trays)
+            ),
+            Problem::TooFew { sowing, alive, wanted, sow_again_until } => format!(
+                "{}: {alive} alive of {wanted} wanted; sow again by {} for the other {}",
+                self.sowing(*sowing),
+                day(*sow_again_until),
+                wanted - alive
+            ),
             Problem::BelowLegalGermination { sowing, percent, legal } => format!(
                 "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
                 self.sowing(*sowing)
@@ -154,6 +194,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::ZoneSticksOut { .. } => "zone_sticks_out",
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
+        Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::NobodyThere { .. } => "nobody_there",
+        Problem::NobodyWaters { .. } => "nobody_waters",
+        Problem::TooFew { .. } => "too_few",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }
@@ -170,5 +214,6 @@ pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
         About::Shelf(shelf, _) => words.shelf(shelf),
         About::Place(role, _) => role_of(role).to_owned(),
         About::Lamps(_) => "lamps".to_owned(),
+        About::Day(_) => words.season.name().to_owned(),
     }
 }

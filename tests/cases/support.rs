@@ -8,14 +8,34 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId, Hardening, Hardiness,
-    LatestWeeks, Library, Lot, LotId, MovingOn, PartOfDay, Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RimShape,
-    Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack,
-    Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
+    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, OutRule, PartOfDay, Place, PlaceId, Plug, Pot, Rack,
+    RackId, Reach, RimShape, Role, Rule, Season, SeedLight, Seen, SettingDepth, Settings, Shelf, ShelfId, Sourced,
+    Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows,
+    Wanted, Zone, ZoneKind,
 };
 use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
 pub(crate) const FLAT: &str = "10.94 x 21.44 in";
 pub(crate) const GROWING: PoolKind = PoolKind::Of(Role::Growing);
+
+/// Goes out on that day, pinned.
+#[track_caller]
+pub(crate) fn out_on(date: &str) -> Wanted {
+    Wanted { date: day(date), plants: 1, rule: OutRule::Day }
+}
+
+/// Goes out by that rule; the day is a year for it to start from.
+#[track_caller]
+pub(crate) fn out_by(rule: OutRule, near: &str) -> Wanted {
+    Wanted { date: day(near), plants: 1, rule }
+}
+
+/// The day on which that happens to a sowing of one lot.
+#[track_caller]
+pub(crate) fn date_of(forecast: &Forecast, sowing: SowingId, what: What) -> NaiveDate {
+    let date = forecast.courses_of(sowing).find_map(|course| course.date(what));
+    date.unwrap_or_else(|| panic!("sowing {sowing}: {what:?} is not foreseen"))
+}
 
 /// `2025-03-24`.
 #[track_caller]
@@ -133,6 +153,9 @@ pub(crate) fn seedling() -> Crop {
         germination_temperatures: None,
         light_to_germinate: SeedLight::Either,
         emergence: Sourced::own(days(4)),
+        emergence_warmth: None,
+        emergence_row: None,
+        leaf_warmth: None,
         moving_on: Sourced::own(MovingOn { true_leaves: None, days: days(14) }),
         latest: Sourced::own(LatestWeeks { small: None, medium: None, large: None, pot: None }),
         weeks_to_planting_out: Sourced::own((6, 8)),
@@ -254,6 +277,7 @@ impl Grower {
             carried_in: stage.carried_in.map(ContainerKey::new),
             per_tray: stage.per_tray,
             start: Rule::On(stage.from),
+            slack: None,
             spaced: None,
         };
         let steps = stages.iter().map(|stage| step(stage, next())).collect();
@@ -262,12 +286,13 @@ impl Grower {
             series: None,
             crop: CropKey::new("seedling"),
             variety: String::new(),
-            wanted: vec![Wanted { date: day(out), plants }],
+            wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
             steps,
             lots: vec![Lot { id: lot, share: 1, later: 0 }],
             seen: Vec::new(),
             seeds_per_cell: 1,
             germination_percent: Some(100),
+            germination_from: String::new(),
             losses_percent: 0,
             stack: manner.stack,
             begun: None,
@@ -275,6 +300,48 @@ impl Grower {
             note: String::new(),
         }));
         id
+    }
+
+    /// A sowing by rules, in those containers; nothing is lost.
+    #[track_caller]
+    pub(crate) fn sow_by(&mut self, plants: u32, steps: &[(&str, Rule)], out: Wanted) -> SowingId {
+        let step =
+            |(container, start): &(&str, Rule)| Step { start: *start, ..Step::new(ContainerKey::new(container), None) };
+        let sowing = Sowing {
+            germination_percent: Some(100),
+            bottom_heat: Some(false),
+            ..Sowing::new(CropKey::new("seedling"), Wanted { plants, ..out }, steps.iter().map(step).collect())
+        };
+        let sowing = sowing.renumbered(self.season.next_id());
+        let id = sowing.id;
+        self.edit(&Edit::PutSowing(sowing));
+        id
+    }
+
+    #[track_caller]
+    pub(crate) fn change(&mut self, id: SowingId, change: impl FnOnce(&mut Sowing)) {
+        let Some(mut sowing) = self.season.sowing(id).cloned() else { panic!("no sowing {id}") };
+        change(&mut sowing);
+        self.edit(&Edit::PutSowing(sowing));
+    }
+
+    #[track_caller]
+    pub(crate) fn see(&mut self, id: SowingId, date: &str, what: Seen) {
+        self.change(id, |sowing| {
+            sowing.seen.push(Observation { date: day(date), what });
+            sowing.seen.sort_by_key(|seen| seen.date);
+        });
+    }
+
+    #[track_caller]
+    pub(crate) fn settings(&mut self, change: impl FnOnce(&mut Settings)) {
+        let mut settings = self.season.settings().clone();
+        change(&mut settings);
+        self.edit(&Edit::SetSettings(settings));
+    }
+
+    pub(crate) fn forecast(&self) -> Forecast {
+        forecast(&self.season, &Library::default())
     }
 
     /// Plants that were not sown this year, on the growing shelves.

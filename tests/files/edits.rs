@@ -3,12 +3,12 @@
 use std::fmt::Debug;
 use std::path::Path;
 
-use chrono::{Days, NaiveDate};
+use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
-    Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Guest,
-    GuestId, Lot, LotId, Observation, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen,
-    Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId,
-    Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Grown,
+    Guest, GuestId, Loss, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule,
+    Season, Seen, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage,
+    Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -84,8 +84,24 @@ fn role() -> impl Strategy<Value = Role> {
 
 fn settings() -> impl Strategy<Value = Settings> {
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()))
-        .prop_map(|(gap, lamp_gap, sure_percent, weeks, frost)| Settings { gap, lamp_gap, sure_percent, weeks, frost })
+    let away = (name(), span(), text(), any::<bool>()).prop_map(|(name, span, waters, every_year)| Away {
+        name,
+        span,
+        waters,
+        every_year,
+    });
+    let days = (vec(away, 0..3), 0_u8..70);
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), days).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, (away, water_every))| Settings {
+            gap,
+            lamp_gap,
+            sure_percent,
+            weeks,
+            frost,
+            away,
+            water_every,
+        },
+    )
 }
 
 fn frost() -> impl Strategy<Value = Frost> {
@@ -208,25 +224,40 @@ fn step(id: u32) -> impl Strategy<Value = Step> {
         any::<u16>().prop_map(Rule::DaysBeforeOut),
     ];
     let spaced = (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spaced { after_days, pitch });
-    (known_container(), option::of(known_container()), option::of(few(100)), start, option::of(spaced)).prop_map(
-        move |(container, carried_in, per_tray, start, spaced)| Step {
+    let slack = option::of((0_u16..250, 0_u16..250).prop_map(|(early, late)| Slack { early, late }));
+    (known_container(), option::of(known_container()), option::of(few(100)), start, slack, option::of(spaced)).prop_map(
+        move |(container, carried_in, per_tray, start, slack, spaced)| Step {
             id: StepId(id),
             container,
             carried_in,
             per_tray,
             start,
+            slack,
             spaced,
         },
     )
 }
 
+fn out_rule() -> impl Strategy<Value = OutRule> {
+    let weekday = || select(vec![Weekday::Mon, Weekday::Wed, Weekday::Sun]);
+    prop_oneof![
+        3 => Just(OutRule::Day),
+        1 => (-400_i16..400, any::<bool>()).prop_map(|(days, waits)| OutRule::Frost { days, waits }),
+        1 => (-6_i8..7, weekday(), 0_u8..14).prop_map(|(nth, weekday, month)| OutRule::Nth { nth, weekday, month }),
+        1 => (-70_i16..130, weekday()).prop_map(|(week, weekday)| OutRule::Week { week, weekday }),
+    ]
+}
+
 fn seen() -> impl Strategy<Value = Observation> {
     let what = prop_oneof![
-        Just(Seen::Sown),
+        option::of(any::<u32>()).prop_map(|cells| Seen::Sown { cells }),
         option::of(any::<u32>()).prop_map(|plants| Seen::Up { plants }),
         any::<u8>().prop_map(Seen::TrueLeaves),
         id().prop_map(|id| Seen::MovedOn(StepId(id))),
-        any::<u32>().prop_map(Seen::Lost),
+        (any::<u32>(), select(vec![Loss::NotKnown, Loss::DampingOff, Loss::TooDry, Loss::Surplus]))
+            .prop_map(|(plants, why)| Seen::Lost { plants, why }),
+        Just(Seen::GappedUp),
+        select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]).prop_map(Seen::Grown),
         any::<u32>().prop_map(Seen::PutOut),
         any::<u32>().prop_map(Seen::Sold),
     ];
@@ -244,15 +275,16 @@ fn sowing() -> impl Strategy<Value = Sowing> {
         (Just(SowingId(id)), steps, lots)
     });
     let crop = select(library().crops.keys().cloned().collect::<Vec<_>>());
-    let wanted = vec((date(), few(500)).prop_map(|(date, plants)| Wanted { date, plants }), 0..5);
+    let wanted =
+        vec((date(), few(500), out_rule()).prop_map(|(date, plants, rule)| Wanted { date, plants, rule }), 0..5);
     let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), (0_u8..60).prop_map(Stage::TrueLeaves)];
     let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
-    let words = (option::of(text()), text(), text(), begun);
+    let words = (option::of(text()), text(), text(), text(), begun);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
     let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
-        let (series, variety, note, begun) = words;
+        let (series, variety, note, germination_from, begun) = words;
         let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
         Sowing {
             id,
@@ -266,6 +298,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             seen,
             seeds_per_cell,
             germination_percent,
+            germination_from,
             losses_percent,
             stack,
             bottom_heat,

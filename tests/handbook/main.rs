@@ -3,6 +3,7 @@
 //! Run with `--nocapture` to read the list of checks and sources.
 
 mod cells;
+mod clock;
 mod containers;
 mod crops;
 mod frost;

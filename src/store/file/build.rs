@@ -2,18 +2,19 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, FrostChance, FrostMethod, Guest, GuestId,
-    Library, Lot, LotId, Observation, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule, Season, Seen,
-    Settings, Shelf, ShelfId, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures,
-    TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, FrostChance, FrostMethod, Guest,
+    GuestId, Library, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule,
+    Season, Seen, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
+    StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
 use super::FileErrorKind;
 use super::check::Checks;
 use super::v1::{
-    BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1,
-    RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1,
-    StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
+    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
+    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
+    ZoneV1,
 };
 
 /// What is wrong, and in which entry of which list.
@@ -90,6 +91,12 @@ impl From<SettingsV1> for Settings {
                 WeeksV1::From(monday) => WeekLabels::From(monday.0),
             },
             frost: file.frost.map(Frost::from),
+            away: file
+                .away
+                .into_iter()
+                .map(|AwayV1 { name, span, waters, every_year }| Away { name, span: span.0, waters, every_year })
+                .collect(),
+            water_every: file.water_every,
         }
     }
 }
@@ -191,7 +198,7 @@ impl From<ZoneV1> for Zone {
 
 impl From<SowingV1> for Sowing {
     fn from(file: SowingV1) -> Self {
-        let wanted = |WantedV1 { date, plants }| Wanted { date: date.0, plants };
+        let wanted = |WantedV1 { date, plants, rule }| Wanted { date: date.0, plants, rule: rule.into() };
         let lot = |LotV1 { id, share, later }| Lot { id: LotId(id), share, later };
         Self {
             id: SowingId(file.id),
@@ -212,10 +219,22 @@ impl From<SowingV1> for Sowing {
             seen: file.seen.into_iter().map(Observation::from).collect(),
             seeds_per_cell: file.seeds_per_cell,
             germination_percent: file.germination_percent,
+            germination_from: file.germination_from,
             losses_percent: file.losses_percent,
             stack: file.stack.map(|StackV1 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
             note: file.note,
+        }
+    }
+}
+
+impl From<OutRuleV1> for OutRule {
+    fn from(file: OutRuleV1) -> Self {
+        match file {
+            OutRuleV1::Day => Self::Day,
+            OutRuleV1::Frost { days, waits } => Self::Frost { days, waits },
+            OutRuleV1::Nth { nth, weekday, month } => Self::Nth { nth, weekday: weekday.into(), month },
+            OutRuleV1::Week { week, weekday } => Self::Week { week, weekday: weekday.into() },
         }
     }
 }
@@ -233,6 +252,7 @@ impl From<StepV1> for Step {
                 RuleV1::DaysAfterSowing(days) => Rule::DaysAfterSowing(days),
                 RuleV1::DaysBeforeOut(days) => Rule::DaysBeforeOut(days),
             },
+            slack: file.slack.map(|SlackV1 { early, late }| Slack { early, late }),
             spaced: file.spaced.map(|SpacedV1 { after_days, pitch }| Spaced { after_days, pitch: pitch.0 }),
         }
     }
@@ -241,13 +261,15 @@ impl From<StepV1> for Step {
 impl From<ObservationV1> for Observation {
     fn from(file: ObservationV1) -> Self {
         let what = match file.what {
-            SeenV1::Sown => Seen::Sown,
+            SeenV1::Sown { cells } => Seen::Sown { cells },
             SeenV1::Up { plants } => Seen::Up { plants },
             SeenV1::TrueLeaves(leaves) => Seen::TrueLeaves(leaves),
             SeenV1::MovedOn(step) => Seen::MovedOn(StepId(step)),
-            SeenV1::Lost(plants) => Seen::Lost(plants),
+            SeenV1::Lost { plants, why } => Seen::Lost { plants, why: why.into() },
             SeenV1::PutOut(plants) => Seen::PutOut(plants),
             SeenV1::Sold(plants) => Seen::Sold(plants),
+            SeenV1::GappedUp => Seen::GappedUp,
+            SeenV1::Grown(grown) => Seen::Grown(grown.into()),
         };
         Self { date: file.date.0, what }
     }

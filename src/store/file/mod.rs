@@ -9,6 +9,7 @@
 
 mod build;
 mod check;
+mod enums;
 mod error;
 mod layout;
 mod locate;

@@ -54,12 +54,26 @@ pub(super) struct SettingsV1 {
     pub(super) weeks: WeeksV1,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) frost: Option<FrostV1>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) away: Vec<AwayV1>,
+    pub(super) water_every: u8,
 }
 
 impl Default for SettingsV1 {
     fn default() -> Self {
         Self::from(&Settings::default())
     }
+}
+
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "away")]
+pub(super) struct AwayV1 {
+    pub(super) name: String,
+    pub(super) span: SpanText,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(super) waters: String,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) every_year: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
@@ -227,6 +241,8 @@ pub(super) struct SowingV1 {
     pub(super) seeds_per_cell: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) germination_percent: Option<u8>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(super) germination_from: String,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(super) losses_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -257,6 +273,41 @@ pub(super) enum StageV1 {
 pub(super) struct WantedV1 {
     pub(super) date: DateText,
     pub(super) plants: u32,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) rule: OutRuleV1,
+}
+
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "out_rule")]
+pub(super) enum OutRuleV1 {
+    #[default]
+    Day,
+    Frost {
+        days: i16,
+        #[serde(default, skip_serializing_if = "is_default")]
+        waits: bool,
+    },
+    Nth {
+        nth: i8,
+        weekday: WeekdayV1,
+        month: u8,
+    },
+    Week {
+        week: i16,
+        weekday: WeekdayV1,
+    },
+}
+
+#[derive(Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "weekday")]
+pub(super) enum WeekdayV1 {
+    Monday,
+    Tuesday,
+    Wednesday,
+    Thursday,
+    Friday,
+    Saturday,
+    Sunday,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -271,6 +322,8 @@ pub(super) struct StepV1 {
     #[serde(default, skip_serializing_if = "is_default")]
     pub(super) start: RuleV1,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) slack: Option<SlackV1>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) spaced: Option<SpacedV1>,
 }
 
@@ -282,6 +335,15 @@ pub(super) enum RuleV1 {
     On(DateText),
     DaysAfterSowing(u16),
     DaysBeforeOut(u16),
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "slack")]
+pub(super) struct SlackV1 {
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) early: u16,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) late: u16,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -318,16 +380,48 @@ pub(super) struct ObservationV1 {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "seen")]
 pub(super) enum SeenV1 {
-    Sown,
+    Sown {
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        cells: Option<u32>,
+    },
     Up {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         plants: Option<u32>,
     },
     TrueLeaves(u8),
     MovedOn(u32),
-    Lost(u32),
+    Lost {
+        plants: u32,
+        #[serde(default, skip_serializing_if = "is_default")]
+        why: LossV1,
+    },
     PutOut(u32),
     Sold(u32),
+    GappedUp,
+    Grown(GrownV1),
+}
+
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "loss")]
+pub(super) enum LossV1 {
+    #[default]
+    NotKnown,
+    DampingOff,
+    TooDry,
+    TooWet,
+    Cold,
+    Heat,
+    Pests,
+    Handling,
+    Surplus,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "grown")]
+pub(super) enum GrownV1 {
+    TooSmall,
+    Right,
+    TooBig,
 }
 
 #[derive(Serialize, Deserialize)]

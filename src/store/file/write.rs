@@ -1,18 +1,19 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Begun, Frost, FrostChance, FrostMethod, Guest, Observation, PartOfDay, Place, Rack, Reach, Role, Rule, Season,
-    Seen, Settings, Shelf, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures, TrayKey, TrayNote,
-    WeekLabels, Zone, ZoneKind,
+    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Observation, OutRule, PartOfDay, Place, Rack, Reach, Role,
+    Rule, Season, Seen, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures,
+    TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
 
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v1::{
-    BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, PartOfDayV1, PlaceV1,
-    RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SowingV1, SpacedV1, SpotV1,
-    StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1, ZoneV1,
+    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
+    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
+    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
+    ZoneV1,
 };
 
 impl From<&Season> for SeasonV1 {
@@ -71,6 +72,17 @@ impl From<&Settings> for SettingsV1 {
                 WeekLabels::From(monday) => WeeksV1::From(DateText(monday)),
             },
             frost: settings.frost.as_ref().map(FrostV1::from),
+            away: settings
+                .away
+                .iter()
+                .map(|Away { name, span, waters, every_year }| AwayV1 {
+                    name: name.clone(),
+                    span: SpanText(*span),
+                    waters: waters.clone(),
+                    every_year: *every_year,
+                })
+                .collect(),
+            water_every: settings.water_every,
         }
     }
 }
@@ -174,7 +186,8 @@ impl From<&Zone> for ZoneV1 {
 
 impl From<&Sowing> for SowingV1 {
     fn from(sowing: &Sowing) -> Self {
-        let wanted = |wanted: &crate::season::Wanted| WantedV1 { date: DateText(wanted.date), plants: wanted.plants };
+        let wanted =
+            |&Wanted { date, plants, rule }: &Wanted| WantedV1 { date: DateText(date), plants, rule: rule.into() };
         let lot = |lot: &crate::season::Lot| LotV1 { id: lot.id.0, share: lot.share, later: lot.later };
         Self {
             id: sowing.id.0,
@@ -195,10 +208,22 @@ impl From<&Sowing> for SowingV1 {
             seen: sowing.seen.iter().map(ObservationV1::from).collect(),
             seeds_per_cell: sowing.seeds_per_cell,
             germination_percent: sowing.germination_percent,
+            germination_from: sowing.germination_from.clone(),
             losses_percent: sowing.losses_percent,
             stack: sowing.stack.map(|Stack { days, high }| StackV1 { days, high }),
             bottom_heat: sowing.bottom_heat,
             note: sowing.note.clone(),
+        }
+    }
+}
+
+impl From<OutRule> for OutRuleV1 {
+    fn from(rule: OutRule) -> Self {
+        match rule {
+            OutRule::Day => Self::Day,
+            OutRule::Frost { days, waits } => Self::Frost { days, waits },
+            OutRule::Nth { nth, weekday, month } => Self::Nth { nth, weekday: weekday.into(), month },
+            OutRule::Week { week, weekday } => Self::Week { week, weekday: weekday.into() },
         }
     }
 }
@@ -216,6 +241,7 @@ impl From<&Step> for StepV1 {
                 Rule::DaysAfterSowing(days) => RuleV1::DaysAfterSowing(days),
                 Rule::DaysBeforeOut(days) => RuleV1::DaysBeforeOut(days),
             },
+            slack: step.slack.map(|Slack { early, late }| SlackV1 { early, late }),
             spaced: step.spaced.as_ref().map(|Spaced { after_days, pitch }| SpacedV1 {
                 after_days: *after_days,
                 pitch: LengthText(pitch.clone()),
@@ -229,13 +255,15 @@ impl From<&Observation> for ObservationV1 {
         Self {
             date: DateText(observation.date),
             what: match observation.what {
-                Seen::Sown => SeenV1::Sown,
+                Seen::Sown { cells } => SeenV1::Sown { cells },
                 Seen::Up { plants } => SeenV1::Up { plants },
                 Seen::TrueLeaves(leaves) => SeenV1::TrueLeaves(leaves),
                 Seen::MovedOn(step) => SeenV1::MovedOn(step.0),
-                Seen::Lost(plants) => SeenV1::Lost(plants),
+                Seen::Lost { plants, why } => SeenV1::Lost { plants, why: why.into() },
                 Seen::PutOut(plants) => SeenV1::PutOut(plants),
                 Seen::Sold(plants) => SeenV1::Sold(plants),
+                Seen::GappedUp => SeenV1::GappedUp,
+                Seen::Grown(grown) => SeenV1::Grown(grown.into()),
             },
         }
     }

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use crate::season::{Chill, Crop, CropKey, GerminationTemperatures, Hardening, LatestWeeks, MovingOn};
+use crate::season::{Chill, Crop, CropKey, GerminationTemperatures, Hardening, LatestWeeks, MovingOn, ThermalTime};
 
 use super::forms::{
     Cited, DaysForm, Figure, FrostWeeksForm, GrowthForm, HardinessForm, LightForm, Percent, SeedLightForm,
@@ -27,6 +27,12 @@ pub struct CropFile {
     germination_temperatures: Option<Figure<GerminationForm>>,
     light_to_germinate: SeedLightForm,
     emergence: Figure<DaysForm>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    emergence_warmth: Option<Figure<ThermalForm>>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    emergence_row: Option<String>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    leaf_warmth: Option<Figure<ThermalForm>>,
     moving_on: Figure<MovingOnForm>,
     latest: Figure<LatestForm>,
     weeks_to_planting_out: Figure<WeeksForm>,
@@ -70,6 +76,9 @@ impl CropFile {
             germination_temperatures: cited.if_any(self.germination_temperatures)?,
             light_to_germinate: self.light_to_germinate.into(),
             emergence: cited.figure(self.emergence)?,
+            emergence_warmth: cited.if_any(self.emergence_warmth)?,
+            emergence_row: self.emergence_row,
+            leaf_warmth: cited.if_any(self.leaf_warmth)?,
             moving_on: cited.figure(self.moving_on)?,
             latest: cited.figure(self.latest)?,
             weeks_to_planting_out: cited.figure(self.weeks_to_planting_out)?,
@@ -112,6 +121,9 @@ impl From<&Crop> for CropFile {
             germination_temperatures: crop.germination_temperatures.as_ref().map(Figure::of),
             light_to_germinate: crop.light_to_germinate.into(),
             emergence: Figure::of(&crop.emergence),
+            emergence_warmth: crop.emergence_warmth.as_ref().map(Figure::of),
+            emergence_row: crop.emergence_row.clone(),
+            leaf_warmth: crop.leaf_warmth.as_ref().map(Figure::of),
             moving_on: Figure::of(&crop.moving_on),
             latest: Figure::of(&crop.latest),
             weeks_to_planting_out: Figure::of(&crop.weeks_to_planting_out),
@@ -144,6 +156,15 @@ struct GerminationForm {
     best_high: Option<TemperatureForm>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     max: Option<TemperatureForm>,
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "ThermalTime")]
+struct ThermalForm {
+    base: TemperatureForm,
+    degree_days: f64,
+    low: TemperatureForm,
+    high: TemperatureForm,
 }
 
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -204,6 +225,7 @@ macro_rules! field_by_field {
 
 field_by_field! {
     GerminationForm = GerminationTemperatures { min if_any, best_low if_any, best_high if_any, max if_any }
+    ThermalForm = ThermalTime { base, degree_days as_is, low, high }
     MovingOnForm = MovingOn { true_leaves as_is, days }
     LatestForm = LatestWeeks { small as_is, medium as_is, large as_is, pot as_is }
     ChillForm = Chill { below, days as_is, words as_is }

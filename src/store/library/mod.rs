@@ -8,6 +8,7 @@
 
 mod container;
 mod crop;
+mod emergence;
 mod forms;
 #[cfg(test)]
 mod tests;
@@ -26,12 +27,14 @@ pub use crop::CropFile;
 
 const CROPS: &str = "assets/crops.ron";
 const CONTAINERS: &str = "assets/containers.ron";
+const EMERGENCE: &str = "assets/emergence.ron";
 
 /// The crops and containers that come with the program.
 pub fn shipped() -> Result<Library, LibraryError> {
     Ok(Library {
         crops: crops(CROPS, include_str!("../../../assets/crops.ron"))?,
         containers: containers(CONTAINERS, include_str!("../../../assets/containers.ron"))?,
+        emergence: emergence::rows(EMERGENCE, include_str!("../../../assets/emergence.ron"))?,
     })
 }
 

@@ -10,7 +10,7 @@ pub use table::{FrostWish, NoFrostDate, frost_from_springs, frost_from_table, wi
 
 use chrono::{Days, NaiveDate};
 
-use crate::season::{Crop, Frost, Hardiness};
+use crate::season::{Crop, Frost, Hardiness, OutRule};
 
 /// The day a crop is planted out: the middle of its window of weeks about the last frost, the later
 /// week of two, counted from the day after which 5 years in 10 have a later frost of 0 °C; a tender
@@ -26,6 +26,14 @@ pub fn out_after_frost(crop: &Crop, frost: &Frost) -> Option<NaiveDate> {
     let even = frost.even();
     let out = if weeks < 0 { even.checked_sub_days(days) } else { even.checked_add_days(days) }?;
     Some(if is_tender(crop) { out.max(frost.date) } else { out })
+}
+
+/// [`out_after_frost`] as a rule that a sowing keeps, so that it moves with the frost; a tender crop
+/// waits for the date whose risk the grower has chosen.
+pub fn out_rule(crop: &Crop) -> Option<OutRule> {
+    let (first, last) = crop.planting_out_after_frost.as_ref()?.value;
+    let weeks = (i16::from(first) + i16::from(last) + 1).div_euclid(2);
+    Some(OutRule::Frost { days: 7 * weeks, waits: is_tender(crop) })
 }
 
 /// Whether a frost on the bed kills it.

@@ -82,6 +82,8 @@ pub(super) fn read(form: &Form, before: &Crop, unit: LengthUnit) -> Result<Crop,
         && let Some(days) = days(&mut reader, UP, before.emergence.value)
     {
         crop.emergence = Sourced::own(days);
+        // the grower's own days count before any table
+        (crop.emergence_warmth, crop.emergence_row) = (None, None);
     }
     let moving_on = before.moving_on.value;
     if any(form, &DUE) || form.has(LEAVES) {

@@ -8,7 +8,8 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, SettingDepth, Sourced, Trust};
+use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, SettingDepth, Sourced};
+use crate::words::source;
 
 use super::action::Action;
 use super::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
@@ -281,24 +282,6 @@ fn points_ui(
         said_ui(ui, &source(curve.of(now)));
     });
     changed
-}
-
-/// `own figure`, `from memory`, or what was read.
-fn source<T>(figure: &Sourced<T>) -> String {
-    let trust = match figure.trust {
-        Trust::Own => return "own figure".to_owned(),
-        Trust::Published => "published",
-        Trust::Derived => "derived",
-        Trust::CommonPractice => "common practice",
-        Trust::FromMemory => "from memory",
-    };
-    if figure.source.starts_with(trust) {
-        figure.source.to_string()
-    } else if figure.source.is_empty() {
-        trust.to_owned()
-    } else {
-        format!("{trust}: {}", figure.source)
-    }
 }
 
 /// One line, the whole of it under the pointer.

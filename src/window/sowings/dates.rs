@@ -44,6 +44,15 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
                 ui.add(egui::Label::new(words.event(event)).wrap());
             });
         }
+        let sources = egui::CollapsingHeader::new("Where these dates come from").id_salt(course.lot.0);
+        sources.show(ui, |ui| {
+            for event in &course.events {
+                if let Some(source) = words.event_source(sowing.id, event) {
+                    let line = format!("{}: {source}", words.event(event));
+                    ui.add(egui::Label::new(RichText::new(line).color(Palette::of(ui).soft_ink)).wrap());
+                }
+            }
+        });
         ui.add_space(6.0);
     }
     if let Some(frost) = &seen.season.settings().frost {

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, RichText, Ui, vec2};
 
-use crate::season::{Begun, Edit, EditLabel, Lot, LotId, Sowing, SowingId, Stack, Stage, Wanted};
+use crate::season::{Begun, Edit, EditLabel, Lot, LotId, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
 use crate::units::read_date;
 
 use super::super::action::Action;
@@ -138,7 +138,7 @@ impl Editor<'_, '_> {
             ui.label(RichText::new(name).font(theme::strong(theme::TITLE_PT)));
             ui.add_space(8.0);
             if small_button_ui(ui, "Duplicate", "Duplicate") {
-                let copy = super::renumbered(self.seen.season, &self.sowing);
+                let copy = self.sowing.renumbered(self.seen.season.next_id());
                 copied = Some(copy.id);
                 let crop = self.seen.season.crop(self.seen.library, &copy.crop);
                 let name = crop.map_or_else(|| copy.crop.to_string(), |crop| crop.name.clone());
@@ -202,7 +202,7 @@ impl Editor<'_, '_> {
                 let out = format!("Out on{which}");
                 self.date_field_ui(ui, &Look::labelled(&out, 100.0), one.date, |sowing, date| {
                     if let Some(one) = sowing.wanted.get_mut(at) {
-                        one.date = date;
+                        (one.date, one.rule) = (date, OutRule::Day);
                     }
                 });
                 if wanted.len() > 1 && small_button_ui(ui, "Remove", &format!("Remove day out {}", at + 1)) {
@@ -211,7 +211,7 @@ impl Editor<'_, '_> {
                 }
                 if at + 1 == wanted.len() && small_button_ui(ui, "Add a day out", "Add a day out") {
                     let date = one.date.checked_add_days(Days::new(7)).unwrap_or(one.date);
-                    self.choose(|sowing| sowing.wanted.push(Wanted { date, plants: one.plants }));
+                    self.choose(|sowing| sowing.wanted.push(Wanted { date, plants: one.plants, rule: OutRule::Day }));
                 }
             });
         }

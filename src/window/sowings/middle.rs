@@ -6,7 +6,8 @@ use egui::{Id, Label, RichText, Ui};
 
 use crate::forecast;
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Season, Sowing, SowingId, Stage, Wanted,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, OutRule, Season, Sowing, SowingId, Stage,
+    Wanted,
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost};
 use crate::units::read_date;
@@ -178,7 +179,7 @@ fn meaning(seen: &Seen<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result<M
         return Err(reader.faults);
     };
     let Some(container) = stands_in(seen, middle) else { return Err(reader.faults) };
-    let wanted = Wanted { date, plants };
+    let wanted = Wanted { date, plants, rule: OutRule::Day };
     let chain = chain_from(crop, container, seen.library);
     let sowing = super::new_sowing(seen.season, crop, &variety, wanted, chain);
     let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };

@@ -13,7 +13,7 @@ mod steps;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 
-use crate::season::{Crop, Lot, LotId, Rule, Season, Sowing, SowingId, Step, StepId, Wanted};
+use crate::season::{Crop, Season, Sowing, SowingId, Step, Wanted};
 use crate::trade::UsualStep;
 
 use super::action::Action;
@@ -107,44 +107,7 @@ pub(super) fn sowings_ui(
 
 /// A sowing of one lot that goes through that chain by the crop's own rules.
 fn new_sowing(season: &Season, crop: &Crop, variety: &str, wanted: Wanted, chain: Vec<UsualStep>) -> Sowing {
-    let steps = chain.into_iter().map(|usual| Step {
-        id: StepId(0),
-        container: usual.container,
-        carried_in: usual.carried_in,
-        per_tray: None,
-        start: Rule::WhenDue,
-        spaced: None,
-    });
-    let sowing = Sowing {
-        id: SowingId(0),
-        series: None,
-        crop: crop.key.clone(),
-        variety: variety.to_owned(),
-        begun: None,
-        wanted: vec![wanted],
-        steps: steps.collect(),
-        lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
-        seen: Vec::new(),
-        seeds_per_cell: 1,
-        germination_percent: None,
-        losses_percent: 0,
-        stack: None,
-        bottom_heat: None,
-        note: String::new(),
-    };
-    renumbered(season, &sowing)
-}
-
-/// The same with numbers of its own, and nothing seen of it yet.
-fn renumbered(season: &Season, sowing: &Sowing) -> Sowing {
-    let mut next = season.next_id();
-    let mut number = || {
-        let id = next;
-        next = next.saturating_add(1);
-        id
-    };
-    let mut copy = Sowing { id: SowingId(number()), seen: Vec::new(), ..sowing.clone() };
-    copy.steps.iter_mut().for_each(|step| step.id.0 = number());
-    copy.lots.iter_mut().for_each(|lot| lot.id.0 = number());
-    copy
+    let steps = chain.into_iter().map(|usual| Step::new(usual.container, usual.carried_in)).collect();
+    let sowing = Sowing { variety: variety.to_owned(), ..Sowing::new(crop.key.clone(), wanted, steps) };
+    sowing.renumbered(season.next_id())
 }

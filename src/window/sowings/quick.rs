@@ -5,8 +5,8 @@ use egui::{Button, Key, Label, RichText, TextEdit, Ui, vec2};
 
 use crate::forecast::{self, Forecast, Stay, What};
 use crate::outlook;
-use crate::season::{Crop, Edit, EditLabel, Role, Rule, Sowing, SowingId, Wanted};
-use crate::trade::{QuickLine, QuickLineError, chain_for};
+use crate::season::{Crop, Edit, EditLabel, OutRule, Role, Rule, Sowing, SowingId, Wanted};
+use crate::trade::{QuickLine, QuickLineError, chain_for, out_rule};
 use crate::words;
 
 use super::super::action::Action;
@@ -130,7 +130,8 @@ fn meaning(seen: &Seen<'_>, text: &str) -> Result<Meaning, String> {
 }
 
 fn sowing_of(seen: &Seen<'_>, crop: &Crop, line: &QuickLine) -> Sowing {
-    let wanted = Wanted { date: line.out, plants: line.plants };
+    let rule = out_rule(crop).filter(|_| line.by_frost).unwrap_or(OutRule::Day);
+    let wanted = Wanted { date: line.out, plants: line.plants, rule };
     let mut sowing = super::new_sowing(seen.season, crop, &line.variety, wanted, chain_for(crop, seen.library));
     if let (Some(first), Some(date)) = (sowing.steps.first_mut(), line.sow) {
         first.start = Rule::On(date);

@@ -74,7 +74,7 @@ fn next_step(editor: &Editor<'_, '_>, last: &Step) -> Step {
         None => (last.container.clone(), last.carried_in.clone()),
     };
     let id = StepId(seen.season.next_id());
-    Step { id, container, carried_in, per_tray: None, start: Rule::WhenDue, spaced: None }
+    Step { id, container, carried_in, per_tray: None, start: Rule::WhenDue, slack: None, spaced: None }
 }
 
 fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {

@@ -1,0 +1,152 @@
+//! The plants' clock of one sowing: when it is up and when its leaves are due, from what was seen,
+//! else from the warmth it stands in, else from the crop's days.
+
+use chrono::NaiveDate;
+
+use crate::season::{Crop, DayRange, Library, Place, Role, Season, Seen, Sowing, ZoneKind};
+use crate::trade::{self, EmergenceBy};
+use crate::units::Temperature;
+
+use super::plan::{after, seen};
+use super::{Problem, Why};
+
+/// A day of the plants' own, and what it rests on.
+#[derive(Clone, Copy)]
+pub(super) struct Tick {
+    pub(super) date: NaiveDate,
+    pub(super) range: Option<(NaiveDate, NaiveDate)>,
+    pub(super) why: Why,
+}
+
+impl Tick {
+    fn counted(from: NaiveDate, days: DayRange, why: Why) -> Self {
+        let date = |days: u16| after(from, i64::from(days));
+        Self { date: date(days.likely), range: Some((date(days.early), date(days.late))), why }
+    }
+
+    const fn seen(date: NaiveDate) -> Self {
+        Self { date, range: None, why: Why::Seen }
+    }
+}
+
+pub(super) struct Clock {
+    pub(super) up: Tick,
+    pub(super) due: Tick,
+}
+
+impl Clock {
+    pub(super) fn of(
+        season: &Season,
+        library: &Library,
+        crop: &Crop,
+        sowing: &Sowing,
+        sown: NaiveDate,
+        problems: &mut Vec<Problem>,
+    ) -> Self {
+        let up = up(season, library, crop, sowing, sown, problems);
+        Self { due: due(season, crop, sowing, sown, &up), up }
+    }
+}
+
+fn up(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    sown: NaiveDate,
+    problems: &mut Vec<Problem>,
+) -> Tick {
+    if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
+        return Tick::seen(date);
+    }
+    // plants that stood there already are reckoned by the crop's days, both ways
+    let at = if sowing.begun.is_some() { None } else { germinating_at(season, crop, sowing) };
+    let emergence = trade::emergence(crop, library, at);
+    if let Some(at) = at {
+        let limit = trade::germination_limit(crop, at);
+        if limit.is_some() || matches!(emergence.by, EmergenceBy::Never { .. }) {
+            problems.push(Problem::WontComeUp { sowing: sowing.id, at, limit });
+        }
+    }
+    let why = match emergence.by {
+        EmergenceBy::Warmth { at, base } => Why::Warmth { at, base },
+        EmergenceBy::Row { at } => Why::ByTemperature { at },
+        EmergenceBy::CropDays | EmergenceBy::Never { .. } => Why::CropDays,
+    };
+    Tick::counted(sown, emergence.days, why)
+}
+
+/// Counted from the day it is up, or from the leaves that were seen.
+fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick) -> Tick {
+    let moving_on = crop.moving_on.value;
+    let usual = crop.emergence.value.likely;
+    let growing = |days: u16| days.saturating_sub(usual);
+    let mut days = DayRange {
+        early: growing(moving_on.days.early),
+        likely: growing(moving_on.days.likely),
+        late: growing(moving_on.days.late),
+    };
+    let mut why = moving_on.true_leaves.map_or(Why::Age, Why::Leaves);
+    let leaves = moving_on.true_leaves.unwrap_or(0);
+    let at = if sowing.begun.is_some() { None } else { growing_at(season) };
+    if let Some((at, likely)) = at.and_then(|at| Some((at, trade::days_to_leaves(crop, leaves, at)?)))
+        && leaves > 0
+    {
+        days = trade::scaled(days, likely);
+        why = Why::LeavesByWarmth { leaves, at };
+    }
+    let latest = sowing.seen.iter().rev().find_map(|seen| match seen.what {
+        Seen::TrueLeaves(grown) => Some((seen.date, grown)),
+        _ => None,
+    });
+    match latest {
+        Some((date, grown)) if grown >= leaves && leaves > 0 => {
+            // the day on which so many leaves were first seen
+            let first = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::TrueLeaves(n) if n >= leaves));
+            Tick::seen(first.map_or(date, |seen| seen.date))
+        }
+        Some((date, grown)) if leaves > 0 => {
+            let left = |days: u16| {
+                let (days, leaves) = (u32::from(days), u32::from(leaves));
+                u16::try_from((days * (leaves - u32::from(grown))).div_ceil(leaves)).unwrap_or(u16::MAX)
+            };
+            let days = DayRange { early: left(days.early), likely: left(days.likely), late: left(days.late) };
+            Tick::counted(date, days, why)
+        }
+        _ if up.why == Why::Seen || why_is_warm(up.why) => Tick::counted(up.date, days, why),
+        _ if matches!(why, Why::LeavesByWarmth { .. }) => Tick::counted(up.date, days, why),
+        // a crop's days are known from sowing
+        _ => Tick::counted(sown, moving_on.days, why),
+    }
+}
+
+const fn why_is_warm(why: Why) -> bool {
+    matches!(why, Why::Warmth { .. } | Why::ByTemperature { .. })
+}
+
+/// Temperature of the mix while the sowing comes up: the mat's where it has one, else the mean of the
+/// place; of several such places, the first whose temperature is known.
+fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Temperature> {
+    let heat = sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(crop));
+    let mats = |place: &&Place| {
+        place.role == Role::Germinating
+            || season
+                .shelves()
+                .any(|shelf| shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id))
+    };
+    let mat = season.places().filter(mats).find_map(|place| Some(place.temperatures.mat.as_ref()?.value()));
+    if let Some(mat) = mat.filter(|_| heat) {
+        return Some(mat);
+    }
+    let germinating = season.places().find(|place| place.role == Role::Germinating);
+    match germinating {
+        Some(place) => trade::mean_temperature(&place.temperatures).or_else(|| mat.filter(|_| heat)),
+        None => growing_at(season),
+    }
+}
+
+/// The mean of the first growing place whose temperature is known.
+fn growing_at(season: &Season) -> Option<Temperature> {
+    let growing = season.places().filter(|place| place.role == Role::Growing);
+    growing.filter_map(|place| trade::mean_temperature(&place.temperatures)).next()
+}

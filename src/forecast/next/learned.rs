@@ -1,0 +1,211 @@
+//! What a year's records teach: rates and durations, each pulled towards the crop's own figure by how
+//! few observations stand behind it.
+
+use std::collections::BTreeMap;
+
+use crate::season::{Crop, CropKey, DayRange, Edit, Grown, Library, Season, Seen, Sourced, Sowing, SowingId};
+use crate::trade;
+
+use super::Change;
+
+/// Seeds that the crop's own rate counts for: our choice, no source.
+const SEEDS_OF_THE_CROP: f64 = 20.0;
+/// Below so many seeds a rate is called weak: one seed is a whole per cent. Our choice, no source.
+const FEW_SEEDS: u32 = 100;
+/// Observations that the crop's own days count for: our choice, no source.
+const DAYS_OF_THE_CROP: f64 = 2.0;
+
+#[derive(Clone, Debug, PartialEq)]
+pub enum Learned {
+    Germination {
+        sowing: SowingId,
+        rate: Rate,
+    },
+    /// Days from sowing until up.
+    Emergence {
+        crop: CropKey,
+        from: DayRange,
+        to: DayRange,
+        observations: u32,
+    },
+    /// Days from sowing until moved on, or until the leaves that this waits for.
+    MovingOn {
+        crop: CropKey,
+        from: DayRange,
+        to: DayRange,
+        observations: u32,
+    },
+    /// How plants turned out at that age: nothing is changed by it.
+    Verdict {
+        sowing: SowingId,
+        grown: Grown,
+        days: i64,
+    },
+}
+
+/// A germination rate from records.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rate {
+    pub up: u32,
+    pub sown: u32,
+    /// Pulled towards what was reckoned with before.
+    pub percent: u8,
+    pub before_percent: u8,
+    /// Year of the last of them.
+    pub year: i32,
+}
+
+impl Rate {
+    /// As it was counted, in per cent.
+    pub fn counted_percent(&self) -> f64 {
+        100.0 * f64::from(self.up) / f64::from(self.sown.max(1))
+    }
+
+    /// Few seeds stand behind it.
+    pub const fn is_weak(&self) -> bool {
+        self.sown < FEW_SEEDS
+    }
+
+    /// `1010 of 1152 came up in 2027`, for the sowing that starts from it.
+    pub fn from_words(&self) -> String {
+        let weak = if self.is_weak() { ", few" } else { "" };
+        format!("{} of {} came up in {}{weak}", self.up, self.sown, self.year)
+    }
+}
+
+/// Seeds that came up, of those sown, in one sowing. Losses after that are not germination.
+///
+/// With several seeds to a cell, cells with a plant are what is counted: q = 1 − (1 − g)^k is solved for
+/// g, and stands for as many seeds as there were cells.
+pub fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
+    let sown = sowing.seen.iter().find_map(|seen| match seen.what {
+        Seen::Sown { cells } => cells,
+        _ => None,
+    })?;
+    let up = sowing.seen.iter().rev().find_map(|seen| match seen.what {
+        Seen::Up { plants } => plants,
+        _ => None,
+    })?;
+    let cells = (f64::from(up) / f64::from(sown.max(1))).min(1.0);
+    let rate = 1.0 - (1.0 - cells).powf(1.0 / f64::from(sowing.seeds_per_cell.max(1)));
+    (sown > 0).then_some((rate, sown))
+}
+
+/// The rate of the sowing's crop and variety, from every sowing of it that was counted.
+///
+/// (up + 20 g) / (sown + 20), g the rate reckoned with before: the mean of a beta distribution that had
+/// seen 20 seeds.
+pub(super) fn of_variety(season: &Season, library: &Library, sowing: &Sowing) -> Option<Rate> {
+    let crop = season.crop(library, &sowing.crop)?;
+    let before_percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    let alike = season.sowings().filter(|one| one.crop == sowing.crop && one.variety == sowing.variety);
+    let (mut up, mut sown, mut year) = (0.0, 0_u32, None);
+    for one in alike {
+        if let Some((rate, cells)) = germination_of(one) {
+            up += rate * f64::from(cells);
+            sown = sown.saturating_add(cells);
+            year = year.max(one.seen.last().map(|seen| chrono::Datelike::year(&seen.date)));
+        }
+    }
+    let prior = f64::from(before_percent) / 100.0;
+    let pulled = (up + SEEDS_OF_THE_CROP * prior) / (f64::from(sown) + SEEDS_OF_THE_CROP);
+    let percent = (100.0 * pulled).round().clamp(1.0, 100.0) as u8;
+    Some(Rate { up: up.round() as u32, sown, percent, before_percent, year: year? })
+}
+
+/// Crops whose days were seen, with what the days taught.
+pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change>) -> Vec<Edit> {
+    let mut days: BTreeMap<CropKey, (Vec<i64>, Vec<i64>)> = BTreeMap::new();
+    for sowing in season.sowings() {
+        let Some(crop) = season.crop(library, &sowing.crop) else { continue };
+        let (up, moved) = days.entry(sowing.crop.clone()).or_default();
+        up.extend(days_until(sowing, |what| matches!(what, Seen::Up { .. })));
+        let leaves = crop.moving_on.value.true_leaves;
+        moved.extend(days_until(sowing, |what| match (what, leaves) {
+            (Seen::TrueLeaves(grown), Some(leaves)) => *grown >= leaves,
+            (Seen::MovedOn(step), None) => sowing.steps.get(1).is_some_and(|first| first.id == *step),
+            _ => false,
+        }));
+    }
+    let mut edits = Vec::new();
+    for (key, (up, moved)) in days {
+        let Some(crop) = season.crop(library, &key) else { continue };
+        let mut next: Crop = crop.clone();
+        let number = |days: &[i64]| u32::try_from(days.len()).unwrap_or(u32::MAX);
+        if let Some(to) = pulled(crop.emergence.value, &up) {
+            let (from, observations) = (crop.emergence.value, number(&up));
+            changes.push(Change::Learned(Learned::Emergence { crop: key.clone(), from, to, observations }));
+            next.emergence = Sourced { source: source(observations), ..Sourced::own(to) };
+            // the grower's own days count before any table
+            (next.emergence_warmth, next.emergence_row) = (None, None);
+        }
+        let usual = crop.moving_on.value;
+        if let Some(to) = pulled(usual.days, &moved) {
+            let observations = number(&moved);
+            changes.push(Change::Learned(Learned::MovingOn { crop: key.clone(), from: usual.days, to, observations }));
+            let moving_on = crate::season::MovingOn { days: to, ..usual };
+            next.moving_on = Sourced { source: source(observations), ..Sourced::own(moving_on) };
+        }
+        if next != *crop {
+            edits.push(Edit::PutCrop(Box::new(next)));
+        }
+    }
+    edits
+}
+
+fn source(observations: u32) -> std::sync::Arc<str> {
+    match observations {
+        1 => "own record, 1 sowing".into(),
+        n => format!("own records, {n} sowings").into(),
+    }
+}
+
+fn days_until(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<i64> {
+    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::Sown { .. }))?.date;
+    let then = sowing.seen.iter().find(|seen| wanted(&seen.what))?.date;
+    Some((then - sown).num_days()).filter(|days| *days > 0)
+}
+
+/// The crop's range moved to the pulled mean, and widened to what was seen; `None` where nothing was, or
+/// nothing else.
+fn pulled(usual: DayRange, seen: &[i64]) -> Option<DayRange> {
+    if seen.is_empty() {
+        return None;
+    }
+    let sum: f64 = seen.iter().map(|days| *days as f64).sum();
+    let mean = (sum + DAYS_OF_THE_CROP * f64::from(usual.likely)) / (seen.len() as f64 + DAYS_OF_THE_CROP);
+    let range = trade::scaled(usual, mean);
+    let days = |days: Option<&i64>| days.and_then(|days| u16::try_from(*days).ok());
+    let to = DayRange {
+        early: days(seen.iter().min()).map_or(range.early, |least| range.early.min(least)).min(range.likely),
+        likely: range.likely,
+        late: days(seen.iter().max()).map_or(range.late, |most| range.late.max(most)).max(range.likely),
+    };
+    (to != usual).then_some(to)
+}
+
+/// Verdicts of the grower, each with the plants' age.
+pub(super) fn verdicts(sowing: &Sowing) -> impl Iterator<Item = Learned> {
+    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::Sown { .. })).map(|seen| seen.date);
+    sowing.seen.iter().filter_map(move |seen| match seen.what {
+        Seen::Grown(grown) => Some(Learned::Verdict { sowing: sowing.id, grown, days: (seen.date - sown?).num_days() }),
+        _ => None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn few_observations_pull_little() {
+        let usual = DayRange { early: 6, likely: 8, late: 12 };
+        // (14 + 2 · 8) / 3 = 10
+        assert_eq!(pulled(usual, &[14]), Some(DayRange { early: 8, likely: 10, late: 15 }));
+        // (8 · 14 + 2 · 8) / 10 = 12.8
+        assert_eq!(pulled(usual, &[14; 8]).map(|days| days.likely), Some(13));
+        assert_eq!(pulled(usual, &[]), None);
+        assert_eq!(pulled(usual, &[8]), None);
+        assert_eq!(pulled(usual, &[4, 12]).map(|days| (days.early, days.late)), Some((4, 12)));
+    }
+}

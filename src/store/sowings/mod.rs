@@ -1,0 +1,127 @@
+//! Takes in a grower's own sowing table, as a spreadsheet writes it (CSV): what each column is, what each
+//! row says, and which rows break their own rule.
+//!
+//! Reads and checks; it changes nothing. What was read becomes sowings by [`Table::edit`].
+
+mod cells;
+mod columns;
+mod row;
+
+pub use columns::{Assigned, Column};
+pub use row::{Odd, OddKind, Row};
+
+use chrono::NaiveDate;
+
+use crate::season::{Crop, Edit, EditLabel, Library, Season, Sowing, SowingId};
+use crate::trade;
+
+use columns::Columns;
+
+/// More rows than any grower sows; a file of more is something else.
+const MOST_ROWS: usize = 20_000;
+
+/// A table as it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// Heading and what it was taken for; `None` for a column that was not used.
+    pub columns: Vec<(String, Option<Column>)>,
+    pub rows: Vec<Row>,
+    /// By line.
+    pub odd: Vec<Odd>,
+}
+
+/// Why a table was not read at all.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum TableError {
+    #[error("the file is not text in UTF-8; save the table as CSV (UTF-8)")]
+    NotText,
+    #[error("the file is empty")]
+    Empty,
+    #[error("1:1: found the headings {found}; one must be for the crop, such as “Crop”")]
+    NoCrop { found: String },
+    #[error("1:{column}: there is no column {name:?} in the table; it has {found}")]
+    NoSuchColumn { column: usize, name: String, found: String },
+    #[error("1:{column}: two columns are taken for the {what}: {one:?} and {other:?}; say which one is meant")]
+    Twice { column: usize, what: &'static str, one: String, other: String },
+    #[error("{line}:1: {why}")]
+    Broken { line: u64, why: String },
+    #[error("more than {MOST_ROWS} rows; a table of sowings has fewer")]
+    TooLong,
+    #[error("no row could be read: {first}")]
+    NoRows { first: String },
+}
+
+/// Reads the table. Columns are found by their headings, or as `assigned` says; days without a year lie
+/// in the season's own.
+///
+/// # Errors
+/// Where no table is there, or none of its rows can be read; a row that can't is left out and told.
+pub fn read(bytes: &[u8], assigned: &[Assigned], season: &Season, library: &Library) -> Result<Table, TableError> {
+    let text = std::str::from_utf8(bytes).map_err(|_| TableError::NotText)?; // where it breaks is no help
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(TableError::Empty);
+    }
+    let mut reader =
+        csv::ReaderBuilder::new().delimiter(cells::delimiter(text)).flexible(true).from_reader(text.as_bytes());
+    let broken = |why: csv::Error| TableError::Broken {
+        line: why.position().map_or(1, csv::Position::line),
+        why: why.to_string(),
+    };
+    let headings: Vec<String> = reader.headers().map_err(broken)?.iter().map(|cell| cell.trim().to_owned()).collect();
+    let columns = Columns::find(&headings, assigned)?;
+    let near = near(season);
+    let own: Vec<&Crop> = season.own_crops().collect();
+    let others = library.crops.values().filter(|crop| own.iter().all(|mine| mine.key != crop.key));
+    let crops: Vec<&Crop> = own.iter().copied().chain(others).collect();
+    let mut table = Table { columns: columns.named(&headings), rows: Vec::new(), odd: Vec::new() };
+    for record in reader.records() {
+        let record = record.map_err(broken)?;
+        if record.iter().all(|cell| cell.trim().is_empty()) {
+            continue;
+        }
+        if table.rows.len() >= MOST_ROWS {
+            return Err(TableError::TooLong);
+        }
+        let line = record.position().map_or(0, csv::Position::line);
+        let read = row::Reading { line, record: &record, columns: &columns, crops: &crops, near, season };
+        table.rows.extend(read.row(&mut table.odd));
+    }
+    match (table.rows.is_empty(), table.odd.first()) {
+        (true, Some(first)) => Err(TableError::NoRows { first: first.to_string() }),
+        (true, None) => Err(TableError::NoRows { first: "it has headings only".to_owned() }),
+        _ => Ok(table),
+    }
+}
+
+/// Days without a year are looked for from here on: eight months before the frost or the first day out,
+/// so that a season that crosses New Year stays one.
+fn near(season: &Season) -> Option<NaiveDate> {
+    let frost = season.settings().frost.as_ref().map(|frost| frost.even());
+    let out = season.sowings().filter_map(Sowing::out).min();
+    frost.or(out)?.checked_sub_months(chrono::Months::new(8))
+}
+
+impl Table {
+    /// The rows as sowings of that season, each in the chain of containers that its crop usually goes
+    /// through.
+    pub fn edit(&self, season: &Season, library: &Library) -> Edit {
+        let mut next = season.next_id();
+        let mut edits = Vec::new();
+        for row in &self.rows {
+            let Some(crop) = season.crop(library, &row.crop) else { continue };
+            let steps = trade::chain_for(crop, library);
+            let sowing = row.sowing(steps).renumbered(next);
+            next = numbers_after(&sowing, next);
+            edits.push(Edit::PutSowing(sowing));
+        }
+        Edit::Together(EditLabel::TakeIn(edits.len()), edits)
+    }
+}
+
+fn numbers_after(sowing: &Sowing, next: u32) -> u32 {
+    let SowingId(id) = sowing.id;
+    let steps = sowing.steps.iter().map(|step| step.id.0);
+    let lots = sowing.lots.iter().map(|lot| lot.id.0);
+    steps.chain(lots).chain([id]).max().map_or(next, |id| id.saturating_add(1))
+}

@@ -1,0 +1,303 @@
+//! One row: read, and held against its own rule.
+
+use std::fmt;
+
+use chrono::{Datelike as _, Days, NaiveDate};
+
+use crate::season::{Crop, CropKey, OutRule, Rule, Season, Sowing, Step, Wanted};
+use crate::trade::{self, UsualStep};
+use crate::units::read_date;
+
+use super::cells;
+use super::columns::{Column, Columns};
+
+/// A sowing as the table has it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    pub line: u64,
+    pub crop: CropKey,
+    pub variety: String,
+    pub plants: u32,
+    pub out: NaiveDate,
+    pub rule: OutRule,
+    pub start: Rule,
+    pub note: String,
+}
+
+/// Something about a row that the grower should know.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Odd {
+    pub line: u64,
+    /// From 1.
+    pub column: usize,
+    /// As the table has it.
+    pub crop: String,
+    pub kind: OddKind,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum OddKind {
+    /// The row is left out.
+    LeftOut(String),
+    /// No number of plants: one is taken.
+    NoNumber,
+    /// The day out is not so many weeks from the frost; the days that would be, and their sowings.
+    OffRule { out: NaiveDate, frost: NaiveDate, weeks: (i16, i16), would_be: Vec<(i16, NaiveDate, Option<NaiveDate>)> },
+    /// Sowing plus days is not the day out.
+    OffDays { sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate },
+}
+
+impl Odd {
+    pub const fn is_left_out(&self) -> bool {
+        matches!(self.kind, OddKind::LeftOut(_))
+    }
+}
+
+impl fmt::Display for Odd {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { line, column, crop, kind } = self;
+        write!(f, "{line}:{column}: ")?;
+        if !crop.is_empty() {
+            write!(f, "{crop}: ")?;
+        }
+        match kind {
+            OddKind::LeftOut(why) => write!(f, "{why}; the row is left out"),
+            OddKind::NoNumber => write!(f, "no number of plants, 1 is taken"),
+            OddKind::OffRule { out, frost, weeks: (least, most), would_be } => {
+                let days = (*out - *frost).num_days();
+                let side = if days < 0 { "before" } else { "after" };
+                write!(
+                    f,
+                    "{} is {} days {side} the frost date of {}, {} weeks",
+                    said(*out),
+                    days.abs(),
+                    said(*frost),
+                    in_weeks(days)
+                )?;
+                let weeks = |weeks: i16| weeks.unsigned_abs();
+                if least == most {
+                    write!(f, ", not {}", weeks(*least))?;
+                } else {
+                    write!(
+                        f,
+                        ", no whole number from {} to {}",
+                        weeks(*most).min(weeks(*least)),
+                        weeks(*most).max(weeks(*least))
+                    )?;
+                }
+                for (at, (number, out, sow)) in would_be.iter().enumerate() {
+                    let sign = if at == 0 { ": " } else { ", " };
+                    write!(f, "{sign}{} weeks = {}", weeks(*number), said(*out))?;
+                    if let Some(sow) = sow {
+                        write!(f, " (sown {})", said(*sow))?;
+                    }
+                }
+                write!(f, "; the row's own dates are kept")
+            }
+            OddKind::OffDays { sow, out, days, would_be } => write!(
+                f,
+                "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
+                said(*sow),
+                said(*would_be),
+                said(*out)
+            ),
+        }
+    }
+}
+
+fn said(date: NaiveDate) -> String {
+    date.format("%-d %b %Y").to_string()
+}
+
+fn in_weeks(days: i64) -> String {
+    format!("{:.1}", days.abs() as f64 / 7.0)
+}
+
+pub(super) struct Reading<'a> {
+    pub(super) line: u64,
+    pub(super) record: &'a csv::StringRecord,
+    pub(super) columns: &'a Columns,
+    pub(super) crops: &'a [&'a Crop],
+    pub(super) near: Option<NaiveDate>,
+    pub(super) season: &'a Season,
+}
+
+impl Reading<'_> {
+    fn cell(&self, column: Column) -> Option<&str> {
+        let cell = self.record.get(self.columns.place(column)?)?.trim();
+        (!cell.is_empty()).then_some(cell)
+    }
+
+    fn odd(&self, column: Column, kind: OddKind) -> Odd {
+        Odd {
+            line: self.line,
+            column: self.columns.place(column).map_or(1, |place| place + 1),
+            crop: self.cell(Column::Crop).unwrap_or_default().to_owned(),
+            kind,
+        }
+    }
+
+    /// The row; `None` if it is left out, and `odd` says why.
+    pub(super) fn row(&self, odd: &mut Vec<Odd>) -> Option<Row> {
+        match self.read(odd) {
+            Ok(row) => Some(row),
+            Err((column, why)) => {
+                odd.push(self.odd(column, OddKind::LeftOut(why)));
+                None
+            }
+        }
+    }
+
+    fn date(&self, column: Column) -> Result<Option<NaiveDate>, (Column, String)> {
+        let Some(text) = self.cell(column) else { return Ok(None) };
+        let date = match self.near {
+            Some(near) => read_date(text, near),
+            // with nothing to go by, the year must be written
+            None => match (read_date(text, NaiveDate::default()), read_date(text, far())) {
+                (Ok(one), Ok(other)) if one != other => {
+                    return Err((column, format!("{text:?} has no year, and the season has no frost date to go by")));
+                }
+                (read, _) => read,
+            },
+        };
+        date.map(Some).map_err(|why| (column, why.to_string()))
+    }
+
+    fn whole(&self, column: Column) -> Result<Option<u32>, (Column, String)> {
+        let Some(text) = self.cell(column) else { return Ok(None) };
+        let found = cells::whole(text).ok_or_else(|| (column, format!("found {text:?}; write a whole number")))?;
+        Ok(Some(found))
+    }
+
+    fn read(&self, odd: &mut Vec<Odd>) -> Result<Row, (Column, String)> {
+        let name = self.cell(Column::Crop).ok_or_else(|| (Column::Crop, "no crop is named".to_owned()))?;
+        let crop = trade::find_crop(name, self.crops.iter().copied()).map_err(|why| (Column::Crop, why.to_string()))?;
+        let days = self.whole(Column::Days)?;
+        if let Some(days) = days.filter(|days| !(1..=400).contains(days)) {
+            return Err((Column::Days, format!("found {days} days from sowing; it must be from 1 to 400")));
+        }
+        let weeks = match self.cell(Column::Weeks) {
+            Some(text) => Some(cells::weeks(text, self.columns.weeks_before).ok_or_else(|| {
+                (Column::Weeks, format!("found {text:?}; write weeks from the frost, such as -4 or 6 to 8 before"))
+            })?),
+            None => None,
+        };
+        let (sow, set) = (self.date(Column::Sow)?, self.date(Column::Out)?);
+        let frost = self.season.settings().frost.as_ref().map(crate::season::Frost::even);
+        let (out, rule) = self.out(set, weeks, frost, sow.zip(days), days, odd)?;
+        let start = self.start(sow, out, days, odd)?;
+        let plants = match self.whole(Column::Plants)? {
+            Some(plants) if (1..=1_000_000).contains(&plants) => plants,
+            Some(plants) => {
+                return Err((Column::Plants, format!("found {plants} plants; it must be from 1 to 1000000")));
+            }
+            None => {
+                if self.columns.place(Column::Plants).is_some() {
+                    odd.push(self.odd(Column::Plants, OddKind::NoNumber));
+                }
+                1
+            }
+        };
+        let text = |column| self.cell(column).unwrap_or_default().chars().take(200).collect::<String>();
+        Ok(Row {
+            line: self.line,
+            crop: crop.key.clone(),
+            variety: text(Column::Variety),
+            plants,
+            out,
+            rule,
+            start,
+            note: text(Column::Note),
+        })
+    }
+
+    /// The day out: by the weeks from the frost where the row keeps to them, else as it stands there.
+    fn out(
+        &self,
+        set: Option<NaiveDate>,
+        weeks: Option<(i16, i16)>,
+        frost: Option<NaiveDate>,
+        sown: Option<(NaiveDate, u32)>,
+        days: Option<u32>,
+        odd: &mut Vec<Odd>,
+    ) -> Result<(NaiveDate, OutRule), (Column, String)> {
+        let by =
+            |weeks: i16| frost.and_then(|frost| frost.checked_add_signed(chrono::TimeDelta::weeks(i64::from(weeks))));
+        match (set, weeks, frost) {
+            (Some(set), Some((least, most)), Some(frost)) => {
+                let fits = (least..=most).find(|weeks| by(*weeks) == Some(set));
+                if let Some(weeks) = fits {
+                    return Ok((set, OutRule::Frost { days: weeks * 7, waits: false }));
+                }
+                let would_be = (least..=most).rev().filter_map(|weeks| {
+                    let out = by(weeks)?;
+                    Some((weeks, out, days.and_then(|days| out.checked_sub_days(Days::new(u64::from(days))))))
+                });
+                let would_be = would_be.take(8).collect();
+                odd.push(self.odd(Column::Out, OddKind::OffRule { out: set, frost, weeks: (least, most), would_be }));
+                Ok((set, OutRule::Day))
+            }
+            (Some(set), ..) => Ok((set, OutRule::Day)),
+            (None, Some((_, most)), Some(_)) => by(most)
+                .map(|out| (out, OutRule::Frost { days: most * 7, waits: false }))
+                .ok_or_else(|| (Column::Weeks, "the day lies outside the calendar".to_owned())),
+            (None, Some(_), None) => {
+                Err((Column::Weeks, "weeks from the frost, and the season has no frost date".to_owned()))
+            }
+            (None, None, _) => sown
+                .and_then(|(sow, days)| sow.checked_add_days(Days::new(u64::from(days))))
+                .map(|out| (out, OutRule::Day))
+                .ok_or_else(|| (Column::Out, "no day out, and nothing that it follows from".to_owned())),
+        }
+    }
+
+    fn start(
+        &self,
+        sow: Option<NaiveDate>,
+        out: NaiveDate,
+        days: Option<u32>,
+        odd: &mut Vec<Odd>,
+    ) -> Result<Rule, (Column, String)> {
+        let short = |days: i64| {
+            u16::try_from(days)
+                .ok()
+                .filter(|days| (1..=400).contains(days))
+                .ok_or_else(|| (Column::Sow, format!("sown {days} days before it goes out; it must be from 1 to 400")))
+        };
+        match (sow, days) {
+            (Some(sow), Some(days)) => {
+                if let Some(would_be) =
+                    sow.checked_add_days(Days::new(u64::from(days))).filter(|would_be| *would_be != out)
+                {
+                    odd.push(self.odd(Column::Sow, OddKind::OffDays { sow, out, days, would_be }));
+                }
+                short(i64::from(days)).map(Rule::DaysBeforeOut)
+            }
+            (None, Some(days)) => short(i64::from(days)).map(Rule::DaysBeforeOut),
+            (Some(sow), None) => short((out - sow).num_days()).map(Rule::DaysBeforeOut),
+            (None, None) => Ok(Rule::WhenDue),
+        }
+    }
+}
+
+/// Another year than the calendar's default, to see whether a day names its own.
+fn far() -> NaiveDate {
+    NaiveDate::default().with_year(2000).unwrap_or_default()
+}
+
+impl Row {
+    /// As a sowing in that chain of containers, without numbers of its own.
+    pub(super) fn sowing(&self, chain: Vec<UsualStep>) -> Sowing {
+        let mut steps: Vec<Step> =
+            chain.into_iter().map(|usual| Step::new(usual.container, usual.carried_in)).collect();
+        if let Some(first) = steps.first_mut() {
+            first.start = self.start;
+        }
+        let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule };
+        Sowing {
+            variety: self.variety.clone(),
+            note: self.note.clone(),
+            ..Sowing::new(self.crop.clone(), wanted, steps)
+        }
+    }
+}

@@ -1,0 +1,181 @@
+//! What changed from one year to the next, and what a change moved.
+
+use chrono::NaiveDate;
+
+use crate::forecast::{Change, Difference, Kept, Learned, Moved, What, Why};
+use crate::season::{CropKey, DayRange, Grown, OutRule};
+
+use super::{Words, full_day, out_rule, plural, span};
+
+impl Words<'_> {
+    /// `Pepper: out Mon 27 Oct 2025 → Mon 26 Oct 2026 (the fourth Monday of October)`.
+    pub fn change(&self, change: &Change) -> String {
+        let moved = |from: NaiveDate, to: NaiveDate| format!("{} → {}", full_day(from), full_day(to));
+        match change {
+            Change::Frost { from, to } => format!("Last frost {}", moved(*from, *to)),
+            Change::WeekOne { from, to } => format!("Week 1 starts {}", moved(*from, *to)),
+            Change::Out { sowing, rule, from, to } => {
+                let by = match rule {
+                    OutRule::Day => "the same day of the month".to_owned(),
+                    rule => out_rule(*rule),
+                };
+                format!("{}: out {} ({by})", self.sowing(*sowing), moved(*from, *to))
+            }
+            Change::Start { sowing, step, from, to } => {
+                format!(
+                    "{}: {} {} (by its rule)",
+                    self.sowing(*sowing),
+                    self.start_of(*sowing, *step),
+                    moved(*from, *to)
+                )
+            }
+            Change::StartOn { sowing, step, from, to } => format!(
+                "{}: {} {} (the same day of the month)",
+                self.sowing(*sowing),
+                self.start_of(*sowing, *step),
+                moved(*from, *to)
+            ),
+            Change::SownAnew { sowing } => {
+                format!("{}: stood here already this year; sown next year", self.sowing(*sowing))
+            }
+            Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
+            Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
+            Change::Spans { number } => format!(
+                "{number} {} of places, shelves and guests: the same days of the month",
+                plural(*number as u64, "span", "spans")
+            ),
+            Change::DoneLeft { records } => format!(
+                "{records} {} in the old year; nothing is marked as done",
+                plural(*records as u64, "record stays", "records stay")
+            ),
+            Change::Learned(learned) => self.learned(learned),
+        }
+    }
+
+    fn start_of(&self, sowing: crate::season::SowingId, step: crate::season::StepId) -> String {
+        let first = self.season.sowing(sowing).and_then(|sowing| sowing.steps.first());
+        if first.is_some_and(|first| first.id == step) {
+            "sown".to_owned()
+        } else {
+            format!("into {}", self.step(sowing, step))
+        }
+    }
+
+    /// `Pepper: 88 % germination instead of 85 %: 1,010 of 1,152 came up (87.7 %) in 2025`.
+    pub fn learned(&self, learned: &Learned) -> String {
+        match learned {
+            Learned::Germination { sowing, rate } => {
+                let weak = if rate.is_weak() { "; few seeds, so it is pulled towards the figure before" } else { "" };
+                format!(
+                    "{}: {} % germination, {} % before: {} of {} came up ({:.1} %) in {}{weak}",
+                    self.sowing(*sowing),
+                    rate.percent,
+                    rate.before_percent,
+                    rate.up,
+                    rate.sown,
+                    rate.counted_percent(),
+                    rate.year
+                )
+            }
+            Learned::Emergence { crop, from, to, observations } => {
+                format!("{}: up {}", self.crop_name(crop), days_learned(*from, *to, *observations))
+            }
+            Learned::MovingOn { crop, from, to, observations } => {
+                format!("{}: ready to move on {}", self.crop_name(crop), days_learned(*from, *to, *observations))
+            }
+            Learned::Verdict { sowing, grown, days } => format!(
+                "{}: {} at {} weeks; the plan is as it was, think about {}",
+                self.sowing(*sowing),
+                grown_name(*grown),
+                weeks(*days),
+                match grown {
+                    Grown::TooSmall => "sowing earlier",
+                    Grown::Right => "nothing",
+                    Grown::TooBig => "sowing later or a larger pot",
+                }
+            ),
+        }
+    }
+
+    fn crop_name(&self, key: &CropKey) -> String {
+        self.season.crop(self.library, key).map_or_else(|| key.to_string(), |crop| crop.name.clone())
+    }
+
+    /// `Tomato: out 9 May → 16 May`.
+    pub fn moved(&self, moved: &Moved) -> String {
+        format!(
+            "{}: {} {} → {}",
+            self.sowing(moved.sowing),
+            self.what_moved(moved.what),
+            full_day(moved.from),
+            full_day(moved.to)
+        )
+    }
+
+    /// `Pepper: out Sat 1 Jun, the date given: not moved`.
+    pub fn kept(&self, kept: &Kept) -> String {
+        let frost = self.season.settings().frost.as_ref().filter(|_| matches!(kept.what, What::Out { .. }));
+        let gap = frost.map_or_else(String::new, |frost| {
+            let days = (kept.date - frost.even()).num_days();
+            let by = plural(days.unsigned_abs(), "day", "days");
+            format!(", {} {by} {} the frost date", days.abs(), if days < 0 { "before" } else { "after" })
+        });
+        let why = match kept.why {
+            Why::Seen => ", done".to_owned(),
+            Why::Set => format!(", the date given{gap}"),
+            _ => String::new(),
+        };
+        format!("{}: {} {}{why}: not moved", self.sowing(kept.sowing), self.what_moved(kept.what), full_day(kept.date))
+    }
+
+    /// Every date that moved, then those that did not, one a line.
+    pub fn moved_and_kept(&self, difference: &Difference) -> Vec<String> {
+        let moved = difference.moved.iter().filter(|moved| is_work(moved.what)).map(|moved| self.moved(moved));
+        moved.chain(difference.kept.iter().map(|kept| self.kept(kept))).collect()
+    }
+
+    fn what_moved(&self, what: What) -> String {
+        match what {
+            What::Sown => "sown".to_owned(),
+            What::Begun => "here already".to_owned(),
+            What::Unstacked => "taken out of the stack".to_owned(),
+            What::Up => "up".to_owned(),
+            What::Due => "large enough to move on".to_owned(),
+            What::MovedOn(step) => format!("into {}", self.step_anywhere(step)),
+            What::Latest(step) => format!("at the latest out of {}", self.step_anywhere(step)),
+            What::Spaced => "spaced out".to_owned(),
+            What::GappedUp => "plugs moved together".to_owned(),
+            What::Hardening => "hardening off".to_owned(),
+            What::FirstNightOut => "first night out".to_owned(),
+            What::Out { .. } => "out".to_owned(),
+        }
+    }
+}
+
+const fn is_work(what: What) -> bool {
+    matches!(what, What::Sown | What::MovedOn(_) | What::Hardening | What::Out { .. })
+}
+
+/// `too big`.
+pub const fn grown_name(grown: Grown) -> &'static str {
+    match grown {
+        Grown::TooSmall => "too small",
+        Grown::Right => "just right",
+        Grown::TooBig => "too big",
+    }
+}
+
+/// `7`, `6.7`.
+pub fn weeks(days: i64) -> String {
+    if days % 7 == 0 { (days / 7).to_string() } else { format!("{:.1}", days as f64 / 7.0) }
+}
+
+fn days_learned(from: DayRange, to: DayRange, observations: u32) -> String {
+    let range = |days: DayRange| format!("{} – {} days, likely {}", days.early, days.late, days.likely);
+    format!(
+        "after {}; {} before ({observations} {} behind it)",
+        range(to),
+        range(from),
+        plural(u64::from(observations), "record", "records")
+    )
+}
