@@ -96,7 +96,7 @@ fn date_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut FrostPage, actions: &mut Vec
     let (near, drafts) = (seen.near(), &mut page.drafts);
     let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
     let key = |name| (Owner::Season, name, 0);
-    let field = Field { key: key("Last frost"), label: "Day", shown: &shown, hint: "such as 2 May", width: FIELD_PT };
+    let field = Field { key: key("Last frost"), label: "Day", shown: &shown, hint: "such as 2 May", width: 150.0 };
     date_field_ui(ui, drafts, &field, frost.map_or(near, |frost| frost.date), actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
         put_frost(seen, date.map(|date| on_another_day(frost, date)))
