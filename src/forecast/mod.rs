@@ -13,7 +13,6 @@ mod next;
 mod plan;
 mod problem;
 mod records;
-mod shifts;
 mod sown;
 mod stay;
 mod stays;
@@ -24,7 +23,6 @@ pub use luck::{Interval, Luck};
 pub use moved::{Difference, Kept, Moved, difference};
 pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
-pub use shifts::{Ends, Shift, ends, shifts};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;

@@ -2,12 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::Shift;
-use crate::season::{Frost, FrostMethod, SowingId};
+use crate::season::{Frost, FrostMethod};
 use crate::trade::RefusedSpring;
 use crate::units::{DateSpan, Temperature, Typed};
 
-use super::{Words, day, full_day, plural, span};
+use super::{day, full_day, plural, span};
 
 /// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
 /// the rest common practice.
@@ -107,30 +106,4 @@ pub fn refused_spring(RefusedSpring { year, missing, longest: (first, last) }: &
     let run = last.succ_opt().and_then(|until| DateSpan::new(*first, until).ok());
     let run = run.map_or_else(String::new, |run| format!(", {} the longest run", span(run)));
     format!("Spring of {year}: {missing} days without a reading{run}")
-}
-
-impl Words<'_> {
-    /// `Tomato: sown 14 Mar, was 7 Mar; out 16 May, was 9 May`.
-    pub fn shift(&self, Shift { sowing, before, after }: &Shift) -> String {
-        let ends = [("sown", before.sown, after.sown), ("out", before.out, after.out)];
-        let changed = ends.into_iter().filter_map(|(what, before, after)| {
-            let (before, after) = before.zip(after).filter(|(before, after)| before != after)?;
-            Some(format!("{what} {}, was {}", day(after), day(before)))
-        });
-        format!("{}: {}", self.sowing(*sowing), changed.collect::<Vec<_>>().join("; "))
-    }
-
-    /// `Tomato: out 1 Jun, 17 days after the last frost`: what another frost left as it was, and why.
-    pub fn unmoved(&self, sowing: SowingId) -> String {
-        let mut said = self.sowing(sowing);
-        let Some(one) = self.season.sowing(sowing) else { return said };
-        if let Some(out) = one.out() {
-            said = format!("{said}: out {}", day(out));
-            if let Some(frost) = &self.season.settings().frost {
-                said = format!("{said}, {}", from_frost(out, frost.date));
-            }
-        }
-        let sown = one.seen.iter().any(|seen| matches!(seen.what, crate::season::Seen::Sown { .. }));
-        format!("{said}; {}", if sown || one.begun.is_some() { "sown already" } else { "its day is set" })
-    }
 }

@@ -1,12 +1,12 @@
 //! S15, seven last-frost dates for one town, 65 days apart. A grower's report, restated.
 
-use flatwright::forecast::{What, forecast};
+use flatwright::forecast::{What, difference, forecast};
 use flatwright::season::{
-    Crop, CropKey, Edit, Frost, Hardiness, Library, Observation, Rule, Season, Seen, Settings, Sourced, SowingId,
-    Wanted,
+    Crop, CropKey, Edit, Frost, Hardiness, Library, Observation, OutRule, Rule, Season, Seen, Settings, Sourced,
+    SowingId,
 };
 use flatwright::store::{Sense, read_frost_table};
-use flatwright::trade::{frost_from_table, out_after_frost, with_risk};
+use flatwright::trade::{frost_from_table, out_after_frost, out_rule, with_risk};
 use flatwright::units::{Temperature, Typed};
 use flatwright::words;
 
@@ -38,36 +38,36 @@ fn tomato() -> Crop {
     }
 }
 
-/// Takes the frost, and the day out that it means for the tomatoes unless they keep their own.
 #[track_caller]
-fn take(season: &mut Season, frost: &Frost, follow: &[SowingId]) {
+fn take(season: &mut Season, frost: &Frost) {
     let settings = Settings { frost: Some(frost.clone()), ..season.settings().clone() };
-    let mut edits = vec![Edit::SetSettings(settings)];
-    let date = out_after_frost(&tomato(), frost).expect("a day out");
-    for id in follow {
-        let sowing = season.sowing(*id).expect("a sowing").clone();
-        let wanted = sowing.wanted.iter().map(|wanted| Wanted { date, ..*wanted }).collect();
-        edits.push(Edit::PutSowing(flatwright::season::Sowing { wanted, ..sowing }));
-    }
-    for edit in edits {
-        season.apply(&edit).unwrap_or_else(|why| panic!("{why}"));
-    }
+    season.apply(&Edit::SetSettings(settings)).unwrap_or_else(|why| panic!("{why}"));
 }
 
 fn sown(season: &Season, sowing: SowingId) -> Option<chrono::NaiveDate> {
     forecast(season, &Library::default()).courses_of(sowing).find_map(|course| course.date(What::Sown))
 }
 
-/// One sowing of tomatoes that is sown when its day out says so.
-fn grower() -> (Grower, SowingId) {
-    let mut grower = Grower::growing(1, &shelf("48 x 24 in"));
-    grower.edit(&Edit::PutCrop(Box::new(tomato())));
+/// Tomatoes that are sown when their day out says so, which is that of the frost.
+#[track_caller]
+fn sow(grower: &mut Grower, rule: OutRule) -> SowingId {
     let id = grower.sow(36, &[stage("sheet of 72", "2025-01-13")], "2025-03-10");
     let mut sowing = grower.season.sowing(id).expect("a sowing").clone();
     for step in &mut sowing.steps {
         step.start = Rule::WhenDue;
     }
+    for wanted in &mut sowing.wanted {
+        wanted.rule = rule;
+    }
     grower.edit(&Edit::PutSowing(sowing));
+    id
+}
+
+fn grower() -> (Grower, SowingId) {
+    let mut grower = Grower::growing(1, &shelf("48 x 24 in"));
+    grower.edit(&Edit::PutCrop(Box::new(tomato())));
+    let rule = out_rule(&tomato()).expect("its weeks are known");
+    let id = sow(&mut grower, rule);
     (grower, id)
 }
 
@@ -85,7 +85,7 @@ fn s15_eight_weeks_before_each_of_the_tables_dates() {
         [("32 F", 5, "2025-01-13"), ("32 F", 1, "2025-02-25"), ("36 F", 5, "2025-02-14"), ("36 F", 1, "2025-03-23")]
     {
         let (mut grower, id) = grower();
-        take(&mut grower.season, &frost(at, later), &[id]);
+        take(&mut grower.season, &frost(at, later));
         assert_eq!(sown(&grower.season, id), Some(day(wanted)), "{later} in 10 at {at}");
     }
     assert_eq!((day("2025-03-23") - day("2025-01-13")).num_days(), 69);
@@ -108,21 +108,34 @@ fn s15_the_date_the_temperature_and_the_chance_are_kept_and_said() {
 }
 
 #[test]
-fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done() {
+fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let (mut grower, follows) = grower();
-    let sowing = grower.season.sowing(follows).expect("a sowing").clone();
-    let done = grower.sow(36, &[stage("sheet of 72", "2025-01-13")], "2025-03-10");
-    let own = grower.season.sowing(done).expect("a sowing").clone();
-    let steps =
-        sowing.steps.iter().zip(&own.steps).map(|(step, own)| flatwright::season::Step { id: own.id, ..step.clone() });
-    let seen = vec![Observation { date: day("2025-01-15"), what: Seen::Sown { cells: None } }];
-    grower.edit(&Edit::PutSowing(flatwright::season::Sowing { steps: steps.collect(), seen, ..own }));
-    take(&mut grower.season, &frost("32 F", 5), &[follows, done]);
-    assert_eq!(sown(&grower.season, follows), Some(day("2025-01-13")));
+    let rule = out_rule(&tomato()).expect("its weeks are known");
+    let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));
+    let mut sowing = grower.season.sowing(done).expect("a sowing").clone();
+    sowing.seen = vec![Observation { date: day("2025-01-15"), what: Seen::Sown { cells: None } }];
+    grower.edit(&Edit::PutSowing(sowing));
+    take(&mut grower.season, &frost("32 F", 5));
+    let all = [follows, done, set];
+    assert_eq!(
+        all.map(|id| sown(&grower.season, id)),
+        ["2025-01-13", "2025-01-15", "2025-01-13"].map(|on| Some(day(on)))
+    );
     let before = forecast(&grower.season, &Library::default());
-    take(&mut grower.season, &frost("32 F", 1), &[follows, done]);
-    assert_eq!(sown(&grower.season, follows), Some(day("2025-02-25")));
-    assert_eq!(sown(&grower.season, done), Some(day("2025-01-15")), "what was sown stays sown on its day");
+    take(&mut grower.season, &frost("32 F", 1));
+    assert_eq!(
+        all.map(|id| sown(&grower.season, id)),
+        ["2025-02-25", "2025-01-15", "2025-01-13"].map(|on| Some(day(on)))
+    );
+    let out = all.map(|id| grower.season.sowing(id).and_then(flatwright::season::Sowing::out));
+    assert_eq!(out, ["2025-04-22", "2025-04-22", "2025-03-10"].map(|on| Some(day(on))));
     let after = forecast(&grower.season, &Library::default());
     assert_ne!(before.stays, after.stays, "the space forecast follows");
+    let found = difference(&before, &after);
+    let moved = |id, from: &str, to: &str| {
+        found.moved.iter().any(|one| (one.sowing, one.what, one.from, one.to) == (id, What::Sown, day(from), day(to)))
+    };
+    assert!(moved(follows, "2025-01-13", "2025-02-25"), "{found:?}");
+    let kept = |id| found.kept.iter().any(|one| (one.sowing, one.what) == (id, What::Sown));
+    assert!(kept(done) && kept(set), "{found:?}");
 }

@@ -40,7 +40,8 @@ fn a_record_gives_the_season_its_last_frost() {
         "Springs not used",
         "- Spring of 2000: ",
         "1 May – 31 May the longest run",
-        "Did not move",
+        "What moved, and what did not",
+        ": not moved",
         "local advice comes first",
         "Saved as ",
     ] {

@@ -6,8 +6,8 @@ use std::path::Path;
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::forecast::{self, Shift};
-use crate::season::{Edit, Frost, FrostChance, Season, Settings, SowingId};
+use crate::forecast::{self, Kept, Moved};
+use crate::season::{Edit, Frost, FrostChance, Season, Settings};
 use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
 use crate::words::{self, Words};
@@ -31,15 +31,15 @@ struct Answer<'a> {
 #[derive(Serialize)]
 struct MovedRow {
     sowing: String,
-    /// The first lot's, before and now.
-    sown: [Option<IsoDay>; 2],
-    out: [Option<IsoDay>; 2],
+    from: IsoDay,
+    to: IsoDay,
     text: String,
 }
 
 #[derive(Serialize)]
 struct StayedRow {
     sowing: String,
+    date: IsoDay,
     text: String,
 }
 
@@ -141,27 +141,23 @@ fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Res
     let after = forecast::forecast(&season, library);
     store::save(&args.output, &season)?;
     let words = Words { season: &season, library, forecast: &after, unit };
-    let (moved, stayed) = forecast::shifts(&forecast::ends(&before), &forecast::ends(&after));
+    let difference = forecast::difference(&before, &after);
     let Some(frost) = season.settings().frost.as_ref() else {
         return Err(Failure::Bad("the season did not keep its last frost".to_owned()));
     };
     let text = if args.json {
         let record = told.map(Told::row);
-        let moved = moved.iter().map(|shift| MovedRow::new(shift, &words)).collect();
-        let stayed = stayed.iter().map(|sowing| StayedRow::new(*sowing, &words)).collect();
+        let moved = difference.moved.iter().map(|moved| MovedRow::new(moved, &words)).collect();
+        let stayed = difference.kept.iter().map(|kept| StayedRow::new(kept, &words)).collect();
         output::json(&Answer { season: season.name(), frost: frost_row(frost), record, moved, stayed })?
     } else {
         let mut text = format!("{}\nLast frost {}\n\n", season.name(), words::last_frost(frost));
         text.push_str(&dates(frost));
         text.extend(told.map(Told::text));
-        for (head, lines) in [
-            ("Moved", moved.iter().map(|shift| words.shift(shift)).collect::<Vec<_>>()),
-            ("Did not move", stayed.iter().map(|sowing| words.unmoved(*sowing)).collect()),
-        ] {
-            if !lines.is_empty() {
-                text.extend(["\n", head, "\n"]);
-                text.extend(lines.iter().map(|line| bullet(line)));
-            }
+        let lines = words.moved_and_kept(&difference);
+        if !lines.is_empty() {
+            text.push_str("\nWhat moved, and what did not\n");
+            text.extend(lines.iter().map(|line| bullet(line)));
         }
         text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, args.output.display())]);
         text
@@ -170,17 +166,15 @@ fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Res
 }
 
 impl MovedRow {
-    fn new(shift: &Shift, words: &Words<'_>) -> Self {
-        let Shift { sowing, before, after } = shift;
-        let [sown, out] =
-            [[before.sown, after.sown], [before.out, after.out]].map(|pair| pair.map(|day| day.map(IsoDay)));
-        Self { sowing: words.sowing(*sowing), sown, out, text: words.shift(shift) }
+    fn new(moved: &Moved, words: &Words<'_>) -> Self {
+        let (from, to) = (IsoDay(moved.from), IsoDay(moved.to));
+        Self { sowing: words.sowing(moved.sowing), from, to, text: words.moved(moved) }
     }
 }
 
 impl StayedRow {
-    fn new(sowing: SowingId, words: &Words<'_>) -> Self {
-        Self { sowing: words.sowing(sowing), text: words.unmoved(sowing) }
+    fn new(kept: &Kept, words: &Words<'_>) -> Self {
+        Self { sowing: words.sowing(kept.sowing), date: IsoDay(kept.date), text: words.kept(kept) }
     }
 }
 

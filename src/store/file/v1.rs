@@ -380,19 +380,17 @@ pub(super) struct ObservationV1 {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "seen")]
 pub(super) enum SeenV1 {
-    Sown {
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        cells: Option<u32>,
-    },
+    Sown,
+    SownCells(u32),
     Up {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         plants: Option<u32>,
     },
     TrueLeaves(u8),
     MovedOn(u32),
-    Lost {
+    Lost(u32),
+    LostTo {
         plants: u32,
-        #[serde(default, skip_serializing_if = "is_default")]
         why: LossV1,
     },
     PutOut(u32),

@@ -1,8 +1,8 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Observation, OutRule, PartOfDay, Place, Rack, Reach, Role,
-    Rule, Season, Seen, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures,
+    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, OutRule, PartOfDay, Place, Rack, Reach,
+    Role, Rule, Season, Seen, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures,
     TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
@@ -255,11 +255,12 @@ impl From<&Observation> for ObservationV1 {
         Self {
             date: DateText(observation.date),
             what: match observation.what {
-                Seen::Sown { cells } => SeenV1::Sown { cells },
+                Seen::Sown { cells } => cells.map_or(SeenV1::Sown, SeenV1::SownCells),
                 Seen::Up { plants } => SeenV1::Up { plants },
                 Seen::TrueLeaves(leaves) => SeenV1::TrueLeaves(leaves),
                 Seen::MovedOn(step) => SeenV1::MovedOn(step.0),
-                Seen::Lost { plants, why } => SeenV1::Lost { plants, why: why.into() },
+                Seen::Lost { plants, why: Loss::NotKnown } => SeenV1::Lost(plants),
+                Seen::Lost { plants, why } => SeenV1::LostTo { plants, why: why.into() },
                 Seen::PutOut(plants) => SeenV1::PutOut(plants),
                 Seen::Sold(plants) => SeenV1::Sold(plants),
                 Seen::GappedUp => SeenV1::GappedUp,

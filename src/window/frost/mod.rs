@@ -4,13 +4,12 @@
 mod record;
 mod table;
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use egui::{Button, Context, Frame, Grid, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
-use crate::forecast::{self, Ends};
-use crate::season::{Edit, Frost, Settings, SowingId};
+use crate::forecast::{self, Forecast};
+use crate::season::{Edit, Frost, Settings};
 use crate::trade::with_risk;
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
@@ -29,8 +28,8 @@ pub(super) struct FrostPage {
     drafts: Drafts,
     record: RecordForm,
     table: TableForm,
-    /// The dates of sowings before the frost was last changed here.
-    before: Option<BTreeMap<SowingId, Ends>>,
+    /// As it was before the frost was last changed here.
+    before: Option<Forecast>,
 }
 
 impl FrostPage {
@@ -59,7 +58,7 @@ pub(super) fn frost_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut FrostPage, actio
         });
     });
     if actions.iter().skip(asked).any(|action| matches!(action, Action::Edit(_))) {
-        page.before = Some(forecast::ends(seen.forecast));
+        page.before = Some(seen.forecast.clone());
     }
 }
 
@@ -97,7 +96,7 @@ fn date_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut FrostPage, actions: &mut Vec
     let (near, drafts) = (seen.near(), &mut page.drafts);
     let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
     let key = |name| (Owner::Season, name, 0);
-    let field = Field { key: key("Last frost"), label: "Day", shown: &shown, hint: "such as 2 May", width: FIELD_PT };
+    let field = Field { key: key("Last frost"), label: "Day", shown: &shown, hint: "such as 2 May", width: 150.0 };
     date_field_ui(ui, drafts, &field, frost.map_or(near, |frost| frost.date), actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
         put_frost(seen, date.map(|date| on_another_day(frost, date)))
@@ -176,7 +175,7 @@ fn cell_ui(ui: &mut Ui, seen: &Seen<'_>, now: &Frost, other: Frost, actions: &mu
 }
 
 /// What the change made of the dates of sowings.
-fn moved_ui(ui: &mut Ui, seen: &Seen<'_>, before: Option<&BTreeMap<SowingId, Ends>>) {
+fn moved_ui(ui: &mut Ui, seen: &Seen<'_>, before: Option<&Forecast>) {
     let palette = Palette::of(ui);
     ui.label(RichText::new("What moved").font(theme::strong(theme::TITLE_PT)));
     let Some(before) = before else {
@@ -184,19 +183,11 @@ fn moved_ui(ui: &mut Ui, seen: &Seen<'_>, before: Option<&BTreeMap<SowingId, End
         ui.add(Label::new(RichText::new(said).color(palette.soft_ink)).wrap());
         return;
     };
-    let words = seen.words();
-    let (moved, stayed) = forecast::shifts(before, &forecast::ends(seen.forecast));
-    if moved.is_empty() {
-        ui.label("No sowing moved");
+    let difference = forecast::difference(before, seen.forecast);
+    if difference.moved.is_empty() {
+        ui.label("Nothing moved");
     }
-    for shift in &moved {
-        ui.add(Label::new(words.shift(shift)).wrap());
-    }
-    if !stayed.is_empty() {
-        ui.add_space(8.0);
-        ui.label(theme::bold("Did not move"));
-    }
-    for sowing in stayed {
-        ui.add(Label::new(words.unmoved(sowing)).wrap());
+    for line in seen.words().moved_and_kept(&difference) {
+        ui.add(Label::new(line).wrap());
     }
 }
