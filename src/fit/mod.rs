@@ -48,7 +48,7 @@ pub use bound::{Bound, BoundKind, prove_day};
 pub use check::{Fault, check};
 pub use circles::{RoundRows, count_round, oler_bound, round_rows};
 pub use count::{CountOne, count, count_within};
-pub use crowds::{Counted, Crowd, Crowds, Judged, Kind};
+pub use crowds::{Counted, Crowd, Crowds, Found, Judged, Kind};
 pub use memory::Memory;
 pub use over_time::{Answer, DayVerdict, Verdict, solve};
 pub use pack::{pack_day, pack_most, place_more};

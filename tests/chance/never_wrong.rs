@@ -76,10 +76,10 @@ fn mixed() -> Season {
             (id: 9, rack: 5, tier: 1, size: "1200 x 600 mm"),
             (id: 10, rack: 6, tier: 1, size: "600 x 600 mm")],
         sowings: [
-            (id: 20, crop: "tomato", wanted: [(date: "2027-05-20", plants: 40)], steps: [
+            (id: 20, crop: "tomato", wanted: [(date: "2027-05-20", plants: 90)], steps: [
                 (id: 21, container: "plug_72"), (id: 22, container: "sq_3_5", spaced: (after_days: 10, pitch: "12 cm"))],
                 lots: [(id: 23, share: 1), (id: 24, share: 1, later: 7)]),
-            (id: 30, crop: "pepper", wanted: [(date: "2027-05-25", plants: 30)], steps: [
+            (id: 30, crop: "pepper", wanted: [(date: "2027-05-25", plants: 70)], steps: [
                 (id: 31, container: "plug_72"), (id: 32, container: "rd_4")], lots: [(id: 33)]),
             (id: 40, crop: "lettuce", wanted: [(date: "2027-04-20", plants: 30), (date: "2027-05-01", plants: 30)],
                 steps: [(id: 41, container: "plug_72")], lots: [(id: 42)])])"#,

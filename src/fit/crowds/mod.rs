@@ -6,14 +6,16 @@
 //!
 //! A crowd *fits* only by a packing of that day which [`check()`](super::check()) accepts, and *cannot*
 //! only by a bound; it may be neither. Not looked for: a packing that takes trays away again to find
-//! room, bounds by prices. Both would only settle more.
+//! room, and the proof shelf after shelf. Both would only settle more.
 
 mod lines;
+mod priced;
 mod stand;
 mod whole;
 
 use std::collections::BTreeMap;
 
+use super::fillings::Filler;
 use super::jobs::Jobs;
 use super::problem::{Problem, RegionSet, Shelf, Spot};
 use super::work::Cancel;
@@ -57,6 +59,10 @@ pub struct Judged {
     /// Neither that nor that all of them have room.
     pub open: u32,
 }
+
+/// Fillings of shelves found on the way, for one thread; they save time and change no answer.
+#[derive(Debug, Default)]
+pub struct Found(Filler);
 
 /// Kinds and shelves, ready to judge crowds of them.
 pub struct Crowds {
@@ -113,7 +119,7 @@ impl Crowds {
     }
 
     /// Judges a crowd of kinds of one part.
-    pub fn judge(&self, crowd: &Crowd) -> Judged {
+    pub fn judge(&self, crowd: &Crowd, found: &mut Found) -> Judged {
         let present = crowd.iter().filter_map(|(kind, _)| self.kinds.get(*kind)).fold(0, |sets, kind| sets | bit(kind));
         let known = crowd.iter().all(|(kind, number)| self.most.get(*kind).is_some_and(|most| number <= most));
         if !known {
@@ -126,15 +132,26 @@ impl Crowds {
         }
         let broken = |lines: &[Line]| lines.iter().any(|line| line.is_broken_by(crowd));
         let sets = self.lines.iter().filter(|(_, lines)| broken(lines));
-        let proven = sets.fold(0, |sets, (set, _)| sets | 1 << set) & present;
+        let mut proven = sets.fold(0, |sets, (set, _)| sets | 1 << set) & present;
         if proven == 0 {
             let line = self.lines_of_all.iter().find(|line| line.is_broken_by(crowd));
             if let Some(line) = line {
-                let proven = self.most_in(line, crowd);
+                let proven = self.most_of(crowd, |kind| line.counts(kind));
                 return Judged { proven, open: present & !proven };
             }
-            let stands = self.stand(crowd, &filled).is_some();
-            return Judged { proven, open: if stands { 0 } else { present } };
+            if self.stand(crowd, &filled).is_some() {
+                return Judged::default();
+            }
+            for set in (0..32).filter(|set| present >> set & 1 == 1 && present != 1 << set) {
+                let alone: Vec<(usize, u32)> =
+                    crowd.iter().filter(|(kind, _)| self.is_of(*kind, set)).copied().collect();
+                proven |= u32::from(!self.too_many(&alone, found).is_empty()) << set;
+            }
+            if proven == 0 {
+                let kinds = self.too_many(crowd, found);
+                let proven = self.most_of(crowd, |kind| kinds.contains(&kind));
+                return Judged { proven, open: present & !proven };
+            }
         }
         let others = present & !proven;
         // what is proven takes as much room as it can, and the others have theirs beside it
@@ -142,10 +159,14 @@ impl Crowds {
         Judged { proven, open: if stand { 0 } else { others } }
     }
 
-    /// Of the sets that are too many only together, the one with the most in the proof.
-    fn most_in(&self, line: &Line, crowd: &Crowd) -> u32 {
+    fn is_of(&self, kind: usize, set: u8) -> bool {
+        self.kinds.get(kind).is_some_and(|kind| kind.set == set)
+    }
+
+    /// Of the sets that are too many only together, the one with the most among the kinds of the proof.
+    fn most_of(&self, crowd: &Crowd, proof: impl Fn(usize) -> bool) -> u32 {
         let mut numbers: BTreeMap<u8, u32> = BTreeMap::new();
-        for (kind, number) in crowd.iter().filter(|(kind, _)| line.counts(*kind)) {
+        for (kind, number) in crowd.iter().filter(|(kind, _)| proof(*kind)) {
             let Some(kind) = self.kinds.get(*kind) else { continue };
             *numbers.entry(kind.set).or_default() += number;
         }

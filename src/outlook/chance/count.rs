@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::{Datelike as _, TimeDelta};
 
-use crate::fit::{Cancel, Cancelled, Crowd, Judged, Progress};
+use crate::fit::{Cancel, Cancelled, Crowd, Found, Judged, Progress};
 use crate::season::Season;
 
 use super::super::ask::date_of;
@@ -52,7 +52,11 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
 }
 
 /// Crowds judged before, by one thread; the answer is the same whether they were or not.
-type Memory = BTreeMap<Vec<(usize, u32)>, Judged>;
+#[derive(Default)]
+struct Memory {
+    judged: BTreeMap<Vec<(usize, u32)>, Judged>,
+    found: Found,
+}
 
 struct Sheet<'a> {
     table: &'a Table,
@@ -139,7 +143,8 @@ impl Sheet<'_> {
                 continue;
             }
             for crowd in fullest_of(crowds) {
-                let judged = *self.memory.entry(crowd).or_insert_with_key(|crowd| self.table.crowds.judge(crowd));
+                let Memory { judged, found } = &mut self.memory;
+                let judged = *judged.entry(crowd).or_insert_with_key(|crowd| self.table.crowds.judge(crowd, found));
                 week.proven |= judged.proven;
                 week.open |= judged.open;
             }

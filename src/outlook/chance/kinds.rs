@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::fit::{Counted, Days, Kind, Region, RegionSet};
+use crate::fit::{Counted, Days, Kind, RegionSet};
 use crate::forecast::{Forecast, Shape, Stay};
-use crate::season::{PartOfDay, RimShape, Role, Season};
+use crate::season::{PartOfDay, RimShape, Role, Season, TrayKey};
 use crate::units::DateSpan;
 
 use super::super::ask::{ItemOf, Joined, Part, Room, ask, day_number};
@@ -40,25 +40,26 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
         let limits = regions.iter().filter_map(|region| asked.problem.shelves.get(region.shelf));
         limits.into_iter().any(|shelf| shelf.load.is_some())
     };
-    let mut known: BTreeMap<Alike<'_>, usize> = BTreeMap::new();
+    let mut known: BTreeMap<Alike, usize> = BTreeMap::new();
     let mut counts: BTreeMap<(usize, Days), u32> = BTreeMap::new();
     let mut kinds: Vec<(Kind, u32)> = Vec::new();
-    for (ItemOf { parts, .. }, item) in asked.items.iter().zip(&asked.problem.items) {
-        for Part { stay, span, regions } in parts {
+    let hardens = hardening(room, &forecast);
+    for (ItemOf { parts, tray }, item) in asked.items.iter().zip(&asked.problem.items) {
+        let pieces = parts.iter().flat_map(|part| pieces(part, forecast.stays.get(part.stay), hardens.get(tray)));
+        for (Part { stay, span, regions }, nights_out) in pieces {
             let days = Days::new(day_number(span.from()), day_number(span.until()));
-            let (Some(stay), Some(phase)) = (forecast.stays.get(*stay), item.phase_on(days.from)) else { continue };
+            let (Some(stay), Some(phase)) = (forecast.stays.get(stay), item.phase_on(days.from)) else { continue };
             // weight only tells kinds apart where a shelf has a limit
-            let grams = if loaded(regions) { phase.grams } else { 0 };
-            let choice = chosen_for(room, &forecast, stay);
+            let grams = if loaded(&regions) { phase.grams } else { 0 };
+            let choice = nights_out || (stay.needs.role == Role::Hardening && room.may_harden_otherwise());
             let alike = Alike {
                 size: (phase.w, phase.d, grams),
-                regions: regions.as_ptr(),
+                regions: regions.as_ptr().addr(),
                 pool: pool_of(room, stay),
                 pinned: item.pinned.map(|spot| (spot.shelf, spot.x, spot.y, spot.turned)),
                 pots: pots_of(stay),
-                choice: choice.then_some(stay.height.units()),
+                choice: choice.then_some((stay.height.units(), days)),
                 centres: weight(stay),
-                of: std::marker::PhantomData,
             };
             let kind = *known.entry(alike).or_insert_with(|| {
                 let kind = Kind {
@@ -71,10 +72,10 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
                     counted: counted(
                         room,
                         stay,
-                        *span,
+                        span,
                         choice,
                         (phase.w, phase.d, grams),
-                        regions,
+                        &regions,
                         item.pinned.is_some(),
                     ),
                 };
@@ -90,16 +91,15 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
 
 /// What tells the kinds of one question apart; its sets of regions are told by their address.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
-struct Alike<'a> {
+struct Alike {
     size: (i64, i64, i64),
-    regions: *const Region,
+    regions: usize,
     pool: PoolKind,
     pinned: Option<(usize, i64, i64, bool)>,
     pots: Option<(bool, i64)>,
-    /// Where the forecast chose for it, the height that other places must have.
-    choice: Option<i64>,
+    /// Where the forecast chose for it, what says which other places there are.
+    choice: Option<(i64, Days)>,
     centres: u32,
-    of: std::marker::PhantomData<&'a Region>,
 }
 
 /// Whether loose pots are square, and how far apart.
@@ -110,16 +110,29 @@ fn pots_of(stay: &Stay) -> Option<(bool, i64)> {
     }
 }
 
-/// Whether the forecast chose for the tray between a place for the day and one for the night: no
-/// proof may rest on that choice.
-fn chosen_for(room: &Room<'_>, forecast: &Forecast, stay: &Stay) -> bool {
-    if stay.needs.role == Role::Hardening {
-        return room.may_harden_otherwise();
+/// Where there are places for the night, the days on which each tray hardens off.
+fn hardening(room: &Room<'_>, forecast: &Forecast) -> BTreeMap<TrayKey, DateSpan> {
+    let mut days: BTreeMap<TrayKey, DateSpan> = BTreeMap::new();
+    let all = forecast.stays.iter().filter(|stay| room.has_night_place() && stay.needs.role == Role::Hardening);
+    for (tray, span) in all.filter_map(|stay| Some((stay.tray()?, stay.span))) {
+        let own = days.entry(tray).or_insert(span);
+        *own = DateSpan::new(own.from().min(span.from()), own.until().max(span.until())).unwrap_or(*own);
     }
-    let hardens = |other: &Stay| {
-        other.tray() == stay.tray() && other.needs.role == Role::Hardening && other.span.overlaps(stay.span)
+    days
+}
+
+/// A part, cut where its tray begins to harden off or ends; with whether it does meanwhile, and
+/// the forecast chose a place indoors for its nights: no proof may rest on that choice.
+fn pieces(part: &Part, stay: Option<&Stay>, hardens: Option<&DateSpan>) -> Vec<(Part, bool)> {
+    let indoors = stay.is_some_and(|stay| stay.needs.role != Role::Hardening);
+    let Some(hardens) = hardens.filter(|hardens| indoors && hardens.overlaps(part.span)) else {
+        return vec![(part.clone(), false)];
     };
-    room.has_night_place() && forecast.stays.iter().any(hardens)
+    let (from, until) = (part.span.from(), part.span.until());
+    let (begins, ends) = (hardens.from().max(from), hardens.until().min(until));
+    let spans = [(from, begins, false), (begins, ends, true), (ends, until, false)];
+    let of = |(from, until, out)| Some((Part { span: DateSpan::new(from, until).ok()?, ..part.clone() }, out));
+    spans.into_iter().filter_map(of).collect()
 }
 
 /// What a proof may count of the stay: as `View::singly` has it.

@@ -1,4 +1,4 @@
-use egui::{Painter, Stroke};
+use egui::{Painter, Rangef, Stroke};
 
 use crate::outlook::PoolKind;
 use crate::window::seen::Seen;
@@ -17,16 +17,19 @@ pub(super) fn band_ui(painter: &Painter, palette: &Palette, scale: &Scale, seen:
         }
         let column = scale.column(week.from);
         let half = (column.width() * 0.18).clamp(1.5, 4.0);
-        let (x, y) = (column.center().x, scale.y(high)..=scale.y(low));
-        let ends = [*y.start(), *y.end()];
-        // a pale edge, so that it can be told on plugs, pots and hatching alike
-        for (width, colour) in [(3.5, palette.panel), (1.3, palette.ink)] {
-            let stroke = Stroke::new(width, colour);
-            let over = (width - 1.3) / 2.0;
-            painter.vline(x, y.clone(), stroke);
-            for end in ends {
-                painter.hline(x - half - over..=x + half + over, end, stroke);
-            }
+        band_sign_ui(painter, palette, column.center().x, Rangef::new(scale.y(high), scale.y(low)), half);
+    }
+}
+
+/// The line from top to bottom, its foot and head `half` to each side.
+pub(super) fn band_sign_ui(painter: &Painter, palette: &Palette, x: f32, y: Rangef, half: f32) {
+    // a pale edge, so that it can be told on plugs, pots and hatching alike
+    for (width, colour) in [(3.5, palette.panel), (1.3, palette.ink)] {
+        let stroke = Stroke::new(width, colour);
+        let over = (width - 1.3) / 2.0;
+        painter.vline(x, y, stroke);
+        for end in [y.min, y.max] {
+            painter.hline(x - half - over..=x + half + over, end, stroke);
         }
     }
 }

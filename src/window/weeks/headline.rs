@@ -7,6 +7,8 @@ use crate::window::action::Action;
 use crate::window::seen::{Seen, counted};
 use crate::window::theme::{self, Palette};
 
+use super::band::band_sign_ui;
+
 /// How far the work on the outlook is.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::window) struct Work<'a> {
@@ -28,7 +30,7 @@ pub(super) fn headline_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, work: &W
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             button_ui(ui, palette, seen, work, actions);
             ui.add_space(8.0);
-            legend_ui(ui, palette);
+            legend_ui(ui, palette, seen);
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 sentence_ui(ui, palette, seen, work, actions);
             });
@@ -69,7 +71,15 @@ fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, a
     }
 }
 
-fn legend_ui(ui: &mut Ui, palette: &Palette) {
+fn legend_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>) {
+    if seen.chance.is_some() {
+        let said = "8 of 10 springs want between these, drawn between early and late";
+        let name =
+            ui.add(egui::Label::new(RichText::new("8 of 10 springs").font(theme::small()).color(palette.soft_ink)));
+        name.on_hover_text(said);
+        let (rect, _) = ui.allocate_exact_size(vec2(9.0, 14.0), Sense::hover());
+        band_sign_ui(ui.painter(), palette, rect.center().x, rect.y_range(), 4.0);
+    }
     for (name, colour) in [("plugs", palette.plugs), ("pots", palette.pots)] {
         ui.add(egui::Label::new(RichText::new(name).font(theme::small()).color(palette.soft_ink)));
         let (rect, _) = ui.allocate_exact_size(vec2(10.0, 10.0), Sense::hover());
