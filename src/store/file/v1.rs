@@ -56,6 +56,7 @@ pub(super) struct SettingsV1 {
     pub(super) frost: Option<FrostV1>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) away: Vec<AwayV1>,
+    #[serde(skip_serializing_if = "is_usual_watering")]
     pub(super) water_every: u8,
 }
 
@@ -489,6 +490,11 @@ pub(super) struct SpotV1 {
 
 fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]
+fn is_usual_watering(days: &u8) -> bool {
+    *days == Settings::default().water_every
 }
 
 fn one<T: From<u8>>() -> T {
