@@ -135,8 +135,8 @@ pub struct Take {
     #[arg(long, value_name = "SENSE", value_parser = Sense::parse, conflicts_with = "weather")]
     pub sense: Option<Sense>,
     /// The season file to write; may be the same
-    #[arg(short = 'o', long = "output", value_name = "OUT")]
-    pub output: PathBuf,
+    #[arg(short = 'o', long = "output", value_name = "OUT", required_unless_present = "preview")]
+    pub output: Option<PathBuf>,
     /// What counts as a frost, such as 0C or 36F
     #[arg(long, value_name = "TEMPERATURE", value_parser = Typed::<Temperature>::parse_temperature,
         default_value = "0 °C", allow_hyphen_values = true)]

@@ -42,8 +42,7 @@ pub(super) fn next(args: &Next) -> Result<Report, Failure> {
     } else {
         let mut text = format!("{}, from {}\n\n", next.season.name(), opened.season.name());
         text.extend(next.changes.iter().map(|change| bullet(&words.change(change))));
-        text.push_str(&format!("\nSaved as {}\n", args.output.display()));
-        text
+        text + &format!("\nSaved as {}\n", args.output.display())
     };
     Ok(Report { text, exit: Exit::Good })
 }

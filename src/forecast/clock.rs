@@ -160,6 +160,6 @@ fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Tempe
 
 /// The mean of the first growing place whose temperature is known.
 fn growing_at(season: &Season) -> Option<Temperature> {
-    let growing = season.places().filter(|place| place.role == Role::Growing);
-    growing.filter_map(|place| trade::mean_temperature(&place.temperatures)).next()
+    let mut growing = season.places().filter(|place| place.role == Role::Growing);
+    growing.find_map(|place| trade::mean_temperature(&place.temperatures))
 }

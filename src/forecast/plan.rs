@@ -96,7 +96,7 @@ pub(super) fn dates(
     for (index, step) in sowing.steps.iter().enumerate().skip(1) {
         let before = starts.last().copied().unwrap_or(first);
         let (date, why) =
-            moved_on(crop, sowing, lot, step, index, days_until_due, (sown, before, first_out), clock.due);
+            moved_on(crop, sowing, lot, (index, step), (sown, before, first_out), (clock.due, days_until_due));
         let overdue =
             begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
         let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
@@ -300,11 +300,9 @@ fn moved_on(
     crop: &Crop,
     sowing: &Sowing,
     lot: &Lot,
-    step: &Step,
-    index: usize,
-    days_until_due: u16,
+    (index, step): (usize, &Step),
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
-    due: Tick,
+    (due, days_until_due): (Tick, u16),
 ) -> (NaiveDate, Why) {
     if let Some(date) = seen(sowing, |what| *what == Seen::MovedOn(step.id)) {
         return (date, Why::Seen);

@@ -1,7 +1,7 @@
 //! The plants' clock by temperature: days to come up, days to a leaf.
 
 use crate::season::{ComesUp, Crop, DayRange, EmergenceRow, Library, Temperatures, ThermalTime};
-use crate::units::Temperature;
+use crate::units::{Temperature, Typed};
 
 /// Hours of the day temperature: lamps commonly burn so long (common practice, no source).
 const DAY_HOURS: f64 = 16.0;
@@ -30,7 +30,7 @@ pub enum EmergenceBy {
 /// 1993 for cucumber: leaves depend on the average of the day, not on its halves): 16 hours of the
 /// day's, 8 of the night's; either alone where the other is not known.
 pub fn mean_temperature(of: &Temperatures) -> Option<Temperature> {
-    let (day, night) = (of.day.as_ref().map(|t| t.value()), of.night.as_ref().map(|t| t.value()));
+    let (day, night) = (of.day.as_ref().map(Typed::value), of.night.as_ref().map(Typed::value));
     match (day, night) {
         (Some(day), Some(night)) => {
             let mean = (day.to_celsius() * DAY_HOURS + night.to_celsius() * (24.0 - DAY_HOURS)) / 24.0;
@@ -40,7 +40,7 @@ pub fn mean_temperature(of: &Temperatures) -> Option<Temperature> {
     }
 }
 
-/// Days at a steady temperature: θ / (T − T_b), θ in °C·d; `None` outside the range for which the
+/// Days at a steady temperature: θ / (T − b), θ in °C·d, b the base; `None` outside the range for which the
 /// figures were given, and at or below the base.
 pub fn days_by_warmth(warmth: &ThermalTime, at: Temperature) -> Option<f64> {
     let above = at.to_celsius() - warmth.base.to_celsius();
@@ -85,7 +85,7 @@ pub fn emergence(crop: &Crop, library: &Library, at: Option<Temperature>) -> Eme
     }
 }
 
-/// Days from coming up until so many true leaves, at a mean temperature: leaves × θ / (T − T_b);
+/// Days from coming up until so many true leaves, at a mean temperature: leaves × θ / (T − b);
 /// `None` where no rate is published for the crop, or not for that temperature.
 pub fn days_to_leaves(crop: &Crop, leaves: u8, at: Temperature) -> Option<f64> {
     let warmth = &crop.leaf_warmth.as_ref()?.value;
@@ -114,7 +114,6 @@ pub fn germination_limit(crop: &Crop, at: Temperature) -> Option<Temperature> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Typed;
 
     fn at(celsius: f64) -> Temperature {
         Temperature::try_from_celsius(celsius).unwrap_or_default()

@@ -205,7 +205,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
 /// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
     match problem.about() {
-        About::Season => words.season.name().to_owned(),
+        About::Season | About::Day(_) => words.season.name().to_owned(),
         About::Sowing(sowing) => words.sowing(sowing),
         About::Tray(tray, _) => match problem {
             Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),
@@ -214,6 +214,5 @@ pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
         About::Shelf(shelf, _) => words.shelf(shelf),
         About::Place(role, _) => role_of(role).to_owned(),
         About::Lamps(_) => "lamps".to_owned(),
-        About::Day(_) => words.season.name().to_owned(),
     }
 }

@@ -89,7 +89,7 @@ struct Told {
     found: RecordFrost,
 }
 
-pub(super) fn of_record(args: &Take, path: &Path) -> Result<Report, Failure> {
+pub(super) fn of_record(args: &Take, path: &Path, output: &Path) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let near = near(args, &opened.season)?;
     let ask = WeatherAsk { unit: args.unit, station: args.station.clone() };
@@ -98,10 +98,10 @@ pub(super) fn of_record(args: &Take, path: &Path) -> Result<Report, Failure> {
     let wish = FrostWish { at, later_in_ten, method, near };
     let found = frost_of_record(&record, path, &wish);
     let found = found.map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
-    finish(args, opened, found.frost.clone(), Some(&Told { record, found }))
+    finish(args, output, opened, found.frost.clone(), Some(&Told { record, found }))
 }
 
-pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
+pub(super) fn of_table(args: &Take, path: &Path, output: &Path) -> Result<Report, Failure> {
     let Some(sense) = args.sense else {
         let meaning = "later (the chance that a later frost comes) or over (that the last frost is over)";
         return Err(Failure::Bad(format!("say what the chances of the table are: --sense {meaning}")));
@@ -121,7 +121,7 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
     })?;
     let frost = frost_from_table(table, &args.at, args.later_in_ten).map_err(|why| failed(why.to_string()))?;
     let station = args.station.clone().unwrap_or_default();
-    finish(args, opened, Frost { station, ..frost }, None)
+    finish(args, output, opened, Frost { station, ..frost }, None)
 }
 
 /// A day of the season whose last frost is meant.
@@ -134,12 +134,12 @@ fn near(args: &Take, season: &Season) -> Result<NaiveDate, Failure> {
     })
 }
 
-fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
+fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
     let Opened { mut season, library, forecast: before, unit } = opened;
     let settings = Settings { frost: Some(frost), ..season.settings().clone() };
     season.apply(&Edit::SetSettings(settings))?;
     let after = forecast::forecast(&season, library);
-    store::save(&args.output, &season)?;
+    store::save(output, &season)?;
     let words = Words { season: &season, library, forecast: &after, unit };
     let difference = forecast::difference(&before, &after);
     let Some(frost) = season.settings().frost.as_ref() else {
@@ -159,7 +159,7 @@ fn finish(args: &Take, opened: Opened, frost: Frost, told: Option<&Told>) -> Res
             text.push_str("\nWhat moved, and what did not\n");
             text.extend(lines.iter().map(|line| bullet(line)));
         }
-        text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, args.output.display())]);
+        text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, output.display())]);
         text
     };
     Ok(Report { text, exit: Exit::Good })

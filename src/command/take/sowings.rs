@@ -58,8 +58,9 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
     let after = forecast::forecast(&opened.season, opened.library);
     let unit = typed::unit_of_season(&opened.season);
     let words = Words { season: &opened.season, library: opened.library, forecast: &after, unit };
-    if !args.preview {
-        store::save(&args.output, &opened.season)?;
+    let saved = args.output.as_ref().filter(|_| !args.preview);
+    if let Some(output) = saved {
+        store::save(output, &opened.season)?;
     }
     // the new sowings, in the order of the rows
     let new: Vec<SowingId> = opened.season.sowings().map(|sowing| sowing.id).filter(|id| id.0 >= first).collect();
@@ -95,12 +96,10 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
             text.push_str("\nOdd\n");
             text.extend(table.odd.iter().map(|odd| bullet(&format!("{}:{odd}", path.display()))));
         }
-        text.push_str(&if args.preview {
-            "\nA preview: nothing is saved\n".to_owned()
-        } else {
-            format!("\nSaved as {}\n", args.output.display())
-        });
-        text
+        match saved {
+            Some(output) => text + &format!("\nSaved as {}\n", output.display()),
+            None => text + "\nA preview: nothing is saved\n",
+        }
     };
     Ok(Report { text, exit: Exit::Good })
 }

@@ -40,7 +40,7 @@ fn drawn_days(frost: &Frost, z: f64) -> Option<i64> {
         .map(|one| (quantile(1.0 - f64::from(one.later_in_ten) / 10.0), day(one.date)))
         .collect();
     known.sort_by(|a, b| a.0.total_cmp(&b.0));
-    known.dedup_by(|a, b| a.0 == b.0);
+    known.dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq());
     let above = known.iter().position(|(point, _)| z < *point).unwrap_or(known.len());
     let at = above.clamp(1, known.len().checked_sub(1)?.max(1));
     let ((low, from), (high, to)) = (*known.get(at - 1)?, *known.get(at)?);

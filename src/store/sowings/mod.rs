@@ -12,7 +12,7 @@ pub use row::{Odd, OddKind, Row};
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Edit, EditLabel, Library, Season, Sowing, SowingId};
+use crate::season::{Crop, Edit, EditLabel, Frost, Library, Season, Sowing, SowingId};
 use crate::trade;
 
 use columns::Columns;
@@ -33,8 +33,8 @@ pub struct Table {
 /// Why a table was not read at all.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TableError {
-    #[error("the file is not text in UTF-8; save the table as CSV (UTF-8)")]
-    NotText,
+    #[error("{line}:1: this is not text in UTF-8; save the table as CSV (UTF-8)")]
+    NotText { line: usize },
     #[error("the file is empty")]
     Empty,
     #[error("1:1: found the headings {found}; one must be for the crop, such as “Crop”")]
@@ -57,7 +57,10 @@ pub enum TableError {
 /// # Errors
 /// Where no table is there, or none of its rows can be read; a row that can't is left out and told.
 pub fn read(bytes: &[u8], assigned: &[Assigned], season: &Season, library: &Library) -> Result<Table, TableError> {
-    let text = std::str::from_utf8(bytes).map_err(|_| TableError::NotText)?; // where it breaks is no help
+    let text = std::str::from_utf8(bytes).map_err(|why| {
+        let before = bytes.get(..why.valid_up_to()).unwrap_or_default();
+        TableError::NotText { line: before.split(|byte| *byte == b'\n').count() }
+    })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
         return Err(TableError::Empty);
@@ -97,7 +100,7 @@ pub fn read(bytes: &[u8], assigned: &[Assigned], season: &Season, library: &Libr
 /// Days without a year are looked for from here on: eight months before the frost or the first day out,
 /// so that a season that crosses New Year stays one.
 fn near(season: &Season) -> Option<NaiveDate> {
-    let frost = season.settings().frost.as_ref().map(|frost| frost.even());
+    let frost = season.settings().frost.as_ref().map(Frost::even);
     let out = season.sowings().filter_map(Sowing::out).min();
     frost.or(out)?.checked_sub_months(chrono::Months::new(8))
 }

@@ -9,7 +9,7 @@ use crate::season::{
     Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, OutRule, Season, Sowing, SowingId, Stage,
     Wanted,
 };
-use crate::trade::{chain_for, chain_from, find_crop, out_after_frost};
+use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule};
 use crate::units::read_date;
 use crate::words;
 
@@ -179,7 +179,9 @@ fn meaning(seen: &Seen<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result<M
         return Err(reader.faults);
     };
     let Some(container) = stands_in(seen, middle) else { return Err(reader.faults) };
-    let wanted = Wanted { date, plants, rule: OutRule::Day };
+    // what was proposed follows the frost
+    let rule = out_rule(crop).filter(|_| out == Some(date)).unwrap_or(OutRule::Day);
+    let wanted = Wanted { date, plants, rule };
     let chain = chain_from(crop, container, seen.library);
     let sowing = super::new_sowing(seen.season, crop, &variety, wanted, chain);
     let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };
