@@ -17,8 +17,8 @@ use chrono::{Datelike as _, NaiveDate};
 use crate::forecast::{Event, Forecast, Inside, Phase, Shape, Stay, What, Why};
 use crate::outlook::{Crunch, Obstacle, Outlook, Pool, PoolKind, Reason, Verdict, WeekLabel, week_label};
 use crate::season::{
-    ContainerKey, EditLabel, Library, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, Stage, StepId,
-    TrayKey, ZoneKind,
+    ContainerKey, EditLabel, Library, OutRule, PartOfDay, RimShape, Role, Season, Shelf, ShelfId, SowingId, Stage,
+    StepId, TrayKey, ZoneKind,
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
@@ -234,7 +234,12 @@ impl Words<'_> {
             What::FirstNightOut => format!("first night out {date}"),
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
         };
-        match why(event.why) {
+        let frost = self.season.settings().frost.as_ref();
+        let why = match (event.why, frost) {
+            (Why::Out(OutRule::Frost { .. }), Some(frost)) => Some(out_by_frost(event.date, frost)),
+            _ => why(event.why),
+        };
+        match why {
             Some(why) => format!("{what} ({why}{})", aged(event)),
             None => what,
         }

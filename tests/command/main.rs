@@ -5,6 +5,8 @@
 mod bad_input;
 mod drawing;
 mod holds;
+mod next;
 mod seasons;
+mod sowing_table;
 mod take;
 mod tools;
