@@ -81,4 +81,8 @@ pub(super) enum Action {
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
+    /// Shows the page with what was seen of it.
+    LookAtRecords(SowingId),
+    /// Opens the season made from this one for that year.
+    OpenNextYear(i32),
 }

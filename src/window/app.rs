@@ -11,14 +11,17 @@ use crate::store;
 use super::action::Action;
 use super::containers::{ContainersPage, containers_ui};
 use super::crops::{CropsPage, crops_ui};
+use super::days::{DaysPage, days_ui};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, After, Files};
 use super::guests::{GuestsPage, guests_ui};
 use super::menu::{Bar, menu_ui};
+use super::next_year::{NextYearPage, next_year_ui};
 use super::notice::{self, Notice};
 use super::places::{PlacesView, places_ui};
+use super::records::{RecordsPage, records_ui};
 use super::screens::Screens;
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
@@ -60,6 +63,9 @@ pub struct App {
     pub(super) places: PlacesView,
     pub(super) containers: ContainersPage,
     pub(super) crops: CropsPage,
+    pub(super) records: RecordsPage,
+    pub(super) days: DaysPage,
+    pub(super) next_year: NextYearPage,
     pub(super) start: StartPage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
@@ -99,6 +105,9 @@ impl App {
             places: PlacesView::default(),
             containers: ContainersPage::default(),
             crops: CropsPage::default(),
+            records: RecordsPage::default(),
+            days: DaysPage::default(),
+            next_year: NextYearPage::default(),
             start: StartPage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
@@ -238,7 +247,10 @@ impl App {
             | Page::WorthALook
             | Page::Guests
             | Page::Containers
-            | Page::Crops => {
+            | Page::Crops
+            | Page::Records
+            | Page::Days
+            | Page::NextYear => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
@@ -246,6 +258,9 @@ impl App {
                     Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
                     Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
                     Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
+                    Page::Records => records_ui(ui, &seen, &mut self.records, actions),
+                    Page::Days => days_ui(ui, &seen, &mut self.days, actions),
+                    Page::NextYear => next_year_ui(ui, &seen, &mut self.next_year, actions),
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
                     Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
                     Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),

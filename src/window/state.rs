@@ -25,6 +25,9 @@ pub(super) enum Page {
     Guests,
     Containers,
     Crops,
+    Records,
+    Days,
+    NextYear,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
