@@ -97,6 +97,10 @@ pub enum EditLabel {
     AddContainer(String),
     AddCrop(String),
     TakeIn(usize),
+    AddRecord(String),
+    ChangeRecord(String),
+    RemoveRecord(String),
+    ChangeDay(String),
 }
 
 /// Why an edit was refused; the season is as it was.
@@ -417,6 +421,7 @@ impl Season {
         }
         for seen in &sowing.seen {
             year(seen.date)?;
+            valid::seen(seen.what)?;
         }
         for step in &sowing.steps {
             if let Rule::On(date) = step.start {

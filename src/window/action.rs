@@ -84,4 +84,8 @@ pub(super) enum Action {
     /// Asks for a weather record; what is chosen is read.
     ChooseWeather,
     ReadWeather(PathBuf),
+    /// Shows the page with what was seen of it.
+    LookAtRecords(SowingId),
+    /// Opens the season made from this one for that year.
+    OpenNextYear(i32),
 }

@@ -11,6 +11,7 @@ use crate::store;
 use super::action::Action;
 use super::containers::{ContainersPage, containers_ui};
 use super::crops::{CropsPage, crops_ui};
+use super::days::{DaysPage, days_ui};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
@@ -18,8 +19,10 @@ use super::files::{self, After, Files};
 use super::frost::{FrostPage, frost_ui};
 use super::guests::{GuestsPage, guests_ui};
 use super::menu::{Bar, menu_ui};
+use super::next_year::{NextYearPage, next_year_ui};
 use super::notice::{self, Notice};
 use super::places::{PlacesView, places_ui};
+use super::records::{RecordsPage, records_ui};
 use super::screens::Screens;
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
@@ -61,6 +64,9 @@ pub struct App {
     pub(super) places: PlacesView,
     pub(super) containers: ContainersPage,
     pub(super) crops: CropsPage,
+    pub(super) records: RecordsPage,
+    pub(super) days: DaysPage,
+    pub(super) next_year: NextYearPage,
     pub(super) start: StartPage,
     pub(super) frost: FrostPage,
     pub(super) pool: PoolKind,
@@ -101,6 +107,9 @@ impl App {
             places: PlacesView::default(),
             containers: ContainersPage::default(),
             crops: CropsPage::default(),
+            records: RecordsPage::default(),
+            days: DaysPage::default(),
+            next_year: NextYearPage::default(),
             start: StartPage::default(),
             frost: FrostPage::default(),
             pool: PoolKind::Of(Role::Growing),
@@ -248,7 +257,10 @@ impl App {
             | Page::Guests
             | Page::Containers
             | Page::Crops
-            | Page::Frost => {
+            | Page::Frost
+            | Page::Records
+            | Page::Days
+            | Page::NextYear => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
@@ -257,6 +269,9 @@ impl App {
                     Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
                     Page::Frost => frost_ui(ui, &seen, &mut self.frost, actions),
                     Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
+                    Page::Records => records_ui(ui, &seen, &mut self.records, actions),
+                    Page::Days => days_ui(ui, &seen, &mut self.days, actions),
+                    Page::NextYear => next_year_ui(ui, &seen, &mut self.next_year, actions),
                     Page::Places => places_ui(ui, &seen, &mut self.places, actions),
                     Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
                     Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),

@@ -129,6 +129,25 @@ impl Lines<'_> {
         });
     }
 
+    /// A line whose label is shorter than its name, because others have the same label. What `beside`
+    /// gives is taken as if it had been typed.
+    pub(super) fn named_ui(
+        &mut self,
+        ui: &mut Ui,
+        (label, name): (&str, &str),
+        (shown, hint): (&str, &str),
+        width: f32,
+        beside: impl FnOnce(&mut Ui) -> Option<String>,
+    ) {
+        row_ui(ui, label, |ui, _| {
+            self.text_ui(ui, name, shown, hint, width, None);
+            if let Some(given) = beside(ui) {
+                self.form.set(name, &given);
+            }
+            self.why_ui(ui, name);
+        });
+    }
+
     /// A date, and a month to pick it from.
     pub(super) fn date_ui(&mut self, ui: &mut Ui, name: &str, shown: &str, date: NaiveDate, width: f32) {
         row_ui(ui, name, |ui, label| {

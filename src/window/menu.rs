@@ -56,6 +56,8 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
             (Page::Start, "Start"),
             (Page::Shelves, "Shelves"),
             (Page::Sowings, "Sowings"),
+            (Page::Records, "Records"),
+            (Page::Days, "Days"),
             (Page::Guests, "Guests"),
             (Page::Places, "Places"),
             (Page::Containers, "Containers"),
@@ -83,7 +85,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
 
 fn tab_ui(ui: &mut Ui, palette: &Palette, open: bool, name: &str, page: Page, actions: &mut Vec<Action>) {
     let text = if open { theme::bold(name).color(palette.ink) } else { RichText::new(name).color(palette.soft_ink) };
-    let response = ui.add(Button::new(text).frame(false).min_size(vec2(60.0, 30.0)));
+    let response = ui.add(Button::new(text).frame(false).min_size(vec2(36.0, 30.0)));
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, open, name));
     if open {
         let line = response.rect.with_min_y(response.rect.bottom() - 3.0);
@@ -130,6 +132,9 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     ui.separator();
     if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
         actions.push(Action::ShowPage(Page::Frost));
+    }
+    if item_ui(ui, "Make next year’s season…", None, !bar.in_trouble) {
+        actions.push(Action::ShowPage(Page::NextYear));
     }
     ui.separator();
     if item_ui(ui, "Quit", Some(&QUIT), true) {

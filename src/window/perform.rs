@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Context, ViewportCommand};
 
-use crate::forecast::{About, Stay};
+use crate::forecast::{self, About, Problem, Stay};
 use crate::outlook::{Standing, spot_of, standing};
 use crate::season::{Edit, EditError, EditLabel, Role, Season, TrayKey};
 use crate::store;
@@ -14,12 +14,15 @@ use super::action::Action;
 use super::app::{App, Leaving};
 use super::containers::ContainersPage;
 use super::crops::CropsPage;
+use super::days::DaysPage;
 use super::derived::Derived;
 use super::files::{self, After, Files};
 use super::frost::FrostPage;
 use super::guests::GuestsPage;
+use super::next_year::NextYearPage;
 use super::notice::Notice;
 use super::places::PlacesView;
+use super::records::RecordsPage;
 use super::seen::{Seen, counted};
 use super::shelves;
 use super::sowings::SowingsPage;
@@ -81,6 +84,10 @@ impl App {
             Action::ShowCrunch(at) => self.show_crunch(at),
             Action::ShowProblem(at) => self.show_problem(at),
             Action::LookAtSowing(sowing) => self.sowings.look_at(sowing),
+            Action::LookAtRecords(sowing) => {
+                self.records.look_at(sowing);
+                self.view.page = Page::Records;
+            }
             Action::LookAtRack(rack) => {
                 self.places.look_at_rack(rack);
                 self.view.page = Page::Places;
@@ -121,6 +128,7 @@ impl App {
             Action::OpenSample => self.unless_unsaved(After::OpenSample, ctx),
             Action::OpenPath(path) => self.open(path, ctx),
             Action::NewSeason => self.unless_unsaved(After::NewSeason, ctx),
+            Action::OpenNextYear(year) => self.unless_unsaved(After::NextYear(year), ctx),
             Action::Close => self.unless_unsaved(After::Close, ctx),
             Action::Save => self.save(ctx),
             Action::SaveAs => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, false),
@@ -217,6 +225,8 @@ impl App {
     fn show_problem(&mut self, at: usize) {
         let Some(problem) = self.derived.problems.get(at) else { return };
         let about = problem.about();
+        let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
+        let of_records = matches!(problem, Problem::TooFew { .. });
         let words = self.words();
         self.notice = Some(Notice::said(words.problem(problem)));
         let day = match about {
@@ -233,6 +243,11 @@ impl App {
             self.mark_beyond_lamps(day);
         }
         self.view.page = match about {
+            _ if of_days => Page::Days,
+            About::Sowing(sowing) if of_records => {
+                self.records.look_at(sowing);
+                Page::Records
+            }
             About::Season => Page::Start,
             About::Sowing(sowing) => {
                 self.sowings.look_at(sowing);
@@ -381,7 +396,26 @@ impl App {
                 self.take_season(Season::new("New season"), None, ctx);
                 self.view.page = Page::Start;
             }
+            After::NextYear(year) => self.open_next_year(year, ctx),
         }
+    }
+
+    /// The old season stays in its file as it is; the new one has none yet.
+    fn open_next_year(&mut self, year: i32, ctx: &Context) {
+        let next = match forecast::next_year(self.history.season(), self.library, year) {
+            Ok(next) => next.season,
+            Err(why) => {
+                self.notice = Some(Notice::complaint(format!("Not made: {why}")));
+                return;
+            }
+        };
+        let before = self.history.season().name().to_owned();
+        self.files.let_go();
+        self.take_season(next, None, ctx);
+        self.files.in_no_file(self.history.season());
+        self.view.page = Page::Sowings;
+        let said = format!("{}, made from {before}; it is not in a file yet", self.history.season().name());
+        self.notice = Some(Notice::said(said));
     }
 
     fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
@@ -397,6 +431,9 @@ impl App {
         self.places = PlacesView::default();
         self.containers = ContainersPage::default();
         self.crops = CropsPage::default();
+        self.records = RecordsPage::default();
+        self.days = DaysPage::default();
+        self.next_year = NextYearPage::default();
         self.start = StartPage::default();
         self.frost = FrostPage::default();
         self.trouble = None;

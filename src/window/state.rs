@@ -26,6 +26,9 @@ pub(super) enum Page {
     Containers,
     Crops,
     Frost,
+    Records,
+    Days,
+    NextYear,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -71,6 +71,8 @@ fn row_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool
 
 const fn leads_to(problem: &Problem) -> &'static str {
     match problem.about() {
+        _ if matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. }) => "to the days away",
+        _ if matches!(problem, Problem::TooFew { .. }) => "to what was seen of the sowing",
         About::Season => "to the start page",
         About::Sowing(_) => "to the sowing",
         About::Tray(..) => "to the tray, on that day",

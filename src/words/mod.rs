@@ -10,6 +10,7 @@ mod held;
 mod next;
 mod out_rule;
 mod problems;
+mod records;
 mod sources;
 
 use chrono::{Datelike as _, NaiveDate};
@@ -32,6 +33,7 @@ pub use held::{held, kind_held, number_held};
 pub use next::{change_kind, grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
+pub use records::{days_apart, loss_name, number_apart};
 pub use sources::source;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
@@ -86,6 +88,10 @@ impl Words<'_> {
             EditLabel::LiftTrays(number) => format!("lifting of {number} trays"),
             EditLabel::PinTrays(number) => format!("pins on {number} trays"),
             EditLabel::UnpinTrays(number) => format!("unpinning of {number} trays"),
+            EditLabel::AddRecord(what) => format!("record “{what}”"),
+            EditLabel::ChangeRecord(what) => format!("change of the record “{what}”"),
+            EditLabel::RemoveRecord(what) => format!("removal of the record “{what}”"),
+            EditLabel::ChangeDay(what) => format!("new day for “{what}”"),
             EditLabel::SwapTrays(one, other) => format!("swap of {} and {}", tray(one), tray(other)),
         }
     }
@@ -568,6 +574,18 @@ pub fn week(label: WeekLabel) -> String {
     match label {
         WeekLabel::Iso { year, week } => format!("{year}-W{week:02}"),
         WeekLabel::Own(week) => format!("week {week}"),
+    }
+}
+
+/// `Mon 22 Feb 2010: week 25, ISO 2010-W08`; nothing where ISO weeks are the season's own.
+pub fn every_label(season: &Season, date: NaiveDate) -> Option<String> {
+    match week_label(season, date) {
+        WeekLabel::Iso { .. } => None,
+        own @ WeekLabel::Own(_) => {
+            let iso = date.iso_week();
+            let iso = week(WeekLabel::Iso { year: iso.year(), week: iso.week() });
+            Some(format!("{}: {}, ISO {iso}", full_day(date), week(own)))
+        }
     }
 }
 

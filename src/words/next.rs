@@ -134,7 +134,8 @@ impl Words<'_> {
         moved.chain(difference.kept.iter().map(|kept| self.kept(kept))).collect()
     }
 
-    fn what_moved(&self, what: What) -> String {
+    /// `into 9 cm pots`, `hardening off`.
+    pub fn what_moved(&self, what: What) -> String {
         match what {
             What::Sown => "sown".to_owned(),
             What::Begun => "here already".to_owned(),

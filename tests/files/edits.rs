@@ -249,17 +249,18 @@ fn out_rule() -> impl Strategy<Value = OutRule> {
 }
 
 fn seen() -> impl Strategy<Value = Observation> {
+    let number = || 0_u32..1_001_000;
     let what = prop_oneof![
-        option::of(any::<u32>()).prop_map(|cells| Seen::Sown { cells }),
-        option::of(any::<u32>()).prop_map(|plants| Seen::Up { plants }),
-        any::<u8>().prop_map(Seen::TrueLeaves),
+        option::of(number()).prop_map(|cells| Seen::Sown { cells }),
+        option::of(number()).prop_map(|plants| Seen::Up { plants }),
+        (0_u8..52).prop_map(Seen::TrueLeaves),
         id().prop_map(|id| Seen::MovedOn(StepId(id))),
-        (any::<u32>(), select(vec![Loss::NotKnown, Loss::DampingOff, Loss::TooDry, Loss::Surplus]))
+        (number(), select(vec![Loss::NotKnown, Loss::DampingOff, Loss::TooDry, Loss::Surplus]))
             .prop_map(|(plants, why)| Seen::Lost { plants, why }),
         Just(Seen::GappedUp),
         select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]).prop_map(Seen::Grown),
-        any::<u32>().prop_map(Seen::PutOut),
-        any::<u32>().prop_map(Seen::Sold),
+        number().prop_map(Seen::PutOut),
+        number().prop_map(Seen::Sold),
     ];
     (date(), what).prop_map(|(date, what)| Observation { date, what })
 }

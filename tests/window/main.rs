@@ -3,6 +3,7 @@
 mod chance;
 mod containers;
 mod crops;
+mod days;
 mod desktop;
 mod dialogs;
 mod display;
@@ -15,10 +16,12 @@ mod hands;
 mod keyboard;
 mod leaving;
 mod middle;
+mod next_year;
 mod numbers;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;
+mod records;
 mod scale;
 mod sowings;
 mod start;

@@ -40,6 +40,8 @@ pub(super) enum After {
     OpenSample,
     OpenPath(PathBuf),
     NewSeason,
+    /// Made from the one that is open.
+    NextYear(i32),
 }
 
 #[derive(Debug)]
@@ -143,12 +145,17 @@ impl Files {
 
     /// Recovered work is in no file: it is kept aside again at once, until it is saved or given up.
     pub(super) fn keep_recovered(&mut self, recovery: Recovery) {
+        self.in_no_file(&recovery.season);
+        self.taken = Some(recovery);
+    }
+
+    /// Made here and in no file: kept aside at once, and asked about before it goes.
+    pub(super) fn in_no_file(&mut self, season: &Season) {
         self.saved = None;
         self.unsaved = true;
         if let (Some(autosave), Some(home)) = (&self.autosave, self.home()) {
-            autosave.changed(home, &recovery.season);
+            autosave.changed(home, season);
         }
-        self.taken = Some(recovery);
     }
 
     pub(super) fn asks_something(&self) -> bool {

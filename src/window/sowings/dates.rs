@@ -44,7 +44,7 @@ pub(super) fn dates_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing, actions: &
                 ui.add(egui::Label::new(words.event(event)).wrap());
             });
         }
-        let sources = egui::CollapsingHeader::new("Where these dates come from").id_salt(course.lot.0);
+        let sources = egui::CollapsingHeader::new("Where these dates come from").id_salt(("sources", course.lot));
         sources.show(ui, |ui| {
             for event in &course.events {
                 if let Some(source) = words.event_source(sowing.id, event) {

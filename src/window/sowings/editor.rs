@@ -12,6 +12,7 @@ use super::super::seen::Seen;
 use super::super::theme::{self, Palette};
 use super::dates::dates_ui;
 use super::field::{Fields, Look, choice_ui, whole, whole_or_none};
+use super::out::out_ui;
 use super::steps::steps_ui;
 
 /// Trays to a stack, where none was said.
@@ -145,6 +146,9 @@ impl Editor<'_, '_> {
                 let edit = Edit::Together(EditLabel::AddSowing(name), vec![Edit::PutSowing(copy)]);
                 self.actions.push(Action::Edit(edit));
             }
+            if small_button_ui(ui, "Records…", "Records of this sowing") {
+                self.actions.push(Action::LookAtRecords(self.sowing.id));
+            }
             if small_button_ui(ui, "Remove", "Remove this sowing") {
                 self.actions.push(Action::Edit(Edit::RemoveSowing(self.sowing.id)));
                 self.fields.forget(self.sowing.id.0);
@@ -213,6 +217,10 @@ impl Editor<'_, '_> {
                     let date = one.date.checked_add_days(Days::new(7)).unwrap_or(one.date);
                     self.choose(|sowing| sowing.wanted.push(Wanted { date, plants: one.plants, rule: OutRule::Day }));
                 }
+            });
+            ui.horizontal_wrapped(|ui| {
+                ui.add_space(24.0);
+                out_ui(ui, self, at, one, &which);
             });
         }
     }
@@ -313,14 +321,14 @@ impl Editor<'_, '_> {
     }
 }
 
-pub(super) fn small_button_ui(ui: &mut Ui, text: &str, name: &str) -> bool {
+pub(in crate::window) fn small_button_ui(ui: &mut Ui, text: &str, name: &str) -> bool {
     let ink = Palette::of(ui).ink;
     let button = ui.add(Button::new(RichText::new(text).color(ink)).min_size(vec2(64.0, theme::TARGET_PT)));
     button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
     button.clicked()
 }
 
-pub(super) fn remove_at<T>(list: &mut Vec<T>, at: usize) {
+pub(in crate::window) fn remove_at<T>(list: &mut Vec<T>, at: usize) {
     if at < list.len() {
         list.remove(at);
     }

@@ -8,7 +8,7 @@ use super::super::theme::{self, Palette};
 
 /// What stands in fields and isn't in the season, by sowing and field.
 #[derive(Default)]
-pub(super) struct Fields {
+pub(in crate::window) struct Fields {
     drafts: BTreeMap<(u32, String), Draft>,
 }
 
@@ -18,38 +18,38 @@ struct Draft {
 }
 
 /// How a field looks.
-pub(super) struct Look<'a> {
+pub(in crate::window) struct Look<'a> {
     /// For the screen reader, and for the eye where `label` is set.
-    pub(super) name: &'a str,
-    pub(super) label: bool,
-    pub(super) width: f32,
-    pub(super) hint: &'a str,
+    pub(in crate::window) name: &'a str,
+    pub(in crate::window) label: bool,
+    pub(in crate::window) width: f32,
+    pub(in crate::window) hint: &'a str,
 }
 
 impl<'a> Look<'a> {
-    pub(super) const fn labelled(name: &'a str, width: f32) -> Self {
+    pub(in crate::window) const fn labelled(name: &'a str, width: f32) -> Self {
         Self { name, label: true, width, hint: "" }
     }
 
-    pub(super) const fn bare(name: &'a str, width: f32) -> Self {
+    pub(in crate::window) const fn bare(name: &'a str, width: f32) -> Self {
         Self { name, label: false, width, hint: "" }
     }
 }
 
 impl Fields {
     /// Forgets what was typed for a sowing that is gone.
-    pub(super) fn forget(&mut self, sowing: u32) {
+    pub(in crate::window) fn forget(&mut self, sowing: u32) {
         self.drafts.retain(|(id, _), _| *id != sowing);
     }
 
     /// Forgets what was typed in one of its fields.
-    pub(super) fn forget_one(&mut self, sowing: u32, field: &str) {
+    pub(in crate::window) fn forget_one(&mut self, sowing: u32, field: &str) {
         self.drafts.retain(|(id, name), _| *id != sowing || name != field);
     }
 
     /// A field that shows `shown` until something else is typed; `take` gets that once it is left,
     /// and says why not.
-    pub(super) fn field_ui(
+    pub(in crate::window) fn field_ui(
         &mut self,
         ui: &mut Ui,
         sowing: u32,
@@ -98,13 +98,13 @@ impl Fields {
 }
 
 /// Names what has no label of its own beside it.
-pub(super) fn named(response: Response, name: &str) -> Response {
+pub(in crate::window) fn named(response: Response, name: &str) -> Response {
     response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name));
     response
 }
 
 /// A choice among a few.
-pub(super) fn choice_ui<T: Copy + PartialEq>(
+pub(in crate::window) fn choice_ui<T: Copy + PartialEq>(
     ui: &mut Ui,
     name: &str,
     width: f32,
@@ -113,7 +113,8 @@ pub(super) fn choice_ui<T: Copy + PartialEq>(
 ) -> Option<T> {
     let shown = all.iter().find(|(one, _)| *one == current).map_or("", |(_, text)| text);
     let mut chosen = None;
-    let combo = ComboBox::from_id_salt(name).width(width).selected_text(shown).show_ui(ui, |ui| {
+    // all of a few in view at once
+    let combo = ComboBox::from_id_salt(name).width(width).height(380.0).selected_text(shown).show_ui(ui, |ui| {
         for (one, text) in all {
             if ui.selectable_label(*one == current, *text).clicked() && *one != current {
                 chosen = Some(*one);
@@ -125,7 +126,7 @@ pub(super) fn choice_ui<T: Copy + PartialEq>(
 }
 
 /// A choice among many, found by part of the name. The answer is the number of the one chosen.
-pub(super) fn search_ui(ui: &mut Ui, name: &str, width: f32, shown: &str, all: &[String]) -> Option<usize> {
+pub(in crate::window) fn search_ui(ui: &mut Ui, name: &str, width: f32, shown: &str, all: &[String]) -> Option<usize> {
     let mut chosen = None;
     let id = ui.scope_id().with(("search", name));
     let combo = ComboBox::from_id_salt(name)

@@ -25,16 +25,16 @@ enum Sort {
 }
 
 #[derive(Default)]
-pub(super) struct Listing {
+pub(in crate::window) struct Listing {
     sort: Sort,
     backwards: bool,
     part: String,
     /// Scrolled to in the next frame.
-    pub(super) bring: Option<SowingId>,
+    pub(in crate::window) bring: Option<SowingId>,
 }
 
-pub(super) struct Row {
-    pub(super) id: SowingId,
+pub(in crate::window) struct Row {
+    pub(in crate::window) id: SowingId,
     name: String,
     family: String,
     plants: u32,
@@ -45,7 +45,7 @@ pub(super) struct Row {
 }
 
 impl Listing {
-    pub(super) fn rows(&self, seen: &Seen<'_>) -> Vec<Row> {
+    pub(in crate::window) fn rows(&self, seen: &Seen<'_>) -> Vec<Row> {
         let words = seen.words();
         let mut sown = std::collections::BTreeMap::new();
         for course in &seen.forecast.courses {
@@ -84,7 +84,7 @@ impl Listing {
 }
 
 /// The one that was chosen in this frame.
-pub(super) fn list_ui(
+pub(in crate::window) fn list_ui(
     ui: &mut Ui,
     seen: &Seen<'_>,
     list: &mut Listing,

@@ -8,6 +8,7 @@ mod editor;
 mod field;
 mod list;
 mod middle;
+mod out;
 mod quick;
 mod steps;
 
@@ -21,11 +22,11 @@ use super::seen::Seen;
 use super::state::Page;
 use super::theme::Palette;
 
-pub(super) use field::{whole, whole_or_none};
+pub(super) use editor::{remove_at, small_button_ui};
+pub(super) use field::{Fields, Look, choice_ui, whole, whole_or_none};
+pub(super) use list::{Listing, list_ui};
 pub(super) use middle::{Middle, middle_ui};
 pub(super) use quick::{Quick, quick_ui};
-
-use field::Fields;
 
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
@@ -34,7 +35,7 @@ pub(super) struct SowingsPage {
     middle: Middle,
     /// The form for plants that stand there already is shown.
     in_the_middle: bool,
-    list: list::Listing,
+    list: Listing,
     /// The sowing looked at; the first of the list without one.
     selected: Option<SowingId>,
     fields: Fields,
@@ -78,7 +79,7 @@ pub(super) fn sowings_ui(
     let selected = selected.or_else(|| rows.first().map(|row| row.id));
     let side = Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 0 });
     Panel::left("sowing list").frame(side).default_size(400.0).size_range(300.0..=620.0).show(ui, |ui| {
-        if let Some(chosen) = list::list_ui(ui, seen, &mut page.list, &rows, selected) {
+        if let Some(chosen) = list_ui(ui, seen, &mut page.list, &rows, selected) {
             page.selected = Some(chosen);
             page.in_the_middle = false;
         }

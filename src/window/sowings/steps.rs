@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use egui::Ui;
 
 use crate::forecast::What;
-use crate::season::{ContainerKey, ContainerKind, Rule, Step, StepId};
+use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Step, StepId};
 use crate::trade;
 
 use super::super::theme;
@@ -53,6 +53,12 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
                 editor.forget();
             }
         });
+        if at > 0 || editor.sowing.begun.is_none() {
+            ui.horizontal_wrapped(|ui| {
+                ui.add_space(24.0);
+                slack_ui(ui, editor, at, step);
+            });
+        }
     }
     if let Some(last) = steps.last()
         && small_button_ui(ui, "Add a step", "Add a step")
@@ -175,6 +181,29 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
                 Ok(())
             });
         }
+    }
+}
+
+/// How far the start gives way to days on which nobody is there.
+fn slack_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
+    let number = at + 1;
+    ui.label("round days away it may be");
+    for early in [true, false] {
+        let of = |slack: Slack| if early { slack.early } else { slack.late };
+        let shown = step.slack.map_or_else(String::new, |slack| of(slack).to_string());
+        let side = if early { "early" } else { "late" };
+        let name = format!("Days {side}, step {number}");
+        editor.field_ui(ui, &Look { hint: "usual", ..Look::bare(&name, 60.0) }, &shown, |sowing, text| {
+            let days = whole_or_none(text)?;
+            if let Some(step) = sowing.steps.get_mut(at) {
+                // the other side was usual as well: none, now that the grower says how far
+                let slack = step.slack.unwrap_or(Slack { early: 0, late: 0 });
+                step.slack =
+                    days.map(|days| if early { Slack { early: days, ..slack } } else { Slack { late: days, ..slack } });
+            }
+            Ok(())
+        });
+        ui.label(if early { "days early," } else { "days late" });
     }
 }
 

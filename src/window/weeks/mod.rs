@@ -1,5 +1,6 @@
 //! The week strip: one column a week, against the rim of what the shelves hold.
 
+mod away;
 mod band;
 mod headline;
 mod scale;
@@ -59,8 +60,8 @@ pub(super) fn weeks_ui(
             actions.push(Action::ShowDay(day));
         }
     }
-    response
-        .widget_info(|| WidgetInfo::labeled(Role::Slider, true, format!("Day shown: {}", words::full_day(seen.day))));
+    let said = words::every_label(seen.season, seen.day).unwrap_or_else(|| words::full_day(seen.day));
+    response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, format!("Day shown: {said}")));
     let mut painter = ui.painter_at(rect);
     if !seen.outlook_is_fresh {
         painter.multiply_opacity(0.45);
@@ -72,6 +73,7 @@ pub(super) fn weeks_ui(
     band::band_ui(&painter, palette, &scale, seen, pool);
     let painter = ui.painter_at(rect);
     axis_ui(&painter, palette, &scale);
+    away::away_ui(ui, &painter, palette, &scale, seen);
     frost_ui(ui, &painter, palette, &scale, seen);
     sowing_ui(ui, &painter, palette, &scale, seen);
     hand_ui(&painter, palette, &scale, seen.day, response.has_focus());
@@ -161,7 +163,8 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
     let response = ui.interact(rect.with_max_y(rect.bottom()), id, Sense::hover());
     let said = week_words(week, seen);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
-    response.on_hover_text_at_pointer(said);
+    let day = response.hover_pos().map(|pos| scale.day_at(pos.x));
+    response.on_hover_text_at_pointer(away::with_labels(seen, day, said));
 }
 
 /// How many have no room, over the hand so that it can be read on any day.

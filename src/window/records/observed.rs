@@ -1,0 +1,169 @@
+//! What was seen so far: each record with its day and number to change, and a way to take it out.
+
+use std::collections::BTreeMap;
+
+use chrono::Days;
+use egui::{RichText, Ui};
+
+use crate::season::{EditLabel, Observation, Seen as Saw, Sowing};
+use crate::units::read_date;
+use crate::words;
+
+use super::super::action::Action;
+use super::super::calendar::pick_ui;
+use super::super::seen::Seen;
+use super::super::sowings::{Fields, Look, small_button_ui, whole, whole_or_none};
+use super::super::theme::Palette;
+use super::{called, put};
+
+pub(super) fn observed_ui(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    sowing: &Sowing,
+    fields: &mut Fields,
+    actions: &mut Vec<Action>,
+) {
+    if sowing.seen.is_empty() {
+        let said = "Nothing yet: the plan stands as it was made";
+        ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
+    }
+    let mut alike = BTreeMap::new();
+    for (at, record) in sowing.seen.iter().enumerate() {
+        let mut name = format!("{} {}", kind(seen, record.what), words::day(record.date));
+        let number = alike.entry(name.clone()).or_insert(0_usize);
+        *number += 1;
+        if *number > 1 {
+            name = format!("{name}, {number}");
+        }
+        let mut row = Row { seen, sowing, at, record: *record, name, fields, actions };
+        ui.horizontal_wrapped(|ui| row.row_ui(ui));
+    }
+}
+
+/// The record without its number: what its fields are known by while the number is changed.
+fn kind(seen: &Seen<'_>, what: Saw) -> String {
+    match what {
+        Saw::Sown { .. } => "sown".to_owned(),
+        Saw::Up { .. } => "up".to_owned(),
+        Saw::TrueLeaves(_) => "true leaves".to_owned(),
+        Saw::Lost { why, .. } => format!("lost, {}", words::loss_name(why)),
+        Saw::PutOut(_) => "put out".to_owned(),
+        Saw::Sold(_) => "sold".to_owned(),
+        Saw::MovedOn(_) | Saw::GappedUp | Saw::Grown(_) => seen.words().record(what),
+    }
+}
+
+struct Row<'a, 'b> {
+    seen: &'a Seen<'a>,
+    sowing: &'a Sowing,
+    at: usize,
+    record: Observation,
+    /// Told apart by it from other records, also while one of them goes or moves.
+    name: String,
+    fields: &'b mut Fields,
+    actions: &'b mut Vec<Action>,
+}
+
+impl Row<'_, '_> {
+    fn row_ui(&mut self, ui: &mut Ui) {
+        self.day_ui(ui);
+        ui.label(self.seen.words().record(self.record.what));
+        self.number_ui(ui);
+        if small_button_ui(ui, "Remove", &format!("Remove: {}", self.name)) {
+            let mut next = self.sowing.clone();
+            super::super::sowings::remove_at(&mut next.seen, self.at);
+            let label = EditLabel::RemoveRecord(called(self.seen, self.sowing, self.record));
+            self.actions.extend(put(self.seen.season, label, next).ok());
+        }
+    }
+
+    fn day_ui(&mut self, ui: &mut Ui) {
+        let name = format!("Day: {}", self.name);
+        let date = self.record.date;
+        // without a year the nearest such day is meant
+        let near = date.checked_sub_days(Days::new(183)).unwrap_or(date);
+        let shown = date.format("%-d %b %Y").to_string();
+        self.field_ui(ui, &Look::bare(&name, 92.0), &shown, |text, record| {
+            record.date = read_date(text, near).map_err(|why| why.to_string())?;
+            Ok(())
+        });
+        if let Some(picked) = pick_ui(ui, &name, date) {
+            self.fields.forget_one(self.sowing.id.0, &name);
+            match self.changed(Observation { date: picked, ..self.record }) {
+                Ok(action) => self.actions.extend(action),
+                Err(why) => self.actions.push(Action::Complain(format!("Not done: {why}"))),
+            }
+        }
+    }
+
+    fn number_ui(&mut self, ui: &mut Ui) {
+        let (what, hint) = match self.record.what {
+            Saw::Sown { .. } => ("Cells", "not counted"),
+            Saw::Up { .. } => ("Cells with a plant", "not counted"),
+            Saw::TrueLeaves(_) => ("Leaves", ""),
+            Saw::Lost { .. } | Saw::PutOut(_) | Saw::Sold(_) => ("Plants", ""),
+            Saw::MovedOn(_) | Saw::GappedUp | Saw::Grown(_) => return,
+        };
+        let name = format!("{what}: {}", self.name);
+        ui.label(what);
+        let shown = number(self.record.what).map_or_else(String::new, |number| number.to_string());
+        self.field_ui(ui, &Look { hint, ..Look::bare(&name, 76.0) }, &shown, |text, record| {
+            record.what = with_number(record.what, text)?;
+            Ok(())
+        });
+    }
+
+    fn field_ui(
+        &mut self,
+        ui: &mut Ui,
+        look: &Look<'_>,
+        shown: &str,
+        change: impl FnOnce(&str, &mut Observation) -> Result<(), String>,
+    ) {
+        let mut fields = std::mem::take(self.fields);
+        fields.field_ui(ui, self.sowing.id.0, look, shown, |text| {
+            let mut record = self.record;
+            change(text, &mut record)?;
+            self.actions.extend(self.changed(record)?);
+            Ok(())
+        });
+        *self.fields = fields;
+    }
+
+    /// The edit that puts the record in this one's place; none where nothing is another.
+    fn changed(&self, record: Observation) -> Result<Option<Action>, String> {
+        if record == self.record {
+            return Ok(None);
+        }
+        let mut next = self.sowing.clone();
+        if let Some(one) = next.seen.get_mut(self.at) {
+            *one = record;
+        }
+        next.seen.sort_by_key(|seen| seen.date);
+        let label = EditLabel::ChangeRecord(called(self.seen, self.sowing, record));
+        put(self.seen.season, label, next).map(Some)
+    }
+}
+
+fn number(what: Saw) -> Option<u32> {
+    match what {
+        Saw::Sown { cells } => cells,
+        Saw::Up { plants } => plants,
+        Saw::TrueLeaves(leaves) => Some(u32::from(leaves)),
+        Saw::Lost { plants, .. } | Saw::PutOut(plants) | Saw::Sold(plants) => Some(plants),
+        Saw::MovedOn(_) | Saw::GappedUp | Saw::Grown(_) => None,
+    }
+}
+
+/// The same with the number that is typed.
+pub(super) fn with_number(what: Saw, text: &str) -> Result<Saw, String> {
+    Ok(match what {
+        Saw::Sown { .. } => Saw::Sown { cells: whole_or_none(text)? },
+        Saw::Up { .. } => Saw::Up { plants: whole_or_none(text)? },
+        Saw::TrueLeaves(_) => Saw::TrueLeaves(whole(text)?),
+        Saw::Lost { why, .. } => Saw::Lost { plants: whole(text)?, why },
+        Saw::PutOut(_) => Saw::PutOut(whole(text)?),
+        Saw::Sold(_) => Saw::Sold(whole(text)?),
+        Saw::MovedOn(_) | Saw::GappedUp | Saw::Grown(_) => what,
+    })
+}

@@ -1,0 +1,60 @@
+//! What the grower wrote down, and how far it is from what was planned.
+
+use crate::season::{Loss, Seen};
+
+use super::{Words, grown_name, plural};
+
+impl Words<'_> {
+    /// `up, 60 of them`, `lost 4: damping off`.
+    pub fn record(&self, what: Seen) -> String {
+        match what {
+            Seen::Sown { cells: None } => "sown".to_owned(),
+            Seen::Sown { cells: Some(cells) } => format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells")),
+            Seen::Up { plants: None } => "up".to_owned(),
+            Seen::Up { plants: Some(plants) } => format!("up, {plants} of them"),
+            Seen::TrueLeaves(leaves) => {
+                format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves"))
+            }
+            Seen::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
+            Seen::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
+            Seen::PutOut(plants) => format!("{plants} put out"),
+            Seen::Sold(plants) => format!("{plants} sold"),
+            Seen::GappedUp => "plugs moved together".to_owned(),
+            Seen::Grown(grown) => format!("{} for their age", grown_name(grown)),
+        }
+    }
+}
+
+/// `damping off`.
+pub const fn loss_name(why: Loss) -> &'static str {
+    match why {
+        Loss::NotKnown => "not known why",
+        Loss::DampingOff => "damping off",
+        Loss::TooDry => "too dry",
+        Loss::TooWet => "too wet",
+        Loss::Cold => "cold",
+        Loss::Heat => "heat",
+        Loss::Pests => "pests",
+        Loss::Handling => "broken in handling",
+        Loss::Surplus => "thinned or given away",
+    }
+}
+
+/// `3 days later`, `as planned`.
+pub fn days_apart(days: i64) -> String {
+    let far = days.unsigned_abs();
+    match days {
+        0 => "as planned".to_owned(),
+        1.. => format!("{far} {} later", plural(far, "day", "days")),
+        _ => format!("{far} {} earlier", plural(far, "day", "days")),
+    }
+}
+
+/// `12 fewer`, `as planned`.
+pub fn number_apart(planned: u32, actual: u32) -> String {
+    match actual.cmp(&planned) {
+        std::cmp::Ordering::Less => format!("{} fewer", planned - actual),
+        std::cmp::Ordering::Equal => "as planned".to_owned(),
+        std::cmp::Ordering::Greater => format!("{} more", actual - planned),
+    }
+}

@@ -1,0 +1,209 @@
+use chrono::NaiveDate;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use flatwright::forecast::{Problem, What, Why};
+use flatwright::season::{EditLabel, OutRule, Season, Sowing, WeekLabels};
+use flatwright::units::DateSpan;
+
+use crate::Window;
+use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
+use crate::sowings::{click, enter};
+
+fn date(text: &str) -> NaiveDate {
+    text.parse().expect("a date of the test's own")
+}
+
+fn page(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(egui::Role::Tab, name).click();
+    settle(window);
+}
+
+/// 60 tomatoes, moved on when the grower says, out on 16 May.
+fn with_tomatoes() -> Window {
+    let mut window = opened(Season::new("Test"), "Sowings");
+    enter(&mut window, "What to grow", "60 tomato, sow 10 Feb 2025, out 16 May 2025");
+    click(&mut window, "Start of step 2");
+    click(&mut window, "on a date");
+    enter(&mut window, "Date of step 2", "14 Mar 2025");
+    window
+}
+
+/// Eight days away in March.
+fn away(window: &mut Window) {
+    page(window, "Days");
+    field(window, "What for, new", "trip");
+    field(window, "First day, new", "12 Mar 2025");
+    field(window, "Last day, new", "19 Mar");
+    press(window, "Add days away");
+}
+
+fn one(window: &Window) -> Sowing {
+    season(window).sowings().next().cloned().expect("a sowing")
+}
+
+fn moved_on(window: &Window) -> (NaiveDate, Why) {
+    let events = &window.state().forecast().courses[0].events;
+    let event = events.iter().find(|event| matches!(event.what, What::MovedOn(_))).expect("moved on");
+    (event.date, event.why)
+}
+
+#[test]
+fn work_bends_round_days_away_inside_its_window() {
+    let mut window = with_tomatoes();
+    enter(&mut window, "Days early, step 2", "4");
+    enter(&mut window, "Days late, step 2", "4");
+    away(&mut window);
+    let [trip] = &season(&window).settings().away[..] else { panic!("one trip") };
+    assert_eq!(trip.span, DateSpan::new(date("2025-03-12"), date("2025-03-20")).expect("a span"));
+    assert_eq!((trip.name.as_str(), trip.waters.as_str(), trip.every_year), ("trip", "", false));
+    // 20 March would be 6 days late
+    assert_eq!(moved_on(&window), (date("2025-03-11"), Why::Bent { days: -3 }));
+    assert!(window.query_all_by_label_contains("nobody there on its day: 3 days early").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains("Nobody waters 12 Mar – 19 Mar: 8 days, watered every 2 days")
+            .next()
+            .is_some()
+    );
+    assert_eq!(&saved_and_read(&window), season(&window));
+    field(&mut window, "Who waters: trip", "a neighbour");
+    assert!(window.query_by_label_contains("Nobody waters").is_none());
+    window.get_by_label("Nobody there: trip, 12 Mar – 19 Mar; a neighbour waters");
+    undo(&mut window);
+    undo(&mut window);
+    assert_eq!(moved_on(&window).0, date("2025-03-14"));
+}
+
+#[test]
+fn work_that_has_no_other_day_is_done_before_or_after() {
+    let mut window = with_tomatoes();
+    away(&mut window);
+    assert_eq!(moved_on(&window).0, date("2025-03-14"), "a date that was given does not give way");
+    let stuck = |window: &Window| {
+        let problems = &window.state().forecast().problems;
+        problems.iter().any(|problem| matches!(problem, Problem::NobodyThere { .. }))
+    };
+    assert!(stuck(&window));
+    window.get_by_label_contains("Do it on Tue 11 Mar 2025");
+    let after = window.get_by_label_contains("Do it on Thu 20 Mar 2025");
+    let name = after.accesskit_node().label().unwrap_or_default();
+    assert!(name.starts_with("Do it on Thu 20 Mar 2025, Tomato: into "), "{name}");
+    let knock_on = "Fri 14 Mar 2025 → Thu 20 Mar 2025";
+    assert!(window.query_all_by_label_contains(knock_on).next().is_some());
+    press(&mut window, &name);
+    assert_eq!(moved_on(&window), (date("2025-03-20"), Why::Set));
+    assert!(!stuck(&window));
+    assert!(
+        matches!(window.state().history().undo_label(), Some(EditLabel::ChangeDay(what)) if what.starts_with("Tomato: into "))
+    );
+    undo(&mut window);
+    assert_eq!(moved_on(&window).0, date("2025-03-14"));
+    assert!(stuck(&window));
+}
+
+#[test]
+fn a_day_out_in_the_holidays_is_moved_too() {
+    let mut window = with_tomatoes();
+    page(&mut window, "Days");
+    field(&mut window, "What for, new", "half term");
+    field(&mut window, "First day, new", "12 May 2025");
+    field(&mut window, "Last day, new", "18 May");
+    press(&mut window, "Add days away");
+    press(&mut window, "Do it on Mon 19 May 2025, Tomato: out");
+    assert_eq!(one(&window).out(), Some(date("2025-05-19")));
+}
+
+#[test]
+fn school_weeks_iso_weeks_and_dates_agree() {
+    let mut window = opened(Season::new("Test"), "Sowings");
+    enter(&mut window, "What to grow", "60 tomato, sow 22 Feb 2010, out 7 Jun 2010");
+    page(&mut window, "Days");
+    choose(&mut window, "counted by yourself");
+    field(&mut window, "Week 1 starts on", "8 Sep 2009");
+    assert!(window.query_all_by_label_contains("must start on a Monday").next().is_some());
+    assert_eq!(value(&window, "Week 1 starts on"), "8 Sep 2009");
+    field(&mut window, "Week 1 starts on", "7 Sep 2009");
+    assert_eq!(season(&window).settings().weeks, WeekLabels::From(date("2009-09-07")));
+    page(&mut window, "Sowings");
+    press(&mut window, "Show Mon 22 Feb 2010 on the shelves");
+    page(&mut window, "Days");
+    window.get_by_label("Mon 22 Feb 2010: week 25, ISO 2010-W08");
+    window.get_by_label("Day shown: Mon 22 Feb 2010: week 25, ISO 2010-W08");
+    page(&mut window, "Sowings");
+    click(&mut window, "Out is kept by");
+    click(&mut window, "a week of your count");
+    // Monday 7 June is the first day of week 40
+    assert_eq!(one(&window).wanted[0].rule, OutRule::Week { week: 40, weekday: chrono::Weekday::Mon });
+    enter(&mut window, "Week out", "38");
+    assert_eq!(one(&window).out(), Some(date("2010-05-24")));
+    page(&mut window, "Days");
+    choose(&mut window, "ISO weeks");
+    assert_eq!(season(&window).settings().weeks, WeekLabels::Iso);
+}
+
+#[test]
+fn a_day_out_follows_a_weekday_or_the_frost() {
+    let mut window = with_tomatoes();
+    click(&mut window, "Out is kept by");
+    click(&mut window, "a weekday of a month");
+    // 16 May 2025 is the third Friday
+    assert_eq!(one(&window).wanted[0].rule, OutRule::Nth { nth: 3, weekday: chrono::Weekday::Fri, month: 5 });
+    click(&mut window, "Weekday out");
+    click(&mut window, "Monday");
+    assert_eq!(one(&window).out(), Some(date("2025-05-19")));
+    click(&mut window, "Which of the month");
+    click(&mut window, "last");
+    assert_eq!(one(&window).out(), Some(date("2025-05-26")));
+    enter(&mut window, "Out on", "20 May 2025");
+    assert_eq!(one(&window).wanted[0].rule, OutRule::Day, "a date that is typed is the rule");
+    let mut settings = season(&window).settings().clone();
+    settings.frost = Some(flatwright::season::Frost::on(date("2025-05-06")));
+    let mut frosty = season(&window).clone();
+    frosty.apply(&flatwright::season::Edit::SetSettings(settings)).expect("a frost date");
+    let mut window = opened(frosty, "Sowings");
+    click(&mut window, "Out is kept by");
+    click(&mut window, "weeks from the frost");
+    assert_eq!(one(&window).wanted[0].rule, OutRule::Frost { days: 14, waits: false });
+    enter(&mut window, "Weeks from the frost", "-1");
+    assert_eq!(one(&window).out(), Some(date("2025-04-29")));
+    enter(&mut window, "Weeks from the frost", "2,5");
+    assert_eq!(value(&window, "Weeks from the frost"), "2,5");
+    window.get_by_label_contains("write a whole number, with a minus for before");
+}
+
+#[test]
+fn what_is_refused_stays_in_its_field_with_the_reason() {
+    let mut window = with_tomatoes();
+    away(&mut window);
+    let before = season(&window).settings().clone();
+    for (name, text, why) in [
+        ("First day: trip", "31 April", "31 April"),
+        ("Last day: trip", "1 Mar 2025", "is before the first day"),
+        ("Last day: trip", "1 Mar 1900", "1900"),
+        ("What for: trip", "", "a name is missing"),
+        ("What for: trip", &"Ж".repeat(500), "500 characters long"),
+        ("Days between waterings", "0", "must be from 1 to 60"),
+        ("Days between waterings", "2.5", "write a whole number"),
+    ] {
+        let shown = value(&window, name);
+        field(&mut window, name, text);
+        assert_eq!(season(&window).settings(), &before, "{name}: {text}");
+        assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
+        page(&mut window, "Shelves");
+        page(&mut window, "Days");
+        assert_eq!(value(&window, name), text);
+        field(&mut window, name, &shown);
+    }
+    field(&mut window, "What for, new", "never");
+    field(&mut window, "Last day, new", "2 Jan 2020");
+    assert_eq!(value(&window, "What for, new"), "never");
+    assert_eq!(season(&window).settings(), &before);
+    field(&mut window, "Last day: trip", "14 Mar");
+    assert_eq!(season(&window).settings().away[0].span.days(), 3);
+    window.get_by_label("Every year: trip").click();
+    settle(&mut window);
+    assert!(season(&window).settings().away[0].every_year);
+    press(&mut window, "Remove: trip");
+    assert!(season(&window).settings().away.is_empty());
+    undo(&mut window);
+    assert_eq!(season(&window).settings().away.len(), 1);
+}

@@ -1,0 +1,217 @@
+use chrono::{Days, NaiveDate};
+use egui_kittest::kittest::Queryable as _;
+use flatwright::forecast::{Problem, What, Why};
+use flatwright::season::{EditLabel, Loss, Observation, Season, Seen, Sowing};
+
+use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
+use crate::sowings::{click, enter};
+use crate::{Window, day};
+
+/// 60 tomatoes out on 16 May, at the page of records.
+fn with_tomatoes() -> Window {
+    let mut window = opened(Season::new("Test"), "Sowings");
+    enter(&mut window, "What to grow", "60 tomato, out 16 May 2027");
+    window.get_by_role_and_label(egui::Role::Tab, "Records").click();
+    settle(&mut window);
+    window
+}
+
+fn one(window: &Window) -> Sowing {
+    season(window).sowings().next().cloned().expect("a sowing")
+}
+
+fn seen(window: &Window) -> Vec<Seen> {
+    one(window).seen.iter().map(|record| record.what).collect()
+}
+
+fn event(window: &Window, what: What) -> (NaiveDate, Why) {
+    let course = window.state().forecast().courses.first().expect("a course");
+    let event = course.events.iter().find(|event| event.what == what).expect("that event");
+    (event.date, event.why)
+}
+
+fn later(date: NaiveDate, days: u64) -> NaiveDate {
+    date.checked_add_days(Days::new(days)).expect("in the calendar")
+}
+
+fn shown(date: NaiveDate) -> String {
+    date.format("%-d %b").to_string()
+}
+
+fn what(window: &mut Window, name: &str) {
+    click(window, "What was seen");
+    window.get_by_role_and_label(egui::Role::Button, name).click();
+    settle(window);
+}
+
+/// Sown `cells` cells three days late, `up` of them up a week after.
+fn sown_and_up(window: &mut Window, cells: &str, up: &str) -> (NaiveDate, NaiveDate) {
+    let planned = event(window, What::Sown).0;
+    let sown = later(planned, 3);
+    field(window, "Cells sown", cells);
+    field(window, "Day", &sown.to_string());
+    press(window, "Write it down");
+    field(window, "Cells with a plant", up);
+    field(window, "Day", &later(sown, 7).to_string());
+    press(window, "Write it down");
+    (planned, sown)
+}
+
+#[test]
+fn planned_and_actual_stand_side_by_side() {
+    let mut window = with_tomatoes();
+    let (planned, sown) = sown_and_up(&mut window, "216", "189");
+    assert_eq!(seen(&window), [Seen::Sown { cells: Some(216) }, Seen::Up { plants: Some(189) }]);
+    assert_eq!(event(&window, What::Sown), (sown, Why::Seen));
+    assert_eq!(event(&window, What::Up), (later(sown, 7), Why::Seen));
+    let (planned, sown) = (shown(planned), shown(sown));
+    window.get_by_label(&format!("Sown: planned {planned}, actual {sown}, seen, 3 days later"));
+    window.get_by_label("Trays of 72-cell plug tray: planned 2, actual 3, 1 more");
+    window.get_by_label("Out: planned 16 May, actual 16 May, expected, as planned");
+    // 189 of 216 is 87.5 %
+    window.get_by_label("Came up: 189 of 216 cells, 87.5 % germination");
+    let label = EditLabel::AddRecord("Tomato: up, 189 of them".to_owned());
+    assert_eq!(window.state().history().undo_label(), Some(&label));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    undo(&mut window);
+    undo(&mut window);
+    assert!(seen(&window).is_empty());
+    assert_eq!(shown(event(&window, What::Sown).0), planned);
+}
+
+#[test]
+fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
+    let mut window = with_tomatoes();
+    let step = one(&window).steps[1].id;
+    what(&mut window, "plants lost");
+    click(&mut window, "Why they were lost");
+    click(&mut window, "damping off");
+    field(&mut window, "Plants", "4");
+    field(&mut window, "Day", "20 April 2027");
+    press(&mut window, "Write it down");
+    for (kind, number, date) in [
+        ("sown", Some(("Cells sown", "80")), "2027-03-21"),
+        ("up", Some(("Cells with a plant", "")), "28 Mar"),
+        ("true leaves", Some(("True leaves", "4")), "18 April"),
+        ("moved on", None, "22 Apr"),
+        ("plugs moved together", None, "Apr 21st"),
+        ("put out", Some(("Plants", "30")), "16 May"),
+        ("sold", Some(("Plants", "10")), "17 May"),
+        ("how they turned out", None, "15 May"),
+    ] {
+        what(&mut window, kind);
+        if let Some((name, number)) = number {
+            field(&mut window, name, number);
+        }
+        field(&mut window, "Day", date);
+        press(&mut window, "Write it down");
+    }
+    let expected = [
+        Seen::Sown { cells: Some(80) },
+        Seen::Up { plants: None },
+        Seen::TrueLeaves(4),
+        Seen::Lost { plants: 4, why: Loss::DampingOff },
+        Seen::GappedUp,
+        Seen::MovedOn(step),
+        Seen::Grown(flatwright::season::Grown::Right),
+        Seen::PutOut(30),
+        Seen::Sold(10),
+    ];
+    assert_eq!(seen(&window), expected);
+    assert!(one(&window).seen.is_sorted_by_key(|record| record.date));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    press(&mut window, "Remove: lost, damping off 20 Apr");
+    assert_eq!(seen(&window).len(), 8);
+    assert!(!seen(&window).contains(&Seen::Lost { plants: 4, why: Loss::DampingOff }));
+    let label = EditLabel::RemoveRecord("Tomato: lost 4: damping off".to_owned());
+    assert_eq!(window.state().history().undo_label(), Some(&label));
+}
+
+#[test]
+fn the_day_is_that_of_the_hand_unless_another_is_typed() {
+    let mut window = with_tomatoes();
+    let hand = window.state().day();
+    press(&mut window, "Write it down");
+    assert_eq!(one(&window).seen, [Observation { date: hand, what: Seen::Sown { cells: None } }]);
+}
+
+#[test]
+fn what_is_refused_stays_in_its_field_with_the_reason() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "144", "126");
+    let before = one(&window);
+    let (of_sown, of_up) = (format!("sown {}", shown(sown)), format!("up {}", shown(later(sown, 7))));
+    for (name, text, why) in [
+        (format!("Cells: {of_sown}"), "2,5", "found \"2,5\"; write a whole number"),
+        (format!("Cells: {of_sown}"), "0", "the number sown must be from 1 to 1000000, found 0"),
+        (format!("Cells with a plant: {of_up}"), "4000000000", "must be from 0 to 1000000"),
+        (format!("Day: {of_up}"), "31 April", "a day that the calendar doesn't have"),
+        (format!("Day: {of_up}"), "1 Mar 1900", "found the year 1900"),
+    ] {
+        field(&mut window, &name, text);
+        assert_eq!(one(&window), before, "{name}: {text}");
+        assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
+        window.get_by_role_and_label(egui::Role::Tab, "Shelves").click();
+        settle(&mut window);
+        window.get_by_role_and_label(egui::Role::Tab, "Records").click();
+        settle(&mut window);
+        assert_eq!(value(&window, &name), text);
+        window.get_by_role_and_label(egui::Role::TextInput, &name).focus();
+        settle(&mut window);
+        window.key_press(egui::Key::Escape);
+        settle(&mut window);
+    }
+    field(&mut window, &format!("Cells: {of_sown}"), "150");
+    field(&mut window, &format!("Day: {of_up}"), &later(sown, 9).to_string());
+    let after = one(&window);
+    assert_eq!(after.seen[0].what, Seen::Sown { cells: Some(150) });
+    assert_eq!(after.seen[1].date, later(sown, 9));
+    let label = EditLabel::ChangeRecord("Tomato: up, 126 of them".to_owned());
+    assert_eq!(window.state().history().undo_label(), Some(&label));
+}
+
+#[test]
+fn too_few_are_sown_again_for_what_is_missing() {
+    let mut window = with_tomatoes();
+    sown_and_up(&mut window, "80", "48");
+    let problems = &window.state().forecast().problems;
+    let Some(Problem::TooFew { alive: 48, wanted: 60, sow_again_until, .. }) =
+        problems.iter().find(|problem| matches!(problem, Problem::TooFew { .. }))
+    else {
+        panic!("12 are missing: {problems:?}")
+    };
+    let until = format!("sow again by {}", shown(*sow_again_until));
+    assert!(window.query_all_by_label_contains(&until).next().is_some(), "{until}");
+    window.get_by_label("Came up: 48 of 80 cells, 60.0 % germination; few seeds, so this says little");
+    window.get_by_label_contains("Sow 12 more on").click();
+    settle(&mut window);
+    let both: Vec<Sowing> = season(&window).sowings().cloned().collect();
+    assert_eq!(both.len(), 2);
+    assert_eq!((both[1].plants_wanted(), both[1].out()), (12, both[0].out()));
+    let chain = |sowing: &Sowing| sowing.steps.iter().map(|step| step.container.clone()).collect::<Vec<_>>();
+    assert_eq!(chain(&both[0]), chain(&both[1]));
+    assert!(both[1].seen.is_empty());
+    window.get_by_label_contains("Sown again: 12 plants");
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddSowing("Tomato".to_owned())));
+    assert!(window.query_by_label_contains("Sow 12 more").is_none(), "not twice");
+}
+
+#[test]
+fn plugs_of_half_empty_trays_are_moved_together() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "144", "70");
+    let trays_on = |window: &Window, date: NaiveDate| window.state().forecast().on(date).count();
+    let after = later(sown, 7);
+    assert_eq!(trays_on(&window, after), 2);
+    window.get_by_label("Moved together, the plugs would fill 1 tray in place of 2");
+    window.get_by_label_contains("Moved together on").click();
+    settle(&mut window);
+    assert_eq!(seen(&window).last(), Some(&Seen::GappedUp));
+    let together = one(&window).seen.last().expect("a record").date;
+    assert!(together >= after, "not before they were up");
+    assert_eq!((trays_on(&window, sown), trays_on(&window, together)), (2, 1));
+    let label = EditLabel::AddRecord("Tomato: plugs moved together".to_owned());
+    assert_eq!(window.state().history().undo_label(), Some(&label));
+    assert!(window.query_by_label_contains("would fill").is_none());
+    assert_eq!(day(5, 16), one(&window).out().expect("a day out"));
+}
