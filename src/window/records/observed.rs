@@ -105,7 +105,7 @@ impl Row<'_, '_> {
         };
         let name = format!("How many: {}", self.name);
         let shown = number(self.record.what).map_or_else(String::new, |number| number.to_string());
-        self.field_ui(ui, &Look { hint, ..Look::bare(&name, 72.0) }, &shown, |text, record| {
+        self.field_ui(ui, &Look { hint, ..Look::bare(&name, 86.0) }, &shown, |text, record| {
             record.what = with_number(record.what, text)?;
             Ok(())
         });
