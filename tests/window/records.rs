@@ -142,9 +142,9 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
     let before = one(&window);
     let (of_sown, of_up) = (format!("sown {}", shown(sown)), format!("up {}", shown(later(sown, 7))));
     for (name, text, why) in [
-        (format!("Cells: {of_sown}"), "2,5", "found \"2,5\"; write a whole number"),
-        (format!("Cells: {of_sown}"), "0", "the number sown must be from 1 to 1000000, found 0"),
-        (format!("Cells with a plant: {of_up}"), "4000000000", "must be from 0 to 1000000"),
+        (format!("How many: {of_sown}"), "2,5", "found \"2,5\"; write a whole number"),
+        (format!("How many: {of_sown}"), "0", "the number sown must be from 1 to 1000000, found 0"),
+        (format!("How many: {of_up}"), "4000000000", "must be from 0 to 1000000"),
         (format!("Day: {of_up}"), "31 April", "a day that the calendar doesn't have"),
         (format!("Day: {of_up}"), "1 Mar 1900", "found the year 1900"),
     ] {
@@ -161,7 +161,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         window.key_press(egui::Key::Escape);
         settle(&mut window);
     }
-    field(&mut window, &format!("Cells: {of_sown}"), "150");
+    field(&mut window, &format!("How many: {of_sown}"), "150");
     field(&mut window, &format!("Day: {of_up}"), &later(sown, 9).to_string());
     let after = one(&window);
     assert_eq!(after.seen[0].what, Seen::Sown { cells: Some(150) });

@@ -12,6 +12,9 @@ use super::super::seen::{Seen, counted};
 use super::super::theme::Palette;
 use super::{soft_ui, title_ui};
 
+/// Beyond this nobody reads on; the rest comes up when these are done.
+const MOST_SHOWN: usize = 40;
+
 /// Ways to do work that has no day of its own, for the season of one revision.
 pub(super) struct Offers {
     revision: u64,
@@ -37,8 +40,6 @@ pub(super) fn bends_ui(ui: &mut Ui, seen: &Seen<'_>, offers: &mut Option<Offers>
     if offers.as_ref().is_none_or(|offers| offers.revision != seen.revision) {
         *offers = Some(Offers { revision: seen.revision, all: stuck(seen) });
     }
-    title_ui(ui, "Work that moves by itself");
-    moved_ui(ui, seen);
     let all = offers.as_ref().map_or(&[][..], |offers| &offers.all);
     title_ui(ui, "Work that nobody is there for");
     if all.is_empty() {
@@ -46,34 +47,41 @@ pub(super) fn bends_ui(ui: &mut Ui, seen: &Seen<'_>, offers: &mut Option<Offers>
     } else {
         soft_ui(ui, "Choose a day; the weeks below are worked out anew at once");
     }
-    for one in all {
+    for one in all.iter().take(MOST_SHOWN) {
         stuck_ui(ui, one, actions);
     }
+    more_ui(ui, all.len());
+    title_ui(ui, "Work that moves by itself");
+    moved_ui(ui, seen);
     title_ui(ui, "Days without water");
     dry_ui(ui, seen);
 }
 
 fn moved_ui(ui: &mut Ui, seen: &Seen<'_>) {
     let words = seen.words();
-    let mut none = true;
-    for course in &seen.forecast.courses {
-        for event in &course.events {
-            let Why::Bent { days } = event.why else { continue };
-            none = false;
-            let age = if event.what == What::Sown { age(days) } else { String::new() };
-            let said = format!("{}: {}{age}", words.sowing(course.sowing), words.event(event));
-            ui.add(Label::new(said).wrap());
+    let bent = seen.forecast.courses.iter().flat_map(|course| {
+        course.events.iter().filter_map(move |event| match event.why {
+            Why::Bent { .. } => Some((course.sowing, event)),
+            _ => None,
+        })
+    });
+    let mut number = 0;
+    for (at, (sowing, event)) in bent.enumerate() {
+        number = at + 1;
+        if number <= MOST_SHOWN {
+            ui.add(Label::new(format!("{}: {}", words.sowing(sowing), words.event(event))).wrap());
         }
     }
-    if none {
-        soft_ui(ui, "None");
+    match number {
+        0 => soft_ui(ui, "None"),
+        number => more_ui(ui, number),
     }
 }
 
-/// Sown later they are younger when they go out, and so smaller.
-fn age(days: i16) -> String {
-    let far = counted(usize::from(days.unsigned_abs()), "day");
-    format!("; {far} {} when they go out", if days > 0 { "younger" } else { "older" })
+fn more_ui(ui: &mut Ui, number: usize) {
+    if let Some(more) = number.checked_sub(MOST_SHOWN).filter(|more| *more > 0) {
+        soft_ui(ui, &format!("and {more} more"));
+    }
 }
 
 fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {

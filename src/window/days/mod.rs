@@ -102,12 +102,8 @@ fn weeks_ui(ui: &mut Ui, seen: &Seen<'_>, drafts: &mut Drafts, actions: &mut Vec
             tried(seen.season, with(WeekLabels::From(first)))
         });
     }
-    match words::every_label(seen.season, seen.day) {
-        Some(said) => soft_ui(ui, &said),
-        None => {
-            soft_ui(ui, "By ISO 8601: week 1 holds the year’s first Thursday. A school counts from its first Monday");
-        }
-    }
+    let by_iso = "By ISO 8601: week 1 holds the year’s first Thursday. A school counts from its first Monday";
+    soft_ui(ui, words::every_label(seen.season, seen.day).as_deref().unwrap_or(by_iso));
 }
 
 fn monday(day: NaiveDate) -> NaiveDate {

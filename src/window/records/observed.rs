@@ -67,7 +67,7 @@ struct Row<'a, 'b> {
 impl Row<'_, '_> {
     fn row_ui(&mut self, ui: &mut Ui) {
         self.day_ui(ui);
-        ui.label(self.seen.words().record(self.record.what));
+        ui.label(kind(self.seen, self.record.what));
         self.number_ui(ui);
         if small_button_ui(ui, "Remove", &format!("Remove: {}", self.name)) {
             let mut next = self.sowing.clone();
@@ -83,7 +83,7 @@ impl Row<'_, '_> {
         // without a year the nearest such day is meant
         let near = date.checked_sub_days(Days::new(183)).unwrap_or(date);
         let shown = date.format("%-d %b %Y").to_string();
-        self.field_ui(ui, &Look::bare(&name, 92.0), &shown, |text, record| {
+        self.field_ui(ui, &Look::bare(&name, 100.0), &shown, |text, record| {
             record.date = read_date(text, near).map_err(|why| why.to_string())?;
             Ok(())
         });
@@ -98,19 +98,18 @@ impl Row<'_, '_> {
 
     fn number_ui(&mut self, ui: &mut Ui) {
         let (what, hint) = match self.record.what {
-            Saw::Sown { .. } => ("Cells", "not counted"),
-            Saw::Up { .. } => ("Cells with a plant", "not counted"),
-            Saw::TrueLeaves(_) => ("Leaves", ""),
-            Saw::Lost { .. } | Saw::PutOut(_) | Saw::Sold(_) => ("Plants", ""),
+            Saw::Sown { .. } | Saw::Up { .. } => ("cells", "uncounted"),
+            Saw::TrueLeaves(_) => ("of them", ""),
+            Saw::Lost { .. } | Saw::PutOut(_) | Saw::Sold(_) => ("plants", ""),
             Saw::MovedOn(_) | Saw::GappedUp | Saw::Grown(_) => return,
         };
-        let name = format!("{what}: {}", self.name);
-        ui.label(what);
+        let name = format!("How many: {}", self.name);
         let shown = number(self.record.what).map_or_else(String::new, |number| number.to_string());
-        self.field_ui(ui, &Look { hint, ..Look::bare(&name, 76.0) }, &shown, |text, record| {
+        self.field_ui(ui, &Look { hint, ..Look::bare(&name, 86.0) }, &shown, |text, record| {
             record.what = with_number(record.what, text)?;
             Ok(())
         });
+        ui.label(what);
     }
 
     fn field_ui(

@@ -10,17 +10,23 @@ use crate::words;
 use super::super::seen::{Seen, counted};
 use super::super::theme::{self, Palette};
 
+const SEEN: &str = "seen";
+
 /// One line: what, how it was planned, how it is, how far apart.
 struct Row {
     what: String,
     planned: String,
     actual: String,
+    /// `seen` or `expected`, of dates.
+    known: &'static str,
     apart: String,
 }
 
 pub(super) fn planned_ui(ui: &mut Ui, seen: &Seen<'_>, sowing: &Sowing) {
     let unseen = Sowing { seen: Vec::new(), ..sowing.clone() };
     let plan = forecast::of_one(seen.season, seen.library, &unseen);
+    let said = "What was not seen yet is as expected now";
+    ui.label(RichText::new(said).font(theme::small()).color(Palette::of(ui).soft_ink));
     for (at, actual) in seen.forecast.courses_of(sowing.id).enumerate() {
         let Some(planned) = plan.courses.iter().find(|course| course.lot == actual.lot) else { continue };
         if sowing.lots.len() > 1 {
@@ -44,9 +50,11 @@ fn rows_ui(ui: &mut Ui, rows: &[Row], lot: usize) {
         for row in rows {
             let what = ui.add(Label::new(theme::bold(&row.what)).wrap());
             // read as one sentence, not cell by cell
-            let said = format!("{}: planned {}, actual {}, {}", row.what, row.planned, row.actual, row.apart);
+            let known = if row.known.is_empty() { String::new() } else { format!(", {}", row.known) };
+            let said = format!("{}: planned {}, actual {}{known}, {}", row.what, row.planned, row.actual, row.apart);
             what.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &said));
-            for text in [&row.planned, &row.actual, &row.apart] {
+            let seen = if row.known == SEEN { format!("{}, {SEEN}", row.actual) } else { row.actual.clone() };
+            for text in [&row.planned, &seen, &row.apart] {
                 ui.label(text);
             }
             ui.end_row();
@@ -79,16 +87,16 @@ fn row(seen: &Seen<'_>, planned: Option<&Event>, actual: Option<&Event>) -> Row 
     let what = actual.or(planned).map_or_else(String::new, |event| capital(&seen.words().what_moved(event.what)));
     let shown = |event: Option<&Event>| event.map_or_else(|| "–".to_owned(), |event| words::day(event.date));
     let known = match actual.map(|event| event.why) {
-        Some(Why::Seen) => ", seen",
-        Some(_) => ", expected",
+        Some(Why::Seen) => SEEN,
+        Some(_) => "expected",
         None => "",
     };
     let apart = match (planned, actual) {
         (Some(planned), Some(actual)) => words::days_apart((actual.date - planned.date).num_days()),
         (None, _) => "not planned".to_owned(),
-        (_, None) => "does not come about".to_owned(),
+        (_, None) => "not any more".to_owned(),
     };
-    Row { what, planned: shown(planned), actual: format!("{}{known}", shown(actual)), apart }
+    Row { what, planned: shown(planned), actual: shown(actual), known, apart }
 }
 
 fn trays<'a>(
@@ -104,6 +112,7 @@ fn trays<'a>(
             what: format!("Trays of {}", seen.words().container(&step.container)),
             planned: before.to_string(),
             actual: number.to_string(),
+            known: "",
             apart: words::number_apart(before, *number),
         })
     })

@@ -1,13 +1,13 @@
 //! One more record: what was seen, on which day, how many.
 
 use chrono::{Days, NaiveDate};
-use egui::{Id, Ui};
+use egui::{Button, Id, Ui, vec2};
 
 use crate::season::{EditLabel, Grown, Loss, Observation, Seen as Saw, Sowing, StepId};
 use crate::words;
 
 use super::super::action::Action;
-use super::super::fields::{FIELD_PT, button_ui, row_ui};
+use super::super::fields::{FIELD_PT, row_ui};
 use super::super::form::{Faults, Form, Lines, Reader};
 use super::super::seen::Seen;
 use super::super::sowings::choice_ui;
@@ -143,7 +143,10 @@ pub(super) fn write_ui(
     }
     row_ui(ui, "", |ui, _| {
         ui.add_enabled_ui(read.is_ok(), |ui| {
-            if button_ui(ui, "Write it down")
+            let button = ui.add(Button::new("Write it down").min_size(vec2(110.0, 28.0)));
+            // the second of two quick clicks would write down what comes next
+            if button.clicked()
+                && !button.double_clicked()
                 && let Ok(action) = &read
             {
                 actions.push(action.clone());
