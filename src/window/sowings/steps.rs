@@ -170,7 +170,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
         Rule::WhenDue => {}
         Rule::On(date) => {
             let name = format!("Date of step {number}");
-            editor.date_field_ui(ui, &Look::bare(&name, 92.0), date, |sowing, date| set(sowing, Rule::On(date)));
+            editor.date_field_ui(ui, &Look::bare(&name, 100.0), date, |sowing, date| set(sowing, Rule::On(date)));
         }
         Rule::DaysAfterSowing(days) | Rule::DaysBeforeOut(days) => {
             let after = matches!(step.start, Rule::DaysAfterSowing(_));
