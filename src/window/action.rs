@@ -84,4 +84,9 @@ pub(super) enum Action {
     /// Asks for a weather record; what is chosen is read.
     ChooseWeather,
     ReadWeather(PathBuf),
+    /// Asks for a table of sowings; what is chosen is read.
+    ChooseTable,
+    ReadTable(PathBuf),
+    /// The table is not taken in.
+    LeaveTable,
 }

@@ -131,6 +131,9 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
         actions.push(Action::ShowPage(Page::Frost));
     }
+    if item_ui(ui, "Take in a sowing table…", None, !bar.in_trouble) {
+        actions.push(Action::ShowPage(Page::SowingTable));
+    }
     ui.separator();
     if item_ui(ui, "Quit", Some(&QUIT), true) {
         actions.push(Action::Close);

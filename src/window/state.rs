@@ -26,6 +26,7 @@ pub(super) enum Page {
     Containers,
     Crops,
     Frost,
+    SowingTable,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -20,6 +20,7 @@ mod numbers;
 mod pictures;
 mod places;
 mod scale;
+mod sowing_table;
 mod sowings;
 mod start;
 mod undo;

@@ -97,6 +97,9 @@ impl Fields {
     }
 }
 
+/// A few choices are seen at once.
+const CHOICES_PT: f32 = 320.0;
+
 /// Names what has no label of its own beside it.
 pub(super) fn named(response: Response, name: &str) -> Response {
     response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name));
@@ -104,7 +107,7 @@ pub(super) fn named(response: Response, name: &str) -> Response {
 }
 
 /// A choice among a few.
-pub(super) fn choice_ui<T: Copy + PartialEq>(
+pub(in crate::window) fn choice_ui<T: Copy + PartialEq>(
     ui: &mut Ui,
     name: &str,
     width: f32,
@@ -113,7 +116,8 @@ pub(super) fn choice_ui<T: Copy + PartialEq>(
 ) -> Option<T> {
     let shown = all.iter().find(|(one, _)| *one == current).map_or("", |(_, text)| text);
     let mut chosen = None;
-    let combo = ComboBox::from_id_salt(name).width(width).selected_text(shown).show_ui(ui, |ui| {
+    let combo = ComboBox::from_id_salt(name).width(width).height(CHOICES_PT);
+    let combo = combo.selected_text(shown).show_ui(ui, |ui| {
         for (one, text) in all {
             if ui.selectable_label(*one == current, *text).clicked() && *one != current {
                 chosen = Some(*one);

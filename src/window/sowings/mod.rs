@@ -21,7 +21,7 @@ use super::seen::Seen;
 use super::state::Page;
 use super::theme::Palette;
 
-pub(super) use field::{whole, whole_or_none};
+pub(super) use field::{choice_ui, whole, whole_or_none};
 pub(super) use middle::{Middle, middle_ui};
 pub(super) use quick::{Quick, quick_ui};
 
@@ -70,6 +70,10 @@ pub(super) fn sowings_ui(
             }
             if ui.add(egui::Button::new("Last frost…").min_size(egui::vec2(110.0, 26.0))).clicked() {
                 actions.push(Action::ShowPage(Page::Frost));
+            }
+            let table = egui::Button::new("Take in a sowing table…").min_size(egui::vec2(180.0, 26.0));
+            if ui.add(table).clicked() {
+                actions.push(Action::ShowPage(Page::SowingTable));
             }
         });
     });
