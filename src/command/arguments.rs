@@ -125,7 +125,7 @@ pub struct Take {
     /// A table of sowings (CSV) with a heading over each column
     #[arg(long, value_name = "TABLE")]
     pub sowings: Option<PathBuf>,
-    /// What a column of it is, where its heading doesn't say: "out=Set out on"
+    /// What a column of it is, where its heading doesn't say: "out=Set out on"; "none=HEADING" leaves it out
     #[arg(long = "column", value_name = "NAME=HEADING", value_parser = Column::assign, requires = "sowings")]
     pub columns: Vec<Assigned>,
     /// Say what would be taken in, and save nothing

@@ -88,4 +88,9 @@ pub(super) enum Action {
     LookAtRecords(SowingId),
     /// Opens the season made from this one for that year.
     OpenNextYear(i32),
+    /// Asks for a table of sowings; what is chosen is read.
+    ChooseTable,
+    ReadTable(PathBuf),
+    /// The table is not taken in.
+    LeaveTable,
 }

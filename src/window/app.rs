@@ -27,6 +27,7 @@ use super::screens::Screens;
 use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
+use super::sowing_table::{SowingTablePage, sowing_table_ui};
 use super::sowings::{SowingsPage, sowings_ui};
 use super::start::{StartPage, start_ui};
 use super::state::{BoardView, DayShown, Gesture, Page, Selection, ViewState};
@@ -69,6 +70,7 @@ pub struct App {
     pub(super) next_year: NextYearPage,
     pub(super) start: StartPage,
     pub(super) frost: FrostPage,
+    pub(super) sowing_table: SowingTablePage,
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
     pub(super) from_day: bool,
@@ -112,6 +114,7 @@ impl App {
             next_year: NextYearPage::default(),
             start: StartPage::default(),
             frost: FrostPage::default(),
+            sowing_table: SowingTablePage::default(),
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             nudged: None,
@@ -260,7 +263,8 @@ impl App {
             | Page::Frost
             | Page::Records
             | Page::Days
-            | Page::NextYear => {
+            | Page::NextYear
+            | Page::SowingTable => {
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
@@ -268,6 +272,7 @@ impl App {
                     Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
                     Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
                     Page::Frost => frost_ui(ui, &seen, &mut self.frost, actions),
+                    Page::SowingTable => sowing_table_ui(ui, &seen, &mut self.sowing_table, actions),
                     Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
                     Page::Records => records_ui(ui, &seen, &mut self.records, actions),
                     Page::Days => days_ui(ui, &seen, &mut self.days, actions),

@@ -133,6 +133,9 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
         actions.push(Action::ShowPage(Page::Frost));
     }
+    if item_ui(ui, "Take in a sowing table…", None, !bar.in_trouble) {
+        actions.push(Action::ShowPage(Page::SowingTable));
+    }
     if item_ui(ui, "Make next year’s season…", None, !bar.in_trouble) {
         actions.push(Action::ShowPage(Page::NextYear));
     }

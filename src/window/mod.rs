@@ -29,6 +29,7 @@ mod screens;
 mod seen;
 mod shelves;
 mod shortcuts;
+mod sowing_table;
 mod sowings;
 mod start;
 mod state;

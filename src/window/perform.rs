@@ -25,6 +25,7 @@ use super::places::PlacesView;
 use super::records::RecordsPage;
 use super::seen::{Seen, counted};
 use super::shelves;
+use super::sowing_table::SowingTablePage;
 use super::sowings::SowingsPage;
 use super::start::StartPage;
 use super::state::{BoardView, Gesture, Page, Selection};
@@ -142,6 +143,19 @@ impl App {
                 self.files.give_up_path();
                 self.view.page = Page::Frost;
                 self.frost.read(path, ctx);
+            }
+            Action::ChooseTable => self.files.ask_for_table(ctx, &self.view),
+            Action::ReadTable(path) => {
+                self.files.give_up_path();
+                self.view.page = Page::SowingTable;
+                let forecast = std::sync::Arc::clone(&self.derived.forecast);
+                let mut page = std::mem::take(&mut self.sowing_table);
+                page.read(path, &self.seen_with(&forecast), ctx);
+                self.sowing_table = page;
+            }
+            Action::LeaveTable => {
+                self.sowing_table = SowingTablePage::default();
+                self.perform(Action::ShowPage(Page::Sowings), ctx);
             }
             Action::SaveTo(path) => self.save_to(path, ctx),
             Action::SaveThen(after) => {
@@ -436,6 +450,7 @@ impl App {
         self.next_year = NextYearPage::default();
         self.start = StartPage::default();
         self.frost = FrostPage::default();
+        self.sowing_table = SowingTablePage::default();
         self.trouble = None;
         self.notice = None;
         self.shown.day = self.today;

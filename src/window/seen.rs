@@ -15,7 +15,7 @@ use super::state::{Selection, Standing};
 #[derive(Clone, Copy)]
 pub(crate) struct Seen<'a> {
     pub(super) season: &'a Season,
-    pub(super) library: &'a Library,
+    pub(super) library: &'static Library,
     pub(super) forecast: &'a Forecast,
     /// The last answer, and whether it is one to the season as it is now.
     pub(super) outlook: Option<&'a Outlook>,

@@ -29,6 +29,7 @@ pub(super) enum Page {
     Records,
     Days,
     NextYear,
+    SowingTable,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -46,7 +46,7 @@ fn empty() -> Season {
 
 fn taken() -> (Season, sowings::Table) {
     let season = empty();
-    let table = sowings::read(TABLE.as_bytes(), &[], &season, library()).expect("a table");
+    let table = sowings::read(TABLE.as_bytes(), &sowings::Wish::default(), &season, library()).expect("a table");
     let mut with = season.clone();
     with.apply(&table.edit(&season, library())).expect("its sowings");
     (with, table)
@@ -78,7 +78,7 @@ fn the_row_of_peas_is_off_its_rule() {
     assert_eq!(table.odd.len(), 1, "{:?}", table.odd);
     let odd = &table.odd[0];
     assert_eq!((odd.line, odd.column), (12, 5));
-    let OddKind::OffRule { out, frost, weeks, would_be } = &odd.kind else { panic!("{odd}") };
+    let OddKind::OffRule { out, frost, weeks, would_be, .. } = &odd.kind else { panic!("{odd}") };
     assert_eq!((*out, *frost, *weeks), (day("2008-03-15"), day("2008-05-01"), (-8, -6)));
     assert_eq!((*frost - *out).num_days(), 47);
     let wanted = [("2008-03-20", "2008-02-28"), ("2008-03-13", "2008-02-21"), ("2008-03-06", "2008-02-14")];

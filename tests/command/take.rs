@@ -305,3 +305,15 @@ fn a_season_without_a_date_asks_for_the_year() {
     says([take.to_vec(), args!["--year", "2031"].to_vec()].concat(), 0);
     assert_eq!(store::load(&out).unwrap().settings().frost.as_ref().expect("a frost").date.year(), 2031);
 }
+
+#[test]
+fn a_column_of_a_sowing_table_can_be_left_out() {
+    let (_folder, path) = with_file("plan.csv", "Crop,Sow,Sowing date,Out\nPea,1 Jan 2027,2 Mar 2027,1 Apr 2027\n");
+    let take = args!["take", crowded(), "--sowings", &path, "--preview"];
+    refuses(take.clone(), &["plan.csv:1:3: two columns are taken for the sow: \"Sow\" and \"Sowing date\""]);
+    let said = says([take.to_vec(), args!["--column", "none=sow"].to_vec()].concat(), 0);
+    assert!(said.contains("Sow: not used") && said.contains("Sowing date: sow"), "{said}");
+    assert!(said.contains("2 Mar 2027"), "{said}");
+    refuses([take.to_vec(), args!["--column", "none=Plot"].to_vec()].concat(), &["no column \"Plot\""]);
+    refuses([take.to_vec(), args!["--column", "plot=Sow"].to_vec()].concat(), &["crop, variety", "none"]);
+}

@@ -23,6 +23,7 @@ mod pictures;
 mod places;
 mod records;
 mod scale;
+mod sowing_table;
 mod sowings;
 mod start;
 mod undo;

@@ -1,18 +1,16 @@
 //! `take --sowings`: a grower's own table of sowings.
 
-use std::fs;
 use std::path::Path;
 
 use serde::Serialize;
 
 use crate::forecast;
-use crate::season::SowingId;
-use crate::store::{self, sowings};
-use crate::words::{self, Words};
+use crate::store::{self, RealDisk, sowings};
+use crate::words;
 
 use super::super::output::IsoDay;
 use super::super::table::{Align, Table};
-use super::super::{Exit, Failure, Opened, Report, Take, bullet, output, typed};
+use super::super::{Exit, Failure, Opened, Report, Take, bullet, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -47,24 +45,20 @@ struct OddRow {
 }
 
 pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
-    let named = |why: String| Failure::Bad(format!("{}:{why}", path.display()));
     let mut opened = Opened::load(&args.file)?;
-    let bytes = fs::read(path).map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
-    let assigned = args.columns.clone();
-    let table =
-        sowings::read(&bytes, &assigned, &opened.season, opened.library).map_err(|why| named(format!(" {why}")))?;
+    let bytes = sowings::load(&RealDisk, path).map_err(Failure::Bad)?;
+    let wish = sowings::Wish { columns: args.columns.clone(), ..sowings::Wish::default() };
+    let table = sowings::read(&bytes, &wish, &opened.season, opened.library);
+    let table = table.map_err(|why| Failure::Bad(why.of_file(path)))?;
     let first = opened.season.next_id();
     opened.season.apply(&table.edit(&opened.season, opened.library))?;
     let after = forecast::forecast(&opened.season, opened.library);
-    let unit = typed::unit_of_season(&opened.season);
-    let words = Words { season: &opened.season, library: opened.library, forecast: &after, unit };
     let saved = args.output.as_ref().filter(|_| !args.preview);
     if let Some(output) = saved {
         store::save(output, &opened.season)?;
     }
-    // the new sowings, in the order of the rows
-    let new: Vec<SowingId> = opened.season.sowings().map(|sowing| sowing.id).filter(|id| id.0 >= first).collect();
-    let taken: Vec<TakenRow> = new.iter().zip(&table.rows).map(|(id, row)| taken(*id, row, &words)).collect();
+    let planned = table.planned_in(&opened.season, first, &after, opened.library);
+    let taken: Vec<TakenRow> = planned.into_iter().map(taken).collect();
     let text = if args.json {
         let heading = |(heading, column): &'_ (String, Option<sowings::Column>)| {
             (heading.clone(), column.map(sowings::Column::name))
@@ -104,13 +98,12 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
     Ok(Report { text, exit: Exit::Good })
 }
 
-fn taken(id: SowingId, row: &sowings::Row, words: &Words<'_>) -> TakenRow {
-    let sow = words.forecast.courses_of(id).find_map(crate::forecast::Course::sown);
+fn taken(row: sowings::Planned) -> TakenRow {
     TakenRow {
         line: row.line,
-        sowing: words.sowing(id),
+        sowing: row.sowing,
         plants: row.plants,
-        sow: sow.map(IsoDay),
+        sow: row.sow.map(IsoDay),
         out: IsoDay(row.out),
         rule: words::out_rule(row.rule),
     }

@@ -17,12 +17,33 @@ pub enum Column {
     Note,
 }
 
-/// A column that the grower names: `out=Plantation`.
+/// A column that the grower names: `out=Plantation`, `none=Sown last year`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Assigned {
-    pub column: Column,
-    pub heading: String,
+    /// `None`: it is not used.
+    pub column: Option<Column>,
+    pub which: Which,
 }
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Which {
+    Heading(String),
+    /// From 0; headings may be empty, or alike.
+    Place(usize),
+}
+
+/// A column as it stands in the table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heading {
+    pub text: String,
+    /// What it is taken for if nobody says otherwise.
+    pub means: Option<Column>,
+    /// Its cell in the first row.
+    pub first: String,
+}
+
+/// For a column that is not used.
+const NONE: &str = "none";
 
 const ALL: [Column; 8] = [
     Column::Crop,
@@ -54,13 +75,22 @@ impl Column {
     /// # Errors
     /// What would be right.
     pub fn assign(text: &str) -> Result<Assigned, String> {
-        let names = || ALL.map(Self::name).join(", ");
+        let names = || format!("{}, {NONE}", ALL.map(Self::name).join(", "));
         let (name, heading) = text.split_once('=').ok_or_else(|| {
             format!("found {text:?}; write NAME=HEADING, such as \"out=Set out on\", NAME being one of {}", names())
         })?;
-        let column = ALL.into_iter().find(|column| column.name() == name.trim().to_lowercase());
-        let column = column.ok_or_else(|| format!("found {name:?}; it must be one of {}", names()))?;
-        Ok(Assigned { column, heading: heading.trim().to_owned() })
+        let wanted = name.trim().to_lowercase();
+        let column = ALL.into_iter().find(|column| column.name() == wanted);
+        if column.is_none() && wanted != NONE {
+            return Err(format!("found {name:?}; it must be one of {}", names()));
+        }
+        Ok(Assigned { column, which: Which::Heading(heading.trim().to_owned()) })
+    }
+
+    /// What a heading means by its words alone.
+    pub(super) fn meant_by(heading: &str) -> Option<Self> {
+        let heading = plain(heading);
+        ALL.into_iter().find(|column| column.headings().contains(&heading.as_str()))
     }
 
     /// Whole headings, lower case, that mean it.
@@ -116,25 +146,32 @@ pub(super) struct Columns {
 impl Columns {
     pub(super) fn find(headings: &[String], assigned: &[Assigned]) -> Result<Self, TableError> {
         let listed = || headings.iter().map(|heading| format!("{heading:?}")).collect::<Vec<_>>().join(", ");
-        let mut at: Vec<(Column, usize)> = Vec::new();
-        for Assigned { column, heading } in assigned {
-            let same = |one: &String| one.to_lowercase() == heading.to_lowercase();
-            let found = headings.iter().position(same).ok_or_else(|| TableError::NoSuchColumn {
+        let mut said: Vec<(Option<Column>, usize)> = Vec::new();
+        for Assigned { column, which } in assigned {
+            let found = match which {
+                Which::Heading(name) => headings.iter().position(|one| one.to_lowercase() == name.to_lowercase()),
+                Which::Place(place) => Some(*place).filter(|place| *place < headings.len()),
+            };
+            let found = found.ok_or_else(|| TableError::NoSuchColumn {
                 column: headings.len(),
-                name: heading.clone(),
+                name: match which {
+                    Which::Heading(name) => name.clone(),
+                    Which::Place(place) => (place + 1).to_string(),
+                },
                 found: listed(),
             })?;
-            at.push((*column, found));
+            said.push((*column, found));
         }
+        let mut at: Vec<(Column, usize)> = Vec::new();
         for column in ALL {
-            if at.iter().any(|(one, _)| *one == column) {
-                continue;
+            let by_grower = said.iter().filter(|(one, _)| *one == Some(column)).map(|(_, place)| *place);
+            let mut found: Vec<usize> = by_grower.collect();
+            if found.is_empty() {
+                let means = |(place, heading): &(usize, &String)| {
+                    Column::meant_by(heading) == Some(column) && said.iter().all(|(_, taken)| taken != place)
+                };
+                found = headings.iter().enumerate().filter(means).map(|(place, _)| place).collect();
             }
-            let means = |(place, heading): &(usize, &String)| {
-                let heading = plain(heading);
-                column.headings().contains(&heading.as_str()) && !at.iter().any(|(_, taken)| taken == place)
-            };
-            let found: Vec<usize> = headings.iter().enumerate().filter(means).map(|(place, _)| place).collect();
             match *found {
                 [] => {}
                 [place] => at.push((column, place)),
@@ -169,4 +206,50 @@ fn plain(heading: &str) -> String {
     let lower = heading.to_lowercase().replace(['_', '-'], " ");
     let words: Vec<&str> = lower.split_whitespace().collect();
     words.join(" ").trim_end_matches(':').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(headings: &[&str], assigned: &[&str]) -> Result<Vec<Option<Column>>, TableError> {
+        let headings: Vec<String> = headings.iter().map(|&heading| heading.to_owned()).collect();
+        let assigned: Vec<Assigned> = assigned.iter().map(|text| Column::assign(text).expect("well formed")).collect();
+        let columns = Columns::find(&headings, &assigned)?;
+        Ok(columns.named(&headings).into_iter().map(|(_, column)| column).collect())
+    }
+
+    #[test]
+    fn a_heading_can_be_taken_for_nothing() {
+        let headings = ["Crop", "Sow", "Sowing date", "Out"];
+        let twice = found(&headings, &[]).expect_err("two columns for one thing");
+        assert!(matches!(&twice, TableError::Twice { column: 3, what: "sow", .. }), "{twice}");
+        let [crop, sow, out] = [Column::Crop, Column::Sow, Column::Out].map(Some);
+        assert_eq!(found(&headings, &["none=Sow"]), Ok(vec![crop, None, sow, out]));
+        assert_eq!(found(&headings, &["NONE=sow", "none=Out"]), Ok(vec![crop, None, sow, None]));
+        assert_eq!(found(&headings, &["none=Crop"]).ok(), None, "a crop there must be");
+    }
+
+    #[test]
+    fn two_that_the_grower_names_for_one_thing_are_refused() {
+        let twice = found(&["Crop", "A", "B"], &["out=A", "out=B"]).expect_err("which one?");
+        assert!(matches!(&twice, TableError::Twice { column: 3, what: "out", .. }), "{twice}");
+    }
+
+    #[test]
+    fn columns_without_a_heading_are_named_by_their_place() {
+        let headings: Vec<String> = ["Crop", "", ""].map(str::to_owned).to_vec();
+        let by = |column, place| Assigned { column, which: Which::Place(place) };
+        let columns = Columns::find(&headings, &[by(Some(Column::Out), 2), by(None, 1)]).expect("a crop is there");
+        assert_eq!((columns.place(Column::Out), columns.place(Column::Crop)), (Some(2), Some(0)));
+        let beyond = Columns::find(&headings, &[by(None, 3)]).err();
+        assert!(matches!(&beyond, Some(TableError::NoSuchColumn { name, .. }) if name == "4"), "{beyond:?}");
+    }
+
+    #[test]
+    fn what_is_no_name_of_a_column_is_refused() {
+        for text in ["plot=Bed", "=Bed", "out"] {
+            assert!(Column::assign(text).expect_err(text).contains("none"), "{text}");
+        }
+    }
 }

@@ -5,20 +5,40 @@
 
 mod cells;
 mod columns;
+mod planned;
 mod row;
+#[cfg(test)]
+mod tests;
 
-pub use columns::{Assigned, Column};
+pub use columns::{Assigned, Column, Heading, Which};
+pub use planned::Planned;
 pub use row::{Odd, OddKind, Row};
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::Path;
 
 use chrono::NaiveDate;
 
 use crate::season::{Crop, Edit, EditLabel, Frost, Library, Season, Sowing, SowingId};
 use crate::trade;
 
+use super::Disk;
 use columns::Columns;
 
 /// More rows than any grower sows; a file of more is something else.
 const MOST_ROWS: usize = 20_000;
+const MOST_COLUMNS: usize = 200;
+/// So many rows take about 2 MB.
+const LARGEST: u64 = 64 * 1024 * 1024;
+
+/// What the grower says of a table.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Wish {
+    pub columns: Vec<Assigned>,
+    /// Rows off their rule that are to keep to it: by line, the weeks, one of those that [`OddKind::OffRule`] names.
+    pub weeks: BTreeMap<u64, i16>,
+}
 
 /// A table as it was read.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,47 +67,116 @@ pub enum TableError {
     Broken { line: u64, why: String },
     #[error("more than {MOST_ROWS} rows; a table of sowings has fewer")]
     TooLong,
+    #[error("more than {MOST_COLUMNS} columns; a table of sowings has fewer")]
+    TooWide,
     #[error("no row could be read: {first}")]
     NoRows { first: String },
 }
 
-/// Reads the table. Columns are found by their headings, or as `assigned` says; days without a year lie
-/// in the season's own.
+impl TableError {
+    /// `plan.csv:1:3: two columns …`, `plan.csv: the file is empty`.
+    pub fn of_file(&self, path: &Path) -> String {
+        let placed = match self {
+            Self::NotText { .. }
+            | Self::NoCrop { .. }
+            | Self::NoSuchColumn { .. }
+            | Self::Twice { .. }
+            | Self::Broken { .. } => "",
+            Self::Empty | Self::TooLong | Self::TooWide | Self::NoRows { .. } => " ",
+        };
+        format!("{}:{placed}{self}", path.display())
+    }
+}
+
+/// The bytes of a table's file.
 ///
 /// # Errors
-/// Where no table is there, or none of its rows can be read; a row that can't is left out and told.
-pub fn read(bytes: &[u8], assigned: &[Assigned], season: &Season, library: &Library) -> Result<Table, TableError> {
+/// The disk's, by the name of the file.
+pub fn load(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, String> {
+    disk.read(path, LARGEST).map_err(|why| {
+        let why = match why.kind() {
+            io::ErrorKind::NotFound => "there is no such file".to_owned(),
+            io::ErrorKind::FileTooLarge => "this file is too large for a table of sowings".to_owned(),
+            io::ErrorKind::IsADirectory => "this is a folder".to_owned(),
+            _ => why.to_string(),
+        };
+        format!("{}: {why}", path.display())
+    })
+}
+
+/// The columns of the table, and what each is taken for if nobody says otherwise.
+///
+/// # Errors
+/// Where no table is there.
+pub fn headings(bytes: &[u8]) -> Result<Vec<Heading>, TableError> {
+    let mut reader = reader(text(bytes)?);
+    let texts = texts(&mut reader)?;
+    let first = reader.records().next().and_then(Result::ok).unwrap_or_default(); // reading the rows says what is wrong
+    let cell = |place| first.get(place).unwrap_or_default().trim().to_owned();
+    let heading = |(place, text): (usize, String)| Heading { means: Column::meant_by(&text), first: cell(place), text };
+    Ok(texts.into_iter().enumerate().map(heading).collect())
+}
+
+fn text(bytes: &[u8]) -> Result<&str, TableError> {
     let text = std::str::from_utf8(bytes).map_err(|why| {
         let before = bytes.get(..why.valid_up_to()).unwrap_or_default();
         TableError::NotText { line: before.split(|byte| *byte == b'\n').count() }
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
-        return Err(TableError::Empty);
+    if text.trim().is_empty() { Err(TableError::Empty) } else { Ok(text) }
+}
+
+fn reader(text: &str) -> csv::Reader<&[u8]> {
+    csv::ReaderBuilder::new().delimiter(cells::delimiter(text)).flexible(true).from_reader(text.as_bytes())
+}
+
+fn broken(why: &csv::Error) -> TableError {
+    TableError::Broken { line: why.position().map_or(1, csv::Position::line), why: why.to_string() }
+}
+
+fn texts(reader: &mut csv::Reader<&[u8]>) -> Result<Vec<String>, TableError> {
+    let headings = reader.headers().map_err(|why| broken(&why))?;
+    if headings.len() > MOST_COLUMNS {
+        return Err(TableError::TooWide);
     }
-    let mut reader =
-        csv::ReaderBuilder::new().delimiter(cells::delimiter(text)).flexible(true).from_reader(text.as_bytes());
-    let broken = |why: csv::Error| TableError::Broken {
-        line: why.position().map_or(1, csv::Position::line),
-        why: why.to_string(),
-    };
-    let headings: Vec<String> = reader.headers().map_err(broken)?.iter().map(|cell| cell.trim().to_owned()).collect();
-    let columns = Columns::find(&headings, assigned)?;
+    Ok(headings.iter().map(|cell| cell.trim().to_owned()).collect())
+}
+
+/// The reader starts a row where the one before ended, at the empty lines between them.
+fn line(text: &str, start: &csv::Position) -> u64 {
+    let rest = usize::try_from(start.byte()).ok().and_then(|byte| text.as_bytes().get(byte..)).unwrap_or_default();
+    let empty = rest.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).filter(|byte| **byte == b'\n').count();
+    start.line() + empty as u64
+}
+
+/// Reads the table. Columns are found by their headings, or as the grower says; days without a year lie
+/// in the season's own.
+///
+/// # Errors
+/// Where no table is there, or none of its rows can be read; a row that can't is left out and told.
+pub fn read(bytes: &[u8], wish: &Wish, season: &Season, library: &Library) -> Result<Table, TableError> {
+    let text = text(bytes)?;
+    let mut reader = reader(text);
+    let headings = texts(&mut reader)?;
+    let columns = Columns::find(&headings, &wish.columns)?;
     let near = near(season);
     let own: Vec<&Crop> = season.own_crops().collect();
     let others = library.crops.values().filter(|crop| own.iter().all(|mine| mine.key != crop.key));
     let crops: Vec<&Crop> = own.iter().copied().chain(others).collect();
     let mut table = Table { columns: columns.named(&headings), rows: Vec::new(), odd: Vec::new() };
+    let mut number = 0_usize;
     for record in reader.records() {
-        let record = record.map_err(broken)?;
+        let record = record.map_err(|why| broken(&why))?;
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
-        if table.rows.len() >= MOST_ROWS {
+        number += 1;
+        if number > MOST_ROWS {
             return Err(TableError::TooLong);
         }
-        let line = record.position().map_or(0, csv::Position::line);
-        let read = row::Reading { line, record: &record, columns: &columns, crops: &crops, near, season };
+        let line = record.position().map_or(0, |start| line(text, start));
+        let kept_to = wish.weeks.get(&line).copied();
+        let read = row::Reading { line, record: &record, columns: &columns, crops: &crops, near, season, kept_to };
         table.rows.extend(read.row(&mut table.odd));
     }
     match (table.rows.is_empty(), table.odd.first()) {

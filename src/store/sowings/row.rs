@@ -1,6 +1,6 @@
 //! One row: read, and held against its own rule.
 
-use std::fmt;
+use std::fmt::{self, Write as _};
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
@@ -42,7 +42,14 @@ pub enum OddKind {
     /// No number of plants: one is taken.
     NoNumber,
     /// The day out is not so many weeks from the frost; the days that would be, and their sowings.
-    OffRule { out: NaiveDate, frost: NaiveDate, weeks: (i16, i16), would_be: Vec<(i16, NaiveDate, Option<NaiveDate>)> },
+    OffRule {
+        out: NaiveDate,
+        frost: NaiveDate,
+        weeks: (i16, i16),
+        would_be: Vec<(i16, NaiveDate, Option<NaiveDate>)>,
+        /// The weeks that the grower has the row keep to; without them it keeps its own dates.
+        kept_to: Option<i16>,
+    },
     /// Sowing plus days is not the day out.
     OffDays { sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate },
 }
@@ -55,53 +62,64 @@ impl Odd {
 
 impl fmt::Display for Odd {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { line, column, crop, kind } = self;
-        write!(f, "{line}:{column}: ")?;
-        if !crop.is_empty() {
-            write!(f, "{crop}: ")?;
-        }
-        match kind {
-            OddKind::LeftOut(why) => write!(f, "{why}; the row is left out"),
-            OddKind::NoNumber => write!(f, "no number of plants, 1 is taken"),
-            OddKind::OffRule { out, frost, weeks: (least, most), would_be } => {
-                let days = (*out - *frost).num_days();
-                let side = if days < 0 { "before" } else { "after" };
-                write!(
-                    f,
-                    "{} is {} days {side} the frost date of {}, {} weeks",
-                    said(*out),
-                    days.abs(),
-                    said(*frost),
-                    in_weeks(days)
-                )?;
-                let weeks = |weeks: i16| weeks.unsigned_abs();
-                if least == most {
-                    write!(f, ", not {}", weeks(*least))?;
-                } else {
-                    write!(
-                        f,
-                        ", no whole number from {} to {}",
-                        weeks(*most).min(weeks(*least)),
-                        weeks(*most).max(weeks(*least))
-                    )?;
-                }
-                for (at, (number, out, sow)) in would_be.iter().enumerate() {
-                    let sign = if at == 0 { ": " } else { ", " };
-                    write!(f, "{sign}{} weeks = {}", weeks(*number), said(*out))?;
-                    if let Some(sow) = sow {
-                        write!(f, " (sown {})", said(*sow))?;
-                    }
-                }
-                write!(f, "; the row's own dates are kept")
+        let Self { line, column, .. } = self;
+        write!(f, "{line}:{column}: {}", self.in_words())
+    }
+}
+
+impl Odd {
+    /// Without the place in the file.
+    pub fn in_words(&self) -> String {
+        let of = if self.crop.is_empty() { String::new() } else { format!("{}: ", self.crop) };
+        of + &match &self.kind {
+            OddKind::LeftOut(why) => format!("{why}; the row is left out"),
+            OddKind::NoNumber => "no number of plants, 1 is taken".to_owned(),
+            OddKind::OffRule { out, frost, weeks, would_be, kept_to } => {
+                off_rule(*out, *frost, *weeks, would_be, *kept_to)
             }
-            OddKind::OffDays { sow, out, days, would_be } => write!(
-                f,
+            OddKind::OffDays { sow, out, days, would_be } => format!(
                 "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
                 said(*sow),
                 said(*would_be),
                 said(*out)
             ),
         }
+    }
+}
+
+fn off_rule(
+    out: NaiveDate,
+    frost: NaiveDate,
+    (least, most): (i16, i16),
+    would_be: &[(i16, NaiveDate, Option<NaiveDate>)],
+    kept_to: Option<i16>,
+) -> String {
+    let days = (out - frost).num_days();
+    let side = if days < 0 { "before" } else { "after" };
+    let mut text = format!(
+        "{} is {} days {side} the frost date of {}, {} weeks",
+        said(out),
+        days.abs(),
+        said(frost),
+        in_weeks(days)
+    );
+    let weeks = |weeks: i16| weeks.unsigned_abs();
+    if least == most {
+        write!(text, ", not {}", weeks(least)).ok(); // a string takes all that it is given
+    } else {
+        let (low, high) = (weeks(most).min(weeks(least)), weeks(most).max(weeks(least)));
+        write!(text, ", no whole number from {low} to {high}").ok(); // a string takes all that it is given
+    }
+    for (at, (number, out, sow)) in would_be.iter().enumerate() {
+        let sign = if at == 0 { ": " } else { ", " };
+        write!(text, "{sign}{} weeks = {}", weeks(*number), said(*out)).ok(); // a string takes all that it is given
+        if let Some(sow) = sow {
+            write!(text, " (sown {})", said(*sow)).ok(); // a string takes all that it is given
+        }
+    }
+    match kept_to {
+        Some(kept) => text + &format!("; the row keeps to {} weeks", weeks(kept)),
+        None => text + "; the row's own dates are kept",
     }
 }
 
@@ -120,6 +138,8 @@ pub(super) struct Reading<'a> {
     pub(super) crops: &'a [&'a Crop],
     pub(super) near: Option<NaiveDate>,
     pub(super) season: &'a Season,
+    /// The weeks that it keeps to, should it be off its rule.
+    pub(super) kept_to: Option<i16>,
 }
 
 impl Reading<'_> {
@@ -233,9 +253,15 @@ impl Reading<'_> {
                     let out = by(weeks)?;
                     Some((weeks, out, days.and_then(|days| out.checked_sub_days(Days::new(u64::from(days))))))
                 });
-                let would_be = would_be.take(8).collect();
-                odd.push(self.odd(Column::Out, OddKind::OffRule { out: set, frost, weeks: (least, most), would_be }));
-                Ok((set, OutRule::Day))
+                let would_be: Vec<_> = would_be.take(8).collect();
+                let kept = would_be.iter().find(|(weeks, ..)| Some(*weeks) == self.kept_to);
+                let kept = kept.map(|(weeks, out, _)| (*weeks, *out));
+                let kept_to = kept.map(|(weeks, _)| weeks);
+                let kind = OddKind::OffRule { out: set, frost, weeks: (least, most), would_be, kept_to };
+                odd.push(self.odd(Column::Out, kind));
+                Ok(kept.map_or((set, OutRule::Day), |(weeks, out)| {
+                    (out, OutRule::Frost { days: weeks * 7, waits: false })
+                }))
             }
             (Some(set), ..) => Ok((set, OutRule::Day)),
             (None, Some((_, most)), Some(_)) => by(most)

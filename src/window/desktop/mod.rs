@@ -18,6 +18,8 @@ pub enum Purpose {
     Save,
     /// A weather record to read.
     Weather,
+    /// A table of sowings to take in.
+    SowingTable,
 }
 
 /// What a file dialog starts with.

@@ -27,6 +27,7 @@ impl Desktop for SystemDesktop {
         let (kind, endings): (_, &[&str]) = match question.purpose {
             Purpose::Open | Purpose::Save => ("Seasons", &["ron"]),
             Purpose::Weather => ("Weather records", &["csv", "dly", "txt"]),
+            Purpose::SowingTable => ("Sowing tables", &["csv", "tsv", "txt"]),
         };
         let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
         if let Some(folder) = &question.folder {
@@ -41,8 +42,12 @@ impl Desktop for SystemDesktop {
         };
         let thread = thread::Builder::new().name("file dialog".to_owned());
         match question.purpose {
-            Purpose::Open | Purpose::Weather => {
-                let title = if question.purpose == Purpose::Open { "Open a season" } else { "Choose a weather record" };
+            Purpose::Open | Purpose::Weather | Purpose::SowingTable => {
+                let title = match question.purpose {
+                    Purpose::Weather => "Choose a weather record",
+                    Purpose::SowingTable => "Choose a sowing table",
+                    Purpose::Open | Purpose::Save => "Open a season",
+                };
                 let asked = dialog.set_title(title).pick_file();
                 thread.spawn(move || tell(pollster::block_on(asked)))?;
             }

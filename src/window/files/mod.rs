@@ -233,6 +233,10 @@ impl Files {
         self.ask(ctx, Purpose::Weather, view, String::new(), false);
     }
 
+    pub(super) fn ask_for_table(&mut self, ctx: &Context, view: &ViewState) {
+        self.ask(ctx, Purpose::SowingTable, view, String::new(), false);
+    }
+
     fn ask(&mut self, ctx: &Context, purpose: Purpose, view: &ViewState, name: String, by_path: bool) {
         let own = self.path.as_deref().and_then(Path::parent).filter(|folder| !folder.as_os_str().is_empty());
         let folder = own.map(Path::to_owned).or_else(|| view.last_folder.clone());
@@ -351,5 +355,6 @@ fn path_action(purpose: Purpose, path: PathBuf) -> Action {
         Purpose::Open => Action::OpenPath(path),
         Purpose::Save => Action::SaveTo(path),
         Purpose::Weather => Action::ReadWeather(path),
+        Purpose::SowingTable => Action::ReadTable(path),
     }
 }

@@ -100,12 +100,13 @@ impl Listed {
 
 /// By its ending.
 fn is_meant(path: &Path, purpose: Purpose) -> bool {
-    let records = ["csv", "dly", "txt"];
+    let one_of = |endings: [&str; 3]| {
+        path.extension().is_some_and(|ending| endings.iter().any(|one| ending.eq_ignore_ascii_case(one)))
+    };
     match purpose {
         Purpose::Open | Purpose::Save => has_ending(path),
-        Purpose::Weather => {
-            path.extension().is_some_and(|ending| records.iter().any(|one| ending.eq_ignore_ascii_case(one)))
-        }
+        Purpose::Weather => one_of(["csv", "dly", "txt"]),
+        Purpose::SowingTable => one_of(["csv", "tsv", "txt"]),
     }
 }
 
@@ -152,6 +153,7 @@ pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Acti
         Purpose::Save if path_box.replaces.is_some() => ("Save the season", "Replace"),
         Purpose::Save => ("Save the season", "Save"),
         Purpose::Weather => ("Choose a weather record", "Read"),
+        Purpose::SowingTable => ("Choose a sowing table", "Read"),
     };
     let mut given_up = false;
     let modal = modal(ui, "path box").show(ui, |ui| {
@@ -238,8 +240,11 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
             }
         }
         if listed.files.is_empty() {
-            let weather = path_box.purpose == Purpose::Weather;
-            let said = if weather { "No .csv or .dly is in this folder" } else { "No season is in this folder" };
+            let said = match path_box.purpose {
+                Purpose::Weather => "No .csv or .dly is in this folder",
+                Purpose::SowingTable => "No .csv, .tsv or .txt is in this folder",
+                Purpose::Open | Purpose::Save => "No season is in this folder",
+            };
             ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
         }
     });

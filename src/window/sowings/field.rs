@@ -97,6 +97,9 @@ impl Fields {
     }
 }
 
+/// A few choices are seen at once.
+const CHOICES_PT: f32 = 380.0;
+
 /// Names what has no label of its own beside it.
 pub(in crate::window) fn named(response: Response, name: &str) -> Response {
     response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name));
@@ -113,8 +116,8 @@ pub(in crate::window) fn choice_ui<T: Copy + PartialEq>(
 ) -> Option<T> {
     let shown = all.iter().find(|(one, _)| *one == current).map_or("", |(_, text)| text);
     let mut chosen = None;
-    // all of a few in view at once
-    let combo = ComboBox::from_id_salt(name).width(width).height(380.0).selected_text(shown).show_ui(ui, |ui| {
+    let combo = ComboBox::from_id_salt(name).width(width).height(CHOICES_PT);
+    let combo = combo.selected_text(shown).show_ui(ui, |ui| {
         for (one, text) in all {
             if ui.selectable_label(*one == current, *text).clicked() && *one != current {
                 chosen = Some(*one);

@@ -72,6 +72,10 @@ pub(super) fn sowings_ui(
             if ui.add(egui::Button::new("Last frost…").min_size(egui::vec2(110.0, 26.0))).clicked() {
                 actions.push(Action::ShowPage(Page::Frost));
             }
+            let table = egui::Button::new("Take in a sowing table…").min_size(egui::vec2(180.0, 26.0));
+            if ui.add(table).clicked() {
+                actions.push(Action::ShowPage(Page::SowingTable));
+            }
         });
     });
     let rows = page.list.rows(seen);
