@@ -112,9 +112,10 @@ fn a_table_is_looked_at_before_it_is_taken_in_and_one_step_undoes_it() {
         assert_eq!(window.get_by_label(column).value().as_deref(), Some(what), "{column}");
     }
     says(&window, "line 2, Basil, 1 plant, sow Thu 27 Mar 2008, out Thu 8 May 2008, 1 week after the frost date");
+    press(&mut window, "Line 12, column 5: show the row");
     says(
         &window,
-        "line 12, Garden pea, 1 plant, sow Sun 23 Feb 2008, out Sat 15 Mar 2008, the date given, off its rule",
+        "line 12, Garden pea, 1 plant, sow Sat 23 Feb 2008, out Sat 15 Mar 2008, the date given, off its rule",
     );
     window.get_by_label("Off their own rule: 1");
     says(&window, "47 days before the frost date of 1 May 2008, 6.7 weeks, no whole number from 6 to 8");
@@ -133,7 +134,7 @@ fn a_row_off_its_rule_is_moved_to_it_by_a_click_and_back() {
     let mut window = looking_at(with_frost(), TABLE);
     choose(&mut window, "Line 12: 6 weeks before the frost date: out Thu 20 Mar 2008");
     wait(&mut window);
-    says(&window, "out Thu 20 Mar 2008, 6 weeks before the frost date, moved to its rule");
+    says(&window, "out Thu 20 Mar 2008, 6 weeks before the frost date, now by its rule");
     says(&window, "the row keeps to 6 weeks");
     choose(&mut window, "Line 12: its own dates: out Sat 15 Mar 2008");
     wait(&mut window);

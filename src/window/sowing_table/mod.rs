@@ -22,7 +22,7 @@ use odd::OddView;
 use preview::PreviewView;
 use reading::{Reading, TableFile};
 
-const COLUMN_PT: f32 = 158.0;
+const COLUMN_PT: f32 = 138.0;
 const TAKEN_FOR: [(Option<Column>, &str); 9] = [
     (None, "not used"),
     (Some(Column::Crop), "crop"),
@@ -93,7 +93,7 @@ pub(super) fn sowing_table_ui(ui: &mut Ui, seen: &Seen<'_>, page: &mut SowingTab
     let odd = page.file.as_ref().and_then(|file| file.found.as_ref().ok()).is_some_and(|found| !found.odd.is_empty());
     if odd {
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-        Panel::right("odd rows").frame(side).default_size(370.0).size_range(260.0..=560.0).show(ui, |ui| {
+        Panel::right("odd rows").frame(side).default_size(350.0).size_range(260.0..=560.0).show(ui, |ui| {
             let Some(file) = &mut page.file else { return };
             again |= odd::odd_ui(ui, file, &mut page.odd, &mut page.preview);
         });
@@ -163,19 +163,21 @@ fn columns_ui(ui: &mut Ui, file: &mut TableFile) -> bool {
     ui.add_space(4.0);
     ui.label(theme::bold("Columns, and what each is taken for"));
     let mut changed = false;
-    ScrollArea::vertical().id_salt("columns of the table").max_height(150.0).auto_shrink([false, true]).show(
+    ScrollArea::vertical().id_salt("columns of the table").max_height(132.0).auto_shrink([false, true]).show(
         ui,
         |ui| {
-            ui.horizontal_wrapped(|ui| {
-                for (place, (heading, taken_for)) in file.headings.iter().zip(&mut file.taken_for).enumerate() {
-                    ui.push_id(place, |ui| {
+            let in_a_row = ((ui.available_width() / (COLUMN_PT + ui.spacing().item_spacing.x)) as usize).max(1);
+            let mut columns = file.headings.iter().zip(&mut file.taken_for).enumerate().peekable();
+            while columns.peek().is_some() {
+                ui.horizontal(|ui| {
+                    for (place, (heading, taken_for)) in columns.by_ref().take(in_a_row) {
                         if let Some(other) = column_ui(ui, place, heading, *taken_for) {
                             *taken_for = other;
                             changed = true;
                         }
-                    });
-                }
-            });
+                    }
+                });
+            }
         },
     );
     changed
@@ -191,7 +193,7 @@ fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: Option<Column>) 
         let text = if now.is_none() { RichText::new(&shown) } else { theme::bold(&shown) };
         ui.add(Label::new(text).truncate());
         let name = format!("Column {number}, {shown}, is taken for");
-        let chosen = choice_ui(ui, &name, COLUMN_PT - 8.0, now, &TAKEN_FOR);
+        let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, now, &TAKEN_FOR);
         let such_as = if heading.first.is_empty() { "empty" } else { &heading.first };
         let soft = RichText::new(such_as).font(theme::small()).color(Palette::of(ui).soft_ink);
         ui.add(Label::new(soft).truncate());

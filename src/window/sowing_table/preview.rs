@@ -11,10 +11,17 @@ use super::reading::{Found, Line};
 
 const ROW_PT: f32 = 24.0;
 /// Parts of the width; the first starts at the left.
-const COLUMNS: [(&str, f32); 7] =
-    [("line", 0.07), ("sowing", 0.24), ("plants", 0.09), ("sow", 0.16), ("out", 0.16), ("out by", 0.17), ("odd", 0.11)];
+const COLUMNS: [(&str, f32); 7] = [
+    ("line", 0.06),
+    ("sowing", 0.22),
+    ("plants", 0.08),
+    ("sow", 0.135),
+    ("out", 0.135),
+    ("out by", 0.235),
+    ("odd", 0.135),
+];
 /// Narrower, and it scrolls sideways.
-const LEAST_PT: f32 = 760.0;
+const LEAST_PT: f32 = 820.0;
 /// By the arrows to the sides.
 const FAR: usize = 10;
 
@@ -24,6 +31,8 @@ pub(super) struct PreviewView {
     at: usize,
     /// A line of the file, brought into view in the next frame.
     bring: Option<u64>,
+    /// That row is marked.
+    brought: bool,
 }
 
 impl PreviewView {
@@ -47,15 +56,16 @@ pub(super) fn preview_ui(ui: &mut Ui, found: &Found, view: &mut PreviewView) {
         let moved = if response.has_focus() { keys(ui, id, view, rows) } else { false };
         let mut area = ScrollArea::vertical().id_salt("sowing table").auto_shrink([false, false]);
         if let Some(at) = view.bring.take().and_then(|line| found.lines.iter().position(|one| one.line == line)) {
-            view.at = at;
+            (view.at, view.brought) = (at, true);
             area = area.vertical_scroll_offset(at.saturating_sub(2) as f32 * ROW_PT);
         } else if moved {
             area = area.vertical_scroll_offset(view.at.saturating_sub(4) as f32 * ROW_PT);
         }
+        let marked = (view.brought || response.has_focus()).then_some(view.at);
         area.show_rows(ui, ROW_PT, rows, |ui, shown| {
             let first = shown.start;
             for (number, line) in found.lines.get(shown).unwrap_or_default().iter().enumerate() {
-                line_ui(ui, line, first + number == view.at);
+                line_ui(ui, line, marked == Some(first + number));
             }
         });
         if response.clicked() {

@@ -170,7 +170,7 @@ const fn mark(odd: &Odd) -> &'static str {
         OddKind::LeftOut(_) => "left out",
         OddKind::NoNumber => "no number",
         OddKind::OffRule { kept_to: None, .. } => "off its rule",
-        OddKind::OffRule { kept_to: Some(_), .. } => "moved to its rule",
+        OddKind::OffRule { kept_to: Some(_), .. } => "now by its rule",
         OddKind::OffDays { .. } => "other days",
     }
 }
