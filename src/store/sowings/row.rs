@@ -1,6 +1,6 @@
 //! One row: read, and held against its own rule.
 
-use std::fmt::{self, Write as _};
+use std::fmt;
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
@@ -96,31 +96,33 @@ fn off_rule(
 ) -> String {
     let days = (out - frost).num_days();
     let side = if days < 0 { "before" } else { "after" };
-    let mut text = format!(
-        "{} is {} days {side} the frost date of {}, {} weeks",
+    let weeks = |weeks: i16| weeks.unsigned_abs();
+    let rule = if least == most {
+        format!("not {}", weeks(least))
+    } else {
+        let (low, high) = (weeks(most).min(weeks(least)), weeks(most).max(weeks(least)));
+        format!("no whole number from {low} to {high}")
+    };
+    let would_be: Vec<String> = would_be
+        .iter()
+        .map(|(number, out, sow)| {
+            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", said(sow)));
+            format!("{} weeks = {}{sow}", weeks(*number), said(*out))
+        })
+        .collect();
+    let sign = if would_be.is_empty() { "" } else { ": " };
+    let kept = match kept_to {
+        Some(kept) => format!("the row keeps to {} weeks", weeks(kept)),
+        None => "the row's own dates are kept".to_owned(),
+    };
+    format!(
+        "{} is {} days {side} the frost date of {}, {} weeks, {rule}{sign}{}; {kept}",
         said(out),
         days.abs(),
         said(frost),
-        in_weeks(days)
-    );
-    let weeks = |weeks: i16| weeks.unsigned_abs();
-    if least == most {
-        write!(text, ", not {}", weeks(least)).ok(); // a string takes all that it is given
-    } else {
-        let (low, high) = (weeks(most).min(weeks(least)), weeks(most).max(weeks(least)));
-        write!(text, ", no whole number from {low} to {high}").ok(); // a string takes all that it is given
-    }
-    for (at, (number, out, sow)) in would_be.iter().enumerate() {
-        let sign = if at == 0 { ": " } else { ", " };
-        write!(text, "{sign}{} weeks = {}", weeks(*number), said(*out)).ok(); // a string takes all that it is given
-        if let Some(sow) = sow {
-            write!(text, " (sown {})", said(*sow)).ok(); // a string takes all that it is given
-        }
-    }
-    match kept_to {
-        Some(kept) => text + &format!("; the row keeps to {} weeks", weeks(kept)),
-        None => text + "; the row's own dates are kept",
-    }
+        in_weeks(days),
+        would_be.join(", ")
+    )
 }
 
 fn said(date: NaiveDate) -> String {

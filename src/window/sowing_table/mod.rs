@@ -23,15 +23,16 @@ use preview::PreviewView;
 use reading::{Reading, TableFile};
 
 const COLUMN_PT: f32 = 138.0;
+/// By the names that the command has for them.
 const TAKEN_FOR: [(Option<Column>, &str); 9] = [
     (None, "not used"),
     (Some(Column::Crop), "crop"),
     (Some(Column::Variety), "variety"),
-    (Some(Column::Plants), "number of plants"),
-    (Some(Column::Days), "days sown to out"),
-    (Some(Column::Weeks), "weeks from frost"),
-    (Some(Column::Sow), "day sown"),
-    (Some(Column::Out), "day out"),
+    (Some(Column::Plants), "plants"),
+    (Some(Column::Days), "days"),
+    (Some(Column::Weeks), "weeks"),
+    (Some(Column::Sow), "sow"),
+    (Some(Column::Out), "out"),
     (Some(Column::Note), "note"),
 ];
 
@@ -163,18 +164,15 @@ fn columns_ui(ui: &mut Ui, file: &mut TableFile) -> bool {
     ui.add_space(4.0);
     ui.label(theme::bold("Columns, and what each is taken for"));
     let mut changed = false;
-    ScrollArea::vertical().id_salt("columns of the table").max_height(132.0).auto_shrink([false, true]).show(
+    ScrollArea::vertical().id_salt("columns of the table").max_height(142.0).auto_shrink([false, true]).show(
         ui,
         |ui| {
             let in_a_row = ((ui.available_width() / (COLUMN_PT + ui.spacing().item_spacing.x)) as usize).max(1);
             let mut columns = file.headings.iter().zip(&mut file.taken_for).enumerate().peekable();
             while columns.peek().is_some() {
-                ui.horizontal(|ui| {
+                ui.horizontal_top(|ui| {
                     for (place, (heading, taken_for)) in columns.by_ref().take(in_a_row) {
-                        if let Some(other) = column_ui(ui, place, heading, *taken_for) {
-                            *taken_for = other;
-                            changed = true;
-                        }
+                        changed |= column_ui(ui, place, heading, taken_for);
                     }
                 });
             }
@@ -183,7 +181,7 @@ fn columns_ui(ui: &mut Ui, file: &mut TableFile) -> bool {
     changed
 }
 
-fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: Option<Column>) -> Option<Option<Column>> {
+fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: &mut Option<Column>) -> bool {
     let number = place + 1;
     let size = vec2(COLUMN_PT, 62.0);
     let inner = ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::Min), |ui| {
@@ -193,13 +191,16 @@ fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: Option<Column>) 
         let text = if now.is_none() { RichText::new(&shown) } else { theme::bold(&shown) };
         ui.add(Label::new(text).truncate());
         let name = format!("Column {number}, {shown}, is taken for");
-        let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, now, &TAKEN_FOR);
+        let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
         let such_as = if heading.first.is_empty() { "empty" } else { &heading.first };
         let soft = RichText::new(such_as).font(theme::small()).color(Palette::of(ui).soft_ink);
         ui.add(Label::new(soft).truncate());
         chosen
     });
-    inner.inner
+    if let Some(other) = inner.inner {
+        *now = other;
+    }
+    inner.inner.is_some()
 }
 
 fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {

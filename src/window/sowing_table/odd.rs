@@ -103,7 +103,7 @@ fn one_ui(ui: &mut Ui, odd: &Odd, weeks: &mut std::collections::BTreeMap<u64, i1
     for (number, out, _) in would_be {
         let side = if *number < 0 { "before" } else { "after" };
         let weeks = counted(usize::from(number.unsigned_abs()), "week");
-        let text = format!("{weeks} {side} the frost date: out {}", words::full_day(*out));
+        let text = format!("{weeks} {side}: out {}", words::full_day(*out));
         choice_ui(ui, text, Some(*number));
     }
     changed

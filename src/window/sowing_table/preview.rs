@@ -7,7 +7,7 @@ use egui::{
 
 use super::super::seen::counted;
 use super::super::theme::{self, Palette};
-use super::reading::{Found, Line};
+use super::reading::{Found, PreviewRow};
 
 const ROW_PT: f32 = 24.0;
 /// Parts of the width; the first starts at the left.
@@ -121,7 +121,7 @@ fn head_ui(ui: &mut Ui) {
     ui.painter().hline(rect.x_range(), rect.bottom(), Stroke::new(1.0, palette.soft_ink));
 }
 
-fn line_ui(ui: &mut Ui, line: &Line, at: bool) {
+fn line_ui(ui: &mut Ui, line: &PreviewRow, at: bool) {
     let palette = Palette::of(ui);
     let (_, rect) = ui.allocate_space(vec2(ui.available_width(), ROW_PT));
     let response = ui.interact(rect, Id::unique(("row of the sowing table", line.line)), Sense::hover());
@@ -151,11 +151,11 @@ fn cell_ui(ui: &Ui, row: Rect, (left, width): (f32, f32), text: &str, right: boo
 }
 
 /// `line 12, pea, 1 plant, sow 23 Feb, out 15 Mar, the date given, off its rule`.
-fn said(line: &Line) -> String {
+fn said(line: &PreviewRow) -> String {
     if line.out.is_empty() {
         return format!("line {}, {}, {}", line.line, line.sowing, line.odd);
     }
-    let Line { line, sowing, plants, sow, out, rule, odd } = line;
+    let PreviewRow { line, sowing, plants, sow, out, rule, odd } = line;
     let odd = if odd.is_empty() { String::new() } else { format!(", {odd}") };
     let what = if plants == "1" { "plant" } else { "plants" };
     format!("line {line}, {sowing}, {plants} {what}, sow {sow}, out {out}, {rule}{odd}")

@@ -31,15 +31,14 @@ pub(super) struct TableFile {
 pub(super) struct Found {
     pub(super) edit: Edit,
     pub(super) first: SowingId,
-    pub(super) lines: Vec<Line>,
+    pub(super) lines: Vec<PreviewRow>,
     pub(super) taken: usize,
     /// What wants a decision first, then what is left out, then the rest; each by line.
     pub(super) odd: Vec<Odd>,
 }
 
 /// A row of the preview.
-#[expect(clippy::struct_field_names, reason = "a line of the file")]
-pub(super) struct Line {
+pub(super) struct PreviewRow {
     pub(super) line: u64,
     pub(super) sowing: String,
     pub(super) plants: String,
@@ -49,11 +48,17 @@ pub(super) struct Line {
     pub(super) odd: &'static str,
 }
 
+struct Known {
+    bytes: Arc<[u8]>,
+    headings: Vec<Heading>,
+    taken_for: Vec<Option<Column>>,
+}
+
 /// Something said of the file, with the season it is read for.
 struct Work {
     path: PathBuf,
     /// `None`: still on the disk.
-    known: Option<(Arc<[u8]>, Vec<Heading>, Vec<Option<Column>>)>,
+    known: Option<Known>,
     weeks: BTreeMap<u64, i16>,
     season: Season,
     library: &'static Library,
@@ -82,7 +87,8 @@ impl Reading {
         revision: u64,
         ctx: &Context,
     ) -> Result<Self, String> {
-        let known = (Arc::clone(&file.bytes), file.headings.clone(), file.taken_for.clone());
+        let (bytes, headings) = (Arc::clone(&file.bytes), file.headings.clone());
+        let known = Known { bytes, headings, taken_for: file.taken_for.clone() };
         let (path, weeks) = (file.path.clone(), file.weeks.clone());
         Self::start(Work { path, known: Some(known), weeks, season: season.clone(), library, revision }, ctx)
     }
@@ -119,14 +125,13 @@ impl TableFile {
 impl Work {
     fn done(self) -> Result<TableFile, String> {
         let Self { path, known, weeks, season, library, revision } = self;
-        let (bytes, headings, taken_for) = match known {
-            Some(known) => known,
-            None => {
-                let bytes: Arc<[u8]> = sowings::load(&RealDisk, &path)?.into();
-                let headings = sowings::headings(&bytes).map_err(|why| why.of_file(&path))?;
-                let taken_for = headings.iter().map(|heading| heading.means).collect();
-                (bytes, headings, taken_for)
-            }
+        let Known { bytes, headings, taken_for } = if let Some(known) = known {
+            known
+        } else {
+            let bytes: Arc<[u8]> = sowings::load(&RealDisk, &path)?.into();
+            let headings = sowings::headings(&bytes).map_err(|why| why.of_file(&path))?;
+            let taken_for = headings.iter().map(|heading| heading.means).collect();
+            Known { bytes, headings, taken_for }
         };
         let said = |(place, column): (usize, &Option<Column>)| Assigned { column: *column, which: Which::Place(place) };
         let columns = taken_for.iter().enumerate().map(said).collect();
@@ -146,7 +151,7 @@ fn found(bytes: &[u8], wish: &Wish, season: &Season, library: &Library, path: &P
             *said = mark(odd);
         }
     }
-    let mut lines: Vec<Line> = planned.iter().map(|row| line(row, odd_of.get(&row.line).copied())).collect();
+    let mut lines: Vec<PreviewRow> = planned.iter().map(|row| line(row, odd_of.get(&row.line).copied())).collect();
     lines.extend(table.odd.iter().filter(|odd| odd.is_left_out()).map(left_out));
     lines.sort_by_key(|line| line.line);
     let (taken, edit) = (planned.len(), table.edit(season, library));
@@ -175,8 +180,8 @@ const fn mark(odd: &Odd) -> &'static str {
     }
 }
 
-fn line(row: &Planned, odd: Option<&'static str>) -> Line {
-    Line {
+fn line(row: &Planned, odd: Option<&'static str>) -> PreviewRow {
+    PreviewRow {
         line: row.line,
         sowing: row.sowing.clone(),
         plants: row.plants.to_string(),
@@ -187,8 +192,8 @@ fn line(row: &Planned, odd: Option<&'static str>) -> Line {
     }
 }
 
-fn left_out(odd: &Odd) -> Line {
+fn left_out(odd: &Odd) -> PreviewRow {
     let none = String::new;
     let sowing = if odd.crop.is_empty() { "no crop".to_owned() } else { odd.crop.clone() };
-    Line { line: odd.line, sowing, plants: none(), sow: none(), out: none(), rule: none(), odd: mark(odd) }
+    PreviewRow { line: odd.line, sowing, plants: none(), sow: none(), out: none(), rule: none(), odd: mark(odd) }
 }
