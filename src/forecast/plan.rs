@@ -34,6 +34,9 @@ pub(super) struct Hardening {
     waits_for_place: bool,
 }
 
+/// Plants that are ready no more days than these before they go out are not told: our choice, no source.
+const READY_EARLY_DAYS: i64 = 7;
+
 pub(super) fn after(date: NaiveDate, days: i64) -> NaiveDate {
     let moved = match u64::try_from(days) {
         Ok(days) => date.checked_add_days(Days::new(days)),
@@ -130,6 +133,10 @@ pub(super) fn dates(
         problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
     }
     let out = out.max(after(last, 1));
+    let ready = after(sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+    if (first_out - ready).num_days() > READY_EARLY_DAYS && begun.is_none() && seen_out(sowing).is_none() {
+        problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
+    }
     for (index, step) in sowing.steps.iter().enumerate() {
         let until = starts.get(index + 1).copied().unwrap_or(out);
         let Some(container) = season.container(library, &step.container) else { continue };

@@ -126,6 +126,12 @@ pub enum Problem {
         /// The least or greatest at which it does, where that is known.
         limit: Option<Temperature>,
     },
+    /// Ready long before it goes out: it stands there all the while.
+    ReadyEarly {
+        sowing: SowingId,
+        ready: NaiveDate,
+        out: NaiveDate,
+    },
     /// Nobody is there on that day, and the work has no other inside its window.
     NobodyThere {
         sowing: SowingId,
@@ -184,6 +190,7 @@ impl Problem {
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
+            | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),

@@ -133,6 +133,13 @@ impl Words<'_> {
                 ),
                 None => format!("{}: nothing came up where it was tried at {at}", self.sowing(*sowing)),
             },
+            Problem::ReadyEarly { sowing, ready, out } => format!(
+                "{}: ready by {}, {} days before it goes out on {}: it wants its room until then, or a larger pot",
+                self.sowing(*sowing),
+                day(*ready),
+                (*out - *ready).num_days(),
+                day(*out)
+            ),
             Problem::NobodyThere { sowing, work, date, before, after } => format!(
                 "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
                 self.sowing(*sowing),
@@ -195,6 +202,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
         Problem::TooFew { .. } => "too_few",

@@ -1,7 +1,7 @@
 //! S13: south of the equator, out on Labour Day.
 
 use chrono::{NaiveDate, Weekday};
-use flatwright::forecast::{What, next_year};
+use flatwright::forecast::{Problem, What, next_year};
 use flatwright::season::{ContainerKind, Library, OutRule, RimShape, Role, Rule, Season, SowingId};
 use flatwright::words::out_rule;
 
@@ -49,6 +49,12 @@ fn forward_from_the_middle_of_august_the_plants_stand_22_days_longer() {
     let ready = pricked_out + chrono::TimeDelta::days(21);
     assert_eq!(ready, day("2025-10-05"));
     assert_eq!((out - ready).num_days(), 22);
+    // said by the program where the crop's whole course is those seven weeks
+    let mut crop = grower.season.own_crops().next().expect("the seedling").clone();
+    crop.weeks_to_planting_out = flatwright::season::Sourced::own((7, 7));
+    grower.edit(&flatwright::season::Edit::PutCrop(Box::new(crop)));
+    let problem = Problem::ReadyEarly { sowing, ready, out };
+    assert!(grower.forecast().problems.contains(&problem), "{:?}", grower.forecast().problems);
     let looked = grower.look();
     assert_eq!(
         [looked.places_on("2025-10-05"), looked.places_on("2025-10-26"), looked.places_on("2025-10-27")],
