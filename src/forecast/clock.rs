@@ -91,7 +91,7 @@ fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick
     };
     let mut why = moving_on.true_leaves.map_or(Why::Age, Why::Leaves);
     let mut growing = growing_days(crop, up.why == Why::Seen);
-    let at = if sowing.begun.is_some() || leaves == 0 { None } else { growing_at(season) };
+    let at = if sowing.begun.is_some() || leaves == 0 { None } else { mean_in(season, Role::Growing) };
     if let Some((at, likely)) = at.and_then(|at| Some((at, trade::days_to_leaves(crop, leaves, at)?))) {
         growing = trade::scaled(growing, likely);
         why = Why::LeavesByWarmth { leaves, at };
@@ -148,18 +148,15 @@ fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Tempe
                 .any(|shelf| shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id))
     };
     let mat = season.places().filter(mats).find_map(|place| Some(place.temperatures.mat.as_ref()?.value()));
-    if let Some(mat) = mat.filter(|_| heat) {
-        return Some(mat);
-    }
-    let germinating = season.places().find(|place| place.role == Role::Germinating);
-    match germinating {
-        Some(place) => trade::mean_temperature(&place.temperatures).or_else(|| mat.filter(|_| heat)),
-        None => growing_at(season),
-    }
+    mat.filter(|_| heat).or_else(|| {
+        let role = Role::Germinating;
+        let role = if season.places().any(|place| place.role == role) { role } else { Role::Growing };
+        mean_in(season, role)
+    })
 }
 
-/// The mean of the first growing place whose temperature is known.
-fn growing_at(season: &Season) -> Option<Temperature> {
-    let mut growing = season.places().filter(|place| place.role == Role::Growing);
-    growing.find_map(|place| trade::mean_temperature(&place.temperatures))
+/// The mean of the first place of that role whose temperature is known.
+fn mean_in(season: &Season, role: Role) -> Option<Temperature> {
+    let mut places = season.places().filter(|place| place.role == role);
+    places.find_map(|place| trade::mean_temperature(&place.temperatures))
 }

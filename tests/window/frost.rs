@@ -1,17 +1,15 @@
 //! The last frost: its risk, a weather record, a typed table, and what moves.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use egui::accesskit::Role;
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{Edit, Frost, FrostMethod, Season, Settings};
-use flatwright::window::{App, Purpose};
+use flatwright::window::Purpose;
 
 use crate::desktop::{Dialogs, Fake};
-use crate::hand::{choose, field, press, season, settle, undo, value};
-use crate::{Window, day, menu, wait_until};
+use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
+use crate::{Window, day, wait_until};
 
 const TABLE: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
 
@@ -20,18 +18,7 @@ fn record() -> PathBuf {
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
-    let mut window =
-        Harness::builder().with_max_steps(32).with_size(egui::vec2(1400.0, 1400.0)).build_eframe(move |_| {
-            let app = App::new(season, None, day(3, 1));
-            match desktop {
-                Some(desktop) => app.on(Arc::new(desktop)),
-                None => app,
-            }
-        });
-    settle(&mut window);
-    menu(&mut window, "Season", "Last frost…");
-    settle(&mut window);
-    window
+    page_of(season, desktop, "Last frost…")
 }
 
 fn frost(window: &Window) -> Option<Frost> {

@@ -1,12 +1,15 @@
 //! Typing and pressing by the names of things.
 
+use std::sync::Arc;
+
 use egui::{Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::window::App;
 
-use crate::{Window, day};
+use crate::desktop::Fake;
+use crate::{Window, day, menu};
 
 pub(crate) fn settle(window: &mut Window) {
     for _ in 0..6 {
@@ -22,6 +25,22 @@ pub(crate) fn opened(season: Season, page: &str) -> Window {
         .build_eframe(move |_| App::new(season, None, day(3, 1)));
     settle(&mut window);
     window.get_by_role_and_label(Role::Tab, page).click();
+    settle(&mut window);
+    window
+}
+
+/// That season on 1 March, at a page that the Season menu opens, on that desktop if one is given.
+pub(crate) fn page_of(season: Season, desktop: Option<Fake>, item: &str) -> Window {
+    let mut window =
+        Harness::builder().with_max_steps(32).with_size(egui::vec2(1400.0, 1400.0)).build_eframe(move |_| {
+            let app = App::new(season, None, day(3, 1));
+            match desktop {
+                Some(desktop) => app.on(Arc::new(desktop)),
+                None => app,
+            }
+        });
+    settle(&mut window);
+    menu(&mut window, "Season", item);
     settle(&mut window);
     window
 }

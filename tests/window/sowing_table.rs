@@ -1,34 +1,19 @@
 //! A grower's own sowing table: read, looked at, taken in.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{Edit, EditLabel, Frost, OutRule, Season, Settings, Sowing};
-use flatwright::window::{App, Purpose};
+use flatwright::window::Purpose;
 
 use crate::desktop::{Dialogs, Fake};
-use crate::hand::{choose, field, press, season, settle, undo, value};
-use crate::{Window, day, menu};
+use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
+use crate::{Window, menu};
 
 /// Of the case with one row off its rule.
-const TABLE: &str = "\
-Crop;Days from sowing;Weeks from frost;Sow;Set out
-Basil;42;+1 wk;27 Mar;8 May
-Broccoli;35;-2;13 Mar;17 Apr
-Cabbage;35;-4;28 Feb;3 Apr
-Cucumber;21;+1;17 Apr;8 May
-Eggplant;64;+2;12 Mar;15 May
-Lettuce;28;-4;6 Mar;3 Apr
-Melon;21;+2;24 Apr;15 May
-Onion;49;-4;14 Feb;3 Apr
-Parsley;64;-2;13 Feb;17 Apr
-Pepper;70;+2;6 Mar;15 May
-Pea;21;6 to 8 weeks before;23 Feb;15 Mar
-";
+const TABLE: &str = include_str!("../cases/data/s16.csv");
 
 fn with_frost() -> Season {
     let mut season = Season::new("2008");
@@ -38,18 +23,7 @@ fn with_frost() -> Season {
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
-    let mut window =
-        Harness::builder().with_max_steps(32).with_size(egui::vec2(1400.0, 1100.0)).build_eframe(move |_| {
-            let app = App::new(season, None, day(3, 1));
-            match desktop {
-                Some(desktop) => app.on(Arc::new(desktop)),
-                None => app,
-            }
-        });
-    settle(&mut window);
-    menu(&mut window, "Season", "Take in a sowing table…");
-    settle(&mut window);
-    window
+    page_of(season, desktop, "Take in a sowing table…")
 }
 
 fn file(text: impl AsRef<[u8]>) -> (tempfile::TempDir, PathBuf) {
