@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use crate::store;
-use crate::trade::{Held, Hold, Meant, Outline, Turned, resolve, shelf_size};
-use crate::units::{Length, LengthUnit, Measure, Size, about, exact_up, said, size_text, unit_of};
+use crate::trade::{Capacity, Held, NamedTray, Outline, Turned, resolve, shelf_size};
+use crate::units::{Length, LengthUnit, Measure, Size, about, exact_up, rounded, size_text, unit_of};
 use crate::words::{kind_held, number_held};
 
 use super::{Exit, Failure, Holds, Report, output};
@@ -51,7 +51,7 @@ pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
             typed.value()
         }
     };
-    let hold = Hold { outline: meant.outline, width, depth, allowed, unit: unit_of(&args.shelf) };
+    let hold = Capacity { outline: meant.outline, width, depth, allowed, unit: unit_of(&args.shelf) };
     let text = if args.json { output::json(&answer(&hold, meant, &size))? } else { words(&hold, &meant, &size) };
     Ok(Report { text, exit: Exit::Good })
 }
@@ -64,7 +64,7 @@ fn within(what: &str, found: Length, typed: &str, least: Length, most: Length) -
     Err(Failure::Bad(format!("{what} must be from {least} to {most}, found {typed:?}")))
 }
 
-fn answer(hold: &Hold, meant: Meant, shelf: &Size) -> Answer {
+fn answer(hold: &Capacity, meant: NamedTray, shelf: &Size) -> Answer {
     let now = hold.with(hold.allowed);
     Answer {
         shelf: size_text(shelf),
@@ -77,7 +77,7 @@ fn answer(hold: &Hold, meant: Meant, shelf: &Size) -> Answer {
     }
 }
 
-fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
+fn words(hold: &Capacity, meant: &NamedTray, shelf: &Size) -> String {
     let (plain, now, unit) = (hold.with(Length::ZERO), hold.with(hold.allowed), hold.unit);
     let mut lines = vec![if now.fits == 0 {
         "None: one is larger than the shelf, turned either way".to_owned()
@@ -86,16 +86,16 @@ fn words(hold: &Hold, meant: &Meant, shelf: &Size) -> String {
     }];
     let sticks_out = hold.sticks_out();
     if sticks_out > Length::ZERO {
-        let far = said(about(sticks_out, unit).min(hold.allowed), unit);
+        let far = rounded(about(sticks_out, unit).min(hold.allowed), unit);
         lines.push(format!("with {far} sticking out; {} if nothing may stick out", plain.fits));
     } else if hold.allowed > Length::ZERO {
         lines.push("no more than with nothing sticking out".to_owned());
     }
     if let Some(needed) = hold.more() {
         // What is said must be true of the rounded figure too.
-        let rounded = about(needed, unit);
-        let more = hold.with(rounded);
-        lines.push(format!("and {} if {} may stick out{}", more.fits, said(rounded, unit), how(&more)));
+        let most = about(needed, unit);
+        let more = hold.with(most);
+        lines.push(format!("and {} if {} may stick out{}", more.fits, rounded(most, unit), how(&more)));
     }
     lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind_held(meant), meant.size));
     lines.join("\n")

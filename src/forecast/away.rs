@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::season::{Away, Season, Slack};
 use crate::units::DateSpan;
 
-use super::plan::after;
+use super::dates::after;
 use super::{Forecast, Problem};
 
 /// Days by which a sowing may be early or late where the grower says nothing: our choice, no source.

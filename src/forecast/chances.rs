@@ -6,7 +6,7 @@ use crate::season::{Library, LotId, Season, SowingId, TrayKey};
 
 use super::sown::{Sown, Timed};
 use super::stays::{self, Ground};
-use super::{Luck, Stay};
+use super::{Scenario, Stay};
 
 /// What [`drawn`](super::drawn) works out for every draw anew, worked out once.
 pub struct Chances<'a> {
@@ -41,10 +41,10 @@ impl<'a> Chances<'a> {
     }
 
     /// What luck says about a bunch.
-    pub fn draw(&self, bunch: usize, luck: &Luck) -> Bunch {
+    pub fn draw(&self, bunch: usize, scenario: &Scenario) -> Bunch {
         let sown = self.bunches.get(bunch).into_iter().flatten();
         let lots = sown.flat_map(|sown| sown.lots.iter().map(move |lot| (sown, lot)));
-        Bunch(lots.map(|(sown, lot)| sown.time(lot, luck, &mut Vec::new()).map(|(timed, _)| timed)).collect())
+        Bunch(lots.map(|(sown, lot)| sown.time(lot, scenario, &mut Vec::new()).map(|(timed, _)| timed)).collect())
     }
 
     /// Its stays, as the forecast of the whole season with that luck has them.

@@ -3,12 +3,12 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, DayRange, Library, Place, Role, Season, Seen, Sowing, ZoneKind};
+use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowing, ZoneKind};
 use crate::trade::{self, EmergenceBy};
 use crate::units::Temperature;
 
-use super::plan::{after, seen};
-use super::{Interval, Luck, Problem, Why};
+use super::dates::{after, seen};
+use super::{Interval, Problem, Scenario, Why};
 
 /// A day of the plants' own, and what it rests on.
 #[derive(Clone, Copy)]
@@ -44,11 +44,11 @@ impl Clock {
         crop: &Crop,
         sowing: &Sowing,
         sown: NaiveDate,
-        luck: &Luck,
+        scenario: &Scenario,
         problems: &mut Vec<Problem>,
     ) -> Self {
-        let up = up(season, library, crop, sowing, sown, luck, problems);
-        Self { due: due(season, crop, sowing, sown, &up, luck), up }
+        let up = up(season, library, crop, sowing, sown, scenario, problems);
+        Self { due: due(season, crop, sowing, sown, &up, scenario), up }
     }
 }
 
@@ -58,10 +58,10 @@ fn up(
     crop: &Crop,
     sowing: &Sowing,
     sown: NaiveDate,
-    luck: &Luck,
+    scenario: &Scenario,
     problems: &mut Vec<Problem>,
 ) -> Tick {
-    if let Some(date) = seen(sowing, |what| matches!(what, Seen::Up { .. })) {
+    if let Some(date) = seen(sowing, |what| matches!(what, Observed::Up { .. })) {
         return Tick::seen(date);
     }
     // plants that stood there already are reckoned by the crop's days, both ways
@@ -78,16 +78,16 @@ fn up(
         EmergenceBy::Row { at } => Why::ByTemperature { at },
         EmergenceBy::CropDays | EmergenceBy::Never { .. } => Why::CropDays,
     };
-    let drawn = luck.of(&emergence.days, &crop.key, sowing.id, Interval::Emergence);
+    let drawn = scenario.of(&emergence.days, &crop.key, sowing.id, Interval::Emergence);
     Tick::counted(sown, emergence.days, drawn, why)
 }
 
 /// Counted from the leaves that were seen, else from the day it is up.
-fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick, luck: &Luck) -> Tick {
+fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick, scenario: &Scenario) -> Tick {
     let moving_on = crop.moving_on.value;
     let leaves = moving_on.true_leaves.unwrap_or(0);
     let count = |from: NaiveDate, days: DayRange, why: Why| {
-        Tick::counted(from, days, luck.of(&days, &crop.key, sowing.id, Interval::Leaves), why)
+        Tick::counted(from, days, scenario.of(&days, &crop.key, sowing.id, Interval::Leaves), why)
     };
     let mut why = moving_on.true_leaves.map_or(Why::Age, Why::Leaves);
     let mut growing = growing_days(crop, up.why == Why::Seen);
@@ -97,13 +97,13 @@ fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick
         why = Why::LeavesByWarmth { leaves, at };
     }
     let grown = sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Seen::TrueLeaves(grown) => Some((seen.date, grown)),
+        Observed::TrueLeaves(grown) => Some((seen.date, grown)),
         _ => None,
     });
     match grown {
         Some((date, grown)) if grown >= leaves && leaves > 0 => {
             // the day on which so many leaves were first seen
-            let first = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::TrueLeaves(n) if n >= leaves));
+            let first = sowing.seen.iter().find(|seen| matches!(seen.what, Observed::TrueLeaves(n) if n >= leaves));
             Tick::seen(first.map_or(date, |seen| seen.date))
         }
         Some((date, grown)) if leaves > 0 => {

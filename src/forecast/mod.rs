@@ -7,22 +7,22 @@ mod away;
 mod chances;
 mod clock;
 mod course;
-mod luck;
+mod dates;
 mod moved;
 mod next;
-mod plan;
 mod problem;
 mod records;
+mod scenario;
 mod sown;
 mod stay;
 mod stays;
 
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
-pub use luck::{Interval, Luck};
 pub use moved::{Difference, Kept, Moved, difference};
 pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
 pub use problem::{About, Problem};
+pub use scenario::{Interval, Scenario};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 
 use std::collections::BTreeMap;
@@ -79,11 +79,11 @@ impl Forecast {
 
 /// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
-    drawn(season, library, &Luck::none())
+    drawn(season, library, &Scenario::none())
 }
 
 /// As [`forecast`], the way that luck has it.
-pub fn drawn(season: &Season, library: &Library, luck: &Luck) -> Forecast {
+pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecast {
     let mut result = Forecast::default();
     let ground = Ground::of(season);
     let mut numbers = BTreeMap::new();
@@ -92,7 +92,7 @@ pub fn drawn(season: &Season, library: &Library, luck: &Luck) -> Forecast {
             result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
             continue;
         };
-        of_sowing(season, library, crop, sowing, &ground, luck, &mut result);
+        of_sowing(season, library, crop, sowing, &ground, scenario, &mut result);
     }
     stays::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
@@ -108,7 +108,7 @@ pub fn drawn(season: &Season, library: &Library, luck: &Luck) -> Forecast {
 pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     let mut result = Forecast::default();
     if let Some(crop) = season.crop(library, &sowing.crop) {
-        of_sowing(season, library, crop, sowing, &Ground::of(season), &Luck::none(), &mut result);
+        of_sowing(season, library, crop, sowing, &Ground::of(season), &Scenario::none(), &mut result);
     }
     result
 }
@@ -125,7 +125,7 @@ fn of_sowing(
     crop: &Crop,
     sowing: &Sowing,
     ground: &Ground,
-    luck: &Luck,
+    scenario: &Scenario,
     result: &mut Forecast,
 ) {
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
@@ -151,7 +151,7 @@ fn of_sowing(
     let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
     for lot in &sown.lots {
         let mut problems = Vec::new();
-        let Some((timed, mut events)) = sown.time(lot, luck, &mut problems) else { continue };
+        let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());

@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Seen, Sowing};
+use crate::season::{Crop, Observed, Sowing};
 use crate::trade;
 
 use super::Problem;
-use super::plan::after;
+use super::dates::after;
 
 /// What was seen of one lot's plants.
 #[derive(Clone, Copy, Debug, Default)]
@@ -22,7 +22,7 @@ pub(super) struct LotSeen {
 /// A lot's part of what was seen of the whole sowing.
 pub(super) fn of_lot(sowing: &Sowing, shares: &[u32], at: usize) -> LotSeen {
     let part = |plants: u32| trade::share_out(plants, shares).get(at).copied().unwrap_or(plants);
-    let gapped_up = sowing.seen.iter().find(|seen| seen.what == Seen::GappedUp).map(|seen| seen.date);
+    let gapped_up = sowing.seen.iter().find(|seen| seen.what == Observed::GappedUp).map(|seen| seen.date);
     LotSeen {
         cells: sown(sowing).map(part),
         alive: alive(sowing, None).map(part),
@@ -32,7 +32,7 @@ pub(super) fn of_lot(sowing: &Sowing, shares: &[u32], at: usize) -> LotSeen {
 
 fn sown(sowing: &Sowing) -> Option<u32> {
     sowing.seen.iter().find_map(|seen| match seen.what {
-        Seen::Sown { cells } => cells,
+        Observed::Sown { cells } => cells,
         _ => None,
     })
 }
@@ -40,13 +40,13 @@ fn sown(sowing: &Sowing) -> Option<u32> {
 /// Plants that came up, less those lost since, up to that day; nobody knows while they were not counted.
 fn alive(sowing: &Sowing, until: Option<NaiveDate>) -> Option<u32> {
     let counted = sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Seen::Up { plants: Some(plants) } => Some((seen.date, plants)),
+        Observed::Up { plants: Some(plants) } => Some((seen.date, plants)),
         _ => None,
     });
     let (from, up) = counted?;
     let lost = sowing.seen.iter().filter(|seen| seen.date >= from && until.is_none_or(|until| seen.date <= until));
     Some(lost.fold(up, |left, seen| match seen.what {
-        Seen::Lost { plants, .. } => left.saturating_sub(plants),
+        Observed::Lost { plants, .. } => left.saturating_sub(plants),
         _ => left,
     }))
 }
@@ -55,7 +55,7 @@ fn alive(sowing: &Sowing, until: Option<NaiveDate>) -> Option<u32> {
 /// them, by the crop's shortest course.
 pub(super) fn too_few(crop: &Crop, sowing: &Sowing, problems: &mut Vec<Problem>) {
     let wanted = sowing.plants_wanted();
-    let begun_to_leave = sowing.seen.iter().any(|seen| matches!(seen.what, Seen::PutOut(_) | Seen::Sold(_)));
+    let begun_to_leave = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
     let Some(alive) = alive(sowing, None).filter(|alive| *alive < wanted && !begun_to_leave) else { return };
     let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min() else { return };
     let (weeks, _) = crop.weeks_to_planting_out.value;

@@ -6,10 +6,10 @@ use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::Length;
 
-use super::plan::{self, Dates};
+use super::dates::{self, Dates};
 use super::records::{self, LotSeen};
 use super::stays::{self, Ground, Holding, Piece};
-use super::{Event, Luck, Problem, SowCount, Stay};
+use super::{Event, Problem, Scenario, SowCount, Stay};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -85,7 +85,7 @@ impl<'a> Sown<'a> {
         let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
         let wanted = trade::share_out(sowing.plants_wanted(), &shares);
         let lots = sowing.lots.iter().zip(wanted).enumerate().map(|(at, (lot, plants))| {
-            let mut sow = plan::sow_count(season, crop, sowing, plants);
+            let mut sow = dates::sow_count(season, crop, sowing, plants);
             let moved_on =
                 trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
             if sowing.begun.is_some() {
@@ -101,15 +101,20 @@ impl<'a> Sown<'a> {
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
-    pub(super) fn time(&self, lot: &SownLot, luck: &Luck, problems: &mut Vec<Problem>) -> Option<(Timed, Vec<Event>)> {
+    pub(super) fn time(
+        &self,
+        lot: &SownLot,
+        scenario: &Scenario,
+        problems: &mut Vec<Problem>,
+    ) -> Option<(Timed, Vec<Event>)> {
         let (season, crop, sowing) = (self.season, self.crop, self.sowing);
-        let (dates, events) = plan::dates(season, self.library, crop, sowing, &lot.lot, luck, problems)?;
-        let moved_on = if luck.is_none() || plan::has_come_up(sowing) {
+        let (dates, events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
+        let moved_on = if scenario.is_none() || dates::has_come_up(sowing) {
             lot.moved_on
         } else {
             let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
             let chance = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
-            lot.moved_on.min(luck.came_up(lot.cells, chance, sowing.id, lot.lot.id.0))
+            lot.moved_on.min(scenario.came_up(lot.cells, chance, sowing.id, lot.lot.id.0))
         };
         Some((Timed { dates, moved_on }, events))
     }
@@ -120,7 +125,7 @@ impl<'a> Sown<'a> {
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<Held>))| {
             let Held { tight, spaced } = held.as_ref()?;
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
-                Some((plan::after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
+                Some((dates::after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });
             let plants = if index == 0 { lot.cells } else { timed.moved_on };
             let gapped_up = lot.seen.gapped_up.filter(|_| index == 0);

@@ -11,7 +11,7 @@ use crate::season::{
 use crate::trade;
 use crate::units::{DateSpan, Length, Typed, Volume};
 
-use super::plan::{Dates, HardeningPlace, after, hardening, hardening_places};
+use super::dates::{Dates, HardeningPlace, after, hardening, hardening_places};
 use super::{Inside, Needs, Phase, Problem, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.

@@ -6,8 +6,9 @@ use crate::units::Length;
 
 use super::valid::{self, length, named, outer_size, range, shelf_side, unlike, year};
 use super::{
-    Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Place, PlaceId, Rack, RackId, Rule, Season, Seen,
-    Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Stage, Step, StepId, TrayKey, TrayNote, WeekLabels,
+    Container, ContainerKey, Crop, CropKey, Guest, GuestId, LotId, Observed, Place, PlaceId, Rack, RackId, Rule,
+    Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Stage, Step, StepId, TrayKey, TrayNote,
+    WeekLabels,
 };
 
 /// One change to a season: what the window, the command line and the solver all speak.
@@ -471,7 +472,7 @@ impl Season {
     /// The sowing with its days out as their rules have them; `None` where they are so already. What
     /// has begun to leave keeps its days.
     fn by_rule(&self, sowing: &Sowing) -> Option<Sowing> {
-        if sowing.seen.iter().any(|seen| matches!(seen.what, Seen::PutOut(_) | Seen::Sold(_))) {
+        if sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_))) {
             return None;
         }
         let mut moved = sowing.clone();

@@ -35,6 +35,6 @@ pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Grown, Guest, Loss, Lot, Observation, Rule, Seen, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,
+    Begun, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

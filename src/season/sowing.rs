@@ -178,11 +178,11 @@ pub struct Stack {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Observation {
     pub date: NaiveDate,
-    pub what: Seen,
+    pub what: Observed,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Seen {
+pub enum Observed {
     Sown {
         /// Cells, or seeds where each has its own.
         cells: Option<u32>,

@@ -6,7 +6,9 @@ use chrono::{Datelike as _, NaiveDate};
 
 use crate::units::{DATE_YEARS, Length, LengthUnit, Measure, Size, Typed, Volume};
 
-use super::{Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint, OutRule, Seen, ThermalTime};
+use super::{
+    Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint, Observed, OutRule, ThermalTime,
+};
 
 pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
     named("a crop's name", &crop.name)?;
@@ -92,17 +94,19 @@ fn growth(what: &'static str, points: &[GrowthPoint]) -> Result<(), EditError> {
 }
 
 /// Of whole seasons: nobody counts a hundred million, and nothing could be worked out from them.
-pub(super) fn seen(what: Seen) -> Result<(), EditError> {
+pub(super) fn seen(what: Observed) -> Result<(), EditError> {
     match what {
-        Seen::Sown { cells: Some(number) } => range("the number sown", i64::from(number), 1, 1_000_000),
-        Seen::Up { plants: Some(number) } => range("the number up", i64::from(number), 0, 1_000_000),
-        Seen::Lost { plants: number, .. } | Seen::PutOut(number) | Seen::Sold(number) => {
+        Observed::Sown { cells: Some(number) } => range("the number sown", i64::from(number), 1, 1_000_000),
+        Observed::Up { plants: Some(number) } => range("the number up", i64::from(number), 0, 1_000_000),
+        Observed::Lost { plants: number, .. } | Observed::PutOut(number) | Observed::Sold(number) => {
             range("the number of plants", i64::from(number), 1, 1_000_000)
         }
-        Seen::TrueLeaves(leaves) => range("the number of true leaves", i64::from(leaves), 1, 50),
-        Seen::Sown { cells: None } | Seen::Up { plants: None } | Seen::MovedOn(_) | Seen::GappedUp | Seen::Grown(_) => {
-            Ok(())
-        }
+        Observed::TrueLeaves(leaves) => range("the number of true leaves", i64::from(leaves), 1, 50),
+        Observed::Sown { cells: None }
+        | Observed::Up { plants: None }
+        | Observed::MovedOn(_)
+        | Observed::GappedUp
+        | Observed::Grown(_) => Ok(()),
     }
 }
 

@@ -3,13 +3,13 @@
 //!
 //! They take what they need and nothing else; none reads a whole season.
 
+mod capacity;
 mod cells;
 mod clock;
 mod footprint;
 mod frost;
 mod growth;
-mod hold;
-mod meant;
+mod named_tray;
 mod nearest;
 mod pot_size;
 mod quick_line;
@@ -17,6 +17,7 @@ mod stages;
 mod usual_chain;
 mod weight;
 
+pub use capacity::{Capacity, Held, NoShelf, Turned, shelf_size};
 pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
 pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
@@ -28,8 +29,7 @@ pub use frost::{
     frost_from_table, is_tender, out_after_frost, out_rule, springs, with_risk,
 };
 pub use growth::{clear_height_needed, grown_mm};
-pub use hold::{Held, Hold, NoShelf, Turned, shelf_size};
-pub use meant::{Meant, NotMeant, Outline, resolve};
+pub use named_tray::{NamedTray, NoSuchTray, Outline, resolve};
 pub use nearest::nearest;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};

@@ -9,34 +9,34 @@ use crate::season::{History, Library, Role, Season, TrayKey};
 use crate::store;
 
 use super::action::Action;
-use super::containers::{ContainersPage, containers_ui};
-use super::crops::{CropsPage, crops_ui};
-use super::days::{DaysPage, days_ui};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, After, Files};
-use super::frost::{FrostPage, frost_ui};
-use super::guests::{GuestsPage, guests_ui};
+use super::kit::widgets;
 use super::menu::{Bar, menu_ui};
-use super::next_year::{NextYearPage, next_year_ui};
 use super::notice::{self, Notice};
-use super::places::{PlacesView, places_ui};
-use super::records::{RecordsPage, records_ui};
+use super::pages::containers::{ContainersPage, containers_ui};
+use super::pages::crops::{CropsPage, crops_ui};
+use super::pages::days::{DaysPage, days_ui};
+use super::pages::frost::{FrostPage, frost_ui};
+use super::pages::guests::{GuestsPage, guests_ui};
+use super::pages::next_year::{NextYearPage, next_year_ui};
+use super::pages::places::{PlacesView, places_ui};
+use super::pages::records::{RecordsPage, records_ui};
+use super::pages::sowing_table::{SowingTablePage, sowing_table_ui};
+use super::pages::sowings::{SowingsPage, sowings_ui};
+use super::pages::start::{StartPage, start_ui};
+use super::pages::worth_a_look::worth_a_look_ui;
+use super::scene::Scene;
 use super::screens::Screens;
-use super::seen::Seen;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::shortcuts;
-use super::sowing_table::{SowingTablePage, sowing_table_ui};
-use super::sowings::{SowingsPage, sowings_ui};
-use super::start::{StartPage, start_ui};
 use super::state::{BoardView, DayShown, Gesture, Page, Selection, ViewState};
 use super::theme::{self, Palette};
 use super::tray_panel::tray_panel_ui;
 use super::waiting::waiting_ui;
 use super::weeks::{Work, weeks_ui};
-use super::widgets;
-use super::worth_a_look::worth_a_look_ui;
 
 /// A day takes so long while they run by themselves, in seconds.
 const DAY_RUNS: f64 = 0.16;
@@ -202,7 +202,7 @@ impl App {
 
     fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
         let forecast = Arc::clone(&self.derived.forecast);
-        let seen = Seen {
+        let scene = Scene {
             season: self.history.season(),
             library: self.library,
             forecast: &forecast,
@@ -216,11 +216,11 @@ impl App {
             revision: self.history.revision(),
         };
         if !self.files.asks_something() {
-            shortcuts(ui, &seen, &self.gesture, self.view.page, self.shown.playing, actions);
+            shortcuts(ui, &scene, &self.gesture, self.view.page, self.shown.playing, actions);
         }
         let bar = Bar {
             page: self.view.page,
-            to_look_at: self.derived.problems.len() + seen.outlook.map_or(0, |outlook| outlook.crunches.len()),
+            to_look_at: self.derived.problems.len() + scene.outlook.map_or(0, |outlook| outlook.crunches.len()),
             units: self.view.units,
             theme: self.view.theme.unwrap_or(egui::ThemePreference::System),
             file: &self.files.shown_path(),
@@ -228,10 +228,10 @@ impl App {
             unsaved: self.files.unsaved(),
             in_trouble: self.trouble.is_some(),
         };
-        let is_sample = self.files.path.is_none() && !self.files.unsaved() && seen.season.spots().next().is_some();
+        let is_sample = self.files.path.is_none() && !self.files.unsaved() && scene.season.spots().next().is_some();
         let palette = Palette::of(ui);
         let panel = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 2));
-        Panel::top("menu").frame(panel).show(ui, |ui| menu_ui(ui, &seen, &self.history, &bar, actions));
+        Panel::top("menu").frame(panel).show(ui, |ui| menu_ui(ui, &scene, &self.history, &bar, actions));
         if let Some(why) = &self.trouble {
             notice::trouble_ui(ui, why, actions);
             return;
@@ -249,7 +249,7 @@ impl App {
             .resizable(true)
             .default_size(236.0)
             .size_range(150.0..=420.0)
-            .show(ui, |ui| weeks_ui(ui, &seen, &self.shown, self.pool, &work, actions));
+            .show(ui, |ui| weeks_ui(ui, &scene, &self.shown, self.pool, &work, actions));
         let line = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));
         let line = Panel::top("line").frame(line).show_separator_line(false);
         match self.view.page {
@@ -269,35 +269,35 @@ impl App {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 }
                 match self.view.page {
-                    Page::Guests => guests_ui(ui, &seen, &mut self.guests, actions),
-                    Page::Containers => containers_ui(ui, &seen, &mut self.containers, actions),
-                    Page::Frost => frost_ui(ui, &seen, &mut self.frost, actions),
-                    Page::SowingTable => sowing_table_ui(ui, &seen, &mut self.sowing_table, actions),
-                    Page::Crops => crops_ui(ui, &seen, &mut self.crops, actions),
-                    Page::Records => records_ui(ui, &seen, &mut self.records, actions),
-                    Page::Days => days_ui(ui, &seen, &mut self.days, actions),
-                    Page::NextYear => next_year_ui(ui, &seen, &mut self.next_year, actions),
-                    Page::Places => places_ui(ui, &seen, &mut self.places, actions),
-                    Page::Start => start_ui(ui, &seen, &mut self.start, self.history.revision(), actions),
-                    Page::WorthALook => worth_a_look_ui(ui, &seen, &self.derived.problems, actions),
-                    _ => sowings_ui(ui, &seen, &mut self.sowings, self.history.revision(), actions),
+                    Page::Guests => guests_ui(ui, &scene, &mut self.guests, actions),
+                    Page::Containers => containers_ui(ui, &scene, &mut self.containers, actions),
+                    Page::Frost => frost_ui(ui, &scene, &mut self.frost, actions),
+                    Page::SowingTable => sowing_table_ui(ui, &scene, &mut self.sowing_table, actions),
+                    Page::Crops => crops_ui(ui, &scene, &mut self.crops, actions),
+                    Page::Records => records_ui(ui, &scene, &mut self.records, actions),
+                    Page::Days => days_ui(ui, &scene, &mut self.days, actions),
+                    Page::NextYear => next_year_ui(ui, &scene, &mut self.next_year, actions),
+                    Page::Places => places_ui(ui, &scene, &mut self.places, actions),
+                    Page::Start => start_ui(ui, &scene, &mut self.start, self.history.revision(), actions),
+                    Page::WorthALook => worth_a_look_ui(ui, &scene, &self.derived.problems, actions),
+                    _ => sowings_ui(ui, &scene, &mut self.sowings, self.history.revision(), actions),
                 }
             }
             Page::Shelves => {
                 let side = panel.inner_margin(Margin::symmetric(12, 10));
                 Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0).show(ui, |ui| {
-                    waiting_ui(ui, &seen, &mut self.board, &mut self.gesture, actions);
+                    waiting_ui(ui, &scene, &mut self.board, &mut self.gesture, actions);
                 });
                 Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0).show(ui, |ui| {
-                    tray_panel_ui(ui, &seen, &mut self.from_day, actions);
+                    tray_panel_ui(ui, &scene, &mut self.from_day, actions);
                 });
                 if let Some(notice) = &self.notice {
                     line.show(ui, |ui| notice::notice_ui(ui, notice, actions));
                 } else if !self.view.hint_hidden {
-                    line.show(ui, |ui| notice::hint_ui(ui, &seen, is_sample, actions));
+                    line.show(ui, |ui| notice::hint_ui(ui, &scene, is_sample, actions));
                 }
-                shelves_ui(ui, &seen, &mut self.board, &mut self.gesture, actions);
-                in_hand_ui(ui, &seen, &self.board, &mut self.gesture, actions);
+                shelves_ui(ui, &scene, &mut self.board, &mut self.gesture, actions);
+                in_hand_ui(ui, &scene, &self.board, &mut self.gesture, actions);
             }
         }
     }

@@ -7,7 +7,7 @@ use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePre
 use crate::season::History;
 
 use super::action::Action;
-use super::seen::Seen;
+use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Page, UnitsShown};
 use super::theme::{self, Palette};
@@ -40,12 +40,12 @@ pub(super) struct Bar<'a> {
     pub(super) in_trouble: bool,
 }
 
-pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
+pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
         ui.menu_button("Season", |ui| season_menu_ui(ui, bar, actions));
-        ui.menu_button("Edit", |ui| edit_menu_ui(ui, seen, history, bar, actions));
+        ui.menu_button("Edit", |ui| edit_menu_ui(ui, scene, history, bar, actions));
         ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
         let worth = match bar.to_look_at {
@@ -76,7 +76,7 @@ pub(super) fn menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar
                 UnitsShown::Millimetres => "mm",
                 UnitsShown::Inches => "inches",
             };
-            let said = format!("{} · {state} · {units}", seen.season.name());
+            let said = format!("{} · {state} · {units}", scene.season.name());
             ui.add(egui::Label::new(RichText::new(said).font(theme::small()).color(palette.soft_ink)).truncate())
                 .on_hover_text(bar.file);
         });
@@ -160,8 +160,8 @@ fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
     }
 }
 
-fn edit_menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
-    let words = seen.words();
+fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
+    let words = scene.words();
     let undo = history.undo_label().map_or_else(|| "Undo".to_owned(), |label| format!("Undo {}", words.edit(label)));
     if item_ui(ui, &undo, Some(&UNDO), history.undo_label().is_some()) {
         actions.push(Action::Undo);
@@ -174,25 +174,25 @@ fn edit_menu_ui(ui: &mut Ui, seen: &Seen<'_>, history: &History, bar: &Bar<'_>, 
         return;
     }
     ui.separator();
-    let (one, several) = (seen.selection.tray.is_some(), seen.selection.several());
-    let two = seen.selection.more.len() == 1 && one;
+    let (one, several) = (scene.selection.tray.is_some(), scene.selection.several());
+    let two = scene.selection.more.len() == 1 && one;
     let what = if several { "trays" } else { "tray" };
     let plain = |key| KeyboardShortcut::new(Modifiers::NONE, key);
     if item_ui(ui, &format!("Turn {what}"), Some(&plain(Key::R)), one) {
-        shelves::turn_selected(seen, actions);
+        shelves::turn_selected(scene, actions);
     }
     if item_ui(ui, &format!("Pin or unpin {what}"), Some(&plain(Key::P)), one) {
-        shelves::pin(seen, actions);
+        shelves::pin(scene, actions);
     }
     if item_ui(ui, &format!("Lift {what}"), Some(&plain(Key::Delete)), one) {
-        shelves::lift(seen, actions);
+        shelves::lift(scene, actions);
     }
     if item_ui(ui, "Swap two trays", Some(&plain(Key::S)), two) {
-        shelves::swap(seen, actions);
+        shelves::swap(scene, actions);
     }
     ui.separator();
     if item_ui(ui, "Choose all that stand", Some(&ALL), true) {
-        shelves::choose_all(seen, actions);
+        shelves::choose_all(scene, actions);
     }
     if item_ui(ui, &format!("Copy {what}"), Some(&COPY), one) {
         actions.push(Action::CopyTrays);

@@ -5,40 +5,25 @@
 
 mod action;
 mod app;
-mod body;
-mod calendar;
-mod containers;
-mod crops;
-mod days;
 mod derived;
 mod desktop;
 mod field_keys;
-mod fields;
 mod files;
-mod form;
-mod frost;
-mod guests;
 mod icon;
+mod kit;
 mod menu;
-mod next_year;
 mod notice;
+mod pages;
 mod perform;
-mod places;
-mod records;
+mod scene;
 mod screens;
-mod seen;
 mod shelves;
 mod shortcuts;
-mod sowing_table;
-mod sowings;
-mod start;
 mod state;
 mod theme;
 mod tray_panel;
 mod waiting;
 mod weeks;
-mod widgets;
-mod worth_a_look;
 
 use std::path::PathBuf;
 

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
 use super::action::Action;
-use super::seen::Seen;
+use super::scene::Scene;
 use super::theme::{self, Palette};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,11 +62,11 @@ fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
 }
 
 /// One sentence that says what to try.
-pub(super) fn hint_ui(ui: &mut Ui, seen: &Seen<'_>, is_sample: bool, actions: &mut Vec<Action>) {
+pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    let worst = seen.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
+    let worst = scene.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
     let said = match worst {
-        Some(crunch) if seen.season.spots().next().is_none() => format!(
+        Some(crunch) if scene.season.spots().next().is_none() => format!(
             "Nothing stands on the shelves yet: press Find spots, then drag the blue date below to {}, where they overflow",
             crunch.worst_day.format("%B")
         ),

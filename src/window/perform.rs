@@ -12,22 +12,22 @@ use crate::words::Words;
 
 use super::action::Action;
 use super::app::{App, Leaving};
-use super::containers::ContainersPage;
-use super::crops::CropsPage;
-use super::days::DaysPage;
 use super::derived::Derived;
 use super::files::{self, After, Files};
-use super::frost::FrostPage;
-use super::guests::GuestsPage;
-use super::next_year::NextYearPage;
 use super::notice::Notice;
-use super::places::PlacesView;
-use super::records::RecordsPage;
-use super::seen::{Seen, counted};
+use super::pages::containers::ContainersPage;
+use super::pages::crops::CropsPage;
+use super::pages::days::DaysPage;
+use super::pages::frost::FrostPage;
+use super::pages::guests::GuestsPage;
+use super::pages::next_year::NextYearPage;
+use super::pages::places::PlacesView;
+use super::pages::records::RecordsPage;
+use super::pages::sowing_table::SowingTablePage;
+use super::pages::sowings::SowingsPage;
+use super::pages::start::StartPage;
+use super::scene::{Scene, counted};
 use super::shelves;
-use super::sowing_table::SowingTablePage;
-use super::sowings::SowingsPage;
-use super::start::StartPage;
 use super::state::{BoardView, Gesture, Page, Selection};
 
 impl App {
@@ -69,7 +69,7 @@ impl App {
             Action::CopyTrays => self.copy_trays(ctx),
             Action::PasteTrays => {
                 let forecast = std::sync::Arc::clone(&self.derived.forecast);
-                let paste = shelves::paste(&self.seen_with(&forecast), &self.board.copied, self.board.shelf);
+                let paste = shelves::paste(&self.scene_with(&forecast), &self.board.copied, self.board.shelf);
                 self.perform(paste, ctx);
             }
             Action::Highlight(sowing) => self.selection.sowing = sowing,
@@ -150,7 +150,7 @@ impl App {
                 self.view.page = Page::SowingTable;
                 let forecast = std::sync::Arc::clone(&self.derived.forecast);
                 let mut page = std::mem::take(&mut self.sowing_table);
-                page.read(path, &self.seen_with(&forecast), ctx);
+                page.read(path, &self.scene_with(&forecast), ctx);
                 self.sowing_table = page;
             }
             Action::LeaveTable => {
@@ -317,8 +317,8 @@ impl App {
         }
     }
 
-    fn seen_with<'a>(&'a self, forecast: &'a crate::forecast::Forecast) -> Seen<'a> {
-        Seen {
+    fn scene_with<'a>(&'a self, forecast: &'a crate::forecast::Forecast) -> Scene<'a> {
+        Scene {
             season: self.history.season(),
             library: self.library,
             forecast,
@@ -335,7 +335,7 @@ impl App {
 
     fn copy_trays(&mut self, ctx: &Context) {
         let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let (copied, table) = shelves::copy(&self.seen_with(&forecast));
+        let (copied, table) = shelves::copy(&self.scene_with(&forecast));
         if table.lines().count() < 2 {
             return;
         }
@@ -346,11 +346,11 @@ impl App {
 
     fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
         let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let seen = self.seen_with(&forecast);
-        let Some(stay) = shelves::stay_of(&seen, tray) else { return };
-        let action = match shelves::free_spot(&seen, stay, None) {
-            Some(spot) => Action::Edit(shelves::put(&seen, stay, spot, false)),
-            None => Action::Complain(format!("No shelf has a free spot for {} on this day", seen.mark(stay))),
+        let scene = self.scene_with(&forecast);
+        let Some(stay) = shelves::stay_of(&scene, tray) else { return };
+        let action = match shelves::free_spot(&scene, stay, None) {
+            Some(spot) => Action::Edit(shelves::put(&scene, stay, spot, false)),
+            None => Action::Complain(format!("No shelf has a free spot for {} on this day", scene.mark(stay))),
         };
         self.perform(action, ctx);
     }

@@ -4,14 +4,14 @@ use egui::{Event, Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::menu;
-use super::seen::Seen;
+use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Gesture, Page};
 
 /// Keys name letters by the layout, and by their place where the layout has no Latin letter there.
 pub(super) fn shortcuts(
     ui: &Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     gesture: &Gesture,
     page: Page,
     playing: bool,
@@ -43,16 +43,16 @@ pub(super) fn shortcuts(
     let nothing_focused = ui.memory(|memory| memory.focused().is_none());
     let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::NONE, key));
     if pressed(Key::R) {
-        shelves::turn_selected(seen, actions);
+        shelves::turn_selected(scene, actions);
     }
-    if pressed(Key::S) && seen.selection.several() {
-        shelves::swap(seen, actions);
+    if pressed(Key::S) && scene.selection.several() {
+        shelves::swap(scene, actions);
     }
     if pressed(Key::P) {
-        shelves::pin(seen, actions);
+        shelves::pin(scene, actions);
     }
     if pressed(Key::Delete) || pressed(Key::Backspace) {
-        shelves::lift(seen, actions);
+        shelves::lift(scene, actions);
     }
     if pressed(Key::Num0) {
         actions.push(Action::FitToView(Fit::All));
@@ -67,7 +67,7 @@ pub(super) fn shortcuts(
         if pressed(Key::Escape) {
             actions.push(Action::Select(None));
         }
-        shelves::nudge_keys(ui, seen, actions);
+        shelves::nudge_keys(ui, scene, actions);
     }
 }
 

@@ -8,29 +8,29 @@ use crate::season::{Spot, TrayKey};
 use crate::words;
 
 use super::action::Action;
-use super::seen::{Placed, Seen, counted};
+use super::kit::widgets::length_field_ui;
+use super::scene::{Placed, Scene, counted};
 use super::shelves::{self, Plan, counts_from, free_spot, plan, put};
 use super::theme::{self, Palette};
-use super::widgets::length_field_ui;
 
-pub(super) fn tray_panel_ui(ui: &mut Ui, seen: &Seen<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
+pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
-        if seen.selection.several() {
-            several_ui(ui, palette, seen, actions);
+        if scene.selection.several() {
+            several_ui(ui, palette, scene, actions);
             return;
         }
-        match (shelves::selected(seen), seen.selection.tray) {
+        match (shelves::selected(scene), scene.selection.tray) {
             (Some(one), _) => {
-                title_ui(ui, palette, seen, one.stay);
-                what_ui(ui, palette, seen, one.stay);
-                where_ui(ui, palette, seen, &one, from_day, actions);
-                goes_ui(ui, palette, seen, one.standing.tray, actions);
-                why_ui(ui, palette, seen, one.stay);
+                title_ui(ui, palette, scene, one.stay);
+                what_ui(ui, palette, scene, one.stay);
+                where_ui(ui, palette, scene, &one, from_day, actions);
+                goes_ui(ui, palette, scene, one.standing.tray, actions);
+                why_ui(ui, palette, scene, one.stay);
             }
-            (None, Some(tray)) => elsewhere_ui(ui, palette, seen, tray, actions),
-            (None, None) => day_ui(ui, palette, seen),
+            (None, Some(tray)) => elsewhere_ui(ui, palette, scene, tray, actions),
+            (None, None) => day_ui(ui, palette, scene),
         }
     });
 }
@@ -40,16 +40,16 @@ fn heading_ui(ui: &mut Ui, palette: &Palette, text: &str) {
     ui.label(theme::bold(text).color(palette.ink));
 }
 
-fn title_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
+fn title_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(seen.mark(stay)).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
-        ui.label(RichText::new(seen.crop_name(stay)).color(palette.soft_ink));
+        ui.label(RichText::new(scene.mark(stay)).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
+        ui.label(RichText::new(scene.crop_name(stay)).color(palette.soft_ink));
     });
 }
 
-fn what_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
-    ui.label(seen.words().what(stay));
-    if let Some(origin) = stay.tray().and_then(|tray| seen.words().origin(tray)) {
+fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
+    ui.label(scene.words().what(stay));
+    if let Some(origin) = stay.tray().and_then(|tray| scene.words().origin(tray)) {
         ui.label(origin);
     }
     let mut facts = Vec::new();
@@ -63,7 +63,7 @@ fn what_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
         ui.label(RichText::new(facts.join(" in ")).color(palette.soft_ink));
     }
     heading_ui(ui, palette, "Needs");
-    for line in seen.words().needs(stay) {
+    for line in scene.words().needs(stay) {
         ui.label(line);
     }
 }
@@ -72,26 +72,26 @@ fn what_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
 fn where_ui(
     ui: &mut Ui,
     palette: &Palette,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     one: &Placed<'_>,
     from_day: &mut bool,
     actions: &mut Vec<Action>,
 ) {
     heading_ui(ui, palette, "Where it stands");
-    let words = seen.words();
-    shelf_choice_ui(ui, seen, one, actions);
+    let words = scene.words();
+    shelf_choice_ui(ui, scene, one, actions);
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
         if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
             actions.push(Action::FindSpotFor(one.standing.tray));
         }
-        no_room_ui(ui, palette, seen, one);
+        no_room_ui(ui, palette, scene, one);
         return;
     };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let x = length_field_ui(ui, "left", spot.x, seen.unit);
-        let y = length_field_ui(ui, "back", spot.y, seen.unit);
+        let x = length_field_ui(ui, "left", spot.x, scene.unit);
+        let y = length_field_ui(ui, "back", spot.y, scene.unit);
         let to = match (x, y) {
             (Some(Ok(x)), _) => Some(Spot { x, ..*spot }),
             (_, Some(Ok(y))) => Some(Spot { y, ..*spot }),
@@ -102,40 +102,40 @@ fn where_ui(
             _ => None,
         };
         if let Some(to) = to {
-            move_to(seen, one, to, actions);
+            move_to(scene, one, to, actions);
         }
     });
-    ui.label(RichText::new(until_words(seen, one, spot)).color(palette.soft_ink));
-    ui.checkbox(from_day, format!("Moves count from {} on", words::day(seen.day)))
+    ui.label(RichText::new(until_words(scene, one, spot)).color(palette.soft_ink));
+    ui.checkbox(from_day, format!("Moves count from {} on", words::day(scene.day)))
         .on_hover_text("Off: a move replaces the spot that counts on this day. Alt while dragging does the same once");
     ui.columns(3, |columns| {
         let small = vec2(60.0, 30.0);
         if let [turn, pin, lift] = columns {
             let small = |ui: &Ui| vec2(ui.available_width(), small.y);
             if turn.add_sized(small(turn), Button::new("Turn")).on_hover_text("A quarter turn (R)").clicked() {
-                shelves::turn_selected(seen, actions);
+                shelves::turn_selected(scene, actions);
             }
             let name = if spot.pinned { "Unpin" } else { "Pin" };
             let said = "A pinned tray stays where it is when spots are found (P)";
             if pin.add_sized(small(pin), Button::new(name)).on_hover_text(said).clicked() {
-                shelves::pin(seen, actions);
+                shelves::pin(scene, actions);
             }
             if lift
                 .add_sized(small(lift), Button::new("Lift"))
                 .on_hover_text("Takes it off its shelf (Delete)")
                 .clicked()
             {
-                shelves::lift(seen, actions);
+                shelves::lift(scene, actions);
             }
         }
     });
-    for problem in problems_of(seen, one.standing.tray) {
+    for problem in problems_of(scene, one.standing.tray) {
         ui.label(RichText::new(words.problem(problem)).color(palette.trouble));
     }
 }
 
-fn shelf_choice_ui(ui: &mut Ui, seen: &Seen<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
-    let words = seen.words();
+fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
+    let words = scene.words();
     let now = one.spot.map(|spot| spot.shelf);
     let shown = now.map_or_else(|| "no spot yet".to_owned(), |shelf| words.shelf(shelf));
     let mut chosen = None;
@@ -144,7 +144,7 @@ fn shelf_choice_ui(ui: &mut Ui, seen: &Seen<'_>, one: &Placed<'_>, actions: &mut
         let choice =
             egui::ComboBox::from_id_salt("shelf").width(ui.available_width() - 8.0).selected_text(shown).truncate();
         let response = choice.show_ui(ui, |ui| {
-            for shelf in seen.season.racks().iter().flat_map(|rack| seen.season.shelves_of(rack.id)) {
+            for shelf in scene.season.racks().iter().flat_map(|rack| scene.season.shelves_of(rack.id)) {
                 if ui.selectable_label(now == Some(shelf.id), words.shelf(shelf.id)).clicked() {
                     chosen = Some(shelf.id);
                 }
@@ -153,82 +153,80 @@ fn shelf_choice_ui(ui: &mut Ui, seen: &Seen<'_>, one: &Placed<'_>, actions: &mut
         response.response.labelled_by(label.id);
     });
     let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
-    let found = free_spot(seen, one.stay, Some(shelf)).map(|spot| Action::Edit(put(seen, one.stay, spot, false)));
-    actions.push(
-        found.unwrap_or_else(|| {
-            Action::Complain(format!("{} has no room on {}", seen.mark(one.stay), words.shelf(shelf)))
-        }),
-    );
+    let found = free_spot(scene, one.stay, Some(shelf)).map(|spot| Action::Edit(put(scene, one.stay, spot, false)));
+    actions.push(found.unwrap_or_else(|| {
+        Action::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf)))
+    }));
 }
 
-fn move_to(seen: &Seen<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
-    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
-    match plan(seen, one.stay, Spot { from, ..to }) {
-        Plan::May { spot, .. } => actions.push(Action::Edit(put(seen, one.stay, spot, false))),
+fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
+    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
+    match plan(scene, one.stay, Spot { from, ..to }) {
+        Plan::May { spot, .. } => actions.push(Action::Edit(put(scene, one.stay, spot, false))),
         Plan::MayNot { words } => {
-            actions.push(Action::Complain(format!("{} stays where it is: {words}", seen.mark(one.stay))));
+            actions.push(Action::Complain(format!("{} stays where it is: {words}", scene.mark(one.stay))));
         }
     }
 }
 
 /// How long the spot it has is free for it.
-fn until_words(seen: &Seen<'_>, one: &Placed<'_>, spot: &Spot) -> String {
+fn until_words(scene: &Scene<'_>, one: &Placed<'_>, spot: &Spot) -> String {
     let pinned = if spot.pinned { ", pinned" } else { "" };
-    match plan(seen, one.stay, *spot) {
+    match plan(scene, one.stay, *spot) {
         Plan::May { words, .. } => format!("{words}{pinned}"),
         Plan::MayNot { words } => format!("in the way here: {words}{pinned}"),
     }
 }
 
-fn no_room_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, one: &Placed<'_>) {
-    let Some(outlook) = seen.outlook else { return };
+fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>) {
+    let Some(outlook) = scene.outlook else { return };
     let crunch = outlook.crunches.iter().find(|crunch| crunch.span.overlaps(one.stay.span));
-    let without = outlook.no_spot.iter().any(|(tray, span)| *tray == one.standing.tray && span.contains(seen.day));
+    let without = outlook.no_spot.iter().any(|(tray, span)| *tray == one.standing.tray && span.contains(scene.day));
     if let Some(crunch) = crunch.filter(|_| without) {
         egui::Frame::new().stroke(egui::Stroke::new(1.0, palette.trouble)).inner_margin(8).corner_radius(3).show(
             ui,
             |ui| {
                 ui.label(theme::bold("No layout was found with room for it").color(palette.trouble));
-                ui.label(seen.words().reason(crunch));
+                ui.label(scene.words().reason(crunch));
             },
         );
     }
 }
 
-fn why_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, stay: &Stay) {
+fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
     let Some(TrayKey::Own { lot, .. }) = stay.tray() else { return };
-    let Some(course) = seen.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
+    let Some(course) = scene.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
     heading_ui(ui, palette, "Why these dates");
     for event in &course.events {
-        ui.label(seen.words().event(event));
+        ui.label(scene.words().event(event));
     }
-    if let Some(frost) = &seen.season.settings().frost {
+    if let Some(frost) = &scene.season.settings().frost {
         ui.label(RichText::new(format!("Last frost {}", words::last_frost(frost))).color(palette.soft_ink));
     }
 }
 
 /// A tray that is selected but not there on the day shown.
-fn elsewhere_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
-    let words = seen.words();
+fn elsewhere_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
+    let words = scene.words();
     ui.label(RichText::new(words.tray(tray)).font(theme::strong(theme::TITLE_PT)));
-    ui.label(RichText::new(format!("not there on {}", words::day(seen.day))).color(palette.soft_ink));
-    goes_ui(ui, palette, seen, tray, actions);
+    ui.label(RichText::new(format!("not there on {}", words::day(scene.day))).color(palette.soft_ink));
+    goes_ui(ui, palette, scene, tray, actions);
 }
 
 /// Where it stands from when to when, and what it becomes; each a click to that day.
-fn goes_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
-    let words = seen.words();
+fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
+    let words = scene.words();
     heading_ui(ui, palette, "Where it goes");
-    let later = shelves::children(seen, tray);
+    let later = shelves::children(scene, tray);
     if !later.is_empty() {
-        let mut shown = seen.selection.later;
+        let mut shown = scene.selection.later;
         if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
             actions.push(Action::ShowLater(shown));
         }
     }
-    let sowing = seen.forecast.stays_of(tray).find_map(|stay| stay.sowing);
+    let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
     if let Some(sowing) = sowing {
-        let mut stands_out = seen.selection.sowing == Some(sowing);
+        let mut stands_out = scene.selection.sowing == Some(sowing);
         let text = format!("All of {} clear, the rest faint", words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
             actions.push(Action::Highlight(stands_out.then_some(sowing)));
@@ -239,16 +237,16 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actio
         let size = vec2(ui.available_width(), 26.0);
         ui.add(Button::new(text).wrap().right_text("").min_size(size).selected(now)).clicked()
     };
-    for stay in seen.forecast.stays_of(tray) {
-        let place = spot_of(seen.season, stay, stay.span.from())
+    for stay in scene.forecast.stays_of(tray) {
+        let place = spot_of(scene.season, stay, stay.span.from())
             .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
         let text = format!("{}: {place}", words::span(stay.span));
-        if row_ui(ui, text, stay.span.contains(seen.day)) {
+        if row_ui(ui, text, stay.span.contains(scene.day)) {
             actions.push(Action::ShowDay(stay.span.from()));
         }
     }
     for &child in later.iter().take(MOST_CHILDREN) {
-        let Some(first) = seen.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
+        let Some(first) = scene.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
         let day = first.span.from();
         let text = format!("moved on {} into {}, {}", words::day(day), words.tray(child), words.what_briefly(first));
         if row_ui(ui, text, false) {
@@ -264,51 +262,51 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, tray: TrayKey, actio
 const MOST_CHILDREN: usize = 12;
 
 /// Of several at once: how many, and what can be done to them together.
-fn several_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    let all = shelves::chosen(seen);
-    let title = counted(seen.selection.more.len() + 1, "tray");
+fn several_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let all = shelves::chosen(scene);
+    let title = counted(scene.selection.more.len() + 1, "tray");
     ui.label(RichText::new(format!("{title} chosen")).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
     let with_spot = all.iter().filter(|one| one.spot.is_some()).count();
-    let said = format!("{with_spot} stand on a shelf on {}", words::day(seen.day));
+    let said = format!("{with_spot} stand on a shelf on {}", words::day(scene.day));
     ui.label(RichText::new(said).color(palette.soft_ink));
     ui.label("Drag one and the others come along; Ctrl and a click adds or takes away");
     ui.add_space(6.0);
     let wide = |ui: &Ui| vec2(ui.available_width(), 30.0);
     let can = with_spot > 0;
     for (text, enabled, does) in [
-        ("Turn each", can, shelves::turn_selected as fn(&Seen<'_>, &mut Vec<Action>)),
+        ("Turn each", can, shelves::turn_selected as fn(&Scene<'_>, &mut Vec<Action>)),
         ("Pin or unpin", can, shelves::pin),
         ("Swap the two", with_spot == 2 && all.len() == 2, shelves::swap),
         ("Lift", can, shelves::lift),
     ] {
         let size = wide(ui);
         if ui.add_enabled(enabled, Button::new(text).min_size(size)).clicked() {
-            does(seen, actions);
+            does(scene, actions);
         }
     }
     heading_ui(ui, palette, "Chosen");
-    let marks: Vec<String> = all.iter().map(|one| seen.mark(one.stay)).collect();
+    let marks: Vec<String> = all.iter().map(|one| scene.mark(one.stay)).collect();
     ui.label(marks.join(" · "));
 }
 
 /// Nothing is selected: the day.
-fn day_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>) {
-    ui.label(RichText::new(words::full_day(seen.day)).font(theme::strong(16.0)).color(palette.ink));
-    let placed = seen.placed();
+fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
+    ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(16.0)).color(palette.ink));
+    let placed = scene.placed();
     let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
     let trays = counted(placed.len(), "tray");
     ui.label(if plants > 0 { format!("{trays}, {}", counted(plants as usize, "plant")) } else { trays });
     ui.label(RichText::new("Choose a tray to see what it is, what it needs, and why then").color(palette.soft_ink));
 }
 
-fn all_problems<'a>(seen: &Seen<'a>) -> impl Iterator<Item = &'a Problem> {
-    let found = seen.outlook.map(|outlook| outlook.problems.as_slice()).unwrap_or_default();
-    let known = seen.forecast.problems.as_slice();
+fn all_problems<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Problem> {
+    let found = scene.outlook.map(|outlook| outlook.problems.as_slice()).unwrap_or_default();
+    let known = scene.forecast.problems.as_slice();
     known.iter().chain(found.iter().filter(|problem| !known.contains(problem)))
 }
 
-fn problems_of<'a>(seen: &Seen<'a>, tray: TrayKey) -> impl Iterator<Item = &'a Problem> {
-    all_problems(seen).filter(move |problem| match problem {
+fn problems_of<'a>(scene: &Scene<'a>, tray: TrayKey) -> impl Iterator<Item = &'a Problem> {
+    all_problems(scene).filter(move |problem| match problem {
         Problem::TooTall { tray: one, .. }
         | Problem::TooTallThere { tray: one, .. }
         | Problem::TooLarge { tray: one, .. }

@@ -7,7 +7,7 @@ use egui::{
 use crate::words;
 
 use super::action::Action;
-use super::seen::{Placed, Seen, counted};
+use super::scene::{Placed, Scene, counted};
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
@@ -16,19 +16,19 @@ const PICTURE_PT: f32 = 44.0;
 
 pub(super) fn waiting_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     view: &mut BoardView,
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
     view.waiting = ui.max_rect().expand(8.0);
-    let placed = seen.placed();
+    let placed = scene.placed();
     let waiting: Vec<&Placed<'_>> = placed.iter().filter(|one| one.spot.is_none()).collect();
     ui.horizontal(|ui| {
         ui.label(egui::RichText::new("No spot yet").font(theme::strong(14.0)));
     });
-    let said = format!("{} of {} on {}", waiting.len(), counted(placed.len(), "tray"), words::day(seen.day));
+    let said = format!("{} of {} on {}", waiting.len(), counted(placed.len(), "tray"), words::day(scene.day));
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
     ui.add_space(6.0);
     if waiting.is_empty() {
@@ -47,11 +47,11 @@ pub(super) fn waiting_ui(
     let mut area = ScrollArea::vertical().auto_shrink([false, false]);
     if list.has_focus() {
         let trays: Vec<_> = waiting.iter().map(|one| one.standing.tray).collect();
-        if let Some(at) = list_keys(ui, seen, list.id, &trays) {
+        if let Some(at) = list_keys(ui, scene, list.id, &trays) {
             actions.push(Action::Select(trays.get(at).copied()));
             area = area.vertical_scroll_offset((at as f32 - 1.0).max(0.0) * row);
         }
-        let chosen = seen.selection.tray.filter(|tray| trays.contains(tray));
+        let chosen = scene.selection.tray.filter(|tray| trays.contains(tray));
         if let Some(tray) = chosen
             && ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter))
         {
@@ -66,7 +66,7 @@ pub(super) fn waiting_ui(
     }
     area.show_rows(ui, row - ui.spacing().item_spacing.y, waiting.len(), |ui, rows| {
         for one in waiting.get(rows).unwrap_or_default() {
-            waiting_row_ui(ui, seen, palette, one, zoom, gesture, actions);
+            waiting_row_ui(ui, scene, palette, one, zoom, gesture, actions);
         }
     });
 }
@@ -90,7 +90,7 @@ fn line_ui(
 
 fn waiting_row_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     palette: &Palette,
     one: &Placed<'_>,
     zoom: f32,
@@ -102,27 +102,27 @@ fn waiting_row_ui(
     let stay = one.stay;
     let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32) * zoom;
     let picture = Align2::CENTER_CENTER.anchor_size(pos2(rect.left() + PICTURE_PT / 2.0 + 2.0, rect.center().y), size);
-    let selected = seen.selection.holds(one.standing.tray);
+    let selected = scene.selection.holds(one.standing.tray);
     let painter = ui.painter_at(rect.expand(3.0));
     if selected {
         painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), CornerRadius::same(3), palette.shelf);
     }
     let manner = Manner {
         selected,
-        faint: is_faint(seen, gesture, one),
-        marked: seen.selection.marked.contains(&one.standing.tray),
+        faint: is_faint(scene, gesture, one),
+        marked: scene.selection.marked.contains(&one.standing.tray),
         ..Manner::default()
     };
-    let mark = seen.mark(stay);
-    tray_ui(&painter, palette, palette.family(seen.family(stay)), stay, "", picture, manner);
+    let mark = scene.mark(stay);
+    tray_ui(&painter, palette, palette.family(scene.family(stay)), stay, "", picture, manner);
     let text = rect.left() + PICTURE_PT + 14.0;
     let clip = ui.painter_at(rect);
-    let crop = seen.crop_name(stay);
+    let crop = scene.crop_name(stay);
     let right = rect.right();
     let title = line_ui(&clip, pos2(text, rect.top() + 4.0), right, &mark, theme::strong(13.0), palette.ink);
     line_ui(&clip, pos2(title + 6.0, rect.top() + 4.0), right, &crop, theme::body(), palette.ink);
     let dates = words::span(stay.span);
-    let what = seen.words().what_briefly(stay);
+    let what = scene.words().what_briefly(stay);
     line_ui(&clip, pos2(text, rect.top() + 20.0), right, &what, theme::small(), palette.soft_ink);
     line_ui(&clip, pos2(text, rect.top() + 34.0), right, &dates, theme::small(), palette.soft_ink);
     let id = ui.scope_id().with(("waiting", one.standing));
@@ -130,5 +130,5 @@ fn waiting_row_ui(
     // Held by its middle when it is taken by its words: the hand is on the tray, not beside it.
     let grabbed = ui.input(|i| i.pointer.press_origin()).filter(|pos| !picture.contains(*pos));
     let held: Rect = grabbed.map_or(picture, |pos| Rect::from_center_size(pos, size));
-    tray_response(ui, seen, &response, one, held, 0, zoom, gesture, actions);
+    tray_response(ui, scene, &response, one, held, 0, zoom, gesture, actions);
 }

@@ -1,15 +1,15 @@
 //! How many fit, in words.
 
-use crate::trade::{Hold, Meant, Outline};
-use crate::units::{about, said};
+use crate::trade::{Capacity, NamedTray, Outline};
+use crate::units::{about, rounded};
 
 /// `2 flats; 4 if 3½ in may stick out`.
-pub fn held(hold: &Hold, meant: &Meant) -> String {
+pub fn held(hold: &Capacity, meant: &NamedTray) -> String {
     let fits = hold.with(hold.allowed).fits;
     let more = hold.more().map(|needed| {
         // What is said must be true of the rounded figure too.
-        let rounded = about(needed, hold.unit);
-        format!("{} if {} may stick out", hold.with(rounded).fits, said(rounded, hold.unit))
+        let most = about(needed, hold.unit);
+        format!("{} if {} may stick out", hold.with(most).fits, rounded(most, hold.unit))
     });
     match (fits, more) {
         (0, None) => "None: one is larger than the shelf, turned either way".to_owned(),
@@ -20,7 +20,7 @@ pub fn held(hold: &Hold, meant: &Meant) -> String {
 }
 
 /// `2 flats`, `3 × 72-cell plug tray`.
-pub fn number_held(meant: &Meant, fits: i64) -> String {
+pub fn number_held(meant: &NamedTray, fits: i64) -> String {
     match meant.name.as_deref() {
         Some(name) if name != "flat" => format!("{fits} × {name}"),
         _ if fits == 1 => format!("1 {}", kind_held(meant)),
@@ -28,7 +28,7 @@ pub fn number_held(meant: &Meant, fits: i64) -> String {
     }
 }
 
-pub fn kind_held(meant: &Meant) -> &'static str {
+pub fn kind_held(meant: &NamedTray) -> &'static str {
     match (meant.name.as_deref(), meant.outline) {
         (Some("flat"), _) => "flat",
         (Some(_), _) => "outside",

@@ -1,26 +1,28 @@
 //! What the grower wrote down, and how far it is from what was planned.
 
-use crate::season::{Loss, Seen};
+use crate::season::{Loss, Observed};
 
 use super::{Words, grown_name, plural};
 
 impl Words<'_> {
     /// `up, 60 of them`, `lost 4: damping off`.
-    pub fn record(&self, what: Seen) -> String {
+    pub fn record(&self, what: Observed) -> String {
         match what {
-            Seen::Sown { cells: None } => "sown".to_owned(),
-            Seen::Sown { cells: Some(cells) } => format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells")),
-            Seen::Up { plants: None } => "up".to_owned(),
-            Seen::Up { plants: Some(plants) } => format!("up, {plants} of them"),
-            Seen::TrueLeaves(leaves) => {
+            Observed::Sown { cells: None } => "sown".to_owned(),
+            Observed::Sown { cells: Some(cells) } => {
+                format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells"))
+            }
+            Observed::Up { plants: None } => "up".to_owned(),
+            Observed::Up { plants: Some(plants) } => format!("up, {plants} of them"),
+            Observed::TrueLeaves(leaves) => {
                 format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves"))
             }
-            Seen::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
-            Seen::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
-            Seen::PutOut(plants) => format!("{plants} put out"),
-            Seen::Sold(plants) => format!("{plants} sold"),
-            Seen::GappedUp => "plugs moved together".to_owned(),
-            Seen::Grown(grown) => format!("{} for their age", grown_name(grown)),
+            Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
+            Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
+            Observed::PutOut(plants) => format!("{plants} put out"),
+            Observed::Sold(plants) => format!("{plants} sold"),
+            Observed::GappedUp => "plugs moved together".to_owned(),
+            Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
 }

@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use criterion::{Criterion, SamplingMode, criterion_group, criterion_main};
 use flatwright::fit::{Cancel, Progress};
-use flatwright::forecast::{Luck, drawn};
+use flatwright::forecast::{Scenario, drawn};
 use flatwright::outlook::{Chance, Draws, ProblemHash, chance};
 use flatwright::season::Season;
 use flatwright::store;
@@ -29,7 +29,7 @@ fn examples(criterion: &mut Criterion) {
         group.sampling_mode(SamplingMode::Flat).sample_size(10);
         group.warm_up_time(Duration::from_millis(200)).measurement_time(Duration::from_secs(1));
         group.bench_function("forecasts alone, one thread", |bench| {
-            let forecast = |draw| drawn(black_box(&season), store::library(), &Luck::draw(draw)).stays.len();
+            let forecast = |draw| drawn(black_box(&season), store::library(), &Scenario::draw(draw)).stays.len();
             bench.iter(|| (0..DRAWS).map(forecast).sum::<usize>());
         });
         group.bench_function("chance, one thread", |bench| {

@@ -2,7 +2,7 @@
 
 use flatwright::forecast::{What, difference, forecast};
 use flatwright::season::{
-    Crop, CropKey, Edit, Frost, Hardiness, Library, Observation, OutRule, Rule, Season, Seen, Settings, Sourced,
+    Crop, CropKey, Edit, Frost, Hardiness, Library, Observation, Observed, OutRule, Rule, Season, Settings, Sourced,
     SowingId,
 };
 use flatwright::store::{Sense, read_frost_table};
@@ -113,7 +113,7 @@ fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let rule = out_rule(&tomato()).expect("its weeks are known");
     let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));
     let mut sowing = grower.season.sowing(done).expect("a sowing").clone();
-    sowing.seen = vec![Observation { date: day("2025-01-15"), what: Seen::Sown { cells: None } }];
+    sowing.seen = vec![Observation { date: day("2025-01-15"), what: Observed::Sown { cells: None } }];
     grower.edit(&Edit::PutSowing(sowing));
     take(&mut grower.season, &frost("32 F", 5));
     let all = [follows, done, set];

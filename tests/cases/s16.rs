@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use flatwright::forecast::{Change, What, forecast, next_year};
-use flatwright::season::{Edit, Frost, OutRule, Season, Seen, Settings, SowingId};
+use flatwright::season::{Edit, Frost, Observed, OutRule, Season, Settings, SowingId};
 use flatwright::store::library;
 use flatwright::store::sowings::{self, OddKind};
 
@@ -107,7 +107,7 @@ fn what_was_done_stays_in_its_year() {
     let id = of_crop(&season, "onion");
     let mut onion = season.sowing(id).expect("there").clone();
     let seen = |date: &str, what| flatwright::season::Observation { date: day(date), what };
-    onion.seen = vec![seen("2008-02-16", Seen::Sown { cells: None }), seen("2008-04-05", Seen::PutOut(1))];
+    onion.seen = vec![seen("2008-02-16", Observed::Sown { cells: None }), seen("2008-04-05", Observed::PutOut(1))];
     season.apply(&Edit::PutSowing(onion)).expect("records");
     let next = next_year(&season, library(), 2009).expect("it has a frost date");
     assert_eq!(season.sowing(id).map(|sowing| sowing.seen.len()), Some(2));

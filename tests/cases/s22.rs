@@ -1,7 +1,7 @@
 //! S22: whole trays, spare trays, seeds, and what was really sown.
 
 use flatwright::forecast::{Change, Learned, What, forecast, next_year};
-use flatwright::season::{Library, Role, Rule, Seen};
+use flatwright::season::{Library, Observed, Role, Rule};
 use flatwright::trade;
 
 use crate::support::{Grower, date_of, day, out_on, shelf};
@@ -47,9 +47,9 @@ fn farm() -> (Grower, flatwright::season::SowingId) {
 #[test]
 fn next_year_starts_from_what_came_up() {
     let (mut grower, sowing) = farm();
-    grower.see(sowing, "2025-03-13", Seen::Sown { cells: Some(9 * 128) });
-    grower.see(sowing, "2025-03-18", Seen::Up { plants: Some(1010) });
-    grower.see(sowing, "2025-04-02", Seen::Lost { plants: 200, why: flatwright::season::Loss::Cold });
+    grower.see(sowing, "2025-03-13", Observed::Sown { cells: Some(9 * 128) });
+    grower.see(sowing, "2025-03-18", Observed::Up { plants: Some(1010) });
+    grower.see(sowing, "2025-04-02", Observed::Lost { plants: 200, why: flatwright::season::Loss::Cold });
     let next = next_year(&grower.season, &Library::default(), 2026).expect("it has dates");
     let rate = next.changes.iter().find_map(|change| match change {
         Change::Learned(Learned::Germination { rate, .. }) => Some(*rate),
@@ -78,8 +78,8 @@ fn next_year_starts_from_what_came_up() {
 #[test]
 fn a_rate_from_few_seeds_is_weak_and_pulled() {
     let (mut grower, sowing) = farm();
-    grower.see(sowing, "2025-03-10", Seen::Sown { cells: Some(10) });
-    grower.see(sowing, "2025-03-18", Seen::Up { plants: Some(2) });
+    grower.see(sowing, "2025-03-10", Observed::Sown { cells: Some(10) });
+    grower.see(sowing, "2025-03-18", Observed::Up { plants: Some(2) });
     let next = next_year(&grower.season, &Library::default(), 2026).expect("it has dates");
     // (2 + 20 · 0.85) / (10 + 20) = 63 %
     assert_eq!(next.season.sowing(sowing).and_then(|sowing| sowing.germination_percent), Some(63));
@@ -92,7 +92,7 @@ fn planned_and_actual_are_kept_and_space_goes_by_the_actual() {
     let (mut grower, sowing) = farm();
     let planned = grower.look();
     assert_eq!([planned.places_on("2025-03-09"), planned.places_on("2025-03-10")], [0, 9]);
-    grower.see(sowing, "2025-03-13", Seen::Sown { cells: Some(9 * 128) });
+    grower.see(sowing, "2025-03-13", Observed::Sown { cells: Some(9 * 128) });
     let actual = grower.look();
     assert_eq!([actual.places_on("2025-03-12"), actual.places_on("2025-03-13")], [0, 9]);
     assert_eq!(date_of(&actual.forecast, sowing, What::Sown), day("2025-03-13"));
@@ -103,9 +103,9 @@ fn planned_and_actual_are_kept_and_space_goes_by_the_actual() {
     assert_eq!(date_of(&actual.forecast, sowing, What::Up), day("2025-03-17"));
 
     // 1,010 plugs fill eight trays; moved together, one spot is free
-    grower.see(sowing, "2025-03-18", Seen::Up { plants: Some(1010) });
+    grower.see(sowing, "2025-03-18", Observed::Up { plants: Some(1010) });
     assert_eq!(grower.look().places_on("2025-03-25"), 9);
-    grower.see(sowing, "2025-03-20", Seen::GappedUp);
+    grower.see(sowing, "2025-03-20", Observed::GappedUp);
     let merged = grower.look();
     assert_eq!([merged.places_on("2025-03-19"), merged.places_on("2025-03-20")], [9, 8]);
 }

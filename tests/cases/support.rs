@@ -8,8 +8,8 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId, Hardening, Hardiness,
-    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, OutRule, PartOfDay, Place, PlaceId, Plug, Pot, Rack,
-    RackId, Reach, RimShape, Role, Rule, Season, SeedLight, Seen, SettingDepth, Settings, Shelf, ShelfId, Sourced,
+    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Plug, Pot,
+    Rack, RackId, Reach, RimShape, Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced,
     Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows,
     Wanted, Zone, ZoneKind,
 };
@@ -326,7 +326,7 @@ impl Grower {
     }
 
     #[track_caller]
-    pub(crate) fn see(&mut self, id: SowingId, date: &str, what: Seen) {
+    pub(crate) fn see(&mut self, id: SowingId, date: &str, what: Observed) {
         self.change(id, |sowing| {
             sowing.seen.push(Observation { date: day(date), what });
             sowing.seen.sort_by_key(|seen| seen.date);

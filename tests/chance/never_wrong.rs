@@ -1,14 +1,14 @@
 //! What chance says of a draw, held against the solver's answer to that very season.
 
 use flatwright::fit::{Cancel, Memory, Progress};
-use flatwright::forecast::{self, Luck, Stay};
+use flatwright::forecast::{self, Scenario, Stay};
 use flatwright::outlook::{ChanceWeek, Effort, Keep, Outlook, Verdict, Week, look_ahead};
 use flatwright::season::{Edit, Role, Season};
 
 use crate::seasons::{drawn, example, library, read};
 
-fn ahead(season: &Season, luck: &Luck) -> Outlook {
-    let forecast = forecast::drawn(season, library(), luck);
+fn ahead(season: &Season, scenario: &Scenario) -> Outlook {
+    let forecast = forecast::drawn(season, library(), scenario);
     let (progress, cancel) = (Progress::default(), Cancel::default());
     let mut memory = Memory::default();
     let effort = Effort(300_000);
@@ -26,7 +26,7 @@ fn never_wrong(season: &Season, draws: std::ops::Range<u32>) -> (u32, u32) {
     let (mut proven, mut open) = (0, 0);
     for draw in draws {
         let chance = drawn(season, draw, 1);
-        let outlook = ahead(season, &Luck::draw(draw));
+        let outlook = ahead(season, &Scenario::draw(draw));
         for week in &outlook.weeks {
             let of: &ChanceWeek = chance.of(week).unwrap_or_else(|| panic!("draw {draw}: no chance of {week:?}"));
             assert!(of.proven <= of.at_most);
@@ -95,7 +95,7 @@ fn loose_pots_load_allowance_and_places_for_the_day_or_the_night() {
 #[test]
 fn pinned_trays_are_left_where_they_are() {
     let mut season = example("community-room");
-    let outlook = ahead(&season, &Luck::none());
+    let outlook = ahead(&season, &Scenario::none());
     let mut pinned = outlook.layout;
     for (number, spot) in pinned.iter_mut().enumerate() {
         spot.pinned = number % 9 == 0;
@@ -111,15 +111,15 @@ fn drawn_seasons_are_the_forecasts_own() {
     for name in ["community-room", "southern", "roomy"] {
         let season = example(name);
         let chances = forecast::Chances::of(&season, library());
-        for luck in (0..20).map(Luck::draw).chain([Luck::none()]) {
+        for scenario in (0..20).map(Scenario::draw).chain([Scenario::none()]) {
             let bunches = 0..chances.len();
             let mut stays: Vec<Stay> = bunches
-                .flat_map(|bunch| chances.stays(bunch, &chances.draw(bunch, &luck)))
+                .flat_map(|bunch| chances.stays(bunch, &chances.draw(bunch, &scenario)))
                 .chain(chances.guests())
                 .collect();
             stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
-            assert!(stays == forecast::drawn(&season, library(), &luck).stays, "{name}, {luck:?}");
+            assert!(stays == forecast::drawn(&season, library(), &scenario).stays, "{name}, {scenario:?}");
         }
-        assert_eq!(forecast::drawn(&season, library(), &Luck::none()), forecast::forecast(&season, library()));
+        assert_eq!(forecast::drawn(&season, library(), &Scenario::none()), forecast::forecast(&season, library()));
     }
 }

@@ -4,9 +4,9 @@ use std::num::NonZero;
 
 use chrono::{Days, NaiveDate};
 use flatwright::fit::{Cancel, Cancelled, Progress};
-use flatwright::forecast::{self, Luck, What};
+use flatwright::forecast::{self, Scenario, What};
 use flatwright::outlook::{Draws, ProblemHash, chance, chance_hash};
-use flatwright::season::{Edit, Frost, Hardiness, Observation, Season, Seen};
+use flatwright::season::{Edit, Frost, Hardiness, Observation, Observed, Season};
 
 use crate::seasons::{drawn, example, known, library};
 
@@ -62,7 +62,7 @@ fn what_was_seen_does_not_vary() {
     let mut sowing = season.sowings().next().expect("one").clone();
     let seen = |date: &str, what| Observation { date: date.parse().expect("a date"), what };
     let step = sowing.steps.last().expect("two").id;
-    sowing.seen = vec![seen("2027-03-06", Seen::Up { plants: None }), seen("2027-03-31", Seen::MovedOn(step))];
+    sowing.seen = vec![seen("2027-03-06", Observed::Up { plants: None }), seen("2027-03-31", Observed::MovedOn(step))];
     season.apply(&Edit::PutSowing(sowing)).expect("two observations");
     let chance = drawn(&season, 0, 50);
     assert!(!chance.varies);
@@ -89,16 +89,19 @@ fn a_late_frost_keeps_tender_plants_in() {
     let mut settings = season.settings().clone();
     settings.frost = Some(Frost::on(frost));
     season.apply(&Edit::SetSettings(settings)).expect("a frost");
-    let ends = |season: &Season, luck: Luck| {
-        let forecast = forecast::drawn(season, library(), &luck);
+    let ends = |season: &Season, scenario: Scenario| {
+        let forecast = forecast::drawn(season, library(), &scenario);
         assert!(forecast.courses.iter().all(|course| course.date(What::Due).is_some()));
         forecast.span().expect("something stands").until()
     };
     let out: NaiveDate = "2027-05-10".parse().expect("a date");
-    let late = Luck::none().with_frost_days(12);
-    assert_eq!((ends(&season, Luck::none()), ends(&season, late)), (out, out));
+    let late = Scenario::none().with_frost_days(12);
+    assert_eq!((ends(&season, Scenario::none()), ends(&season, late)), (out, out));
     let mut crop = season.own_crops().next().expect("its own").clone();
     crop.hardiness = Hardiness::Tender;
     season.apply(&Edit::PutCrop(Box::new(crop))).expect("a tender crop");
-    assert_eq!((ends(&season, Luck::none()), Some(ends(&season, late))), (out, frost.checked_add_days(Days::new(12))));
+    assert_eq!(
+        (ends(&season, Scenario::none()), Some(ends(&season, late))),
+        (out, frost.checked_add_days(Days::new(12)))
+    );
 }

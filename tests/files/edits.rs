@@ -6,9 +6,9 @@ use std::path::Path;
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Grown,
-    Guest, GuestId, Loss, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Rule,
-    Season, Seen, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage,
-    Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Guest, GuestId, Loss, Lot, LotId, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
+    Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack,
+    Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -251,16 +251,16 @@ fn out_rule() -> impl Strategy<Value = OutRule> {
 fn seen() -> impl Strategy<Value = Observation> {
     let number = || 0_u32..1_001_000;
     let what = prop_oneof![
-        option::of(number()).prop_map(|cells| Seen::Sown { cells }),
-        option::of(number()).prop_map(|plants| Seen::Up { plants }),
-        (0_u8..52).prop_map(Seen::TrueLeaves),
-        id().prop_map(|id| Seen::MovedOn(StepId(id))),
+        option::of(number()).prop_map(|cells| Observed::Sown { cells }),
+        option::of(number()).prop_map(|plants| Observed::Up { plants }),
+        (0_u8..52).prop_map(Observed::TrueLeaves),
+        id().prop_map(|id| Observed::MovedOn(StepId(id))),
         (number(), select(vec![Loss::NotKnown, Loss::DampingOff, Loss::TooDry, Loss::Surplus]))
-            .prop_map(|(plants, why)| Seen::Lost { plants, why }),
-        Just(Seen::GappedUp),
-        select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]).prop_map(Seen::Grown),
-        number().prop_map(Seen::PutOut),
-        number().prop_map(Seen::Sold),
+            .prop_map(|(plants, why)| Observed::Lost { plants, why }),
+        Just(Observed::GappedUp),
+        select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]).prop_map(Observed::Grown),
+        number().prop_map(Observed::PutOut),
+        number().prop_map(Observed::Sold),
     ];
     (date(), what).prop_map(|(date, what)| Observation { date, what })
 }

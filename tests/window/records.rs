@@ -1,7 +1,7 @@
 use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{EditLabel, Loss, Observation, Season, Seen, Sowing};
+use flatwright::season::{EditLabel, Loss, Observation, Observed, Season, Sowing};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -20,7 +20,7 @@ fn one(window: &Window) -> Sowing {
     season(window).sowings().next().cloned().expect("a sowing")
 }
 
-fn seen(window: &Window) -> Vec<Seen> {
+fn seen(window: &Window) -> Vec<Observed> {
     one(window).seen.iter().map(|record| record.what).collect()
 }
 
@@ -61,7 +61,7 @@ fn sown_and_up(window: &mut Window, cells: &str, up: &str) -> (NaiveDate, NaiveD
 fn planned_and_actual_stand_side_by_side() {
     let mut window = with_tomatoes();
     let (planned, sown) = sown_and_up(&mut window, "216", "189");
-    assert_eq!(seen(&window), [Seen::Sown { cells: Some(216) }, Seen::Up { plants: Some(189) }]);
+    assert_eq!(seen(&window), [Observed::Sown { cells: Some(216) }, Observed::Up { plants: Some(189) }]);
     assert_eq!(event(&window, What::Sown), (sown, Why::Seen));
     assert_eq!(event(&window, What::Up), (later(sown, 7), Why::Seen));
     let (planned, sown) = (shown(planned), shown(sown));
@@ -107,22 +107,22 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
         press(&mut window, "Write it down");
     }
     let expected = [
-        Seen::Sown { cells: Some(80) },
-        Seen::Up { plants: None },
-        Seen::TrueLeaves(4),
-        Seen::Lost { plants: 4, why: Loss::DampingOff },
-        Seen::GappedUp,
-        Seen::MovedOn(step),
-        Seen::Grown(flatwright::season::Grown::Right),
-        Seen::PutOut(30),
-        Seen::Sold(10),
+        Observed::Sown { cells: Some(80) },
+        Observed::Up { plants: None },
+        Observed::TrueLeaves(4),
+        Observed::Lost { plants: 4, why: Loss::DampingOff },
+        Observed::GappedUp,
+        Observed::MovedOn(step),
+        Observed::Grown(flatwright::season::Grown::Right),
+        Observed::PutOut(30),
+        Observed::Sold(10),
     ];
     assert_eq!(seen(&window), expected);
     assert!(one(&window).seen.is_sorted_by_key(|record| record.date));
     assert_eq!(&saved_and_read(&window), season(&window));
     press(&mut window, "Remove: lost, damping off 20 Apr");
     assert_eq!(seen(&window).len(), 8);
-    assert!(!seen(&window).contains(&Seen::Lost { plants: 4, why: Loss::DampingOff }));
+    assert!(!seen(&window).contains(&Observed::Lost { plants: 4, why: Loss::DampingOff }));
     let label = EditLabel::RemoveRecord("Tomato: lost 4: damping off".to_owned());
     assert_eq!(window.state().history().undo_label(), Some(&label));
 }
@@ -132,7 +132,7 @@ fn the_day_is_that_of_the_hand_unless_another_is_typed() {
     let mut window = with_tomatoes();
     let hand = window.state().day();
     press(&mut window, "Write it down");
-    assert_eq!(one(&window).seen, [Observation { date: hand, what: Seen::Sown { cells: None } }]);
+    assert_eq!(one(&window).seen, [Observation { date: hand, what: Observed::Sown { cells: None } }]);
 }
 
 #[test]
@@ -164,7 +164,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
     field(&mut window, &format!("How many: {of_sown}"), "150");
     field(&mut window, &format!("Day: {of_up}"), &later(sown, 9).to_string());
     let after = one(&window);
-    assert_eq!(after.seen[0].what, Seen::Sown { cells: Some(150) });
+    assert_eq!(after.seen[0].what, Observed::Sown { cells: Some(150) });
     assert_eq!(after.seen[1].date, later(sown, 9));
     let label = EditLabel::ChangeRecord("Tomato: up, 126 of them".to_owned());
     assert_eq!(window.state().history().undo_label(), Some(&label));
@@ -206,7 +206,7 @@ fn plugs_of_half_empty_trays_are_moved_together() {
     window.get_by_label("Moved together, the plugs would fill 1 tray in place of 2");
     window.get_by_label_contains("Moved together on").click();
     settle(&mut window);
-    assert_eq!(seen(&window).last(), Some(&Seen::GappedUp));
+    assert_eq!(seen(&window).last(), Some(&Observed::GappedUp));
     let together = one(&window).seen.last().expect("a record").date;
     assert!(together >= after, "not before they were up");
     assert_eq!((trays_on(&window, sown), trays_on(&window, together)), (2, 1));

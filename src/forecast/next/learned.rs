@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{Crop, CropKey, DayRange, Edit, Grown, Library, Season, Seen, Sourced, Sowing, SowingId};
+use crate::season::{Crop, CropKey, DayRange, Edit, Grown, Library, Observed, Season, Sourced, Sowing, SowingId};
 use crate::trade;
 
 use super::Change;
@@ -79,11 +79,11 @@ impl Rate {
 /// g, and stands for as many seeds as there were cells.
 pub fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
     let sown = sowing.seen.iter().find_map(|seen| match seen.what {
-        Seen::Sown { cells } => cells,
+        Observed::Sown { cells } => cells,
         _ => None,
     })?;
     let up = sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Seen::Up { plants } => plants,
+        Observed::Up { plants } => plants,
         _ => None,
     })?;
     let cells = (f64::from(up) / f64::from(sown.max(1))).min(1.0);
@@ -119,11 +119,11 @@ pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change
     for sowing in season.sowings() {
         let Some(crop) = season.crop(library, &sowing.crop) else { continue };
         let (up, moved) = days.entry(sowing.crop.clone()).or_default();
-        up.extend(days_until(sowing, |what| matches!(what, Seen::Up { .. })));
+        up.extend(days_until(sowing, |what| matches!(what, Observed::Up { .. })));
         let leaves = crop.moving_on.value.true_leaves;
         moved.extend(days_until(sowing, |what| match (what, leaves) {
-            (Seen::TrueLeaves(grown), Some(leaves)) => *grown >= leaves,
-            (Seen::MovedOn(step), None) => sowing.steps.get(1).is_some_and(|first| first.id == *step),
+            (Observed::TrueLeaves(grown), Some(leaves)) => *grown >= leaves,
+            (Observed::MovedOn(step), None) => sowing.steps.get(1).is_some_and(|first| first.id == *step),
             _ => false,
         }));
     }
@@ -160,8 +160,8 @@ fn source(observations: u32) -> std::sync::Arc<str> {
     }
 }
 
-fn days_until(sowing: &Sowing, wanted: impl Fn(&Seen) -> bool) -> Option<i64> {
-    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::Sown { .. }))?.date;
+fn days_until(sowing: &Sowing, wanted: impl Fn(&Observed) -> bool) -> Option<i64> {
+    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Observed::Sown { .. }))?.date;
     let then = sowing.seen.iter().find(|seen| wanted(&seen.what))?.date;
     Some((then - sown).num_days()).filter(|days| *days > 0)
 }
@@ -186,9 +186,11 @@ fn pulled(usual: DayRange, seen: &[i64]) -> Option<DayRange> {
 
 /// Verdicts of the grower, each with the plants' age.
 pub(super) fn verdicts(sowing: &Sowing) -> impl Iterator<Item = Learned> {
-    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Seen::Sown { .. })).map(|seen| seen.date);
+    let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Observed::Sown { .. })).map(|seen| seen.date);
     sowing.seen.iter().filter_map(move |seen| match seen.what {
-        Seen::Grown(grown) => Some(Learned::Verdict { sowing: sowing.id, grown, days: (seen.date - sown?).num_days() }),
+        Observed::Grown(grown) => {
+            Some(Learned::Verdict { sowing: sowing.id, grown, days: (seen.date - sown?).num_days() })
+        }
         _ => None,
     })
 }

@@ -8,7 +8,7 @@
 //! shelves and only together are too full, that is proven for the one with the most trays, and open
 //! for the others: which of them goes short is the grower's choice.
 //!
-//! Draws are known by their number alone (`forecast::Luck`): a season before and after an edit meets
+//! Draws are known by their number alone (`forecast::Scenario`): a season before and after an edit meets
 //! the same springs, and the answer is the same on any number of threads.
 
 mod count;

@@ -8,7 +8,7 @@ use std::sync::{Mutex, PoisonError};
 use std::thread;
 
 use crate::fit::{Cancel, Cancelled, Crowds, Kind};
-use crate::forecast::{Bunch, Chances, Luck, Stay};
+use crate::forecast::{Bunch, Chances, Scenario, Stay};
 use crate::season::{Library, Season};
 
 use super::super::Pool;
@@ -57,13 +57,14 @@ impl Courses {
 pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &Cancel) -> Result<Table, Cancelled> {
     let chances = Chances::of(season, library);
     let room = Room::of(season);
-    let all = |luck: Luck| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &luck)).collect() };
+    let all =
+        |scenario: Scenario| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &scenario)).collect() };
     let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
     let drawn = side_by_side(number, draws.threads, cancel, |draw| {
         let number = u32::try_from(draw).unwrap_or(u32::MAX);
-        all(Luck::draw(draws.first.saturating_add(number)).in_spring(season.settings().frost.as_ref()))
+        all(Scenario::draw(draws.first.saturating_add(number)).in_spring(season.settings().frost.as_ref()))
     })?;
-    let likely = all(Luck::none());
+    let likely = all(Scenario::none());
     let mut numbers: BTreeMap<(usize, &Bunch), usize> = BTreeMap::new();
     for bunches in drawn.iter().chain([&likely]) {
         numbers.extend(bunches.iter().enumerate().map(|key| (key, 0)));

@@ -3,8 +3,8 @@
 
 use crate::season::{
     Away, Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, FrostChance, FrostMethod, Guest,
-    GuestId, Library, Loss, Lot, LotId, Observation, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role,
-    Rule, Season, Seen, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
+    GuestId, Library, Loss, Lot, LotId, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
+    Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
     StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
@@ -261,17 +261,17 @@ impl From<StepV1> for Step {
 impl From<ObservationV1> for Observation {
     fn from(file: ObservationV1) -> Self {
         let what = match file.what {
-            SeenV1::Sown => Seen::Sown { cells: None },
-            SeenV1::SownCells(cells) => Seen::Sown { cells: Some(cells) },
-            SeenV1::Up { plants } => Seen::Up { plants },
-            SeenV1::TrueLeaves(leaves) => Seen::TrueLeaves(leaves),
-            SeenV1::MovedOn(step) => Seen::MovedOn(StepId(step)),
-            SeenV1::Lost(plants) => Seen::Lost { plants, why: Loss::NotKnown },
-            SeenV1::LostTo { plants, why } => Seen::Lost { plants, why: why.into() },
-            SeenV1::PutOut(plants) => Seen::PutOut(plants),
-            SeenV1::Sold(plants) => Seen::Sold(plants),
-            SeenV1::GappedUp => Seen::GappedUp,
-            SeenV1::Grown(grown) => Seen::Grown(grown.into()),
+            SeenV1::Sown => Observed::Sown { cells: None },
+            SeenV1::SownCells(cells) => Observed::Sown { cells: Some(cells) },
+            SeenV1::Up { plants } => Observed::Up { plants },
+            SeenV1::TrueLeaves(leaves) => Observed::TrueLeaves(leaves),
+            SeenV1::MovedOn(step) => Observed::MovedOn(StepId(step)),
+            SeenV1::Lost(plants) => Observed::Lost { plants, why: Loss::NotKnown },
+            SeenV1::LostTo { plants, why } => Observed::Lost { plants, why: why.into() },
+            SeenV1::PutOut(plants) => Observed::PutOut(plants),
+            SeenV1::Sold(plants) => Observed::Sold(plants),
+            SeenV1::GappedUp => Observed::GappedUp,
+            SeenV1::Grown(grown) => Observed::Grown(grown.into()),
         };
         Self { date: file.date.0, what }
     }

@@ -1,9 +1,9 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, OutRule, PartOfDay, Place, Rack, Reach,
-    Role, Rule, Season, Seen, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step, Temperatures,
-    TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, Observed, OutRule, PartOfDay, Place, Rack,
+    Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step,
+    Temperatures, TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
@@ -255,16 +255,16 @@ impl From<&Observation> for ObservationV1 {
         Self {
             date: DateText(observation.date),
             what: match observation.what {
-                Seen::Sown { cells } => cells.map_or(SeenV1::Sown, SeenV1::SownCells),
-                Seen::Up { plants } => SeenV1::Up { plants },
-                Seen::TrueLeaves(leaves) => SeenV1::TrueLeaves(leaves),
-                Seen::MovedOn(step) => SeenV1::MovedOn(step.0),
-                Seen::Lost { plants, why: Loss::NotKnown } => SeenV1::Lost(plants),
-                Seen::Lost { plants, why } => SeenV1::LostTo { plants, why: why.into() },
-                Seen::PutOut(plants) => SeenV1::PutOut(plants),
-                Seen::Sold(plants) => SeenV1::Sold(plants),
-                Seen::GappedUp => SeenV1::GappedUp,
-                Seen::Grown(grown) => SeenV1::Grown(grown.into()),
+                Observed::Sown { cells } => cells.map_or(SeenV1::Sown, SeenV1::SownCells),
+                Observed::Up { plants } => SeenV1::Up { plants },
+                Observed::TrueLeaves(leaves) => SeenV1::TrueLeaves(leaves),
+                Observed::MovedOn(step) => SeenV1::MovedOn(step.0),
+                Observed::Lost { plants, why: Loss::NotKnown } => SeenV1::Lost(plants),
+                Observed::Lost { plants, why } => SeenV1::LostTo { plants, why: why.into() },
+                Observed::PutOut(plants) => SeenV1::PutOut(plants),
+                Observed::Sold(plants) => SeenV1::Sold(plants),
+                Observed::GappedUp => SeenV1::GappedUp,
+                Observed::Grown(grown) => SeenV1::Grown(grown.into()),
             },
         }
     }

@@ -8,7 +8,7 @@ use egui::{Align2, Rect, Sense, Stroke, Ui, WidgetInfo, emath::TSTransform, pos2
 use crate::outlook::spot_of;
 use crate::season::{Edit, Spot, TrayKey};
 use crate::units::Length;
-use crate::window::seen::{Seen, counted};
+use crate::window::scene::{Scene, counted};
 use crate::window::state::BoardView;
 use crate::window::theme::{self, Palette};
 use crate::words;
@@ -46,11 +46,11 @@ impl Becomes {
 }
 
 /// Nothing for a tray that is never moved on.
-fn becomes(seen: &Seen<'_>, tray: TrayKey) -> Option<Becomes> {
-    let later: Vec<TrayKey> = children(seen, tray);
-    let first = |key: TrayKey| seen.forecast.stays_of(key).min_by_key(|stay| stay.span.from());
+fn becomes(scene: &Scene<'_>, tray: TrayKey) -> Option<Becomes> {
+    let later: Vec<TrayKey> = children(scene, tray);
+    let first = |key: TrayKey| scene.forecast.stays_of(key).min_by_key(|stay| stay.span.from());
     let day = later.iter().filter_map(|key| Some(first(*key)?.span.from())).min()?;
-    let mut trial = seen.season.clone();
+    let mut trial = scene.season.clone();
     let mut no_room: BTreeSet<(Length, Length)> = BTreeSet::new();
     let mut flats = Vec::new();
     for key in later.iter().take(MOST_LOOKED_FOR) {
@@ -58,18 +58,18 @@ fn becomes(seen: &Seen<'_>, tray: TrayKey) -> Option<Becomes> {
         let size = (stay.shape.width(), stay.shape.depth());
         let mut spot = spot_of(&trial, stay, stay.span.from()).copied();
         if spot.is_none() && !no_room.contains(&size) {
-            let then = Seen { season: &trial, day: stay.span.from(), from_day: false, ..*seen };
+            let then = Scene { season: &trial, day: stay.span.from(), from_day: false, ..*scene };
             spot = free_spot(&then, stay, None);
             match spot {
                 Some(spot) => drop(trial.apply(&Edit::PutSpot(spot))),
                 None => drop(no_room.insert(size)),
             }
         }
-        flats.push(Flat { mark: seen.mark(stay), width: size.0, depth: size.1, spot });
+        flats.push(Flat { mark: scene.mark(stay), width: size.0, depth: size.1, spot });
     }
     let without = flats.iter().filter(|flat| flat.spot.is_none()).count();
     let more = later.len() - flats.len();
-    let mark = seen.words().tray(tray);
+    let mark = scene.words().tray(tray);
     let mut said = format!("{mark} becomes {} on {}", counted(later.len(), "tray"), words::day(day));
     said = match without {
         0 if later.len() == 1 => format!("{said}: it has room"),
@@ -77,7 +77,7 @@ fn becomes(seen: &Seen<'_>, tray: TrayKey) -> Option<Becomes> {
         0 => format!("{said}: the first {} have room", flats.len()),
         _ => format!("{said}: {} room, {without} without", has_room(flats.len() - without)),
     };
-    Some(Becomes { tray, revision: seen.revision, flats, said })
+    Some(Becomes { tray, revision: scene.revision, flats, said })
 }
 
 fn has_room(number: usize) -> String {
@@ -85,8 +85,8 @@ fn has_room(number: usize) -> String {
 }
 
 /// The trays that its plants are moved on into.
-pub(in crate::window) fn children(seen: &Seen<'_>, tray: TrayKey) -> Vec<TrayKey> {
-    let origins = &seen.forecast.origins;
+pub(in crate::window) fn children(scene: &Scene<'_>, tray: TrayKey) -> Vec<TrayKey> {
+    let origins = &scene.forecast.origins;
     origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
 }
 
@@ -94,7 +94,7 @@ pub(in crate::window) fn children(seen: &Seen<'_>, tray: TrayKey) -> Vec<TrayKey
 #[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
 pub(super) fn later_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     palette: &Palette,
     board: &Board,
     view: &mut BoardView,
@@ -106,11 +106,11 @@ pub(super) fn later_ui(
         view.becomes = None;
         return;
     };
-    if !view.becomes.as_ref().is_some_and(|known| known.is_of(tray, seen.revision)) {
-        view.becomes = becomes(seen, tray);
+    if !view.becomes.as_ref().is_some_and(|known| known.is_of(tray, scene.revision)) {
+        view.becomes = becomes(scene, tray);
     }
     if let Some(becomes) = &view.becomes {
-        becomes_ui(ui, palette, board, becomes, pane, transform, seen);
+        becomes_ui(ui, palette, board, becomes, pane, transform, scene);
     }
 }
 
@@ -122,12 +122,12 @@ fn becomes_ui(
     becomes: &Becomes,
     pane: Rect,
     transform: TSTransform,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
 ) {
     let painter = ui.painter().clone();
     for flat in &becomes.flats {
         let Some(spot) = flat.spot else { continue };
-        let stay = seen.forecast.stays_of(spot.tray).min_by_key(|stay| stay.span.from());
+        let stay = scene.forecast.stays_of(spot.tray).min_by_key(|stay| stay.span.from());
         let on_board = board.shelves().find(|shelf| shelf.id == spot.shelf);
         let (Some(stay), Some(on_board)) = (stay, on_board) else { continue };
         let rect = transform * rect_on_board(&ground(stay, &spot), on_board);

@@ -3,7 +3,7 @@
 use crate::season::{EditLabel, ShelfId, Spot};
 use crate::units::Length;
 use crate::window::action::Action;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 use crate::words;
 
 use super::group::{chosen, together};
@@ -20,19 +20,19 @@ pub(in crate::window) struct Copied {
 }
 
 /// The arrangement of the chosen trays, and the same as lines of columns set apart by tabs.
-pub(in crate::window) fn copy(seen: &Seen<'_>) -> (Vec<Copied>, String) {
-    let words = seen.words();
+pub(in crate::window) fn copy(scene: &Scene<'_>) -> (Vec<Copied>, String) {
+    let words = scene.words();
     let mut lines = vec!["tray\tcrop\tcontainer\tshelf\tfrom the left\tfrom the back\tuntil".to_owned()];
     let mut copied = Vec::new();
-    for one in chosen(seen) {
+    for one in chosen(scene) {
         let stay = one.stay;
         let place = one.spot.map_or_else(
             || "no spot yet\t\t".to_owned(),
             |spot| format!("{}\t{}\t{}", words.shelf(spot.shelf), words.length(spot.x), words.length(spot.y)),
         );
-        let mark = seen.mark(stay);
+        let mark = scene.mark(stay);
         let until = words::full_day(stay.span.last());
-        lines.push(format!("{mark}\t{}\t{}\t{place}\t{until}", seen.crop_name(stay), words.what_briefly(stay)));
+        lines.push(format!("{mark}\t{}\t{}\t{place}\t{until}", scene.crop_name(stay), words.what_briefly(stay)));
         copied.extend(one.spot.map(|spot| Copied {
             width: stay.shape.width(),
             depth: stay.shape.depth(),
@@ -45,7 +45,7 @@ pub(in crate::window) fn copy(seen: &Seen<'_>) -> (Vec<Copied>, String) {
 }
 
 /// The copied arrangement on that shelf, for trays of the same sizes that have no spot yet.
-pub(in crate::window) fn paste(seen: &Seen<'_>, copied: &[Copied], shelf: Option<ShelfId>) -> Action {
+pub(in crate::window) fn paste(scene: &Scene<'_>, copied: &[Copied], shelf: Option<ShelfId>) -> Action {
     if copied.is_empty() {
         return Action::Complain("No arrangement was copied: choose trays that stand on a shelf first".to_owned());
     }
@@ -54,14 +54,14 @@ pub(in crate::window) fn paste(seen: &Seen<'_>, copied: &[Copied], shelf: Option
             "Point at the shelf that is to get the arrangement, or step to it with Tab".to_owned(),
         );
     };
-    let mut waiting: Vec<_> = seen.placed().into_iter().filter(|one| one.spot.is_none()).collect();
+    let mut waiting: Vec<_> = scene.placed().into_iter().filter(|one| one.spot.is_none()).collect();
     let mut wanted = Vec::new();
     for spot in copied {
-        let alike = |one: &crate::window::seen::Placed<'_>| {
+        let alike = |one: &crate::window::scene::Placed<'_>| {
             (one.stay.shape.width(), one.stay.shape.depth()) == (spot.width, spot.depth)
         };
         let Some(one) = waiting.iter().position(alike).map(|at| waiting.remove(at)) else { continue };
-        let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+        let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
         let to = Spot {
             tray: one.standing.tray,
             from,
@@ -77,8 +77,8 @@ pub(in crate::window) fn paste(seen: &Seen<'_>, copied: &[Copied], shelf: Option
     if wanted.is_empty() {
         return Action::Complain("No tray of these sizes is without a spot on this day".to_owned());
     }
-    match together(seen, &wanted, EditLabel::PlaceTrays(wanted.len())) {
+    match together(scene, &wanted, EditLabel::PlaceTrays(wanted.len())) {
         Ok(edit) => Action::Edit(edit),
-        Err(why) => Action::Complain(format!("The arrangement has no room on {}: {why}", seen.words().shelf(shelf))),
+        Err(why) => Action::Complain(format!("The arrangement has no room on {}: {why}", scene.words().shelf(shelf))),
     }
 }

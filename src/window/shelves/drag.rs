@@ -5,7 +5,7 @@ use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Str
 use crate::season::{Edit, EditLabel, ShelfId, Spot, SpotFrom};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
-use crate::window::seen::{Placed, Seen};
+use crate::window::scene::{Placed, Scene};
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
 
@@ -30,13 +30,13 @@ enum Target {
 /// Carries the tray along with the pointer; ends on release, Escape, or when the window loses it.
 pub(in crate::window) fn in_hand_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     view: &BoardView,
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
     let Gesture::InHand(mut hand) = *gesture else { return };
-    let one = seen.placed().into_iter().find(|one| one.standing == hand.standing);
+    let one = scene.placed().into_iter().find(|one| one.standing == hand.standing);
     let given_up = ui.input_mut(|i| {
         let lost = i.events.iter().any(|event| matches!(event, egui::Event::WindowFocused(false)));
         lost || i.consume_key(Modifiers::NONE, Key::Escape)
@@ -52,24 +52,24 @@ pub(in crate::window) fn in_hand_ui(
     }
     let (pointer, released, down) =
         ui.input(|i| (i.pointer.latest_pos(), i.pointer.primary_released(), i.pointer.primary_down()));
-    let seen = &Seen { from_day: seen.from_day || ui.input(|i| i.modifiers.alt), ..*seen };
+    let scene = &Scene { from_day: scene.from_day || ui.input(|i| i.modifiers.alt), ..*scene };
     let outside = pointer.is_none_or(|pos| !ui.content_rect().contains(pos));
     if released || !down {
         *gesture = Gesture::None;
         ui.request_repaint();
         if let Some(pos) = pointer.filter(|_| !outside && released) {
-            let (target, rect) = aim_alone(seen, view, &hand, &one, pos);
-            if seen.selection.several() {
-                drop_group(seen, view, &hand, &one, &target, rect, actions);
+            let (target, rect) = aim_alone(scene, view, &hand, &one, pos);
+            if scene.selection.several() {
+                drop_group(scene, view, &hand, &one, &target, rect, actions);
             } else {
-                drop_there(seen, &one, target, actions);
+                drop_there(scene, &one, target, actions);
             }
         }
         return;
     }
     if let Some(pos) = pointer {
         ui.set_cursor_icon(egui::CursorIcon::Grabbing);
-        ghost_ui(ui, seen, view, &hand, &one, pos);
+        ghost_ui(ui, scene, view, &hand, &one, pos);
     }
 }
 
@@ -80,20 +80,20 @@ fn turn_in_hand(hand: &mut InHand, one: &Placed<'_>) {
     hand.quarter_turns = (hand.quarter_turns + 1) % 4;
 }
 
-fn drop_there(seen: &Seen<'_>, one: &Placed<'_>, target: Target, actions: &mut Vec<Action>) {
+fn drop_there(scene: &Scene<'_>, one: &Placed<'_>, target: Target, actions: &mut Vec<Action>) {
     match target {
         Target::Shelf(_, Plan::May { spot, .. }) => {
             let stays_put = one.spot.is_some_and(|now| Spot { from: now.from, ..spot } == *now);
             if !stays_put {
-                actions.push(Action::Edit(put(seen, one.stay, spot, false)));
+                actions.push(Action::Edit(put(scene, one.stay, spot, false)));
             }
         }
         Target::Shelf(_, Plan::MayNot { words }) => {
-            actions.push(Action::Complain(format!("{} went back: {words}", seen.mark(one.stay))));
+            actions.push(Action::Complain(format!("{} went back: {words}", scene.mark(one.stay))));
         }
         Target::Waiting => {
             if one.spot.is_some() {
-                let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+                let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
                 actions.push(Action::Edit(Edit::LiftTray { tray: one.standing.tray, from }));
             }
         }
@@ -103,7 +103,7 @@ fn drop_there(seen: &Seen<'_>, one: &Placed<'_>, target: Target, actions: &mut V
 
 /// All of them, or none and why.
 fn drop_group(
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     view: &BoardView,
     hand: &InHand,
     one: &Placed<'_>,
@@ -112,16 +112,16 @@ fn drop_group(
     actions: &mut Vec<Action>,
 ) {
     match target {
-        Target::Waiting => actions.extend(group::lifted(seen, &chosen(seen)).map(Action::Edit)),
+        Target::Waiting => actions.extend(group::lifted(scene, &chosen(scene)).map(Action::Edit)),
         Target::Nowhere => {}
         Target::Shelf(..) => {
-            let wanted = beside(seen, view, hand, one, target, rect);
+            let wanted = beside(scene, view, hand, one, target, rect);
             let stay =
                 |(one, spot): &(Placed<'_>, Spot)| one.spot.is_some_and(|now| Spot { from: now.from, ..*spot } == *now);
             if wanted.iter().all(stay) {
                 return;
             }
-            let edit = all_there(seen, &wanted);
+            let edit = all_there(scene, &wanted);
             actions.push(match edit {
                 Ok(edit) => Action::Edit(edit),
                 Err(why) => Action::Complain(format!("All went back: {why}")),
@@ -131,17 +131,17 @@ fn drop_group(
 }
 
 /// The move of all of them, each tried with the others where they would be.
-fn all_there(seen: &Seen<'_>, wanted: &[(Placed<'_>, Spot)]) -> Result<Edit, String> {
-    if wanted.len() < chosen(seen).len() {
+fn all_there(scene: &Scene<'_>, wanted: &[(Placed<'_>, Spot)]) -> Result<Edit, String> {
+    if wanted.len() < chosen(scene).len() {
         return Err("one of them would be on no shelf".to_owned());
     }
-    together(seen, wanted, EditLabel::MoveTrays(wanted.len()))
+    together(scene, wanted, EditLabel::MoveTrays(wanted.len()))
 }
 
 /// Where each of several would come to stand, with the one in the hand at its target: they keep
 /// their places to each other; those without a spot line up behind it.
 fn beside<'a>(
-    seen: &Seen<'a>,
+    scene: &Scene<'a>,
     view: &BoardView,
     hand: &InHand,
     one: &Placed<'a>,
@@ -150,7 +150,7 @@ fn beside<'a>(
 ) -> Vec<(Placed<'a>, Spot)> {
     let Target::Shelf(shelf, plan) = target else { return Vec::new() };
     let transform = view.screen_from_board.unwrap_or_default();
-    let board = board_of(seen);
+    let board = board_of(scene);
     let on_board = |id: ShelfId| board.shelves().find(|shelf| shelf.id == id);
     let Some(there) = on_board(*shelf) else { return Vec::new() };
     let corner = (transform.inverse() * rect).min;
@@ -158,14 +158,14 @@ fn beside<'a>(
     let at = corner - there.rect_on_board.min;
     let (x, y) = match plan {
         Plan::May { spot, .. } => (spot.x, spot.y),
-        Plan::MayNot { .. } => (on_grid(whole(at.x), grid(seen.unit)), on_grid(whole(at.y), grid(seen.unit))),
+        Plan::MayNot { .. } => (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit))),
     };
     let turns = (hand.quarter_turns + 4 - one.spot.map_or(0, |spot| spot.quarter_turns)) % 4;
     let mut wanted = Vec::new();
     let (mut next_x, mut next_y) = (x, y);
-    let width = seen.season.shelf(*shelf).map_or(Length::ZERO, |shelf| shelf.width.value());
-    for member in chosen(seen) {
-        let from = counts_from(seen.season, seen.forecast, member.stay, seen.day, seen.from_day);
+    let width = scene.season.shelf(*shelf).map_or(Length::ZERO, |shelf| shelf.width.value());
+    for member in chosen(scene) {
+        let from = counts_from(scene.season, scene.forecast, member.stay, scene.day, scene.from_day);
         let is_lead = member.standing == one.standing;
         let spot = match (member.spot, one.spot) {
             _ if is_lead => {
@@ -185,13 +185,13 @@ fn beside<'a>(
                 let (w, d) = size_turned(member.stay, spot.quarter_turns);
                 let to = board.shelf_near(corner + vec2(mm(w), mm(d)) / 2.0, 24.0 / transform.scaling)?;
                 let at = corner - to.rect_on_board.min;
-                let (x, y) = (on_grid(whole(at.x), grid(seen.unit)), on_grid(whole(at.y), grid(seen.unit)));
+                let (x, y) = (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit)));
                 Some(Spot { from, shelf: to.id, x, y, quarter_turns: (spot.quarter_turns + turns) % 4, ..*spot })
             }),
             (None, _) | (_, None) => {
                 let (w, _) = size_turned(member.stay, hand.quarter_turns);
                 if next_x + w > width {
-                    (next_x, next_y) = (x, next_y + depth_of(seen, &member, hand.quarter_turns));
+                    (next_x, next_y) = (x, next_y + depth_of(scene, &member, hand.quarter_turns));
                 }
                 Some(Spot {
                     from,
@@ -205,7 +205,7 @@ fn beside<'a>(
         };
         if let Some(spot) = spot {
             if is_lead || member.spot.is_none() {
-                next_x = spot.x + footprint(seen.season, member.stay, &spot).width;
+                next_x = spot.x + footprint(scene.season, member.stay, &spot).width;
             }
             wanted.push((member, spot));
         }
@@ -213,8 +213,8 @@ fn beside<'a>(
     wanted
 }
 
-fn depth_of(seen: &Seen<'_>, one: &Placed<'_>, quarter_turns: u8) -> Length {
-    footprint(seen.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
+fn depth_of(scene: &Scene<'_>, one: &Placed<'_>, quarter_turns: u8) -> Length {
+    footprint(scene.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
 }
 
 /// Its spot, or one at the corner of no shelf in particular.
@@ -232,21 +232,21 @@ fn like(one: &Placed<'_>) -> Spot {
 }
 
 /// As `aim`, with the others that come along out of the way.
-fn aim_alone(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos: Pos2) -> (Target, Rect) {
-    if !seen.selection.several() {
-        return aim(seen, view, hand, one, pos);
+fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos: Pos2) -> (Target, Rect) {
+    if !scene.selection.several() {
+        return aim(scene, view, hand, one, pos);
     }
-    let mut alone = seen.season.clone();
-    for other in chosen(seen).iter().filter(|other| other.standing != one.standing) {
+    let mut alone = scene.season.clone();
+    for other in chosen(scene).iter().filter(|other| other.standing != one.standing) {
         if let Some(spot) = other.spot {
             drop(alone.apply(&Edit::LiftTray { tray: spot.tray, from: spot.from }));
         }
     }
-    aim(&Seen { season: &alone, ..*seen }, view, hand, one, pos)
+    aim(&Scene { season: &alone, ..*scene }, view, hand, one, pos)
 }
 
 /// The target below the pointer, and where the ghost is drawn.
-fn aim(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) -> (Target, Rect) {
+fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) -> (Target, Rect) {
     let transform = view.screen_from_board.unwrap_or_default();
     let (width, depth) = size_turned(one.stay, hand.quarter_turns);
     let size = vec2(mm(width), mm(depth));
@@ -258,17 +258,17 @@ fn aim(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_o
     if !view.pane.contains(pos_on_screen) {
         return (Target::Nowhere, loose);
     }
-    let board = board_of(seen);
+    let board = board_of(scene);
     let middle = corner_on_board + size / 2.0;
     let reach = 24.0 / transform.scaling;
     let on_board =
         board.shelf_near(transform.inverse() * pos_on_screen, 0.0).or_else(|| board.shelf_near(middle, reach)).copied();
-    let Some((on_board, shelf)) = on_board.and_then(|at| Some((at, seen.season.shelf(at.id)?))) else {
+    let Some((on_board, shelf)) = on_board.and_then(|at| Some((at, scene.season.shelf(at.id)?))) else {
         return (Target::Nowhere, loose);
     };
     let at = corner_on_board - on_board.rect_on_board.min;
     let whole = |at: f32| Length::try_from_mm(f64::from(at)).unwrap_or_default();
-    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
     let pinned = one.spot.is_some_and(|spot| spot.pinned);
     let loose_spot = Spot {
         tray: hand.standing.tray,
@@ -280,20 +280,20 @@ fn aim(seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_o
         quarter_turns: hand.quarter_turns,
         pinned,
     };
-    let neighbours = seen.grounds_on(shelf.id, hand.standing.tray);
+    let neighbours = scene.grounds_on(shelf.id, hand.standing.tray);
     let edges = Edges {
         shelf_width: shelf.width.value(),
         shelf_depth: shelf.depth.value(),
         neighbours: &neighbours,
         usable_depth: shelf.usable_depth(),
         reach: whole(SNAP_PT / transform.scaling),
-        grid: grid(seen.unit),
+        grid: grid(scene.unit),
     };
-    let (x, y) = snap(footprint(seen.season, one.stay, &loose_spot), &edges);
+    let (x, y) = snap(footprint(scene.season, one.stay, &loose_spot), &edges);
     let spot = Spot { x, y, ..loose_spot };
     let corner = on_board.rect_on_board.min + vec2(mm(x), mm(y));
     let rect = transform * Rect::from_min_size(corner, size);
-    (Target::Shelf(shelf.id, plan(seen, one.stay, spot)), rect)
+    (Target::Shelf(shelf.id, plan(scene, one.stay, spot)), rect)
 }
 
 /// Off all edges a tray comes to lie on whole millimetres, or sixteenths of an inch.
@@ -304,43 +304,43 @@ pub(super) fn grid(unit: LengthUnit) -> Length {
     }
 }
 
-fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) {
+fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) {
     let palette = Palette::of(ui);
-    let (target, rect) = aim_alone(seen, view, hand, one, pos_on_screen);
-    let several = seen.selection.several() && matches!(target, Target::Shelf(..));
-    let wanted = if several { beside(seen, view, hand, one, &target, rect) } else { Vec::new() };
+    let (target, rect) = aim_alone(scene, view, hand, one, pos_on_screen);
+    let several = scene.selection.several() && matches!(target, Target::Shelf(..));
+    let wanted = if several { beside(scene, view, hand, one, &target, rect) } else { Vec::new() };
     let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
     let painter = ui.ctx().layer_painter(layer);
     let (fits, said) = match &target {
-        Target::Shelf(shelf, _) if several => match all_there(seen, &wanted) {
-            Ok(_) => (true, format!("{} · all {} have room", place_words(seen, *shelf), wanted.len())),
+        Target::Shelf(shelf, _) if several => match all_there(scene, &wanted) {
+            Ok(_) => (true, format!("{} · all {} have room", place_words(scene, *shelf), wanted.len())),
             Err(why) => (false, why),
         },
-        Target::Waiting if seen.selection.several() => (true, "takes them off their shelves".to_owned()),
-        Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(seen, *shelf))),
+        Target::Waiting if scene.selection.several() => (true, "takes them off their shelves".to_owned()),
+        Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(scene, *shelf))),
         Target::Shelf(_, Plan::MayNot { words }) => (false, words.clone()),
         Target::Waiting if one.spot.is_some() => (true, "takes it off its shelf".to_owned()),
         Target::Waiting => (true, "stays without a spot".to_owned()),
         Target::Nowhere => (false, "no shelf here".to_owned()),
     };
-    let family = palette.family(seen.family(one.stay));
+    let family = palette.family(scene.family(one.stay));
     let mut body = painter.clone();
     body.multiply_opacity(if fits { 0.8 } else { 0.55 });
     let manner = Manner { quarter_turns: hand.quarter_turns, ..Manner::default() };
-    tray_ui(&body, palette, family, one.stay, &seen.mark(one.stay), rect, manner);
+    tray_ui(&body, palette, family, one.stay, &scene.mark(one.stay), rect, manner);
     let edge = if fits { palette.selected } else { palette.trouble };
     if !fits {
         super::hatch_ui(&painter, rect, Stroke::new(1.0, edge.gamma_multiply(0.6)), 8.0);
     }
     dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
-    let board = board_of(seen);
+    let board = board_of(scene);
     let transform = view.screen_from_board.unwrap_or_default();
     for (member, spot) in wanted.iter().filter(|(member, _)| member.standing != one.standing) {
         let Some(on_board) = board.shelves().find(|shelf| shelf.id == spot.shelf) else { continue };
         let rect = transform * rect_on_board(&ground(member.stay, spot), on_board);
-        let family = palette.family(seen.family(member.stay));
+        let family = palette.family(scene.family(member.stay));
         let manner = Manner { quarter_turns: spot.quarter_turns, ..Manner::default() };
-        tray_ui(&body, palette, family, member.stay, &seen.mark(member.stay), rect, manner);
+        tray_ui(&body, palette, family, member.stay, &scene.mark(member.stay), rect, manner);
         dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
     }
     let below = rect.bottom() + 26.0 < ui.content_rect().bottom();
@@ -356,8 +356,8 @@ fn ghost_ui(ui: &Ui, seen: &Seen<'_>, view: &BoardView, hand: &InHand, one: &Pla
     say_ui(ui, &said);
 }
 
-fn place_words(seen: &Seen<'_>, shelf: ShelfId) -> String {
-    seen.words().shelf(shelf)
+fn place_words(scene: &Scene<'_>, shelf: ShelfId) -> String {
+    scene.words().shelf(shelf)
 }
 
 /// The ghost's words for those who can't see it.

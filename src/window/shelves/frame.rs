@@ -4,7 +4,7 @@ use egui::{CornerRadius, Key, Modifiers, PointerButton, Rect, Response, Stroke, 
 
 use crate::season::TrayKey;
 use crate::window::action::Action;
-use crate::window::seen::{Placed, Seen};
+use crate::window::scene::{Placed, Scene};
 use crate::window::state::BoardView;
 use crate::window::theme::Palette;
 
@@ -25,7 +25,7 @@ pub(super) fn frame_keys_ui(ui: &Ui, ground: &Response, view: &mut BoardView) {
 #[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]
 pub(super) fn frame_ui(
     ui: &Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     palette: &Palette,
     board: &Board,
     view: &mut BoardView,
@@ -54,15 +54,16 @@ pub(super) fn frame_ui(
     };
     let mut trays: Vec<TrayKey> = placed.iter().filter(touched).map(|one| one.standing.tray).collect();
     trays.dedup();
-    trays
-        .extend(seen.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)));
+    trays.extend(
+        scene.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)),
+    );
     actions.push(Action::Choose(trays));
 }
 
 /// Copy, paste and choosing all, unless someone is writing.
 pub(super) fn clipboard(
     ui: &Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     view: &mut BoardView,
     board: &Board,
     transform: TSTransform,
@@ -92,10 +93,10 @@ pub(super) fn clipboard(
         match focused {
             Some(shelf) => {
                 let on_it = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf.id);
-                let trays = seen.placed().iter().filter(|one| on_it(one)).map(|one| one.standing.tray).collect();
+                let trays = scene.placed().iter().filter(|one| on_it(one)).map(|one| one.standing.tray).collect();
                 actions.push(Action::Choose(trays));
             }
-            None => choose_all(seen, actions),
+            None => choose_all(scene, actions),
         }
     }
 }

@@ -3,56 +3,56 @@
 use crate::outlook::spot_of;
 use crate::season::{Edit, EditLabel, Spot, TrayKey};
 use crate::units::Length;
-use crate::window::seen::{Placed, Seen};
+use crate::window::scene::{Placed, Scene};
 
 use super::spots::{Plan, counts_from, plan, size_turned};
 
 /// The chosen trays that are there on the day shown, the one looked at first.
-pub(in crate::window) fn chosen<'a>(seen: &Seen<'a>) -> Vec<Placed<'a>> {
+pub(in crate::window) fn chosen<'a>(scene: &Scene<'a>) -> Vec<Placed<'a>> {
     let mut all: Vec<Placed<'a>> =
-        seen.placed().into_iter().filter(|one| seen.selection.holds(one.standing.tray)).collect();
-    all.sort_by_key(|one| seen.selection.tray != Some(one.standing.tray));
+        scene.placed().into_iter().filter(|one| scene.selection.holds(one.standing.tray)).collect();
+    all.sort_by_key(|one| scene.selection.tray != Some(one.standing.tray));
     all
 }
 
 /// All of them at their new spots, each tried with the others where they would be.
-pub(super) fn together(seen: &Seen<'_>, wanted: &[(Placed<'_>, Spot)], label: EditLabel) -> Result<Edit, String> {
-    let mut trial = seen.season.clone();
+pub(super) fn together(scene: &Scene<'_>, wanted: &[(Placed<'_>, Spot)], label: EditLabel) -> Result<Edit, String> {
+    let mut trial = scene.season.clone();
     for (_, spot) in wanted {
         trial.apply(&Edit::PutSpot(*spot)).map_err(|why| why.to_string())?;
     }
-    let then = Seen { season: &trial, ..*seen };
+    let then = Scene { season: &trial, ..*scene };
     let mut edits = Vec::new();
     for (one, spot) in wanted {
         match plan(&then, one.stay, *spot) {
             Plan::May { spot, .. } => edits.push(Edit::PutSpot(spot)),
-            Plan::MayNot { words } => return Err(format!("{}: {words}", seen.mark(one.stay))),
+            Plan::MayNot { words } => return Err(format!("{}: {words}", scene.mark(one.stay))),
         }
     }
     Ok(Edit::Together(label, edits))
 }
 
 /// The spots they have, counting from when a move made now counts.
-fn now(seen: &Seen<'_>, of: &[Placed<'_>]) -> Result<Vec<Spot>, String> {
+fn now(scene: &Scene<'_>, of: &[Placed<'_>]) -> Result<Vec<Spot>, String> {
     of.iter()
         .map(|one| {
-            let spot = one.spot.ok_or_else(|| format!("{} has no spot yet", seen.mark(one.stay)))?;
-            Ok(Spot { from: counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day), ..*spot })
+            let spot = one.spot.ok_or_else(|| format!("{} has no spot yet", scene.mark(one.stay)))?;
+            Ok(Spot { from: counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day), ..*spot })
         })
         .collect()
 }
 
-pub(super) fn moved(seen: &Seen<'_>, of: &[Placed<'_>], x: Length, y: Length) -> Result<Edit, String> {
-    let spots = now(seen, of)?;
+pub(super) fn moved(scene: &Scene<'_>, of: &[Placed<'_>], x: Length, y: Length) -> Result<Edit, String> {
+    let spots = now(scene, of)?;
     let wanted: Vec<_> =
         of.iter().copied().zip(spots).map(|(one, spot)| (one, Spot { x: spot.x + x, y: spot.y + y, ..spot })).collect();
-    together(seen, &wanted, EditLabel::MoveTrays(of.len()))
+    together(scene, &wanted, EditLabel::MoveTrays(of.len()))
 }
 
 /// Each a quarter turn where it stands, so that none leaves its shelf: all about their corners,
 /// else all about their middles.
-pub(super) fn turned(seen: &Seen<'_>, of: &[Placed<'_>]) -> Result<Edit, String> {
-    let spots = now(seen, of)?;
+pub(super) fn turned(scene: &Scene<'_>, of: &[Placed<'_>]) -> Result<Edit, String> {
+    let spots = now(scene, of)?;
     let by = |middle: bool| {
         let wanted: Vec<_> = of
             .iter()
@@ -65,15 +65,15 @@ pub(super) fn turned(seen: &Seen<'_>, of: &[Placed<'_>]) -> Result<Edit, String>
                 (one, Spot { x: spot.x + half, y: spot.y - half, quarter_turns: turns, ..*spot })
             })
             .collect();
-        together(seen, &wanted, EditLabel::TurnTrays(of.len()))
+        together(scene, &wanted, EditLabel::TurnTrays(of.len()))
     };
     by(false).or_else(|why| by(true).or(Err(why)))
 }
 
 /// The two in each other's spots; turned as the other stood, else as they stood themselves.
-pub(super) fn swapped(seen: &Seen<'_>, of: &[Placed<'_>]) -> Result<Edit, String> {
+pub(super) fn swapped(scene: &Scene<'_>, of: &[Placed<'_>]) -> Result<Edit, String> {
     let [one, other] = of else { return Err("two trays must be chosen to swap them".to_owned()) };
-    let spots = now(seen, of)?;
+    let spots = now(scene, of)?;
     let [first, second] = *spots.as_slice() else { return Err("two trays must be chosen to swap them".to_owned()) };
     let there = |tray: &Spot, place: &Spot, quarter_turns| Spot {
         shelf: place.shelf,
@@ -85,7 +85,7 @@ pub(super) fn swapped(seen: &Seen<'_>, of: &[Placed<'_>]) -> Result<Edit, String
     let label = EditLabel::SwapTrays(first.tray, second.tray);
     let by = |a: u8, b: u8| {
         let wanted = [(*one, there(&first, &second, a)), (*other, there(&second, &first, b))];
-        together(seen, &wanted, label.clone())
+        together(scene, &wanted, label.clone())
     };
     by(second.quarter_turns, first.quarter_turns)
         .or_else(|_| by(first.quarter_turns, second.quarter_turns))
@@ -105,12 +105,12 @@ pub(super) fn pinned(of: &[Placed<'_>]) -> Option<Edit> {
     (!pins.is_empty()).then_some(Edit::Together(label, pins))
 }
 
-pub(super) fn lifted(seen: &Seen<'_>, of: &[Placed<'_>]) -> Option<Edit> {
+pub(super) fn lifted(scene: &Scene<'_>, of: &[Placed<'_>]) -> Option<Edit> {
     let lifts: Vec<Edit> = of
         .iter()
         .filter_map(|one| {
             let tray = one.spot?.tray;
-            let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+            let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
             Some(Edit::LiftTray { tray, from })
         })
         .collect();
@@ -118,9 +118,9 @@ pub(super) fn lifted(seen: &Seen<'_>, of: &[Placed<'_>]) -> Option<Edit> {
 }
 
 /// Trays that have a spot on the day shown, from the back of each shelf to its front.
-pub(super) fn standing(seen: &Seen<'_>) -> Vec<TrayKey> {
+pub(super) fn standing(scene: &Scene<'_>) -> Vec<TrayKey> {
     let mut spots: Vec<&Spot> =
-        seen.forecast.on(seen.day).filter_map(|stay| spot_of(seen.season, stay, seen.day)).collect();
+        scene.forecast.on(scene.day).filter_map(|stay| spot_of(scene.season, stay, scene.day)).collect();
     spots.sort_by_key(|spot| (spot.shelf, spot.y, spot.x));
     spots.into_iter().map(|spot| spot.tray).collect()
 }

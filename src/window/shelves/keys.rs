@@ -5,19 +5,19 @@ use egui::{Key, Modifiers, Ui};
 use crate::season::{Edit, EditLabel, Spot};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 
 use super::group::{self, chosen};
 use super::selected;
 use super::spots::{Plan, counts_from, put, turned};
 
 /// Arrows move them by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
-pub(in crate::window) fn nudge_keys(ui: &Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    let (small, large) = match seen.unit {
+pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let (small, large) = match scene.unit {
         LengthUnit::Inch => (Length::from_units(50_800), Length::from_units(203_200)),
         _ => (Length::from_mm(1), Length::from_mm(10)),
     };
-    if seen.selection.tray.is_none() {
+    if scene.selection.tray.is_none() {
         return;
     }
     let (mut x, mut y) = (Length::ZERO, Length::ZERO);
@@ -39,14 +39,14 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, seen: &Seen<'_>, actions: &mut Vec<
     if (x, y) == (Length::ZERO, Length::ZERO) {
         return;
     }
-    let all: Vec<_> = chosen(seen).into_iter().filter(|one| one.spot.is_some()).collect();
+    let all: Vec<_> = chosen(scene).into_iter().filter(|one| one.spot.is_some()).collect();
     let edit = match all.as_slice() {
         [] => return,
-        [one] => group::moved(seen, &all, x, y).map(|edit| match edit {
+        [one] => group::moved(scene, &all, x, y).map(|edit| match edit {
             Edit::Together(_, edits) => Edit::Together(EditLabel::MoveTray(one.standing.tray), edits),
             edit => edit,
         }),
-        _ => group::moved(seen, &all, x, y),
+        _ => group::moved(scene, &all, x, y),
     };
     actions.push(match edit {
         Ok(edit) => Action::Nudge(edit),
@@ -55,53 +55,53 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, seen: &Seen<'_>, actions: &mut Vec<
 }
 
 /// A quarter turn of the chosen trays where they stand.
-pub(in crate::window) fn turn_selected(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    if seen.selection.several() {
-        actions.push(done(group::turned(seen, &chosen(seen)), "No room to turn them here"));
+pub(in crate::window) fn turn_selected(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    if scene.selection.several() {
+        actions.push(done(group::turned(scene, &chosen(scene)), "No room to turn them here"));
         return;
     }
-    let Some(one) = selected(seen) else { return };
+    let Some(one) = selected(scene) else { return };
     let Some(now) = one.spot else {
-        actions.push(Action::Complain(format!("{} has no spot yet: drag it to a shelf first", seen.mark(one.stay))));
+        actions.push(Action::Complain(format!("{} has no spot yet: drag it to a shelf first", scene.mark(one.stay))));
         return;
     };
-    let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
-    match turned(seen, one.stay, &Spot { from, ..*now }) {
-        Plan::May { spot, .. } => actions.push(Action::Edit(put(seen, one.stay, spot, true))),
+    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
+    match turned(scene, one.stay, &Spot { from, ..*now }) {
+        Plan::May { spot, .. } => actions.push(Action::Edit(put(scene, one.stay, spot, true))),
         Plan::MayNot { words } => {
-            actions.push(Action::Complain(format!("{} has no room to turn here: {words}", seen.mark(one.stay))));
+            actions.push(Action::Complain(format!("{} has no room to turn here: {words}", scene.mark(one.stay))));
         }
     }
 }
 
-pub(in crate::window) fn pin(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    if seen.selection.several() {
-        actions.extend(group::pinned(&chosen(seen)).map(Action::Edit));
-    } else if let Some(spot) = selected(seen).and_then(|one| one.spot) {
+pub(in crate::window) fn pin(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    if scene.selection.several() {
+        actions.extend(group::pinned(&chosen(scene)).map(Action::Edit));
+    } else if let Some(spot) = selected(scene).and_then(|one| one.spot) {
         actions.push(Action::Edit(Edit::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }));
     }
 }
 
-pub(in crate::window) fn lift(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    if seen.selection.several() {
-        actions.extend(group::lifted(seen, &chosen(seen)).map(Action::Edit));
+pub(in crate::window) fn lift(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    if scene.selection.several() {
+        actions.extend(group::lifted(scene, &chosen(scene)).map(Action::Edit));
         return;
     }
-    let Some(one) = selected(seen) else { return };
+    let Some(one) = selected(scene) else { return };
     if let Some(spot) = one.spot {
-        let from = counts_from(seen.season, seen.forecast, one.stay, seen.day, seen.from_day);
+        let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
         actions.push(Action::Edit(Edit::LiftTray { tray: spot.tray, from }));
     }
 }
 
 /// Two trays change places.
-pub(in crate::window) fn swap(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    actions.push(done(group::swapped(seen, &chosen(seen)), "Not swapped"));
+pub(in crate::window) fn swap(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    actions.push(done(group::swapped(scene, &chosen(scene)), "Not swapped"));
 }
 
 /// Everything that has a spot on the day shown.
-pub(in crate::window) fn choose_all(seen: &Seen<'_>, actions: &mut Vec<Action>) {
-    actions.push(Action::Choose(group::standing(seen)));
+pub(in crate::window) fn choose_all(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    actions.push(Action::Choose(group::standing(scene)));
 }
 
 fn done(edit: Result<Edit, String>, why_not: &str) -> Action {

@@ -21,7 +21,7 @@ use egui::{
 use crate::season::{Shelf, ShelfId, TrayKey};
 
 use super::action::Action;
-use super::seen::{Placed, Seen};
+use super::scene::{Placed, Scene};
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
 
@@ -45,7 +45,7 @@ pub(super) use tray::{Manner, tray_ui};
 /// Draws the board into the rest of `ui`.
 pub(super) fn shelves_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     view: &mut BoardView,
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
@@ -54,7 +54,7 @@ pub(super) fn shelves_ui(
     let ground = ui.allocate_rect(pane, Sense::CLICK | Sense::DRAG);
     let palette = Palette::of(ui);
     ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
-    let board = Board::of(seen.season);
+    let board = Board::of(scene.season);
     view.pane = pane;
     // racks that were changed meanwhile are to be seen whole
     if view.bounds.is_some() && view.bounds != board.bounds {
@@ -73,7 +73,7 @@ pub(super) fn shelves_ui(
         &ground,
         view.frame_from.is_some(),
         gesture,
-        seen,
+        scene,
         board.bounds.unwrap_or(Rect::NOTHING),
         &mut transform,
     );
@@ -84,24 +84,24 @@ pub(super) fn shelves_ui(
     }
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane).id_salt("board"));
     ui.set_clip_rect(pane.intersect(ui.clip_rect()));
-    let placed = seen.placed();
+    let placed = scene.placed();
     for rack in &board.racks {
-        rack_ui(&ui, seen, palette, rack, transform);
+        rack_ui(&ui, scene, palette, rack, transform);
         for on_board in &rack.shelves {
-            if let Some(shelf) = seen.season.shelf(on_board.id) {
+            if let Some(shelf) = scene.season.shelf(on_board.id) {
                 let here: Vec<&Placed<'_>> =
                     placed.iter().filter(|one| one.spot.is_some_and(|spot| spot.shelf == shelf.id)).collect();
-                shelf_ui(&mut ui, seen, palette, shelf, on_board, transform, &here, gesture, actions);
+                shelf_ui(&mut ui, scene, palette, shelf, on_board, transform, &here, gesture, actions);
             }
         }
     }
     let held = match gesture {
         Gesture::InHand(hand) => Some(hand.standing.tray),
-        Gesture::None => seen.selection.tray.filter(|_| seen.selection.later),
+        Gesture::None => scene.selection.tray.filter(|_| scene.selection.later),
     };
-    later_ui(&mut ui, seen, palette, &board, view, held, pane, transform);
-    frame_ui(&ui, seen, palette, &board, view, &placed, transform, actions);
-    clipboard(&ui, seen, view, &board, transform, actions);
+    later_ui(&mut ui, scene, palette, &board, view, held, pane, transform);
+    frame_ui(&ui, scene, palette, &board, view, &placed, transform, actions);
+    clipboard(&ui, scene, view, &board, transform, actions);
     if ground.clicked() {
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {
@@ -135,16 +135,16 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     }
 }
 
-fn rack_ui(ui: &Ui, seen: &Seen<'_>, palette: &Palette, rack: &board::RackOnBoard, transform: TSTransform) {
+fn rack_ui(ui: &Ui, scene: &Scene<'_>, palette: &Palette, rack: &board::RackOnBoard, transform: TSTransform) {
     let painter = ui.painter();
     let rect = transform * rack.rect_on_board;
     if !painter.clip_rect().intersects(rect.expand(60.0)) {
         return;
     }
-    if let Some(name) = seen.season.rack(rack.id).map(|rack| rack.name.clone()) {
+    if let Some(name) = scene.season.rack(rack.id).map(|rack| rack.name.clone()) {
         painter.text(rect.left_top() - vec2(0.0, 6.0), Align2::LEFT_BOTTOM, name, theme::strong(13.0), palette.ink);
     }
-    if let Some(place) = rack.first_of.and_then(|id| seen.season.place(id)) {
+    if let Some(place) = rack.first_of.and_then(|id| scene.season.place(id)) {
         painter.text(
             rect.left_top() - vec2(0.0, 23.0),
             Align2::LEFT_BOTTOM,
@@ -156,16 +156,16 @@ fn rack_ui(ui: &Ui, seen: &Seen<'_>, palette: &Palette, rack: &board::RackOnBoar
     let front = rack
         .shelves
         .last()
-        .and_then(|last| seen.season.shelf(last.id))
+        .and_then(|last| scene.season.shelf(last.id))
         .map_or(0.0, |shelf| mm(shelf.overhang.value()) * transform.scaling);
     let left_top = pos2(rect.left(), rect.bottom() + 9.0 + front);
-    paint::ruler_ui(painter, palette, left_top, rack.rect_on_board.width(), transform.scaling, seen.unit);
+    paint::ruler_ui(painter, palette, left_top, rack.rect_on_board.width(), transform.scaling, scene.unit);
 }
 
 #[expect(clippy::too_many_arguments, reason = "one shelf needs the whole scene")]
 fn shelf_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     palette: &Palette,
     shelf: &Shelf,
     on_board: &ShelfOnBoard,
@@ -178,25 +178,25 @@ fn shelf_ui(
     let id = shelf_id(ui, shelf.id);
     // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
     let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
-    let name = seen.shelf_name(shelf, here.len());
+    let name = scene.shelf_name(shelf, here.len());
     response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
     if response.has_focus() {
         let mut trays: Vec<_> =
             here.iter().filter_map(|one| one.spot).map(|spot| (spot.y, spot.x, spot.tray)).collect();
         trays.sort_unstable();
         let trays: Vec<TrayKey> = trays.into_iter().map(|(_, _, tray)| tray).collect();
-        let chosen = list_keys(ui, seen, id, &trays);
+        let chosen = list_keys(ui, scene, id, &trays);
         actions.extend(chosen.map(|at| Action::Select(trays.get(at).copied())));
-        let holds_selected = seen.selection.tray.is_some_and(|tray| trays.contains(&tray));
+        let holds_selected = scene.selection.tray.is_some_and(|tray| trays.contains(&tray));
         if holds_selected && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter)) {
             ui.memory_mut(|memory| memory.surrender_focus(id));
         }
     }
     let painter = ui.painter().clone();
     paint::shelf_ui(&painter, palette, shelf, rect_on_screen, transform.scaling);
-    shelf_words_ui(&painter, seen, palette, shelf, rect_on_screen, here.is_empty());
+    shelf_words_ui(&painter, scene, palette, shelf, rect_on_screen, here.is_empty());
     // The selected one last: its frame lies over its neighbours.
-    let is_selected = |one: &&&Placed<'_>| seen.selection.holds(one.standing.tray);
+    let is_selected = |one: &&&Placed<'_>| scene.selection.holds(one.standing.tray);
     let others = here.iter().filter(|one| !is_selected(one));
     for one in others.chain(here.iter().filter(is_selected)) {
         let Some(spot) = one.spot else { continue };
@@ -204,26 +204,26 @@ fn shelf_ui(
         let rect = transform * rect_on_board(&ground, on_board);
         let manner = Manner {
             quarter_turns: spot.quarter_turns,
-            selected: seen.selection.holds(one.standing.tray),
-            marked: seen.selection.marked.contains(&one.standing.tray),
+            selected: scene.selection.holds(one.standing.tray),
+            marked: scene.selection.marked.contains(&one.standing.tray),
             pinned: spot.pinned,
-            faint: is_faint(seen, gesture, one),
+            faint: is_faint(scene, gesture, one),
         };
-        let family = palette.family(seen.family(one.stay));
-        tray_ui(&painter, palette, family, one.stay, &seen.mark(one.stay), rect, manner);
+        let family = palette.family(scene.family(one.stay));
+        tray_ui(&painter, palette, family, one.stay, &scene.mark(one.stay), rect, manner);
         let id = ui.scope_id().with(("tray", one.standing));
         let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
-        tray_response(ui, seen, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
+        tray_response(ui, scene, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
     }
     paint::shelf_outline_ui(&painter, palette, rect_on_screen, response.has_focus());
 }
 
 /// One Tab stop a shelf; inside it arrows choose, and Enter lets the arrows move what is chosen.
 /// Gives the place in `trays` that was chosen now.
-pub(super) fn list_keys(ui: &Ui, seen: &Seen<'_>, id: egui::Id, trays: &[TrayKey]) -> Option<usize> {
+pub(super) fn list_keys(ui: &Ui, scene: &Scene<'_>, id: egui::Id, trays: &[TrayKey]) -> Option<usize> {
     let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
-    let at = trays.iter().position(|tray| seen.selection.tray == Some(*tray));
+    let at = trays.iter().position(|tray| scene.selection.tray == Some(*tray));
     let (forward, back) = ui.input_mut(|i| {
         let mut pressed = |key| i.consume_key(egui::Modifiers::NONE, key);
         let forward = pressed(Key::ArrowRight) | pressed(Key::ArrowDown);
@@ -242,7 +242,7 @@ pub(super) fn list_keys(ui: &Ui, seen: &Seen<'_>, id: egui::Id, trays: &[TrayKey
 #[expect(clippy::too_many_arguments, reason = "a tray is taken where it lies")]
 pub(super) fn tray_response(
     ui: &Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     response: &Response,
     one: &Placed<'_>,
     rect: Rect,
@@ -251,8 +251,8 @@ pub(super) fn tray_response(
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
-    let selected = seen.selection.holds(one.standing.tray);
-    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, selected, seen.tray_name(one)));
+    let selected = scene.selection.holds(one.standing.tray);
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, selected, scene.tray_name(one)));
     if response.hovered() {
         ui.set_cursor_icon(egui::CursorIcon::Grab);
     }
@@ -277,18 +277,25 @@ pub(super) fn tray_response(
 }
 
 /// In the hand elsewhere, or not of the sowing that is to stand out.
-pub(super) fn is_faint(seen: &Seen<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
+pub(super) fn is_faint(scene: &Scene<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
     let in_hand = matches!(gesture, Gesture::InHand(hand)
-        if hand.standing == one.standing || (seen.selection.several() && seen.selection.holds(one.standing.tray)));
-    in_hand || seen.selection.sowing.is_some_and(|sowing| one.stay.sowing != Some(sowing))
+        if hand.standing == one.standing || (scene.selection.several() && scene.selection.holds(one.standing.tray)));
+    in_hand || scene.selection.sowing.is_some_and(|sowing| one.stay.sowing != Some(sowing))
 }
 
-fn shelf_words_ui(painter: &egui::Painter, seen: &Seen<'_>, palette: &Palette, shelf: &Shelf, rect: Rect, empty: bool) {
+fn shelf_words_ui(
+    painter: &egui::Painter,
+    scene: &Scene<'_>,
+    palette: &Palette,
+    shelf: &Shelf,
+    rect: Rect,
+    empty: bool,
+) {
     // A bench has nothing above or below to be told from.
-    if seen.season.shelves_of(shelf.rack).len() > 1 {
+    if scene.season.shelves_of(shelf.rack).len() > 1 {
         painter.text(rect.right_top() + vec2(6.0, 1.0), Align2::LEFT_TOP, shelf.tier, theme::small(), palette.soft_ink);
     }
-    let notes = seen.shelf_notes(shelf);
+    let notes = scene.shelf_notes(shelf);
     let shut = notes.iter().find(|note| note.starts_with("closed") || note.starts_with("not open"));
     if shut.is_some() {
         hatch_ui(painter, rect, egui::Stroke::new(1.0, palette.line), 10.0);
@@ -305,12 +312,12 @@ fn shelf_words_ui(painter: &egui::Painter, seen: &Seen<'_>, palette: &Palette, s
 }
 
 /// The board as it lies on the screen, for what is dropped on it.
-fn board_of(seen: &Seen<'_>) -> Board {
-    Board::of(seen.season)
+fn board_of(scene: &Scene<'_>) -> Board {
+    Board::of(scene.season)
 }
 
 /// The tray that is selected, if it stands anywhere on the day shown.
-pub(super) fn selected<'a>(seen: &Seen<'a>) -> Option<Placed<'a>> {
-    let tray: TrayKey = seen.selection.tray?;
-    seen.placed().into_iter().find(|one| one.standing.tray == tray)
+pub(super) fn selected<'a>(scene: &Scene<'a>) -> Option<Placed<'a>> {
+    let tray: TrayKey = scene.selection.tray?;
+    scene.placed().into_iter().find(|one| one.standing.tray == tray)
 }

@@ -2,7 +2,7 @@
 
 use egui::{Key, Modifiers, PointerButton, Pos2, Rect, Response, Ui, emath::TSTransform, vec2};
 
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 use crate::window::state::Gesture;
 
 use super::board;
@@ -14,7 +14,7 @@ pub(super) fn pan_and_zoom(
     ground: &Response,
     framing: bool,
     gesture: &Gesture,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     bounds: Rect,
     transform: &mut TSTransform,
 ) {
@@ -45,7 +45,7 @@ pub(super) fn pan_and_zoom(
         transform.translation += ground.drag_delta();
     }
     let nothing_focused = ui.memory(|memory| memory.focused().is_none());
-    if nothing_focused && seen.selection.tray.is_none() && !ui.ctx().text_edit_focused() {
+    if nothing_focused && scene.selection.tray.is_none() && !ui.ctx().text_edit_focused() {
         let step = 48.0;
         for (key, delta) in [
             (Key::ArrowLeft, vec2(step, 0.0)),

@@ -6,7 +6,7 @@ use crate::forecast::{Forecast, Shape, Stay};
 use crate::outlook::{Obstacle, Standing as Stands, spot_of, standing};
 use crate::season::{Edit, EditLabel, Season, ShelfId, Spot, SpotFrom, TrayKey};
 use crate::units::Length;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 use crate::words;
 
 use super::snap::RectOnShelf;
@@ -86,20 +86,20 @@ pub(crate) fn first_day(forecast: &Forecast, spot: &Spot) -> Option<NaiveDate> {
 }
 
 /// What stands against `spot` on the day shown, and how long it is free.
-pub(crate) fn plan(seen: &Seen<'_>, stay: &Stay, spot: Spot) -> Plan {
-    let words = seen.words();
-    let today = standing(seen.season, seen.forecast, &spot, seen.day);
+pub(crate) fn plan(scene: &Scene<'_>, stay: &Stay, spot: Spot) -> Plan {
+    let words = scene.words();
+    let today = standing(scene.season, scene.forecast, &spot, scene.day);
     let (until, beyond_lamp, sticks_out) = match today {
-        Stands::Refused(obstacle) => return Plan::MayNot { words: refusal(seen, &obstacle) },
+        Stands::Refused(obstacle) => return Plan::MayNot { words: refusal(scene, &obstacle) },
         Stands::Free { until, beyond_lamp, sticks_out } => (until, beyond_lamp, sticks_out),
     };
     let mut spot = spot;
-    let begins = first_day(seen.forecast, &spot).unwrap_or(seen.day);
+    let begins = first_day(scene.forecast, &spot).unwrap_or(scene.day);
     let free =
         until.map_or_else(|| "free for its whole stay".to_owned(), |until| format!("free until {}", words::day(until)));
     let mut said = vec![free];
-    if begins < seen.day && !stands_through(seen, &spot, begins) {
-        spot.from = SpotFrom::On(seen.day);
+    if begins < scene.day && !stands_through(scene, &spot, begins) {
+        spot.from = SpotFrom::On(scene.day);
         said.push("not before".to_owned());
     }
     if sticks_out > Length::ZERO {
@@ -109,34 +109,34 @@ pub(crate) fn plan(seen: &Seen<'_>, stay: &Stay, spot: Spot) -> Plan {
         said.push("beyond the lamp".to_owned());
     }
     match spot.from {
-        SpotFrom::On(from) if from == seen.day && from > stay.span.from() => {
+        SpotFrom::On(from) if from == scene.day && from > stay.span.from() => {
             said.push(format!("moves on {}", words::day(from)));
         }
-        _ if begins < seen.day => said.push(format!("counts from {}", words::day(begins))),
+        _ if begins < scene.day => said.push(format!("counts from {}", words::day(begins))),
         _ => {}
     }
     Plan::May { spot, words: said.join(", ") }
 }
 
 /// True if nothing is in the way from `begins` up to the day shown.
-fn stands_through(seen: &Seen<'_>, spot: &Spot, begins: NaiveDate) -> bool {
-    match standing(seen.season, seen.forecast, spot, begins) {
-        Stands::Free { until, .. } => until.is_none_or(|until| until > seen.day),
+fn stands_through(scene: &Scene<'_>, spot: &Spot, begins: NaiveDate) -> bool {
+    match standing(scene.season, scene.forecast, spot, begins) {
+        Stands::Free { until, .. } => until.is_none_or(|until| until > scene.day),
         // A spot of another role's phase: nothing was there before that could be in the way.
         Stands::Refused(Obstacle::NotForIt) => true,
         Stands::Refused(_) => false,
     }
 }
 
-fn refusal(seen: &Seen<'_>, obstacle: &Obstacle) -> String {
-    seen.words().obstacle(obstacle)
+fn refusal(scene: &Scene<'_>, obstacle: &Obstacle) -> String {
+    scene.words().obstacle(obstacle)
 }
 
 /// The edit that stands a tray there, named for what the grower did.
-pub(crate) fn put(seen: &Seen<'_>, stay: &Stay, spot: Spot, turned_only: bool) -> Edit {
+pub(crate) fn put(scene: &Scene<'_>, stay: &Stay, spot: Spot, turned_only: bool) -> Edit {
     let label = if turned_only {
         EditLabel::TurnTray(spot.tray)
-    } else if spot_of(seen.season, stay, seen.day).is_some() {
+    } else if spot_of(scene.season, stay, scene.day).is_some() {
         EditLabel::MoveTray(spot.tray)
     } else {
         EditLabel::PlaceTray(spot.tray)
@@ -146,11 +146,11 @@ pub(crate) fn put(seen: &Seen<'_>, stay: &Stay, spot: Spot, turned_only: bool) -
 
 /// A quarter turn where it stands: about its corner, else about its middle, else pushed back from
 /// the edge; the first that may be.
-pub(crate) fn turned(seen: &Seen<'_>, stay: &Stay, spot: &Spot) -> Plan {
+pub(crate) fn turned(scene: &Scene<'_>, stay: &Stay, spot: &Spot) -> Plan {
     let (width, depth) = size_turned(stay, spot.quarter_turns);
     let turns = (spot.quarter_turns + 1) % 4;
     let half = (width - depth) / 2;
-    let pushed = seen.season.shelf(spot.shelf).map_or((spot.x, spot.y), |shelf| {
+    let pushed = scene.season.shelf(spot.shelf).map_or((spot.x, spot.y), |shelf| {
         let room_x = (shelf.width.value() - depth).max(Length::ZERO);
         let room_y = (shelf.usable_depth() - width).max(Length::ZERO);
         (spot.x.min(room_x), spot.y.min(room_y))
@@ -158,7 +158,7 @@ pub(crate) fn turned(seen: &Seen<'_>, stay: &Stay, spot: &Spot) -> Plan {
     let corners = [(spot.x, spot.y), (spot.x + half, spot.y - half), pushed];
     let mut first = None;
     for (x, y) in corners {
-        let plan = plan(seen, stay, Spot { x, y, quarter_turns: turns, ..*spot });
+        let plan = plan(scene, stay, Spot { x, y, quarter_turns: turns, ..*spot });
         if matches!(plan, Plan::May { .. }) {
             return plan;
         }
@@ -169,15 +169,15 @@ pub(crate) fn turned(seen: &Seen<'_>, stay: &Stay, spot: &Spot) -> Plan {
 
 /// The first spot that is free for the whole stay, else the one that is free longest; on that
 /// shelf, or on any.
-pub(crate) fn free_spot(seen: &Seen<'_>, stay: &Stay, on: Option<ShelfId>) -> Option<Spot> {
+pub(crate) fn free_spot(scene: &Scene<'_>, stay: &Stay, on: Option<ShelfId>) -> Option<Spot> {
     let tray = stay.tray()?;
-    let from = counts_from(seen.season, seen.forecast, stay, seen.day, seen.from_day);
+    let from = counts_from(scene.season, scene.forecast, stay, scene.day, scene.from_day);
     let mut best: Option<(NaiveDate, Spot)> = None;
     let mut asked = 0_u32;
-    let shelves = seen.season.racks();
-    let shelves = shelves.iter().flat_map(|rack| seen.season.shelves_of(rack.id));
+    let shelves = scene.season.racks();
+    let shelves = shelves.iter().flat_map(|rack| scene.season.shelves_of(rack.id));
     for shelf in shelves.filter(|shelf| on.is_none_or(|on| on == shelf.id)) {
-        let others = seen.grounds_on(shelf.id, tray);
+        let others = scene.grounds_on(shelf.id, tray);
         let mut corners = vec![(Length::ZERO, Length::ZERO)];
         // a mat or a lamp need not begin at the shelf's corner
         corners.extend(shelf.zones.iter().map(|zone| (zone.x.value(), zone.y.value())));
@@ -193,12 +193,12 @@ pub(crate) fn free_spot(seen: &Seen<'_>, stay: &Stay, on: Option<ShelfId>) -> Op
                 return best.map(|(_, spot)| spot);
             }
             let spot = Spot { tray, from, until: None, shelf: shelf.id, x, y, quarter_turns, pinned: false };
-            let Plan::May { spot, .. } = plan(seen, stay, spot) else { continue };
-            match standing(seen.season, seen.forecast, &spot, seen.day) {
+            let Plan::May { spot, .. } = plan(scene, stay, spot) else { continue };
+            match standing(scene.season, scene.forecast, &spot, scene.day) {
                 Stands::Free { until: None, beyond_lamp: false, .. } => return Some(spot),
                 Stands::Free { until, beyond_lamp, .. } => {
                     let last = until.unwrap_or(stay.span.until());
-                    let worth = if beyond_lamp { seen.day } else { last };
+                    let worth = if beyond_lamp { scene.day } else { last };
                     if best.as_ref().is_none_or(|(before, _)| worth > *before) {
                         best = Some((worth, spot));
                     }
@@ -214,8 +214,8 @@ pub(crate) fn free_spot(seen: &Seen<'_>, stay: &Stay, on: Option<ShelfId>) -> Op
 const MOST_ASKED: u32 = 5_000;
 
 /// The stay of that tray on the day shown.
-pub(crate) fn stay_of<'a>(seen: &Seen<'a>, tray: TrayKey) -> Option<&'a Stay> {
-    let forecast = seen.forecast;
-    let day = seen.day;
+pub(crate) fn stay_of<'a>(scene: &Scene<'a>, tray: TrayKey) -> Option<&'a Stay> {
+    let forecast = scene.forecast;
+    let day = scene.day;
     forecast.stays_of(tray).find(|stay| stay.span.contains(day))
 }

@@ -4,15 +4,15 @@ use chrono::NaiveDate;
 use egui::{CornerRadius, Painter, Rect, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::season::Away;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 use crate::words;
 
 use super::Scale;
 
 /// From the foot down: a bar between two stops, so that it is no bar of trays.
-pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>) {
-    for (at, away) in seen.season.settings().away.iter().enumerate() {
+pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
+    for (at, away) in scene.season.settings().away.iter().enumerate() {
         let (first, last) = (scale.clamp(away.span.from()), scale.clamp(away.span.last()));
         if first > away.span.last() || last < away.span.from() {
             continue;
@@ -38,8 +38,8 @@ fn name(away: &Away) -> String {
 }
 
 /// What a week or the hand says of a day where weeks are the grower's own: date, week and ISO week.
-pub(super) fn with_labels(seen: &Seen<'_>, day: Option<NaiveDate>, said: String) -> String {
-    match day.and_then(|day| words::every_label(seen.season, day)) {
+pub(super) fn with_labels(scene: &Scene<'_>, day: Option<NaiveDate>, said: String) -> String {
+    match day.and_then(|day| words::every_label(scene.season, day)) {
         Some(labels) => format!("{labels}\n{said}"),
         None => said,
     }

@@ -1,15 +1,15 @@
 use egui::{Painter, Rangef, Stroke};
 
 use crate::outlook::PoolKind;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 
 use super::scale::Scale;
 
 /// In the middle of each column a thin upright line with a foot and a head: what 9 and 1 of 10
 /// springs want at least. What it says in words is in the column's own.
-pub(super) fn band_ui(painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>, pool: PoolKind) {
-    let Some(chance) = seen.chance else { return };
+pub(super) fn band_ui(painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>, pool: PoolKind) {
+    let Some(chance) = scene.chance else { return };
     for week in chance.weeks_of(pool).filter(|week| scale.clamp(week.from) == week.from) {
         let (low, high) = week.needed;
         if low == high {

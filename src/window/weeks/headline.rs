@@ -4,7 +4,7 @@ use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use crate::outlook::{Outlook, PoolKind, Verdict};
 use crate::window::action::Action;
-use crate::window::seen::{Seen, counted};
+use crate::window::scene::{Scene, counted};
 use crate::window::theme::{self, Palette};
 
 use super::band::band_sign_ui;
@@ -23,23 +23,23 @@ pub(in crate::window) struct Work<'a> {
     pub(in crate::window) layout_stands: bool,
 }
 
-pub(super) fn headline_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, work: &Work<'_>, actions: &mut Vec<Action>) {
+pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: &Work<'_>, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     ui.horizontal(|ui| {
         ui.set_min_height(32.0);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            button_ui(ui, palette, seen, work, actions);
+            button_ui(ui, palette, scene, work, actions);
             ui.add_space(8.0);
-            legend_ui(ui, palette, seen);
+            legend_ui(ui, palette, scene);
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                sentence_ui(ui, palette, seen, work, actions);
+                sentence_ui(ui, palette, scene, work, actions);
             });
         });
     });
-    pools_ui(ui, seen, pool, actions);
+    pools_ui(ui, scene, pool, actions);
 }
 
-fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     if let Some(progress) = work.progress {
         if ui.add(Button::new("Stop").min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::StopWork);
@@ -56,7 +56,7 @@ fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, a
         }
         return;
     }
-    let can = seen.outlook.is_some() && !work.layout_stands;
+    let can = scene.outlook.is_some() && !work.layout_stands;
     let text = RichText::new("Find spots").font(theme::strong(13.5));
     let text = if can { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(vec2(112.0, 30.0));
@@ -71,8 +71,8 @@ fn button_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, a
     }
 }
 
-fn legend_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>) {
-    if seen.chance.is_some() {
+fn legend_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
+    if scene.chance.is_some() {
         let said = "8 of 10 springs want between these, drawn between early and late";
         let name =
             ui.add(egui::Label::new(RichText::new("8 of 10 springs").font(theme::small()).color(palette.soft_ink)));
@@ -87,32 +87,32 @@ fn legend_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>) {
     }
 }
 
-fn sentence_ui(ui: &mut Ui, palette: &Palette, seen: &Seen<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     if let Some(failure) = work.failure {
         ui.add(egui::Label::new(RichText::new(failure).color(palette.trouble)).truncate());
         return;
     }
-    if work.stopped && !seen.outlook_is_fresh {
+    if work.stopped && !scene.outlook_is_fresh {
         ui.label("Stopped: what the shelves hold is not known for this season");
         return;
     }
-    let Some(outlook) = seen.outlook else {
+    let Some(outlook) = scene.outlook else {
         ui.label("Working out what the shelves hold…");
         return;
     };
-    if !seen.outlook_is_fresh {
+    if !scene.outlook_is_fresh {
         ui.label(RichText::new("Before the last change:").color(palette.soft_ink));
     }
     let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
     let Some((at, crunch)) = worst else {
         // Of nothing there is nothing to say: the empty strip says so.
-        if seen.forecast.span().is_some() {
+        if scene.forecast.span().is_some() {
             calm_ui(ui, outlook);
         }
         return;
     };
     ui.label(RichText::new("Crunch").font(theme::strong(14.0)).color(palette.trouble));
-    let words = seen.words();
+    let words = scene.words();
     let more = outlook.crunches.len() - 1;
     let sentence = RichText::new(words.crunch(crunch)).color(palette.ink);
     let room = ui.available_width() - if more > 0 { 90.0 } else { 0.0 };
@@ -152,8 +152,8 @@ fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
 }
 
 /// Which shelves the columns count; one choice needs no choosing.
-fn pools_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, actions: &mut Vec<Action>) {
-    let Some(outlook) = seen.outlook else { return };
+fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Action>) {
+    let Some(outlook) = scene.outlook else { return };
     let mut pools: Vec<_> = outlook.weeks.iter().map(|week| &week.pool).collect();
     pools.sort();
     pools.dedup_by_key(|one| one.kind);
@@ -164,7 +164,7 @@ fn pools_ui(ui: &mut Ui, seen: &Seen<'_>, pool: PoolKind, actions: &mut Vec<Acti
         ui.spacing_mut().item_spacing.x = 2.0;
         for one in pools {
             let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
-            let name = seen.words().pool(one);
+            let name = scene.words().pool(one);
             let text = if crunches > 0 { format!("{name} (crunch)") } else { name };
             if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
                 actions.push(Action::ShowPool(one.kind));

@@ -15,7 +15,7 @@ use crate::outlook::{PoolKind, Verdict, Week};
 use crate::words;
 
 use super::action::Action;
-use super::seen::Seen;
+use super::scene::Scene;
 use super::shelves::hatch_ui;
 use super::state::DayShown;
 use super::theme::{self, Palette};
@@ -32,51 +32,51 @@ const PLAY_PT: f32 = 28.0;
 /// Draws headline and strip.
 pub(super) fn weeks_ui(
     ui: &mut Ui,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     shown: &DayShown,
     pool: PoolKind,
     work: &Work<'_>,
     actions: &mut Vec<Action>,
 ) {
-    headline::headline_ui(ui, seen, pool, work, actions);
+    headline::headline_ui(ui, scene, pool, work, actions);
     let palette = Palette::of(ui);
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
-    let weeks: Vec<&Week> = seen.outlook.map(|outlook| outlook.weeks_of(pool).collect()).unwrap_or_default();
+    let weeks: Vec<&Week> = scene.outlook.map(|outlook| outlook.weeks_of(pool).collect()).unwrap_or_default();
     let plot = Rect::from_min_max(
         pos2(rect.left() + LEFT_PT, rect.top() + HEAD_PT),
         pos2(rect.right() - RIGHT_PT, rect.bottom() - AXIS_PT),
     );
-    let Some(scale) = Scale::of(seen, &weeks, plot) else {
+    let Some(scale) = Scale::of(scene, &weeks, plot) else {
         ui.painter().text(rect.center(), Align2::CENTER_CENTER, "Nothing is sown yet", theme::body(), palette.soft_ink);
         return;
     };
-    hand_keys(ui, &response, seen, &scale, shown, actions);
+    hand_keys(ui, &response, scene, &scale, shown, actions);
     if let Some(pos) = response.interact_pointer_pos()
         && (response.dragged() || response.clicked() || response.is_pointer_button_down_on())
         && pos.x >= plot.left() - 12.0
     {
         let day = scale.day_at(pos.x);
-        if day != seen.day {
+        if day != scene.day {
             actions.push(Action::ShowDay(day));
         }
     }
-    let said = words::every_label(seen.season, seen.day).unwrap_or_else(|| words::full_day(seen.day));
+    let said = words::every_label(scene.season, scene.day).unwrap_or_else(|| words::full_day(scene.day));
     response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, format!("Day shown: {said}")));
     let mut painter = ui.painter_at(rect);
-    if !seen.outlook_is_fresh {
+    if !scene.outlook_is_fresh {
         painter.multiply_opacity(0.45);
     }
     for week in &weeks {
-        column_ui(ui, &painter, palette, &scale, week, seen);
+        column_ui(ui, &painter, palette, &scale, week, scene);
     }
-    limits_ui(&painter, palette, &scale, &weeks, seen.day);
-    band::band_ui(&painter, palette, &scale, seen, pool);
+    limits_ui(&painter, palette, &scale, &weeks, scene.day);
+    band::band_ui(&painter, palette, &scale, scene, pool);
     let painter = ui.painter_at(rect);
     axis_ui(&painter, palette, &scale);
-    away::away_ui(ui, &painter, palette, &scale, seen);
-    frost_ui(ui, &painter, palette, &scale, seen);
-    sowing_ui(ui, &painter, palette, &scale, seen);
-    hand_ui(&painter, palette, &scale, seen.day, response.has_focus());
+    away::away_ui(ui, &painter, palette, &scale, scene);
+    frost_ui(ui, &painter, palette, &scale, scene);
+    sowing_ui(ui, &painter, palette, &scale, scene);
+    hand_ui(&painter, palette, &scale, scene.day, response.has_focus());
     for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch) {
         short_ui(&painter, palette, &scale, week);
     }
@@ -90,16 +90,16 @@ pub(super) fn weeks_ui(
 fn hand_keys(
     ui: &Ui,
     response: &egui::Response,
-    seen: &Seen<'_>,
+    scene: &Scene<'_>,
     scale: &Scale,
     shown: &DayShown,
     actions: &mut Vec<Action>,
 ) {
     let step = |days: i64| {
         scale.clamp(if days < 0 {
-            seen.day.checked_sub_days(Days::new(days.unsigned_abs())).unwrap_or(seen.day)
+            scene.day.checked_sub_days(Days::new(days.unsigned_abs())).unwrap_or(scene.day)
         } else {
-            seen.day.checked_add_days(Days::new(days.unsigned_abs())).unwrap_or(seen.day)
+            scene.day.checked_add_days(Days::new(days.unsigned_abs())).unwrap_or(scene.day)
         })
     };
     let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::NONE, key));
@@ -130,11 +130,11 @@ fn hand_keys(
             actions.push(Action::Play(!shown.playing));
         }
     }
-    actions.extend(to.filter(|day| *day != seen.day).map(Action::ShowDay));
+    actions.extend(to.filter(|day| *day != scene.day).map(Action::ShowDay));
 }
 
 /// Pots below, plugs on them; what has no room stands hatched over the rim.
-fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week: &Week, seen: &Seen<'_>) {
+fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week: &Week, scene: &Scene<'_>) {
     let rect = scale.column(week.from);
     let held = if week.verdict == Verdict::Crunch { week.held } else { week.needed };
     let pots = week.needed.saturating_sub(week.plugs);
@@ -161,10 +161,10 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
     }
     let id = ui.scope_id().with(("week", week.from));
     let response = ui.interact(rect.with_max_y(rect.bottom()), id, Sense::hover());
-    let said = week_words(week, seen);
+    let said = week_words(week, scene);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     let day = response.hover_pos().map(|pos| scale.day_at(pos.x));
-    response.on_hover_text_at_pointer(away::with_labels(seen, day, said));
+    response.on_hover_text_at_pointer(away::with_labels(scene, day, said));
 }
 
 /// How many have no room, over the hand so that it can be read on any day.
@@ -182,7 +182,7 @@ fn short_ui(painter: &Painter, palette: &Palette, scale: &Scale, week: &Week) {
     painter.galley(at.min, galley, palette.trouble);
 }
 
-fn week_words(week: &Week, seen: &Seen<'_>) -> String {
+fn week_words(week: &Week, scene: &Scene<'_>) -> String {
     let what = match week.verdict {
         Verdict::Crunch => {
             let short = week.needed.saturating_sub(week.held);
@@ -192,8 +192,8 @@ fn week_words(week: &Week, seen: &Seen<'_>) -> String {
         Verdict::Unsettled => format!("{} wanted, room found for {}, not settled", week.needed, week.held),
     };
     let lamps = if week.over_lit > 0 { format!(", {} beyond the lamps", week.over_lit) } else { String::new() };
-    let stale = if seen.outlook_is_fresh { "" } else { " (before the last change)" };
-    let chance = seen.chance.and_then(|chance| Some((chance, chance.of(week)?)));
+    let stale = if scene.outlook_is_fresh { "" } else { " (before the last change)" };
+    let chance = scene.chance.and_then(|chance| Some((chance, chance.of(week)?)));
     let chance = chance.map_or_else(String::new, |(chance, of)| {
         format!("; {}; too full in {}", words::wanted_in_most(of), words::springs(chance, of))
     });
@@ -267,9 +267,9 @@ fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
 }
 
 /// When the sowing stands there that is to stand out.
-fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>) {
-    let Some(sowing) = seen.selection.sowing else { return };
-    let stays = || seen.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing));
+fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
+    let Some(sowing) = scene.selection.sowing else { return };
+    let stays = || scene.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing));
     let (Some(from), Some(last)) =
         (stays().map(|stay| stay.span.from()).min(), stays().map(|stay| stay.span.last()).max())
     else {
@@ -279,15 +279,15 @@ fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen:
     let y = scale.plot.bottom();
     let bar = Rect::from_x_y_ranges(x, y - 2.5..=y + 2.5);
     painter.rect_filled(bar, CornerRadius::same(2), palette.selected);
-    let said = format!("{} stands from {} to {}", seen.words().sowing(sowing), words::day(from), words::day(last));
+    let said = format!("{} stands from {} to {}", scene.words().sowing(sowing), words::day(from), words::day(last));
     let response = ui.interact(bar.expand(3.0), ui.scope_id().with("stands out"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     response.on_hover_text(said);
 }
 
 /// The last frost that the season reckons with, if it lies in what is shown.
-fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: &Seen<'_>) {
-    let Some(frost) = seen.season.settings().frost.as_ref().filter(|frost| scale.clamp(frost.date) == frost.date)
+fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
+    let Some(frost) = scene.season.settings().frost.as_ref().filter(|frost| scale.clamp(frost.date) == frost.date)
     else {
         return;
     };
@@ -299,7 +299,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, seen: 
     let rect = Rect::from_min_size(pos2(x + 3.0, y), galley.size());
     let rect = if rect.right() > scale.plot.right() { rect.translate(vec2(-rect.width() - 6.0, 0.0)) } else { rect };
     // beside the pill of the day shown
-    let pill = scale.x(seen.day) + scale.day_pt() / 2.0;
+    let pill = scale.x(scene.day) + scale.day_pt() / 2.0;
     let covered = rect.left() < pill + 50.0 && rect.right() > pill - 50.0;
     let rect = if covered { Rect::from_min_size(pos2(pill + 52.0, y), rect.size()) } else { rect };
     let rect = if rect.right() > scale.plot.right() + 12.0 {

@@ -2,7 +2,7 @@ use chrono::{Datelike as _, Days, NaiveDate, TimeDelta};
 use egui::{Rect, pos2};
 
 use crate::outlook::Week;
-use crate::window::seen::Seen;
+use crate::window::scene::Scene;
 
 /// Days to the right, trays upwards.
 #[derive(Clone, Copy, Debug)]
@@ -17,17 +17,17 @@ pub(super) struct Scale {
 
 impl Scale {
     /// The same days for every pool, so that the hand stays where it is.
-    pub(super) fn of(seen: &Seen<'_>, weeks: &[&Week], plot: Rect) -> Option<Self> {
-        let answered = seen.outlook.filter(|outlook| !outlook.weeks.is_empty());
+    pub(super) fn of(scene: &Scene<'_>, weeks: &[&Week], plot: Rect) -> Option<Self> {
+        let answered = scene.outlook.filter(|outlook| !outlook.weeks.is_empty());
         let (first, last) = if let Some(outlook) = answered {
             let mondays = outlook.weeks.iter().map(|week| week.from);
             (mondays.clone().min()?, mondays.max()?)
         } else {
-            let span = seen.forecast.span()?;
+            let span = scene.forecast.span()?;
             (monday(span.from()), monday(span.last()))
         };
         let last = last.checked_add_days(Days::new(7))?;
-        let drawn = |week: &Week| seen.chance?.of(week).map(|of| of.needed.1);
+        let drawn = |week: &Week| scene.chance?.of(week).map(|of| of.needed.1);
         let tallest = |week: &&Week| {
             week.needed.max(super::rim_of(week)).max(week.lit.unwrap_or(0)).max(drawn(week).unwrap_or(0))
         };

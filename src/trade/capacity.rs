@@ -1,0 +1,165 @@
+//! How many of one outline stand on one shelf, and what letting them stick out gains.
+
+use crate::fit::{Rect, count, round_rows};
+use crate::units::{Length, LengthUnit, ParseError, Size, hundredth};
+
+use super::Outline;
+
+/// Why what was typed is no shelf.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NoShelf {
+    #[error("the shelf: {0}")]
+    Size(#[from] ParseError),
+    #[error("a side of the shelf must be from {least} to {most}, found {found:?}")]
+    OutOfRange { least: Length, most: String, found: String },
+}
+
+/// A shelf's size as typed; a number without a unit is taken in `bare`, or refused where that is
+/// `None`.
+///
+/// # Errors
+/// A side must be from 50 mm to 100 m.
+pub fn shelf_size(text: &str, bare: Option<LengthUnit>) -> Result<Size, NoShelf> {
+    let size = Size::parse(text, bare)?;
+    let (least, most) = (Length::from_mm(50), Length::from_mm(100_000));
+    if [&size.width, &size.depth].iter().all(|side| (least..=most).contains(&side.value())) {
+        return Ok(size);
+    }
+    Err(NoShelf::OutOfRange { least, most: most.in_words(LengthUnit::Metre), found: text.to_owned() })
+}
+
+/// How many fit, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Held {
+    pub fits: i64,
+    /// More can't fit, however they are turned; unknown for round pots.
+    pub at_most: Option<i64>,
+    /// Round pots in plain rows; `fits` may be staggered.
+    pub in_rows: Option<i64>,
+    pub turned: Turned,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Turned {
+    /// Nothing to say: square, round, too many to list, or none.
+    Alike,
+    /// So many with the long side along the shelf, and so many with it across.
+    Each { lengthwise: i64, crosswise: i64 },
+}
+
+/// One shelf and what is to stand on it; overhang is in depth only.
+#[derive(Clone, Copy)]
+pub struct Capacity {
+    pub outline: Outline,
+    pub width: Length,
+    pub depth: Length,
+    /// How far they may stick out over the front edge.
+    pub allowed: Length,
+    /// What is searched for in steps, is searched for in hundredths of this.
+    pub unit: LengthUnit,
+}
+
+impl Capacity {
+    /// With so much sticking out.
+    #[must_use]
+    pub fn with(&self, overhang: Length) -> Held {
+        let (width, depth) = (self.width.units(), (self.depth + overhang).units());
+        match self.outline {
+            Outline::Rectangle { width: w, depth: d } => {
+                let counted = count(width, depth, w.units(), d.units());
+                let long = w.max(d).units();
+                let turned = if w == d || !(1..=100_000).contains(&counted.most) {
+                    Turned::Alike
+                } else {
+                    let lengthwise = counted.spots().fold(0, |n, rect| n + i64::from(rect.w == long));
+                    Turned::Each { lengthwise, crosswise: counted.most - lengthwise }
+                };
+                Held { fits: counted.most, at_most: Some(counted.at_most), in_rows: None, turned }
+            }
+            Outline::Round { across } => {
+                let across = across.units();
+                let rows = (width / across) * (depth / across);
+                let fits = round_rows(width, depth, across).count();
+                Held { fits, at_most: None, in_rows: Some(rows), turned: Turned::Alike }
+            }
+        }
+    }
+
+    /// Where the first `limit` of them stand, from the back left corner, with so much sticking out.
+    pub fn spots(&self, overhang: Length, limit: usize) -> Vec<Rect> {
+        let (width, depth) = (self.width.units(), (self.depth + overhang).units());
+        match self.outline {
+            Outline::Rectangle { width: w, depth: d } => {
+                count(width, depth, w.units(), d.units()).spots().take(limit).collect()
+            }
+            Outline::Round { across } => round_rows(width, depth, across.units()).spots().take(limit).collect(),
+        }
+    }
+
+    /// How far those stick out that fit only because they may.
+    pub fn sticks_out(&self) -> Length {
+        let fits = self.with(self.allowed).fits;
+        if fits == self.with(Length::ZERO).fits {
+            return Length::ZERO;
+        }
+        self.least(fits, Length::ZERO, self.allowed).unwrap_or(self.allowed)
+    }
+
+    /// The least overhang, beyond what is allowed, that lets more stand on the shelf. Half of one
+    /// is the most: what stands less than half on its shelf falls off.
+    pub fn more(&self) -> Option<Length> {
+        let fits = self.with(self.allowed).fits;
+        self.least(fits + 1, self.allowed, self.outline.short_side() / 2)
+    }
+
+    /// The least overhang beyond `from` and up to `most` with which `wanted` fit.
+    fn least(&self, wanted: i64, from: Length, most: Length) -> Option<Length> {
+        let overhangs: Vec<Length> = match self.outline {
+            // More fit only where another sum of sides comes within the depth.
+            Outline::Rectangle { width, depth } => {
+                let depths = sums(width, depth, self.depth + from, self.depth + most);
+                depths.into_iter().map(|sum| sum - self.depth).collect()
+            }
+            Outline::Round { .. } => {
+                let step = hundredth(self.unit);
+                let steps = (most - from).units() / step.units();
+                (1..=steps).map(|n| from + step * n).collect()
+            }
+        };
+        let least = overhangs.partition_point(|overhang| self.with(*overhang).fits < wanted);
+        overhangs.get(least).copied()
+    }
+}
+
+/// All `p a + q b` beyond `from` and up to `most`, in order.
+fn sums(a: Length, b: Length, from: Length, most: Length) -> Vec<Length> {
+    let mut sums = Vec::new();
+    let mut rows = Length::ZERO;
+    while rows <= most {
+        let missing = (from - rows).units().max(0);
+        let mut depth = rows + b * (missing / b.units());
+        while depth <= most {
+            if depth > from {
+                sums.push(depth);
+            }
+            depth += b;
+        }
+        rows += a;
+    }
+    sums.sort_unstable();
+    sums.dedup();
+    sums
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_sum_of_sides_in_the_range_is_tried() {
+        let length = |units: i64| Length::from_units(units);
+        let found = sums(length(3), length(5), length(7), length(13));
+        assert_eq!(found, [8, 9, 10, 11, 12, 13].map(length));
+        assert_eq!(sums(length(5), length(5), length(10), length(14)), []);
+    }
+}

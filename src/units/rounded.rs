@@ -1,0 +1,99 @@
+//! Lengths said again in the unit that was typed, no finer than anyone measures.
+
+use super::{Length, LengthUnit, Size};
+
+/// Inches where the text is in inches or feet, else millimetres or centimetres.
+pub fn unit_of(text: &str) -> LengthUnit {
+    let text = text.trim().trim_end_matches('.').to_lowercase();
+    let ends = |signs: &[&str]| signs.iter().any(|sign| text.ends_with(sign));
+    if ends(&["in", "inch", "inches", "\"", "″", "”", "''", "ft", "foot", "feet", "'", "′", "’"]) {
+        LengthUnit::Inch
+    } else if ends(&["mm"]) {
+        LengthUnit::Millimetre
+    } else {
+        LengthUnit::Centimetre
+    }
+}
+
+/// `48 × 18 in`: one unit where both sides have the same.
+pub fn size_text(size: &Size) -> String {
+    let (width, depth) = (size.width.typed(), size.depth.typed());
+    let unit = unit_of(depth).sign();
+    match (width.strip_suffix(unit), depth.ends_with(unit)) {
+        (Some(number), true) => format!("{} × {depth}", number.trim_end()),
+        _ => format!("{width} × {depth}"),
+    }
+}
+
+/// Rounded up to a hundredth of the unit, so that the figure is never too small.
+pub fn exact_up(length: Length, unit: LengthUnit) -> String {
+    round_up(length, hundredth(unit)).in_words(unit)
+}
+
+/// Rounded up to the next half inch or 5 mm: as far as anyone measures by eye.
+pub const fn about(length: Length, unit: LengthUnit) -> Length {
+    round_up(length, if in_inches(unit) { HALF_INCH } else { Length::from_mm(5) })
+}
+
+/// `3½ in`, `9 cm`.
+pub fn rounded(length: Length, unit: LengthUnit) -> String {
+    let (halves, rest) = (length.units() / HALF_INCH.units(), length.units() % HALF_INCH.units());
+    match (halves / 2, halves % 2) {
+        _ if rest != 0 || !in_inches(unit) => length.in_words(unit),
+        (0, 1) => "½ in".to_owned(),
+        (whole, 1) => format!("{whole}½ in"),
+        (whole, _) => format!("{whole} in"),
+    }
+}
+
+const fn in_inches(unit: LengthUnit) -> bool {
+    matches!(unit, LengthUnit::Inch | LengthUnit::Foot)
+}
+
+pub const fn hundredth(unit: LengthUnit) -> Length {
+    Length::from_units(match unit {
+        LengthUnit::Millimetre => 80,
+        LengthUnit::Centimetre => 800,
+        LengthUnit::Metre => 80_000,
+        LengthUnit::Inch => 2_032,
+        LengthUnit::Foot => 24_384,
+    })
+}
+
+const HALF_INCH: Length = Length::from_units(101_600);
+
+const fn round_up(length: Length, step: Length) -> Length {
+    Length::from_units((length.units() + step.units() - 1).div_euclid(step.units()) * step.units())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_sticks_out_is_never_said_too_small() {
+        let inch = |hundredths: i64| Length::from_units(hundredths * 2_032);
+        let about_up = |length, unit| rounded(about(length, unit), unit);
+        assert_eq!(about_up(inch(344), LengthUnit::Inch), "3½ in");
+        assert_eq!(about_up(inch(351), LengthUnit::Inch), "4 in");
+        assert_eq!(about_up(inch(1), LengthUnit::Inch), "½ in");
+        assert_eq!(about_up(inch(400), LengthUnit::Inch), "4 in");
+        assert_eq!(about_up(Length::from_units(8_000 * 87 + 1), LengthUnit::Millimetre), "90 mm");
+        assert_eq!(about_up(Length::from_mm(30), LengthUnit::Centimetre), "3 cm");
+        assert_eq!(exact_up(Length::from_units(2_032 * 344 + 1), LengthUnit::Inch), "3.45 in");
+    }
+
+    #[test]
+    fn an_answer_comes_in_the_unit_that_was_typed() {
+        for (text, unit) in [
+            ("48 x 18 in", LengthUnit::Inch),
+            ("4 ft", LengthUnit::Inch),
+            ("10 15/16\"", LengthUnit::Inch),
+            ("100 x 60 cm", LengthUnit::Centimetre),
+            ("1219.2 mm", LengthUnit::Millimetre),
+            ("1.2 m", LengthUnit::Centimetre),
+        ] {
+            assert_eq!(unit_of(text), unit, "{text}");
+        }
+    }
+}

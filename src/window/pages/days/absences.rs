@@ -1,0 +1,214 @@
+//! Days on which nobody is there to work: each with its name, its first and last day, who waters
+//! meanwhile, and whether it comes again every year.
+
+use chrono::{Days, NaiveDate};
+use egui::{Id, Ui};
+
+use crate::season::{Away, Edit, Season, Settings};
+use crate::units::DateSpan;
+
+use super::{DaysPage, soft_ui};
+use crate::window::action::Action;
+use crate::window::kit::calendar::pick_ui;
+use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui, tried};
+use crate::window::kit::form::{Faults, Form, Lines, Reader};
+use crate::window::pages::sowings::small_button_ui;
+use crate::window::scene::{Scene, counted};
+use crate::window::theme;
+
+const NAME: &str = "What for";
+const FIRST: &str = "First day";
+const LAST: &str = "Last day";
+const WATERS: &str = "Who waters";
+
+/// Days away as they are known by while their fields are written in: name, first day, and which of
+/// several that are alike in both.
+pub(super) type Absence = (String, NaiveDate, usize);
+
+/// The names of the fields; each absence has its own.
+struct Names {
+    name: String,
+    first: String,
+    last: String,
+    waters: String,
+}
+
+impl Names {
+    fn of(absence: &Absence) -> Self {
+        let (name, _, number) = absence;
+        let which = if *number == 0 { name.clone() } else { format!("{name}, {}", number + 1) };
+        Self {
+            name: format!("{NAME}: {which}"),
+            first: format!("{FIRST}: {which}"),
+            last: format!("{LAST}: {which}"),
+            waters: format!("{WATERS}: {which}"),
+        }
+    }
+
+    fn of_new() -> Self {
+        Self {
+            name: format!("{NAME}, new"),
+            first: format!("{FIRST}, new"),
+            last: format!("{LAST}, new"),
+            waters: format!("{WATERS}, new"),
+        }
+    }
+}
+
+/// What stands in the fields while nothing else is typed.
+struct Shown {
+    name: String,
+    first: NaiveDate,
+    last: NaiveDate,
+    waters: String,
+}
+
+impl Shown {
+    fn of(away: &Away) -> Self {
+        let (first, last) = (away.span.from(), away.span.last());
+        Self { name: away.name.clone(), first, last, waters: away.waters.clone() }
+    }
+
+    /// The days as they are typed, or what is wrong with each field.
+    fn read(&self, form: &Form, names: &Names, every_year: bool) -> Result<Away, Faults> {
+        let mut reader = Reader::new(form);
+        let name = reader.read(&names.name, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
+        let waters = reader.read(&names.waters, &self.waters, |text| Ok(text.to_owned())).unwrap_or_default();
+        let near = self.first.checked_sub_days(Days::new(183)).unwrap_or(self.first);
+        let first = reader.date(&names.first, &day(self.first), near);
+        let last = reader.date(&names.last, &day(self.last), first.unwrap_or(self.last));
+        let span = first.zip(last).and_then(|(first, last)| {
+            let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
+            if span.is_none() {
+                reader.fault(&names.last, &format!("{last} is before the first day, {first}"));
+            }
+            span
+        });
+        let Some(span) = span else { return Err(reader.faults) };
+        let away = Away { name, span, waters, every_year };
+        let trial = Settings { away: vec![away.clone()], ..Settings::default() };
+        if let Err(why) = Season::new("trial").apply(&Edit::SetSettings(trial)) {
+            let field =
+                if matches!(why, crate::season::EditError::OutOfRange { .. }) { &names.last } else { &names.name };
+            reader.fault(field, &why.to_string());
+        }
+        if reader.faults.is_empty() { Ok(away) } else { Err(reader.faults) }
+    }
+}
+
+fn day(date: NaiveDate) -> String {
+    date.format("%-d %b %Y").to_string()
+}
+
+pub(super) fn absences_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
+    let all = &scene.season.settings().away;
+    if all.is_empty() {
+        soft_ui(ui, "None: work is planned for every day. A trip or a school holiday moves it inside its windows");
+    }
+    let mut known: Vec<(&str, NaiveDate)> = Vec::new();
+    for (at, away) in all.iter().enumerate() {
+        let key = (away.name.as_str(), away.span.from());
+        let number = known.iter().filter(|one| **one == key).count();
+        known.push(key);
+        away_ui(ui, scene, page, (at, away), &(away.name.clone(), away.span.from(), number), actions);
+        ui.add_space(4.0);
+        ui.separator();
+    }
+    new_ui(ui, scene, page, actions);
+}
+
+/// The settings with other days away.
+fn with(scene: &Scene<'_>, change: impl FnOnce(&mut Vec<Away>)) -> Edit {
+    let mut settings = scene.season.settings().clone();
+    change(&mut settings.away);
+    Edit::SetSettings(settings)
+}
+
+fn away_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    page: &mut DaysPage,
+    (at, away): (usize, &Away),
+    absence: &Absence,
+    actions: &mut Vec<Action>,
+) {
+    let replaced = |away: Away| {
+        with(scene, |all| {
+            if let Some(one) = all.get_mut(at) {
+                *one = away;
+            }
+        })
+    };
+    let (shown, names) = (Shown::of(away), Names::of(absence));
+    let form = page.forms.entry(Some(absence.clone())).or_default();
+    let faults = shown.read(form, &names, away.every_year).err().unwrap_or_default();
+    fields_ui(ui, form, &shown, &names, &faults, Id::unique(("days away", absence)));
+    if form.is_left(ui)
+        && let Ok(changed) = shown.read(form, &names, away.every_year)
+    {
+        actions.extend(tried(scene.season, replaced(changed)).ok());
+        *form = Form::default();
+    }
+    row_ui(ui, "", |ui, _| {
+        let mut every_year = away.every_year;
+        let box_ = ui.checkbox(&mut every_year, "Every year");
+        let said = format!("Every year: {}", away.name);
+        box_.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &said));
+        if every_year != away.every_year {
+            actions.push(Action::Edit(replaced(Away { every_year, ..away.clone() })));
+        }
+        if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
+            actions.push(Action::Edit(with(scene, |all| crate::window::pages::sowings::remove_at(all, at))));
+            page.forms.remove(&Some(absence.clone()));
+        }
+    });
+}
+
+fn new_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
+    if !scene.season.settings().away.is_empty() {
+        ui.label(theme::bold("More days away"));
+    }
+    let last = scene.day.checked_add_days(Days::new(6)).unwrap_or(scene.day);
+    let shown = Shown { name: String::new(), first: scene.day, last, waters: String::new() };
+    let names = Names::of_new();
+    let form = page.forms.entry(None).or_default();
+    let read = shown.read(form, &names, page.every_year);
+    let mut faults = read.as_ref().err().cloned().unwrap_or_default();
+    if form.text(&names.name, "").trim().is_empty() {
+        // nobody is told off for what is still to come
+        faults.remove(&names.name);
+    }
+    fields_ui(ui, form, &shown, &names, &faults, Id::unique("new days away"));
+    row_ui(ui, "", |ui, _| {
+        ui.checkbox(&mut page.every_year, "Comes every year");
+        ui.add_enabled_ui(read.is_ok(), |ui| {
+            if button_ui(ui, "Add days away")
+                && let Ok(away) = &read
+            {
+                match tried(scene.season, with(scene, |all| all.push(away.clone()))) {
+                    Ok(action) => {
+                        actions.push(action);
+                        page.forms.remove(&None);
+                        page.every_year = false;
+                    }
+                    Err(why) => reason_ui(ui, &why),
+                }
+            }
+        });
+    });
+}
+
+fn fields_ui(ui: &mut Ui, form: &mut Form, shown: &Shown, names: &Names, faults: &Faults, of: Id) {
+    let mut lines = Lines { form, faults, of };
+    lines.named_ui(ui, (NAME, &names.name), (&shown.name, "spring break"), WIDE_PT, |_| None);
+    for (label, name, date) in [(FIRST, &names.first, shown.first), (LAST, &names.last, shown.last)] {
+        lines.named_ui(ui, (label, name), (&day(date), "12 Mar"), FIELD_PT, |ui| {
+            pick_ui(ui, name, date).map(|date| date.to_string())
+        });
+    }
+    let days = counted(usize::try_from((shown.last - shown.first).num_days() + 1).unwrap_or(0), "day");
+    lines.named_ui(ui, (WATERS, &names.waters), (&shown.waters, "nobody"), WIDE_PT, |ui| {
+        ui.label(days);
+        None
+    });
+}

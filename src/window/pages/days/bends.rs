@@ -1,0 +1,185 @@
+//! What days away do: work that bends round them, work that cannot, plants that nobody waters.
+
+use chrono::NaiveDate;
+use egui::{Button, Label, RichText, Ui, vec2};
+
+use crate::forecast::{self, Forecast, Problem, What, Why, difference};
+use crate::season::{Edit, EditLabel, OutRule, Rule, Season, Sowing, SowingId};
+use crate::words;
+
+use super::{soft_ui, title_ui};
+use crate::window::action::Action;
+use crate::window::scene::{Scene, counted};
+use crate::window::theme::Palette;
+
+/// Beyond this nobody reads on; the rest comes up when these are done.
+const MOST_SHOWN: usize = 40;
+
+/// Ways to do work that has no day of its own, for the season of one revision.
+pub(super) struct Offers {
+    revision: u64,
+    all: Vec<Stuck>,
+}
+
+/// Work on a day when nobody is there, and the days on either side.
+struct Stuck {
+    said: String,
+    ways: Vec<Way>,
+}
+
+struct Way {
+    text: String,
+    /// With the work in it, to be told apart.
+    name: String,
+    edit: Edit,
+    /// Which dates move, which stay, and what is wrong then.
+    follows: Vec<String>,
+}
+
+pub(super) fn bends_ui(ui: &mut Ui, scene: &Scene<'_>, offers: &mut Option<Offers>, actions: &mut Vec<Action>) {
+    if offers.as_ref().is_none_or(|offers| offers.revision != scene.revision) {
+        *offers = Some(Offers { revision: scene.revision, all: stuck(scene) });
+    }
+    let all = offers.as_ref().map_or(&[][..], |offers| &offers.all);
+    title_ui(ui, "Work that nobody is there for");
+    if all.is_empty() {
+        soft_ui(ui, "None");
+    } else {
+        soft_ui(ui, "Choose a day; the weeks below are worked out anew at once");
+    }
+    for one in all.iter().take(MOST_SHOWN) {
+        stuck_ui(ui, one, actions);
+    }
+    more_ui(ui, all.len());
+    title_ui(ui, "Work that moves by itself");
+    moved_ui(ui, scene);
+    title_ui(ui, "Days without water");
+    dry_ui(ui, scene);
+}
+
+fn moved_ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let bent = scene.forecast.courses.iter().flat_map(|course| {
+        course.events.iter().filter_map(move |event| match event.why {
+            Why::Bent { .. } => Some((course.sowing, event)),
+            _ => None,
+        })
+    });
+    let mut number = 0;
+    for (at, (sowing, event)) in bent.enumerate() {
+        number = at + 1;
+        if number <= MOST_SHOWN {
+            ui.add(Label::new(format!("{}: {}", words.sowing(sowing), words.event(event))).wrap());
+        }
+    }
+    match number {
+        0 => soft_ui(ui, "None"),
+        number => more_ui(ui, number),
+    }
+}
+
+fn more_ui(ui: &mut Ui, number: usize) {
+    if let Some(more) = number.checked_sub(MOST_SHOWN).filter(|more| *more > 0) {
+        soft_ui(ui, &format!("and {more} more"));
+    }
+}
+
+fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {
+    ui.add_space(6.0);
+    ui.add(Label::new(RichText::new(&stuck.said).color(Palette::of(ui).trouble)).wrap());
+    for way in &stuck.ways {
+        let button = ui.add(Button::new(&way.text).min_size(vec2(180.0, 28.0)));
+        button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &way.name));
+        if button.clicked() {
+            actions.push(Action::Edit(way.edit.clone()));
+        }
+        ui.indent(("follows", &way.name), |ui| {
+            for line in &way.follows {
+                ui.add(Label::new(line).wrap());
+            }
+        });
+    }
+}
+
+fn dry_ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let mut none = true;
+    for (at, problem) in scene.forecast.problems.iter().enumerate() {
+        let Problem::NobodyWaters { trays, .. } = problem else { continue };
+        none = false;
+        ui.add(Label::new(RichText::new(words.problem(problem)).color(Palette::of(ui).trouble)).wrap());
+        let marks: Vec<String> = trays.iter().map(|tray| words.tray(*tray)).collect();
+        egui::CollapsingHeader::new(format!("All {}", counted(trays.len(), "tray"))).id_salt(("dry", at)).show(
+            ui,
+            |ui| {
+                ui.add(Label::new(marks.join(", ")).wrap());
+            },
+        );
+    }
+    if none {
+        soft_ui(ui, "None: somebody waters, or nothing stands anywhere on those days");
+    }
+}
+
+fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
+    let words = scene.words();
+    let of = |problem: &Problem| {
+        let Problem::NobodyThere { sowing: id, work, date, before, after } = problem else { return None };
+        let sowing = scene.season.sowing(*id)?;
+        let what = format!("{}: {}", words.sowing(*id), words.what_moved(*work));
+        let mut days = vec![*before, *after];
+        days.dedup();
+        let ways = days.into_iter().filter(|day| day != date).filter_map(|day| {
+            let edit = on_day(scene, sowing, (*work, *date), day, &what)?;
+            let text = format!("Do it on {}", words::full_day(day));
+            Some(Way { name: format!("{text}, {what}"), follows: follows(scene, *id, &edit), text, edit })
+        });
+        Some(Stuck { said: words.problem(problem), ways: ways.collect() })
+    };
+    scene.forecast.problems.iter().filter_map(of).collect()
+}
+
+/// The work on that day in place of the one it has.
+fn on_day(
+    scene: &Scene<'_>,
+    sowing: &Sowing,
+    (work, date): (What, NaiveDate),
+    day: NaiveDate,
+    what: &str,
+) -> Option<Edit> {
+    let mut next = sowing.clone();
+    match work {
+        What::Out { .. } => {
+            let wanted = next.wanted.iter_mut().find(|wanted| wanted.date == date)?;
+            (wanted.date, wanted.rule) = (day, OutRule::Day);
+        }
+        What::MovedOn(step) => {
+            let at = next.steps.iter().position(|one| one.id == step)?;
+            // a lot that moves on later counts from the step's own day
+            let mut courses = scene.forecast.courses_of(sowing.id);
+            let lot = courses.find(|course| course.date(work) == Some(date)).map(|course| course.lot);
+            let later = next.lots.iter().find(|one| Some(one.id) == lot).map_or(0, |lot| lot.later);
+            let day = day.checked_sub_days(chrono::Days::new(u64::from(later))).unwrap_or(day);
+            next.steps.get_mut(at)?.start = Rule::On(day);
+        }
+        _ => next.steps.first_mut()?.start = Rule::On(day),
+    }
+    Some(Edit::Together(EditLabel::ChangeDay(what.to_owned()), vec![Edit::PutSowing(next)]))
+}
+
+/// What a trial of the edit moves, keeps and makes wrong, or why the season does not take it.
+fn follows(scene: &Scene<'_>, id: SowingId, edit: &Edit) -> Vec<String> {
+    let mut trial = scene.season.clone();
+    if let Err(why) = trial.apply(edit) {
+        return vec![why.to_string()];
+    }
+    let one = |season: &Season| -> Forecast {
+        season.sowing(id).map_or_else(Forecast::default, |sowing| forecast::of_one(season, scene.library, sowing))
+    };
+    let (before, after) = (one(scene.season), one(&trial));
+    let words = words::Words { season: &trial, ..scene.words() };
+    let mut lines = words.moved_and_kept(&difference(&before, &after));
+    let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));
+    lines.extend(new.map(|problem| words.problem(problem)));
+    lines
+}

@@ -1,0 +1,203 @@
+//! What sets the day out: that day itself, or a rule by which it moves with the frost or the year.
+
+use chrono::{Datelike as _, NaiveDate, Weekday};
+use egui::Ui;
+
+use crate::season::{OutRule, Settings, Wanted, WeekLabels};
+use crate::words;
+
+use super::editor::Editor;
+use super::field::{Look, choice_ui};
+
+const WEEKDAYS: [Weekday; 7] =
+    [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
+const WHICH: [(i8, &str); 6] = [(1, "first"), (2, "second"), (3, "third"), (4, "fourth"), (5, "fifth"), (-1, "last")];
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    Day,
+    Frost,
+    Nth,
+    Week,
+}
+
+impl Kind {
+    const fn of(rule: OutRule) -> Self {
+        match rule {
+            OutRule::Day => Self::Day,
+            OutRule::Frost { .. } => Self::Frost,
+            OutRule::Nth { .. } => Self::Nth,
+            OutRule::Week { .. } => Self::Week,
+        }
+    }
+}
+
+/// The rule of one day out; `which` is empty for the first, else ` 2`.
+pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted, which: &str) {
+    let settings = editor.scene.season.settings();
+    let own = matches!(settings.weeks, WeekLabels::From(_));
+    let mut kinds = vec![(Kind::Day, "the day itself")];
+    if settings.frost.is_some() || Kind::of(one.rule) == Kind::Frost {
+        kinds.push((Kind::Frost, "weeks from the frost"));
+    }
+    kinds.push((Kind::Nth, "a weekday of a month"));
+    kinds.push((Kind::Week, if own { "a week of your count" } else { "an ISO week" }));
+    ui.label("kept by");
+    if let Some(kind) = choice_ui(ui, &format!("Out is kept by{which}"), 160.0, Kind::of(one.rule), &kinds) {
+        let rule = rule_like_now(kind, one.date, settings);
+        set(editor, at, rule);
+        editor.forget();
+    }
+    match one.rule {
+        OutRule::Day => {}
+        OutRule::Frost { days, waits } => frost_ui(ui, editor, at, (days, waits), which),
+        OutRule::Nth { nth, weekday, month } => nth_ui(ui, editor, at, (nth, weekday, month), which),
+        OutRule::Week { week, weekday } => {
+            ui.label("week");
+            let name = format!("Week out{which}");
+            editor.field_ui(ui, &Look::bare(&name, 44.0), &week.to_string(), |sowing, text| {
+                let week = signed(text)?;
+                put(sowing, at, OutRule::Week { week, weekday });
+                Ok(())
+            });
+            if let Some(weekday) = weekday_ui(ui, weekday, which) {
+                set(editor, at, OutRule::Week { week, weekday });
+            }
+        }
+    }
+}
+
+fn frost_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (days, waits): (i16, bool), which: &str) {
+    let name = format!("Weeks from the frost{which}");
+    let look = Look { hint: "2, -4, 10 days", ..Look::bare(&name, 76.0) };
+    editor.field_ui(ui, &look, &shown(days), |sowing, text| {
+        put(sowing, at, OutRule::Frost { days: from_frost(text)?, waits });
+        Ok(())
+    });
+    let mut wanted = waits;
+    let frost = editor.scene.season.settings().frost.as_ref();
+    // at even chances there is no other date to wait for
+    if waits || frost.is_some_and(|frost| frost.later_in_ten != 5) {
+        let name = format!("not before the risk you take{which}");
+        ui.checkbox(&mut wanted, name);
+    }
+    if wanted != waits {
+        set(editor, at, OutRule::Frost { days, waits: wanted });
+    }
+}
+
+fn nth_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, rule: (i8, Weekday, u8), which: &str) {
+    let (nth, weekday, month) = rule;
+    if let Some(nth) = choice_ui(ui, &format!("Which of the month{which}"), 70.0, nth, &WHICH) {
+        set(editor, at, OutRule::Nth { nth, weekday, month });
+    }
+    if let Some(weekday) = weekday_ui(ui, weekday, which) {
+        set(editor, at, OutRule::Nth { nth, weekday, month });
+    }
+    let months: Vec<(u8, &str)> = (1..=12).map(|month| (month, words::month_name(month))).collect();
+    if let Some(month) = choice_ui(ui, &format!("Month out{which}"), 96.0, month, &months) {
+        set(editor, at, OutRule::Nth { nth, weekday, month });
+    }
+}
+
+fn weekday_ui(ui: &mut Ui, now: Weekday, which: &str) -> Option<Weekday> {
+    let all = WEEKDAYS.map(|day| (day, words::weekday_name(day)));
+    choice_ui(ui, &format!("Weekday out{which}"), 100.0, now, &all)
+}
+
+fn set(editor: &mut Editor<'_, '_>, at: usize, rule: OutRule) {
+    editor.choose(|sowing| put(sowing, at, rule));
+}
+
+fn put(sowing: &mut crate::season::Sowing, at: usize, rule: OutRule) {
+    if let Some(one) = sowing.wanted.get_mut(at) {
+        one.rule = rule;
+    }
+}
+
+/// The rule of that kind which leaves the date where it is.
+fn rule_like_now(kind: Kind, date: NaiveDate, settings: &Settings) -> OutRule {
+    let weekday = date.weekday();
+    match kind {
+        Kind::Day => OutRule::Day,
+        Kind::Frost => {
+            let days = settings.frost.as_ref().map_or(0, |frost| (date - frost.even()).num_days());
+            OutRule::Frost { days: i16::try_from(days.clamp(-366, 366)).unwrap_or(0), waits: false }
+        }
+        Kind::Nth => {
+            let nth = i8::try_from(date.day().div_ceil(7)).unwrap_or(1);
+            OutRule::Nth { nth, weekday, month: u8::try_from(date.month()).unwrap_or(1) }
+        }
+        Kind::Week => {
+            let week = match settings.weeks {
+                WeekLabels::Iso => i64::from(date.iso_week().week()),
+                WeekLabels::From(first) => {
+                    let weeks = (date - first).num_days().div_euclid(7);
+                    if weeks >= 0 { weeks + 1 } else { weeks }
+                }
+            };
+            OutRule::Week { week: i16::try_from(week.clamp(-60, 120)).unwrap_or(1), weekday }
+        }
+    }
+}
+
+/// `2` weeks, `-4`, or `10 days`.
+fn shown(days: i16) -> String {
+    if days % 7 == 0 { (days / 7).to_string() } else { format!("{days} days") }
+}
+
+fn from_frost(text: &str) -> Result<i16, String> {
+    let text = text.trim();
+    let of_days = ["days", "day"].iter().find_map(|end| text.strip_suffix(end));
+    let of_weeks = ["weeks", "week"].iter().find_map(|end| text.strip_suffix(end)).unwrap_or(text);
+    match of_days {
+        Some(days) => signed(days),
+        None => signed(of_weeks)?.checked_mul(7).ok_or_else(|| format!("found {text}, which is too many")),
+    }
+}
+
+/// A whole number, before with a minus.
+fn signed(text: &str) -> Result<i16, String> {
+    let text = text.trim().replace('\u{2212}', "-");
+    text.parse().map_err(|why: std::num::ParseIntError| match why.kind() {
+        std::num::IntErrorKind::PosOverflow | std::num::IntErrorKind::NegOverflow => {
+            format!("found {text}, which is too large")
+        }
+        _ => format!("found {text:?}; write a whole number, with a minus for before"),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::season::Frost;
+
+    fn day(text: &str) -> NaiveDate {
+        text.parse().unwrap_or_default()
+    }
+
+    #[test]
+    fn each_rule_leaves_the_day_where_it_is() {
+        let mut settings = Settings { frost: Some(Frost::on(day("2027-05-02"))), ..Settings::default() };
+        for weeks in [WeekLabels::Iso, WeekLabels::From(day("2026-09-07"))] {
+            settings.weeks = weeks;
+            for date in ["2027-05-16", "2027-01-01", "2027-05-31", "2026-12-31", "2026-08-30"].map(day) {
+                for kind in [Kind::Frost, Kind::Nth, Kind::Week] {
+                    let rule = rule_like_now(kind, date, &settings);
+                    assert_eq!(rule.date(date, &settings), Some(date), "{kind:?} {date} {rule:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn weeks_and_days_from_the_frost() {
+        for (text, days) in [("2", 14), ("-4", -28), ("\u{2212}4 weeks", -28), ("10 days", 10), ("-1 day", -1)] {
+            assert_eq!(from_frost(text), Ok(days), "{text}");
+            assert_eq!(from_frost(&shown(days)), Ok(days));
+        }
+        for text in ["", "2,5", "soon", "40000"] {
+            assert!(from_frost(text).is_err(), "{text}");
+        }
+    }
+}
