@@ -1,102 +1,60 @@
-//! The layers of `src/`, one way: no layer uses one above or beside it, and the core reads no
-//! clock, no environment and no file.
-//!
-//! Reads the text of the sources, without comments and strings. A path is taken for what it says:
-//! `crate::x`, and `super::x` as far as it leaves its layer.
+//! What holds the house together, read from the text of its sources: the layers go one way, no two
+//! files lean on each other, a page never imports a page, and every sentence stands in `words`.
 
 #![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
+#![expect(clippy::print_stdout, reason = "counts, for who asks with --nocapture")]
 
+mod circles;
+mod graph;
+mod layers;
+mod pages;
+mod sentences;
+mod tokens;
+
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// From the lowest up; layers of one row stand beside each other.
-const LAYERS: [&[&str]; 9] = [
-    &["units"],
-    &["fit", "season"],
-    &["trade"],
-    &["forecast"],
-    &["outlook"],
-    &["words"],
-    &["store", "export"],
-    &["window", "command"],
-    &["main"],
-];
+use tokens::{Token, tokens, without_tests};
 
-#[test]
-fn no_layer_uses_one_above_or_beside_it() {
+/// Every file of `src/`, its path from there, and its text.
+fn sources() -> Vec<(String, String)> {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut files = Vec::new();
     collect(&src, &mut files);
     assert!(files.len() > 20, "only {} files found in {}", files.len(), src.display());
-    let mut faults = Vec::new();
-    for file in files {
-        let text = fs::read_to_string(&file).unwrap_or_else(|why| panic!("{}: {why}", file.display()));
+    let read = |file: &PathBuf| {
+        let text = fs::read_to_string(file).unwrap_or_else(|why| panic!("{}: {why}", file.display()));
         let name = file.strip_prefix(&src).unwrap().to_string_lossy().replace('\\', "/");
-        faults.extend(faults_in(&name, &text));
+        (name, text)
+    };
+    files.iter().map(read).collect()
+}
+
+/// What of them is part of the program: no tests, nor files that are for tests alone.
+fn program(sources: &[(String, String)]) -> Vec<(String, Vec<Token>)> {
+    let mut test_only: Vec<Vec<String>> = Vec::new();
+    let mut files = Vec::new();
+    for (file, text) in sources {
+        let (tokens, modules) = without_tests(&tokens(text));
+        let own = module_path(file);
+        test_only.extend(modules.into_iter().map(|name| below(&own, &name)));
+        files.push((file.clone(), tokens));
     }
-    assert!(faults.is_empty(), "\n{}\n", faults.join("\n"));
+    files.retain(|(file, _)| !test_only.iter().any(|test| module_path(file).starts_with(test)));
+    files
 }
 
-#[track_caller]
-fn check(path: &str, text: &str, expected: &[usize]) {
-    let faults = faults_in(path, text);
-    let wanted: Vec<String> = expected.iter().map(|line| format!("src/{path}:{line}:")).collect();
-    let same = faults.len() == wanted.len() && faults.iter().zip(&wanted).all(|(fault, at)| fault.starts_with(at));
-    assert!(same, "{path}: {text:?}\nfound {faults:?}\nwanted {wanted:?}");
+fn module_path(file: &str) -> Vec<String> {
+    let mut path: Vec<String> = file.trim_end_matches(".rs").split('/').map(str::to_owned).collect();
+    if path.last().is_some_and(|last| last == "mod") || path == ["lib"] {
+        path.pop();
+    }
+    path
 }
 
-#[test]
-fn what_is_planted_is_found() {
-    check("fit/count.rs", "use super::problem::Rect;\nuse crate::units::Length;\n", &[]);
-    check("fit/count.rs", "\nuse crate::season::Season;\n", &[2]);
-    check("season/edit.rs", "use crate::fit::Rect;", &[1]);
-    check("season/edit.rs", "use crate::{\n    units::Length,\n    fit::{Rect, Days},\n    trade,\n};", &[3, 4]);
-    check("outlook/mod.rs", "fn f() { crate::words::day(date); }", &[1]);
-    check("store/mod.rs", "use crate::export::svg;", &[1]);
-    check("command/check.rs", "use crate::window::run;", &[1]);
-    check("command/check.rs", "use crate::{outlook, words, store, export};", &[]);
-    check("words.rs", "use super::store;\nuse super::outlook;", &[1]);
-    check(
-        "forecast/mod.rs",
-        "use super::outlook;\nmod tests {\n    use super::stay;\n    use super::super::store;\n}",
-        &[1, 4],
-    );
-    check("trade/cells.rs", "use super::super::forecast;\nuse super::{pots, super::words};", &[1, 2]);
-    check("trade/cells.rs", "mod tests { use super::super::pots; }\nuse super::super::words;", &[2]);
-    check("units/area.rs", "use crate::elsewhere;\nuse crate as everything;", &[1, 2]);
-    check("units/area.rs", "macro_rules! m { () => { $crate::store::load() } }", &[1]);
-    check(
-        "units/area.rs",
-        "// crate::store\n/* crate::\nstore */ const S: &str = \"crate::store\";\nuse crate::store;",
-        &[4],
-    );
-    check("units/area.rs", "const S: &str = r#\"\" crate::store\"#; const C: char = '\"'; use crate::store;", &[1]);
-    check("lib.rs", "pub mod store;\npub mod window;", &[]);
-}
-
-#[test]
-fn what_belongs_to_one_place_is_found_elsewhere() {
-    check("window/app.rs", "use egui::Ui;\nuse rfd::FileDialog;", &[]);
-    check("command/mod.rs", "fn f(ui: &mut egui::Ui) {}\nuse eframe::App;\nuse rfd;", &[1, 2, 3]);
-    check("main.rs", "let today = chrono::Local::now();\nflatwright::window::run();", &[]);
-    check("main.rs", "eframe::run_native();", &[1]);
-    check("window/app.rs", "let today = Local::now();", &[1]);
-    check("store/disk.rs", "SystemTime::now();\nlet time: SystemTime = file.modified()?;", &[1]);
-    check("outlook/job.rs", "Utc :: now()", &[1]);
-    check("season/edit.rs", "use std::env;\nstd::fs::read(path);\nInstant::now();", &[1, 2, 3]);
-    check("season/edit.rs", "use std::{fmt, fs, hash::Hash};\nconst DIR: &str = env!(\"X\");", &[1]);
-    check("store/mod.rs", "use std::fs;", &[]);
-    check(
-        "fit/check.rs",
-        "use super::problem::{Item, Layout};\nuse super::pack::Packer;\nuse super::{problem, count};",
-        &[2, 3],
-    );
-    check("fit/check.rs", "use crate::fit::bound;\nuse crate::units::Length;", &[1, 2]);
-    check(
-        "fit/check.rs",
-        "#[cfg(test)]\nmod tests {\n    use super::*;\n    use super::super::{Item, pack_day};\n}",
-        &[],
-    );
+fn below(path: &[String], name: &str) -> Vec<String> {
+    path.iter().cloned().chain([name.to_owned()]).collect()
 }
 
 fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
@@ -112,289 +70,18 @@ fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
     files.sort();
 }
 
-fn rank(layer: &str) -> Option<usize> {
-    LAYERS.iter().position(|row| row.contains(&layer))
-}
-
-/// `path` is relative to `src/`.
-fn faults_in(path: &str, text: &str) -> Vec<String> {
-    let layer = path.split('/').next().unwrap_or(path).trim_end_matches(".rs");
-    if layer == "lib" {
-        return Vec::new();
-    }
-    let tokens = tokens(text);
-    let mut faults = Vec::new();
-    let mut fault = |line: usize, why: &str| faults.push((line, format!("src/{path}:{line}: {why}")));
-    for used in used_paths(path, &tokens) {
-        let Some(first) = used.names.first() else {
-            fault(used.line, "takes the whole crate; name the layer");
-            continue;
-        };
-        let may = match (rank(layer), rank(first)) {
-            (Some(own), Some(other)) => first == layer || other < own,
-            _ => false,
-        };
-        if !may {
-            fault(used.line, &format!("{layer} must not use {first}"));
-        }
-        let inside = path == "fit/check.rs" && !used.in_tests;
-        let types_alone = |name: &String| ["problem", "check", "work"].contains(&name.as_str());
-        if inside && !(first == "fit" && used.names.get(1).is_some_and(types_alone)) {
-            fault(used.line, "fit::check uses nothing but the types of fit::problem and fit::work");
-        }
-    }
-    for (line, why) in foreign(layer, &tokens) {
-        fault(line, &why);
-    }
-    faults.sort();
-    faults.dedup_by_key(|(line, _)| *line);
-    faults.into_iter().map(|(_, text)| text).collect()
-}
-
-/// What only certain layers may ask.
-fn foreign(layer: &str, tokens: &[Token]) -> Vec<(usize, String)> {
-    let mut faults = Vec::new();
-    let is_core = !["store", "window", "command", "main"].contains(&layer);
-    for (i, token) in tokens.iter().enumerate() {
-        let follows = |words: &[&str]| {
-            words.iter().enumerate().all(|(n, word)| tokens.get(i + 1 + n).is_some_and(|token| token.text == *word))
-        };
-        let line = token.line;
-        match token.text.as_str() {
-            name @ ("egui" | "eframe" | "rfd") if layer != "window" => {
-                faults.push((line, format!("only window may use {name}")));
-            }
-            name @ ("Local" | "Utc" | "SystemTime") if layer != "main" && follows(&["::", "now"]) => {
-                faults.push((line, format!("only main may ask {name}::now")));
-            }
-            "Instant" if is_core && follows(&["::", "now"]) => {
-                faults.push((line, format!("{layer} must not ask a clock")));
-            }
-            "std" if is_core && follows(&["::"]) => {
-                let names = group(tokens, i + 2);
-                for (line, name) in names.into_iter().filter(|(_, name)| name == "env" || name == "fs") {
-                    faults.push((line, format!("{layer} must not use std::{name}")));
-                }
-            }
-            _ => {}
-        }
-    }
-    faults
-}
-
-/// The names that stand at `i`: one, or the first ones of each branch of a `{}` group.
-fn group(tokens: &[Token], i: usize) -> Vec<(usize, String)> {
-    let mut names = Vec::new();
-    branches(tokens, i, &mut Vec::new(), &mut names);
-    names.into_iter().filter_map(|(line, path)| Some((line, path.into_iter().next()?))).collect()
-}
-
-/// Every path that a use-tree at `i` spells, `prefix` in front.
-fn branches(tokens: &[Token], mut i: usize, prefix: &mut Vec<String>, found: &mut Vec<(usize, Vec<String>)>) -> usize {
-    let depth = prefix.len();
-    while let Some(token) = tokens.get(i) {
-        if token.text == "{" {
-            i += 1;
-            while tokens.get(i).is_some_and(|token| token.text != "}") {
-                i = branches(tokens, i, prefix, found);
-                if tokens.get(i).is_some_and(|token| token.text == ",") {
-                    i += 1;
-                }
-            }
-            i += 1;
-            break;
-        }
-        let is_last = tokens.get(i + 1).is_none_or(|next| next.text != "::");
-        prefix.push(token.text.clone());
-        i += 1;
-        if is_last {
-            found.push((token.line, prefix.clone()));
-            // `as` and a new name, in a group.
-            while tokens.get(i).is_some_and(|token| ![",", "}", ";"].contains(&token.text.as_str())) && depth > 0 {
-                if !tokens.get(i).is_some_and(Token::is_word) {
-                    break;
-                }
-                i += 1;
-            }
-            break;
-        }
-        i += 1;
-    }
-    prefix.truncate(depth);
-    i
-}
-
-/// A path from the crate's root.
-struct Used {
-    line: usize,
-    /// `["season", "Season"]`; none for the crate itself.
-    names: Vec<String>,
-    in_tests: bool,
-}
-
-fn used_paths(path: &str, tokens: &[Token]) -> Vec<Used> {
-    let mut own: Vec<String> = path.trim_end_matches(".rs").split('/').map(str::to_owned).collect();
-    if own.last().is_some_and(|last| last == "mod") {
-        own.pop();
-    }
-    let mut used = Vec::new();
-    // Inline modules around the place, each with the depth of braces it was opened at.
-    let (mut inline, mut braces): (Vec<(String, usize)>, usize) = (Vec::new(), 0);
-    let mut skip_to = 0;
-    for (i, token) in tokens.iter().enumerate() {
-        match token.text.as_str() {
-            "{" => braces += 1,
-            "}" => {
-                braces = braces.saturating_sub(1);
-                if inline.last().is_some_and(|(_, depth)| *depth == braces) {
-                    inline.pop();
-                }
-            }
-            "mod" if tokens.get(i + 2).is_some_and(|token| token.text == "{") => {
-                if let Some(name) = tokens.get(i + 1) {
-                    inline.push((name.text.clone(), braces));
-                }
-            }
-            "crate" | "super" if i >= skip_to && !follows_path(tokens, i) && !is_visibility(tokens, i) => {
-                let mut found = Vec::new();
-                skip_to = branches(tokens, i, &mut Vec::new(), &mut found);
-                let mut here = own.clone();
-                here.extend(inline.iter().map(|(name, _)| name.clone()));
-                let in_tests = inline.iter().any(|(name, _)| name == "tests");
-                for (line, spelled) in found {
-                    used.push(Used { line, names: from_root(&here, &spelled), in_tests });
-                }
-            }
-            _ => {}
-        }
-    }
-    used
-}
-
-/// `a::super` would be part of a path already read.
-fn follows_path(tokens: &[Token], i: usize) -> bool {
-    i > 0 && tokens.get(i - 1).is_some_and(|token| token.text == "::")
-}
-
-/// `pub(crate)`, `pub(super)`, `pub(in super::super)`.
-fn is_visibility(tokens: &[Token], i: usize) -> bool {
-    let back = |n: usize| i.checked_sub(n).and_then(|at| tokens.get(at)).map(|token| token.text.as_str());
-    back(1) == Some("(") && back(2) == Some("pub") || back(1) == Some("in") && back(3) == Some("pub")
-}
-
-/// `super` goes up from `here`, `crate` to the root.
-fn from_root(here: &[String], spelled: &[String]) -> Vec<String> {
-    let mut names = here.to_vec();
-    for name in spelled {
-        match name.as_str() {
-            "crate" => names.clear(),
-            "super" => {
-                names.pop();
-            }
-            "self" => {}
-            _ => names.push(name.clone()),
-        }
-    }
-    names
-}
-
-#[derive(Debug)]
-struct Token {
-    text: String,
-    line: usize,
-}
-
-impl Token {
-    fn is_word(&self) -> bool {
-        self.text.starts_with(|c: char| c.is_alphanumeric() || c == '_')
-    }
-}
-
-/// Words, `::` and single signs, without comments, strings and characters.
-fn tokens(text: &str) -> Vec<Token> {
-    let mut tokens = Vec::new();
-    let mut rest = text;
-    let mut line = 1;
-    while let Some(c) = rest.chars().next() {
-        let length = if rest.starts_with("//") {
-            rest.find('\n').unwrap_or(rest.len())
-        } else if rest.starts_with("/*") {
-            block_comment(rest)
-        } else if let Some(length) = string(rest) {
-            length
-        } else if c == '\'' {
-            character(rest)
-        } else if c.is_alphanumeric() || c == '_' {
-            let end = rest.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(rest.len());
-            tokens.push(Token { text: rest[..end].to_owned(), line });
-            end
-        } else if rest.starts_with("::") {
-            tokens.push(Token { text: "::".to_owned(), line });
-            2
-        } else {
-            if !c.is_whitespace() && c != '$' {
-                tokens.push(Token { text: c.to_string(), line });
-            }
-            c.len_utf8()
-        };
-        line += rest[..length].matches('\n').count();
-        rest = &rest[length..];
-    }
-    tokens
-}
-
-fn block_comment(text: &str) -> usize {
-    let (mut depth, mut at) = (0_usize, 0);
-    while at < text.len() {
-        if text[at..].starts_with("/*") {
-            depth += 1;
-            at += 2;
-        } else if text[at..].starts_with("*/") {
-            depth -= 1;
-            at += 2;
-            if depth == 0 {
-                return at;
-            }
-        } else {
-            at += text[at..].chars().next().map_or(1, char::len_utf8);
-        }
-    }
-    text.len()
-}
-
-/// The length of the string literal that `text` starts with, raw or not.
-fn string(text: &str) -> Option<usize> {
-    let body = text.strip_prefix('b').or_else(|| text.strip_prefix('c')).unwrap_or(text);
-    let before = text.len() - body.len();
-    if let Some(raw) = body.strip_prefix('r') {
-        let hashes = raw.len() - raw.trim_start_matches('#').len();
-        let inner = raw[hashes..].strip_prefix('"')?;
-        let close = format!("\"{}", "#".repeat(hashes));
-        let end = inner.find(&close).map_or(inner.len(), |at| at + close.len());
-        return Some(before + 1 + hashes + 1 + end);
-    }
-    let inner = body.strip_prefix('"')?;
-    let mut escaped = false;
-    for (at, c) in inner.char_indices() {
-        match c {
-            _ if escaped => escaped = false,
-            '\\' => escaped = true,
-            '"' => return Some(before + 1 + at + 1),
-            _ => {}
-        }
-    }
-    Some(text.len())
-}
-
-/// A character, or the sign of a lifetime alone.
-fn character(text: &str) -> usize {
-    let mut chars = text.char_indices().skip(1);
-    match chars.next() {
-        Some((_, '\\')) => text.char_indices().skip(3).find(|(_, c)| *c == '\'').map_or(1, |(at, _)| at + 1),
-        Some(_) => match chars.next() {
-            Some((at, '\'')) => at + 1,
-            _ => 1,
-        },
-        None => 1,
-    }
+/// Fails with what is found outside the files of `still`, which are known to be faulty yet, and with
+/// those of them that are clean by now: so the list can only shrink.
+#[track_caller]
+fn hold(faults: &[(String, String)], still: &[&str]) {
+    let mut wrong: BTreeSet<&str> =
+        faults.iter().filter(|(path, _)| !still.contains(&path.as_str())).map(|(_, fault)| fault.as_str()).collect();
+    let clean: Vec<String> = still
+        .iter()
+        .filter(|known| faults.iter().all(|(path, _)| path != *known))
+        .map(|known| format!("src/{known} is clean now: take it off the list"))
+        .collect();
+    wrong.extend(clean.iter().map(String::as_str));
+    let wrong: Vec<&str> = wrong.into_iter().collect();
+    assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
 }
