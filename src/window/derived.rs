@@ -8,7 +8,7 @@ use crate::forecast::{About, Forecast, Problem, Stay, forecast};
 use crate::outlook::{
     self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
 };
-use crate::season::{Edit, History, Library};
+use crate::season::{Edit, History, Library, Op};
 
 pub(super) struct Derived {
     /// Of the season that `forecast` was made from.
@@ -211,7 +211,7 @@ impl Derived {
     pub(super) fn take_found(&mut self) -> Option<(Edit, usize)> {
         let outlook = self.found.take()?;
         let without: std::collections::BTreeSet<_> = outlook.no_spot.iter().map(|(tray, _)| *tray).collect();
-        Some((Edit::SetLayout(outlook.layout), without.len()))
+        Some((Op::SetLayout(outlook.layout).into(), without.len()))
     }
 
     pub(super) fn stop(&mut self) {
