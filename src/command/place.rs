@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use crate::outlook::{Keep, Verdict};
-use crate::season::{Edit, TrayKey};
+use crate::season::{Op, TrayKey};
 use crate::store;
 use crate::words;
 
@@ -34,7 +34,7 @@ pub(super) fn place(args: &Place) -> Result<Report, Failure> {
     output::known_ending(&args.output, "a season file", &["ron"])?;
     let mut opened = Opened::load(&args.file)?;
     let outlook = opened.look_ahead(Keep::Spots)?;
-    opened.season.apply(&Edit::SetLayout(outlook.layout.clone()))?;
+    opened.season.apply(&Op::SetLayout(outlook.layout.clone()).into())?;
     store::save(&args.output, &opened.season)?;
 
     let words = opened.words();

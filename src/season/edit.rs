@@ -11,9 +11,18 @@ use super::{
     WeekLabels,
 };
 
-/// One change to a season: what the window, the command line and the solver all speak.
+/// One change to a season, as the grower made it: what the window, the command line and the solver
+/// all speak, and what one undo takes back.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Edit {
+pub struct Edit {
+    /// What the menu calls it.
+    pub label: EditLabel,
+    pub ops: Vec<Op>,
+}
+
+/// The smallest change there is; several make one [`Edit`].
+#[derive(Clone, Debug, PartialEq)]
+pub enum Op {
     Rename(String),
     SetNote(String),
     SetSettings(Settings),
@@ -52,8 +61,6 @@ pub enum Edit {
     },
     /// A whole layout, as found by the solver. Pinned spots stay.
     SetLayout(Vec<Spot>),
-    /// Several edits that are one to the grower.
-    Together(EditLabel, Vec<Self>),
 }
 
 /// What an edit is called in the menu; worded in one place.
@@ -142,8 +149,20 @@ pub enum EditError {
 }
 
 impl Edit {
-    /// What the menu calls it.
-    pub fn label(&self) -> EditLabel {
+    pub const fn new(label: EditLabel, ops: Vec<Op>) -> Self {
+        Self { label, ops }
+    }
+}
+
+/// One op labels itself.
+impl From<Op> for Edit {
+    fn from(op: Op) -> Self {
+        Self { label: op.label(), ops: vec![op] }
+    }
+}
+
+impl Op {
+    fn label(&self) -> EditLabel {
         match self {
             Self::Rename(_) => EditLabel::Rename,
             Self::SetNote(_) => EditLabel::ChangeNote,
@@ -169,7 +188,6 @@ impl Edit {
             Self::Pin { tray, pinned: true, .. } => EditLabel::PinTray(*tray),
             Self::Pin { tray, pinned: false, .. } => EditLabel::UnpinTray(*tray),
             Self::SetLayout(_) => EditLabel::FindSpots,
-            Self::Together(label, _) => label.clone(),
         }
     }
 }
@@ -181,15 +199,19 @@ impl Season {
     /// Refused for an unknown id or an invalid value only; trays that clash because a date moved
     /// are problems of a valid season. After an error the season may be half changed: apply to a
     /// copy, as [`History::commit`](super::History::commit) does.
-    #[expect(clippy::too_many_lines, reason = "one short arm an edit")]
     pub fn apply(&mut self, edit: &Edit) -> Result<(), EditError> {
-        match edit {
-            Edit::Rename(name) => {
+        edit.ops.iter().try_for_each(|op| self.apply_one(op))
+    }
+
+    #[expect(clippy::too_many_lines, reason = "one short arm an op")]
+    fn apply_one(&mut self, op: &Op) -> Result<(), EditError> {
+        match op {
+            Op::Rename(name) => {
                 named("the season's name", name)?;
                 self.name.clone_from(name);
             }
-            Edit::SetNote(note) => self.note.clone_from(note),
-            Edit::SetSettings(settings) => {
+            Op::SetNote(note) => self.note.clone_from(note),
+            Op::SetSettings(settings) => {
                 length("the gap beside a tray", &settings.gap, Length::ZERO, Length::from_mm(200))?;
                 length("the gap to the lamp", &settings.lamp_gap, Length::ZERO, Length::from_mm(2_000))?;
                 range("the chance", i64::from(settings.sure_percent), 1, 99)?;
@@ -216,28 +238,28 @@ impl Season {
                 self.settings.away.sort_by(|a, b| (a.span, &a.name).cmp(&(b.span, &b.name)));
                 self.move_by_rules();
             }
-            Edit::PutPlace(place) => {
+            Op::PutPlace(place) => {
                 named("a place's name", &place.name)?;
                 self.seen_id(place.id.0)?;
                 self.places.insert_mut(place.id, Arc::new(place.clone()));
                 self.sort_spots();
             }
-            Edit::RemovePlace(id) => self.remove_place(*id)?,
-            Edit::PutRack(rack) => {
+            Op::RemovePlace(id) => self.remove_place(*id)?,
+            Op::PutRack(rack) => {
                 named("a rack's name", &rack.name)?;
                 self.place(rack.place).ok_or(EditError::NoSuchPlace(rack.place))?;
                 self.seen_id(rack.id.0)?;
                 self.racks.insert_mut(rack.id, Arc::new(rack.clone()));
                 self.sort_spots();
             }
-            Edit::RemoveRack(id) => self.remove_rack(*id)?,
-            Edit::PutShelf(shelf) => self.put_shelf(shelf)?,
-            Edit::RemoveShelf(id) => self.remove_shelf(*id)?,
-            Edit::PutCrop(crop) => {
+            Op::RemoveRack(id) => self.remove_rack(*id)?,
+            Op::PutShelf(shelf) => self.put_shelf(shelf)?,
+            Op::RemoveShelf(id) => self.remove_shelf(*id)?,
+            Op::PutCrop(crop) => {
                 valid::crop(crop)?;
                 self.crops.insert_mut(crop.key.clone(), Arc::new((**crop).clone()));
             }
-            Edit::RemoveCrop(key) => {
+            Op::RemoveCrop(key) => {
                 if self.sowings().any(|sowing| sowing.crop == *key) {
                     return Err(EditError::InUse {
                         what: "crop",
@@ -248,11 +270,11 @@ impl Season {
                     return Err(EditError::NoSuchCrop(key.clone()));
                 }
             }
-            Edit::PutContainer(container) => {
+            Op::PutContainer(container) => {
                 valid::container(container)?;
                 self.containers.insert_mut(container.key.clone(), Arc::new(container.clone()));
             }
-            Edit::RemoveContainer(key) => {
+            Op::RemoveContainer(key) => {
                 let uses = |step: &Step| step.container == *key || step.carried_in.as_ref() == Some(key);
                 if self.sowings().any(|sowing| sowing.steps.iter().any(uses)) {
                     return Err(EditError::InUse {
@@ -264,13 +286,13 @@ impl Season {
                     return Err(EditError::NoSuchContainer(key.clone()));
                 }
             }
-            Edit::PutSowing(sowing) => self.put_sowing(sowing)?,
-            Edit::RemoveSowing(id) => {
+            Op::PutSowing(sowing) => self.put_sowing(sowing)?,
+            Op::RemoveSowing(id) => {
                 if !self.sowings.remove_mut(id) {
                     return Err(EditError::NoSuchSowing(*id));
                 }
             }
-            Edit::PutGuest(guest) => {
+            Op::PutGuest(guest) => {
                 named("a guest's name", &guest.name)?;
                 outer_size("a guest's width", &guest.size.width)?;
                 outer_size("a guest's depth", &guest.size.depth)?;
@@ -280,12 +302,12 @@ impl Season {
                 self.seen_id(guest.id.0)?;
                 self.guests.insert_mut(guest.id, Arc::new(guest.clone()));
             }
-            Edit::RemoveGuest(id) => {
+            Op::RemoveGuest(id) => {
                 if !self.guests.remove_mut(id) {
                     return Err(EditError::NoSuchGuest(*id));
                 }
             }
-            Edit::PutNote(note) => {
+            Op::PutNote(note) => {
                 if let TrayKey::Shared(id) = note.key {
                     self.seen_id(id.0)?;
                 } else {
@@ -304,14 +326,14 @@ impl Season {
                 }
                 self.notes.insert_mut(note.key, Arc::new(note.clone()));
             }
-            Edit::RemoveNote(tray) => {
+            Op::RemoveNote(tray) => {
                 if !self.notes.remove_mut(tray) {
                     return Err(EditError::NoSuchTray(*tray));
                 }
             }
-            Edit::PutSpot(spot) => self.put_spot(*spot)?,
-            Edit::LiftTray { tray, from } => self.lift(*tray, *from)?,
-            Edit::Pin { tray, from, pinned } => {
+            Op::PutSpot(spot) => self.put_spot(*spot)?,
+            Op::LiftTray { tray, from } => self.lift(*tray, *from)?,
+            Op::Pin { tray, from, pinned } => {
                 self.spot(*tray, *from).ok_or(EditError::NoSuchSpot(*tray))?;
                 let theirs: Vec<Spot> = self.spots_of(*tray).filter(|spot| spot.from == *from).copied().collect();
                 for spot in theirs {
@@ -319,7 +341,7 @@ impl Season {
                     self.spots.insert_mut(key, Spot { pinned: *pinned, ..spot });
                 }
             }
-            Edit::SetLayout(spots) => {
+            Op::SetLayout(spots) => {
                 let loose: Vec<_> = self.spots.iter().filter(|(_, spot)| !spot.pinned).map(|(key, _)| *key).collect();
                 for key in loose {
                     self.spots.remove_mut(&key);
@@ -328,11 +350,6 @@ impl Season {
                     if self.spot_like(spot).is_none() {
                         self.put_spot(*spot)?;
                     }
-                }
-            }
-            Edit::Together(_, edits) => {
-                for edit in edits {
-                    self.apply(edit)?;
                 }
             }
         }

@@ -35,7 +35,7 @@ impl History {
             return Ok(());
         }
         let before = std::mem::replace(&mut self.now, next);
-        self.undo.push((edit.label(), before));
+        self.undo.push((edit.label.clone(), before));
         self.redo.clear();
         self.revision += 1;
         Ok(())

@@ -26,7 +26,7 @@ pub use crop::{
 };
 pub use difference::{Difference, Part, differences};
 pub use document::{Away, Map, Season, Settings, WeekLabels};
-pub use edit::{Edit, EditError, EditLabel};
+pub use edit::{Edit, EditError, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};

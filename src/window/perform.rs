@@ -184,7 +184,7 @@ impl App {
     fn nudge(&mut self, edit: &Edit, ctx: &Context) {
         const PAUSE_S: f64 = 1.0;
         let now = ctx.input(|i| i.time);
-        let same = |label: Option<&EditLabel>| label == Some(&edit.label());
+        let same = |label: Option<&EditLabel>| label == Some(&edit.label);
         let goes_on = self.nudged.is_some_and(|(at, revision)| {
             now - at <= PAUSE_S && revision == self.history.revision() && same(self.history.undo_label())
         });

@@ -18,7 +18,7 @@ use flatwright::fit::{
 };
 use flatwright::forecast::forecast;
 use flatwright::outlook::{Effort, Keep, Outlook, look_ahead};
-use flatwright::season::{Edit, Season};
+use flatwright::season::{Op, Season};
 use flatwright::store;
 
 fn main() {
@@ -58,7 +58,7 @@ fn edited(season: &Season) -> Season {
     for wanted in &mut sowing.wanted {
         wanted.date += TimeDelta::days(7);
     }
-    season.apply(&Edit::PutSowing(sowing)).expect("a week later");
+    season.apply(&Op::PutSowing(sowing).into()).expect("a week later");
     season
 }
 

@@ -133,5 +133,5 @@ fn too_many_leaves_are_refused_and_the_file_says_the_same_again() {
     assert_eq!(store::load(&path).expect("read back"), season);
     let mut sowing = season.sowings().next().expect("one").clone();
     sowing.begun = sowing.begun.map(|begun| flatwright::season::Begun { stage: Stage::TrueLeaves(51), ..begun });
-    assert!(season.clone().apply(&flatwright::season::Edit::PutSowing(sowing)).is_err());
+    assert!(season.clone().apply(&flatwright::season::Op::PutSowing(sowing).into()).is_err());
 }

@@ -1,7 +1,7 @@
 //! What holds of every season: the growers' cases are few, these are drawn.
 
 use flatwright::outlook::{Effort, Verdict};
-use flatwright::season::{ContainerKind, Edit, RimShape, Role, Settings, Shelf, ZoneKind};
+use flatwright::season::{ContainerKind, Op, RimShape, Role, Settings, Shelf, ZoneKind};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -29,10 +29,13 @@ const SIZES: [&str; 4] = ["48 x 24 in", "48 x 18 in", "100 x 60 cm", "36 x 23 in
 
 fn build(drawn: &Drawn, times: u32) -> Grower {
     let mut grower = Grower::new();
-    grower.edit(&Edit::SetSettings(Settings {
-        gap: flatwright::units::Measure::mm(drawn.gap_mm),
-        ..grower.season.settings().clone()
-    }));
+    grower.edit(
+        &Op::SetSettings(Settings {
+            gap: flatwright::units::Measure::mm(drawn.gap_mm),
+            ..grower.season.settings().clone()
+        })
+        .into(),
+    );
     grower.container("square pot", ContainerKind::Pot(pot(RimShape::Square, "3.25 in")));
     grower.container("round pot", ContainerKind::Pot(pot(RimShape::Round, "9 cm")));
     let place = grower.place(Role::Growing);

@@ -52,7 +52,7 @@ fn forward_from_the_middle_of_august_the_plants_stand_22_days_longer() {
     // said by the program where the crop's whole course is those seven weeks
     let mut crop = grower.season.own_crops().next().expect("the seedling").clone();
     crop.weeks_to_planting_out = flatwright::season::Sourced::own((7, 7));
-    grower.edit(&flatwright::season::Edit::PutCrop(Box::new(crop)));
+    grower.edit(&flatwright::season::Op::PutCrop(Box::new(crop)).into());
     let problem = Problem::ReadyEarly { sowing, ready, out };
     assert!(grower.forecast().problems.contains(&problem), "{:?}", grower.forecast().problems);
     let looked = grower.look();

@@ -2,7 +2,7 @@
 
 use flatwright::forecast::{What, difference, forecast};
 use flatwright::season::{
-    Crop, CropKey, Edit, Frost, Hardiness, Library, Observation, Observed, OutRule, Rule, Season, Settings, Sourced,
+    Crop, CropKey, Frost, Hardiness, Library, Observation, Observed, Op, OutRule, Rule, Season, Settings, Sourced,
     SowingId,
 };
 use flatwright::store::{Sense, read_frost_table};
@@ -41,7 +41,7 @@ fn tomato() -> Crop {
 #[track_caller]
 fn take(season: &mut Season, frost: &Frost) {
     let settings = Settings { frost: Some(frost.clone()), ..season.settings().clone() };
-    season.apply(&Edit::SetSettings(settings)).unwrap_or_else(|why| panic!("{why}"));
+    season.apply(&Op::SetSettings(settings).into()).unwrap_or_else(|why| panic!("{why}"));
 }
 
 fn sown(season: &Season, sowing: SowingId) -> Option<chrono::NaiveDate> {
@@ -59,13 +59,13 @@ fn sow(grower: &mut Grower, rule: OutRule) -> SowingId {
     for wanted in &mut sowing.wanted {
         wanted.rule = rule;
     }
-    grower.edit(&Edit::PutSowing(sowing));
+    grower.edit(&Op::PutSowing(sowing).into());
     id
 }
 
 fn grower() -> (Grower, SowingId) {
     let mut grower = Grower::growing(1, &shelf("48 x 24 in"));
-    grower.edit(&Edit::PutCrop(Box::new(tomato())));
+    grower.edit(&Op::PutCrop(Box::new(tomato())).into());
     let rule = out_rule(&tomato()).expect("its weeks are known");
     let id = sow(&mut grower, rule);
     (grower, id)
@@ -114,7 +114,7 @@ fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));
     let mut sowing = grower.season.sowing(done).expect("a sowing").clone();
     sowing.seen = vec![Observation { date: day("2025-01-15"), what: Observed::Sown { cells: None } }];
-    grower.edit(&Edit::PutSowing(sowing));
+    grower.edit(&Op::PutSowing(sowing).into());
     take(&mut grower.season, &frost("32 F", 5));
     let all = [follows, done, set];
     assert_eq!(

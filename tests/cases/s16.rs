@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use flatwright::forecast::{Change, What, forecast, next_year};
-use flatwright::season::{Edit, Frost, Observed, OutRule, Season, Settings, SowingId};
+use flatwright::season::{Frost, Observed, Op, OutRule, Season, Settings, SowingId};
 use flatwright::store::library;
 use flatwright::store::sowings::{self, OddKind};
 
@@ -27,7 +27,7 @@ const DATES: [(&str, &str, &str); 10] = [
 fn empty() -> Season {
     let mut season = Season::new("2008");
     let settings = Settings { frost: Some(Frost::on(day("2008-05-01"))), ..Settings::default() };
-    season.apply(&Edit::SetSettings(settings)).expect("a frost date");
+    season.apply(&Op::SetSettings(settings).into()).expect("a frost date");
     season
 }
 
@@ -108,7 +108,7 @@ fn what_was_done_stays_in_its_year() {
     let mut onion = season.sowing(id).expect("there").clone();
     let seen = |date: &str, what| flatwright::season::Observation { date: day(date), what };
     onion.seen = vec![seen("2008-02-16", Observed::Sown { cells: None }), seen("2008-04-05", Observed::PutOut(1))];
-    season.apply(&Edit::PutSowing(onion)).expect("records");
+    season.apply(&Op::PutSowing(onion).into()).expect("records");
     let next = next_year(&season, library(), 2009).expect("it has a frost date");
     assert_eq!(season.sowing(id).map(|sowing| sowing.seen.len()), Some(2));
     assert!(next.season.sowings().all(|sowing| sowing.seen.is_empty()));

@@ -8,8 +8,8 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId, Hardening, Hardiness,
-    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Plug, Pot,
-    Rack, RackId, Reach, RimShape, Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced,
+    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Plug,
+    Pot, Rack, RackId, Reach, RimShape, Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced,
     Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows,
     Wanted, Zone, ZoneKind,
 };
@@ -187,8 +187,8 @@ impl Grower {
     #[track_caller]
     pub(crate) fn new() -> Self {
         let mut new = Self { season: Season::new("a grower's case") };
-        new.edit(&Edit::SetSettings(Settings { gap: measure("0 in"), ..Settings::default() }));
-        new.edit(&Edit::PutCrop(Box::new(seedling())));
+        new.edit(&Op::SetSettings(Settings { gap: measure("0 in"), ..Settings::default() }).into());
+        new.edit(&Op::PutCrop(Box::new(seedling())).into());
         new.container("flat", ContainerKind::Flat(flat(FLAT)));
         for (key, cells) in [
             ("sheet of 38", 38),
@@ -214,7 +214,7 @@ impl Grower {
         let id = PlaceId(self.season.next_id());
         let name = format!("{role:?}");
         let (open, temperatures) = (Vec::new(), Temperatures::default());
-        self.edit(&Edit::PutPlace(Place { id, name, role, open, part: PartOfDay::Whole, temperatures }));
+        self.edit(&Op::PutPlace(Place { id, name, role, open, part: PartOfDay::Whole, temperatures }).into());
         id
     }
 
@@ -222,11 +222,11 @@ impl Grower {
     #[track_caller]
     pub(crate) fn rack(&mut self, place: PlaceId, number: u32, of: &Shelf) -> Vec<ShelfId> {
         let rack = RackId(self.season.next_id());
-        self.edit(&Edit::PutRack(Rack { id: rack, place, name: "rack".to_owned(), position: rack.0 }));
+        self.edit(&Op::PutRack(Rack { id: rack, place, name: "rack".to_owned(), position: rack.0 }).into());
         (1..=number)
             .map(|tier| {
                 let id = ShelfId(self.season.next_id());
-                self.edit(&Edit::PutShelf(Shelf { id, rack, tier, ..of.clone() }));
+                self.edit(&Op::PutShelf(Shelf { id, rack, tier, ..of.clone() }).into());
                 id
             })
             .collect()
@@ -244,7 +244,7 @@ impl Grower {
     #[track_caller]
     pub(crate) fn container(&mut self, key: &str, kind: ContainerKind) {
         let (key, name) = (ContainerKey::new(key), key.to_owned());
-        self.edit(&Edit::PutContainer(Container { key, name, kind, height: None, note: String::new() }));
+        self.edit(&Op::PutContainer(Container { key, name, kind, height: None, note: String::new() }).into());
     }
 
     #[track_caller]
@@ -281,24 +281,27 @@ impl Grower {
             spaced: None,
         };
         let steps = stages.iter().map(|stage| step(stage, next())).collect();
-        self.edit(&Edit::PutSowing(Sowing {
-            id,
-            series: None,
-            crop: CropKey::new("seedling"),
-            variety: String::new(),
-            wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
-            steps,
-            lots: vec![Lot { id: lot, share: 1, later: 0 }],
-            seen: Vec::new(),
-            seeds_per_cell: 1,
-            germination_percent: Some(100),
-            germination_from: String::new(),
-            losses_percent: 0,
-            stack: manner.stack,
-            begun: None,
-            bottom_heat: Some(manner.bottom_heat),
-            note: String::new(),
-        }));
+        self.edit(
+            &Op::PutSowing(Sowing {
+                id,
+                series: None,
+                crop: CropKey::new("seedling"),
+                variety: String::new(),
+                wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
+                steps,
+                lots: vec![Lot { id: lot, share: 1, later: 0 }],
+                seen: Vec::new(),
+                seeds_per_cell: 1,
+                germination_percent: Some(100),
+                germination_from: String::new(),
+                losses_percent: 0,
+                stack: manner.stack,
+                begun: None,
+                bottom_heat: Some(manner.bottom_heat),
+                note: String::new(),
+            })
+            .into(),
+        );
         id
     }
 
@@ -314,7 +317,7 @@ impl Grower {
         };
         let sowing = sowing.renumbered(self.season.next_id());
         let id = sowing.id;
-        self.edit(&Edit::PutSowing(sowing));
+        self.edit(&Op::PutSowing(sowing).into());
         id
     }
 
@@ -322,7 +325,7 @@ impl Grower {
     pub(crate) fn change(&mut self, id: SowingId, change: impl FnOnce(&mut Sowing)) {
         let Some(mut sowing) = self.season.sowing(id).cloned() else { panic!("no sowing {id}") };
         change(&mut sowing);
-        self.edit(&Edit::PutSowing(sowing));
+        self.edit(&Op::PutSowing(sowing).into());
     }
 
     #[track_caller]
@@ -337,7 +340,7 @@ impl Grower {
     pub(crate) fn settings(&mut self, change: impl FnOnce(&mut Settings)) {
         let mut settings = self.season.settings().clone();
         change(&mut settings);
-        self.edit(&Edit::SetSettings(settings));
+        self.edit(&Op::SetSettings(settings).into());
     }
 
     pub(crate) fn forecast(&self) -> Forecast {
@@ -347,16 +350,19 @@ impl Grower {
     /// Plants that were not sown this year, on the growing shelves.
     #[track_caller]
     pub(crate) fn guests(&mut self, number: u16, outer: &str, from: &str, until: &str) {
-        self.edit(&Edit::PutGuest(Guest {
-            id: GuestId(self.season.next_id()),
-            name: "overwintered".to_owned(),
-            size: size(outer),
-            height: None,
-            number,
-            span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
-            role: Role::Growing,
-            light: true,
-        }));
+        self.edit(
+            &Op::PutGuest(Guest {
+                id: GuestId(self.season.next_id()),
+                name: "overwintered".to_owned(),
+                size: size(outer),
+                height: None,
+                number,
+                span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
+                role: Role::Growing,
+                light: true,
+            })
+            .into(),
+        );
     }
 
     /// Puts the first step of those sowings into the rows of one tray.
@@ -368,7 +374,7 @@ impl Grower {
         });
         let (rows, parents) = (rows.collect(), Vec::new());
         let key = TrayKey::Shared(TrayId(self.season.next_id()));
-        self.edit(&Edit::PutNote(TrayNote { key, mark: None, rows, parents }));
+        self.edit(&Op::PutNote(TrayNote { key, mark: None, rows, parents }).into());
     }
 
     #[track_caller]
@@ -390,7 +396,7 @@ impl Grower {
         )
         .unwrap_or_else(|_| panic!("nobody cancelled it"));
         let mut season = self.season.clone();
-        if let Err(why) = season.apply(&Edit::SetLayout(outlook.layout.clone())) {
+        if let Err(why) = season.apply(&Op::SetLayout(outlook.layout.clone()).into()) {
             panic!("the layout was refused: {why}");
         }
         let looked = Looked { season, forecast, outlook };

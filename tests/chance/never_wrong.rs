@@ -3,7 +3,7 @@
 use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::forecast::{self, Scenario, Stay};
 use flatwright::outlook::{ChanceWeek, Effort, Keep, Outlook, Verdict, Week, look_ahead};
-use flatwright::season::{Edit, Role, Season};
+use flatwright::season::{Op, Role, Season};
 
 use crate::seasons::{drawn, example, library, read};
 
@@ -100,7 +100,7 @@ fn pinned_trays_are_left_where_they_are() {
     for (number, spot) in pinned.iter_mut().enumerate() {
         spot.pinned = number % 9 == 0;
     }
-    season.apply(&Edit::SetLayout(pinned)).expect("a layout");
+    season.apply(&Op::SetLayout(pinned).into()).expect("a layout");
     let (proven, _) = never_wrong(&season, 0..5);
     assert!(proven > 0);
 }

@@ -6,7 +6,7 @@ use chrono::{Days, NaiveDate};
 use flatwright::fit::{Cancel, Cancelled, Progress};
 use flatwright::forecast::{self, Scenario, What};
 use flatwright::outlook::{Draws, ProblemHash, chance, chance_hash};
-use flatwright::season::{Edit, Frost, Hardiness, Observation, Observed, Season};
+use flatwright::season::{Frost, Hardiness, Observation, Observed, Op, Season};
 
 use crate::seasons::{drawn, example, known, library};
 
@@ -63,7 +63,7 @@ fn what_was_seen_does_not_vary() {
     let seen = |date: &str, what| Observation { date: date.parse().expect("a date"), what };
     let step = sowing.steps.last().expect("two").id;
     sowing.seen = vec![seen("2027-03-06", Observed::Up { plants: None }), seen("2027-03-31", Observed::MovedOn(step))];
-    season.apply(&Edit::PutSowing(sowing)).expect("two observations");
+    season.apply(&Op::PutSowing(sowing).into()).expect("two observations");
     let chance = drawn(&season, 0, 50);
     assert!(!chance.varies);
     assert!(chance.weeks.iter().all(|week| [0, 50].contains(&week.proven) && week.proven == week.at_most));
@@ -77,7 +77,7 @@ fn the_question_is_another_if_a_crop_may_be_later() {
     let mut later = season.clone();
     let mut crop = season.own_crops().next().expect("its own").clone();
     crop.moving_on.value.days.late += 1;
-    later.apply(&Edit::PutCrop(Box::new(crop))).expect("a later crop");
+    later.apply(&Op::PutCrop(Box::new(crop)).into()).expect("a later crop");
     assert_ne!(hash(&season), hash(&later));
 }
 
@@ -88,7 +88,7 @@ fn a_late_frost_keeps_tender_plants_in() {
     let frost = NaiveDate::from_ymd_opt(2027, 5, 5).expect("a date");
     let mut settings = season.settings().clone();
     settings.frost = Some(Frost::on(frost));
-    season.apply(&Edit::SetSettings(settings)).expect("a frost");
+    season.apply(&Op::SetSettings(settings).into()).expect("a frost");
     let ends = |season: &Season, scenario: Scenario| {
         let forecast = forecast::drawn(season, library(), &scenario);
         assert!(forecast.courses.iter().all(|course| course.date(What::Due).is_some()));
@@ -99,7 +99,7 @@ fn a_late_frost_keeps_tender_plants_in() {
     assert_eq!((ends(&season, Scenario::none()), ends(&season, late)), (out, out));
     let mut crop = season.own_crops().next().expect("its own").clone();
     crop.hardiness = Hardiness::Tender;
-    season.apply(&Edit::PutCrop(Box::new(crop))).expect("a tender crop");
+    season.apply(&Op::PutCrop(Box::new(crop)).into()).expect("a tender crop");
     assert_eq!(
         (ends(&season, Scenario::none()), Some(ends(&season, late))),
         (out, frost.checked_add_days(Days::new(12)))

@@ -5,7 +5,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 use flatwright::fit::{Cancel, Progress};
 use flatwright::outlook::{Chance, ChanceWeek, Draws, PoolKind, ProblemHash, chance};
-use flatwright::season::{ContainerKey, ContainerKind, CropKey, DayRange, Edit, Library, Role, Season, Sourced};
+use flatwright::season::{ContainerKey, ContainerKind, CropKey, DayRange, Library, Op, Role, Season, Sourced};
 use flatwright::store;
 use flatwright::units::Size;
 
@@ -47,7 +47,7 @@ fn with_days(season: &mut Season, key: &str) {
     let mut crop = library().crops.get(&CropKey::new(key)).expect("a crop that ships").clone();
     crop.emergence = Sourced::own(DayRange { early: 5, likely: 5, late: 5 });
     crop.moving_on.value.days = DAYS;
-    season.apply(&Edit::PutCrop(Box::new(crop))).expect("a crop of the grower's own");
+    season.apply(&Op::PutCrop(Box::new(crop)).into()).expect("a crop of the grower's own");
 }
 
 fn outer(key: &str) -> Size {

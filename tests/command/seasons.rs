@@ -190,7 +190,7 @@ fn without_most_of_its_sowings_the_crowded_season_fits() {
     let season = flatwright::store::load(&crowded()).unwrap();
     let mut fewer = season.clone();
     for sowing in season.sowings().skip(10) {
-        fewer.apply(&flatwright::season::Edit::RemoveSowing(sowing.id)).unwrap();
+        fewer.apply(&flatwright::season::Op::RemoveSowing(sowing.id).into()).unwrap();
     }
     let path = folder.path().join("fewer.ron");
     flatwright::store::save(&path, &fewer).unwrap();

@@ -6,9 +6,9 @@ use std::path::Path;
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Grown,
-    Guest, GuestId, Loss, Lot, LotId, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
-    Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack,
-    Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId,
+    Reach, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom,
+    Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -369,34 +369,34 @@ fn spot() -> impl Strategy<Value = Spot> {
 
 pub(crate) fn edit() -> impl Strategy<Value = Edit> {
     let one = prop_oneof![
-        4 => name().prop_map(Edit::Rename),
-        4 => text().prop_map(Edit::SetNote),
-        4 => settings().prop_map(Edit::SetSettings),
-        12 => place().prop_map(Edit::PutPlace),
-        1 => id().prop_map(|id| Edit::RemovePlace(PlaceId(id))),
-        12 => rack().prop_map(Edit::PutRack),
-        1 => id().prop_map(|id| Edit::RemoveRack(RackId(id))),
-        20 => shelf().prop_map(Edit::PutShelf),
-        1 => id().prop_map(|id| Edit::RemoveShelf(ShelfId(id))),
-        4 => select(library().crops.values().cloned().collect::<Vec<_>>()).prop_map(|crop| Edit::PutCrop(Box::new(crop))),
-        4 => select(library().crops.keys().cloned().collect::<Vec<_>>()).prop_map(Edit::RemoveCrop),
-        8 => container().prop_map(Edit::PutContainer),
-        4 => own_container().prop_map(|key| Edit::RemoveContainer(ContainerKey::new(key))),
-        20 => sowing().prop_map(Edit::PutSowing),
-        4 => id().prop_map(|id| Edit::RemoveSowing(SowingId(id))),
-        8 => guest().prop_map(Edit::PutGuest),
-        4 => id().prop_map(|id| Edit::RemoveGuest(GuestId(id))),
-        12 => note().prop_map(Edit::PutNote),
-        4 => tray().prop_map(Edit::RemoveNote),
-        32 => spot().prop_map(Edit::PutSpot),
-        12 => (tray(), spot_from()).prop_map(|(tray, from)| Edit::LiftTray { tray, from }),
-        12 => (tray(), spot_from(), any::<bool>()).prop_map(|(tray, from, pinned)| Edit::Pin { tray, from, pinned }),
-        4 => vec(spot(), 0..4).prop_map(Edit::SetLayout),
+        4 => name().prop_map(Op::Rename),
+        4 => text().prop_map(Op::SetNote),
+        4 => settings().prop_map(Op::SetSettings),
+        12 => place().prop_map(Op::PutPlace),
+        1 => id().prop_map(|id| Op::RemovePlace(PlaceId(id))),
+        12 => rack().prop_map(Op::PutRack),
+        1 => id().prop_map(|id| Op::RemoveRack(RackId(id))),
+        20 => shelf().prop_map(Op::PutShelf),
+        1 => id().prop_map(|id| Op::RemoveShelf(ShelfId(id))),
+        4 => select(library().crops.values().cloned().collect::<Vec<_>>()).prop_map(|crop| Op::PutCrop(Box::new(crop))),
+        4 => select(library().crops.keys().cloned().collect::<Vec<_>>()).prop_map(Op::RemoveCrop),
+        8 => container().prop_map(Op::PutContainer),
+        4 => own_container().prop_map(|key| Op::RemoveContainer(ContainerKey::new(key))),
+        20 => sowing().prop_map(Op::PutSowing),
+        4 => id().prop_map(|id| Op::RemoveSowing(SowingId(id))),
+        8 => guest().prop_map(Op::PutGuest),
+        4 => id().prop_map(|id| Op::RemoveGuest(GuestId(id))),
+        12 => note().prop_map(Op::PutNote),
+        4 => tray().prop_map(Op::RemoveNote),
+        32 => spot().prop_map(Op::PutSpot),
+        12 => (tray(), spot_from()).prop_map(|(tray, from)| Op::LiftTray { tray, from }),
+        12 => (tray(), spot_from(), any::<bool>()).prop_map(|(tray, from, pinned)| Op::Pin { tray, from, pinned }),
+        4 => vec(spot(), 0..4).prop_map(Op::SetLayout),
     ];
     let one = one.boxed();
     prop_oneof![
-        12 => one.clone(),
-        1 => vec(one, 0..4).prop_map(|edits| Edit::Together(EditLabel::FindSpots, edits)),
+        12 => one.clone().prop_map(Edit::from),
+        1 => vec(one, 0..4).prop_map(|ops| Edit::new(EditLabel::FindSpots, ops)),
     ]
 }
 

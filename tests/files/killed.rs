@@ -4,7 +4,7 @@ use std::io::{BufRead as _, BufReader, Write as _};
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use flatwright::season::Edit;
+use flatwright::season::Op;
 use flatwright::store::{load, previous_of, sample, save};
 
 const FILE: &str = "FLATWRIGHT_TEST_SAVES_TO";
@@ -17,7 +17,7 @@ fn a_child_that_saves_until_it_is_killed() {
     let mut season = sample();
     let mut out = std::io::stdout();
     for n in 0.. {
-        season.apply(&Edit::SetNote(format!("Saved {n} times. ").repeat(500))).unwrap();
+        season.apply(&Op::SetNote(format!("Saved {n} times. ").repeat(500)).into()).unwrap();
         save(Path::new(&path), &season).unwrap();
         writeln!(out, "saved").unwrap();
     }

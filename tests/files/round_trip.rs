@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use flatwright::season::{Edit, History, LotId, ShelfId, Spot, SpotFrom, StepId, TrayKey};
+use flatwright::season::{History, LotId, Op, ShelfId, Spot, SpotFrom, StepId, TrayKey};
 use flatwright::store::{load, parse, sample, to_text};
 use flatwright::units::Length;
 use proptest::collection::vec;
@@ -97,9 +97,9 @@ fn thousands_of_trays_and_edits_go_through_a_file() {
         quarter_turns: 0,
         pinned: false,
     };
-    history.commit(&Edit::SetLayout((1..=5_000).map(|n| spot(n, 0)).collect())).unwrap();
+    history.commit(&Op::SetLayout((1..=5_000).map(|n| spot(n, 0)).collect()).into()).unwrap();
     for n in 0..2_000 {
-        history.commit(&Edit::PutSpot(spot(n % 500 + 1, i64::from(n) + 1))).unwrap();
+        history.commit(&Op::PutSpot(spot(n % 500 + 1, i64::from(n) + 1)).into()).unwrap();
     }
     assert_eq!(history.revision(), 2_001);
     assert_eq!(parse(&to_text(history.season()), Path::new("t.ron")).unwrap(), *history.season());

@@ -1,5 +1,5 @@
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{Container, ContainerKey, ContainerKind, Edit, EditLabel, RimShape, Season};
+use flatwright::season::{Container, ContainerKey, ContainerKind, EditLabel, Op, RimShape, Season};
 use flatwright::store;
 use flatwright::units::{Length, Measure};
 
@@ -13,7 +13,7 @@ fn own(window: &Window) -> Vec<Container> {
 /// The sample's shelves and sowings, with no layout to look after.
 fn sample() -> Season {
     let mut season = store::sample();
-    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
     season
 }
 
@@ -94,10 +94,10 @@ fn one_in_use_is_not_removed_and_says_why() {
     let mut season = sample();
     let library = store::library().containers.get(&ContainerKey::new("plug_72")).expect("it is there");
     let mine = Container { key: ContainerKey::new("mine"), name: "Mine".to_owned(), ..library.clone() };
-    season.apply(&Edit::PutContainer(mine)).expect("good");
+    season.apply(&Op::PutContainer(mine).into()).expect("good");
     let mut sowing = season.sowings().next().expect("one").clone();
     sowing.steps[0].container = ContainerKey::new("mine");
-    season.apply(&Edit::PutSowing(sowing)).expect("good");
+    season.apply(&Op::PutSowing(sowing).into()).expect("good");
     let mut window = opened(season, "Containers");
     press(&mut window, "Mine, your own · 72 cells");
     press(&mut window, "Remove container");

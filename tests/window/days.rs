@@ -158,7 +158,7 @@ fn a_day_out_follows_a_weekday_or_the_frost() {
     let mut settings = season(&window).settings().clone();
     settings.frost = Some(flatwright::season::Frost::on(date("2025-05-06")));
     let mut frosty = season(&window).clone();
-    frosty.apply(&flatwright::season::Edit::SetSettings(settings)).expect("a frost date");
+    frosty.apply(&flatwright::season::Op::SetSettings(settings).into()).expect("a frost date");
     let mut window = opened(frosty, "Sowings");
     click(&mut window, "Out is kept by");
     click(&mut window, "weeks from the frost");

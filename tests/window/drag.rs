@@ -1,6 +1,6 @@
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{Edit, EditLabel, Shelf, SpotFrom, ZoneKind};
+use flatwright::season::{EditLabel, Op, Shelf, SpotFrom, ZoneKind};
 use flatwright::units::{Length, Measure};
 
 use crate::{day, drag, rect, spot, take, tray, window_on};
@@ -214,7 +214,7 @@ fn a_tray_taken_up_on_a_day_and_put_down_again_keeps_what_it_had_before() {
 #[test]
 fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
     let mut season = flatwright::store::sample();
-    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
     let shelves: Vec<Shelf> = season.shelves().cloned().collect();
     let mut mats = 0;
     for mut shelf in shelves {
@@ -224,7 +224,7 @@ fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
             (mat.width, mat.depth) = (inches("12 in"), inches("22 in"));
             mats += 1;
         }
-        season.apply(&Edit::PutShelf(shelf)).expect("a mat may lie anywhere");
+        season.apply(&Op::PutShelf(shelf).into()).expect("a mat may lie anywhere");
     }
     assert!(mats > 0, "the sample has a mat");
     let mut window = egui_kittest::Harness::builder()

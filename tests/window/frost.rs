@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use flatwright::season::{Edit, Frost, FrostMethod, Season, Settings};
+use flatwright::season::{Frost, FrostMethod, Op, Season, Settings};
 use flatwright::window::Purpose;
 
 use crate::desktop::{Dialogs, Fake};
@@ -28,7 +28,7 @@ fn frost(window: &Window) -> Option<Frost> {
 fn with_frost(date: chrono::NaiveDate) -> Season {
     let mut season = flatwright::store::sample();
     let settings = Settings { frost: Some(Frost::on(date)), ..season.settings().clone() };
-    season.apply(&Edit::SetSettings(settings)).expect("a frost");
+    season.apply(&Op::SetSettings(settings).into()).expect("a frost");
     season
 }
 

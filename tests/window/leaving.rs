@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Key, Modifiers, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{Edit, Season};
+use flatwright::season::{Op, Season};
 use flatwright::store;
 
 use crate::desktop::{Dialogs, Fake};
@@ -263,8 +263,8 @@ fn unsaved_work_is_offered_with_its_date_and_what_differs() {
     let mut season = store::sample();
     store::save(&own, &season).unwrap();
     let sowing = season.sowings().next().expect("a sowing").id;
-    season.apply(&Edit::RemoveSowing(sowing)).unwrap();
-    season.apply(&Edit::Rename("Kept".to_owned())).unwrap();
+    season.apply(&Op::RemoveSowing(sowing).into()).unwrap();
+    season.apply(&Op::Rename("Kept".to_owned()).into()).unwrap();
     std::fs::write(folder.path().join(".own.ron.autosave.ron"), store::to_text(&season)).unwrap();
     let fake = Fake::new(folder.path(), Dialogs::Cancel);
     let kept =

@@ -37,7 +37,7 @@ use chrono::NaiveDate;
 use egui::{Pos2, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{Edit, EditLabel, Spot, TrayKey};
+use flatwright::season::{EditLabel, Op, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
 
@@ -54,7 +54,7 @@ pub(crate) fn day(month: u32, day: u32) -> NaiveDate {
 pub(crate) fn window_on(today: NaiveDate) -> Window {
     // a worker that ends meanwhile asks for a few frames more
     let mut season = store::sample();
-    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
     let mut window = Harness::builder()
         .with_max_steps(32)
         .with_size(vec2(1280.0, 800.0))

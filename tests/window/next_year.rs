@@ -1,7 +1,7 @@
 use chrono::Datelike as _;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::year_of;
-use flatwright::season::{Edit, Season};
+use flatwright::season::{Op, Season};
 use flatwright::store;
 
 use crate::desktop::{Dialogs, Fake};
@@ -88,7 +88,7 @@ fn a_season_without_a_date_has_no_next_year() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("empty.ron");
     let mut empty = Season::new("Empty");
-    empty.apply(&Edit::SetNote("Nothing yet".to_owned())).expect("a note");
+    empty.apply(&Op::SetNote("Nothing yet".to_owned()).into()).expect("a note");
     store::save(&path, &empty).expect("saved");
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&path));
     page(&mut window);

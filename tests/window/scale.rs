@@ -2,7 +2,7 @@
 
 use egui::vec2;
 use egui_kittest::Harness;
-use flatwright::season::{Edit, Spot};
+use flatwright::season::{Op, Spot};
 use flatwright::store;
 use flatwright::window::App;
 
@@ -10,7 +10,7 @@ use crate::{Window, day, drag, rect, spot};
 
 fn window_at(scale: f32, letters: f32) -> Window {
     let mut season = store::sample();
-    season.apply(&Edit::SetLayout(Vec::new())).expect("trays may have no spot");
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
     let mut window = Harness::builder()
         .with_max_steps(32)
         .with_pixels_per_point(scale)

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use flatwright::season::{Edit, EditLabel, Frost, OutRule, Season, Settings, Sowing};
+use flatwright::season::{EditLabel, Frost, Op, OutRule, Season, Settings, Sowing};
 use flatwright::window::Purpose;
 
 use crate::desktop::{Dialogs, Fake};
@@ -18,7 +18,7 @@ const TABLE: &str = include_str!("../cases/data/s16.csv");
 fn with_frost() -> Season {
     let mut season = Season::new("2008");
     let frost = NaiveDate::from_ymd_opt(2008, 5, 1).map(Frost::on);
-    season.apply(&Edit::SetSettings(Settings { frost, ..Settings::default() })).expect("a frost date");
+    season.apply(&Op::SetSettings(Settings { frost, ..Settings::default() }).into()).expect("a frost date");
     season
 }
 

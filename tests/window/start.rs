@@ -4,7 +4,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
-use flatwright::season::{Edit, EditLabel, Season};
+use flatwright::season::{EditLabel, Op, Season};
 use flatwright::units::LengthUnit;
 use flatwright::window::App;
 use flatwright::words::Words;
@@ -160,10 +160,13 @@ fn a_click_on_a_crunch_goes_to_its_worst_day() {
 fn problems_are_listed_and_each_leads_somewhere() {
     let mut season = Season::new("Test");
     season
-        .apply(&Edit::SetSettings(flatwright::season::Settings {
-            frost: Some(flatwright::season::Frost::on(day(5, 20))),
-            ..season.settings().clone()
-        }))
+        .apply(
+            &Op::SetSettings(flatwright::season::Settings {
+                frost: Some(flatwright::season::Frost::on(day(5, 20))),
+                ..season.settings().clone()
+            })
+            .into(),
+        )
         .expect("a frost");
     let mut window = opened(season);
     click(&mut window, "Start");

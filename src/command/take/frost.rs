@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::forecast::{self, Kept, Moved};
-use crate::season::{Edit, Frost, FrostChance, Season, Settings};
+use crate::season::{Frost, FrostChance, Op, Season, Settings};
 use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
 use crate::words::{self, Words};
@@ -137,7 +137,7 @@ fn near(args: &Take, season: &Season) -> Result<NaiveDate, Failure> {
 fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
     let Opened { mut season, library, forecast: before, unit } = opened;
     let settings = Settings { frost: Some(frost), ..season.settings().clone() };
-    season.apply(&Edit::SetSettings(settings))?;
+    season.apply(&Op::SetSettings(settings).into())?;
     let after = forecast::forecast(&season, library);
     store::save(output, &season)?;
     let words = Words { season: &season, library, forecast: &after, unit };

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{Crop, CropKey, DayRange, Edit, Grown, Library, Observed, Season, Sourced, Sowing, SowingId};
+use crate::season::{Crop, CropKey, DayRange, Grown, Library, Observed, Op, Season, Sourced, Sowing, SowingId};
 use crate::trade;
 
 use super::Change;
@@ -114,7 +114,7 @@ pub(super) fn of_variety(season: &Season, library: &Library, sowing: &Sowing) ->
 }
 
 /// Crops whose days were seen, with what the days taught.
-pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change>) -> Vec<Edit> {
+pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change>) -> Vec<Op> {
     let mut days: BTreeMap<CropKey, (Vec<i64>, Vec<i64>)> = BTreeMap::new();
     for sowing in season.sowings() {
         let Some(crop) = season.crop(library, &sowing.crop) else { continue };
@@ -127,7 +127,7 @@ pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change
             _ => false,
         }));
     }
-    let mut edits = Vec::new();
+    let mut ops = Vec::new();
     for (key, (up, moved)) in days {
         let Some(crop) = season.crop(library, &key) else { continue };
         let mut next: Crop = crop.clone();
@@ -147,10 +147,10 @@ pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change
             next.moving_on = Sourced { source: source(observations), ..Sourced::own(moving_on) };
         }
         if next != *crop {
-            edits.push(Edit::PutCrop(Box::new(next)));
+            ops.push(Op::PutCrop(Box::new(next)));
         }
     }
-    edits
+    ops
 }
 
 fn source(observations: u32) -> std::sync::Arc<str> {

@@ -9,7 +9,7 @@ pub use learned::{Learned, Rate, germination_of};
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::season::{
-    Away, Edit, EditError, EditLabel, Library, OutRule, Rule, Season, SowingId, Spot, SpotFrom, StepId, TrayKey,
+    Away, Edit, EditError, EditLabel, Library, Op, OutRule, Rule, Season, SowingId, Spot, SpotFrom, StepId, TrayKey,
     WeekLabels,
 };
 use crate::units::DateSpan;
@@ -122,17 +122,17 @@ pub fn next_year(season: &Season, library: &Library, year: i32) -> Result<NextYe
     }
     let years = year - from;
     let mut changes = Vec::new();
-    let mut edits = settings(season, years, &mut changes);
-    edits.extend(learned::crops(season, library, &mut changes));
-    edits.extend(sowings(season, library, years, &mut changes));
-    edits.extend(spans(season, years, &mut changes));
+    let mut ops = settings(season, years, &mut changes);
+    ops.extend(learned::crops(season, library, &mut changes));
+    ops.extend(sowings(season, library, years, &mut changes));
+    ops.extend(spans(season, years, &mut changes));
     let mut next = season.clone();
-    next.apply(&Edit::Together(EditLabel::ChangeSettings, edits))?;
+    next.apply(&Edit::new(EditLabel::ChangeSettings, ops))?;
     let (before, after) = (planned(season, library), forecast(&next, library));
     next = moved_layout(season, next, (&before, &after), years)?;
     changes.extend(dates::of_sowings(season, &next, &before, &after));
     let name = renamed(season.name(), from, year);
-    next.apply(&Edit::Rename(name))?;
+    next.apply(&Op::Rename(name).into())?;
     Ok(NextYear { season: next, years, changes })
 }
 
@@ -142,14 +142,14 @@ fn planned(season: &Season, library: &Library) -> Forecast {
     for sowing in season.sowings().filter(|sowing| !sowing.seen.is_empty()) {
         let mut unseen = sowing.clone();
         unseen.seen.clear();
-        if plan.apply(&Edit::PutSowing(unseen)).is_err() {
+        if plan.apply(&Op::PutSowing(unseen).into()).is_err() {
             return forecast(season, library);
         }
     }
     forecast(&plan, library)
 }
 
-fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Edit> {
+fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
     let mut settings = season.settings().clone();
     if let Some(frost) = &mut settings.frost {
         let from = frost.date;
@@ -176,12 +176,12 @@ fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Edit>
         changes.push(Change::Holiday { name: away.name.clone(), from: away.span, to: span });
         settings.away.push(Away { span, ..away.clone() });
     }
-    vec![Edit::SetSettings(settings)]
+    vec![Op::SetSettings(settings)]
 }
 
-fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Change>) -> Vec<Edit> {
+fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
     let mut records = 0;
-    let mut edits = Vec::new();
+    let mut ops = Vec::new();
     for sowing in season.sowings() {
         records += sowing.seen.len();
         let mut next = sowing.clone();
@@ -202,40 +202,40 @@ fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Cha
             }
         }
         changes.extend(learned::verdicts(sowing).map(Change::Learned));
-        edits.push(Edit::PutSowing(next));
+        ops.push(Op::PutSowing(next));
     }
     if records > 0 {
         changes.push(Change::DoneLeft { records });
     }
-    edits
+    ops
 }
 
-fn spans(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Edit> {
+fn spans(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
     let on = |span: &DateSpan| dates::span_years_on(*span, years);
-    let mut edits = Vec::new();
+    let mut ops = Vec::new();
     let mut number = 0;
     for place in season.places().filter(|place| !place.open.is_empty()) {
         let mut next = place.clone();
         next.open = place.open.iter().map(on).collect();
         number += next.open.len();
-        edits.push(Edit::PutPlace(next));
+        ops.push(Op::PutPlace(next));
     }
     for shelf in season.shelves().filter(|shelf| !shelf.closed.is_empty()) {
         let mut next = shelf.clone();
         next.closed = shelf.closed.iter().map(on).collect();
         number += next.closed.len();
-        edits.push(Edit::PutShelf(next));
+        ops.push(Op::PutShelf(next));
     }
     for guest in season.guests() {
         let mut next = guest.clone();
         next.span = on(&guest.span);
         number += 1;
-        edits.push(Edit::PutGuest(next));
+        ops.push(Op::PutGuest(next));
     }
     if number > 0 {
         changes.push(Change::Spans { number });
     }
-    edits
+    ops
 }
 
 /// Every spot with the day that the tray's own step or phase has now; where none starts on its day,
@@ -262,11 +262,11 @@ fn moved_layout(
     let old: Vec<_> = season.spots().map(|spot| (spot.tray, spot.from)).collect();
     for (tray, from) in old {
         if next.spot(tray, from).is_some() {
-            next.apply(&Edit::LiftTray { tray, from: SpotFrom::Start })?;
+            next.apply(&Op::LiftTray { tray, from: SpotFrom::Start }.into())?;
         }
     }
     for spot in spots {
-        next.apply(&Edit::PutSpot(spot))?;
+        next.apply(&Op::PutSpot(spot).into())?;
     }
     Ok(next)
 }

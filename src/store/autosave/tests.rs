@@ -1,7 +1,7 @@
 use std::path::Path;
 
 use super::*;
-use crate::season::{Difference, Edit, Part};
+use crate::season::{Difference, Op, Part};
 use crate::store::disk::faulty::{Fault, FaultyDisk};
 use crate::store::{discard, library, load_from, recovery, sample, save_to, unsaved};
 
@@ -12,7 +12,7 @@ const NEVER: Duration = Duration::from_secs(100_000);
 
 fn named(name: &str) -> Season {
     let mut season = sample();
-    season.apply(&Edit::Rename(name.to_owned())).unwrap();
+    season.apply(&Op::Rename(name.to_owned()).into()).unwrap();
     season
 }
 
@@ -108,7 +108,7 @@ fn newer_work_is_offered_with_what_differs() {
     let (autosave, _woken) = start(&disk, NEVER);
     let mut season = named("New");
     let sowing = season.sowings().next().unwrap().id;
-    season.apply(&Edit::RemoveSowing(sowing)).unwrap();
+    season.apply(&Op::RemoveSowing(sowing).into()).unwrap();
     autosave.changed(beside(), &season);
     drop(autosave);
     let found = recovery(&*disk, Path::new(FILE), library()).unwrap().unwrap();

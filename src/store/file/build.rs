@@ -2,8 +2,8 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Away, Begun, Container, ContainerKey, Crop, CropKey, Edit, EditError, Frost, FrostChance, FrostMethod, Guest,
-    GuestId, Library, Loss, Lot, LotId, Observation, Observed, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
+    Away, Begun, Container, ContainerKey, Crop, CropKey, EditError, Frost, FrostChance, FrostMethod, Guest, GuestId,
+    Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
     Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
     StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
@@ -28,28 +28,28 @@ pub(super) fn build(file: SeasonV1, library: &Library) -> Result<Season, Refused
     let mut season = Season::new("");
     let whole =
         |of: &str, why| Refused { entry: None, kind: FileErrorKind::Edit { of: of.to_owned(), why: Box::new(why) } };
-    season.apply(&Edit::Rename(file.name)).map_err(|why| whole("the season", why))?;
-    season.apply(&Edit::SetNote(file.note)).map_err(|why| whole("the season", why))?;
-    season.apply(&Edit::SetSettings(file.settings.into())).map_err(|why| whole("the settings", why))?;
+    season.apply(&Op::Rename(file.name).into()).map_err(|why| whole("the season", why))?;
+    season.apply(&Op::SetNote(file.note).into()).map_err(|why| whole("the season", why))?;
+    season.apply(&Op::SetSettings(file.settings.into()).into()).map_err(|why| whole("the settings", why))?;
     if let Some(next) = file.next_id {
         reserve(&mut season, next).map_err(|why| whole("next_id", why))?;
     }
     let mut checks = Checks::new(season, library);
     each("crops", file.crops, |crop| {
         let crop = Crop::try_from(crop).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(&Edit::PutCrop(Box::new(crop)))
+        checks.put(Op::PutCrop(Box::new(crop)))
     })?;
     each("containers", file.containers, |container| {
         let container = Container::try_from(container).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(&Edit::PutContainer(container))
+        checks.put(Op::PutContainer(container))
     })?;
-    each("places", file.places, |place| checks.put(&Edit::PutPlace(place.into())))?;
-    each("racks", file.racks, |rack| checks.put(&Edit::PutRack(rack.into())))?;
-    each("shelves", file.shelves, |shelf| checks.put(&Edit::PutShelf(shelf.into())))?;
-    each("sowings", file.sowings, |sowing| checks.put(&Edit::PutSowing(sowing.into())))?;
-    each("guests", file.guests, |guest| checks.put(&Edit::PutGuest(guest.into())))?;
-    each("notes", file.notes, |note| checks.put(&Edit::PutNote(note.into())))?;
-    each("spots", file.spots, |spot| checks.put(&Edit::PutSpot(spot.into())))?;
+    each("places", file.places, |place| checks.put(Op::PutPlace(place.into())))?;
+    each("racks", file.racks, |rack| checks.put(Op::PutRack(rack.into())))?;
+    each("shelves", file.shelves, |shelf| checks.put(Op::PutShelf(shelf.into())))?;
+    each("sowings", file.sowings, |sowing| checks.put(Op::PutSowing(sowing.into())))?;
+    each("guests", file.guests, |guest| checks.put(Op::PutGuest(guest.into())))?;
+    each("notes", file.notes, |note| checks.put(Op::PutNote(note.into())))?;
+    each("spots", file.spots, |spot| checks.put(Op::PutSpot(spot.into())))?;
     Ok(checks.into_season())
 }
 
@@ -76,8 +76,8 @@ fn reserve(season: &mut Season, next: u32) -> Result<(), EditError> {
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
     };
-    season.apply(&Edit::PutPlace(place))?;
-    season.apply(&Edit::RemovePlace(id))
+    season.apply(&Op::PutPlace(place).into())?;
+    season.apply(&Op::RemovePlace(id).into())
 }
 
 impl From<SettingsV1> for Settings {

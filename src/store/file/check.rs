@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::season::{ContainerKey, Edit, Library, Season, Sowing, Spot, SpotFrom, TrayKey};
+use crate::season::{ContainerKey, Edit, Library, Op, Season, Sowing, Spot, SpotFrom, TrayKey};
 
 use super::FileErrorKind;
 use crate::trade::nearest;
@@ -23,28 +23,30 @@ impl<'a> Checks<'a> {
     }
 
     /// Adds an entry; an edit would silently replace one of the same number.
-    pub(super) fn put(&mut self, edit: &Edit) -> Result<(), FileErrorKind> {
-        if self.is_there(edit) {
-            return Err(FileErrorKind::Twice { what: name(edit) });
+    pub(super) fn put(&mut self, op: Op) -> Result<(), FileErrorKind> {
+        if self.is_there(&op) {
+            return Err(FileErrorKind::Twice { what: name(&op) });
         }
-        if let Edit::PutSowing(sowing) = edit {
+        if let Op::PutSowing(sowing) = &op {
             self.check_sowing(sowing)?;
         }
-        self.season.apply(edit).map_err(|why| FileErrorKind::Edit { of: name(edit), why: Box::new(why) })
+        let edit = Edit::from(op);
+        let of = || edit.ops.iter().map(name).collect();
+        self.season.apply(&edit).map_err(|why| FileErrorKind::Edit { of: of(), why: Box::new(why) })
     }
 
-    fn is_there(&self, edit: &Edit) -> bool {
+    fn is_there(&self, op: &Op) -> bool {
         let season = &self.season;
-        match edit {
-            Edit::PutPlace(place) => season.place(place.id).is_some(),
-            Edit::PutRack(rack) => season.rack(rack.id).is_some(),
-            Edit::PutShelf(new) => season.shelf(new.id).is_some(),
-            Edit::PutCrop(crop) => season.own_crops().any(|own| own.key == crop.key),
-            Edit::PutContainer(container) => season.own_containers().any(|own| own.key == container.key),
-            Edit::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
-            Edit::PutGuest(guest) => season.guests().any(|other| other.id == guest.id),
-            Edit::PutNote(note) => season.note_of(note.key).is_some(),
-            Edit::PutSpot(spot) => season.spot_like(spot).is_some(),
+        match op {
+            Op::PutPlace(place) => season.place(place.id).is_some(),
+            Op::PutRack(rack) => season.rack(rack.id).is_some(),
+            Op::PutShelf(new) => season.shelf(new.id).is_some(),
+            Op::PutCrop(crop) => season.own_crops().any(|own| own.key == crop.key),
+            Op::PutContainer(container) => season.own_containers().any(|own| own.key == container.key),
+            Op::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
+            Op::PutGuest(guest) => season.guests().any(|other| other.id == guest.id),
+            Op::PutNote(note) => season.note_of(note.key).is_some(),
+            Op::PutSpot(spot) => season.spot_like(spot).is_some(),
             _ => false,
         }
     }
@@ -84,18 +86,18 @@ impl<'a> Checks<'a> {
 }
 
 /// What an entry is called when it is wrong: `sowing 7 (tomato "Early Red")`.
-fn name(edit: &Edit) -> String {
-    match edit {
-        Edit::PutPlace(place) => format!("place {} ({:?})", place.id, place.name),
-        Edit::PutRack(rack) => format!("rack {} ({:?})", rack.id, rack.name),
-        Edit::PutShelf(shelf) => format!("shelf {}", shelf.id),
-        Edit::PutCrop(crop) => format!("crop {:?}", crop.key.0),
-        Edit::PutContainer(container) => format!("container {:?}", container.key.0),
-        Edit::PutSowing(sowing) => sowing_name(sowing),
-        Edit::PutGuest(guest) => format!("guest {} ({:?})", guest.id, guest.name),
-        Edit::PutNote(note) => format!("the note of {}", tray_name(note.key)),
-        Edit::PutSpot(spot) => spot_name(spot),
-        other => format!("{:?}", other.label()),
+fn name(op: &Op) -> String {
+    match op {
+        Op::PutPlace(place) => format!("place {} ({:?})", place.id, place.name),
+        Op::PutRack(rack) => format!("rack {} ({:?})", rack.id, rack.name),
+        Op::PutShelf(shelf) => format!("shelf {}", shelf.id),
+        Op::PutCrop(crop) => format!("crop {:?}", crop.key.0),
+        Op::PutContainer(container) => format!("container {:?}", container.key.0),
+        Op::PutSowing(sowing) => sowing_name(sowing),
+        Op::PutGuest(guest) => format!("guest {} ({:?})", guest.id, guest.name),
+        Op::PutNote(note) => format!("the note of {}", tray_name(note.key)),
+        Op::PutSpot(spot) => spot_name(spot),
+        other => format!("{other:?}"),
     }
 }
 

@@ -1,5 +1,5 @@
 use super::*;
-use crate::season::Edit;
+use crate::season::Op;
 use crate::store::disk::faulty::{Fault, FaultyDisk};
 use crate::store::{RealDisk, library, sample};
 
@@ -8,7 +8,7 @@ const BEFORE: &str = "/plans/spring.ron~";
 
 fn named(name: &str) -> (Season, Vec<u8>) {
     let mut season = sample();
-    season.apply(&Edit::Rename(name.to_owned())).unwrap();
+    season.apply(&Op::Rename(name.to_owned()).into()).unwrap();
     let text = file::to_text(&season).into_bytes();
     (season, text)
 }

@@ -20,7 +20,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Edit, EditLabel, Frost, Library, Season, Sowing, SowingId};
+use crate::season::{Crop, Edit, EditLabel, Frost, Library, Op, Season, Sowing, SowingId};
 use crate::trade;
 
 use super::Disk;
@@ -199,15 +199,15 @@ impl Table {
     /// through.
     pub fn edit(&self, season: &Season, library: &Library) -> Edit {
         let mut next = season.next_id();
-        let mut edits = Vec::new();
+        let mut ops = Vec::new();
         for row in &self.rows {
             let Some(crop) = season.crop(library, &row.crop) else { continue };
             let steps = trade::chain_for(crop, library);
             let sowing = row.sowing(steps).renumbered(next);
             next = numbers_after(&sowing, next);
-            edits.push(Edit::PutSowing(sowing));
+            ops.push(Op::PutSowing(sowing));
         }
-        Edit::Together(EditLabel::TakeIn(edits.len()), edits)
+        Edit::new(EditLabel::TakeIn(ops.len()), ops)
     }
 }
 

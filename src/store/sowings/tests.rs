@@ -7,7 +7,7 @@ use crate::store::library;
 fn season() -> Season {
     let mut season = Season::new("2027");
     let frost = NaiveDate::from_ymd_opt(2027, 5, 1).map(Frost::on);
-    season.apply(&Edit::SetSettings(Settings { frost, ..Settings::default() })).expect("a frost date");
+    season.apply(&Op::SetSettings(Settings { frost, ..Settings::default() }).into()).expect("a frost date");
     season
 }
 

@@ -61,7 +61,8 @@ pub(in crate::window) struct Field<'a> {
 }
 
 /// An edit that the season would take, or why it wouldn't.
-pub(in crate::window) fn tried(season: &Season, edit: Edit) -> Result<Action, String> {
+pub(in crate::window) fn tried(season: &Season, edit: impl Into<Edit>) -> Result<Action, String> {
+    let edit = edit.into();
     season.clone().apply(&edit).map_err(|why| why.to_string())?;
     Ok(Action::Edit(edit))
 }

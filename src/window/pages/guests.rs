@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, NaiveDate};
 use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
-use crate::season::{Edit, EditLabel, Guest, GuestId, Role, Season};
+use crate::season::{Edit, EditLabel, Guest, GuestId, Op, Role, Season};
 use crate::units::{DateSpan, LengthUnit, Size, size_text};
 use crate::words;
 
@@ -100,7 +100,7 @@ impl Shown {
         let (id, role, light) = of;
         let guest = Guest { id, name, size, height, number, span, role, light };
         // Tried on nothing: a guest depends on nothing else in its season.
-        let tried = |guest: &Guest| Season::new("trial").apply(&Edit::PutGuest(guest.clone())).err();
+        let tried = |guest: &Guest| Season::new("trial").apply(&Op::PutGuest(guest.clone()).into()).err();
         if let Some(why) = tried(&guest) {
             let named = Guest { name: "named".to_owned(), ..guest.clone() };
             let one = Guest { number: 1, ..named.clone() };
@@ -216,8 +216,8 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, actions: &mut V
                 if button_ui(ui, "Add guest")
                     && let Ok(guest) = &read
                 {
-                    let edit = Edit::PutGuest(guest.clone());
-                    actions.push(Action::Edit(Edit::Together(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
+                    let edit = Op::PutGuest(guest.clone());
+                    actions.push(Action::Edit(Edit::new(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
                     page.forms.remove(&None);
                 }
             });
@@ -237,10 +237,10 @@ fn guest_ui(ui: &mut Ui, scene: &Scene<'_>, guest: &Guest, page: &mut GuestsPage
             let copy = Guest { id: GuestId(scene.season.next_id()), ..guest.clone() };
             page.chosen = Some(copy.id);
             let label = EditLabel::AddGuest(copy.name.clone());
-            actions.push(Action::Edit(Edit::Together(label, vec![Edit::PutGuest(copy)])));
+            actions.push(Action::Edit(Edit::new(label, vec![Op::PutGuest(copy)])));
         }
         if button_ui(ui, "Remove guest") {
-            actions.push(Action::Edit(Edit::RemoveGuest(guest.id)));
+            actions.push(Action::Edit(Op::RemoveGuest(guest.id).into()));
         }
     });
     ui.add_space(6.0);
@@ -256,14 +256,14 @@ fn guest_ui(ui: &mut Ui, scene: &Scene<'_>, guest: &Guest, page: &mut GuestsPage
         if form.is_left(ui)
             && let Ok(guest) = shown.read(form, of, scene.unit)
         {
-            actions.push(Action::Edit(Edit::PutGuest(guest)));
+            actions.push(Action::Edit(Op::PutGuest(guest).into()));
             *form = Form::default();
         }
         if let Some(role) = choice_ui(ui, "It stands on", guest.role, &ROLES) {
-            actions.push(Action::Edit(Edit::PutGuest(Guest { role, ..guest.clone() })));
+            actions.push(Action::Edit(Op::PutGuest(Guest { role, ..guest.clone() }).into()));
         }
         if let Some(light) = light_ui(ui, guest.light) {
-            actions.push(Action::Edit(Edit::PutGuest(Guest { light, ..guest.clone() })));
+            actions.push(Action::Edit(Op::PutGuest(Guest { light, ..guest.clone() }).into()));
         }
     };
     beside_ui(ui, FORM_PT, page, form_ui, |ui, _| drawing_ui(ui, drawn.as_ref().unwrap_or(guest)));

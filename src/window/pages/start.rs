@@ -4,7 +4,7 @@
 use egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
-use crate::season::{Edit, Rack, Sowing, ZoneKind};
+use crate::season::{Op, Rack, Sowing, ZoneKind};
 use crate::units::read_date;
 use crate::words;
 
@@ -67,7 +67,7 @@ fn shelves_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, actions
     let key = (Owner::Season, "name", 0);
     let shown = scene.season.name();
     let field = Field { key, label: "Name of the season", shown, hint: "", width: WIDE_PT };
-    field_ui(ui, &mut page.drafts, &field, actions, |text| tried(scene.season, Edit::Rename(text.to_owned())));
+    field_ui(ui, &mut page.drafts, &field, actions, |text| tried(scene.season, Op::Rename(text.to_owned())));
     title_ui(ui, "1  Shelves");
     racks_ui(ui, scene, actions);
     add_ui(ui, scene, &mut page.rack, actions);
@@ -183,7 +183,7 @@ fn sowings_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
                 actions.push(Action::LookAtSowing(sowing.id));
                 actions.push(Action::ShowPage(Page::Sowings));
             }
-            Some(_) => actions.push(Action::Edit(Edit::RemoveSowing(sowing.id))),
+            Some(_) => actions.push(Action::Edit(Op::RemoveSowing(sowing.id).into())),
             None => {}
         }
     }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use egui::{Align2, Rect, Sense, Stroke, Ui, WidgetInfo, emath::TSTransform, pos2, vec2};
 
 use crate::outlook::spot_of;
-use crate::season::{Edit, Spot, TrayKey};
+use crate::season::{Op, Spot, TrayKey};
 use crate::units::Length;
 use crate::window::scene::{Scene, counted};
 use crate::window::state::BoardView;
@@ -61,7 +61,7 @@ fn becomes(scene: &Scene<'_>, tray: TrayKey) -> Option<Becomes> {
             let then = Scene { season: &trial, day: stay.span.from(), from_day: false, ..*scene };
             spot = free_spot(&then, stay, None);
             match spot {
-                Some(spot) => drop(trial.apply(&Edit::PutSpot(spot))),
+                Some(spot) => drop(trial.apply(&Op::PutSpot(spot).into())),
                 None => drop(no_room.insert(size)),
             }
         }

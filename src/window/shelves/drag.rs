@@ -2,7 +2,7 @@
 
 use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
-use crate::season::{Edit, EditLabel, ShelfId, Spot, SpotFrom};
+use crate::season::{Edit, EditLabel, Op, ShelfId, Spot, SpotFrom};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
 use crate::window::scene::{Placed, Scene};
@@ -94,7 +94,7 @@ fn drop_there(scene: &Scene<'_>, one: &Placed<'_>, target: Target, actions: &mut
         Target::Waiting => {
             if one.spot.is_some() {
                 let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-                actions.push(Action::Edit(Edit::LiftTray { tray: one.standing.tray, from }));
+                actions.push(Action::Edit(Op::LiftTray { tray: one.standing.tray, from }.into()));
             }
         }
         Target::Nowhere => {}
@@ -239,7 +239,7 @@ fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_
     let mut alone = scene.season.clone();
     for other in chosen(scene).iter().filter(|other| other.standing != one.standing) {
         if let Some(spot) = other.spot {
-            drop(alone.apply(&Edit::LiftTray { tray: spot.tray, from: spot.from }));
+            drop(alone.apply(&Op::LiftTray { tray: spot.tray, from: spot.from }.into()));
         }
     }
     aim(&Scene { season: &alone, ..*scene }, view, hand, one, pos)

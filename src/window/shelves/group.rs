@@ -1,7 +1,7 @@
 //! What is done to several trays at once: all of it, or none and why.
 
 use crate::outlook::spot_of;
-use crate::season::{Edit, EditLabel, Spot, TrayKey};
+use crate::season::{Edit, EditLabel, Op, Spot, TrayKey};
 use crate::units::Length;
 use crate::window::scene::{Placed, Scene};
 
@@ -19,17 +19,17 @@ pub(in crate::window) fn chosen<'a>(scene: &Scene<'a>) -> Vec<Placed<'a>> {
 pub(super) fn together(scene: &Scene<'_>, wanted: &[(Placed<'_>, Spot)], label: EditLabel) -> Result<Edit, String> {
     let mut trial = scene.season.clone();
     for (_, spot) in wanted {
-        trial.apply(&Edit::PutSpot(*spot)).map_err(|why| why.to_string())?;
+        trial.apply(&Op::PutSpot(*spot).into()).map_err(|why| why.to_string())?;
     }
     let then = Scene { season: &trial, ..*scene };
-    let mut edits = Vec::new();
+    let mut ops = Vec::new();
     for (one, spot) in wanted {
         match plan(&then, one.stay, *spot) {
-            Plan::May { spot, .. } => edits.push(Edit::PutSpot(spot)),
+            Plan::May { spot, .. } => ops.push(Op::PutSpot(spot)),
             Plan::MayNot { words } => return Err(format!("{}: {words}", scene.mark(one.stay))),
         }
     }
-    Ok(Edit::Together(label, edits))
+    Ok(Edit::new(label, ops))
 }
 
 /// The spots they have, counting from when a move made now counts.
@@ -96,25 +96,25 @@ pub(super) fn swapped(scene: &Scene<'_>, of: &[Placed<'_>]) -> Result<Edit, Stri
 pub(super) fn pinned(of: &[Placed<'_>]) -> Option<Edit> {
     let spots: Vec<&Spot> = of.iter().filter_map(|one| one.spot).collect();
     let pinned = !spots.iter().all(|spot| spot.pinned);
-    let pins: Vec<Edit> = spots
+    let pins: Vec<Op> = spots
         .iter()
         .filter(|spot| spot.pinned != pinned)
-        .map(|spot| Edit::Pin { tray: spot.tray, from: spot.from, pinned })
+        .map(|spot| Op::Pin { tray: spot.tray, from: spot.from, pinned })
         .collect();
     let label = if pinned { EditLabel::PinTrays(pins.len()) } else { EditLabel::UnpinTrays(pins.len()) };
-    (!pins.is_empty()).then_some(Edit::Together(label, pins))
+    (!pins.is_empty()).then_some(Edit::new(label, pins))
 }
 
 pub(super) fn lifted(scene: &Scene<'_>, of: &[Placed<'_>]) -> Option<Edit> {
-    let lifts: Vec<Edit> = of
+    let lifts: Vec<Op> = of
         .iter()
         .filter_map(|one| {
             let tray = one.spot?.tray;
             let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-            Some(Edit::LiftTray { tray, from })
+            Some(Op::LiftTray { tray, from })
         })
         .collect();
-    (!lifts.is_empty()).then_some(Edit::Together(EditLabel::LiftTrays(lifts.len()), lifts))
+    (!lifts.is_empty()).then_some(Edit::new(EditLabel::LiftTrays(lifts.len()), lifts))
 }
 
 /// Trays that have a spot on the day shown, from the back of each shelf to its front.

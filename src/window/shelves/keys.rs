@@ -2,7 +2,7 @@
 
 use egui::{Key, Modifiers, Ui};
 
-use crate::season::{Edit, EditLabel, Spot};
+use crate::season::{Edit, EditLabel, Op, Spot};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -42,10 +42,9 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Ve
     let all: Vec<_> = chosen(scene).into_iter().filter(|one| one.spot.is_some()).collect();
     let edit = match all.as_slice() {
         [] => return,
-        [one] => group::moved(scene, &all, x, y).map(|edit| match edit {
-            Edit::Together(_, edits) => Edit::Together(EditLabel::MoveTray(one.standing.tray), edits),
-            edit => edit,
-        }),
+        [one] => {
+            group::moved(scene, &all, x, y).map(|edit| Edit { label: EditLabel::MoveTray(one.standing.tray), ..edit })
+        }
         _ => group::moved(scene, &all, x, y),
     };
     actions.push(match edit {
@@ -78,7 +77,7 @@ pub(in crate::window) fn pin(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if scene.selection.several() {
         actions.extend(group::pinned(&chosen(scene)).map(Action::Edit));
     } else if let Some(spot) = selected(scene).and_then(|one| one.spot) {
-        actions.push(Action::Edit(Edit::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }));
+        actions.push(Action::Edit(Op::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }.into()));
     }
 }
 
@@ -90,7 +89,7 @@ pub(in crate::window) fn lift(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let Some(one) = selected(scene) else { return };
     if let Some(spot) = one.spot {
         let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-        actions.push(Action::Edit(Edit::LiftTray { tray: spot.tray, from }));
+        actions.push(Action::Edit(Op::LiftTray { tray: spot.tray, from }.into()));
     }
 }
 

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::forecast::{Forecast, Shape, Stay};
 use crate::outlook::{Obstacle, Standing as Stands, spot_of, standing};
-use crate::season::{Edit, EditLabel, Season, ShelfId, Spot, SpotFrom, TrayKey};
+use crate::season::{Edit, EditLabel, Op, Season, ShelfId, Spot, SpotFrom, TrayKey};
 use crate::units::Length;
 use crate::window::scene::Scene;
 use crate::words;
@@ -141,7 +141,7 @@ pub(crate) fn put(scene: &Scene<'_>, stay: &Stay, spot: Spot, turned_only: bool)
     } else {
         EditLabel::PlaceTray(spot.tray)
     };
-    Edit::Together(label, vec![Edit::PutSpot(spot)])
+    Edit::new(label, vec![Op::PutSpot(spot)])
 }
 
 /// A quarter turn where it stands: about its corner, else about its middle, else pushed back from

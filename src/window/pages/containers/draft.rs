@@ -1,7 +1,7 @@
 //! A container as it is typed.
 
 use crate::season::{
-    Container, ContainerKey, ContainerKind, Edit, EditError, Flat, Library, Plug, Pot, RimShape, Season, Sourced,
+    Container, ContainerKey, ContainerKind, EditError, Flat, Library, Op, Plug, Pot, RimShape, Season, Sourced,
 };
 use crate::units::{Length, LengthUnit, Measure, Size, Typed, Volume, size_text};
 use crate::window::kit::form::{Faults, Form, Reader, length_or_none};
@@ -144,7 +144,7 @@ impl Shown {
             keep_sources(&mut container.kind, &before.kind);
         }
         // Tried on nothing: a container depends on nothing else in its season.
-        if let Err(why) = Season::new("trial").apply(&Edit::PutContainer(container.clone())) {
+        if let Err(why) = Season::new("trial").apply(&Op::PutContainer(container.clone()).into()) {
             let field = match &why {
                 EditError::NoName | EditError::TooLong { .. } => NAME,
                 EditError::NotInOrder { what: "a volume", .. } => VOLUME,

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::season::{Container, ContainerKey, Edit, EditLabel};
+use crate::season::{Container, ContainerKey, Edit, EditLabel, Op};
 
 use crate::window::action::Action;
 use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
@@ -154,9 +154,9 @@ fn add_form_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, action
             if button_ui(ui, "Add container")
                 && let Ok(container) = &read
             {
-                let put = Edit::PutContainer(container.clone());
+                let put = Op::PutContainer(container.clone());
                 let label = EditLabel::AddContainer(container.name.clone());
-                actions.push(Action::Edit(Edit::Together(label, vec![put])));
+                actions.push(Action::Edit(Edit::new(label, vec![put])));
                 page.chosen = Some(container.key.clone());
                 page.forms.remove(&None);
             }
@@ -183,8 +183,8 @@ fn start_from(scene: &Scene<'_>, container: &Container, page: &mut ContainersPag
     let name: String = format!("{}, own", container.name.trim_end_matches(", own")).chars().take(200).collect();
     let key = free_key(scene.season, scene.library, &name);
     page.chosen = Some(key.clone());
-    let put = Edit::PutContainer(Container { key, name: name.clone(), ..container.clone() });
-    actions.push(Action::Edit(Edit::Together(EditLabel::AddContainer(name), vec![put])));
+    let put = Op::PutContainer(Container { key, name: name.clone(), ..container.clone() });
+    actions.push(Action::Edit(Edit::new(EditLabel::AddContainer(name), vec![put])));
 }
 
 fn library_ui(
@@ -218,7 +218,7 @@ fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut Containers
             start_from(scene, own, page, actions);
         }
         if button_ui(ui, "Remove container") {
-            actions.push(match tried(scene.season, Edit::RemoveContainer(own.key.clone())) {
+            actions.push(match tried(scene.season, Op::RemoveContainer(own.key.clone())) {
                 Ok(action) => action,
                 Err(why) => Action::Complain(format!("Not removed: {why}")),
             });
@@ -243,7 +243,7 @@ fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut Containers
         if form.is_left(ui)
             && let Ok(container) = read(form)
         {
-            actions.push(Action::Edit(Edit::PutContainer(container)));
+            actions.push(Action::Edit(Op::PutContainer(container).into()));
             *form = Form::default();
         }
     };

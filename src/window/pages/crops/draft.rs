@@ -1,7 +1,7 @@
 //! A crop as it is typed: each figure that is changed becomes the grower's own; the others keep
 //! their source.
 
-use crate::season::{Crop, DayRange, Edit, GrowthPoint, Hardening, LatestWeeks, MovingOn, Season, Sourced};
+use crate::season::{Crop, DayRange, GrowthPoint, Hardening, LatestWeeks, MovingOn, Op, Season, Sourced};
 use crate::units::{Length, LengthUnit, Typed};
 use crate::window::kit::form::{Faults, Form, Reader};
 use crate::window::pages::sowings::{whole, whole_or_none};
@@ -132,7 +132,7 @@ pub(super) fn read(form: &Form, before: &Crop, unit: LengthUnit) -> Result<Crop,
         points(&mut reader, form, curve, &mut crop, unit);
     }
     if reader.faults.is_empty()
-        && let Err(why) = Season::new("trial").apply(&Edit::PutCrop(Box::new(crop.clone())))
+        && let Err(why) = Season::new("trial").apply(&Op::PutCrop(Box::new(crop.clone())).into())
     {
         blame(&mut reader, &crop, before, &why.to_string());
     }
@@ -147,7 +147,7 @@ fn blame(reader: &mut Reader<'_>, crop: &Crop, before: &Crop, why: &str) {
     let good_with = |change: &dyn Fn(&mut Crop)| {
         let mut trial = crop.clone();
         change(&mut trial);
-        Season::new("trial").apply(&Edit::PutCrop(Box::new(trial))).is_ok()
+        Season::new("trial").apply(&Op::PutCrop(Box::new(trial)).into()).is_ok()
     };
     let tries: [(&str, Change<'_>); 7] = [
         (NAME, &|crop| crop.name.clone_from(&before.name)),

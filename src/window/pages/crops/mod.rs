@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, SettingDepth, Sourced};
+use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, SettingDepth, Sourced};
 use crate::words::source;
 
 use crate::window::action::Action;
@@ -111,17 +111,17 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
             let copy = copy_of(scene, crop);
             page.chosen = Some(copy.key.clone());
             let label = EditLabel::AddCrop(copy.name.clone());
-            actions.push(Action::Edit(Edit::Together(label, vec![Edit::PutCrop(Box::new(copy))])));
+            actions.push(Action::Edit(Edit::new(label, vec![Op::PutCrop(Box::new(copy))])));
         }
         match library.filter(|library| *library != crop) {
             Some(library) if button_ui(ui, "Back to the library's figures") => {
                 // While a sowing uses it, the season keeps an entry of its own that says the same.
-                let remove = tried(scene.season, Edit::RemoveCrop(crop.key.clone()));
-                actions.push(remove.unwrap_or_else(|_| Action::Edit(Edit::PutCrop(Box::new(library.clone())))));
+                let remove = tried(scene.season, Op::RemoveCrop(crop.key.clone()));
+                actions.push(remove.unwrap_or_else(|_| Action::Edit(Op::PutCrop(Box::new(library.clone())).into())));
                 page.forms.remove(&crop.key);
             }
             None if is_own && library.is_none() && button_ui(ui, "Remove crop") => {
-                let removed = tried(scene.season, Edit::RemoveCrop(crop.key.clone()));
+                let removed = tried(scene.season, Op::RemoveCrop(crop.key.clone()));
                 actions.push(removed.unwrap_or_else(|why| Action::Complain(format!("Not removed: {why}"))));
             }
             _ => {}
@@ -176,15 +176,15 @@ fn crop_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
     if form.is_left(ui)
         && let Ok(typed) = draft::read(form, crop, scene.unit)
     {
-        actions.push(Action::Edit(Edit::PutCrop(Box::new(typed))));
+        actions.push(Action::Edit(Op::PutCrop(Box::new(typed)).into()));
         *form = Form::default();
     } else if let Some(depth) = depth {
         let depth = Sourced::own(depth);
-        actions.push(Action::Edit(Edit::PutCrop(Box::new(Crop { depth, ..crop.clone() }))));
+        actions.push(Action::Edit(Op::PutCrop(Box::new(Crop { depth, ..crop.clone() })).into()));
     } else if let Some((curve, points)) = changed {
         let mut next = crop.clone();
         *curve.of_mut(&mut next) = Sourced::own(points);
-        match tried(scene.season, Edit::PutCrop(Box::new(next))) {
+        match tried(scene.season, Op::PutCrop(Box::new(next))) {
             Ok(action) => actions.push(action),
             Err(why) => actions.push(Action::Complain(format!("Not done: {why}"))),
         }

@@ -4,7 +4,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Id, Ui};
 
-use crate::season::{Away, Edit, Season, Settings};
+use crate::season::{Away, Edit, Op, Season, Settings};
 use crate::units::DateSpan;
 
 use super::{DaysPage, soft_ui};
@@ -87,7 +87,7 @@ impl Shown {
         let Some(span) = span else { return Err(reader.faults) };
         let away = Away { name, span, waters, every_year };
         let trial = Settings { away: vec![away.clone()], ..Settings::default() };
-        if let Err(why) = Season::new("trial").apply(&Edit::SetSettings(trial)) {
+        if let Err(why) = Season::new("trial").apply(&Op::SetSettings(trial).into()) {
             let field =
                 if matches!(why, crate::season::EditError::OutOfRange { .. }) { &names.last } else { &names.name };
             reader.fault(field, &why.to_string());
@@ -121,7 +121,7 @@ pub(super) fn absences_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, a
 fn with(scene: &Scene<'_>, change: impl FnOnce(&mut Vec<Away>)) -> Edit {
     let mut settings = scene.season.settings().clone();
     change(&mut settings.away);
-    Edit::SetSettings(settings)
+    Op::SetSettings(settings).into()
 }
 
 fn away_ui(

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use egui::{Button, Label, RichText, Ui, vec2};
 
 use crate::forecast::{self, Forecast, Problem, What, Why, difference};
-use crate::season::{Edit, EditLabel, OutRule, Rule, Season, Sowing, SowingId};
+use crate::season::{Edit, EditLabel, Op, OutRule, Rule, Season, Sowing, SowingId};
 use crate::words;
 
 use super::{soft_ui, title_ui};
@@ -164,7 +164,7 @@ fn on_day(
         }
         _ => next.steps.first_mut()?.start = Rule::On(day),
     }
-    Some(Edit::Together(EditLabel::ChangeDay(what.to_owned()), vec![Edit::PutSowing(next)]))
+    Some(Edit::new(EditLabel::ChangeDay(what.to_owned()), vec![Op::PutSowing(next)]))
 }
 
 /// What a trial of the edit moves, keeps and makes wrong, or why the season does not take it.

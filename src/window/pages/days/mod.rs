@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use chrono::{Datelike as _, Days, NaiveDate};
 use egui::{Frame, Label, Margin, RichText, ScrollArea, Ui};
 
-use crate::season::{Edit, Settings, WeekLabels};
+use crate::season::{Op, Settings, WeekLabels};
 use crate::units::read_date;
 use crate::words;
 
@@ -70,7 +70,7 @@ fn settings_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mu
     let field = Field { key, label: "Days between waterings", shown: &shown, hint: "", width: FIELD_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| {
         let water_every = whole(text)?;
-        tried(scene.season, Edit::SetSettings(Settings { water_every, ..settings.clone() }))
+        tried(scene.season, Op::SetSettings(Settings { water_every, ..settings.clone() }))
     });
 }
 
@@ -86,11 +86,11 @@ fn soft_ui(ui: &mut Ui, said: &str) {
 
 fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     let settings = scene.season.settings();
-    let with = |weeks| Edit::SetSettings(Settings { weeks, ..settings.clone() });
+    let with = |weeks| Op::SetSettings(Settings { weeks, ..settings.clone() });
     let own = matches!(settings.weeks, WeekLabels::From(_));
     if let Some(own) = choice_ui(ui, "Weeks are", own, &[(false, "ISO weeks"), (true, "counted by yourself")]) {
         let weeks = if own { WeekLabels::From(monday(scene.near())) } else { WeekLabels::Iso };
-        actions.push(Action::Edit(with(weeks)));
+        actions.push(Action::Edit(with(weeks).into()));
     }
     if let WeekLabels::From(first) = settings.weeks {
         let shown = words::full_day(first);

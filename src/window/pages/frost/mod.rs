@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use egui::{Button, Context, Frame, Grid, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{self, Forecast};
-use crate::season::{Edit, Frost, Settings};
+use crate::season::{Frost, Op, Settings};
 use crate::trade::with_risk;
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
@@ -70,7 +70,7 @@ fn title_ui(ui: &mut Ui, title: &str) {
 
 /// The edit that gives the season that frost, or none.
 pub(in crate::window) fn put_frost(scene: &Scene<'_>, frost: Option<Frost>) -> Result<Action, String> {
-    tried(scene.season, Edit::SetSettings(Settings { frost, ..scene.season.settings().clone() }))
+    tried(scene.season, Op::SetSettings(Settings { frost, ..scene.season.settings().clone() }))
 }
 
 /// The same frost on the grower's own day: what is known of a station belongs to another one.

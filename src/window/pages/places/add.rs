@@ -2,7 +2,7 @@
 
 use egui::{Id, RichText, Ui};
 
-use crate::season::{Edit, EditLabel, PlaceId, Rack, RackId, Role, Season, ShelfId, ZoneKind};
+use crate::season::{Edit, EditLabel, Op, PlaceId, Rack, RackId, Role, Season, ShelfId, ZoneKind};
 use crate::trade::shelf_size;
 use crate::units::{LengthUnit, Measure};
 use crate::window::action::Action;
@@ -102,30 +102,30 @@ impl RackForm {
         let mut faults = Faults::default();
         // Tried on nothing: each frame asks, and a season may hold thousands of spots to look after.
         let mut trial = Season::new("trial");
-        let mut edits = Vec::new();
+        let mut ops = Vec::new();
         let mut next = season.next_id();
         let place = match self.to_place(season) {
             ToPlace::Old(id) => {
-                trial.apply(&Edit::PutPlace(new_place(id, "there", self.role))).ok(); // its name is good
+                trial.apply(&Op::PutPlace(new_place(id, "there", self.role)).into()).ok(); // its name is good
                 id
             }
             ToPlace::New => {
                 let id = PlaceId(next);
                 next += 1;
-                let edit = Edit::PutPlace(new_place(id, self.shown_place_name().trim(), self.role));
-                faults.place_name = trial.apply(&edit).err().map(|why| why.to_string());
-                edits.push(edit);
+                let put = Op::PutPlace(new_place(id, self.shown_place_name().trim(), self.role));
+                faults.place_name = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
+                ops.push(put);
                 id
             }
         };
         let name = self.shown_name(season).trim().to_owned();
         let rack = Rack { id: RackId(next), place, name: name.clone(), position: next_position(season) };
         let rack_id = rack.id;
-        let edit = Edit::PutRack(rack);
+        let put = Op::PutRack(rack);
         if faults.place_name.is_none() {
-            faults.name = trial.apply(&edit).err().map(|why| why.to_string());
+            faults.name = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
         }
-        edits.push(edit);
+        ops.push(put);
         let tiers = self.tiers.trim().parse::<u32>().ok().filter(|tiers| (1..=MOST_TIERS).contains(tiers));
         if tiers.is_none() {
             faults.tiers =
@@ -152,24 +152,24 @@ impl RackForm {
                 let can_try = tier == 1 && faults.name.is_none() && faults.place_name.is_none();
                 if can_try && faults.height.is_none() {
                     // The size has been looked at.
-                    let plain = Edit::PutShelf(shelf.clone());
+                    let plain = Op::PutShelf(shelf.clone()).into();
                     faults.height = trial.apply(&plain).err().map(|why| why.to_string());
                 }
                 if let Some(overhang) = &overhang {
                     shelf.overhang = overhang.clone();
                 }
-                let edit = Edit::PutShelf(shelf);
+                let put = Op::PutShelf(shelf);
                 if can_try && faults.height.is_none() && faults.overhang.is_none() {
-                    faults.overhang = trial.apply(&edit).err().map(|why| why.to_string());
+                    faults.overhang = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
                 }
-                edits.push(edit);
+                ops.push(put);
             }
         }
         let all = [&faults.name, &faults.place_name, &faults.tiers, &faults.size, &faults.height, &faults.overhang];
         if all.iter().any(|fault| fault.is_some()) {
             return Err(Box::new(faults));
         }
-        Ok(Edit::Together(EditLabel::AddRack(name), edits))
+        Ok(Edit::new(EditLabel::AddRack(name), ops))
     }
 }
 
@@ -256,6 +256,5 @@ pub(in crate::window) fn add_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut RackF
 
 /// Where the rack of that edit stands.
 fn edit_place(edit: &Edit) -> Option<PlaceId> {
-    let Edit::Together(_, edits) = edit else { return None };
-    edits.iter().find_map(|edit| if let Edit::PutRack(rack) = edit { Some(rack.place) } else { None })
+    edit.ops.iter().find_map(|op| if let Op::PutRack(rack) = op { Some(rack.place) } else { None })
 }

@@ -1,7 +1,7 @@
 //! Edits of shelves and racks that touch more than one of them; each is one step of undo.
 
 use crate::season::{
-    Edit, EditLabel, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
+    Edit, EditLabel, Op, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
 };
 use crate::units::{Length, Measure, Size, unit_of};
 
@@ -52,40 +52,40 @@ pub(super) fn next_position(season: &Season) -> u32 {
 
 pub(super) fn copy_shelf_below(season: &Season, shelf: &Shelf) -> (Edit, ShelfId) {
     let id = ShelfId(season.next_id());
-    let mut edits: Vec<Edit> = season
+    let mut ops: Vec<Op> = season
         .shelves_of(shelf.rack)
         .into_iter()
         .filter(|other| other.tier > shelf.tier)
-        .map(|other| Edit::PutShelf(Shelf { tier: other.tier + 1, ..other.clone() }))
+        .map(|other| Op::PutShelf(Shelf { tier: other.tier + 1, ..other.clone() }))
         .collect();
-    edits.push(Edit::PutShelf(Shelf { id, tier: shelf.tier + 1, ..shelf.clone() }));
-    (Edit::Together(EditLabel::AddShelf, edits), id)
+    ops.push(Op::PutShelf(Shelf { id, tier: shelf.tier + 1, ..shelf.clone() }));
+    (Edit::new(EditLabel::AddShelf, ops), id)
 }
 
 /// Every shelf of its rack gets its figures, zones and dates.
 pub(super) fn all_like(season: &Season, shelf: &Shelf) -> Edit {
     let others = season.shelves_of(shelf.rack).into_iter().filter(|other| other.id != shelf.id);
-    let alike = others.map(|other| Edit::PutShelf(Shelf { id: other.id, tier: other.tier, ..shelf.clone() }));
+    let alike = others.map(|other| Op::PutShelf(Shelf { id: other.id, tier: other.tier, ..shelf.clone() }));
     let rack = season.rack(shelf.rack).map_or_else(String::new, |rack| rack.name.clone());
-    Edit::Together(EditLabel::ChangeRack(rack), alike.collect())
+    Edit::new(EditLabel::ChangeRack(rack), alike.collect())
 }
 
 /// Those below move up by one.
 pub(super) fn remove_shelf(season: &Season, shelf: &Shelf) -> Edit {
     let below = season.shelves_of(shelf.rack).into_iter().filter(|other| other.tier > shelf.tier);
-    let up = below.map(|other| Edit::PutShelf(Shelf { tier: other.tier - 1, ..other.clone() }));
-    Edit::Together(EditLabel::RemoveShelf, std::iter::once(Edit::RemoveShelf(shelf.id)).chain(up).collect())
+    let up = below.map(|other| Op::PutShelf(Shelf { tier: other.tier - 1, ..other.clone() }));
+    Edit::new(EditLabel::RemoveShelf, std::iter::once(Op::RemoveShelf(shelf.id)).chain(up).collect())
 }
 
 pub(in crate::window) fn copy_rack(season: &Season, rack: &Rack) -> (Edit, RackId) {
     let id = RackId(season.next_id());
     let name = free_name(season, &rack.name);
     let copy = Rack { id, name: name.clone(), position: next_position(season), ..rack.clone() };
-    let mut edits = vec![Edit::PutRack(copy)];
+    let mut ops = vec![Op::PutRack(copy)];
     for (next, shelf) in (id.0 + 1..).zip(season.shelves_of(rack.id)) {
-        edits.push(Edit::PutShelf(Shelf { id: ShelfId(next), rack: id, ..shelf.clone() }));
+        ops.push(Op::PutShelf(Shelf { id: ShelfId(next), rack: id, ..shelf.clone() }));
     }
-    (Edit::Together(EditLabel::AddRack(name), edits), id)
+    (Edit::new(EditLabel::AddRack(name), ops), id)
 }
 
 /// `Rack 3` after `Rack 2`, `Door rack 2` after `Door rack`.

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{Edit, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures};
+use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures};
 use crate::units::{Measure, Size, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -25,7 +25,7 @@ const PARTS: [(PartOfDay, &str); 3] =
 pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, place: &Place, actions: &mut Vec<Action>) {
     let season = scene.season;
     let owner = Owner::Place(place.id);
-    let put = |place: Place| tried(season, Edit::PutPlace(place));
+    let put = |place: Place| tried(season, Op::PutPlace(place));
     ui.label(RichText::new(&place.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
     let field =
@@ -58,7 +58,7 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     spans_ui(ui, drafts, owner, &open(scene.near()), &place.open, actions, |open| put(Place { open, ..place.clone() }));
     ui.add_space(12.0);
     if button_ui(ui, "Remove place with its racks") {
-        actions.push(Action::Edit(Edit::RemovePlace(place.id)));
+        actions.push(Action::Edit(Op::RemovePlace(place.id).into()));
     }
 }
 
@@ -80,7 +80,7 @@ pub(super) fn rack_ui(
     actions: &mut Vec<Action>,
 ) -> Option<Chosen> {
     let season = scene.season;
-    let put = |rack: Rack| tried(season, Edit::PutRack(rack));
+    let put = |rack: Rack| tried(season, Op::PutRack(rack));
     ui.label(RichText::new(&rack.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
     let key = (Owner::Rack(rack.id), "name", 0);
@@ -105,11 +105,11 @@ pub(super) fn rack_ui(
         if shelves.is_empty() && button_ui(ui, "Add a shelf") {
             let id = ShelfId(season.next_id());
             let size = Size { width: Measure::mm(1200), depth: Measure::mm(450) };
-            actions.push(Action::Edit(Edit::PutShelf(new_shelf(id, rack.id, 1, &size))));
+            actions.push(Action::Edit(Op::PutShelf(new_shelf(id, rack.id, 1, &size)).into()));
             chosen = Some(Chosen::Shelf(id));
         }
         if button_ui(ui, "Remove rack") {
-            actions.push(Action::Edit(Edit::RemoveRack(rack.id)));
+            actions.push(Action::Edit(Op::RemoveRack(rack.id).into()));
         }
     });
     chosen

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{Edit, Reach, Shelf, Zone, ZoneKind};
+use crate::season::{Op, Reach, Shelf, Zone, ZoneKind};
 use crate::units::{LengthUnit, Measure};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -33,7 +33,7 @@ pub(super) fn shelf_ui(
     actions: &mut Vec<Action>,
 ) -> Option<Chosen> {
     let season = scene.season;
-    let put = |shelf: Shelf| tried(season, Edit::PutShelf(shelf));
+    let put = |shelf: Shelf| tried(season, Op::PutShelf(shelf));
     ui.label(RichText::new(scene.words().shelf(shelf.id)).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
     let mut chosen = None;

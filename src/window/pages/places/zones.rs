@@ -3,7 +3,7 @@
 
 use egui::{CornerRadius, CursorIcon, Id, Key, Modifiers, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
-use crate::season::{Edit, Shelf, ShelfId, Zone, ZoneKind};
+use crate::season::{Op, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure, unit_of};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -68,7 +68,7 @@ pub(super) fn shelf_ui(
                     if let Some(one) = shelf.zones.get_mut(at) {
                         *one = new;
                     }
-                    actions.push(Action::Edit(Edit::PutShelf(shelf)));
+                    actions.push(Action::Edit(Op::PutShelf(shelf).into()));
                 }
             } else {
                 held_ui(ui, palette, &new, on_screen_rect(&new, on_screen, zoom));

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use egui::{Button, Label, RichText, Ui, vec2};
 
 use crate::forecast::{self, Forecast, Problem, Rate, What, germination_of};
-use crate::season::{Edit, EditLabel, Lot, LotId, Observation, Observed, Rule, Sowing, StepId, TrayKey, Wanted};
+use crate::season::{Edit, EditLabel, Lot, LotId, Observation, Observed, Op, Rule, Sowing, StepId, TrayKey, Wanted};
 use crate::words;
 
 use super::{called, put, with_record};
@@ -56,7 +56,7 @@ fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec
     let text = format!("Sow {missing} more{date}");
     if ui.add(Button::new(text).min_size(vec2(160.0, 30.0))).clicked() {
         let label = EditLabel::AddSowing(scene.words().sowing(sowing.id));
-        actions.push(Action::Edit(Edit::Together(label, vec![Edit::PutSowing(again)])));
+        actions.push(Action::Edit(Edit::new(label, vec![Op::PutSowing(again)])));
     }
 }
 

@@ -6,7 +6,7 @@ use egui::{Id, Label, RichText, Ui};
 
 use crate::forecast;
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, OutRule, Season, Sowing, SowingId, Stage,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Op, OutRule, Season, Sowing, SowingId, Stage,
     Wanted,
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule};
@@ -93,9 +93,9 @@ pub(in crate::window) fn middle_ui(
             if button_ui(ui, "Add these plants")
                 && let Ok(meaning) = &read
             {
-                let put = Edit::PutSowing(meaning.sowing.clone());
+                let put = Op::PutSowing(meaning.sowing.clone());
                 let label = EditLabel::AddSowing(meaning.name.clone());
-                actions.push(Action::Edit(Edit::Together(label, vec![put])));
+                actions.push(Action::Edit(Edit::new(label, vec![put])));
                 added = Some(meaning.sowing.id);
             }
         });
@@ -186,7 +186,7 @@ fn meaning(scene: &Scene<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result
     let sowing = super::new_sowing(scene.season, crop, &variety, wanted, chain);
     let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };
     // Tried on nothing: numbers are given out anew, and a whole season costs more each frame.
-    if let Err(why) = Season::new("trial").apply(&Edit::PutSowing(sowing.clone())) {
+    if let Err(why) = Season::new("trial").apply(&Op::PutSowing(sowing.clone()).into()) {
         let why = why.to_string();
         let field = if why.contains("leaves") {
             LEAVES

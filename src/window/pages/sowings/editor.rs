@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, RichText, Ui, vec2};
 
-use crate::season::{Begun, Edit, EditLabel, Lot, LotId, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
+use crate::season::{Begun, Edit, EditLabel, Lot, LotId, Op, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
 use crate::units::read_date;
 
 use super::dates::dates_ui;
@@ -75,7 +75,7 @@ impl Editor<'_, '_> {
         if next == self.sowing {
             return Ok(());
         }
-        let edit = Edit::PutSowing(next.clone());
+        let edit = Op::PutSowing(next.clone()).into();
         self.scene.season.clone().apply(&edit).map_err(|why| why.to_string())?;
         self.sowing = next;
         self.actions.push(Action::Edit(edit));
@@ -143,14 +143,14 @@ impl Editor<'_, '_> {
                 copied = Some(copy.id);
                 let crop = self.scene.season.crop(self.scene.library, &copy.crop);
                 let name = crop.map_or_else(|| copy.crop.to_string(), |crop| crop.name.clone());
-                let edit = Edit::Together(EditLabel::AddSowing(name), vec![Edit::PutSowing(copy)]);
+                let edit = Edit::new(EditLabel::AddSowing(name), vec![Op::PutSowing(copy)]);
                 self.actions.push(Action::Edit(edit));
             }
             if small_button_ui(ui, "Records…", "Records of this sowing") {
                 self.actions.push(Action::LookAtRecords(self.sowing.id));
             }
             if small_button_ui(ui, "Remove", "Remove this sowing") {
-                self.actions.push(Action::Edit(Edit::RemoveSowing(self.sowing.id)));
+                self.actions.push(Action::Edit(Op::RemoveSowing(self.sowing.id).into()));
                 self.fields.forget(self.sowing.id.0);
             }
         });

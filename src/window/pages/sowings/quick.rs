@@ -5,7 +5,7 @@ use egui::{Button, Key, Label, RichText, TextEdit, Ui, vec2};
 
 use crate::forecast::{self, Forecast, Stay, What};
 use crate::outlook;
-use crate::season::{Crop, Edit, EditLabel, OutRule, Role, Rule, Sowing, SowingId, Wanted};
+use crate::season::{Crop, Edit, EditLabel, Op, OutRule, Role, Rule, Sowing, SowingId, Wanted};
 use crate::trade::{QuickLine, QuickLineError, chain_for, out_rule};
 use crate::words;
 
@@ -66,8 +66,8 @@ pub(in crate::window) fn quick_ui(
     if entered || pressed {
         match quick.read.as_ref().map(|read| &read.meaning) {
             Some(Ok(meaning)) => {
-                let put = Edit::PutSowing(meaning.sowing.clone());
-                actions.push(Action::Edit(Edit::Together(EditLabel::AddSowing(meaning.name.clone()), vec![put])));
+                let put = Op::PutSowing(meaning.sowing.clone());
+                actions.push(Action::Edit(Edit::new(EditLabel::AddSowing(meaning.name.clone()), vec![put])));
                 added = Some(meaning.sowing.id);
                 quick.text.clear();
             }
@@ -118,7 +118,7 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     })?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| format!("no crop “{}”", line.crop))?;
     let sowing = sowing_of(scene, crop, &line);
-    scene.season.clone().apply(&Edit::PutSowing(sowing.clone())).map_err(|why| why.to_string())?;
+    scene.season.clone().apply(&Op::PutSowing(sowing.clone()).into()).map_err(|why| why.to_string())?;
     let what_if = forecast::of_one(scene.season, scene.library, &sowing);
     let name =
         if line.variety.is_empty() { crop.name.clone() } else { format!("{} ‘{}’", crop.name, line.variety) };
