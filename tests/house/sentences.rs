@@ -44,7 +44,7 @@ const STILL: &[&str] = &[
     "forecast/mod.rs",
     "forecast/next/learned.rs",
     "main.rs",
-    "outlook/job.rs",
+    "outlook/task.rs",
     "season/edit.rs",
     "season/valid.rs",
     "store/autosave.rs",
