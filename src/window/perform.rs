@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 
 use egui::{Context, ViewportCommand};
 
-use crate::forecast::{self, About, Problem, Stay};
-use crate::outlook::{Standing, spot_of, standing};
-use crate::season::{Edit, EditError, EditLabel, Role, Season, TrayKey};
+use crate::forecast::{self, About, Problem};
+use crate::outlook::{arrange, arrangement, free_spot, put, without_lamp};
+use crate::season::{Edit, EditError, EditLabel, Season, TrayKey};
 use crate::store;
 use crate::words::Words;
 
@@ -27,7 +27,6 @@ use super::pages::sowing_table::SowingTablePage;
 use super::pages::sowings::SowingsPage;
 use super::pages::start::StartPage;
 use super::scene::{Scene, counted};
-use super::shelves;
 use super::state::{BoardView, Gesture, Page, Selection};
 
 impl App {
@@ -69,8 +68,12 @@ impl App {
             Action::CopyTrays => self.copy_trays(ctx),
             Action::PasteTrays => {
                 let forecast = std::sync::Arc::clone(&self.derived.forecast);
-                let paste = shelves::paste(&self.scene_with(&forecast), &self.board.copied, self.board.shelf);
-                self.perform(paste, ctx);
+                let scene = self.scene_with(&forecast);
+                let action = match arrange(&scene.on_day(), &self.board.copied, self.board.shelf) {
+                    Ok(edit) => Action::Edit(edit),
+                    Err(why) => Action::Complain(scene.words().not_arranged(&why)),
+                };
+                self.perform(action, ctx);
             }
             Action::Highlight(sowing) => self.selection.sowing = sowing,
             Action::ShowLater(shown) => self.selection.later = shown,
@@ -282,15 +285,7 @@ impl App {
 
     /// Frames the trays that want light and have none: beyond a lamp's good reach, or without a spot.
     fn mark_beyond_lamps(&mut self, day: chrono::NaiveDate) {
-        let (season, forecast) = (self.history.season(), &self.derived.forecast);
-        let beyond = |stay: &&Stay| match spot_of(season, stay, day) {
-            Some(spot) => {
-                matches!(standing(season, forecast, spot, day), Standing::Free { beyond_lamp: true, .. })
-            }
-            None => true,
-        };
-        let grow = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
-        self.selection.marked = grow.filter(beyond).filter_map(Stay::tray).collect();
+        self.selection.marked = without_lamp(self.history.season(), &self.derived.forecast, day);
         let framed = self.selection.marked.len();
         let said = match framed {
             0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
@@ -335,11 +330,13 @@ impl App {
 
     fn copy_trays(&mut self, ctx: &Context) {
         let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let (copied, table) = shelves::copy(&self.scene_with(&forecast));
-        if table.lines().count() < 2 {
+        let scene = self.scene_with(&forecast);
+        let chosen = scene.chosen();
+        if chosen.is_empty() {
             return;
         }
-        self.notice = Some(Notice::said(format!("Copied {} as a table", counted(table.lines().count() - 1, "tray"))));
+        let (copied, table) = (arrangement(&chosen), scene.words().as_table(&chosen));
+        self.notice = Some(Notice::said(format!("Copied {} as a table", counted(chosen.len(), "tray"))));
         self.board.copied = copied;
         ctx.copy_text(table);
     }
@@ -347,9 +344,10 @@ impl App {
     fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
         let forecast = std::sync::Arc::clone(&self.derived.forecast);
         let scene = self.scene_with(&forecast);
-        let Some(stay) = shelves::stay_of(&scene, tray) else { return };
-        let action = match shelves::free_spot(&scene, stay, None) {
-            Some(spot) => Action::Edit(shelves::put(&scene, stay, spot, false)),
+        let at = scene.on_day();
+        let Some(stay) = at.stay_of(tray) else { return };
+        let action = match free_spot(&at, stay, None) {
+            Some(spot) => Action::Edit(put(&at, stay, spot, false)),
             None => Action::Complain(format!("No shelf has a free spot for {} on this day", scene.mark(stay))),
         };
         self.perform(action, ctx);
