@@ -65,6 +65,11 @@ impl Forecast {
         self.stays.iter().filter(move |stay| stay.trays.contains(&tray))
     }
 
+    /// The trays that its plants are moved on into.
+    pub fn moved_on_from(&self, tray: TrayKey) -> Vec<TrayKey> {
+        self.origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
+    }
+
     pub fn mark(&self, tray: TrayKey) -> &str {
         self.marks.get(&tray).map_or("?", String::as_str)
     }

@@ -12,6 +12,7 @@ mod out_rule;
 mod problems;
 mod records;
 mod sources;
+mod spots;
 
 use chrono::{Datelike as _, NaiveDate};
 
@@ -35,6 +36,7 @@ pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, loss_name, number_apart};
 pub use sources::source;
+pub use spots::NO_SPOT_YET;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
