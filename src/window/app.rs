@@ -8,11 +8,11 @@ use crate::outlook::PoolKind;
 use crate::season::{History, Library, Season, TrayKey};
 use crate::store;
 
-use super::action::Action;
+use super::action::{Action, After, Do, File};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
-use super::files::{self, After, Files};
+use super::files::{self, Files};
 use super::kit::widgets;
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
@@ -217,7 +217,7 @@ impl App {
     fn take_dropped(&self, ctx: &Context, actions: &mut Vec<Action>) {
         if !self.files.asks_something() {
             let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
-            actions.extend(dropped.map(Action::OpenPath));
+            actions.extend(dropped.map(|path| Action::File(File::OpenPath(path))));
         }
     }
 }
@@ -316,17 +316,19 @@ impl eframe::App for App {
         let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
         let ctx = ui.ctx().clone();
         self.take_dropped(&ctx, &mut actions);
-        actions.extend(late);
+        actions.extend(late.map(Action::File));
         if self.leaving == Leaving::AfterField {
             self.leaving = Leaving::No;
-            actions.push(Action::Close);
+            actions.push(Action::File(File::Close));
         }
         if !actions.is_empty() || beyond_field.is_some() {
             ui.request_repaint();
         }
         for action in actions {
             match action {
-                Action::Undo | Action::Redo if self.view.page != Page::Shelves => self.step_named(action, &ctx),
+                Action::Do(step @ (Do::Undo | Do::Redo)) if self.view.page != Page::Shelves => {
+                    self.step_named(step, &ctx);
+                }
                 _ => self.perform(action, &ctx),
             }
         }

@@ -7,7 +7,7 @@ use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of}
 use crate::season::{Spot, TrayKey};
 use crate::words;
 
-use super::action::Action;
+use super::action::{Action, Do, Go};
 use super::kit::widgets::length_field_ui;
 use super::scene::{Scene, counted};
 use super::shelves;
@@ -83,7 +83,7 @@ fn where_ui(
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
         if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
-            actions.push(Action::FindSpotFor(one.id.tray));
+            actions.push(Action::Do(Do::FindSpotFor(one.id.tray)));
         }
         no_room_ui(ui, palette, scene, one);
         return;
@@ -96,7 +96,7 @@ fn where_ui(
             (Some(Ok(x)), _) => Some(Spot { x, ..*spot }),
             (_, Some(Ok(y))) => Some(Spot { y, ..*spot }),
             (Some(Err(why)), _) | (_, Some(Err(why))) => {
-                actions.push(Action::Complain(why.to_string()));
+                actions.push(Action::Go(Go::Complain(why.to_string())));
                 None
             }
             _ => None,
@@ -154,19 +154,19 @@ fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &m
     });
     let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
     let at = scene.on_day();
-    let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::Edit(put(&at, one.stay, spot, false)));
+    let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::edit(put(&at, one.stay, spot, false)));
     actions.push(found.unwrap_or_else(|| {
-        Action::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf)))
+        Action::Go(Go::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf))))
     }));
 }
 
 fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
     let at = scene.on_day();
     actions.push(match landing(&at, one.stay, Spot { from: at.counts_from(one.stay), ..to }) {
-        Ok(landing) => Action::Edit(put(&at, one.stay, landing.spot, false)),
+        Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, false)),
         Err(why) => {
             let why = scene.words().obstacle(&why);
-            Action::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay)))
+            Action::Go(Go::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay))))
         }
     });
 }
@@ -222,7 +222,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     if !later.is_empty() {
         let mut shown = scene.selection.later;
         if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
-            actions.push(Action::ShowLater(shown));
+            actions.push(Action::Go(Go::Later(shown)));
         }
     }
     let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
@@ -230,7 +230,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
         let mut stands_out = scene.selection.sowing == Some(sowing);
         let text = format!("All of {} clear, the rest faint", words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
-            actions.push(Action::Highlight(stands_out.then_some(sowing)));
+            actions.push(Action::Go(Go::Highlight(stands_out.then_some(sowing))));
         }
     }
     let row_ui = |ui: &mut Ui, text: String, now: bool| {
@@ -243,7 +243,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
             .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
         let text = format!("{}: {place}", words::span(stay.span));
         if row_ui(ui, text, stay.span.contains(scene.day)) {
-            actions.push(Action::ShowDay(stay.span.from()));
+            actions.push(Action::Go(Go::Day(stay.span.from())));
         }
     }
     for &child in later.iter().take(MOST_CHILDREN) {
@@ -251,8 +251,8 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
         let day = first.span.from();
         let text = format!("moved on {} into {}, {}", words::day(day), words.tray(child), words.what_briefly(first));
         if row_ui(ui, text, false) {
-            actions.push(Action::ShowDay(day));
-            actions.push(Action::Select(Some(child)));
+            actions.push(Action::Go(Go::Day(day)));
+            actions.push(Action::Go(Go::Select(Some(child))));
         }
     }
     if later.len() > MOST_CHILDREN {

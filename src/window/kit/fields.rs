@@ -64,7 +64,7 @@ pub(in crate::window) struct Field<'a> {
 pub(in crate::window) fn tried(season: &Season, edit: impl Into<Edit>) -> Result<Action, String> {
     let edit = edit.into();
     season.clone().apply(&edit).map_err(|why| why.to_string())?;
-    Ok(Action::Edit(edit))
+    Ok(Action::edit(edit))
 }
 
 /// One line: label, field, reason. `take` is asked once, on Enter or when the field is left.

@@ -217,7 +217,7 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, actions: &mut V
                     && let Ok(guest) = &read
                 {
                     let edit = Op::PutGuest(guest.clone());
-                    actions.push(Action::Edit(Edit::new(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
+                    actions.push(Action::edit(Edit::new(EditLabel::AddGuest(guest.name.clone()), vec![edit])));
                     page.forms.remove(&None);
                 }
             });
@@ -237,10 +237,10 @@ fn guest_ui(ui: &mut Ui, scene: &Scene<'_>, guest: &Guest, page: &mut GuestsPage
             let copy = Guest { id: GuestId(scene.season.next_id()), ..guest.clone() };
             page.chosen = Some(copy.id);
             let label = EditLabel::AddGuest(copy.name.clone());
-            actions.push(Action::Edit(Edit::new(label, vec![Op::PutGuest(copy)])));
+            actions.push(Action::edit(Edit::new(label, vec![Op::PutGuest(copy)])));
         }
         if button_ui(ui, "Remove guest") {
-            actions.push(Action::Edit(Op::RemoveGuest(guest.id).into()));
+            actions.push(Action::edit(Op::RemoveGuest(guest.id)));
         }
     });
     ui.add_space(6.0);
@@ -256,14 +256,14 @@ fn guest_ui(ui: &mut Ui, scene: &Scene<'_>, guest: &Guest, page: &mut GuestsPage
         if form.is_left(ui)
             && let Ok(guest) = shown.read(form, of, scene.unit)
         {
-            actions.push(Action::Edit(Op::PutGuest(guest).into()));
+            actions.push(Action::edit(Op::PutGuest(guest)));
             *form = Form::default();
         }
         if let Some(role) = choice_ui(ui, "It stands on", guest.role, &ROLES) {
-            actions.push(Action::Edit(Op::PutGuest(Guest { role, ..guest.clone() }).into()));
+            actions.push(Action::edit(Op::PutGuest(Guest { role, ..guest.clone() })));
         }
         if let Some(light) = light_ui(ui, guest.light) {
-            actions.push(Action::Edit(Op::PutGuest(Guest { light, ..guest.clone() }).into()));
+            actions.push(Action::edit(Op::PutGuest(Guest { light, ..guest.clone() })));
         }
     };
     beside_ui(ui, FORM_PT, page, form_ui, |ui, _| drawing_ui(ui, drawn.as_ref().unwrap_or(guest)));

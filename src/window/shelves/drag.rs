@@ -5,7 +5,7 @@ use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Str
 use crate::outlook::{Edges, Landing, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, on_grid, put, snap};
 use crate::season::{Edit, EditLabel, Op, ShelfId, Spot, SpotFrom};
 use crate::units::{Length, LengthUnit};
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::scene::Scene;
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
@@ -83,17 +83,17 @@ fn drop_there(scene: &Scene<'_>, one: &Placed<'_>, target: Target, actions: &mut
         Target::Shelf(_, Ok(Landing { spot, .. })) => {
             let stays_put = one.spot.is_some_and(|now| Spot { from: now.from, ..spot } == *now);
             if !stays_put {
-                actions.push(Action::Edit(put(&scene.on_day(), one.stay, spot, false)));
+                actions.push(Action::edit(put(&scene.on_day(), one.stay, spot, false)));
             }
         }
         Target::Shelf(_, Err(why)) => {
             let why = scene.words().obstacle(&why);
-            actions.push(Action::Complain(format!("{} went back: {why}", scene.mark(one.stay))));
+            actions.push(Action::Go(Go::Complain(format!("{} went back: {why}", scene.mark(one.stay)))));
         }
         Target::Waiting => {
             if one.spot.is_some() {
                 let from = scene.on_day().counts_from(one.stay);
-                actions.push(Action::Edit(Op::LiftTray { tray: one.id.tray, from }.into()));
+                actions.push(Action::edit(Op::LiftTray { tray: one.id.tray, from }));
             }
         }
         Target::Nowhere => {}
@@ -111,7 +111,7 @@ fn drop_group(
     actions: &mut Vec<Action>,
 ) {
     match target {
-        Target::Waiting => actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::Edit)),
+        Target::Waiting => actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::edit)),
         Target::Nowhere => {}
         Target::Shelf(..) => {
             let wanted = beside(scene, view, hand, one, target, rect);
@@ -122,8 +122,8 @@ fn drop_group(
             }
             let edit = all_there(scene, &wanted);
             actions.push(match edit {
-                Ok(edit) => Action::Edit(edit),
-                Err(why) => Action::Complain(format!("All went back: {}", scene.words().why_none(&why))),
+                Ok(edit) => Action::edit(edit),
+                Err(why) => Action::Go(Go::Complain(format!("All went back: {}", scene.words().why_none(&why)))),
             });
         }
     }

@@ -10,7 +10,7 @@ use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, TextEdit, Ui,
 
 use crate::season::{Container, ContainerKey, Edit, EditLabel, Op};
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
 use crate::window::kit::form::{Faults, Form, Lines};
 use crate::window::scene::Scene;
@@ -156,7 +156,7 @@ fn add_form_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, action
             {
                 let put = Op::PutContainer(container.clone());
                 let label = EditLabel::AddContainer(container.name.clone());
-                actions.push(Action::Edit(Edit::new(label, vec![put])));
+                actions.push(Action::edit(Edit::new(label, vec![put])));
                 page.chosen = Some(container.key.clone());
                 page.forms.remove(&None);
             }
@@ -184,7 +184,7 @@ fn start_from(scene: &Scene<'_>, container: &Container, page: &mut ContainersPag
     let key = free_key(scene.season, scene.library, &name);
     page.chosen = Some(key.clone());
     let put = Op::PutContainer(Container { key, name: name.clone(), ..container.clone() });
-    actions.push(Action::Edit(Edit::new(EditLabel::AddContainer(name), vec![put])));
+    actions.push(Action::edit(Edit::new(EditLabel::AddContainer(name), vec![put])));
 }
 
 fn library_ui(
@@ -220,7 +220,7 @@ fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut Containers
         if button_ui(ui, "Remove container") {
             actions.push(match tried(scene.season, Op::RemoveContainer(own.key.clone())) {
                 Ok(action) => action,
-                Err(why) => Action::Complain(format!("Not removed: {why}")),
+                Err(why) => Action::Go(Go::Complain(format!("Not removed: {why}"))),
             });
         }
     });
@@ -243,7 +243,7 @@ fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut Containers
         if form.is_left(ui)
             && let Ok(container) = read(form)
         {
-            actions.push(Action::Edit(Op::PutContainer(container).into()));
+            actions.push(Action::edit(Op::PutContainer(container)));
             *form = Form::default();
         }
     };

@@ -11,7 +11,7 @@ use egui::{Button, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, TextEd
 use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, SettingDepth, Sourced};
 use crate::words::source;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
 use crate::window::kit::form::{Form, Lines};
 use crate::window::scene::Scene;
@@ -111,18 +111,18 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
             let copy = copy_of(scene, crop);
             page.chosen = Some(copy.key.clone());
             let label = EditLabel::AddCrop(copy.name.clone());
-            actions.push(Action::Edit(Edit::new(label, vec![Op::PutCrop(Box::new(copy))])));
+            actions.push(Action::edit(Edit::new(label, vec![Op::PutCrop(Box::new(copy))])));
         }
         match library.filter(|library| *library != crop) {
             Some(library) if button_ui(ui, "Back to the library's figures") => {
                 // While a sowing uses it, the season keeps an entry of its own that says the same.
                 let remove = tried(scene.season, Op::RemoveCrop(crop.key.clone()));
-                actions.push(remove.unwrap_or_else(|_| Action::Edit(Op::PutCrop(Box::new(library.clone())).into())));
+                actions.push(remove.unwrap_or_else(|_| Action::edit(Op::PutCrop(Box::new(library.clone())))));
                 page.forms.remove(&crop.key);
             }
             None if is_own && library.is_none() && button_ui(ui, "Remove crop") => {
                 let removed = tried(scene.season, Op::RemoveCrop(crop.key.clone()));
-                actions.push(removed.unwrap_or_else(|why| Action::Complain(format!("Not removed: {why}"))));
+                actions.push(removed.unwrap_or_else(|why| Action::Go(Go::Complain(format!("Not removed: {why}")))));
             }
             _ => {}
         }
@@ -176,17 +176,17 @@ fn crop_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
     if form.is_left(ui)
         && let Ok(typed) = draft::read(form, crop, scene.unit)
     {
-        actions.push(Action::Edit(Op::PutCrop(Box::new(typed)).into()));
+        actions.push(Action::edit(Op::PutCrop(Box::new(typed))));
         *form = Form::default();
     } else if let Some(depth) = depth {
         let depth = Sourced::own(depth);
-        actions.push(Action::Edit(Op::PutCrop(Box::new(Crop { depth, ..crop.clone() })).into()));
+        actions.push(Action::edit(Op::PutCrop(Box::new(Crop { depth, ..crop.clone() }))));
     } else if let Some((curve, points)) = changed {
         let mut next = crop.clone();
         *curve.of_mut(&mut next) = Sourced::own(points);
         match tried(scene.season, Op::PutCrop(Box::new(next))) {
             Ok(action) => actions.push(action),
-            Err(why) => actions.push(Action::Complain(format!("Not done: {why}"))),
+            Err(why) => actions.push(Action::Go(Go::Complain(format!("Not done: {why}")))),
         }
         for name in (0..40).flat_map(|at| curve.fields(at)) {
             form.forget(&name);

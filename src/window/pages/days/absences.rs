@@ -155,10 +155,10 @@ fn away_ui(
         let said = format!("Every year: {}", away.name);
         box_.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &said));
         if every_year != away.every_year {
-            actions.push(Action::Edit(replaced(Away { every_year, ..away.clone() })));
+            actions.push(Action::edit(replaced(Away { every_year, ..away.clone() })));
         }
         if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
-            actions.push(Action::Edit(with(scene, |all| crate::window::pages::sowings::remove_at(all, at))));
+            actions.push(Action::edit(with(scene, |all| crate::window::pages::sowings::remove_at(all, at))));
             page.forms.remove(&Some(absence.clone()));
         }
     });

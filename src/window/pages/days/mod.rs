@@ -90,7 +90,7 @@ fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     let own = matches!(settings.weeks, WeekLabels::From(_));
     if let Some(own) = choice_ui(ui, "Weeks are", own, &[(false, "ISO weeks"), (true, "counted by yourself")]) {
         let weeks = if own { WeekLabels::From(monday(scene.near())) } else { WeekLabels::Iso };
-        actions.push(Action::Edit(with(weeks).into()));
+        actions.push(Action::edit(with(weeks)));
     }
     if let WeekLabels::From(first) = settings.weeks {
         let shown = words::full_day(first);

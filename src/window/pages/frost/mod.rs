@@ -14,7 +14,7 @@ use crate::trade::with_risk;
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Do, Go};
 use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -57,7 +57,7 @@ pub(in crate::window) fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut Fro
             ui.add(Label::new(RichText::new(words::FROST_CAUTIONS).color(palette.soft_ink)).wrap());
         });
     });
-    if actions.iter().skip(asked).any(|action| matches!(action, Action::Edit(_))) {
+    if actions.iter().skip(asked).any(|action| matches!(action, Action::Do(Do::Edit(_)))) {
         page.before = Some(scene.forecast.clone());
     }
 }
@@ -170,7 +170,7 @@ fn cell_ui(ui: &mut Ui, scene: &Scene<'_>, now: &Frost, other: Frost, actions: &
     let name = format!("{}: {}", words::day(other.date), words::frost_risk(&other));
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, chosen, &name));
     if response.on_hover_text(&name).clicked() && !chosen {
-        actions.push(put_frost(scene, Some(other)).unwrap_or_else(Action::Complain));
+        actions.push(put_frost(scene, Some(other)).unwrap_or_else(|why| Action::Go(Go::Complain(why))));
     }
 }
 

@@ -244,7 +244,7 @@ pub(in crate::window) fn add_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut RackF
                 && let Ok(edit) = checked
             {
                 let place = edit_place(&edit);
-                actions.push(Action::Edit(edit));
+                actions.push(Action::edit(edit));
                 // The next one is likely to be like it, beside it.
                 form.name = None;
                 form.place = place.map(ToPlace::Old);

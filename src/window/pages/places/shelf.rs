@@ -40,14 +40,14 @@ pub(super) fn shelf_ui(
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, "Copy shelf below") {
             let (edit, id) = copy_shelf_below(season, shelf);
-            actions.push(Action::Edit(edit));
+            actions.push(Action::edit(edit));
             chosen = Some(Chosen::Shelf(id));
         }
         if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, "All of this rack like it") {
-            actions.push(Action::Edit(all_like(season, shelf)));
+            actions.push(Action::edit(all_like(season, shelf)));
         }
         if button_ui(ui, "Remove shelf") {
-            actions.push(Action::Edit(remove_shelf(season, shelf)));
+            actions.push(Action::edit(remove_shelf(season, shelf)));
             chosen = Some(Chosen::Rack(shelf.rack));
         }
     });

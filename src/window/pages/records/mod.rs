@@ -12,7 +12,7 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
 use crate::season::{Edit, EditLabel, Observation, Op, Season, Sowing, SowingId};
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::fields::beside_ui;
 use crate::window::pages::sowings::{Fields, Listing, list_ui};
 use crate::window::scene::Scene;
@@ -72,8 +72,8 @@ fn sowing_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, page: &mut Records
         ui.label(RichText::new(scene.words().sowing(sowing.id)).font(theme::strong(theme::TITLE_PT)));
         ui.add_space(8.0);
         for (text, action) in [
-            ("Change the plan…", [Action::LookAtSowing(sowing.id), Action::ShowPage(Page::Sowings)].to_vec()),
-            ("Make next year’s season…", vec![Action::ShowPage(Page::NextYear)]),
+            ("Change the plan…", [Action::Go(Go::Sowing(sowing.id)), Action::Go(Go::Page(Page::Sowings))].to_vec()),
+            ("Make next year’s season…", vec![Action::Go(Go::Page(Page::NextYear))]),
         ] {
             if ui.add(Button::new(text).min_size(vec2(120.0, 28.0))).clicked() {
                 actions.extend(action);
@@ -114,7 +114,7 @@ fn with_record(sowing: &Sowing, record: Observation) -> Sowing {
 fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, String> {
     let edit = Edit::new(label, vec![Op::PutSowing(sowing)]);
     season.clone().apply(&edit).map_err(|why| why.to_string())?;
-    Ok(Action::Edit(edit))
+    Ok(Action::edit(edit))
 }
 
 /// `Tomato: up, 60 of them`.

@@ -10,7 +10,7 @@ use crate::units::read_date;
 use crate::words;
 
 use super::{called, put};
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::calendar::pick_ui;
 use crate::window::pages::sowings::{Fields, Look, small_button_ui, whole, whole_or_none};
 use crate::window::scene::Scene;
@@ -91,7 +91,7 @@ impl Row<'_, '_> {
             self.fields.forget_one(self.sowing.id.0, &name);
             match self.changed(Observation { date: picked, ..self.record }) {
                 Ok(action) => self.actions.extend(action),
-                Err(why) => self.actions.push(Action::Complain(format!("Not done: {why}"))),
+                Err(why) => self.actions.push(Action::Go(Go::Complain(format!("Not done: {why}")))),
             }
         }
     }

@@ -11,7 +11,7 @@ use egui::{Button, Context, Frame, Id, Label, Margin, Panel, RichText, ScrollAre
 
 use crate::store::sowings::{Column, Heading};
 
-use crate::window::action::Action;
+use crate::window::action::{Action, File, Go};
 use crate::window::kit::fields::{WIDE_PT, button_ui, reason_ui, row_ui, text_ui};
 use crate::window::pages::sowings::choice_ui;
 use crate::window::scene::{Scene, counted};
@@ -132,7 +132,7 @@ fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, actions: 
         let field = text_ui(ui, &mut page.path, id, "/home/me/sowings.csv", WIDE_PT).labelled_by(label.id);
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         if button_ui(ui, "Choose…") {
-            actions.push(Action::ChooseTable);
+            actions.push(Action::File(File::ChooseTable));
         }
         let ready = !page.path.trim().is_empty() && page.reading.is_none();
         ui.add_enabled_ui(ready, |ui| {
@@ -159,7 +159,7 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
                     has one";
         ui.add(Label::new(RichText::new(said).color(Palette::of(ui).trouble)).wrap());
         if button_ui(ui, "Last frost…") {
-            actions.push(Action::ShowPage(Page::Frost));
+            actions.push(Action::Go(Go::Page(Page::Frost)));
         }
     });
 }
@@ -220,10 +220,14 @@ fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
         if ui.add_enabled(ready.is_some(), button).clicked()
             && let Some(found) = ready
         {
-            actions.extend([Action::Edit(found.edit.clone()), Action::LeaveTable, Action::LookAtSowing(found.first)]);
+            actions.extend([
+                Action::edit(found.edit.clone()),
+                Action::File(File::LeaveTable),
+                Action::Go(Go::Sowing(found.first)),
+            ]);
         }
         if ui.add(Button::new("Leave it").min_size(vec2(96.0, 30.0))).clicked() {
-            actions.push(Action::LeaveTable);
+            actions.push(Action::File(File::LeaveTable));
         }
         let said = match found {
             Some(found) if found.odd.is_empty() => "Nothing is odd; one step to undo".to_owned(),

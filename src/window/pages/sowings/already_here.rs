@@ -95,7 +95,7 @@ pub(in crate::window) fn middle_ui(
             {
                 let put = Op::PutSowing(meaning.sowing.clone());
                 let label = EditLabel::AddSowing(meaning.name.clone());
-                actions.push(Action::Edit(Edit::new(label, vec![put])));
+                actions.push(Action::edit(Edit::new(label, vec![put])));
                 added = Some(meaning.sowing.id);
             }
         });

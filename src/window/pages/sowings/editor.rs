@@ -10,7 +10,7 @@ use super::dates::dates_ui;
 use super::field::{Fields, Look, choice_ui, whole, whole_or_none};
 use super::out::out_ui;
 use super::steps::steps_ui;
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::calendar::pick_ui;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -78,7 +78,7 @@ impl Editor<'_, '_> {
         let edit = Op::PutSowing(next.clone()).into();
         self.scene.season.clone().apply(&edit).map_err(|why| why.to_string())?;
         self.sowing = next;
-        self.actions.push(Action::Edit(edit));
+        self.actions.push(Action::edit(edit));
         Ok(())
     }
 
@@ -89,7 +89,7 @@ impl Editor<'_, '_> {
             Ok(())
         });
         if let Err(why) = done {
-            self.actions.push(Action::Complain(format!("Not done: {why}")));
+            self.actions.push(Action::Go(Go::Complain(format!("Not done: {why}"))));
         }
     }
 
@@ -144,13 +144,13 @@ impl Editor<'_, '_> {
                 let crop = self.scene.season.crop(self.scene.library, &copy.crop);
                 let name = crop.map_or_else(|| copy.crop.to_string(), |crop| crop.name.clone());
                 let edit = Edit::new(EditLabel::AddSowing(name), vec![Op::PutSowing(copy)]);
-                self.actions.push(Action::Edit(edit));
+                self.actions.push(Action::edit(edit));
             }
             if small_button_ui(ui, "Records…", "Records of this sowing") {
-                self.actions.push(Action::LookAtRecords(self.sowing.id));
+                self.actions.push(Action::Go(Go::Records(self.sowing.id)));
             }
             if small_button_ui(ui, "Remove", "Remove this sowing") {
-                self.actions.push(Action::Edit(Op::RemoveSowing(self.sowing.id).into()));
+                self.actions.push(Action::edit(Op::RemoveSowing(self.sowing.id)));
                 self.fields.forget(self.sowing.id.0);
             }
         });

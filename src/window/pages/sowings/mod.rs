@@ -17,7 +17,7 @@ use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use crate::season::{Crop, Season, Sowing, SowingId, Step, Wanted};
 use crate::trade::UsualStep;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::Palette;
@@ -70,11 +70,11 @@ pub(in crate::window) fn sowings_ui(
                 page.in_the_middle = !open;
             }
             if ui.add(egui::Button::new("Last frost…").min_size(egui::vec2(110.0, 26.0))).clicked() {
-                actions.push(Action::ShowPage(Page::Frost));
+                actions.push(Action::Go(Go::Page(Page::Frost)));
             }
             let table = egui::Button::new("Take in a sowing table…").min_size(egui::vec2(180.0, 26.0));
             if ui.add(table).clicked() {
-                actions.push(Action::ShowPage(Page::SowingTable));
+                actions.push(Action::Go(Go::Page(Page::SowingTable)));
             }
         });
     });
