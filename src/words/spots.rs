@@ -62,7 +62,7 @@ impl Words<'_> {
             WhyNone::NotTwo => "two trays must be chosen to swap them".to_owned(),
             WhyNone::NotSwapped(why) => format!("They don't fit in each other's spot: {}", self.why_none(why)),
             WhyNone::OffShelves => "one of them would be on no shelf".to_owned(),
-            WhyNone::Refused(why) => why.to_string(),
+            WhyNone::Refused(why) => super::refusal(why),
         }
     }
 

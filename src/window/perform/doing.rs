@@ -8,6 +8,7 @@ use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
 use crate::window::scene::counted;
+use crate::words;
 
 impl App {
     pub(super) fn perform_do(&mut self, asked: Do, ctx: &Context) {
@@ -62,7 +63,7 @@ impl App {
     }
 
     fn refused(&mut self, why: &EditError) {
-        self.open.notice = Some(Notice::complaint(format!("Not done: {why}")));
+        self.open.notice = Some(Notice::complaint(format!("Not done: {}", words::refusal(why))));
     }
 
     /// What is derived follows at once, so that the next frame draws one truth.

@@ -14,6 +14,7 @@ use crate::window::notice::Notice;
 use crate::window::open::Open;
 use crate::window::pages::sowing_table::SowingTablePage;
 use crate::window::state::Page;
+use crate::words;
 
 impl App {
     pub(super) fn perform_file(&mut self, asked: File, ctx: &Context) {
@@ -139,7 +140,7 @@ impl App {
         let next = match forecast::next_year(self.open.history.season(), self.library, year) {
             Ok(next) => next.season,
             Err(why) => {
-                self.open.notice = Some(Notice::complaint(format!("Not made: {why}")));
+                self.open.notice = Some(Notice::complaint(format!("Not made: {}", words::no_next_year(&why))));
                 return;
             }
         };
