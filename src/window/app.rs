@@ -13,7 +13,7 @@ use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, Files};
-use super::kit::widgets;
+use super::kit::focus_ring_ui;
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -260,7 +260,7 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
 }
 
 fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions: &mut Vec<Action>) {
-    let pages = open.pages;
+    let Parts { pages, drafts, .. } = open;
     match page {
         // drawn with its own sides
         Page::Shelves => {}
@@ -268,8 +268,8 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Places => places_ui(ui, scene, &mut pages.places, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, scene.revision, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
-        Page::Guests => guests_ui(ui, scene, &mut pages.guests, actions),
-        Page::Containers => containers_ui(ui, scene, &mut pages.containers, actions),
+        Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
+        Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, actions),
         Page::Frost => frost_ui(ui, scene, &mut pages.frost, actions),
         Page::Records => records_ui(ui, scene, &mut pages.records, actions),
@@ -312,7 +312,7 @@ impl eframe::App for App {
         let late = if asks { None } else { field_keys::left_for(ui) };
         self.drawing_ui(ui, &mut actions);
         files::questions_ui(ui, &mut self.files, &mut actions);
-        widgets::focus_ring_ui(ui);
+        focus_ring_ui(ui);
         let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
         let ctx = ui.ctx().clone();
         self.take_dropped(&ctx, &mut actions);

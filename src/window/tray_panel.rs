@@ -8,7 +8,7 @@ use crate::season::{Spot, TrayKey};
 use crate::words;
 
 use super::action::{Action, Do, Go};
-use super::kit::widgets::length_field_ui;
+use super::kit::old_widgets::length_field_ui;
 use super::scene::{Scene, counted};
 use super::shelves;
 use super::theme::{self, Palette};

@@ -4,8 +4,11 @@
 //! file, the command line and the docs.
 
 mod chance;
+pub mod containers;
 mod difference;
+pub mod fields;
 mod frost;
+pub mod guests;
 mod held;
 mod next;
 mod out_rule;

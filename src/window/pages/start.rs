@@ -9,7 +9,8 @@ use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::kit::{FIELD_PT, WIDE_PT};
 use crate::window::pages::frost::{on_another_day, put_frost};
 use crate::window::pages::places::{HowMany, RackForm, add_ui, copy_rack, how_many_ui};
 use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};

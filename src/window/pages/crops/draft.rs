@@ -3,7 +3,7 @@
 
 use crate::season::{Crop, DayRange, FieldId, GrowthPoint, Hardening, LatestWeeks, MovingOn, Op, Sourced};
 use crate::units::{Length, LengthUnit, Typed};
-use crate::window::kit::form::{Faults, Form, Reader};
+use crate::window::kit::old_form::{Faults, Form, Reader};
 use crate::window::pages::sowings::{whole, whole_or_none};
 use crate::window::scene::Scene;
 use crate::words;

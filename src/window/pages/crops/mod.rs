@@ -12,8 +12,9 @@ use crate::season::{Crop, CropKey, Edit, EditLabel, FieldId, GrowthPoint, Op, Se
 use crate::words::{self, source};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
-use crate::window::kit::form::{Form, Lines};
+use crate::window::kit::old_fields::tried;
+use crate::window::kit::old_form::{Form, Lines};
+use crate::window::kit::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 

@@ -10,9 +10,10 @@ use crate::words;
 
 use super::{DaysPage, soft_ui};
 use crate::window::action::Action;
-use crate::window::kit::calendar::pick_ui;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui, tried};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
+use crate::window::kit::old_fields::tried;
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::pick_ui;
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui};
 use crate::window::pages::sowings::small_button_ui;
 use crate::window::scene::{Scene, counted};
 use crate::window::theme;

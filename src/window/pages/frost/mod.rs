@@ -15,7 +15,8 @@ use crate::units::{Temperature, Typed, read_date};
 use crate::words;
 
 use crate::window::action::{Action, Do, Go};
-use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::kit::FIELD_PT;
+use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 

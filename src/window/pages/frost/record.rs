@@ -15,7 +15,8 @@ use crate::words;
 
 use super::{put_frost, title_ui};
 use crate::window::action::{Action, File};
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, reason_ui, row_ui, text_ui};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, reason_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 

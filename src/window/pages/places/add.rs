@@ -11,7 +11,8 @@ use crate::window::theme;
 use crate::words;
 
 use super::edits::{free_name, new_place, new_shelf, next_position, whole};
-use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{button_ui, choice_ui, reason_ui, row_ui};
 
 const FIELD_PT: f32 = 180.0;
 const MOST_TIERS: u32 = 40;

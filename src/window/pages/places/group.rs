@@ -12,9 +12,8 @@ use crate::words;
 use super::Chosen;
 use super::add::ROLES;
 use super::edits::{copy_rack, new_shelf};
-use crate::window::kit::fields::{
-    Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
-};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
 
 const fn open(near: chrono::NaiveDate) -> SpanWords {
     SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates", near }

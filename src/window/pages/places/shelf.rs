@@ -11,9 +11,8 @@ use crate::words;
 
 use super::Chosen;
 use super::edits::{all_like, copy_shelf_below, remove_shelf, whole};
-use crate::window::kit::fields::{
-    Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
-};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
+use crate::window::kit::{FIELD_PT, button_ui, choice_ui, row_ui};
 
 const fn closed(near: chrono::NaiveDate) -> SpanWords {
     SpanWords {

@@ -13,7 +13,7 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 use crate::season::{Edit, EditError, EditLabel, Observation, Op, Season, Sowing, SowingId};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::fields::beside_ui;
+use crate::window::kit::beside_ui;
 use crate::window::pages::sowings::{Fields, Listing, list_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;

@@ -11,7 +11,7 @@ use crate::words;
 
 use super::{called, put};
 use crate::window::action::{Action, Go};
-use crate::window::kit::calendar::pick_ui;
+use crate::window::kit::pick_ui;
 use crate::window::pages::sowings::{Fields, Look, small_button_ui, whole, whole_or_none};
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;

@@ -9,8 +9,8 @@ use crate::words;
 use super::observed::with_number;
 use super::{called, put, with_record};
 use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, row_ui};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::{FIELD_PT, row_ui};
 use crate::window::pages::sowings::choice_ui;
 use crate::window::scene::Scene;
 

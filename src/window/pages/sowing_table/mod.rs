@@ -12,7 +12,8 @@ use egui::{Button, Context, Frame, Id, Label, Margin, Panel, RichText, ScrollAre
 use crate::store::sowings::{Column, Heading};
 
 use crate::window::action::{Action, File, Go};
-use crate::window::kit::fields::{WIDE_PT, button_ui, reason_ui, row_ui, text_ui};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{WIDE_PT, button_ui, reason_ui, row_ui};
 use crate::window::pages::sowings::choice_ui;
 use crate::window::scene::{Scene, counted};
 use crate::window::state::Page;

@@ -7,7 +7,7 @@ use crate::words;
 
 use super::preview::PreviewView;
 use super::reading::TableFile;
-use crate::window::kit::fields::button_ui;
+use crate::window::kit::button_ui;
 use crate::window::scene::counted;
 use crate::window::theme::{self, Palette};
 

@@ -16,8 +16,8 @@ use crate::words;
 use super::field::{search_ui, whole};
 use super::quick::sentence;
 use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 

@@ -11,7 +11,7 @@ use super::field::{Fields, Look, choice_ui, whole, whole_or_none};
 use super::out::out_ui;
 use super::steps::steps_ui;
 use crate::window::action::{Action, Go};
-use crate::window::kit::calendar::pick_ui;
+use crate::window::kit::pick_ui;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 use crate::words;
