@@ -95,7 +95,7 @@ fn one_in_use_is_not_removed_and_says_why() {
     let mut season = sample();
     let library = store::library().containers.get(&ContainerKey::new("plug_72")).expect("it is there");
     let mine = Container { key: ContainerKey::new("mine"), name: "Mine".to_owned(), ..library.clone() };
-    season.apply(&Op::PutContainer(mine).into()).expect("good");
+    season.apply(&Op::PutContainer(mine.clone()).into()).expect("good");
     let mut sowing = season.sowings().next().expect("one").clone();
     sowing.steps[0].container = ContainerKey::new("mine");
     season.apply(&Op::PutSowing(sowing).into()).expect("good");
