@@ -238,8 +238,8 @@ fn check_limits(problem: &Problem, here: &[&Standing], faults: &mut Vec<Fault>) 
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Phase, Shelf};
     use super::*;
+    use crate::fit::{Phase, Shelf};
 
     fn item(from: i32, until: i32, w: i64, d: i64, regions: &RegionSet) -> Item {
         let phases = vec![Phase { days: Days::new(from, until), w, d, grams: 100 }];
@@ -343,7 +343,7 @@ mod tests {
     #[test]
     fn among_many_trays_each_clash_is_told_once() {
         let whole: RegionSet = Arc::from([Region { shelf: 0, rect: Rect { x: 0, y: 0, w: 400, d: 60 } }]);
-        let mut draw = super::super::draw::Draw::new(5);
+        let mut draw = crate::fit::random::Draw::new(5);
         let (mut items, mut spots) = (Vec::new(), Vec::new());
         for _ in 0..300 {
             let from = i32::try_from(draw.below(40)).unwrap();

@@ -258,8 +258,8 @@ impl Hasher for LittleEndian<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::samples::{tray, whole};
     use super::*;
+    use crate::fit::samples::{tray, whole};
 
     fn problem() -> Problem {
         let shelf = whole(&[(100, 50), (60, 50)]);

@@ -10,8 +10,8 @@
 
 use std::cmp::{Ordering, Reverse};
 
-use super::super::work::{Cancel, Cancelled};
 use super::kinds::{Kind, Kinds, WHOLE};
+use crate::fit::work::{Cancel, Cancelled};
 
 const MOST_STEPS: i64 = 8;
 /// Thresholds tried along one axis; halved for as long as there are too many kinds for all pairs.

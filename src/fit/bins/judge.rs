@@ -4,11 +4,11 @@
 //! for longer each time: most loads that fit do so at the first glance, and those that don't would
 //! take nearly all the time.
 
-use super::super::draw::Draw;
 use super::bound::Gauge;
 use super::kinds::{Kinds, WHOLE};
 use super::one_shelf::{Found, OneShelf};
 use super::start::Filled;
+use crate::fit::random::Draw;
 
 /// Loads whose answer is kept; a newer one drives out the one in its place.
 const KEPT: usize = 1 << 16;

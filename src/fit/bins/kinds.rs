@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::super::draw::Draw;
-use super::super::residues::gcd;
-use super::super::work::{Cancel, Cancelled};
 use super::bound::Gauge;
+use crate::fit::count::gcd;
+use crate::fit::random::Draw;
+use crate::fit::work::{Cancel, Cancelled};
 
 /// A full bin, in the parts that fills are counted in.
 pub(super) const WHOLE: i64 = 1 << 20;

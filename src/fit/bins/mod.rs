@@ -12,9 +12,9 @@ mod one_shelf;
 mod search;
 mod start;
 
-use super::draw::Draw;
-use super::problem::Rect;
-use super::work::{Cancel, Cancelled};
+use crate::fit::problem::Rect;
+use crate::fit::random::Draw;
+use crate::fit::work::{Cancel, Cancelled};
 use bound::{Gauge, bound};
 use judge::Judge;
 use kinds::Kinds;

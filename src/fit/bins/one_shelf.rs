@@ -5,9 +5,9 @@
 //! depth-first search in a fixed amount of work, so that "no" means not found. The answer depends
 //! on nothing but the load and the level of effort.
 
-use super::super::draw::Draw;
-use super::super::problem::Rect;
 use super::kinds::Kinds;
+use crate::fit::problem::Rect;
+use crate::fit::random::Draw;
 
 /// Looks that a round of the search may take beyond a few times what going straight down takes.
 const LOOKS: u64 = 100;

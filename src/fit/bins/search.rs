@@ -4,11 +4,11 @@
 //! less often the worse they are and the longer it goes on (simulated annealing): better is less in
 //! the pool, then bins that differ more in their fill, as one with much room takes what others can't.
 
-use super::super::draw::Draw;
-use super::super::work::{Cancel, Cancelled};
 use super::judge::Judge;
 use super::kinds::{Kinds, WHOLE};
 use super::start::Filled;
+use crate::fit::random::Draw;
+use crate::fit::work::{Cancel, Cancelled};
 
 /// Of a thousand changes: bins filled anew, and exchanges with the pool. Figures here and below are
 /// the best of a few on published instances, where half or twice of each gave much the same.

@@ -5,9 +5,9 @@
 
 use std::cmp::Reverse;
 
-use super::super::problem::Rect;
-use super::super::work::{Cancel, Cancelled};
 use super::kinds::{Kind, Kinds};
+use crate::fit::problem::Rect;
+use crate::fit::work::{Cancel, Cancelled};
 
 /// Items are taken in rounds of about so many, large and small ones in each.
 const ROUND: usize = 1_000;

@@ -1,0 +1,126 @@
+//! Who wants a spot on a day, those that are alike together.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::ground::{Ground, maximal};
+use crate::fit::problem::{Phase, Problem, Region, Shelf};
+
+/// Items of one size and weight with the same ground, as they are that day.
+#[derive(Debug)]
+pub(in crate::fit) struct Alike {
+    pub(in crate::fit) least: i64,
+    pub(in crate::fit) most: i64,
+    pub(in crate::fit) grams: i64,
+    pub(in crate::fit) pinned: bool,
+    /// Where they fit; a pinned one has only its own ground.
+    pub(in crate::fit) regions: Arc<Ground>,
+    pub(in crate::fit) items: Vec<usize>,
+}
+
+impl Alike {
+    pub(in crate::fit) fn area(&self) -> i128 {
+        i128::from(self.least) * i128::from(self.most)
+    }
+
+    pub(in crate::fit) fn number(&self) -> i64 {
+        i64::try_from(self.items.len()).unwrap_or(i64::MAX)
+    }
+}
+
+#[derive(Debug, Default)]
+pub(in crate::fit) struct Today {
+    /// They fit nowhere.
+    pub(in crate::fit) homeless: Vec<usize>,
+    /// They are pinned to ground that isn't theirs.
+    pub(in crate::fit) misplaced: Vec<usize>,
+    pub(in crate::fit) alike: Vec<Alike>,
+}
+
+impl Today {
+    pub(in crate::fit) fn of(problem: &Problem, day: i32) -> Self {
+        let mut today = Self::default();
+        // By the set's address, which only saves comparing them: who fits where, or nowhere.
+        let mut known: BTreeMap<(*const Region, [i64; 3]), Option<usize>> = BTreeMap::new();
+        for (number, item) in problem.items.iter().enumerate() {
+            let Some(phase) = item.phase_on(day) else { continue };
+            if let Some(spot) = item.pinned {
+                let rect = spot.rect(phase);
+                let own = item.regions.iter().any(|r| r.shelf == spot.shelf && r.rect.holds(rect));
+                let bears = problem.shelves.get(spot.shelf).is_some_and(|shelf| bears(shelf, phase));
+                if own && bears && phase.w.min(phase.d) > 0 {
+                    let regions = vec![Region { shelf: spot.shelf, rect }];
+                    today.alike.push(alike(phase, Arc::new(regions), true, number));
+                } else {
+                    today.misplaced.push(number);
+                }
+                continue;
+            }
+            let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
+            let kind = (item.regions.as_ptr(), [least, most, phase.grams]);
+            let at = *known.entry(kind).or_insert_with(|| {
+                let fits = |r: &&Region| {
+                    let wide_enough = r.rect.w.min(r.rect.d) >= least && r.rect.w.max(r.rect.d) >= most;
+                    wide_enough && problem.shelves.get(r.shelf).is_some_and(|shelf| bears(shelf, phase))
+                };
+                let regions = maximal(item.regions.iter().filter(fits).copied().collect());
+                (least > 0 && !regions.is_empty()).then(|| {
+                    let mut first = alike(phase, Arc::new(regions), false, number);
+                    first.items.clear();
+                    today.alike.push(first);
+                    today.alike.len() - 1
+                })
+            });
+            match at.and_then(|at| today.alike.get_mut(at)) {
+                Some(kin) => kin.items.push(number),
+                None => today.homeless.push(number),
+            }
+        }
+        today
+    }
+
+    /// How many can't stand whoever else does.
+    pub(in crate::fit) fn apart(&self) -> i64 {
+        i64::try_from(self.homeless.len() + self.misplaced.len()).unwrap_or(i64::MAX)
+    }
+
+    /// All the others.
+    pub(in crate::fit) fn items(&self) -> Vec<usize> {
+        let mut items: Vec<usize> = self.alike.iter().flat_map(|alike| &alike.items).copied().collect();
+        items.sort_unstable();
+        items
+    }
+}
+
+fn alike(phase: &Phase, regions: Arc<Ground>, pinned: bool, number: usize) -> Alike {
+    let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
+    Alike { least, most, grams: phase.grams, pinned, regions, items: vec![number] }
+}
+
+fn bears(shelf: &Shelf, phase: &Phase) -> bool {
+    let area = i128::from(phase.w) * i128::from(phase.d);
+    shelf.load.is_none_or(|load| phase.grams <= load) && shelf.cover.is_none_or(|cover| area <= cover)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fit::samples::{shelves, tray, whole};
+
+    #[test]
+    fn an_item_only_counts_regions_into_which_it_fits() {
+        let items = vec![tray(0, 1, 5, 3, &whole(&[(4, 4), (3, 5), (5, 2)]))];
+        let today = Today::of(&Problem { shelves: shelves(3), items }, 0);
+        assert_eq!(today.alike[0].regions.iter().map(|r| r.shelf).collect::<Vec<_>>(), [1]);
+    }
+
+    #[test]
+    fn items_alike_are_together_and_those_that_fit_nowhere_apart() {
+        let shelf = whole(&[(5, 5)]);
+        let mut items = vec![tray(0, 1, 2, 3, &shelf), tray(0, 1, 3, 2, &shelf), tray(0, 1, 6, 1, &shelf)];
+        items.push(tray(1, 2, 2, 3, &shelf));
+        let today = Today::of(&Problem { shelves: shelves(1), items }, 0);
+        assert_eq!((today.homeless.as_slice(), today.apart(), today.items()), (&[2][..], 1, vec![0, 1]));
+        assert_eq!(today.alike.iter().map(|alike| alike.items.clone()).collect::<Vec<_>>(), [[0, 1]]);
+    }
+}

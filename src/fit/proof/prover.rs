@@ -1,0 +1,163 @@
+//! What can be proven about the days of one problem, cheap to dear, and what was learned by it.
+
+use std::collections::BTreeMap;
+
+use super::by_shelf::{Outcome, leave_out};
+use super::counts::{Bound, BoundKind, Counts, DayProof, Strongest};
+use super::from_patterns::{Standing, spots};
+use super::on_day::Today;
+use super::patterns::Filler;
+use super::prices::Market;
+use crate::fit::check::check;
+use crate::fit::one_day::can_never_stand;
+use crate::fit::problem::{Item, Layout, Problem, Spot};
+use crate::fit::work::Cancel;
+
+/// Fillings tried on one day, and on all days of a problem.
+const DAY_EFFORT: u64 = 1_000_000;
+const ALL_EFFORT: u64 = 10_000_000;
+
+/// Looks while everything is tried, in the unit of budgets.
+const TRY_EFFORT: u64 = 3_000_000;
+
+/// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
+/// wrong, but less than it could.
+#[derive(Debug)]
+pub(in crate::fit) struct Prover {
+    cancel: Cancel,
+    counts: Counts,
+    filler: Filler,
+    days: BTreeMap<i32, DayProof>,
+    /// As `days`, by prices too.
+    priced: BTreeMap<i32, Priced>,
+    /// What may still be spent on filling shelf after shelf.
+    effort: u64,
+}
+
+/// A day's proof by prices, and how to fill the shelves so that no more is left out than proven.
+#[derive(Debug, Default)]
+struct Priced {
+    proof: DayProof,
+    plan: Option<(Market, Vec<Vec<usize>>)>,
+}
+
+impl Prover {
+    pub(in crate::fit) fn new(cancel: &Cancel) -> Self {
+        Self {
+            cancel: cancel.clone(),
+            counts: Counts::default(),
+            filler: Filler::default(),
+            days: BTreeMap::new(),
+            priced: BTreeMap::new(),
+            effort: ALL_EFFORT,
+        }
+    }
+
+    pub(in crate::fit) fn day(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.days.get(&day) {
+            return known.clone();
+        }
+        let proof = self.counts.prove(problem, &Today::of(problem, day), &self.cancel);
+        self.days.insert(day, proof.clone());
+        proof
+    }
+
+    /// As [`Prover::day`], and by prices, which takes longer.
+    pub(in crate::fit) fn day_by_prices(&mut self, problem: &Problem, day: i32) -> DayProof {
+        if let Some(known) = self.priced.get(&day) {
+            return known.proof.clone();
+        }
+        let priced = self.price(problem, day);
+        let proof = priced.proof.clone();
+        self.priced.insert(day, priced);
+        proof
+    }
+
+    fn price(&mut self, problem: &Problem, day: i32) -> Priced {
+        let mut proof = self.day(problem, day);
+        let today = Today::of(problem, day);
+        let apart = today.apart();
+        let Some(market) = Market::new(problem, &today.alike, &mut self.filler, &self.cancel) else {
+            if proof.bound.is_none() {
+                proof = self.try_all(problem, day, today.items());
+            }
+            return Priced { proof, plan: None };
+        };
+        let (bound, prices) = market.prove(proof.short - apart, &self.cancel);
+        let mut best = Strongest(proof.bound.take());
+        if let Some(bound) = bound {
+            proof.short = bound.short() + apart;
+            best.offer(bound.kind, bound.items, bound.held);
+        }
+        let given = DAY_EFFORT.min(self.effort);
+        let mut effort = given;
+        let outcome = loop {
+            let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
+            if outcome != Outcome::Never {
+                break outcome;
+            }
+            proof.short += 1;
+            let items = today.items();
+            let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
+            best.offer(BoundKind::Fillings, items, held);
+        };
+        self.effort -= given - effort;
+        proof.bound = best.0;
+        let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
+        let plan = match outcome {
+            Outcome::Fits(fillings) if whole => Some((market, fillings)),
+            _ => None,
+        };
+        if proof.bound.is_none() && plan.is_none() {
+            proof = self.try_all(problem, day, today.items());
+        }
+        Priced { proof, plan }
+    }
+
+    /// For a few items of which nothing else proves that they can't stand together.
+    fn try_all(&self, problem: &Problem, day: i32, mut items: Vec<usize>) -> DayProof {
+        let never = |items: &[usize]| {
+            let wanted = !self.cancel.is_cancelled();
+            wanted && can_never_stand(problem, day, items, TRY_EFFORT) == Some(true)
+        };
+        if !never(&items) {
+            return DayProof::default();
+        }
+        for at in (0..items.len()).rev() {
+            let mut fewer = items.clone();
+            fewer.remove(at);
+            if never(&fewer) {
+                items = fewer;
+            }
+        }
+        let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - 1;
+        DayProof { bound: Some(Bound { kind: BoundKind::Tried, items, held }), short: 1 }
+    }
+
+    /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
+    /// is not known.
+    pub(in crate::fit) fn plan(&mut self, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+        self.day_by_prices(now.problem, now.day);
+        let (market, fillings) = self.priced.get(&now.day)?.plan.as_ref()?;
+        spots(market, fillings, &self.filler, now)
+    }
+
+    /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
+    pub(in crate::fit) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
+        let nobody = Standing { problem, day, spot: &|_| None };
+        let Some(spots) = self.plan(&nobody) else { return false };
+        let short = self.day_by_prices(problem, day).short;
+        let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
+        let mut layout = Layout::default();
+        let wanted = problem.items.iter().filter(|item| item.phase_on(day).is_some()).count();
+        for (item, spot) in spots {
+            let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
+                return false;
+            };
+            alone.items.push(Item { phases: vec![phase], ..own.clone() });
+            layout.spots.push(vec![(phase.days.from, spot)]);
+        }
+        let left_out = wanted.saturating_sub(layout.spots.len());
+        i64::try_from(left_out).is_ok_and(|left_out| left_out <= short) && check(&alone, &layout).is_ok()
+    }
+}
