@@ -1,13 +1,14 @@
 //! Accepts or refuses a layout, on its own.
 //!
-//! It knows the question and the answer from `problem` and nothing of how the answer was found;
+//! It knows the question from `problem`, the answer from `answer` and nothing of how the answer was found;
 //! what it does here by plain comparison, the solver must not be trusted to have done. An item
 //! without a spot is no fault: ask [`Layout::has_spot`](super::Layout) for that.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::problem::{Days, Item, Layout, Problem, Rect, Region, RegionSet, Spot};
+use super::answer::Layout;
+use super::problem::{Days, Item, Problem, Rect, Region, RegionSet, Spot};
 use super::work::{Cancel, Cancelled};
 
 /// So many clashes are told, and so many days of one shelf; more would help nobody.

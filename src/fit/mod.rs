@@ -2,11 +2,15 @@
 //!
 //! The question is a [`Problem`]: shelves, parts of them, and items that need one spot each for
 //! their days. The answer is a [`Layout`], which [`check()`] accepts or refuses on its own; it shares
-//! nothing with the solver but the types in `problem`. A [`Bound`] proves that a day cannot be
-//! packed however the items are turned or moved about.
+//! nothing with the solver but the types in `problem` and `answer`. A [`Bound`] proves that a day cannot
+//! be packed however the items are turned or moved about.
+//!
+//! `count` is about one size on one shelf, `place` finds spots, `proof` shows that there are none; they are put
+//! together for `one_day`, for a season in `over_time` and for drawn days in `many_days`. `bins` stands alone.
 //!
 //! Lengths are in 1/8000 mm, weights in grams, days are counted from any fixed day.
 
+mod answer;
 mod bins;
 mod check;
 mod count;
@@ -21,12 +25,13 @@ mod random;
 mod samples;
 mod work;
 
+pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};
 pub use bins::{Bins, BinsError, pack_bins};
 pub use check::{Fault, check};
 pub use count::{CountOne, RoundRows, count, count_round, count_within, oler_bound, round_rows};
 pub use many_days::{Counted, Crowd, Crowds, Found, Judged, Kind};
 pub use one_day::{pack_day, pack_most, place_more};
-pub use over_time::{Answer, DayVerdict, Memory, Verdict, solve};
-pub use problem::{Days, Item, Layout, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
-pub use proof::counts::{Bound, BoundKind, prove_day};
+pub use over_time::{Memory, solve};
+pub use problem::{Days, Item, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
+pub use proof::prove_day;
 pub use work::{Cancel, Cancelled, Progress};

@@ -4,16 +4,15 @@
 
 use std::sync::Arc;
 
-use super::problem::{Days, Item, Layout, Phase, Problem, RegionSet, Spot};
+use super::answer::Layout;
+use super::problem::{Days, Item, Phase, Problem, RegionSet, Spot};
 use super::work::Cancel;
 use crate::fit::count::at_most;
 use crate::fit::place::board::{Board, Prefer, Rule};
-use crate::fit::place::greedy::assign;
+use crate::fit::place::ejection::assign;
+use crate::fit::place::exhaust::{MOST_EXHAUSTED, exhaust};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::proof::prover::Prover;
-
-/// Up to so many jobs, every order and every corner is tried if all else fails.
-const MOST_EXHAUSTED: usize = 6;
 
 /// A spot for every item of a day, or `None` if no packing was found within the budget.
 ///
@@ -43,44 +42,6 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
         }
     }
     jobs.list.iter().zip(spots).filter_map(|(job, spot)| Some((job.item, spot?))).collect()
-}
-
-/// Whether some items can't stand on a day, known by trying everything; `None` if there are too many
-/// of them, or the budget ran out.
-pub(super) fn can_never_stand(problem: &Problem, day: i32, items: &[usize], budget: u64) -> Option<bool> {
-    if items.len() > MOST_EXHAUSTED {
-        return None;
-    }
-    let only = Days::new(day, day.saturating_add(1));
-    let list = items.iter().filter_map(|&number| Job::new(number, problem.items.get(number)?, only)).collect();
-    let jobs = Jobs::new(list, &mut Lattices::default());
-    let all = jobs.list.len() == items.len();
-    exhaust(&mut Board::new(&jobs, &problem.shelves), budget).filter(|_| all).map(|packed| !packed)
-}
-
-/// Any packing can be pushed together until everything rests on something to the left and in
-/// front; placed in that order, each stands at a corner of those before it. `None` if the budget ran out.
-fn exhaust(board: &mut Board<'_>, budget: u64) -> Option<bool> {
-    let jobs = board.jobs();
-    let waiting: Vec<usize> = (0..jobs.len()).filter(|&number| board.spot(number).is_none()).collect();
-    if waiting.is_empty() {
-        return Some(true);
-    }
-    for number in waiting {
-        for spot in board.every_corner(number) {
-            if board.work > budget {
-                return None;
-            }
-            if board.admits(number, spot) {
-                board.place(number, spot);
-                match exhaust(board, budget) {
-                    Some(false) => board.remove(number),
-                    done => return done,
-                }
-            }
-        }
-    }
-    Some(false)
 }
 
 /// How many `w` × `d` can be put beside what stands on a day, at least; up to `limit`.

@@ -10,7 +10,7 @@
 
 use std::cmp::{Ordering, Reverse};
 
-use super::kinds::{Kind, Kinds, WHOLE};
+use super::kinds::{Gauge, Kind, Kinds, WHOLE};
 use crate::fit::work::{Cancel, Cancelled};
 
 const MOST_STEPS: i64 = 8;
@@ -21,9 +21,6 @@ const MOST_LOOKS: usize = 4_000_000;
 const MOST_GAUGES: usize = 7;
 /// Kinds among which a set is sought that can't share bins.
 const MOST_APART: usize = 1_500;
-
-/// A pair of functions as a test for loads: what each kind takes of a bin, in parts, rounded down.
-pub(super) type Gauge = Vec<i64>;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Stretch {

@@ -4,8 +4,7 @@
 //! for longer each time: most loads that fit do so at the first glance, and those that don't would
 //! take nearly all the time.
 
-use super::bound::Gauge;
-use super::kinds::{Kinds, WHOLE};
+use super::kinds::{Gauge, Kinds, WHOLE};
 use super::one_shelf::{Found, OneShelf};
 use super::start::Filled;
 use crate::fit::random::Draw;

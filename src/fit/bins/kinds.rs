@@ -2,13 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use super::bound::Gauge;
 use crate::fit::count::gcd;
 use crate::fit::random::Draw;
 use crate::fit::work::{Cancel, Cancelled};
 
 /// A full bin, in the parts that fills are counted in.
 pub(super) const WHOLE: i64 = 1 << 20;
+
+/// A pair of functions as a test for loads: what each kind takes of a bin, in parts, rounded down.
+pub(super) type Gauge = Vec<i64>;
 
 /// A size of item that fits into the bin.
 #[derive(Debug)]

@@ -15,9 +15,9 @@ mod start;
 use crate::fit::problem::Rect;
 use crate::fit::random::Draw;
 use crate::fit::work::{Cancel, Cancelled};
-use bound::{Gauge, bound};
+use bound::bound;
 use judge::Judge;
-use kinds::Kinds;
+use kinds::{Gauge, Kinds};
 use search::{Load, Search};
 use start::{Filled, Order, start};
 

@@ -3,8 +3,9 @@
 //! Straight cuts are exhausted first, where a bound leaves hope; then a middle block with four around
 //! it is tried, whose parts are improved in turn, deeper at each pass, while the trials last. An entry never claims more than [`Table::solve`] can lay out.
 
-use super::ladder::{Block, block, bound};
+use super::bound::bound;
 use super::lengths::sums;
+use super::rows::{Block, block};
 
 /// So many pattern points along one side at most: the table of their distances grows as a square.
 const MOST_POINTS: usize = 1300;

@@ -9,9 +9,11 @@
 use std::collections::BTreeMap;
 use std::sync::{Mutex, PoisonError};
 
+use super::bound::{bound, snap};
 use super::exact::{Base, Outcome, stand};
 use super::five_block::Table;
-use super::residues::gcd;
+use super::lengths::gcd;
+use super::rows::{Block, block, rows_and_remnants, total};
 use crate::fit::problem::Rect;
 
 /// Steps of [`count`]. Most shelves need none; a board for hundreds that stays open takes some tens of
@@ -34,21 +36,6 @@ pub struct CountOne {
     blocks: Vec<Block>,
 }
 
-/// Rows and columns of rectangles turned alike.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::fit) struct Block {
-    first: Rect,
-    columns: i64,
-    rows: i64,
-}
-
-impl Block {
-    const fn scaled(self, unit: i64) -> Self {
-        let Rect { x, y, w, d } = self.first;
-        Self { first: Rect { x: x * unit, y: y * unit, w: w * unit, d: d * unit }, ..self }
-    }
-}
-
 impl CountOne {
     pub fn is_proven(&self) -> bool {
         self.most == self.at_most
@@ -56,15 +43,7 @@ impl CountOne {
 
     /// The `most` rectangles; lazy, as there may be millions.
     pub fn spots(&self) -> impl Iterator<Item = Rect> + '_ {
-        self.blocks.iter().flat_map(|block| {
-            (0..block.columns).flat_map(move |i| {
-                (0..block.rows).map(move |j| Rect {
-                    x: block.first.x + i * block.first.w,
-                    y: block.first.y + j * block.first.d,
-                    ..block.first
-                })
-            })
-        })
+        self.blocks.iter().flat_map(|block| block.spots())
     }
 }
 
@@ -164,105 +143,13 @@ impl Ladder {
     fn settle(&mut self, base: Base, steps: &mut u64) -> bool {
         match stand([self.width, self.depth], [self.a, self.b], self.at_most, base, steps) {
             Outcome::Found(spots) => {
-                self.blocks = spots.into_iter().map(|first| Block { first, columns: 1, rows: 1 }).collect();
+                self.blocks = spots.into_iter().map(Block::of_one).collect();
             }
             Outcome::Impossible => self.at_most -= 1,
             Outcome::Open => return false,
         }
         true
     }
-}
-
-/// The bound of [`count`] alone, without a search for a packing.
-pub(in crate::fit) fn at_most(width: i64, depth: i64, w: i64, d: i64) -> i64 {
-    if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
-        return 0;
-    }
-    let unit = gcd(w, d);
-    let (a, b) = (w / unit, d / unit);
-    bound(snap(width / unit, a, b), snap(depth / unit, a, b), a, b)
-}
-
-/// A packing of so many exists: rows and what is beside them, without a search for better.
-pub(in crate::fit) fn at_least(width: i64, depth: i64, w: i64, d: i64) -> i64 {
-    if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
-        return 0;
-    }
-    total(&rows_and_remnants(width, depth, w, d, i64::MAX))
-}
-
-/// The longest `p a + q b` within `length`; `length` itself where that is too long to find.
-fn snap(length: i64, a: i64, b: i64) -> i64 {
-    // From (a - 1)(b - 1) on, every length is such a sum, as a and b have no common divisor.
-    if i128::from(length) >= i128::from(a - 1) * i128::from(b - 1) {
-        return length;
-    }
-    let (small, large) = (a.min(b), a.max(b));
-    let most = (length / large).min(small - 1);
-    if most > 100_000 {
-        return length;
-    }
-    let spare = (0..=most).map(|q| (length - q * large) % small).min().unwrap_or(0);
-    length - spare
-}
-
-pub(in crate::fit) fn bound(width: i64, depth: i64, a: i64, b: i64) -> i64 {
-    let (a, b) = (i128::from(a), i128::from(b));
-    let (width, depth) = (i128::from(width), i128::from(depth));
-    let waste = |n: i128| {
-        let (r, s) = (width % n, depth % n);
-        (r * s).min((n - r) * (n - s))
-    };
-    let most = (width * depth - waste(a).max(waste(b))) / (a * b);
-    if width.min(depth) < a.min(b) || width.max(depth) < a.max(b) {
-        return 0;
-    }
-    i64::try_from(most).unwrap_or(i64::MAX)
-}
-
-fn total(blocks: &[Block]) -> i64 {
-    blocks.iter().fold(0_i64, |sum, block| sum.saturating_add(block.columns.saturating_mul(block.rows)))
-}
-
-/// Rectangles turned alike, from the corner on, or nothing if not even one fits.
-pub(in crate::fit) fn block(x: i64, y: i64, width: i64, depth: i64, w: i64, d: i64) -> Option<Block> {
-    let (columns, rows) = (width / w, depth / d);
-    (columns > 0 && rows > 0).then_some(Block { first: Rect { x, y, w, d }, columns, rows })
-}
-
-/// The better of the two ways to fill a rectangle with rectangles turned alike.
-fn alike(x: i64, y: i64, width: i64, depth: i64, a: i64, b: i64) -> Option<Block> {
-    let both = [block(x, y, width, depth, a, b), block(x, y, width, depth, b, a)];
-    both.into_iter().flatten().reduce(|best, next| if total(&[next]) > total(&[best]) { next } else { best })
-}
-
-/// The best of: one block of columns, or of rows, and the strips left beside it filled alike. Looks no
-/// further once there are `enough`.
-fn rows_and_remnants(width: i64, depth: i64, a: i64, b: i64, enough: i64) -> Vec<Block> {
-    let ways = if a == b { &[(a, b)][..] } else { &[(a, b), (b, a)] };
-    let columns = ways.iter().flat_map(|&(p, q)| {
-        (0..=(width / p).min(2_000)).map(move |left| {
-            let first = (width / p - left) * p;
-            [block(0, 0, first, depth, p, q), alike(first, 0, width - first, depth, a, b)]
-        })
-    });
-    let rows = ways.iter().flat_map(|&(p, q)| {
-        (0..=(depth / q).min(2_000)).map(move |left| {
-            let first = (depth / q - left) * q;
-            [block(0, 0, width, first, p, q), alike(0, first, width, depth - first, a, b)]
-        })
-    });
-    let (mut best, mut most) = ([None; 2], 0);
-    for blocks in columns.chain(rows) {
-        let sum = blocks.iter().flatten().fold(0, |sum: i64, block| sum.saturating_add(total(&[*block])));
-        if sum > most {
-            (best, most) = (blocks, sum);
-        }
-        if most >= enough {
-            break;
-        }
-    }
-    best.into_iter().flatten().collect()
 }
 
 /// Searches what is left after whole columns and rows were given away for size.

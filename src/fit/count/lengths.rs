@@ -60,6 +60,13 @@ pub(in crate::fit) fn sums(length: i64, a: i64, b: i64, most: usize) -> Option<V
     Some(sums)
 }
 
+pub(in crate::fit) const fn gcd(mut a: i64, mut b: i64) -> i64 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

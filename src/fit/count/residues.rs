@@ -5,6 +5,8 @@
 //! colour. So the bare squares of each colour are known before a single rectangle is placed. Barnes'
 //! bound rests on the same colours; here they are kept for the search as well.
 
+use super::lengths::gcd;
+
 /// Above this side, or with more squares to leave bare, two ways to colour have to do instead of all.
 const ALL_COLOURINGS: i64 = 24;
 const FEW_BARE: i64 = 48;
@@ -90,13 +92,6 @@ fn colour(x: i64, y: i64, slope: i64, colours: i64) -> usize {
 /// How many of the first `length` whole numbers leave each remainder.
 fn by_residue(length: i64, n: i64) -> Vec<i64> {
     (0..n).map(|k| (length - k + n - 1).div_euclid(n).max(0)).collect()
-}
-
-pub(in crate::fit) const fn gcd(mut a: i64, mut b: i64) -> i64 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
 }
 
 #[cfg(test)]

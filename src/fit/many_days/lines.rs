@@ -8,11 +8,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::fit::count::oler_bound;
 use crate::fit::problem::{Days, Item, Phase, Problem, Shelf};
 use crate::fit::proof::counts::{Counts, thin_out};
-use crate::fit::proof::ground::{Plot, grounds, is_within, plots};
-use crate::fit::proof::on_day::{Alike, Today};
+use crate::fit::proof::ground::{Plot, is_within, plots};
+use crate::fit::proof::on_day::{Alike, Today, grounds};
 use crate::fit::work::Cancel;
 
-use super::{Counted, Crowd, Kind};
+use super::kinds::{Counted, Crowd, Kind};
 
 /// So much at most, of what each of some kinds brings.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -2,14 +2,15 @@
 
 use std::cmp::Reverse;
 
+use crate::fit::answer::Layout;
 use crate::fit::check::check;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::problem::{Days, Item, Layout, Phase, Problem, Shelf, Spot};
+use crate::fit::problem::{Days, Item, Phase, Problem, Shelf, Spot};
 use crate::fit::work::Cancel;
 
+use super::kinds::{Crowd, Kind, bit};
 use super::whole::Filled;
-use super::{Crowd, Crowds, Kind, bit};
 
 const DAY: Days = Days::new(0, 1);
 
@@ -23,23 +24,6 @@ enum Order {
 
 const PASSES: [(Order, Rule); 3] =
     [(Order::Choosy, Rule::Lattice), (Order::Large, Rule::Lattice), (Order::Large, Rule::Touch)];
-
-/// As many jobs of each kind as a crowd may have; and the first one's number by kind.
-pub(super) fn jobs(shelves: Vec<Shelf>, kinds: &[Kind], most: &[u32], cancel: &Cancel) -> (Problem, Jobs, Vec<usize>) {
-    let mut problem = Problem { shelves, items: Vec::new() };
-    let mut first = Vec::new();
-    for (kind, most) in kinds.iter().zip(most) {
-        first.push(problem.items.len());
-        let phases = vec![Phase { days: DAY, w: kind.w, d: kind.d, grams: kind.grams }];
-        let item = Item { phases, regions: kind.regions.clone(), pinned: kind.pinned, wish: None };
-        problem.items.extend(std::iter::repeat_n(item, *most as usize));
-    }
-    // what makes no sense has no job; its number stays, so that the others keep theirs
-    let job = |(number, item): (usize, &Item)| Job::new(number, item, DAY).unwrap_or_else(|| nowhere(number, item));
-    let list = problem.items.iter().enumerate().map(job).collect();
-    let jobs = Jobs::new(list, &mut Lattices::new(cancel));
-    (problem, jobs, first)
-}
 
 /// A job without any ground.
 fn nowhere(item: usize, like: &Item) -> Job {
@@ -57,7 +41,40 @@ fn nowhere(item: usize, like: &Item) -> Job {
     }
 }
 
-impl Crowds {
+/// As many jobs of each kind as a demand may have.
+pub(super) struct DayBoard {
+    problem: Problem,
+    kinds: Vec<Kind>,
+    jobs: Jobs,
+    /// The first job of each kind.
+    first: Vec<usize>,
+}
+
+impl DayBoard {
+    pub(super) fn new(shelves: Vec<Shelf>, kinds: Vec<Kind>, most: &[u32], cancel: &Cancel) -> Self {
+        let mut problem = Problem { shelves, items: Vec::new() };
+        let mut first = Vec::new();
+        for (kind, most) in kinds.iter().zip(most) {
+            first.push(problem.items.len());
+            let phases = vec![Phase { days: DAY, w: kind.w, d: kind.d, grams: kind.grams }];
+            let item = Item { phases, regions: kind.regions.clone(), pinned: kind.pinned, wish: None };
+            problem.items.extend(std::iter::repeat_n(item, *most as usize));
+        }
+        // what makes no sense has no job; its number stays, so that the others keep theirs
+        let job = |(number, item): (usize, &Item)| Job::new(number, item, DAY).unwrap_or_else(|| nowhere(number, item));
+        let list = problem.items.iter().enumerate().map(job).collect();
+        let jobs = Jobs::new(list, &mut Lattices::new(cancel));
+        Self { problem, kinds, jobs, first }
+    }
+
+    pub(super) fn shelves(&self) -> &[Shelf] {
+        &self.problem.shelves
+    }
+
+    pub(super) fn kinds(&self) -> &[Kind] {
+        &self.kinds
+    }
+
     /// Spots for all of a crowd: whole shelves first and the others beside, or all of it one by one.
     pub(super) fn stand(&self, crowd: &Crowd, filled: &Filled) -> Option<Vec<(usize, Spot)>> {
         let begun = self.spots_of(crowd, filled);

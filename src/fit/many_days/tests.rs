@@ -1,8 +1,13 @@
+use std::collections::BTreeMap;
+
 use proptest::prelude::*;
 
-use super::*;
+use super::judge::{Crowds, Judged};
+use super::kinds::{Counted, Crowd, Kind};
+use super::priced::Found;
+use crate::fit::problem::{Item, Problem, Rect, Region, RegionSet, Shelf};
 use crate::fit::samples::{most_standing, problems, shelves, whole};
-use crate::fit::{Item, Rect, Region};
+use crate::fit::work::Cancel;
 
 fn kind(w: i64, d: i64, regions: &RegionSet, set: u8) -> Kind {
     let counted = Counted::As { w, d, grams: 0, regions: regions.clone(), times: 1 };

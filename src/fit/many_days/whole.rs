@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use crate::fit::count::count;
 use crate::fit::problem::{Rect, Region, Shelf, Spot};
 
-use super::{Crowd, Kind};
+use super::kinds::{Crowd, Kind};
 
 /// For each kind, how many of it each shelf holds, the least wanted shelf first.
 pub(super) struct Ways {

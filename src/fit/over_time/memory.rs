@@ -7,14 +7,27 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
-use super::one_part::{Answer, solve_part};
+use super::one_part::solve_part;
 use super::parts::{Part, apart, largest_first, merged};
+use crate::fit::answer::Answer;
 use crate::fit::check::check;
 use crate::fit::problem::Problem;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// Answers that no question of the last few used are forgotten.
 const KEPT_FOR: u64 = 4;
+
+/// Spots for all items over their days, and a verdict for every day.
+///
+/// The budget counts looks at obstacles while searching, some hundred million a second, for each
+/// part of the problem that has nothing to do with the others; the first pass is always finished.
+/// Same problem and same budget: same answer.
+///
+/// # Errors
+/// [`Cancelled`] once the work is no longer wanted.
+pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cancel) -> Result<Answer, Cancelled> {
+    Memory::default().solve(problem, budget, progress, cancel)
+}
 
 /// Answers to the parts of questions asked before, so that after an edit only what it touches is
 /// solved again. What is kept never changes an answer, only how soon it comes.

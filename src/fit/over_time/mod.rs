@@ -4,6 +4,7 @@ mod memory;
 mod moves;
 mod one_part;
 mod parts;
+#[cfg(test)]
+mod tests;
 
-pub use memory::Memory;
-pub use one_part::{Answer, DayVerdict, Verdict, solve};
+pub use memory::{Memory, solve};

@@ -7,11 +7,13 @@
 
 use std::collections::BTreeMap;
 
+use crate::fit::answer::Layout;
 use crate::fit::place::board::{Board, Prefer, Rule};
-use crate::fit::place::ejection::eject;
-use crate::fit::place::greedy::{Found, assign, improve};
+use crate::fit::place::ejection::{assign, eject};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::problem::{Days, Layout, Problem, Spot};
+use crate::fit::place::placement::Found;
+use crate::fit::place::repair::improve;
+use crate::fit::problem::{Days, Problem, Spot};
 use crate::fit::proof::from_patterns::Standing;
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};

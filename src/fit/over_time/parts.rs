@@ -6,9 +6,8 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::one_part::{Answer, DayVerdict, Verdict};
-use crate::fit::problem::{Days, Item, Layout, Problem, Shelf};
-use crate::fit::proof::counts::Bound;
+use crate::fit::answer::{Answer, Bound, DayVerdict, Layout, Verdict};
+use crate::fit::problem::{Days, Item, Problem, Shelf};
 
 /// Some of a problem's items, by their numbers there, as a problem of their own.
 #[derive(Debug)]

@@ -8,8 +8,9 @@
 use std::ops::Range;
 
 use super::board::{Board, Prefer, Rule};
-use super::greedy::Found;
+use super::greedy::greedy;
 use super::jobs::Jobs;
+use super::placement::Found;
 use crate::fit::problem::{Rect, Region, Shelf, Spot};
 use crate::fit::random::Draw;
 use crate::fit::work::{Cancel, Cancelled};
@@ -18,6 +19,23 @@ use crate::fit::work::{Cancel, Cancelled};
 const WEIGHED: Range<usize> = 20..220;
 /// More holders of a spot than this aren't put out for one job.
 const MOST_OUT: usize = 5;
+
+/// Jobs that are put somewhere else at random, as room has to be found, while nothing stands yet.
+pub(in crate::fit) const STIRRED: usize = 3;
+
+/// [`greedy`], and then room for whoever is left.
+pub(in crate::fit) fn assign(
+    jobs: &Jobs,
+    shelves: &[Shelf],
+    enough: u64,
+    budget: u64,
+    cancel: &Cancel,
+) -> Result<Found, Cancelled> {
+    let first = greedy(jobs, shelves, enough, budget, cancel)?;
+    let left = budget.saturating_sub(first.work);
+    let found = eject(jobs, shelves, &first.spots, (enough, STIRRED), left, cancel)?;
+    Ok(Found { work: first.work + found.work, ..found })
+}
 
 /// The best layout on the way from spots that fit together to one that leaves out jobs of no more
 /// weight than is `enough`.

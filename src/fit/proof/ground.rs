@@ -4,15 +4,9 @@
 //! it with all others of whom that is true; which grounds to look at is a choice that decides how
 //! much can be proven, never whether a proof is right.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::collections::BTreeMap;
 
-use super::on_day::Alike;
 use crate::fit::problem::{Problem, Rect, Region};
-
-/// Up to so many different region sets, all their unions are looked at; beyond, pairs.
-const ALL_UNIONS: usize = 10;
-const MOST_PAIRED: usize = 60;
 
 /// Ground for a set of items: no region within another one, by shelf.
 pub(in crate::fit) type Ground = Vec<Region>;
@@ -71,48 +65,8 @@ pub(in crate::fit) fn plots(problem: &Problem, ground: &Ground) -> Vec<(Plot, i6
     found.into_iter().collect()
 }
 
-/// The grounds to look at: unions of the movable items' own, single shelves, everything.
-pub(in crate::fit) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
-    let mut sets: Vec<&Arc<Ground>> = today.iter().filter(|alike| !alike.pinned).map(|alike| &alike.regions).collect();
-    sets.sort_unstable_by_key(|set| Arc::as_ptr(set));
-    sets.dedup_by_key(|set| Arc::as_ptr(set));
-    let own: BTreeSet<&Ground> = sets.into_iter().map(|set| &**set).collect();
-    let own: Vec<&Ground> = own.into_iter().collect();
-    let join = |chosen: &[&Ground]| maximal(chosen.iter().flat_map(|g| g.iter().copied()).collect());
-    let mut found: BTreeSet<Ground> = own.iter().map(|&ground| ground.clone()).collect();
-    if own.len() <= ALL_UNIONS {
-        for set in 1_usize..1 << own.len() {
-            let chosen: Vec<&Ground> =
-                own.iter().enumerate().filter(|(bit, _)| set >> bit & 1 == 1).map(|(_, &ground)| ground).collect();
-            found.insert(join(&chosen));
-        }
-    } else {
-        for (at, &a) in own.iter().enumerate().take(MOST_PAIRED) {
-            for &b in own.iter().take(at) {
-                found.insert(join(&[a, b]));
-            }
-        }
-    }
-    let mut whole: BTreeMap<usize, Vec<Region>> = BTreeMap::new();
-    let pinned = today.iter().filter(|alike| alike.pinned).flat_map(|alike| alike.regions.iter());
-    for region in own.iter().flat_map(|ground| ground.iter()).chain(pinned) {
-        whole.entry(region.shelf).or_default().push(*region);
-    }
-    let whole: Vec<Region> =
-        whole.into_iter().map(|(shelf, regions)| Region { shelf, rect: around(&regions) }).collect();
-    // Only what may stand nowhere else is held against a single shelf.
-    let single: BTreeSet<usize> = today
-        .iter()
-        .filter(|alike| alike.regions.iter().all(|r| alike.regions.first().is_some_and(|first| r.shelf == first.shelf)))
-        .filter_map(|alike| alike.regions.first().map(|region| region.shelf))
-        .collect();
-    found.extend(whole.iter().filter(|region| single.contains(&region.shelf)).map(|&region| vec![region]));
-    found.insert(whole);
-    found
-}
-
 /// The smallest rectangle around some regions.
-fn around(regions: &[Region]) -> Rect {
+pub(super) fn around(regions: &[Region]) -> Rect {
     let rects = regions.iter().map(|region| region.rect);
     rects.reduce(Rect::around).unwrap_or(Rect { x: 0, y: 0, w: 0, d: 0 })
 }
@@ -120,7 +74,6 @@ fn around(regions: &[Region]) -> Rect {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fit::proof::on_day::Today;
     use crate::fit::samples::{shelves, tray, whole};
 
     const fn region(x: i64, w: i64) -> Region {
@@ -137,8 +90,8 @@ mod tests {
     fn alike_shelves_are_looked_at_once() {
         let items = vec![tray(0, 1, 2, 2, &whole(&[(5, 5), (5, 5), (4, 5)]))];
         let problem = Problem { shelves: shelves(3), items };
-        let today = Today::of(&problem, 0);
-        let times: Vec<i64> = plots(&problem, &today.alike[0].regions).iter().map(|(_, times)| *times).collect();
+        let ground = maximal(problem.items[0].regions.to_vec());
+        let times: Vec<i64> = plots(&problem, &ground).iter().map(|(_, times)| *times).collect();
         assert_eq!(times, [1, 2]);
     }
 }

@@ -1,6 +1,7 @@
 //! Proof that a day's items cannot all stand, cheap to dear.
 
-pub(super) mod by_shelf;
+mod bound;
+mod by_shelf;
 pub(super) mod counts;
 pub(super) mod from_patterns;
 pub(super) mod ground;
@@ -9,3 +10,7 @@ pub(super) mod patterns;
 pub(super) mod prices;
 pub(super) mod prover;
 mod small_sets;
+#[cfg(test)]
+mod tests;
+
+pub use prover::prove_day;

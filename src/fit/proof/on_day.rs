@@ -1,10 +1,14 @@
 //! Who wants a spot on a day, those that are alike together.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::ground::{Ground, maximal};
+use super::ground::{Ground, around, maximal};
 use crate::fit::problem::{Phase, Problem, Region, Shelf};
+
+/// Up to so many different region sets, all their unions are looked at; beyond, pairs.
+const ALL_UNIONS: usize = 10;
+const MOST_PAIRED: usize = 60;
 
 /// Items of one size and weight with the same ground, as they are that day.
 #[derive(Debug)]
@@ -100,6 +104,46 @@ fn alike(phase: &Phase, regions: Arc<Ground>, pinned: bool, number: usize) -> Al
 fn bears(shelf: &Shelf, phase: &Phase) -> bool {
     let area = i128::from(phase.w) * i128::from(phase.d);
     shelf.load.is_none_or(|load| phase.grams <= load) && shelf.cover.is_none_or(|cover| area <= cover)
+}
+
+/// The grounds to look at: unions of the movable items' own, single shelves, everything.
+pub(in crate::fit) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
+    let mut sets: Vec<&Arc<Ground>> = today.iter().filter(|alike| !alike.pinned).map(|alike| &alike.regions).collect();
+    sets.sort_unstable_by_key(|set| Arc::as_ptr(set));
+    sets.dedup_by_key(|set| Arc::as_ptr(set));
+    let own: BTreeSet<&Ground> = sets.into_iter().map(|set| &**set).collect();
+    let own: Vec<&Ground> = own.into_iter().collect();
+    let join = |chosen: &[&Ground]| maximal(chosen.iter().flat_map(|g| g.iter().copied()).collect());
+    let mut found: BTreeSet<Ground> = own.iter().map(|&ground| ground.clone()).collect();
+    if own.len() <= ALL_UNIONS {
+        for set in 1_usize..1 << own.len() {
+            let chosen: Vec<&Ground> =
+                own.iter().enumerate().filter(|(bit, _)| set >> bit & 1 == 1).map(|(_, &ground)| ground).collect();
+            found.insert(join(&chosen));
+        }
+    } else {
+        for (at, &a) in own.iter().enumerate().take(MOST_PAIRED) {
+            for &b in own.iter().take(at) {
+                found.insert(join(&[a, b]));
+            }
+        }
+    }
+    let mut whole: BTreeMap<usize, Vec<Region>> = BTreeMap::new();
+    let pinned = today.iter().filter(|alike| alike.pinned).flat_map(|alike| alike.regions.iter());
+    for region in own.iter().flat_map(|ground| ground.iter()).chain(pinned) {
+        whole.entry(region.shelf).or_default().push(*region);
+    }
+    let whole: Vec<Region> =
+        whole.into_iter().map(|(shelf, regions)| Region { shelf, rect: around(&regions) }).collect();
+    // Only what may stand nowhere else is held against a single shelf.
+    let single: BTreeSet<usize> = today
+        .iter()
+        .filter(|alike| alike.regions.iter().all(|r| alike.regions.first().is_some_and(|first| r.shelf == first.shelf)))
+        .filter_map(|alike| alike.regions.first().map(|region| region.shelf))
+        .collect();
+    found.extend(whole.iter().filter(|region| single.contains(&region.shelf)).map(|&region| vec![region]));
+    found.insert(whole);
+    found
 }
 
 #[cfg(test)]

@@ -9,9 +9,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::counts::{Bound, BoundKind};
 use super::on_day::Alike;
 use super::patterns::{Filler, Fillings, Kind, Room};
+use crate::fit::answer::{Bound, BoundKind};
 use crate::fit::problem::{Problem, Region};
 use crate::fit::work::Cancel;
 
@@ -293,55 +293,12 @@ fn group(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fit::prove_day;
     use crate::fit::samples::{shelves, tray, whole};
-
-    const FLAT: (i64, i64) = (545, 278);
-    const HALF: (i64, i64) = (278, 272);
-    const CRATE: (i64, i64) = (530, 320);
-    const BOX: (i64, i64) = (600, 400);
-
-    fn on_one_shelf(sizes: &[((i64, i64), usize)]) -> Problem {
-        let shelf = whole(&[(610, 1219)]);
-        let each = sizes.iter().flat_map(|&((w, d), number)| vec![tray(0, 1, w, d, &shelf); number]);
-        Problem { shelves: shelves(1), items: each.collect() }
-    }
-
-    #[track_caller]
-    fn assert_held(sizes: &[((i64, i64), usize)], held: i64, of: usize) {
-        let bound = prove_day(&on_one_shelf(sizes), 0).expect("a crunch");
-        assert_eq!((bound.kind, bound.held, bound.items.len()), (BoundKind::Fillings, held, of));
-    }
-
-    /// Beside a box laid across the shelf 819 mm are left, a millimetre or more too few for two columns
-    /// of flats; beside one laid along it, 619 mm and a strip. Neither area nor any count says so.
-    #[test]
-    fn three_flats_and_a_box_do_not_share_a_shelf() {
-        assert_held(&[(FLAT, 3), (BOX, 1)], 3, 4);
-        assert_eq!(prove_day(&on_one_shelf(&[(FLAT, 2), (BOX, 1)]), 0), None);
-    }
-
-    #[test]
-    fn who_has_no_part_in_the_proof_is_not_in_it() {
-        assert_held(&[(HALF, 2), (CRATE, 2), (BOX, 1)], 3, 4);
-    }
-
-    #[test]
-    fn a_shelf_that_only_some_may_use_is_counted_with_them_alone() {
-        // The box fits on both shelves, the flats on the first alone.
-        let (low, both) = (whole(&[(610, 1219)]), whole(&[(610, 1219), (610, 600)]));
-        let mut items = vec![tray(0, 1, FLAT.0, FLAT.1, &low); 4];
-        items.push(tray(0, 1, BOX.0, BOX.1, &both));
-        let mut problem = Problem { shelves: shelves(2), items };
-        assert_eq!(prove_day(&problem, 0), None);
-        problem.items.push(tray(0, 1, BOX.0, BOX.1, &both));
-        assert_eq!(prove_day(&problem, 0).map(|bound| bound.short()), Some(1));
-    }
 
     /// Any prices give a bound that holds; good ones a better one.
     #[test]
     fn prices_of_any_kind_never_hold_too_few() {
-        let problem = on_one_shelf(&[(FLAT, 4)]);
+        let problem = Problem { shelves: shelves(1), items: vec![tray(0, 1, 545, 278, &whole(&[(610, 1219)])); 4] };
         let today = crate::fit::proof::on_day::Today::of(&problem, 0);
         let market = Market::new(&problem, &today.alike, &mut Filler::default(), &Cancel::default()).expect("few");
         for price in [0, 1, ONE / 3, ONE / 2, ONE - 1, ONE] {

@@ -2,15 +2,17 @@
 
 use std::collections::BTreeMap;
 
+use super::bound::{DayProof, Strongest};
 use super::by_shelf::{Outcome, leave_out};
-use super::counts::{Bound, BoundKind, Counts, DayProof, Strongest};
+use super::counts::Counts;
 use super::from_patterns::{Standing, spots};
 use super::on_day::Today;
 use super::patterns::Filler;
 use super::prices::Market;
+use crate::fit::answer::{Bound, BoundKind, Layout};
 use crate::fit::check::check;
-use crate::fit::one_day::can_never_stand;
-use crate::fit::problem::{Item, Layout, Problem, Spot};
+use crate::fit::place::exhaust::can_never_stand;
+use crate::fit::problem::{Item, Problem, Spot};
 use crate::fit::work::Cancel;
 
 /// Fillings tried on one day, and on all days of a problem.
@@ -19,6 +21,12 @@ const ALL_EFFORT: u64 = 10_000_000;
 
 /// Looks while everything is tried, in the unit of budgets.
 const TRY_EFFORT: u64 = 3_000_000;
+
+/// The bound that proves the greatest shortage on a day; of equal ones, the simplest kind with the
+/// fewest items. `None` if no bound proves any.
+pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
+    Prover::new(&Cancel::default()).day_by_prices(problem, day).bound
+}
 
 /// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
 /// wrong, but less than it could.

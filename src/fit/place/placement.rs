@@ -1,0 +1,33 @@
+//! Spots by job, and the best of several.
+
+use super::board::Board;
+use crate::fit::problem::Spot;
+
+/// Spots by job, and what it took to find them.
+#[derive(Debug, Default)]
+pub(in crate::fit) struct Found {
+    pub(in crate::fit) spots: Vec<Option<Spot>>,
+    pub(in crate::fit) work: u64,
+}
+
+pub(super) struct Best {
+    pub(super) cost: u64,
+    /// Of two layouts that leave out as much, the one that leaves out less surface is nearer.
+    pub(super) area: i128,
+    pub(super) spots: Vec<Option<Spot>>,
+}
+
+impl Best {
+    pub(super) fn keep(best: &mut Option<Self>, board: &Board<'_>) {
+        let (cost, area) = left_out(board);
+        if best.as_ref().is_none_or(|best| (cost, area) < (best.cost, best.area)) {
+            *best = Some(Self { cost, area, spots: board.spots().to_vec() });
+        }
+    }
+}
+
+/// Weight and surface of the jobs without a spot.
+pub(super) fn left_out(board: &Board<'_>) -> (u64, i128) {
+    let without = board.jobs().iter().zip(board.spots()).filter(|(_, spot)| spot.is_none());
+    without.fold((0, 0), |(cost, area), (job, _)| (cost + job.weight, area + job.area()))
+}
