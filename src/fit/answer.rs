@@ -117,7 +117,7 @@ pub enum BoundKind {
     /// The items are larger than the ground.
     Area,
     /// All ways to fill each shelf with these sizes hold fewer.
-    Fillings,
+    Patterns,
     /// The items are heavier than the shelves may bear.
     Load,
     /// The items cover more than the packing allowance leaves.
@@ -154,7 +154,7 @@ impl Bound {
             BoundKind::Area => 3,
             BoundKind::Load => 4,
             BoundKind::Cover => 5,
-            BoundKind::Fillings => 6,
+            BoundKind::Patterns => 6,
             BoundKind::Tried => 7,
         }
     }

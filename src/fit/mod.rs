@@ -29,7 +29,7 @@ pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};
 pub use bins::{Bins, BinsError, pack_bins};
 pub use check::{Fault, check};
 pub use count::{CountOne, RoundRows, count, count_round, count_within, oler_bound, round_rows};
-pub use many_days::{Counted, Crowd, Crowds, Found, Judged, Kind};
+pub use many_days::{Counted, Demand, DemandKind, FoundPatterns, Judged, ManyDays};
 pub use one_day::{pack_day, pack_most, place_more};
 pub use over_time::{Memory, solve};
 pub use problem::{Days, Item, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};

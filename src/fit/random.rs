@@ -5,9 +5,9 @@ use std::ops::Range;
 /// A generator whose stream is written out here, so that it stays the same for good.
 ///
 /// splitmix64 by S. Vigna, public domain; constants recalled, not re-read.
-pub(super) struct Draw(u64);
+pub(super) struct Random(u64);
 
-impl Draw {
+impl Random {
     pub(super) const fn new(seed: u64) -> Self {
         Self(seed)
     }
@@ -41,10 +41,10 @@ mod tests {
 
     #[test]
     fn the_stream_never_changes() {
-        let mut draw = Draw::new(1);
-        let drawn: Vec<usize> = (0..8).map(|_| draw.below(100)).collect();
+        let mut random = Random::new(1);
+        let drawn: Vec<usize> = (0..8).map(|_| random.below(100)).collect();
         assert_eq!(drawn, [65, 19, 90, 35, 61, 48, 45, 33]);
-        assert_eq!(draw.below(0), 0);
-        assert_eq!(draw.pick::<u8>(&[]), None);
+        assert_eq!(random.below(0), 0);
+        assert_eq!(random.pick::<u8>(&[]), None);
     }
 }

@@ -26,7 +26,7 @@ pub(in crate::fit) const MOST_BOXES: i64 = 1_500;
 /// Failed outlines kept in mind: some hundred megabytes.
 const MOST_OUTLINES: usize = 2_000_000;
 
-pub(in crate::fit) enum Outcome {
+pub(in crate::fit) enum ExactOutcome {
     /// So many rectangles at least, where each stands.
     Found(Vec<Rect>),
     Impossible,
@@ -36,21 +36,21 @@ pub(in crate::fit) enum Outcome {
 
 /// Whether `boxes` rectangles of `a` × `b`, turned or not, stand in `width` × `depth`. Takes what it
 /// does off `steps`.
-pub(in crate::fit) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: Base, steps: &mut u64) -> Outcome {
+pub(in crate::fit) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: Base, steps: &mut u64) -> ExactOutcome {
     let [width, depth] = board;
     let turned = (width > depth) == (base == Base::Shorter);
     let (across, up) = if turned { (depth, width) } else { (width, depth) };
-    let Some(mut search) = Search::new(across, up, sides, boxes, *steps) else { return Outcome::Open };
+    let Some(mut search) = OutlineSearch::new(across, up, sides, boxes, *steps) else { return ExactOutcome::Open };
     if search.spare < 0 {
-        return Outcome::Impossible;
+        return ExactOutcome::Impossible;
     }
-    let Some(bare) = BareSquares::new(across, up, sides, boxes) else { return Outcome::Impossible };
+    let Some(bare) = BareSquares::new(across, up, sides, boxes) else { return ExactOutcome::Impossible };
     search.bare = bare;
     let outcome = search.run();
     *steps = search.steps;
     match outcome {
-        Outcome::Found(spots) if turned => {
-            Outcome::Found(spots.into_iter().map(|Rect { x, y, w, d }| Rect { x: y, y: x, w: d, d: w }).collect())
+        ExactOutcome::Found(spots) if turned => {
+            ExactOutcome::Found(spots.into_iter().map(|Rect { x, y, w, d }| Rect { x: y, y: x, w: d, d: w }).collect())
         }
         other => other,
     }
@@ -93,7 +93,7 @@ struct Node {
     key: u128,
 }
 
-struct Search {
+struct OutlineSearch {
     up: i64,
     sides: [i64; 2],
     along: Lengths,
@@ -106,7 +106,7 @@ struct Search {
     heights: Vec<i64>,
 }
 
-impl Search {
+impl OutlineSearch {
     /// `None` if this is too large to search.
     fn new(across: i64, up: i64, [a, b]: [i64; 2], boxes: i64, steps: u64) -> Option<Self> {
         let spare = across.checked_mul(up)?.checked_sub(boxes.checked_mul(a.checked_mul(b)?)?)?;
@@ -124,22 +124,22 @@ impl Search {
         })
     }
 
-    fn run(&mut self) -> Outcome {
+    fn run(&mut self) -> ExactOutcome {
         let mut path: Vec<Node> = Vec::new();
         let mut next = Some((vec![Ledge { x: 0, y: 0, w: self.along.whole() }], self.spare));
         loop {
             if let Some((outline, spare)) = next.take() {
                 if self.steps == 0 {
-                    return Outcome::Open;
+                    return ExactOutcome::Open;
                 }
                 self.steps -= 1;
                 match self.look(outline, spare) {
-                    Look::Done => return Outcome::Found(spots(&path)),
+                    Look::Done => return ExactOutcome::Found(spots(&path)),
                     Look::Hopeless => {}
                     Look::Open(node) => path.push(node),
                 }
             }
-            let Some(node) = path.last_mut() else { return Outcome::Impossible };
+            let Some(node) = path.last_mut() else { return ExactOutcome::Impossible };
             if let Some(way) = node.tried.take() {
                 self.bare.take_back(node.bare_squares(way));
             }
@@ -310,7 +310,7 @@ mod tests {
     #[track_caller]
     fn outcome(width: i64, depth: i64, a: i64, b: i64, boxes: i64) -> Option<usize> {
         let along = |base| match stand([width, depth], [a, b], boxes, base, &mut 1_000_000) {
-            Outcome::Found(spots) => {
+            ExactOutcome::Found(spots) => {
                 let board = Rect { x: 0, y: 0, w: width, d: depth };
                 for (i, spot) in spots.iter().enumerate() {
                     assert!(board.holds(*spot) && [(a, b), (b, a)].contains(&(spot.w, spot.d)));
@@ -318,8 +318,8 @@ mod tests {
                 }
                 Some(spots.len())
             }
-            Outcome::Impossible => None,
-            Outcome::Open => panic!("out of steps"),
+            ExactOutcome::Impossible => None,
+            ExactOutcome::Open => panic!("out of steps"),
         };
         let (shorter, longer) = (along(Base::Shorter), along(Base::Longer));
         assert_eq!(shorter, longer, "{boxes} of {a} x {b} in {width} x {depth}");
@@ -379,7 +379,7 @@ mod tests {
     #[test]
     fn steps_that_run_out_prove_nothing() {
         let mut steps = 10;
-        assert!(matches!(stand([32, 22], [5, 4], 35, Base::Longer, &mut steps), Outcome::Open));
+        assert!(matches!(stand([32, 22], [5, 4], 35, Base::Longer, &mut steps), ExactOutcome::Open));
         assert_eq!(steps, 0);
     }
 }

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, PoisonError};
 
 use super::bound::{bound, snap};
-use super::exact::{Base, Outcome, stand};
+use super::exact::{Base, ExactOutcome, stand};
 use super::five_block::Table;
 use super::lengths::gcd;
 use super::rows::{Block, block, rows_and_remnants, total};
@@ -142,11 +142,11 @@ impl Ladder {
     /// Finds as many as the bound says, or that there can't be; false if the steps ran out.
     fn settle(&mut self, base: Base, steps: &mut u64) -> bool {
         match stand([self.width, self.depth], [self.a, self.b], self.at_most, base, steps) {
-            Outcome::Found(spots) => {
+            ExactOutcome::Found(spots) => {
                 self.blocks = spots.into_iter().map(Block::of_one).collect();
             }
-            Outcome::Impossible => self.at_most -= 1,
-            Outcome::Open => return false,
+            ExactOutcome::Impossible => self.at_most -= 1,
+            ExactOutcome::Open => return false,
         }
         true
     }

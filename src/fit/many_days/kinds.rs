@@ -6,7 +6,7 @@ use crate::fit::problem::{RegionSet, Spot};
 
 /// What is alike in all that matters on one day.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Kind {
+pub struct DemandKind {
     pub w: i64,
     pub d: i64,
     pub grams: i64,
@@ -29,9 +29,9 @@ pub enum Counted {
 }
 
 /// So many of each kind, by the kind's number; in order, none of them zero.
-pub type Crowd = [(usize, u32)];
+pub type Demand = [(usize, u32)];
 
-impl Kind {
+impl DemandKind {
     /// Every shelf that it or what it is counted as may stand on.
     fn shelves(&self) -> BTreeSet<usize> {
         let own = self.regions.iter().map(|region| region.shelf).chain(self.pinned.map(|spot| spot.shelf));
@@ -42,12 +42,12 @@ impl Kind {
     }
 }
 
-pub(super) fn bit(kind: &Kind) -> u32 {
+pub(super) fn bit(kind: &DemandKind) -> u32 {
     1 << kind.set.min(31)
 }
 
 /// Numbers kinds by part: those that have a shelf in common, and those that these have one with.
-pub(super) fn parts(kinds: &[Kind], shelves: usize) -> Vec<usize> {
+pub(super) fn parts(kinds: &[DemandKind], shelves: usize) -> Vec<usize> {
     let mut of_shelf: Vec<usize> = (0..shelves).collect();
     for kind in kinds {
         let own: Vec<usize> = kind.shelves().into_iter().filter_map(|shelf| of_shelf.get(shelf).copied()).collect();
@@ -55,7 +55,7 @@ pub(super) fn parts(kinds: &[Kind], shelves: usize) -> Vec<usize> {
         of_shelf.iter_mut().filter(|part| own.contains(part)).for_each(|part| *part = least);
     }
     let mut numbers: BTreeMap<Option<usize>, usize> = BTreeMap::new();
-    let part = |kind: &Kind| {
+    let part = |kind: &DemandKind| {
         let shelf = kind.shelves().into_iter().find_map(|shelf| of_shelf.get(shelf).copied());
         let next = numbers.len();
         *numbers.entry(shelf).or_insert(next)

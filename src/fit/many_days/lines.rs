@@ -1,4 +1,4 @@
-//! Bounds on crowds: sums of counts that no crowd which fits can exceed.
+//! Bounds on demands: sums of counts that no demand which fits can exceed.
 //!
 //! The bounds of a single day, taken for all days at once: how many bases lie within one of a kind
 //! and how many fit on the ground doesn't hang on how many there are of it.
@@ -9,10 +9,10 @@ use crate::fit::count::oler_bound;
 use crate::fit::problem::{Days, Item, Phase, Problem, Shelf};
 use crate::fit::proof::counts::{Counts, thin_out};
 use crate::fit::proof::ground::{Plot, is_within, plots};
-use crate::fit::proof::on_day::{Alike, Today, grounds};
+use crate::fit::proof::on_day::{Alike, OnDay, grounds};
 use crate::fit::work::Cancel;
 
-use super::kinds::{Counted, Crowd, Kind};
+use super::kinds::{Counted, Demand, DemandKind};
 
 /// So much at most, of what each of some kinds brings.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,18 +22,18 @@ pub(super) struct Line {
 }
 
 impl Line {
-    pub(super) fn is_broken_by(&self, crowd: &Crowd) -> bool {
+    pub(super) fn is_broken_by(&self, demand: &Demand) -> bool {
         let brings = |&(kind, number): &(usize, u32)| {
             self.each.get(&kind).map_or(0, |each| each.saturating_mul(i128::from(number)))
         };
-        crowd.iter().map(brings).fold(0, i128::saturating_add) > self.room
+        demand.iter().map(brings).fold(0, i128::saturating_add) > self.room
     }
 
     pub(super) fn counts(&self, kind: usize) -> bool {
         self.each.contains_key(&kind)
     }
 
-    /// Whether any crowd breaks it.
+    /// Whether any demand breaks it.
     fn matters(&self, most: &[u32]) -> bool {
         let all =
             self.each.iter().map(|(kind, each)| each.saturating_mul(i128::from(most.get(*kind).copied().unwrap_or(0))));
@@ -41,8 +41,8 @@ impl Line {
     }
 }
 
-/// The lines for some kinds by themselves, without those that no crowd breaks.
-pub(super) fn lines(shelves: &[Shelf], kinds: &[Kind], of: &[usize], most: &[u32], cancel: &Cancel) -> Vec<Line> {
+/// The lines for some kinds by themselves, without those that no demand breaks.
+pub(super) fn lines(shelves: &[Shelf], kinds: &[DemandKind], of: &[usize], most: &[u32], cancel: &Cancel) -> Vec<Line> {
     let mut problem = Problem { shelves: shelves.to_vec(), items: Vec::new() };
     // by item: its kind, and how many of the item one of the kind is
     let mut stands_for: Vec<(usize, i128)> = Vec::new();
@@ -55,12 +55,12 @@ pub(super) fn lines(shelves: &[Shelf], kinds: &[Kind], of: &[usize], most: &[u32
         problem.items.push(Item { phases, regions: regions.clone(), pinned, wish: None });
         stands_for.push((number, i128::from(*times)));
     }
-    let today = Today::of(&problem, 0);
+    let on_day = OnDay::of(&problem, 0);
     let mut made = Made { found: BTreeSet::new(), stands_for, most };
-    for item in today.homeless.iter().chain(&today.misplaced) {
+    for item in on_day.homeless.iter().chain(&on_day.misplaced) {
         made.offer([(*item, 1)], 0);
     }
-    let pinned: Vec<&Alike> = today.alike.iter().filter(|alike| alike.pinned).collect();
+    let pinned: Vec<&Alike> = on_day.alike.iter().filter(|alike| alike.pinned).collect();
     for (at, a) in pinned.iter().enumerate() {
         for b in pinned.iter().take(at) {
             let clash =
@@ -71,11 +71,11 @@ pub(super) fn lines(shelves: &[Shelf], kinds: &[Kind], of: &[usize], most: &[u32
         }
     }
     let mut counts = Counts::default();
-    for ground in grounds(&today.alike) {
+    for ground in grounds(&on_day.alike) {
         if cancel.is_cancelled() {
             break;
         }
-        let held: Vec<&Alike> = today.alike.iter().filter(|alike| is_within(&alike.regions, &ground)).collect();
+        let held: Vec<&Alike> = on_day.alike.iter().filter(|alike| is_within(&alike.regions, &ground)).collect();
         if !held.is_empty() {
             made.on_ground(&held, &plots(&problem, &ground), &mut counts);
         }
@@ -145,7 +145,7 @@ impl Made<'_> {
     }
 
     /// Round pots of one size, wherever they may stand.
-    fn round_pots(&mut self, shelves: &[Shelf], kinds: &[Kind], of: &[usize]) {
+    fn round_pots(&mut self, shelves: &[Shelf], kinds: &[DemandKind], of: &[usize]) {
         let mut by_size: BTreeMap<i64, Vec<(usize, i64)>> = BTreeMap::new();
         for (number, kind) in of.iter().filter_map(|number| Some((*number, kinds.get(*number)?))) {
             if let Counted::Round { apart, times } = kind.counted {

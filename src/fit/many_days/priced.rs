@@ -1,27 +1,32 @@
-//! The dearer bound: prices on the fillings of shelves, for crowds of a few sizes that share them.
+//! The dearer bound: prices on the patterns of shelves, for demands of a few sizes that share them.
 
 use std::collections::BTreeSet;
 
 use crate::fit::problem::{Days, Item, Phase, Problem, Shelf};
-use crate::fit::proof::on_day::Today;
-use crate::fit::proof::patterns::Filler;
+use crate::fit::proof::on_day::OnDay;
+use crate::fit::proof::patterns::PatternBook;
 use crate::fit::proof::prices::Market;
 use crate::fit::work::Cancel;
 
-use super::kinds::{Counted, Crowd, Kind};
+use super::kinds::{Counted, Demand, DemandKind};
 
-/// Larger crowds are left to the plain bounds.
+/// Larger demands are left to the plain bounds.
 const MOST: usize = 400;
 
-/// Fillings of shelves found on the way, for one thread; they save time and change no answer.
+/// Patterns of shelves found on the way, for one thread; they save time and change no answer.
 #[derive(Debug, Default)]
-pub struct Found(Filler);
+pub struct FoundPatterns(PatternBook);
 
 /// Kinds that are proven too many to stand together; empty where nothing is proven.
-pub(super) fn too_many(shelves: &[Shelf], kinds: &[Kind], crowd: &Crowd, found: &mut Found) -> BTreeSet<usize> {
+pub(super) fn too_many(
+    shelves: &[Shelf],
+    kinds: &[DemandKind],
+    demand: &Demand,
+    found: &mut FoundPatterns,
+) -> BTreeSet<usize> {
     let mut problem = Problem { shelves: shelves.to_vec(), items: Vec::new() };
     let mut kind_of = Vec::new();
-    for &(number, wanted) in crowd {
+    for &(number, wanted) in demand {
         let Some(kind) = kinds.get(number) else { continue };
         let Counted::As { w, d, grams, regions, times } = &kind.counted else { continue };
         let phases = vec![Phase { days: Days::new(0, 1), w: *w, d: *d, grams: *grams }];
@@ -34,9 +39,9 @@ pub(super) fn too_many(shelves: &[Shelf], kinds: &[Kind], crowd: &Crowd, found: 
         problem.items.extend(std::iter::repeat_n(item, all));
         kind_of.extend(std::iter::repeat_n(number, all));
     }
-    let today = Today::of(&problem, 0);
+    let on_day = OnDay::of(&problem, 0);
     let cancel = Cancel::default();
-    let market = Market::new(&problem, &today.alike, &mut found.0, &cancel);
+    let market = Market::new(&problem, &on_day.alike, &mut found.0, &cancel);
     let bound = market.and_then(|market| market.prove(0, &cancel).0);
     bound.into_iter().flat_map(|bound| bound.items).filter_map(|item| kind_of.get(item).copied()).collect()
 }

@@ -1,4 +1,4 @@
-//! Spots for a crowd, one after the other, in a few orders.
+//! Spots for a demand, one after the other, in a few orders.
 
 use std::cmp::Reverse;
 
@@ -9,21 +9,21 @@ use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::problem::{Days, Item, Phase, Problem, Shelf, Spot};
 use crate::fit::work::Cancel;
 
-use super::kinds::{Crowd, Kind, bit};
-use super::whole::Filled;
+use super::kinds::{Demand, DemandKind, bit};
+use super::whole::WholeShelves;
 
 const DAY: Days = Days::new(0, 1);
 
 /// In which order those are taken that have no spot yet.
 #[derive(Clone, Copy)]
-enum Order {
+enum DemandOrder {
     /// Those with the least choice first.
     Choosy,
     Large,
 }
 
-const PASSES: [(Order, Rule); 3] =
-    [(Order::Choosy, Rule::Lattice), (Order::Large, Rule::Lattice), (Order::Large, Rule::Touch)];
+const PASSES: [(DemandOrder, Rule); 3] =
+    [(DemandOrder::Choosy, Rule::Lattice), (DemandOrder::Large, Rule::Lattice), (DemandOrder::Large, Rule::Touch)];
 
 /// A job without any ground.
 fn nowhere(item: usize, like: &Item) -> Job {
@@ -44,14 +44,14 @@ fn nowhere(item: usize, like: &Item) -> Job {
 /// As many jobs of each kind as a demand may have.
 pub(super) struct DayBoard {
     problem: Problem,
-    kinds: Vec<Kind>,
+    kinds: Vec<DemandKind>,
     jobs: Jobs,
     /// The first job of each kind.
     first: Vec<usize>,
 }
 
 impl DayBoard {
-    pub(super) fn new(shelves: Vec<Shelf>, kinds: Vec<Kind>, most: &[u32], cancel: &Cancel) -> Self {
+    pub(super) fn new(shelves: Vec<Shelf>, kinds: Vec<DemandKind>, most: &[u32], cancel: &Cancel) -> Self {
         let mut problem = Problem { shelves, items: Vec::new() };
         let mut first = Vec::new();
         for (kind, most) in kinds.iter().zip(most) {
@@ -71,39 +71,45 @@ impl DayBoard {
         &self.problem.shelves
     }
 
-    pub(super) fn kinds(&self) -> &[Kind] {
+    pub(super) fn kinds(&self) -> &[DemandKind] {
         &self.kinds
     }
 
-    /// Spots for all of a crowd: whole shelves first and the others beside, or all of it one by one.
-    pub(super) fn stand(&self, crowd: &Crowd, filled: &Filled) -> Option<Vec<(usize, Spot)>> {
-        let begun = self.spots_of(crowd, filled);
-        if let Some(spots) = self.pass(crowd, &begun, Order::Choosy, Rule::Lattice) {
+    /// Spots for all of a demand: whole shelves first and the others beside, or all of it one by one.
+    pub(super) fn stand(&self, demand: &Demand, filled: &WholeShelves) -> Option<Vec<(usize, Spot)>> {
+        let begun = self.spots_of(demand, filled);
+        if let Some(spots) = self.pass(demand, &begun, DemandOrder::Choosy, Rule::Lattice) {
             return Some(spots);
         }
-        PASSES.iter().find_map(|&(order, rule)| self.pass(crowd, &[], order, rule))
+        PASSES.iter().find_map(|&(order, rule)| self.pass(demand, &[], order, rule))
     }
 
     /// Whether all but some sets have a spot beside as many of those as find one first.
-    pub(super) fn stand_beside(&self, crowd: &Crowd, sets: u32) -> bool {
+    pub(super) fn stand_beside(&self, demand: &Demand, sets: u32) -> bool {
         let of = |kind: &usize| self.kinds.get(*kind).is_some_and(|kind| bit(kind) & sets != 0);
-        let (theirs, others): (Vec<_>, Vec<_>) = crowd.iter().partition(|(kind, _)| of(kind));
+        let (theirs, others): (Vec<_>, Vec<_>) = demand.iter().partition(|(kind, _)| of(kind));
         let mut board = Board::new(&self.jobs, &self.problem.shelves);
-        self.pin(&mut board, crowd);
-        for job in self.in_order(&theirs, Order::Choosy) {
+        self.pin(&mut board, demand);
+        for job in self.in_order(&theirs, DemandOrder::Choosy) {
             put(&mut board, job, Rule::Lattice);
         }
-        self.in_order(&others, Order::Choosy).into_iter().all(|job| put(&mut board, job, Rule::Lattice))
+        self.in_order(&others, DemandOrder::Choosy).into_iter().all(|job| put(&mut board, job, Rule::Lattice))
             && self.accepts(&placed(&board))
     }
 
-    fn pass(&self, crowd: &Crowd, begun: &[(usize, Spot)], order: Order, rule: Rule) -> Option<Vec<(usize, Spot)>> {
+    fn pass(
+        &self,
+        demand: &Demand,
+        begun: &[(usize, Spot)],
+        order: DemandOrder,
+        rule: Rule,
+    ) -> Option<Vec<(usize, Spot)>> {
         let mut board = Board::new(&self.jobs, &self.problem.shelves);
         for &(job, spot) in begun {
             board.place(job, spot);
         }
-        if !self.pin(&mut board, crowd)
-            || !self.in_order(crowd, order).into_iter().all(|job| put(&mut board, job, rule))
+        if !self.pin(&mut board, demand)
+            || !self.in_order(demand, order).into_iter().all(|job| put(&mut board, job, rule))
         {
             return None;
         }
@@ -114,9 +120,9 @@ impl DayBoard {
     }
 
     /// Whether all that is pinned could be put where it is pinned to.
-    fn pin(&self, board: &mut Board<'_>, crowd: &Crowd) -> bool {
+    fn pin(&self, board: &mut Board<'_>, demand: &Demand) -> bool {
         let mut all = true;
-        for job in self.numbers(crowd) {
+        for job in self.numbers(demand) {
             let Some(spot) = board.jobs().get(job).and_then(|job| job.pinned) else { continue };
             if board.spot(job).is_none() && board.admits(job, spot) {
                 board.place(job, spot);
@@ -126,33 +132,33 @@ impl DayBoard {
         all
     }
 
-    /// The jobs of a crowd.
-    fn numbers(&self, crowd: &Crowd) -> Vec<usize> {
+    /// The jobs of a demand.
+    fn numbers(&self, demand: &Demand) -> Vec<usize> {
         let of = |&(kind, number): &(usize, u32)| {
             let first = self.first.get(kind).copied().unwrap_or(0);
             first..first + number as usize
         };
-        crowd.iter().flat_map(of).collect()
+        demand.iter().flat_map(of).collect()
     }
 
-    fn in_order(&self, crowd: &Crowd, order: Order) -> Vec<usize> {
-        let mut crowd = crowd.to_vec();
-        crowd.sort_by_key(|&(number, _)| {
+    fn in_order(&self, demand: &Demand, order: DemandOrder) -> Vec<usize> {
+        let mut demand = demand.to_vec();
+        demand.sort_by_key(|&(number, _)| {
             let kind = self.kinds.get(number);
             let area = kind.map_or(0, |kind| i128::from(kind.w) * i128::from(kind.d));
             let choices = kind.map_or(0, |kind| kind.regions.len());
             match order {
-                Order::Choosy => (choices as i128, Reverse(area), number),
-                Order::Large => (-area, Reverse(-(choices as i128)), number),
+                DemandOrder::Choosy => (choices as i128, Reverse(area), number),
+                DemandOrder::Large => (-area, Reverse(-(choices as i128)), number),
             }
         });
-        self.numbers(&crowd)
+        self.numbers(&demand)
     }
 
     /// The spots of whole shelves, by job.
-    pub(super) fn spots_of(&self, crowd: &Crowd, filled: &Filled) -> Vec<(usize, Spot)> {
+    pub(super) fn spots_of(&self, demand: &Demand, filled: &WholeShelves) -> Vec<(usize, Spot)> {
         let mut next: Vec<(usize, usize)> =
-            crowd.iter().map(|(kind, _)| (*kind, self.first.get(*kind).copied().unwrap_or(0))).collect();
+            demand.iter().map(|(kind, _)| (*kind, self.first.get(*kind).copied().unwrap_or(0))).collect();
         let mut spots = Vec::new();
         for row in &filled.rows {
             let (Some(kind), Some((_, job))) =

@@ -7,11 +7,11 @@ use std::collections::BTreeMap;
 use crate::fit::count::count;
 use crate::fit::problem::{Rect, Region, Shelf, Spot};
 
-use super::kinds::{Crowd, Kind};
+use super::kinds::{Demand, DemandKind};
 
 /// For each kind, how many of it each shelf holds, the least wanted shelf first.
-pub(super) struct Ways {
-    by_kind: Vec<Vec<Way>>,
+pub(super) struct Holdings {
+    by_kind: Vec<Vec<Holding>>,
     /// The kinds with the fewest shelves first.
     rank: Vec<usize>,
     shelves: Vec<Shelf>,
@@ -20,21 +20,21 @@ pub(super) struct Ways {
 }
 
 #[derive(Clone, Copy)]
-struct Way {
+struct Holding {
     region: Region,
     cells: u32,
 }
 
-/// A crowd as far as whole shelves were given to it.
+/// A demand as far as whole shelves were given to it.
 #[derive(Default)]
-pub(super) struct Filled {
+pub(super) struct WholeShelves {
     /// Kind, where, which cells of that ground's packing.
-    pub(super) rows: Vec<Row>,
+    pub(super) rows: Vec<CellRun>,
     /// So many are left over.
     pub(super) left: u32,
 }
 
-pub(super) struct Row {
+pub(super) struct CellRun {
     pub(super) kind: usize,
     pub(super) region: Region,
     pub(super) first_cell: u32,
@@ -49,34 +49,34 @@ struct Use {
     used: u32,
 }
 
-impl Ways {
-    pub(super) fn new(shelves: &[Shelf], kinds: &[Kind], most: &[u32]) -> Self {
+impl Holdings {
+    pub(super) fn new(shelves: &[Shelf], kinds: &[DemandKind], most: &[u32]) -> Self {
         let mut wanted: BTreeMap<usize, i128> = BTreeMap::new();
         let mut counted: BTreeMap<[i64; 4], i64> = BTreeMap::new();
-        let mut by_kind: Vec<Vec<Way>> = Vec::new();
+        let mut by_kind: Vec<Vec<Holding>> = Vec::new();
         for kind in kinds {
-            let mut best: BTreeMap<usize, Way> = BTreeMap::new();
+            let mut best: BTreeMap<usize, Holding> = BTreeMap::new();
             for &region in kind.regions.iter().filter(|region| region.shelf < shelves.len()) {
                 let size = [region.rect.w, region.rect.d, kind.w.min(kind.d), kind.w.max(kind.d)];
                 let cells = *counted.entry(size).or_insert_with(|| count(size[0], size[1], size[2], size[3]).most);
                 let cells = u32::try_from(cells).unwrap_or(u32::MAX);
-                let way = best.entry(region.shelf).or_insert(Way { region, cells });
-                if cells > way.cells {
-                    *way = Way { region, cells };
+                let holding = best.entry(region.shelf).or_insert(Holding { region, cells });
+                if cells > holding.cells {
+                    *holding = Holding { region, cells };
                 }
             }
-            by_kind.push(best.into_values().filter(|way| way.cells > 0 && kind.pinned.is_none()).collect());
+            by_kind.push(best.into_values().filter(|holding| holding.cells > 0 && kind.pinned.is_none()).collect());
         }
-        for ((ways, kind), most) in by_kind.iter().zip(kinds).zip(most) {
-            let each = i128::from(kind.w) * i128::from(kind.d) * i128::from(*most) / (ways.len().max(1) as i128);
-            for way in ways {
-                *wanted.entry(way.region.shelf).or_default() += each;
+        for ((holdings, kind), most) in by_kind.iter().zip(kinds).zip(most) {
+            let each = i128::from(kind.w) * i128::from(kind.d) * i128::from(*most) / (holdings.len().max(1) as i128);
+            for holding in holdings {
+                *wanted.entry(holding.region.shelf).or_default() += each;
             }
         }
-        for ways in &mut by_kind {
-            ways.sort_by_key(|way| {
-                let wanted = wanted.get(&way.region.shelf).copied().unwrap_or(0);
-                (wanted, std::cmp::Reverse(way.cells), way.region.shelf)
+        for holdings in &mut by_kind {
+            holdings.sort_by_key(|holding| {
+                let wanted = wanted.get(&holding.region.shelf).copied().unwrap_or(0);
+                (wanted, std::cmp::Reverse(holding.cells), holding.region.shelf)
             });
         }
         let mut rank: Vec<usize> = (0..kinds.len()).collect();
@@ -93,15 +93,15 @@ impl Ways {
         Self { by_kind, rank: places, shelves: shelves.to_vec(), at_odds: at_odds(kinds) }
     }
 
-    /// Gives shelves to the crowd, one size each; a shelf that has something pinned to it is left alone.
-    pub(super) fn fill(&self, crowd: &Crowd, kinds: &[Kind]) -> Filled {
-        let mut filled = Filled::default();
+    /// Gives shelves to the demand, one size each; a shelf that has something pinned to it is left alone.
+    pub(super) fn fill(&self, demand: &Demand, kinds: &[DemandKind]) -> WholeShelves {
+        let mut filled = WholeShelves::default();
         let mut uses: Vec<Option<Use>> = self.shelves.iter().map(|_| None).collect();
         let mut load: Vec<Option<i64>> = self.shelves.iter().map(|shelf| shelf.load).collect();
         let mut cover: Vec<Option<i128>> = self.shelves.iter().map(|shelf| shelf.cover).collect();
         let mut closed = vec![false; self.shelves.len()];
-        let mut order: Vec<(usize, u32)> = Vec::with_capacity(crowd.len());
-        for &(number, wanted) in crowd {
+        let mut order: Vec<(usize, u32)> = Vec::with_capacity(demand.len());
+        for &(number, wanted) in demand {
             let Some(kind) = kinds.get(number) else { continue };
             let Some(spot) = kind.pinned else {
                 order.push((number, wanted));
@@ -110,7 +110,7 @@ impl Ways {
             let odd = self
                 .at_odds
                 .get(number)
-                .is_none_or(|odd| odd.iter().any(|other| crowd.iter().any(|(kind, _)| kind == other)));
+                .is_none_or(|odd| odd.iter().any(|other| demand.iter().any(|(kind, _)| kind == other)));
             filled.left += if odd { wanted } else { wanted - 1 };
             if let (Some(closed), Some(load), Some(cover)) =
                 (closed.get_mut(spot.shelf), load.get_mut(spot.shelf), cover.get_mut(spot.shelf))
@@ -125,14 +125,14 @@ impl Ways {
         }
         order.sort_by_key(|(kind, _)| self.rank.get(*kind).copied());
         for (number, mut wanted) in order {
-            let (Some(kind), Some(ways)) = (kinds.get(number), self.by_kind.get(number)) else { continue };
+            let (Some(kind), Some(holdings)) = (kinds.get(number), self.by_kind.get(number)) else { continue };
             let size = (kind.w.min(kind.d), kind.w.max(kind.d));
             for begun in [true, false] {
-                for way in ways {
+                for holding in holdings {
                     if wanted == 0 {
                         break;
                     }
-                    let shelf = way.region.shelf;
+                    let shelf = holding.region.shelf;
                     let (Some(slot), Some(load), Some(cover)) =
                         (uses.get_mut(shelf), load.get_mut(shelf), cover.get_mut(shelf))
                     else {
@@ -142,8 +142,8 @@ impl Ways {
                     if fresh == begun || closed.get(shelf).copied().unwrap_or(true) {
                         continue;
                     }
-                    let rect = way.region.rect;
-                    let of = slot.get_or_insert(Use { size, rect, cells: way.cells, used: 0 });
+                    let rect = holding.region.rect;
+                    let of = slot.get_or_insert(Use { size, rect, cells: holding.cells, used: 0 });
                     if of.size != size || of.rect != rect {
                         continue;
                     }
@@ -163,7 +163,12 @@ impl Ways {
                     }
                     *load = load.map(|load| load - i64::from(here) * kind.grams);
                     *cover = cover.map(|cover| cover - i128::from(here) * area);
-                    filled.rows.push(Row { kind: number, region: way.region, first_cell: of.used, number: here });
+                    filled.rows.push(CellRun {
+                        kind: number,
+                        region: holding.region,
+                        first_cell: of.used,
+                        number: here,
+                    });
                     of.used += here;
                     wanted -= here;
                 }
@@ -174,9 +179,9 @@ impl Ways {
     }
 }
 
-impl Row {
+impl CellRun {
     /// The spots themselves.
-    pub(super) fn spots(&self, kind: &Kind) -> Vec<Spot> {
+    pub(super) fn spots(&self, kind: &DemandKind) -> Vec<Spot> {
         let Region { shelf, rect } = self.region;
         // kinds that share a shelf share its cells, whichever of their sides they call the width
         let cells = count(rect.w, rect.d, kind.w.min(kind.d), kind.w.max(kind.d));
@@ -186,14 +191,14 @@ impl Row {
 }
 
 /// For each pinned kind, those whose pins are in its way; itself where its ground isn't its own.
-fn at_odds(kinds: &[Kind]) -> Vec<Vec<usize>> {
-    let ground = |kind: &Kind| {
+fn at_odds(kinds: &[DemandKind]) -> Vec<Vec<usize>> {
+    let ground = |kind: &DemandKind| {
         let spot = kind.pinned?;
         let (w, d) = if spot.turned { (kind.d, kind.w) } else { (kind.w, kind.d) };
         Some(Region { shelf: spot.shelf, rect: Rect { x: spot.x, y: spot.y, w, d } })
     };
     let grounds: Vec<Option<Region>> = kinds.iter().map(ground).collect();
-    let odds = |(number, kind): (usize, &Kind)| {
+    let odds = |(number, kind): (usize, &DemandKind)| {
         let Some(own) = grounds.get(number).copied().flatten() else { return Vec::new() };
         let mut odd: Vec<usize> = Vec::new();
         if !kind.regions.iter().any(|region| region.shelf == own.shelf && region.rect.holds(own.rect)) {

@@ -11,10 +11,10 @@ use crate::fit::answer::Layout;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::ejection::{assign, eject};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::place::placement::Found;
+use crate::fit::place::placement::Placement;
 use crate::fit::place::repair::improve;
 use crate::fit::problem::{Days, Problem, Spot};
-use crate::fit::proof::from_patterns::Standing;
+use crate::fit::proof::from_patterns::StandingNow;
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
@@ -120,9 +120,9 @@ impl<'a> Walk<'a> {
         let start = self.spots_now(&here);
         let before = here.left_out(&start);
         let mut best = start;
-        // Where the day can't fit anyway, a plan is as good as a search for few moves.
+        // Where the day can't fit anyway, the patterns are as good as a search for few moves.
         if proven > 0 {
-            self.plan_for(day, &here, &mut best);
+            self.by_patterns(day, &here, &mut best);
         }
         for afresh in [false, true] {
             let left = here.left_out(&best);
@@ -141,7 +141,7 @@ impl<'a> Walk<'a> {
             }
         }
         if here.left_out(&best) > present {
-            self.plan_for(day, &here, &mut best);
+            self.by_patterns(day, &here, &mut best);
         }
         if here.left_out(&best) < before {
             self.rearrange(day, &jobs, &here, &best);
@@ -156,29 +156,29 @@ impl<'a> Walk<'a> {
         start: &[Option<Spot>],
         (enough, may_fit): (u64, bool),
         budget: u64,
-    ) -> Result<Found, Cancelled> {
+    ) -> Result<Placement, Cancelled> {
         let shelves = &self.problem.shelves;
         if !may_fit {
             return improve(jobs, shelves, start, enough, budget, self.cancel);
         }
         let found = improve(jobs, shelves, start, enough, budget / 4, self.cancel)?;
         let more = eject(jobs, shelves, &found.spots, (enough, 0), budget - budget / 4, self.cancel)?;
-        Ok(Found { work: found.work + more.work, ..more })
+        Ok(Placement { work: found.work + more.work, ..more })
     }
 
-    fn plan_for(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
-        if let Some(planned) = self.planned(day, here)
-            && here.left_out(&planned) < here.left_out(best)
+    fn by_patterns(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
+        if let Some(found) = self.from_patterns(day, here)
+            && here.left_out(&found) < here.left_out(best)
         {
-            *best = planned;
+            *best = found;
         }
     }
 
     /// Spots from the day's own proof, where all of them hold for as long as their items stay.
-    fn planned(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
+    fn from_patterns(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
         let spot = |item: usize| self.spots.get(item).copied().flatten();
-        let now = Standing { problem: self.problem, day, spot: &spot };
-        let spots: BTreeMap<usize, Spot> = self.prover.plan(&now)?.into_iter().collect();
+        let now = StandingNow { problem: self.problem, day, spot: &spot };
+        let spots: BTreeMap<usize, Spot> = self.prover.spots(&now)?.into_iter().collect();
         let mut board = Board::new(here, &self.problem.shelves);
         for (number, job) in here.list.iter().enumerate() {
             if let Some(&spot) = spots.get(&job.item) {

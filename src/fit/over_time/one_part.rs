@@ -10,7 +10,7 @@ use crate::fit::check::{Fault, faults};
 use crate::fit::place::ejection::{STIRRED, eject, tidy};
 use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::place::placement::Found;
+use crate::fit::place::placement::Placement;
 use crate::fit::problem::{Days, Problem};
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
@@ -45,7 +45,7 @@ pub(in crate::fit) fn solve_part(
         let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
         let more = eject(&jobs, &problem.shelves, &found.spots, (worst, STIRRED), share, cancel)?;
         let spots = tidy(&jobs, &problem.shelves, &more.spots, cancel)?;
-        found = Found { spots, work: found.work + more.work };
+        found = Placement { spots, work: found.work + more.work };
     }
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];

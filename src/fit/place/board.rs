@@ -7,8 +7,8 @@
 
 use std::ops::Range;
 
-use super::jobs::{Class, Job, Jobs};
-use super::nogoods::{Along, Known};
+use super::jobs::{Job, JobClass, Jobs};
+use super::nogoods::{Along, Nogoods};
 use super::pieces::{Piece, Pieces, Squares};
 use crate::fit::problem::{Days, Phase, Rect, Region, Shelf, Spot};
 
@@ -44,7 +44,7 @@ pub(in crate::fit) struct Board<'a> {
     shelves: &'a [Shelf],
     on: Vec<Pieces>,
     spots: Vec<Option<Spot>>,
-    known: Known,
+    nogoods: Nogoods,
     /// Looks at one obstacle, and the like; the unit of budgets.
     pub(in crate::fit) work: u64,
 }
@@ -58,7 +58,7 @@ impl<'a> Board<'a> {
             shelves,
             on: (0..shelves.len()).map(empty).collect(),
             spots: vec![None; jobs.list.len()],
-            known: Known::new(jobs.kin(), shelves.len()),
+            nogoods: Nogoods::new(jobs.kin(), shelves.len()),
             work: 0,
         }
     }
@@ -107,7 +107,7 @@ impl<'a> Board<'a> {
                 on.remove(number, spot.rect(phase));
             }
         }
-        self.known.forget(spot.shelf);
+        self.nogoods.forget(spot.shelf);
     }
 
     /// Whether a job may stand at a spot, beside all that stands now.
@@ -237,14 +237,14 @@ impl<'a> Board<'a> {
     fn find_among(
         &mut self,
         number: usize,
-        class: &Class,
+        class: &JobClass,
         along: Along,
         mut places: Range<usize>,
         rule: Rule,
     ) -> Option<Spot> {
         let job = self.jobs.list.get(number)?;
         self.work += 1;
-        while let Some(place) = self.known.next(class.kin, along, places.clone(), job.days()) {
+        while let Some(place) = self.nogoods.next(class.kin, along, places.clone(), job.days()) {
             if self.jobs.cancel.is_cancelled() {
                 return None;
             }
@@ -259,7 +259,7 @@ impl<'a> Board<'a> {
     }
 
     /// Notes that a job found nothing there, if that holds for all its kin.
-    fn note_full(&mut self, job: &Job, class: &Class, stretch: usize, mut days: Days) {
+    fn note_full(&mut self, job: &Job, class: &JobClass, stretch: usize, mut days: Days) {
         let Some(part) = class.stretches.list.get(stretch).map(|stretch| stretch.part) else {
             return;
         };
@@ -275,12 +275,12 @@ impl<'a> Board<'a> {
                 days = met_by_all(least.days(), &around);
             }
         }
-        self.known.full(part.shelf, class.kin, class.stretches.len(), class.stretches.places(stretch), days);
+        self.nogoods.full(part.shelf, class.kin, class.stretches.len(), class.stretches.places(stretch), days);
     }
 
     /// A spot in one of a job's regions, or some of its days during which there is none: whoever is
     /// like it and stays for those finds none either.
-    fn find_in(&mut self, number: usize, class: &Class, stretch: usize, rule: Rule) -> Result<Spot, Days> {
+    fn find_in(&mut self, number: usize, class: &JobClass, stretch: usize, rule: Rule) -> Result<Spot, Days> {
         let (Some(job), Some(place)) = (self.jobs.list.get(number), class.stretches.list.get(stretch)) else {
             return Err(Days::new(0, 0));
         };

@@ -10,9 +10,9 @@ use std::ops::Range;
 use super::board::{Board, Prefer, Rule};
 use super::greedy::greedy;
 use super::jobs::Jobs;
-use super::placement::Found;
+use super::placement::Placement;
 use crate::fit::problem::{Rect, Region, Shelf, Spot};
-use crate::fit::random::Draw;
+use crate::fit::random::Random;
 use crate::fit::work::{Cancel, Cancelled};
 
 /// Spots that are weighed for one job: few at times, as the best one over and over leads in circles.
@@ -30,11 +30,11 @@ pub(in crate::fit) fn assign(
     enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Found, Cancelled> {
+) -> Result<Placement, Cancelled> {
     let first = greedy(jobs, shelves, enough, budget, cancel)?;
     let left = budget.saturating_sub(first.work);
     let found = eject(jobs, shelves, &first.spots, (enough, STIRRED), left, cancel)?;
-    Ok(Found { work: first.work + found.work, ..found })
+    Ok(Placement { work: first.work + found.work, ..found })
 }
 
 /// The best layout on the way from spots that fit together to one that leaves out jobs of no more
@@ -46,9 +46,9 @@ pub(in crate::fit) fn eject(
     (enough, stirred): (u64, usize),
     budget: u64,
     cancel: &Cancel,
-) -> Result<Found, Cancelled> {
+) -> Result<Placement, Cancelled> {
     let mut board = Board::with(jobs, shelves, start);
-    let mut draw = Draw::new(0x00E1_EC70);
+    let mut random = Random::new(0x00E1_EC70);
     let mut counts: Vec<u64> = vec![1; jobs.list.len()];
     let mut waiting: Vec<usize> = (0..jobs.list.len()).filter(|&number| board.spot(number).is_none()).collect();
     let mut best = (jobs.left_out(start), start.to_vec());
@@ -61,7 +61,7 @@ pub(in crate::fit) fn eject(
         }
         // So that a round without any work ends some time.
         board.work += 200;
-        if let Some(spot) = board.find(number, rule(&mut draw), Prefer::From(draw.below(64))) {
+        if let Some(spot) = board.find(number, rule(&mut random), Prefer::From(random.below(64))) {
             board.place(number, spot);
             let left = waiting.iter().map(|&number| jobs.list[number].weight).sum();
             if left < best.0 {
@@ -70,7 +70,7 @@ pub(in crate::fit) fn eject(
             continue;
         }
         counts[number] += 1;
-        let Some((spot, out)) = cheapest(&mut board, number, &counts, &mut draw) else {
+        let Some((spot, out)) = cheapest(&mut board, number, &counts, &mut random) else {
             // Back to the bottom of the pile.
             waiting.insert(0, number);
             continue;
@@ -84,9 +84,9 @@ pub(in crate::fit) fn eject(
             waiting.insert(0, number);
         }
         waiting.extend(out);
-        stir(&mut board, spot.shelf, stirred, &mut draw);
+        stir(&mut board, spot.shelf, stirred, &mut random);
     }
-    Ok(Found { spots: best.1, work: board.work })
+    Ok(Placement { spots: best.1, work: board.work })
 }
 
 /// Where there is a spot of the even packing of its size on its shelf, a job takes it, else the one
@@ -114,15 +114,15 @@ pub(in crate::fit) fn tidy(
     Ok(board.spots().to_vec())
 }
 
-fn rule(draw: &mut Draw) -> Rule {
-    draw.pick(&[Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch]).unwrap_or(Rule::Left)
+fn rule(random: &mut Random) -> Rule {
+    random.pick(&[Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch]).unwrap_or(Rule::Left)
 }
 
 /// The spot whose holders weigh the least, and the holders.
-fn cheapest(board: &mut Board<'_>, number: usize, counts: &[u64], draw: &mut Draw) -> Option<(Spot, Vec<usize>)> {
+fn cheapest(board: &mut Board<'_>, number: usize, counts: &[u64], random: &mut Random) -> Option<(Spot, Vec<usize>)> {
     let mut best: Option<(u64, Spot, Vec<usize>)> = None;
-    for _ in 0..draw.from(WEIGHED) {
-        let Some(spot) = somewhere(board, number, draw) else { continue };
+    for _ in 0..random.from(WEIGHED) {
+        let Some(spot) = somewhere(board, number, random) else { continue };
         let out = board.conflicts(number, spot);
         if out.len() > MOST_OUT || out.iter().any(|&other| board.jobs()[other].fixed) {
             continue;
@@ -136,30 +136,30 @@ fn cheapest(board: &mut Board<'_>, number: usize, counts: &[u64], draw: &mut Dra
 }
 
 /// A spot at the edges of its region or of what stands there.
-fn somewhere(board: &mut Board<'_>, number: usize, draw: &mut Draw) -> Option<Spot> {
+fn somewhere(board: &mut Board<'_>, number: usize, random: &mut Random) -> Option<Spot> {
     let job = board.jobs().get(number)?;
-    let region: Region = draw.pick(&job.regions)?;
-    let turned = draw.below(2) == 1;
+    let region: Region = random.pick(&job.regions)?;
+    let turned = random.below(2) == 1;
     let (w, d) = job.size(turned);
     let (last_x, last_y) = (region.rect.right() - w, region.rect.back() - d);
     if last_x < region.rect.x || last_y < region.rect.y {
         return None;
     }
     let neighbours = board.neighbours(number, region.shelf);
-    let x = along(draw, &neighbours, (region.rect.x, last_x, w), |rect| (rect.x, rect.right()));
-    let y = along(draw, &neighbours, (region.rect.y, last_y, d), |rect| (rect.y, rect.back()));
+    let x = along(random, &neighbours, (region.rect.x, last_x, w), |rect| (rect.x, rect.right()));
+    let y = along(random, &neighbours, (region.rect.y, last_y, d), |rect| (rect.y, rect.back()));
     Some(Spot { shelf: region.shelf, x, y, turned })
 }
 
 /// A coordinate at an edge of the region, or of a neighbour.
 pub(in crate::fit) fn along(
-    draw: &mut Draw,
+    random: &mut Random,
     neighbours: &[(usize, Rect)],
     (first, last, size): (i64, i64, i64),
     sides: fn(&Rect) -> (i64, i64),
 ) -> i64 {
-    let at = match draw.pick(neighbours).map(|(_, rect)| sides(&rect)) {
-        Some((low, high)) => match draw.below(6) {
+    let at = match random.pick(neighbours).map(|(_, rect)| sides(&rect)) {
+        Some((low, high)) => match random.below(6) {
             0 => first,
             1 => last,
             2 => low,
@@ -173,17 +173,17 @@ pub(in crate::fit) fn along(
 }
 
 /// Takes a few jobs of a shelf elsewhere, if there is room.
-fn stir(board: &mut Board<'_>, shelf: usize, number: usize, draw: &mut Draw) {
+fn stir(board: &mut Board<'_>, shelf: usize, number: usize, random: &mut Random) {
     let standing: Vec<usize> =
         (0..board.jobs().len()).filter(|&n| board.spot(n).is_some_and(|spot| spot.shelf == shelf)).collect();
     for _ in 0..number {
-        let Some(number) = draw.pick(&standing) else { break };
+        let Some(number) = random.pick(&standing) else { break };
         let Some(old) = board.spot(number) else { continue };
         if board.jobs()[number].fixed {
             continue;
         }
         board.remove(number);
-        let spot = board.find(number, rule(draw), Prefer::From(draw.below(64))).unwrap_or(old);
+        let spot = board.find(number, rule(random), Prefer::From(random.below(64))).unwrap_or(old);
         board.place(number, spot);
     }
 }

@@ -6,13 +6,13 @@
 
 use super::board::{Board, Prefer, Rule};
 use super::jobs::{Job, Jobs};
-use super::placement::{Best, Found};
+use super::placement::{Best, Placement};
 use crate::fit::problem::Shelf;
 use crate::fit::work::{Cancel, Cancelled};
 
 /// Jobs in a pass's order are taken one by one.
 #[derive(Clone, Copy, Debug)]
-enum Order {
+enum JobOrder {
     /// By first day; the choosier and larger first among those of a day.
     Start,
     /// Whoever may stand in the fewest regions first, then by first day.
@@ -23,17 +23,17 @@ enum Order {
     Long,
 }
 
-const PASSES: [(Order, Rule, Prefer); 10] = [
-    (Order::Start, Rule::Lattice, Prefer::Given),
-    (Order::Start, Rule::Lattice, Prefer::Scarce),
-    (Order::Start, Rule::Touch, Prefer::Scarce),
-    (Order::Choosy, Rule::Lattice, Prefer::Scarce),
-    (Order::Choosy, Rule::Left, Prefer::Scarce),
-    (Order::Large, Rule::Lattice, Prefer::Scarce),
-    (Order::Large, Rule::Touch, Prefer::Scarce),
-    (Order::Long, Rule::Left, Prefer::Given),
-    (Order::Large, Rule::Front, Prefer::Scarce),
-    (Order::Start, Rule::Front, Prefer::Given),
+const PASSES: [(JobOrder, Rule, Prefer); 10] = [
+    (JobOrder::Start, Rule::Lattice, Prefer::Given),
+    (JobOrder::Start, Rule::Lattice, Prefer::Scarce),
+    (JobOrder::Start, Rule::Touch, Prefer::Scarce),
+    (JobOrder::Choosy, Rule::Lattice, Prefer::Scarce),
+    (JobOrder::Choosy, Rule::Left, Prefer::Scarce),
+    (JobOrder::Large, Rule::Lattice, Prefer::Scarce),
+    (JobOrder::Large, Rule::Touch, Prefer::Scarce),
+    (JobOrder::Long, Rule::Left, Prefer::Given),
+    (JobOrder::Large, Rule::Front, Prefer::Scarce),
+    (JobOrder::Start, Rule::Front, Prefer::Given),
 ];
 
 /// The spots of the best of several plain passes, of which the first is always finished; content
@@ -44,7 +44,7 @@ pub(in crate::fit) fn greedy(
     enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Found, Cancelled> {
+) -> Result<Placement, Cancelled> {
     let mut work = 0;
     let mut best: Option<Best> = None;
     let wishes = jobs.list.iter().any(|job| job.wish.is_some());
@@ -66,7 +66,7 @@ pub(in crate::fit) fn greedy(
             Best::keep(&mut best, &board);
         }
     }
-    Ok(best.map_or_else(Found::default, |best| Found { spots: best.spots, work }))
+    Ok(best.map_or_else(Placement::default, |best| Placement { spots: best.spots, work }))
 }
 
 /// Pinned jobs first: nothing else may take their ground.
@@ -90,7 +90,7 @@ fn grant(board: &mut Board<'_>) {
     }
 }
 
-fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel: &Cancel) -> Result<(), Cancelled> {
+fn fill(board: &mut Board<'_>, order: JobOrder, rule: Rule, prefer: Prefer, cancel: &Cancel) -> Result<(), Cancelled> {
     cancel.check()?;
     let mut numbers: Vec<usize> = (0..board.jobs().len()).filter(|&n| board.spot(n).is_none()).collect();
     let jobs = board.jobs();
@@ -101,10 +101,10 @@ fn fill(board: &mut Board<'_>, order: Order, rule: Rule, prefer: Prefer, cancel:
             let long = i128::from(job.longest_side());
             let length = -(i128::from(job.days().until) - from);
             match order {
-                Order::Start => [from, choices, -area, length],
-                Order::Choosy => [choices, from, -area, length],
-                Order::Large => [-area, choices, from, length],
-                Order::Long => [-long, -area, from, length],
+                JobOrder::Start => [from, choices, -area, length],
+                JobOrder::Choosy => [choices, from, -area, length],
+                JobOrder::Large => [-area, choices, from, length],
+                JobOrder::Long => [-long, -area, from, length],
             }
         })
     });

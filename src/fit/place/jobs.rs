@@ -177,14 +177,14 @@ type Cells = Arc<[Arc<[Rect]>]>;
 #[derive(Debug)]
 pub(in crate::fit) struct Jobs {
     pub(in crate::fit) list: Vec<Job>,
-    pub(in crate::fit) classes: Vec<Class>,
+    pub(in crate::fit) classes: Vec<JobClass>,
     /// How each shelf's ground is divided.
     pub(in crate::fit) squares: BTreeMap<usize, Squares>,
     pub(in crate::fit) cancel: Cancel,
 }
 
 #[derive(Debug)]
-pub(in crate::fit) struct Class {
+pub(in crate::fit) struct JobClass {
     pub(in crate::fit) stretches: Arc<Stretches>,
     pub(in crate::fit) lattices: Cells,
     /// Equal for classes of which whoever stands covers such a least ground; what is noted of one
@@ -253,7 +253,7 @@ impl Jobs {
         let mut made: BTreeMap<(usize, i64), Arc<Stretches>> = BTreeMap::new();
         let mut cells: BTreeMap<(usize, i64, i64), Cells> = BTreeMap::new();
         let mut kin: BTreeMap<(usize, i64, Least), usize> = BTreeMap::new();
-        let mut classes: Vec<Option<Class>> = numbers.iter().map(|_| None).collect();
+        let mut classes: Vec<Option<JobClass>> = numbers.iter().map(|_| None).collect();
         for ((set, shape), &index) in &numbers {
             let (Some(of), Some(order)) = (sets.list.get(*set), orders.get(*set)) else {
                 continue;
@@ -272,7 +272,7 @@ impl Jobs {
             let next = kin.len();
             let kin = *kin.entry((*set, about, least)).or_insert(next);
             if let Some(class) = classes.get_mut(index) {
-                *class = Some(Class { stretches, lattices, kin, least, is_least });
+                *class = Some(JobClass { stretches, lattices, kin, least, is_least });
             }
         }
         let classes = classes.into_iter().flatten().collect();

@@ -25,14 +25,14 @@ pub(in crate::fit) enum Along {
 
 /// Notes by kind and place.
 #[derive(Debug)]
-pub(in crate::fit) struct Known {
+pub(in crate::fit) struct Nogoods {
     kinds: Vec<Option<[Tree; 2]>>,
     /// By shelf: the kind and the place, in both orders, of each note.
     on: Vec<Vec<(usize, [usize; 2])>>,
     room: usize,
 }
 
-impl Known {
+impl Nogoods {
     pub(in crate::fit) fn new(kinds: usize, shelves: usize) -> Self {
         let kinds = (0..kinds).map(|_| None).collect();
         Self { kinds, on: vec![Vec::new(); shelves], room: MOST_NOTES }
@@ -156,27 +156,27 @@ mod tests {
 
     #[test]
     fn full_places_are_passed_over_by_whoever_stays_as_long() {
-        let mut known = Known::new(1, 2);
+        let mut nogoods = Nogoods::new(1, 2);
         for place in [0, 1, 2, 4] {
-            known.full(0, 0, 5, [place, 4 - place], Days::new(3, 4));
+            nogoods.full(0, 0, 5, [place, 4 - place], Days::new(3, 4));
         }
-        let next = |known: &Known, along, places, from| known.next(0, along, places, Days::new(from, 9));
-        assert_eq!(next(&known, Along::Given, 0..5, 2), Some(3));
-        assert_eq!(next(&known, Along::Scarce, 0..5, 3), Some(1));
-        assert_eq!(next(&known, Along::Given, 4..5, 2), None);
-        assert_eq!(next(&known, Along::Given, 0..5, 4), Some(0));
-        assert_eq!(next(&known, Along::Given, 3..3, 4), None);
-        known.forget(1);
-        assert_eq!(next(&known, Along::Given, 0..5, 2), Some(3));
-        known.forget(0);
-        assert_eq!(next(&known, Along::Given, 0..5, 2), Some(0));
-        assert_eq!(next(&known, Along::Scarce, 2..5, 2), Some(2));
+        let next = |nogoods: &Nogoods, along, places, from| nogoods.next(0, along, places, Days::new(from, 9));
+        assert_eq!(next(&nogoods, Along::Given, 0..5, 2), Some(3));
+        assert_eq!(next(&nogoods, Along::Scarce, 0..5, 3), Some(1));
+        assert_eq!(next(&nogoods, Along::Given, 4..5, 2), None);
+        assert_eq!(next(&nogoods, Along::Given, 0..5, 4), Some(0));
+        assert_eq!(next(&nogoods, Along::Given, 3..3, 4), None);
+        nogoods.forget(1);
+        assert_eq!(next(&nogoods, Along::Given, 0..5, 2), Some(3));
+        nogoods.forget(0);
+        assert_eq!(next(&nogoods, Along::Given, 0..5, 2), Some(0));
+        assert_eq!(next(&nogoods, Along::Scarce, 2..5, 2), Some(2));
     }
 
     #[test]
     fn what_stays_for_ever_still_finds_open_places() {
-        let mut known = Known::new(1, 1);
-        known.full(0, 0, 2, [0, 0], Days::new(5, 6));
-        assert_eq!(known.next(0, Along::Given, 0..2, OPEN), Some(1));
+        let mut nogoods = Nogoods::new(1, 1);
+        nogoods.full(0, 0, 2, [0, 0], Days::new(5, 6));
+        assert_eq!(nogoods.next(0, Along::Given, 0..2, OPEN), Some(1));
     }
 }

@@ -5,7 +5,7 @@ use crate::fit::problem::Spot;
 
 /// Spots by job, and what it took to find them.
 #[derive(Debug, Default)]
-pub(in crate::fit) struct Found {
+pub(in crate::fit) struct Placement {
     pub(in crate::fit) spots: Vec<Option<Spot>>,
     pub(in crate::fit) work: u64,
 }

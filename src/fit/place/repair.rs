@@ -3,9 +3,9 @@
 use super::board::{Board, Prefer, Rule};
 use super::ejection::along;
 use super::jobs::Jobs;
-use super::placement::{Best, Found, left_out};
+use super::placement::{Best, Placement, left_out};
 use crate::fit::problem::{Shelf, Spot};
-use crate::fit::random::Draw;
+use crate::fit::random::Random;
 use crate::fit::work::{Cancel, Cancelled};
 
 /// Rounds without gain before repair goes back to the best layout; picked by trial on the bench of
@@ -20,7 +20,7 @@ pub(in crate::fit) fn improve(
     enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Found, Cancelled> {
+) -> Result<Placement, Cancelled> {
     let board = Board::with(jobs, shelves, start);
     let (cost, area) = left_out(&board);
     let best = Best { cost, area, spots: start.to_vec() };
@@ -42,11 +42,11 @@ fn repair(
     enough: u64,
     budget: u64,
     cancel: &Cancel,
-) -> Result<Found, Cancelled> {
+) -> Result<Placement, Cancelled> {
     let mut board = Board::with(jobs, shelves, &best.spots);
     let mut now = (best.cost, best.area);
     let mut best = Some(best);
-    let mut draw = Draw::new(0x0F1A_7531);
+    let mut random = Random::new(0x0F1A_7531);
     let mut round: u64 = 0;
     let mut stale = 0;
     while now.0 > enough && board.work < budget {
@@ -65,13 +65,13 @@ fn repair(
         // So that a round without any work ends some time.
         board.work += 200 + jobs.list.len() as u64 / 8;
         let waiting: Vec<usize> = (0..jobs.list.len()).filter(|&n| board.spot(n).is_none()).collect();
-        let Some(wanted) = draw.pick(&waiting) else {
+        let Some(wanted) = random.pick(&waiting) else {
             break;
         };
-        let Some(removed) = ruin(&mut board, wanted, &mut draw) else {
+        let Some(removed) = ruin(&mut board, wanted, &mut random) else {
             continue;
         };
-        recreate(&mut board, wanted, &waiting, &removed, &mut draw);
+        recreate(&mut board, wanted, &waiting, &removed, &mut random);
         let next = left_out(&board);
         // A little more surface left out is a way around a dead end.
         let slack = now.1 / 4;
@@ -94,45 +94,45 @@ fn repair(
         }
     }
     let spots = best.map_or_else(Vec::new, |best| best.spots);
-    Ok(Found { spots, work: board.work })
+    Ok(Placement { spots, work: board.work })
 }
 
 /// Makes room for a job: either at one spot, or among its would-be neighbours.
-fn ruin(board: &mut Board<'_>, wanted: usize, draw: &mut Draw) -> Option<Vec<(usize, Spot)>> {
+fn ruin(board: &mut Board<'_>, wanted: usize, random: &mut Random) -> Option<Vec<(usize, Spot)>> {
     let job = board.jobs().get(wanted)?;
     if let Some(pinned) = job.pinned {
-        return take_out_at(board, wanted, pinned, draw);
+        return take_out_at(board, wanted, pinned, random);
     }
-    let region = draw.pick(&job.regions)?;
+    let region = random.pick(&job.regions)?;
     let neighbours = board.neighbours(wanted, region.shelf);
-    if draw.below(4) < 3 {
-        let turned = draw.below(2) == 1;
+    if random.below(4) < 3 {
+        let turned = random.below(2) == 1;
         let phase = job.phases.iter().max_by_key(|phase| i128::from(phase.w) * i128::from(phase.d))?;
         let rect = Spot { shelf: region.shelf, x: 0, y: 0, turned }.rect(phase);
         let (last_x, last_y) = (region.rect.right() - rect.w, region.rect.back() - rect.d);
         if last_x < region.rect.x || last_y < region.rect.y {
             return None;
         }
-        let x = along(draw, &neighbours, (region.rect.x, last_x, rect.w), |r| (r.x, r.right()));
-        let y = along(draw, &neighbours, (region.rect.y, last_y, rect.d), |r| (r.y, r.back()));
+        let x = along(random, &neighbours, (region.rect.x, last_x, rect.w), |r| (r.x, r.right()));
+        let y = along(random, &neighbours, (region.rect.y, last_y, rect.d), |r| (r.y, r.back()));
         let spot = Spot { shelf: region.shelf, x, y, turned };
-        return take_out_at(board, wanted, spot, draw);
+        return take_out_at(board, wanted, spot, random);
     }
-    let centre = draw.pick(&neighbours).map_or(region.rect, |(_, rect)| rect);
+    let centre = random.pick(&neighbours).map_or(region.rect, |(_, rect)| rect);
     let mut near: Vec<(i64, usize)> = neighbours
         .iter()
         .map(|(number, rect)| ((rect.x - centre.x).abs().saturating_add((rect.y - centre.y).abs()), *number))
         .collect();
     near.sort_unstable();
     let mut out: Vec<usize> = Vec::new();
-    out.extend(near.iter().take(2 + draw.below(8)).map(|(_, number)| *number));
+    out.extend(near.iter().take(2 + random.below(8)).map(|(_, number)| *number));
     out.sort_unstable();
     out.dedup();
     take_out(board, &out)
 }
 
 /// Makes room at one spot, and for the weight, and puts the job there.
-fn take_out_at(board: &mut Board<'_>, wanted: usize, spot: Spot, draw: &mut Draw) -> Option<Vec<(usize, Spot)>> {
+fn take_out_at(board: &mut Board<'_>, wanted: usize, spot: Spot, random: &mut Random) -> Option<Vec<(usize, Spot)>> {
     let out = board.conflicts(wanted, spot);
     if out.len() > 12 {
         return None;
@@ -143,7 +143,7 @@ fn take_out_at(board: &mut Board<'_>, wanted: usize, spot: Spot, draw: &mut Draw
         if board.within_limits(wanted, spot.shelf) {
             break;
         }
-        let other = draw.pick(&board.neighbours(wanted, spot.shelf));
+        let other = random.pick(&board.neighbours(wanted, spot.shelf));
         match other.and_then(|(other, _)| take_out(board, &[other])) {
             Some(more) => removed.extend(more),
             None => break,
@@ -168,15 +168,15 @@ fn take_out(board: &mut Board<'_>, out: &[usize]) -> Option<Vec<(usize, Spot)>> 
     Some(removed)
 }
 
-fn recreate(board: &mut Board<'_>, wanted: usize, waiting: &[usize], removed: &[(usize, Spot)], draw: &mut Draw) {
+fn recreate(board: &mut Board<'_>, wanted: usize, waiting: &[usize], removed: &[(usize, Spot)], random: &mut Random) {
     let jobs = board.jobs();
     let mut back: Vec<usize> = removed.iter().map(|(number, _)| *number).collect();
-    match draw.below(3) {
+    match random.below(3) {
         0 => back.sort_by_key(|&n| jobs.get(n).map(|job| (-job.area(), n))),
         1 => back.sort_by_key(|&n| jobs.get(n).map(|job| (job.regions.len(), job.days().from, n))),
         _ => {
             for at in (1..back.len()).rev() {
-                back.swap(at, draw.below(at + 1));
+                back.swap(at, random.below(at + 1));
             }
         }
     }
@@ -184,14 +184,14 @@ fn recreate(board: &mut Board<'_>, wanted: usize, waiting: &[usize], removed: &[
     order.push(wanted);
     order.extend(back);
     // The others that wait may find a gap too; all of them would cost too much each round.
-    let skip = draw.below(waiting.len());
+    let skip = random.below(waiting.len());
     order.extend(waiting.iter().cycle().skip(skip).take(waiting.len().min(6)).copied());
     for number in order {
         if board.spot(number).is_some() {
             continue;
         }
-        let rule = draw.pick(&[Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch]).unwrap_or(Rule::Left);
-        let prefer = if draw.below(3) == 0 { Prefer::Scarce } else { Prefer::From(draw.below(64)) };
+        let rule = random.pick(&[Rule::Lattice, Rule::Left, Rule::Front, Rule::Touch]).unwrap_or(Rule::Left);
+        let prefer = if random.below(3) == 0 { Prefer::Scarce } else { Prefer::From(random.below(64)) };
         if let Some(spot) = board.find(number, rule, prefer) {
             board.place(number, spot);
         }

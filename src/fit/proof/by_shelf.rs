@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use super::patterns::Kind;
+use super::patterns::PatternKind;
 use super::prices::{MOST_KINDS, Market, ONE};
 use crate::fit::work::Cancel;
 
@@ -17,8 +17,8 @@ const MOST_STATES: [usize; 3] = [60, 600, 6_000];
 
 /// What came of the search.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::fit) enum Outcome {
-    /// It can be done so: for each group of shelves, and each of its shelves, a filling.
+pub(in crate::fit) enum ByShelfOutcome {
+    /// It can be done so: for each group of shelves, and each of its shelves, a pattern.
     Fits(Vec<Vec<usize>>),
     Never,
     Open,
@@ -31,7 +31,7 @@ type Left = [u32; MOST_KINDS];
 #[derive(Clone, Copy)]
 struct Step {
     before: usize,
-    filling: usize,
+    pattern: usize,
 }
 
 /// Whether at most `out` items can be left without a spot; takes off the effort what it used.
@@ -41,9 +41,9 @@ pub(in crate::fit) fn leave_out(
     out: i64,
     effort: &mut u64,
     cancel: &Cancel,
-) -> Outcome {
+) -> ByShelfOutcome {
     let Some(row) = in_a_row(market) else {
-        return Outcome::Open;
+        return ByShelfOutcome::Open;
     };
     let kinds = market.kinds();
     for most in MOST_STATES {
@@ -51,22 +51,22 @@ pub(in crate::fit) fn leave_out(
             break;
         }
         let outcome = follow(market, (prices, &kinds), &row, (out, most), effort, cancel);
-        if outcome != Outcome::Open || *effort == 0 {
+        if outcome != ByShelfOutcome::Open || *effort == 0 {
             return outcome;
         }
     }
-    Outcome::Open
+    ByShelfOutcome::Open
 }
 
 fn follow(
     market: &Market,
-    (prices, kinds): (&[i64], &[Kind]),
+    (prices, kinds): (&[i64], &[PatternKind]),
     row: &[usize],
     (out, most): (i64, usize),
     effort: &mut u64,
     cancel: &Cancel,
-) -> Outcome {
-    let mut search = Search {
+) -> ByShelfOutcome {
+    let mut search = DynamicProgram {
         market,
         prices,
         kinds,
@@ -80,24 +80,24 @@ fn follow(
     for at in 0..row.len() {
         search.join(row[at]);
         for rest in (0..market.groups[row[at]].number()).rev() {
-            let tried = (search.now.len() * market.groups[row[at]].fillings.len()) as u64;
+            let tried = (search.now.len() * market.groups[row[at]].patterns.len()) as u64;
             *effort = effort.saturating_sub(tried);
             if *effort == 0 {
-                return Outcome::Open;
+                return ByShelfOutcome::Open;
             }
             search.shelf(&row[at..], rest, cancel);
             if search.now.is_empty() {
-                return if search.all { Outcome::Never } else { Outcome::Open };
+                return if search.all { ByShelfOutcome::Never } else { ByShelfOutcome::Open };
             }
         }
     }
     search.outcome(row)
 }
 
-struct Search<'a> {
+struct DynamicProgram<'a> {
     market: &'a Market,
     prices: &'a [i64],
-    kinds: &'a [Kind],
+    kinds: &'a [PatternKind],
     out: i64,
     most: usize,
     joined: Vec<bool>,
@@ -107,7 +107,7 @@ struct Search<'a> {
     all: bool,
 }
 
-impl Search<'_> {
+impl DynamicProgram<'_> {
     /// The classes of a group come into question, if they hadn't.
     fn join(&mut self, group: usize) {
         for &class in self.market.groups[group].classes.iter().flatten() {
@@ -132,13 +132,13 @@ impl Search<'_> {
                 self.all = false;
                 break;
             }
-            for (filling, numbers) in group.fillings.iter().enumerate() {
+            for (pattern, numbers) in group.patterns.iter().enumerate() {
                 let mut left = *state;
                 for (&kind, &number) in by_kind.iter().zip(numbers) {
                     left[kind] = left[kind].saturating_sub(u32::from(number));
                 }
                 if hope.least_out(&left) <= self.out {
-                    next.entry(left).or_insert(Step { before, filling });
+                    next.entry(left).or_insert(Step { before, pattern });
                 }
             }
         }
@@ -153,25 +153,25 @@ impl Search<'_> {
         self.steps.push(steps);
     }
 
-    fn outcome(&self, row: &[usize]) -> Outcome {
+    fn outcome(&self, row: &[usize]) -> ByShelfOutcome {
         let sum = |left: &Left| left.iter().map(|&number| i64::from(number)).sum::<i64>();
         let Some((mut at, _)) = self.now.iter().enumerate().min_by_key(|(_, left)| sum(left)) else {
-            return Outcome::Open;
+            return ByShelfOutcome::Open;
         };
         if sum(&self.now[at]) > self.out {
-            return if self.all { Outcome::Never } else { Outcome::Open };
+            return if self.all { ByShelfOutcome::Never } else { ByShelfOutcome::Open };
         }
         let mut taken = Vec::new();
         for steps in self.steps.iter().rev() {
-            taken.push(steps[at].filling);
+            taken.push(steps[at].pattern);
             at = steps[at].before;
         }
         let mut taken = taken.into_iter().rev();
-        let mut fillings = vec![Vec::new(); self.market.groups.len()];
+        let mut patterns = vec![Vec::new(); self.market.groups.len()];
         for &group in row {
-            fillings[group] = taken.by_ref().take(self.market.groups[group].shelves.len()).collect();
+            patterns[group] = taken.by_ref().take(self.market.groups[group].shelves.len()).collect();
         }
-        Outcome::Fits(fillings)
+        ByShelfOutcome::Fits(patterns)
     }
 }
 
@@ -198,7 +198,7 @@ struct Hope {
 }
 
 impl Hope {
-    fn new(search: &Search<'_>, row: &[usize], first: i64) -> Self {
+    fn new(search: &DynamicProgram<'_>, row: &[usize], first: i64) -> Self {
         let (market, joined) = (search.market, &search.joined);
         let kind_of = |class: usize| market.kind_of(class, search.kinds);
         let mut by_kind = [0; MOST_KINDS];
@@ -234,14 +234,14 @@ impl Hope {
 mod tests {
     use super::*;
     use crate::fit::problem::{Problem, RegionSet};
-    use crate::fit::proof::on_day::Today;
-    use crate::fit::proof::patterns::Filler;
+    use crate::fit::proof::on_day::OnDay;
+    use crate::fit::proof::patterns::PatternBook;
     use crate::fit::samples::{shelves, tray, whole};
 
-    fn outcome(problem: &Problem, out: i64, mut effort: u64) -> Outcome {
-        let today = Today::of(problem, 0);
-        let (mut filler, cancel) = (Filler::default(), Cancel::default());
-        let market = Market::new(problem, &today.alike, &mut filler, &cancel).expect("few fillings");
+    fn outcome(problem: &Problem, out: i64, mut effort: u64) -> ByShelfOutcome {
+        let on_day = OnDay::of(problem, 0);
+        let (mut book, cancel) = (PatternBook::default(), Cancel::default());
+        let market = Market::new(problem, &on_day.alike, &mut book, &cancel).expect("few patterns");
         let prices = vec![ONE; market.classes.len()];
         leave_out(&market, &prices, out, &mut effort, &cancel)
     }
@@ -257,10 +257,10 @@ mod tests {
 
     #[test]
     fn the_fewest_left_out_are_found_and_proven() {
-        assert!(matches!(outcome(&low_and_high(5, 3), 0, 10_000), Outcome::Fits(_)));
-        assert_eq!(outcome(&low_and_high(5, 4), 0, 10_000), Outcome::Never);
-        assert!(matches!(outcome(&low_and_high(5, 4), 1, 10_000), Outcome::Fits(_)));
-        assert_eq!(outcome(&low_and_high(1, 5), 0, 10_000), Outcome::Never);
+        assert!(matches!(outcome(&low_and_high(5, 3), 0, 10_000), ByShelfOutcome::Fits(_)));
+        assert_eq!(outcome(&low_and_high(5, 4), 0, 10_000), ByShelfOutcome::Never);
+        assert!(matches!(outcome(&low_and_high(5, 4), 1, 10_000), ByShelfOutcome::Fits(_)));
+        assert_eq!(outcome(&low_and_high(1, 5), 0, 10_000), ByShelfOutcome::Never);
     }
 
     #[test]
@@ -268,11 +268,11 @@ mod tests {
         let both = whole(&[(610, 1219), (610, 1219)]);
         let only = |shelf| both.iter().filter(|region| region.shelf == shelf).copied().collect::<RegionSet>();
         let items = vec![tray(0, 1, 545, 278, &only(0)), tray(0, 1, 545, 278, &only(1))];
-        assert_eq!(outcome(&Problem { shelves: shelves(2), items }, 0, 10_000), Outcome::Open);
+        assert_eq!(outcome(&Problem { shelves: shelves(2), items }, 0, 10_000), ByShelfOutcome::Open);
     }
 
     #[test]
     fn too_little_effort_leaves_it_open() {
-        assert_eq!(outcome(&low_and_high(5, 3), 0, 1), Outcome::Open);
+        assert_eq!(outcome(&low_and_high(5, 3), 0, 1), ByShelfOutcome::Open);
     }
 }

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::bound::{DayProof, Strongest};
 use super::ground::{Ground, Plot, is_within, plots};
-use super::on_day::{Alike, Today, grounds};
+use super::on_day::{Alike, OnDay, grounds};
 use crate::fit::answer::{Bound, BoundKind};
 use crate::fit::count::{at_least, at_most};
 use crate::fit::problem::{Problem, Region};
@@ -29,20 +29,20 @@ pub(in crate::fit) struct Counts {
 
 impl Counts {
     /// By all bounds but prices; whatever was proven by the time of a cancel.
-    pub(in crate::fit) fn prove(&mut self, problem: &Problem, today: &Today, cancel: &Cancel) -> DayProof {
+    pub(in crate::fit) fn prove(&mut self, problem: &Problem, on_day: &OnDay, cancel: &Cancel) -> DayProof {
         let mut best = Strongest::default();
-        let apart = today.apart();
-        best.offer(BoundKind::NoRegion, today.homeless.clone(), 0);
-        let clash = pin_clash(&today.alike, &today.misplaced);
-        let clashes = clash.0.len() - today.misplaced.len() - clash.1;
+        let apart = on_day.apart();
+        best.offer(BoundKind::NoRegion, on_day.homeless.clone(), 0);
+        let clash = pin_clash(&on_day.alike, &on_day.misplaced);
+        let clashes = clash.0.len() - on_day.misplaced.len() - clash.1;
         best.offer(BoundKind::PinClash, clash.0, i64::try_from(clash.1).unwrap_or(i64::MAX));
 
         let mut crowded = Strongest::default();
-        for ground in grounds(&today.alike) {
+        for ground in grounds(&on_day.alike) {
             if cancel.is_cancelled() {
                 break;
             }
-            self.ground(problem, &today.alike, &ground, &mut crowded);
+            self.ground(problem, &on_day.alike, &ground, &mut crowded);
         }
         let short = crowded.0.as_ref().map_or(0, Bound::short).max(i64::try_from(clashes).unwrap_or(0));
         if let Some(bound) = crowded.0 {
@@ -52,8 +52,8 @@ impl Counts {
     }
 
     /// All bounds for the items that can only stand on some ground.
-    fn ground(&mut self, problem: &Problem, today: &[Alike], ground: &Ground, best: &mut Strongest) {
-        let held: Vec<&Alike> = today.iter().filter(|alike| is_within(&alike.regions, ground)).collect();
+    fn ground(&mut self, problem: &Problem, on_day: &[Alike], ground: &Ground, best: &mut Strongest) {
+        let held: Vec<&Alike> = on_day.iter().filter(|alike| is_within(&alike.regions, ground)).collect();
         if held.is_empty() {
             return;
         }
@@ -124,10 +124,10 @@ impl Counts {
 }
 
 /// Items of which so many, at most, can stand: pairs without a common member lose one each.
-fn pin_clash(today: &[Alike], misplaced: &[usize]) -> (Vec<usize>, usize) {
+fn pin_clash(on_day: &[Alike], misplaced: &[usize]) -> (Vec<usize>, usize) {
     let mut items = misplaced.to_vec();
     let mut pairs = 0;
-    let pinned = today.iter().filter(|alike| alike.pinned);
+    let pinned = on_day.iter().filter(|alike| alike.pinned);
     let mut free: Vec<(usize, Region)> =
         pinned.filter_map(|alike| Some((*alike.items.first()?, *alike.regions.first()?))).collect();
     while let Some((item, region)) = free.pop() {

@@ -33,7 +33,7 @@ impl Alike {
 }
 
 #[derive(Debug, Default)]
-pub(in crate::fit) struct Today {
+pub(in crate::fit) struct OnDay {
     /// They fit nowhere.
     pub(in crate::fit) homeless: Vec<usize>,
     /// They are pinned to ground that isn't theirs.
@@ -41,9 +41,9 @@ pub(in crate::fit) struct Today {
     pub(in crate::fit) alike: Vec<Alike>,
 }
 
-impl Today {
+impl OnDay {
     pub(in crate::fit) fn of(problem: &Problem, day: i32) -> Self {
-        let mut today = Self::default();
+        let mut on_day = Self::default();
         // By the set's address, which only saves comparing them: who fits where, or nowhere.
         let mut known: BTreeMap<(*const Region, [i64; 3]), Option<usize>> = BTreeMap::new();
         for (number, item) in problem.items.iter().enumerate() {
@@ -54,9 +54,9 @@ impl Today {
                 let bears = problem.shelves.get(spot.shelf).is_some_and(|shelf| bears(shelf, phase));
                 if own && bears && phase.w.min(phase.d) > 0 {
                     let regions = vec![Region { shelf: spot.shelf, rect }];
-                    today.alike.push(alike(phase, Arc::new(regions), true, number));
+                    on_day.alike.push(alike(phase, Arc::new(regions), true, number));
                 } else {
-                    today.misplaced.push(number);
+                    on_day.misplaced.push(number);
                 }
                 continue;
             }
@@ -71,16 +71,16 @@ impl Today {
                 (least > 0 && !regions.is_empty()).then(|| {
                     let mut first = alike(phase, Arc::new(regions), false, number);
                     first.items.clear();
-                    today.alike.push(first);
-                    today.alike.len() - 1
+                    on_day.alike.push(first);
+                    on_day.alike.len() - 1
                 })
             });
-            match at.and_then(|at| today.alike.get_mut(at)) {
+            match at.and_then(|at| on_day.alike.get_mut(at)) {
                 Some(kin) => kin.items.push(number),
-                None => today.homeless.push(number),
+                None => on_day.homeless.push(number),
             }
         }
-        today
+        on_day
     }
 
     /// How many can't stand whoever else does.
@@ -107,8 +107,8 @@ fn bears(shelf: &Shelf, phase: &Phase) -> bool {
 }
 
 /// The grounds to look at: unions of the movable items' own, single shelves, everything.
-pub(in crate::fit) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
-    let mut sets: Vec<&Arc<Ground>> = today.iter().filter(|alike| !alike.pinned).map(|alike| &alike.regions).collect();
+pub(in crate::fit) fn grounds(on_day: &[Alike]) -> BTreeSet<Ground> {
+    let mut sets: Vec<&Arc<Ground>> = on_day.iter().filter(|alike| !alike.pinned).map(|alike| &alike.regions).collect();
     sets.sort_unstable_by_key(|set| Arc::as_ptr(set));
     sets.dedup_by_key(|set| Arc::as_ptr(set));
     let own: BTreeSet<&Ground> = sets.into_iter().map(|set| &**set).collect();
@@ -129,14 +129,14 @@ pub(in crate::fit) fn grounds(today: &[Alike]) -> BTreeSet<Ground> {
         }
     }
     let mut whole: BTreeMap<usize, Vec<Region>> = BTreeMap::new();
-    let pinned = today.iter().filter(|alike| alike.pinned).flat_map(|alike| alike.regions.iter());
+    let pinned = on_day.iter().filter(|alike| alike.pinned).flat_map(|alike| alike.regions.iter());
     for region in own.iter().flat_map(|ground| ground.iter()).chain(pinned) {
         whole.entry(region.shelf).or_default().push(*region);
     }
     let whole: Vec<Region> =
         whole.into_iter().map(|(shelf, regions)| Region { shelf, rect: around(&regions) }).collect();
     // Only what may stand nowhere else is held against a single shelf.
-    let single: BTreeSet<usize> = today
+    let single: BTreeSet<usize> = on_day
         .iter()
         .filter(|alike| alike.regions.iter().all(|r| alike.regions.first().is_some_and(|first| r.shelf == first.shelf)))
         .filter_map(|alike| alike.regions.first().map(|region| region.shelf))
@@ -154,8 +154,8 @@ mod tests {
     #[test]
     fn an_item_only_counts_regions_into_which_it_fits() {
         let items = vec![tray(0, 1, 5, 3, &whole(&[(4, 4), (3, 5), (5, 2)]))];
-        let today = Today::of(&Problem { shelves: shelves(3), items }, 0);
-        assert_eq!(today.alike[0].regions.iter().map(|r| r.shelf).collect::<Vec<_>>(), [1]);
+        let on_day = OnDay::of(&Problem { shelves: shelves(3), items }, 0);
+        assert_eq!(on_day.alike[0].regions.iter().map(|r| r.shelf).collect::<Vec<_>>(), [1]);
     }
 
     #[test]
@@ -163,8 +163,8 @@ mod tests {
         let shelf = whole(&[(5, 5)]);
         let mut items = vec![tray(0, 1, 2, 3, &shelf), tray(0, 1, 3, 2, &shelf), tray(0, 1, 6, 1, &shelf)];
         items.push(tray(1, 2, 2, 3, &shelf));
-        let today = Today::of(&Problem { shelves: shelves(1), items }, 0);
-        assert_eq!((today.homeless.as_slice(), today.apart(), today.items()), (&[2][..], 1, vec![0, 1]));
-        assert_eq!(today.alike.iter().map(|alike| alike.items.clone()).collect::<Vec<_>>(), [[0, 1]]);
+        let on_day = OnDay::of(&Problem { shelves: shelves(1), items }, 0);
+        assert_eq!((on_day.homeless.as_slice(), on_day.apart(), on_day.items()), (&[2][..], 1, vec![0, 1]));
+        assert_eq!(on_day.alike.iter().map(|alike| alike.items.clone()).collect::<Vec<_>>(), [[0, 1]]);
     }
 }

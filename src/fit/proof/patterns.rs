@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::small_sets::{Pieces, Together, together};
+use super::small_sets::{SizeCount, SmallSet, small_set};
 use crate::fit::place::jobs::FAR;
 use crate::fit::problem::Rect;
 use crate::fit::work::Cancel;
@@ -21,13 +21,13 @@ const WHOLE_EFFORT: u64 = 1_500_000;
 
 /// What matters of an item for whether it still finds room on a shelf.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(in crate::fit) struct Kind {
+pub(in crate::fit) struct PatternKind {
     pub(in crate::fit) least: i64,
     pub(in crate::fit) most: i64,
     pub(in crate::fit) grams: i64,
 }
 
-impl Kind {
+impl PatternKind {
     fn area(self) -> i128 {
         i128::from(self.least) * i128::from(self.most)
     }
@@ -44,18 +44,18 @@ pub(in crate::fit) struct Room {
 
 /// Numbers of each kind that may stand together, none within another; anything that does stand
 /// together is within one of them.
-pub(in crate::fit) type Fillings = Arc<[Vec<u8>]>;
+pub(in crate::fit) type Patterns = Arc<[Vec<u8>]>;
 
 /// The ways found so far.
 #[derive(Debug, Default)]
-pub(in crate::fit) struct Filler {
-    known: BTreeMap<(Room, Vec<Kind>), Option<Fillings>>,
-    together: BTreeMap<(i64, i64, Vec<Pieces>), Together>,
+pub(in crate::fit) struct PatternBook {
+    known: BTreeMap<(Room, Vec<PatternKind>), Option<Patterns>>,
+    small_sets: BTreeMap<(i64, i64, Vec<SizeCount>), SmallSet>,
 }
 
-impl Filler {
+impl PatternBook {
     /// `None` where there are too many to list, or after a cancel.
-    pub(in crate::fit) fn fillings(&mut self, room: Room, kinds: &[Kind], cancel: &Cancel) -> Option<Fillings> {
+    pub(in crate::fit) fn patterns(&mut self, room: Room, kinds: &[PatternKind], cancel: &Cancel) -> Option<Patterns> {
         let key = (room, kinds.to_vec());
         if let Some(known) = self.known.get(&key) {
             return known.clone();
@@ -65,15 +65,15 @@ impl Filler {
         found
     }
 
-    /// One way to lay a filling out, the shelf's longer side along x; `None` if none was found.
-    pub(in crate::fit) fn laid_out(&self, room: Room, kinds: &[Kind], filling: &[u8]) -> Option<&[Rect]> {
-        match self.together.get(&(room.w, room.d, pieces(kinds, filling)))? {
-            Together::Stand(rects) => Some(rects),
-            Together::Never | Together::Open => None,
+    /// One way to lay a pattern out, the shelf's longer side along x; `None` if none was found.
+    pub(in crate::fit) fn laid_out(&self, room: Room, kinds: &[PatternKind], pattern: &[u8]) -> Option<&[Rect]> {
+        match self.small_sets.get(&(room.w, room.d, pieces(kinds, pattern)))? {
+            SmallSet::Stand(rects) => Some(rects),
+            SmallSet::Never | SmallSet::Open => None,
         }
     }
 
-    fn list(&mut self, room: Room, kinds: &[Kind], cancel: &Cancel) -> Option<Fillings> {
+    fn list(&mut self, room: Room, kinds: &[PatternKind], cancel: &Cancel) -> Option<Patterns> {
         let least = kinds.iter().map(|kind| kind.area()).min()?;
         if room.w.max(room.d) >= FAR {
             return None;
@@ -81,7 +81,7 @@ impl Filler {
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
             return None;
         }
-        let mut list = List { cancel, room, kinds, filler: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
+        let mut list = List { cancel, room, kinds, book: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
         list.extend(0, &mut vec![0; kinds.len()])?;
         let found = list.found;
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
@@ -89,20 +89,20 @@ impl Filler {
     }
 }
 
-fn pieces(kinds: &[Kind], numbers: &[u8]) -> Vec<Pieces> {
+fn pieces(kinds: &[PatternKind], numbers: &[u8]) -> Vec<SizeCount> {
     let mut sizes: BTreeMap<(i64, i64), u8> = BTreeMap::new();
     for (kind, &number) in kinds.iter().zip(numbers).filter(|(_, number)| **number > 0) {
         let all = sizes.entry((kind.most, kind.least)).or_default();
         *all = all.saturating_add(number);
     }
-    sizes.into_iter().map(|((w, d), number)| Pieces { w, d, number }).collect()
+    sizes.into_iter().map(|((w, d), number)| SizeCount { w, d, number }).collect()
 }
 
 struct List<'a> {
     cancel: &'a Cancel,
     room: Room,
-    kinds: &'a [Kind],
-    filler: &'a mut Filler,
+    kinds: &'a [PatternKind],
+    book: &'a mut PatternBook,
     found: Vec<Vec<u8>>,
     tried: usize,
     effort: u64,
@@ -138,7 +138,7 @@ impl List<'_> {
     }
 
     fn possible(&mut self, numbers: &[u8]) -> bool {
-        let sum = |of: &dyn Fn(&Kind) -> i128| -> i128 {
+        let sum = |of: &dyn Fn(&PatternKind) -> i128| -> i128 {
             self.kinds.iter().zip(numbers).map(|(kind, &number)| of(kind) * i128::from(number)).sum()
         };
         let area = sum(&|kind| kind.area());
@@ -148,15 +148,15 @@ impl List<'_> {
             return false;
         }
         let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
-        if let Some(known) = self.filler.together.get(&key) {
-            return *known != Together::Never;
+        if let Some(known) = self.book.small_sets.get(&key) {
+            return *known != SmallSet::Never;
         }
         let mut effort = EFFORT.min(self.effort);
         let given = effort;
-        let known = together(key.0, key.1, &key.2, &mut effort);
+        let known = small_set(key.0, key.1, &key.2, &mut effort);
         self.effort -= given - effort;
-        let possible = known != Together::Never;
-        self.filler.together.insert(key, known);
+        let possible = known != SmallSet::Never;
+        self.book.small_sets.insert(key, known);
         possible
     }
 }
@@ -165,45 +165,45 @@ impl List<'_> {
 mod tests {
     use super::*;
 
-    const FLAT: Kind = Kind { least: 278, most: 545, grams: 7_000 };
-    const CRATE: Kind = Kind { least: 320, most: 530, grams: 9_000 };
+    const FLAT: PatternKind = PatternKind { least: 278, most: 545, grams: 7_000 };
+    const CRATE: PatternKind = PatternKind { least: 320, most: 530, grams: 9_000 };
     const SHELF: Room = Room { w: 610, d: 1219, load: None, cover: None };
 
-    fn sorted(fillings: &Fillings) -> Vec<Vec<u8>> {
-        let mut list = fillings.to_vec();
+    fn sorted(patterns: &Patterns) -> Vec<Vec<u8>> {
+        let mut list = patterns.to_vec();
         list.sort_unstable();
         list
     }
 
     #[test]
     fn flats_and_crates_share_a_shelf_four_at_a_time() {
-        let found = Filler::default().fillings(SHELF, &[FLAT, CRATE], &Cancel::default()).expect("few");
+        let found = PatternBook::default().patterns(SHELF, &[FLAT, CRATE], &Cancel::default()).expect("few");
         assert_eq!(sorted(&found), [[1, 3], [2, 2], [3, 1], [4, 0]].map(Vec::from));
     }
 
     #[test]
     fn load_and_allowance_leave_less() {
-        let mut filler = Filler::default();
+        let mut book = PatternBook::default();
         let heavy = Room { load: Some(23_000), ..SHELF };
         assert_eq!(
-            sorted(&filler.fillings(heavy, &[FLAT, CRATE], &Cancel::default()).expect("few")),
+            sorted(&book.patterns(heavy, &[FLAT, CRATE], &Cancel::default()).expect("few")),
             [[0, 2], [2, 1], [3, 0]].map(Vec::from)
         );
         let allowance = Room { cover: Some(320_000), ..SHELF };
         assert_eq!(
-            sorted(&filler.fillings(allowance, &[FLAT, CRATE], &Cancel::default()).expect("few")),
+            sorted(&book.patterns(allowance, &[FLAT, CRATE], &Cancel::default()).expect("few")),
             [[0, 1], [2, 0]].map(Vec::from)
         );
     }
 
     #[test]
     fn numbers_end_with_the_ground_even_without_any_effort() {
-        let mut filler = Filler::default();
+        let mut book = PatternBook::default();
         let mut list = List {
             cancel: &Cancel::default(),
             room: SHELF,
             kinds: &[CRATE],
-            filler: &mut filler,
+            book: &mut book,
             found: Vec::new(),
             tried: 0,
             effort: 0,
@@ -215,7 +215,7 @@ mod tests {
     #[test]
     fn a_bench_with_too_many_ways_is_left_alone() {
         let bench = Room { w: 6_000, d: 1_800, ..SHELF };
-        assert_eq!(Filler::default().fillings(bench, &[FLAT, CRATE], &Cancel::default()), None);
-        assert_eq!(Filler::default().fillings(SHELF, &[], &Cancel::default()), None);
+        assert_eq!(PatternBook::default().patterns(bench, &[FLAT, CRATE], &Cancel::default()), None);
+        assert_eq!(PatternBook::default().patterns(SHELF, &[], &Cancel::default()), None);
     }
 }

@@ -1,16 +1,16 @@
 //! A proof that a day cannot be packed, from prices on ground.
 //!
 //! Give every class of items a price between 0 and 1. However the items stand, what stands on one
-//! shelf is within one of its fillings, so all that stands is worth at most the dearest filling of
+//! shelf is within one of its patterns, so all that stands is worth at most the dearest pattern of
 //! every shelf; and an item that stands adds, beyond its price, at most 1 less the price. Both in
 //! sum are a bound on how many can stand, whatever the prices: Lagrangian relaxation of packing by
-//! fillings. Good prices are sought by subgradient steps of B. T. Polyak (1969; recalled, not
+//! patterns. Good prices are sought by subgradient steps of B. T. Polyak (1969; recalled, not
 //! re-read), in floating point; the bound itself is counted in whole numbers.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::on_day::Alike;
-use super::patterns::{Filler, Fillings, Kind, Room};
+use super::patterns::{PatternBook, PatternKind, Patterns, Room};
 use crate::fit::answer::{Bound, BoundKind};
 use crate::fit::problem::{Problem, Region};
 use crate::fit::work::Cancel;
@@ -24,14 +24,14 @@ pub(in crate::fit) const MOST_KINDS: usize = 10;
 
 /// Items of one kind with the same shelves.
 #[derive(Debug)]
-pub(in crate::fit) struct Class {
-    pub(in crate::fit) kind: Kind,
+pub(in crate::fit) struct PriceClass {
+    pub(in crate::fit) kind: PatternKind,
     pub(in crate::fit) items: Vec<usize>,
 }
 
 /// The ground of one shelf.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::fit) struct Ground {
+pub(in crate::fit) struct ShelfGround {
     pub(in crate::fit) region: Region,
     /// Whoever may stand on it may stand anywhere on it.
     pub(in crate::fit) whole: bool,
@@ -40,11 +40,11 @@ pub(in crate::fit) struct Ground {
 /// Shelves that are alike to every class.
 #[derive(Debug)]
 pub(in crate::fit) struct Group {
-    pub(in crate::fit) shelves: Vec<Ground>,
+    pub(in crate::fit) shelves: Vec<ShelfGround>,
     pub(in crate::fit) room: Room,
-    pub(in crate::fit) kinds: Vec<Kind>,
-    pub(in crate::fit) fillings: Fillings,
-    /// The classes that may stand on it, by the fillings' kinds.
+    pub(in crate::fit) kinds: Vec<PatternKind>,
+    pub(in crate::fit) patterns: Patterns,
+    /// The classes that may stand on it, by the patterns' kinds.
     pub(in crate::fit) classes: Vec<Vec<usize>>,
 }
 
@@ -53,26 +53,26 @@ impl Group {
         count(&self.shelves)
     }
 
-    /// The dearest filling of one shelf.
+    /// The dearest pattern of one shelf.
     pub(in crate::fit) fn worth(&self, prices: &[i64], numbers: &[i64]) -> i64 {
         self.dearest(prices, numbers).map_or(0, |dearest| dearest.worth)
     }
 
     fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<Dearest<'_>> {
         let by_kind: Vec<Vec<usize>> = self.classes.iter().map(|classes| dearest(classes, prices)).collect();
-        let value = |filling: &[u8]| -> i64 {
-            let kinds = filling.iter().zip(&by_kind);
+        let value = |pattern: &[u8]| -> i64 {
+            let kinds = pattern.iter().zip(&by_kind);
             kinds.map(|(&most, classes)| take(i64::from(most), classes, prices, numbers, |_, _| ())).sum()
         };
-        let best = self.fillings.iter().map(|filling| (value(filling), filling.as_slice())).max_by_key(|one| one.0);
-        best.map(|(worth, filling)| Dearest { worth, filling, by_kind })
+        let best = self.patterns.iter().map(|pattern| (value(pattern), pattern.as_slice())).max_by_key(|one| one.0);
+        best.map(|(worth, pattern)| Dearest { worth, pattern, by_kind })
     }
 }
 
-/// The dearest filling of one shelf.
+/// The dearest pattern of one shelf.
 struct Dearest<'a> {
     worth: i64,
-    filling: &'a [u8],
+    pattern: &'a [u8],
     /// The classes of each kind, dearest first.
     by_kind: Vec<Vec<usize>>,
 }
@@ -81,31 +81,31 @@ struct Dearest<'a> {
 struct Worth {
     /// In `ONE`s: no more can stand.
     bound: i64,
-    /// How many of each class stand in the dearest fillings.
+    /// How many of each class stand in the dearest patterns.
     used: Vec<i64>,
 }
 
 #[derive(Debug)]
 pub(in crate::fit) struct Market {
-    pub(in crate::fit) classes: Vec<Class>,
+    pub(in crate::fit) classes: Vec<PriceClass>,
     pub(in crate::fit) groups: Vec<Group>,
 }
 
 impl Market {
-    /// `None` where fillings are too many to list.
+    /// `None` where patterns are too many to list.
     pub(in crate::fit) fn new(
         problem: &Problem,
-        today: &[Alike],
-        filler: &mut Filler,
+        on_day: &[Alike],
+        book: &mut PatternBook,
         cancel: &Cancel,
     ) -> Option<Self> {
-        let mut classes: BTreeMap<(Kind, Vec<usize>), Vec<usize>> = BTreeMap::new();
-        let mut ground: BTreeMap<usize, Ground> = BTreeMap::new();
-        for alike in today {
-            let kind = Kind { least: alike.least, most: alike.most, grams: alike.grams };
+        let mut classes: BTreeMap<(PatternKind, Vec<usize>), Vec<usize>> = BTreeMap::new();
+        let mut ground: BTreeMap<usize, ShelfGround> = BTreeMap::new();
+        for alike in on_day {
+            let kind = PatternKind { least: alike.least, most: alike.most, grams: alike.grams };
             let shelves: BTreeSet<usize> = alike.regions.iter().map(|region| region.shelf).collect();
             for &region in alike.regions.iter() {
-                let all = ground.entry(region.shelf).or_insert(Ground { region, whole: true });
+                let all = ground.entry(region.shelf).or_insert(ShelfGround { region, whole: true });
                 all.whole &= all.region == region && !alike.pinned;
                 all.region.rect = all.region.rect.around(region.rect);
             }
@@ -114,7 +114,7 @@ impl Market {
         if classes.len() > MOST_CLASSES {
             return None;
         }
-        let mut alike: BTreeMap<(Room, Vec<usize>), Vec<Ground>> = BTreeMap::new();
+        let mut alike: BTreeMap<(Room, Vec<usize>), Vec<ShelfGround>> = BTreeMap::new();
         for (&shelf, &ground) in &ground {
             let limits = problem.shelves.get(shelf)?;
             let rect = ground.region.rect;
@@ -123,7 +123,8 @@ impl Market {
             let here = classes.keys().enumerate().filter(|(_, (_, shelves))| shelves.binary_search(&shelf).is_ok());
             alike.entry((room, here.map(|(number, _)| number).collect())).or_default().push(ground);
         }
-        let mut classes: Vec<Class> = classes.into_iter().map(|((kind, _), items)| Class { kind, items }).collect();
+        let mut classes: Vec<PriceClass> =
+            classes.into_iter().map(|((kind, _), items)| PriceClass { kind, items }).collect();
         // Where no load can bind, weight makes no difference between kinds.
         if !alike.keys().any(|(room, here)| load_can_bind(*room, here.iter().filter_map(|&class| classes.get(class)))) {
             for class in &mut classes {
@@ -131,18 +132,18 @@ impl Market {
             }
         }
         let groups =
-            alike.into_iter().map(|((room, here), shelves)| group(&classes, (room, &here), shelves, filler, cancel));
+            alike.into_iter().map(|((room, here), shelves)| group(&classes, (room, &here), shelves, book, cancel));
         let market = Self { groups: groups.collect::<Option<_>>()?, classes };
         (market.kinds().len() <= MOST_KINDS).then_some(market)
     }
 
     /// All kinds, once each.
-    pub(in crate::fit) fn kinds(&self) -> Vec<Kind> {
-        let kinds: BTreeSet<Kind> = self.classes.iter().map(|class| class.kind).collect();
+    pub(in crate::fit) fn kinds(&self) -> Vec<PatternKind> {
+        let kinds: BTreeSet<PatternKind> = self.classes.iter().map(|class| class.kind).collect();
         kinds.into_iter().collect()
     }
 
-    pub(in crate::fit) fn kind_of(&self, class: usize, kinds: &[Kind]) -> usize {
+    pub(in crate::fit) fn kind_of(&self, class: usize, kinds: &[PatternKind]) -> usize {
         kinds.binary_search(&self.classes[class].kind).unwrap_or(0)
     }
 
@@ -219,16 +220,16 @@ impl Market {
         let mut items: Vec<usize> = chosen.copied().collect();
         items.sort_unstable();
         let held = count(&items) - short;
-        Bound { kind: BoundKind::Fillings, items, held }
+        Bound { kind: BoundKind::Patterns, items, held }
     }
 
     fn worth(&self, prices: &[i64], numbers: &[i64]) -> Worth {
         let beyond = prices.iter().zip(numbers).map(|(price, number)| (ONE - price) * number);
         let mut worth = Worth { bound: beyond.sum(), used: vec![0; prices.len()] };
         for group in &self.groups {
-            let Some(Dearest { worth: value, filling, by_kind }) = group.dearest(prices, numbers) else { continue };
+            let Some(Dearest { worth: value, pattern, by_kind }) = group.dearest(prices, numbers) else { continue };
             worth.bound += value * group.number();
-            for (&most, classes) in filling.iter().zip(&by_kind) {
+            for (&most, classes) in pattern.iter().zip(&by_kind) {
                 take(i64::from(most), classes, prices, numbers, |class, n| worth.used[class] += n * group.number());
             }
         }
@@ -261,10 +262,10 @@ fn count<T>(items: &[T]) -> i64 {
     i64::try_from(items.len()).unwrap_or(i64::MAX)
 }
 
-fn load_can_bind<'a>(room: Room, mut classes: impl Iterator<Item = &'a Class>) -> bool {
+fn load_can_bind<'a>(room: Room, mut classes: impl Iterator<Item = &'a PriceClass>) -> bool {
     let area = |w: i64, d: i64| i128::from(w) * i128::from(d);
     // As if the whole shelf were covered with the heaviest for its size.
-    let heavy = |load: i64, kind: Kind| {
+    let heavy = |load: i64, kind: PatternKind| {
         i128::from(kind.grams).saturating_mul(area(room.w, room.d))
             > i128::from(load).saturating_mul(area(kind.least, kind.most))
     };
@@ -272,22 +273,22 @@ fn load_can_bind<'a>(room: Room, mut classes: impl Iterator<Item = &'a Class>) -
 }
 
 fn group(
-    classes: &[Class],
+    classes: &[PriceClass],
     (room, here): (Room, &[usize]),
-    shelves: Vec<Ground>,
-    filler: &mut Filler,
+    shelves: Vec<ShelfGround>,
+    book: &mut PatternBook,
     cancel: &Cancel,
 ) -> Option<Group> {
-    let mut kinds: BTreeMap<Kind, Vec<usize>> = BTreeMap::new();
+    let mut kinds: BTreeMap<PatternKind, Vec<usize>> = BTreeMap::new();
     for &class in here {
         kinds.entry(classes.get(class)?.kind).or_default().push(class);
     }
     if kinds.len() > MOST_KINDS {
         return None;
     }
-    let list: Vec<Kind> = kinds.keys().copied().collect();
-    let fillings = filler.fillings(room, &list, cancel)?;
-    Some(Group { shelves, room, kinds: list, fillings, classes: kinds.into_values().collect() })
+    let list: Vec<PatternKind> = kinds.keys().copied().collect();
+    let patterns = book.patterns(room, &list, cancel)?;
+    Some(Group { shelves, room, kinds: list, patterns, classes: kinds.into_values().collect() })
 }
 
 #[cfg(test)]
@@ -299,8 +300,9 @@ mod tests {
     #[test]
     fn prices_of_any_kind_never_hold_too_few() {
         let problem = Problem { shelves: shelves(1), items: vec![tray(0, 1, 545, 278, &whole(&[(610, 1219)])); 4] };
-        let today = crate::fit::proof::on_day::Today::of(&problem, 0);
-        let market = Market::new(&problem, &today.alike, &mut Filler::default(), &Cancel::default()).expect("few");
+        let on_day = crate::fit::proof::on_day::OnDay::of(&problem, 0);
+        let market =
+            Market::new(&problem, &on_day.alike, &mut PatternBook::default(), &Cancel::default()).expect("few");
         for price in [0, 1, ONE / 3, ONE / 2, ONE - 1, ONE] {
             assert!(market.worth(&[price], &[4]).bound >= 4 * ONE);
         }

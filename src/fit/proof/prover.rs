@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::bound::{DayProof, Strongest};
-use super::by_shelf::{Outcome, leave_out};
+use super::by_shelf::{ByShelfOutcome, leave_out};
 use super::counts::Counts;
-use super::from_patterns::{Standing, spots};
-use super::on_day::Today;
-use super::patterns::Filler;
+use super::from_patterns::{StandingNow, spots};
+use super::on_day::OnDay;
+use super::patterns::PatternBook;
 use super::prices::Market;
 use crate::fit::answer::{Bound, BoundKind, Layout};
 use crate::fit::check::check;
@@ -15,7 +15,7 @@ use crate::fit::place::exhaust::can_never_stand;
 use crate::fit::problem::{Item, Problem, Spot};
 use crate::fit::work::Cancel;
 
-/// Fillings tried on one day, and on all days of a problem.
+/// Patterns tried on one day, and on all days of a problem.
 const DAY_EFFORT: u64 = 1_000_000;
 const ALL_EFFORT: u64 = 10_000_000;
 
@@ -34,7 +34,7 @@ pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
 pub(in crate::fit) struct Prover {
     cancel: Cancel,
     counts: Counts,
-    filler: Filler,
+    book: PatternBook,
     days: BTreeMap<i32, DayProof>,
     /// As `days`, by prices too.
     priced: BTreeMap<i32, Priced>,
@@ -42,11 +42,11 @@ pub(in crate::fit) struct Prover {
     effort: u64,
 }
 
-/// A day's proof by prices, and how to fill the shelves so that no more is left out than proven.
+/// A day's proof by prices, and a pattern for every shelf that leaves out no more than proven.
 #[derive(Debug, Default)]
 struct Priced {
     proof: DayProof,
-    plan: Option<(Market, Vec<Vec<usize>>)>,
+    chosen: Option<(Market, Vec<Vec<usize>>)>,
 }
 
 impl Prover {
@@ -54,7 +54,7 @@ impl Prover {
         Self {
             cancel: cancel.clone(),
             counts: Counts::default(),
-            filler: Filler::default(),
+            book: PatternBook::default(),
             days: BTreeMap::new(),
             priced: BTreeMap::new(),
             effort: ALL_EFFORT,
@@ -65,7 +65,7 @@ impl Prover {
         if let Some(known) = self.days.get(&day) {
             return known.clone();
         }
-        let proof = self.counts.prove(problem, &Today::of(problem, day), &self.cancel);
+        let proof = self.counts.prove(problem, &OnDay::of(problem, day), &self.cancel);
         self.days.insert(day, proof.clone());
         proof
     }
@@ -83,13 +83,13 @@ impl Prover {
 
     fn price(&mut self, problem: &Problem, day: i32) -> Priced {
         let mut proof = self.day(problem, day);
-        let today = Today::of(problem, day);
-        let apart = today.apart();
-        let Some(market) = Market::new(problem, &today.alike, &mut self.filler, &self.cancel) else {
+        let on_day = OnDay::of(problem, day);
+        let apart = on_day.apart();
+        let Some(market) = Market::new(problem, &on_day.alike, &mut self.book, &self.cancel) else {
             if proof.bound.is_none() {
-                proof = self.try_all(problem, day, today.items());
+                proof = self.try_all(problem, day, on_day.items());
             }
-            return Priced { proof, plan: None };
+            return Priced { proof, chosen: None };
         };
         let (bound, prices) = market.prove(proof.short - apart, &self.cancel);
         let mut best = Strongest(proof.bound.take());
@@ -101,25 +101,25 @@ impl Prover {
         let mut effort = given;
         let outcome = loop {
             let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
-            if outcome != Outcome::Never {
+            if outcome != ByShelfOutcome::Never {
                 break outcome;
             }
             proof.short += 1;
-            let items = today.items();
+            let items = on_day.items();
             let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
-            best.offer(BoundKind::Fillings, items, held);
+            best.offer(BoundKind::Patterns, items, held);
         };
         self.effort -= given - effort;
         proof.bound = best.0;
         let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
-        let plan = match outcome {
-            Outcome::Fits(fillings) if whole => Some((market, fillings)),
+        let chosen = match outcome {
+            ByShelfOutcome::Fits(patterns) if whole => Some((market, patterns)),
             _ => None,
         };
-        if proof.bound.is_none() && plan.is_none() {
-            proof = self.try_all(problem, day, today.items());
+        if proof.bound.is_none() && chosen.is_none() {
+            proof = self.try_all(problem, day, on_day.items());
         }
-        Priced { proof, plan }
+        Priced { proof, chosen }
     }
 
     /// For a few items of which nothing else proves that they can't stand together.
@@ -144,16 +144,16 @@ impl Prover {
 
     /// Spots for all that the day need not leave out, as few as possible of them new; `None` if that
     /// is not known.
-    pub(in crate::fit) fn plan(&mut self, now: &Standing<'_>) -> Option<Vec<(usize, Spot)>> {
+    pub(in crate::fit) fn spots(&mut self, now: &StandingNow<'_>) -> Option<Vec<(usize, Spot)>> {
         self.day_by_prices(now.problem, now.day);
-        let (market, fillings) = self.priced.get(&now.day)?.plan.as_ref()?;
-        spots(market, fillings, &self.filler, now)
+        let (market, patterns) = self.priced.get(&now.day)?.chosen.as_ref()?;
+        spots(market, patterns, &self.book, now)
     }
 
     /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
     pub(in crate::fit) fn can_leave_out_so_few(&mut self, problem: &Problem, day: i32) -> bool {
-        let nobody = Standing { problem, day, spot: &|_| None };
-        let Some(spots) = self.plan(&nobody) else { return false };
+        let nobody = StandingNow { problem, day, spot: &|_| None };
+        let Some(spots) = self.spots(&nobody) else { return false };
         let short = self.day_by_prices(problem, day).short;
         let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
         let mut layout = Layout::default();

@@ -17,7 +17,7 @@ const MOST_ROWS: usize = 2_000;
 
 /// One size, and how many of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(in crate::fit) struct Pieces {
+pub(in crate::fit) struct SizeCount {
     pub(in crate::fit) w: i64,
     pub(in crate::fit) d: i64,
     pub(in crate::fit) number: u8,
@@ -25,7 +25,7 @@ pub(in crate::fit) struct Pieces {
 
 /// What is known of some rectangles on one shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::fit) enum Together {
+pub(in crate::fit) enum SmallSet {
     /// They stand like this, in no order; sides as turned.
     Stand(Vec<Rect>),
     /// They can't, however turned.
@@ -36,16 +36,16 @@ pub(in crate::fit) enum Together {
 
 /// Tries every way to place the pieces on `width` × `depth`, up to `effort` steps; takes off what
 /// it used.
-pub(in crate::fit) fn together(width: i64, depth: i64, pieces: &[Pieces], effort: &mut u64) -> Together {
-    let mut pieces: Vec<Pieces> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
+pub(in crate::fit) fn small_set(width: i64, depth: i64, pieces: &[SizeCount], effort: &mut u64) -> SmallSet {
+    let mut pieces: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
     pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
-    let rows = Rows { most: width.max(depth), known: BTreeMap::new() };
+    let rows = RowLengths { most: width.max(depth), known: BTreeMap::new() };
     let mut search =
-        Search { width, depth, rows, outline: Vec::new(), standing: Vec::new(), seen: BTreeSet::new(), effort };
+        EnvelopeSearch { width, depth, rows, outline: Vec::new(), standing: Vec::new(), seen: BTreeSet::new(), effort };
     match search.place(&mut pieces) {
-        Some(true) => Together::Stand(search.standing),
-        Some(false) => Together::Never,
-        None => Together::Open,
+        Some(true) => SmallSet::Stand(search.standing),
+        Some(false) => SmallSet::Never,
+        None => SmallSet::Open,
     }
 }
 
@@ -53,19 +53,19 @@ pub(in crate::fit) fn together(width: i64, depth: i64, pieces: &[Pieces], effort
 /// right and so from back to front. All ground left of and before one is taken or lost.
 type Outline = Vec<(i64, i64)>;
 
-struct Search<'a> {
+struct EnvelopeSearch<'a> {
     width: i64,
     depth: i64,
-    rows: Rows,
+    rows: RowLengths,
     outline: Outline,
     standing: Vec<Rect>,
     seen: BTreeSet<(Outline, Vec<u8>)>,
     effort: &'a mut u64,
 }
 
-impl Search<'_> {
+impl EnvelopeSearch<'_> {
     /// `None` if the effort ran out.
-    fn place(&mut self, pieces: &mut [Pieces]) -> Option<bool> {
+    fn place(&mut self, pieces: &mut [SizeCount]) -> Option<bool> {
         if pieces.iter().all(|piece| piece.number == 0) {
             return Some(true);
         }
@@ -76,7 +76,7 @@ impl Search<'_> {
         }
         for (x, y) in self.corners() {
             for at in 0..pieces.len() {
-                let Pieces { w, d, number } = pieces[at];
+                let SizeCount { w, d, number } = pieces[at];
                 for (w, d) in [(w, d), (d, w)].into_iter().take(if w == d { 1 } else { 2 }) {
                     if number == 0 || x + w > self.width || y + d > self.depth {
                         continue;
@@ -114,7 +114,7 @@ impl Search<'_> {
 
     /// Ground that the pieces can still cover: no line across free ground is covered further than by
     /// a row of their sides.
-    fn free(&mut self, pieces: &[Pieces]) -> i128 {
+    fn free(&mut self, pieces: &[SizeCount]) -> i128 {
         let rows = self.rows.of(pieces);
         let corners = self.corners();
         let (mut by_columns, mut by_rows) = (0, 0);
@@ -128,18 +128,18 @@ impl Search<'_> {
     }
 }
 
-fn wanted(pieces: &[Pieces]) -> i128 {
+fn wanted(pieces: &[SizeCount]) -> i128 {
     pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum()
 }
 
 /// The lengths of rows of sides, by which kinds of pieces are left.
-struct Rows {
+struct RowLengths {
     most: i64,
     known: BTreeMap<Vec<bool>, Rc<[i64]>>,
 }
 
-impl Rows {
-    fn of(&mut self, pieces: &[Pieces]) -> Rc<[i64]> {
+impl RowLengths {
+    fn of(&mut self, pieces: &[SizeCount]) -> Rc<[i64]> {
         let left = pieces.iter().map(|piece| piece.number > 0).collect();
         let most = self.most;
         Rc::clone(self.known.entry(left).or_insert_with(|| rows(most, pieces)))
@@ -147,7 +147,7 @@ impl Rows {
 }
 
 /// All sums of the pieces' sides up to `most`, in order, but for too many: then every length.
-fn rows(most: i64, pieces: &[Pieces]) -> Rc<[i64]> {
+fn rows(most: i64, pieces: &[SizeCount]) -> Rc<[i64]> {
     let sides: BTreeSet<i64> = pieces.iter().filter(|p| p.number > 0).flat_map(|p| [p.w, p.d]).collect();
     let mut found = BTreeSet::from([0]);
     let mut next = vec![0];
@@ -179,29 +179,29 @@ mod tests {
     use crate::fit::samples::{most_standing, shelves, tray, whole};
     use crate::fit::{Layout, Problem, Spot, check};
 
-    fn pieces(sizes: &[(i64, i64, u8)]) -> Vec<Pieces> {
-        sizes.iter().map(|&(w, d, number)| Pieces { w, d, number }).collect()
+    fn pieces(sizes: &[(i64, i64, u8)]) -> Vec<SizeCount> {
+        sizes.iter().map(|&(w, d, number)| SizeCount { w, d, number }).collect()
     }
 
     #[test]
     fn a_pinwheel_around_a_hole_is_found() {
         let four = pieces(&[(3, 1, 4)]);
-        assert!(matches!(together(4, 4, &four, &mut 1_000), Together::Stand(spots) if spots.len() == 4));
-        assert_eq!(together(4, 4, &pieces(&[(3, 2, 3)]), &mut 1_000), Together::Never);
+        assert!(matches!(small_set(4, 4, &four, &mut 1_000), SmallSet::Stand(spots) if spots.len() == 4));
+        assert_eq!(small_set(4, 4, &pieces(&[(3, 2, 3)]), &mut 1_000), SmallSet::Never);
     }
 
     #[test]
     fn flats_and_crates_that_would_do_by_area_are_refused() {
         // On 610 x 1219 three crates of 320 x 530 stand beside a flat; four don't stand at all.
         let mixed = |flats: u8, crates: u8| pieces(&[(545, 278, flats), (320, 530, crates)]);
-        assert!(matches!(together(610, 1219, &mixed(4, 0), &mut 1_000), Together::Stand(_)));
-        assert!(matches!(together(610, 1219, &mixed(1, 3), &mut 1_000), Together::Stand(_)));
-        assert_eq!(together(610, 1219, &mixed(0, 4), &mut 10_000), Together::Never);
+        assert!(matches!(small_set(610, 1219, &mixed(4, 0), &mut 1_000), SmallSet::Stand(_)));
+        assert!(matches!(small_set(610, 1219, &mixed(1, 3), &mut 1_000), SmallSet::Stand(_)));
+        assert_eq!(small_set(610, 1219, &mixed(0, 4), &mut 10_000), SmallSet::Never);
     }
 
     #[test]
     fn too_little_effort_leaves_it_open() {
-        assert_eq!(together(610, 1219, &pieces(&[(545, 278, 1), (320, 530, 3)]), &mut 1), Together::Open);
+        assert_eq!(small_set(610, 1219, &pieces(&[(545, 278, 1), (320, 530, 3)]), &mut 1), SmallSet::Open);
     }
 
     proptest! {
@@ -218,10 +218,10 @@ mod tests {
             let problem = Problem { shelves: shelves(1), items };
             let all: Vec<usize> = (0..problem.items.len()).collect();
             let possible = most_standing(&problem, 0, &all) == all.len();
-            match together(width, depth, &pieces(&sizes), &mut 100_000) {
-                Together::Open => prop_assert!(false, "100,000 steps are plenty"),
-                Together::Never => prop_assert!(!possible),
-                Together::Stand(spots) => {
+            match small_set(width, depth, &pieces(&sizes), &mut 100_000) {
+                SmallSet::Open => prop_assert!(false, "100,000 steps are plenty"),
+                SmallSet::Never => prop_assert!(!possible),
+                SmallSet::Stand(spots) => {
                     let mut left: Vec<usize> = all;
                     let mut layout = Layout { spots: vec![Vec::new(); problem.items.len()] };
                     for rect in spots {

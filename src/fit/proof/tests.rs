@@ -188,7 +188,7 @@ fn on_one_shelf(sizes: &[((i64, i64), usize)]) -> Problem {
 #[track_caller]
 fn assert_held(sizes: &[((i64, i64), usize)], held: i64, of: usize) {
     let bound = prove_day(&on_one_shelf(sizes), 0).expect("a crunch");
-    assert_eq!((bound.kind, bound.held, bound.items.len()), (BoundKind::Fillings, held, of));
+    assert_eq!((bound.kind, bound.held, bound.items.len()), (BoundKind::Patterns, held, of));
 }
 
 /// Beside a box laid across the shelf 819 mm are left, a millimetre or more too few for two columns

@@ -7,7 +7,7 @@
 use super::judge::Judge;
 use super::kinds::{Kinds, WHOLE};
 use super::start::Filled;
-use crate::fit::random::Draw;
+use crate::fit::random::Random;
 use crate::fit::work::{Cancel, Cancelled};
 
 /// Of a thousand changes: bins filled anew, and exchanges with the pool. Figures here and below are
@@ -47,10 +47,10 @@ impl Load {
 /// Places of up to two members.
 type Picks = [Option<usize>; 2];
 
-pub(super) struct Search<'a, 'b> {
+pub(super) struct Annealing<'a, 'b> {
     kinds: &'a Kinds,
     judge: &'b mut Judge<'a>,
-    draw: &'b mut Draw,
+    random: &'b mut Random,
     bins: Vec<Load>,
     pool: Vec<u32>,
     heat: i64,
@@ -58,12 +58,12 @@ pub(super) struct Search<'a, 'b> {
     trial: [Vec<u32>; 2],
 }
 
-impl<'a, 'b> Search<'a, 'b> {
+impl<'a, 'b> Annealing<'a, 'b> {
     /// The least filled bin of a packing goes to the pool.
-    pub(super) fn new(kinds: &'a Kinds, judge: &'b mut Judge<'a>, draw: &'b mut Draw, mut bins: Vec<Load>) -> Self {
+    pub(super) fn new(kinds: &'a Kinds, judge: &'b mut Judge<'a>, random: &'b mut Random, mut bins: Vec<Load>) -> Self {
         let least = (0..bins.len()).min_by_key(|&n| bins[n].parts);
         let pool = least.map(|n| bins.swap_remove(n).members).unwrap_or_default();
-        Self { kinds, judge, draw, bins, pool, heat: 0, trial: [Vec::new(), Vec::new()] }
+        Self { kinds, judge, random, bins, pool, heat: 0, trial: [Vec::new(), Vec::new()] }
     }
 
     /// The bins that hold all items; `None` once the judge's work has come to `until`.
@@ -80,7 +80,7 @@ impl<'a, 'b> Search<'a, 'b> {
             let at = (self.judge.work() - from) % CYCLE;
             self.heat = HEAT * (CYCLE - at).cast_signed() / CYCLE.cast_signed();
             self.judge.spend(2);
-            match self.draw.below(1000) {
+            match self.random.below(1000) {
                 n if n < REFILLS => self.refill(),
                 n if n < REFILLS + WITH_POOL => self.exchange_with_pool(),
                 _ => self.exchange(),
@@ -96,7 +96,7 @@ impl<'a, 'b> Search<'a, 'b> {
         }
         // -log2 of a chance in 1/1024, straight between the powers of two: whole numbers are the
         // same everywhere.
-        let chance = self.draw.below(1 << 20) as u64 | 1;
+        let chance = self.random.below(1 << 20) as u64 | 1;
         let zeros = chance.leading_zeros() - 44;
         let beyond = (chance << zeros) - (1 << 19);
         worse.saturating_mul(1024) <= self.heat * (1024 * i64::from(zeros + 1) - (beyond >> 9).cast_signed())
@@ -110,10 +110,10 @@ impl<'a, 'b> Search<'a, 'b> {
     fn pick(&mut self, count: usize, many: usize) -> Picks {
         let mut picks = [None; 2];
         if count > 0 && many > 0 {
-            let first = self.draw.below(many);
+            let first = self.random.below(many);
             picks[0] = Some(first);
             if count > 1 && many > 1 {
-                picks[1] = Some((first + 1 + self.draw.below(many - 1)) % many);
+                picks[1] = Some((first + 1 + self.random.below(many - 1)) % many);
             }
         }
         picks
@@ -128,10 +128,10 @@ impl<'a, 'b> Search<'a, 'b> {
 
     /// One or two of the pool into a bin, up to two of the bin into the pool.
     fn exchange_with_pool(&mut self) {
-        let count = if self.draw.below(4) == 0 { 2 } else { 1 };
+        let count = if self.random.below(4) == 0 { 2 } else { 1 };
         let coming = self.pick(count, self.pool.len());
-        let n = self.draw.below(self.bins.len());
-        let count = self.draw.below(3);
+        let n = self.random.below(self.bins.len());
+        let count = self.random.below(3);
         let going = self.pick(count, self.bins[n].members.len());
         let more = self.parts(picked(&self.pool, coming)) - self.parts(picked(&self.bins[n].members, going));
         let (before, after) = (self.bins[n].parts, self.bins[n].parts + more);
@@ -151,7 +151,7 @@ impl<'a, 'b> Search<'a, 'b> {
     /// Up to two of one bin for up to two of another.
     fn exchange(&mut self) {
         let (a, b) = self.two_bins();
-        let (from_a, from_b) = (self.draw.below(3), self.draw.below(3));
+        let (from_a, from_b) = (self.random.below(3), self.random.below(3));
         if a == b || from_a + from_b == 0 {
             return;
         }
@@ -194,7 +194,7 @@ impl<'a, 'b> Search<'a, 'b> {
         all.sort_unstable();
         let mut loads = Vec::with_capacity(2);
         for _ in &places {
-            let load = Load::new(self.kinds, self.judge.fill(&all, self.draw));
+            let load = Load::new(self.kinds, self.judge.fill(&all, self.random));
             let mut gone = load.members.iter().peekable();
             all.retain(|kind| gone.next_if_eq(&kind).is_none());
             squares -= square(load.parts);
