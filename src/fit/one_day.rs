@@ -9,9 +9,10 @@ use super::problem::{Days, Item, Phase, Problem, RegionSet, Spot};
 use super::work::Cancel;
 use crate::fit::count::at_most;
 use crate::fit::place::board::{Board, Prefer, Rule};
-use crate::fit::place::ejection::assign;
+use crate::fit::place::ejection::place_all;
 use crate::fit::place::exhaust::{MOST_EXHAUSTED, exhaust};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
+use crate::fit::place::placement::Attempt;
 use crate::fit::proof::prover::Prover;
 
 /// A spot for every item of a day, or `None` if no packing was found within the budget.
@@ -31,7 +32,8 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
     let only = Days::new(day, day.saturating_add(1));
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, only)).collect();
     let jobs = Jobs::new(list, &mut Lattices::default());
-    let Ok(found) = assign(&jobs, &problem.shelves, 0, budget, &Cancel::default()) else {
+    let attempt = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel: &Cancel::default() };
+    let Ok(found) = place_all(attempt) else {
         return Vec::new();
     };
     let mut spots = found.spots;

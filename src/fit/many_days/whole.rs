@@ -42,6 +42,7 @@ pub(super) struct CellRun {
 }
 
 /// What a shelf is used for.
+#[derive(Clone, Copy)]
 struct Use {
     size: (i64, i64),
     rect: Rect,
@@ -68,7 +69,7 @@ impl Holdings {
             by_kind.push(best.into_values().filter(|holding| holding.cells > 0 && kind.pinned.is_none()).collect());
         }
         for ((holdings, kind), most) in by_kind.iter().zip(kinds).zip(most) {
-            let each = i128::from(kind.w) * i128::from(kind.d) * i128::from(*most) / (holdings.len().max(1) as i128);
+            let each = area(kind) * i128::from(*most) / (holdings.len().max(1) as i128);
             for holding in holdings {
                 *wanted.entry(holding.region.shelf).or_default() += each;
             }
@@ -81,7 +82,7 @@ impl Holdings {
         }
         let mut rank: Vec<usize> = (0..kinds.len()).collect();
         rank.sort_by_key(|&kind| {
-            let area = kinds.get(kind).map_or(0, |kind| i128::from(kind.w) * i128::from(kind.d));
+            let area = kinds.get(kind).map_or(0, area);
             (by_kind.get(kind).map_or(0, Vec::len), std::cmp::Reverse(area), kind)
         });
         let mut places = vec![0; rank.len()];
@@ -96,10 +97,7 @@ impl Holdings {
     /// Gives shelves to the demand, one size each; a shelf that has something pinned to it is left alone.
     pub(super) fn fill(&self, demand: &Demand, kinds: &[DemandKind]) -> WholeShelves {
         let mut filled = WholeShelves::default();
-        let mut uses: Vec<Option<Use>> = self.shelves.iter().map(|_| None).collect();
-        let mut load: Vec<Option<i64>> = self.shelves.iter().map(|shelf| shelf.load).collect();
-        let mut cover: Vec<Option<i128>> = self.shelves.iter().map(|shelf| shelf.cover).collect();
-        let mut closed = vec![false; self.shelves.len()];
+        let mut rests: Vec<Rest> = self.shelves.iter().map(Rest::new).collect();
         let mut order: Vec<(usize, u32)> = Vec::with_capacity(demand.len());
         for &(number, wanted) in demand {
             let Some(kind) = kinds.get(number) else { continue };
@@ -107,76 +105,90 @@ impl Holdings {
                 order.push((number, wanted));
                 continue;
             };
-            let odd = self
-                .at_odds
-                .get(number)
-                .is_none_or(|odd| odd.iter().any(|other| demand.iter().any(|(kind, _)| kind == other)));
-            filled.left += if odd { wanted } else { wanted - 1 };
-            if let (Some(closed), Some(load), Some(cover)) =
-                (closed.get_mut(spot.shelf), load.get_mut(spot.shelf), cover.get_mut(spot.shelf))
-            {
-                *closed = true;
-                *load = load.map(|load| load - kind.grams);
-                *cover = cover.map(|cover| cover - i128::from(kind.w) * i128::from(kind.d));
-                if load.is_some_and(|load| load < 0) || cover.is_some_and(|cover| cover < 0) {
-                    filled.left += 1;
-                }
+            filled.left += if self.is_at_odds(number, demand) { wanted } else { wanted - 1 };
+            if let Some(rest) = rests.get_mut(spot.shelf) {
+                rest.closed = true;
+                rest.bear(kind, 1);
+                filled.left += u32::from(rest.is_overdrawn());
             }
         }
         order.sort_by_key(|(kind, _)| self.rank.get(*kind).copied());
         for (number, mut wanted) in order {
             let (Some(kind), Some(holdings)) = (kinds.get(number), self.by_kind.get(number)) else { continue };
-            let size = (kind.w.min(kind.d), kind.w.max(kind.d));
             for begun in [true, false] {
                 for holding in holdings {
                     if wanted == 0 {
                         break;
                     }
-                    let shelf = holding.region.shelf;
-                    let (Some(slot), Some(load), Some(cover)) =
-                        (uses.get_mut(shelf), load.get_mut(shelf), cover.get_mut(shelf))
-                    else {
-                        continue;
-                    };
-                    let fresh = slot.is_none();
-                    if fresh == begun || closed.get(shelf).copied().unwrap_or(true) {
-                        continue;
+                    let open = rests.get_mut(holding.region.shelf);
+                    let Some(rest) = open.filter(|rest| !rest.closed && rest.used.is_some() == begun) else { continue };
+                    if let Some((first_cell, given)) = rest.give(kind, holding, wanted) {
+                        filled.rows.push(CellRun { kind: number, region: holding.region, first_cell, number: given });
+                        wanted -= given;
                     }
-                    let rect = holding.region.rect;
-                    let of = slot.get_or_insert(Use { size, rect, cells: holding.cells, used: 0 });
-                    if of.size != size || of.rect != rect {
-                        continue;
-                    }
-                    let mut here = wanted.min(of.cells - of.used);
-                    if let Some(load) = load.filter(|_| kind.grams > 0) {
-                        here = here.min(u32::try_from(load.max(0) / kind.grams).unwrap_or(u32::MAX));
-                    }
-                    let area = i128::from(kind.w) * i128::from(kind.d);
-                    if let Some(cover) = cover.filter(|_| area > 0) {
-                        here = here.min(u32::try_from(cover.max(0) / area).unwrap_or(u32::MAX));
-                    }
-                    if here == 0 {
-                        if fresh {
-                            *slot = None;
-                        }
-                        continue;
-                    }
-                    *load = load.map(|load| load - i64::from(here) * kind.grams);
-                    *cover = cover.map(|cover| cover - i128::from(here) * area);
-                    filled.rows.push(CellRun {
-                        kind: number,
-                        region: holding.region,
-                        first_cell: of.used,
-                        number: here,
-                    });
-                    of.used += here;
-                    wanted -= here;
                 }
             }
             filled.left += wanted;
         }
         filled
     }
+
+    /// Whether a pinned kind can't be where it is pinned to, beside all others of the demand.
+    fn is_at_odds(&self, kind: usize, demand: &Demand) -> bool {
+        let odd = self.at_odds.get(kind);
+        odd.is_none_or(|odd| odd.iter().any(|other| demand.iter().any(|(kind, _)| kind == other)))
+    }
+}
+
+/// What a shelf still has to give.
+struct Rest {
+    limits: Shelf,
+    /// Something is pinned to it.
+    closed: bool,
+    used: Option<Use>,
+}
+
+impl Rest {
+    fn new(shelf: &Shelf) -> Self {
+        Self { limits: shelf.clone(), closed: false, used: None }
+    }
+
+    /// Its first cell and how many it takes of those wanted; `None` where it takes none.
+    fn give(&mut self, kind: &DemandKind, holding: &Holding, wanted: u32) -> Option<(u32, u32)> {
+        let (size, rect) = ((kind.w.min(kind.d), kind.w.max(kind.d)), holding.region.rect);
+        let Use { cells, used, .. } = match self.used {
+            Some(own) => Some(own).filter(|own| own.size == size && own.rect == rect)?,
+            None => Use { size, rect, cells: holding.cells, used: 0 },
+        };
+        let mut given = wanted.min(cells - used);
+        if let Some(load) = self.limits.load.filter(|_| kind.grams > 0) {
+            given = given.min(u32::try_from(load.max(0) / kind.grams).unwrap_or(u32::MAX));
+        }
+        let area = area(kind);
+        if let Some(cover) = self.limits.cover.filter(|_| area > 0) {
+            given = given.min(u32::try_from(cover.max(0) / area).unwrap_or(u32::MAX));
+        }
+        if given == 0 {
+            return None;
+        }
+        self.bear(kind, given);
+        self.used = Some(Use { size, rect, cells, used: used + given });
+        Some((used, given))
+    }
+
+    fn bear(&mut self, kind: &DemandKind, number: u32) {
+        let Shelf { load, cover } = &mut self.limits;
+        *load = load.map(|load| load - i64::from(number) * kind.grams);
+        *cover = cover.map(|cover| cover - i128::from(number) * area(kind));
+    }
+
+    fn is_overdrawn(&self) -> bool {
+        self.limits.load.is_some_and(|load| load < 0) || self.limits.cover.is_some_and(|cover| cover < 0)
+    }
+}
+
+fn area(kind: &DemandKind) -> i128 {
+    i128::from(kind.w) * i128::from(kind.d)
 }
 
 impl CellRun {

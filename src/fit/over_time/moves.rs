@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 
 use crate::fit::answer::Layout;
 use crate::fit::place::board::{Board, Prefer, Rule};
-use crate::fit::place::ejection::{assign, eject};
+use crate::fit::place::ejection::{eject, place_all};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::place::placement::Placement;
+use crate::fit::place::placement::{Attempt, Placement};
 use crate::fit::place::repair::improve;
 use crate::fit::problem::{Days, Problem, Spot};
 use crate::fit::proof::from_patterns::StandingNow;
@@ -108,7 +108,8 @@ impl<'a> Walk<'a> {
         // Moves first among all that is known of later days.
         let start = self.spots_now(&jobs);
         let enough = jobs.left_out(&start) % ARRIVES + present;
-        let found = self.improved(&jobs, &start, (enough, proven == 0), share)?;
+        let attempt = self.attempt(&jobs, enough, share);
+        let found = improved(attempt, &start, proven == 0)?;
         self.budget = self.budget.saturating_sub(found.work);
         self.take(day, &jobs, &found.spots);
         if self.waiting(day) <= proven {
@@ -130,11 +131,8 @@ impl<'a> Walk<'a> {
             if left <= present || (afresh && self.budget < PASS * here.list.len() as u64) {
                 continue;
             }
-            let found = if afresh {
-                assign(&here, &self.problem.shelves, present, share, self.cancel)?
-            } else {
-                self.improved(&here, &best, (present, proven == 0), share)?
-            };
+            let attempt = self.attempt(&here, present, share);
+            let found = if afresh { place_all(attempt)? } else { improved(attempt, &best, proven == 0)? };
             self.budget = self.budget.saturating_sub(found.work);
             if here.left_out(&found.spots) < left {
                 best = found.spots;
@@ -149,21 +147,8 @@ impl<'a> Walk<'a> {
         Ok(())
     }
 
-    /// With few changes; where the day may fit, with as many as it takes.
-    fn improved(
-        &self,
-        jobs: &Jobs,
-        start: &[Option<Spot>],
-        (enough, may_fit): (u64, bool),
-        budget: u64,
-    ) -> Result<Placement, Cancelled> {
-        let shelves = &self.problem.shelves;
-        if !may_fit {
-            return improve(jobs, shelves, start, enough, budget, self.cancel);
-        }
-        let found = improve(jobs, shelves, start, enough, budget / 4, self.cancel)?;
-        let more = eject(jobs, shelves, &found.spots, (enough, 0), budget - budget / 4, self.cancel)?;
-        Ok(Placement { work: found.work + more.work, ..more })
+    fn attempt<'b>(&'b self, jobs: &'b Jobs, enough: u64, budget: u64) -> Attempt<'b> {
+        Attempt { jobs, shelves: &self.problem.shelves, enough, budget, cancel: self.cancel }
     }
 
     fn by_patterns(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
@@ -384,4 +369,15 @@ impl<'a> Walk<'a> {
             }
         }
     }
+}
+
+/// With few changes; where the day may fit, with as many as it takes.
+fn improved(attempt: Attempt<'_>, start: &[Option<Spot>], may_fit: bool) -> Result<Placement, Cancelled> {
+    if !may_fit {
+        return improve(attempt, start);
+    }
+    let few = attempt.budget / 4;
+    let found = improve(attempt.with_budget(few), start)?;
+    let more = eject(attempt.with_budget(attempt.budget - few), &found.spots, 0)?;
+    Ok(Placement { work: found.work + more.work, ..more })
 }

@@ -10,7 +10,7 @@ use crate::fit::check::{Fault, faults};
 use crate::fit::place::ejection::{STIRRED, eject, tidy};
 use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
-use crate::fit::place::placement::Placement;
+use crate::fit::place::placement::{Attempt, Placement};
 use crate::fit::problem::{Days, Problem};
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
@@ -32,7 +32,8 @@ pub(in crate::fit) fn solve_part(
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
     cancel.check()?;
-    let mut found = greedy(&jobs, &problem.shelves, 0, budget, cancel)?;
+    let first = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
+    let mut found = greedy(first)?;
     if jobs.left_out(&found.spots) > 0 {
         // No layout can do better than the worst day.
         let mut worst = 0;
@@ -43,8 +44,8 @@ pub(in crate::fit) fn solve_part(
         let worst = u64::try_from(worst).unwrap_or(0);
         let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
         let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
-        let more = eject(&jobs, &problem.shelves, &found.spots, (worst, STIRRED), share, cancel)?;
-        let spots = tidy(&jobs, &problem.shelves, &more.spots, cancel)?;
+        let more = eject(Attempt { enough: worst, budget: share, ..first }, &found.spots, STIRRED)?;
+        let spots = tidy(first, &more.spots)?;
         found = Placement { spots, work: found.work + more.work };
     }
     progress.set(1, 2);

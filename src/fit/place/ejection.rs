@@ -9,11 +9,10 @@ use std::ops::Range;
 
 use super::board::{Board, Prefer, Rule};
 use super::greedy::greedy;
-use super::jobs::Jobs;
-use super::placement::Placement;
-use crate::fit::problem::{Rect, Region, Shelf, Spot};
+use super::placement::{Attempt, Placement};
+use crate::fit::problem::{Rect, Region, Spot};
 use crate::fit::random::Random;
-use crate::fit::work::{Cancel, Cancelled};
+use crate::fit::work::Cancelled;
 
 /// Spots that are weighed for one job: few at times, as the best one over and over leads in circles.
 const WEIGHED: Range<usize> = 20..220;
@@ -24,30 +23,22 @@ const MOST_OUT: usize = 5;
 pub(in crate::fit) const STIRRED: usize = 3;
 
 /// [`greedy`], and then room for whoever is left.
-pub(in crate::fit) fn assign(
-    jobs: &Jobs,
-    shelves: &[Shelf],
-    enough: u64,
-    budget: u64,
-    cancel: &Cancel,
-) -> Result<Placement, Cancelled> {
-    let first = greedy(jobs, shelves, enough, budget, cancel)?;
-    let left = budget.saturating_sub(first.work);
-    let found = eject(jobs, shelves, &first.spots, (enough, STIRRED), left, cancel)?;
+pub(in crate::fit) fn place_all(attempt: Attempt<'_>) -> Result<Placement, Cancelled> {
+    let first = greedy(attempt)?;
+    let left = attempt.budget.saturating_sub(first.work);
+    let found = eject(attempt.with_budget(left), &first.spots, STIRRED)?;
     Ok(Placement { work: first.work + found.work, ..found })
 }
 
-/// The best layout on the way from spots that fit together to one that leaves out jobs of no more
-/// weight than is `enough`.
+/// The best layout on the way from spots that fit together to one that leaves out little enough; so
+/// many jobs are `stirred` each time.
 pub(in crate::fit) fn eject(
-    jobs: &Jobs,
-    shelves: &[Shelf],
+    attempt: Attempt<'_>,
     start: &[Option<Spot>],
-    (enough, stirred): (u64, usize),
-    budget: u64,
-    cancel: &Cancel,
+    stirred: usize,
 ) -> Result<Placement, Cancelled> {
-    let mut board = Board::with(jobs, shelves, start);
+    let Attempt { jobs, enough, budget, cancel, .. } = attempt;
+    let mut board = attempt.board(start);
     let mut random = Random::new(0x00E1_EC70);
     let mut counts: Vec<u64> = vec![1; jobs.list.len()];
     let mut waiting: Vec<usize> = (0..jobs.list.len()).filter(|&number| board.spot(number).is_none()).collect();
@@ -91,13 +82,9 @@ pub(in crate::fit) fn eject(
 
 /// Where there is a spot of the even packing of its size on its shelf, a job takes it, else the one
 /// nearest to the corner: shelves that a person would fill so.
-pub(in crate::fit) fn tidy(
-    jobs: &Jobs,
-    shelves: &[Shelf],
-    spots: &[Option<Spot>],
-    cancel: &Cancel,
-) -> Result<Vec<Option<Spot>>, Cancelled> {
-    let mut board = Board::with(jobs, shelves, spots);
+pub(in crate::fit) fn tidy(attempt: Attempt<'_>, spots: &[Option<Spot>]) -> Result<Vec<Option<Spot>>, Cancelled> {
+    let Attempt { jobs, cancel, .. } = attempt;
+    let mut board = attempt.board(spots);
     let mut order: Vec<usize> = (0..jobs.list.len()).collect();
     order.sort_by_key(|&number| jobs.list.get(number).map(|job| (job.days().from, job.days().until)));
     for number in order {

@@ -5,9 +5,8 @@
 //! may miss a layout that exists; it proves nothing.
 
 use super::board::{Board, Prefer, Rule};
-use super::jobs::{Job, Jobs};
-use super::placement::{Best, Placement};
-use crate::fit::problem::Shelf;
+use super::jobs::Job;
+use super::placement::{Attempt, Best, Placement};
 use crate::fit::work::{Cancel, Cancelled};
 
 /// Jobs in a pass's order are taken one by one.
@@ -38,13 +37,8 @@ const PASSES: [(JobOrder, Rule, Prefer); 10] = [
 
 /// The spots of the best of several plain passes, of which the first is always finished; content
 /// once the jobs left out weigh `enough` or less.
-pub(in crate::fit) fn greedy(
-    jobs: &Jobs,
-    shelves: &[Shelf],
-    enough: u64,
-    budget: u64,
-    cancel: &Cancel,
-) -> Result<Placement, Cancelled> {
+pub(in crate::fit) fn greedy(attempt: Attempt<'_>) -> Result<Placement, Cancelled> {
+    let Attempt { jobs, shelves, enough, budget, cancel } = attempt;
     let mut work = 0;
     let mut best: Option<Best> = None;
     let wishes = jobs.list.iter().any(|job| job.wish.is_some());

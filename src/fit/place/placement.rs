@@ -1,7 +1,31 @@
-//! Spots by job, and the best of several.
+//! What a search for spots is asked, and what it comes to.
 
 use super::board::Board;
-use crate::fit::problem::Spot;
+use super::jobs::Jobs;
+use crate::fit::problem::{Shelf, Spot};
+use crate::fit::work::Cancel;
+
+/// A search for spots: ends once the jobs left out weigh `enough` or less, or the budget is spent.
+#[derive(Clone, Copy)]
+pub(in crate::fit) struct Attempt<'a> {
+    pub(in crate::fit) jobs: &'a Jobs,
+    pub(in crate::fit) shelves: &'a [Shelf],
+    pub(in crate::fit) enough: u64,
+    /// In the board's unit.
+    pub(in crate::fit) budget: u64,
+    pub(in crate::fit) cancel: &'a Cancel,
+}
+
+impl<'a> Attempt<'a> {
+    pub(in crate::fit) const fn with_budget(self, budget: u64) -> Self {
+        Self { budget, ..self }
+    }
+
+    /// A board on which jobs stand at spots that fit together.
+    pub(super) fn board(&self, spots: &[Option<Spot>]) -> Board<'a> {
+        Board::with(self.jobs, self.shelves, spots)
+    }
+}
 
 /// Spots by job, and what it took to find them.
 #[derive(Debug, Default)]

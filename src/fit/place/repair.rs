@@ -2,48 +2,21 @@
 
 use super::board::{Board, Prefer, Rule};
 use super::ejection::along;
-use super::jobs::Jobs;
-use super::placement::{Best, Placement, left_out};
-use crate::fit::problem::{Shelf, Spot};
+use super::placement::{Attempt, Best, Placement, left_out};
+use crate::fit::problem::Spot;
 use crate::fit::random::Random;
-use crate::fit::work::{Cancel, Cancelled};
+use crate::fit::work::Cancelled;
 
 /// Rounds without gain before repair goes back to the best layout; picked by trial on the bench of
 /// seasons, where it also keeps moves few.
 const LONGEST_WALK: u64 = 300;
 
-/// Like [`assign`], from spots that fit together, changing no more than it comes to.
-pub(in crate::fit) fn improve(
-    jobs: &Jobs,
-    shelves: &[Shelf],
-    start: &[Option<Spot>],
-    enough: u64,
-    budget: u64,
-    cancel: &Cancel,
-) -> Result<Placement, Cancelled> {
-    let board = Board::with(jobs, shelves, start);
+/// The best layout on the way from spots that fit together, changing no more than it comes to.
+pub(in crate::fit) fn improve(attempt: Attempt<'_>, start: &[Option<Spot>]) -> Result<Placement, Cancelled> {
+    let Attempt { jobs, enough, budget, cancel, .. } = attempt;
+    let mut board = attempt.board(start);
     let (cost, area) = left_out(&board);
     let best = Best { cost, area, spots: start.to_vec() };
-    repair(jobs, shelves, best, enough, budget, cancel)
-}
-
-/// The same work goes on from the best layout.
-fn restart<'a>(work: u64, jobs: &'a Jobs, shelves: &'a [Shelf], spots: &[Option<Spot>]) -> Board<'a> {
-    let mut board = Board::with(jobs, shelves, spots);
-    board.work = work + spots.len() as u64;
-    board
-}
-
-/// Takes some jobs away and puts them back another way, as long as the budget lasts.
-fn repair(
-    jobs: &Jobs,
-    shelves: &[Shelf],
-    best: Best,
-    enough: u64,
-    budget: u64,
-    cancel: &Cancel,
-) -> Result<Placement, Cancelled> {
-    let mut board = Board::with(jobs, shelves, &best.spots);
     let mut now = (best.cost, best.area);
     let mut best = Some(best);
     let mut random = Random::new(0x0F1A_7531);
@@ -55,7 +28,10 @@ fn repair(
         if stale > LONGEST_WALK
             && let Some(best) = &best
         {
-            board = restart(board.work, jobs, shelves, &best.spots);
+            // The same work goes on from the best layout.
+            let work = board.work + best.spots.len() as u64;
+            board = attempt.board(&best.spots);
+            board.work = work;
             now = (best.cost, best.area);
             stale = 0;
         }
@@ -82,19 +58,23 @@ fn repair(
             now = next;
             Best::keep(&mut best, &board);
         } else {
-            for &(number, _) in &removed {
-                board.remove(number);
-            }
-            for &number in &waiting {
-                board.remove(number);
-            }
-            for &(number, spot) in &removed {
-                board.place(number, spot);
-            }
+            undo(&mut board, &waiting, &removed);
         }
     }
     let spots = best.map_or_else(Vec::new, |best| best.spots);
     Ok(Placement { spots, work: board.work })
+}
+
+fn undo(board: &mut Board<'_>, waiting: &[usize], removed: &[(usize, Spot)]) {
+    for &(number, _) in removed {
+        board.remove(number);
+    }
+    for &number in waiting {
+        board.remove(number);
+    }
+    for &(number, spot) in removed {
+        board.place(number, spot);
+    }
 }
 
 /// Makes room for a job: either at one spot, or among its would-be neighbours.
@@ -201,9 +181,10 @@ fn recreate(board: &mut Board<'_>, wanted: usize, waiting: &[usize], removed: &[
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fit::Days;
-    use crate::fit::place::jobs::{Job, Lattices};
+    use crate::fit::place::jobs::{Job, Jobs, Lattices};
+    use crate::fit::problem::Days;
     use crate::fit::samples::{shelves, tray, whole};
+    use crate::fit::work::Cancel;
 
     /// A wide shelf and a narrow one; the wide tray comes last and only fits the wide shelf.
     fn jobs() -> Jobs {
@@ -214,13 +195,18 @@ mod tests {
         Jobs::new(list, &mut Lattices::default())
     }
 
+    fn improved(jobs: &Jobs, start: &[Option<Spot>], enough: u64) -> Placement {
+        let (shelves, cancel) = (shelves(2), Cancel::default());
+        let attempt = Attempt { jobs, shelves: &shelves, enough, budget: 100_000, cancel: &cancel };
+        improve(attempt, start).expect("not cancelled")
+    }
+
     #[test]
     fn repair_frees_the_ground_between_two_trays() {
         let jobs = jobs();
         let at = |shelf, x| Some(Spot { shelf, x, y: 0, turned: false });
         // The first stands in the middle of the wide shelf, and nothing fits on either side.
-        let found = improve(&jobs, &shelves(2), &[at(0, 1), at(1, 0), None], 0, 100_000, &Cancel::default());
-        let found = found.expect("not cancelled");
+        let found = improved(&jobs, &[at(0, 1), at(1, 0), None], 0);
         assert!(found.spots.iter().all(Option::is_some), "{found:?}");
     }
 
@@ -228,7 +214,7 @@ mod tests {
     fn what_is_enough_ends_the_work() {
         let jobs = jobs();
         let none = [None, None, None];
-        let found = improve(&jobs, &shelves(2), &none, 3, 100_000, &Cancel::default()).expect("not cancelled");
+        let found = improved(&jobs, &none, 3);
         assert_eq!((found.spots, found.work), (none.to_vec(), 0));
     }
 }
