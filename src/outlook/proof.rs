@@ -9,9 +9,10 @@ use crate::forecast::{Shape, Stay};
 use crate::season::{PartOfDay, RimShape, Role, ShelfId, TrayKey};
 use crate::units::{DateSpan, Length};
 
-use super::ask::{Homeless, date_of};
+use super::answer::{PoolKind, Reason};
+use super::question::date_of;
+use super::room::NoGround;
 use super::view::{View, is_pots, weight};
-use super::{PoolKind, Reason};
 
 /// What a proof says, in trays and pots.
 #[derive(Clone)]
@@ -63,10 +64,10 @@ impl View<'_> {
     /// Those items on that day, and which each is: how pots are cut into blocks is our choice, so a
     /// proof takes square ones singly and leaves round ones out.
     pub(super) fn singly(&self, present: &[usize], day: i32) -> (fit::Problem, Vec<usize>) {
-        let mut alone = fit::Problem { shelves: self.asked.problem.shelves.clone(), items: Vec::new() };
+        let mut alone = fit::Problem { shelves: self.question.problem.shelves.clone(), items: Vec::new() };
         let mut of = Vec::new();
         for &item in present {
-            let (Some(stay), Some(asked)) = (self.stay_on(item, date_of(day)), self.asked.problem.items.get(item))
+            let (Some(stay), Some(asked)) = (self.stay_on(item, date_of(day)), self.question.problem.items.get(item))
             else {
                 continue;
             };
@@ -137,7 +138,7 @@ impl View<'_> {
         }
         let regions: BTreeSet<_> = present
             .iter()
-            .filter_map(|&item| self.asked.problem.items.get(item))
+            .filter_map(|&item| self.question.problem.items.get(item))
             .flat_map(|item| item.regions.iter().copied())
             .collect();
         let shelves: BTreeSet<usize> = regions.iter().map(|region| region.shelf).collect();
@@ -151,7 +152,7 @@ impl View<'_> {
                 RimShape::Round => fit::oler_bound(w, d, a),
             };
             // the grower's packing allowance, by the square around each pot
-            let cover = self.asked.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
+            let cover = self.question.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
             let by_cover = cover
                 .filter(|_| rim == RimShape::Square)
                 .map_or(i64::MAX, |cover| i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX));
@@ -164,13 +165,13 @@ impl View<'_> {
             pool: present.first().and_then(|&item| self.pool_on(item, date))?,
             needed,
             held,
-            trays: present.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            trays: present.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
             reason: Reason::Pots { across, apart, shelves: self.shelf_ids(&shelves) },
         })
     }
 
     pub(super) fn shelf_ids(&self, shelves: &BTreeSet<usize>) -> Vec<ShelfId> {
-        shelves.iter().filter_map(|&shelf| self.asked.shelves.get(shelf).copied()).collect()
+        shelves.iter().filter_map(|&shelf| self.question.shelves.get(shelf).copied()).collect()
     }
 
     /// A bound in the grower's terms; an item that is a block of pots stands there once for each.
@@ -182,12 +183,12 @@ impl View<'_> {
         let pots = || items.iter().all(|&item| self.stay_on(item, date).is_some_and(|stay| is_pots(&stay.shape)));
         let shelves: BTreeSet<usize> = items
             .iter()
-            .filter_map(|&item| self.asked.problem.items.get(item))
+            .filter_map(|&item| self.question.problem.items.get(item))
             .flat_map(|item| item.regions.iter().map(|region| region.shelf))
             .collect();
         let shelves = self.shelf_ids(&shelves);
         let reason = match bound.kind {
-            BoundKind::NoRegion => self.homeless_reason(&bound.items, day),
+            BoundKind::NoRegion => self.no_ground_reason(&bound.items, day),
             BoundKind::PinClash => Reason::Pins,
             BoundKind::Count { .. } if pots() => {
                 let (across, _) = self.least_sides(&bound.items, date);
@@ -215,7 +216,7 @@ impl View<'_> {
             pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| pool),
             needed,
             held: needed - count(bound.short()).min(needed),
-            trays: items.iter().filter_map(|&item| self.asked.items.get(item)).map(|item| item.tray).collect(),
+            trays: items.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
             reason,
         }
     }
@@ -235,15 +236,15 @@ impl View<'_> {
         (sides(Ord::max), sides(Ord::min))
     }
 
-    pub(super) fn homeless_reason(&self, items: &[usize], day: i32) -> Reason {
+    pub(super) fn no_ground_reason(&self, items: &[usize], day: i32) -> Reason {
         let Some(span) = DateSpan::day(date_of(day)) else { return Reason::NoShelf };
         let why = items.iter().filter_map(|&item| {
             let stay = self.stay_on(item, span.from())?;
-            self.room.homeless(stay, span)
+            self.room.no_ground(stay, span)
         });
         let mut missing = Length::ZERO;
         for why in why {
-            let Homeless::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
+            let NoGround::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
             missing = missing.max(more);
         }
         Reason::Height { missing }

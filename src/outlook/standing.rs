@@ -1,15 +1,14 @@
-//! Where trays stand in the season's own layout, what is wrong there, and where one more may go.
-
-use std::collections::BTreeMap;
+//! Whether a tray may stand at a spot, and until when.
 
 use chrono::NaiveDate;
 
 use crate::fit::Rect;
-use crate::forecast::{Forecast, Problem, Stay};
-use crate::season::{Role, Season, Shelf, ShelfId, Spot, SpotFrom, TrayKey, ZoneKind};
+use crate::forecast::{Forecast, Stay};
+use crate::season::{Season, Shelf, Spot, TrayKey, ZoneKind};
 use crate::units::{DateSpan, Length};
 
-use super::ask::{Room, clip, footprint, is_open, slack, suits_part, too_low, whole_shelf};
+use super::layout::{ground, spot_of};
+use super::room::{Room, clip, is_open, shelf_suits, slack, suits_part, too_low, whole_shelf};
 
 /// Whether a tray may stand there on that day, and until when: what a ghost says before the drop.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,31 +36,6 @@ pub enum Obstacle {
     NotForIt,
     NoHeat,
     Unlit,
-}
-
-/// Whether trays in the stay's role stand on that shelf at all.
-pub(super) fn shelf_suits(season: &Season, shelf: ShelfId, stay: &Stay) -> bool {
-    let role = season.shelf(shelf).and_then(|shelf| season.place_of(shelf)).map(|place| place.role);
-    match stay.needs.role {
-        Role::Germinating => matches!(role, Some(Role::Germinating | Role::Growing)),
-        wanted => role == Some(wanted),
-    }
-}
-
-/// The spot a stay has on that day: its tray's latest one on a shelf for the stay's role.
-///
-/// While it hardens off, a tray has two: one outside, and the indoor one it comes back to.
-pub fn spot_of<'a>(season: &'a Season, stay: &Stay, day: NaiveDate) -> Option<&'a Spot> {
-    let tray = stay.tray()?;
-    let begun = |spot: &&Spot| spot.from <= SpotFrom::On(day) && shelf_suits(season, spot.shelf, stay);
-    season.spots_of(tray).filter(begun).last().filter(|spot| spot.until.is_none_or(|until| day < until))
-}
-
-/// The ground a stay covers there, gap included, in 1/8000 mm.
-fn ground(season: &Season, stay: &Stay, spot: &Spot) -> Rect {
-    let (w, d) = footprint(season, &stay.shape);
-    let (w, d) = if spot.is_turned() { (d, w) } else { (w, d) };
-    Rect { x: spot.x.units(), y: spot.y.units(), w: w.units(), d: d.units() }
 }
 
 /// What keeps a stay from standing at a spot during those days, other trays aside.
@@ -94,7 +68,7 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
 }
 
 /// The first of those days on which something keeps the stay from standing there.
-fn first_obstacle(
+pub(super) fn first_obstacle(
     season: &Season,
     room: &Room<'_>,
     stay: &Stay,
@@ -161,86 +135,4 @@ fn lit(shelf: &Shelf, rect: Rect) -> bool {
         .filter(|zone| zone.kind == ZoneKind::Lamp)
         .filter_map(|zone| clip(zone, all))
         .any(|zone| zone.holds(middle))
-}
-
-/// What is wrong with the layout that the season has: clashes, edges, heights, loads.
-///
-/// Each pair or tray is named once, on the first day.
-pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
-    let room = Room::of(season);
-    let mut problems = Vec::new();
-    let mut standing: BTreeMap<ShelfId, Vec<(&Stay, &Spot, DateSpan, Rect)>> = BTreeMap::new();
-    for stay in &forecast.stays {
-        for (spot, span) in spots_during(season, stay) {
-            let tray = spot.tray;
-            match first_obstacle(season, &room, stay, spot, span) {
-                Some((day, Obstacle::TooTall { missing })) => {
-                    problems.push(Problem::TooTallThere { tray, shelf: spot.shelf, day, missing });
-                }
-                Some((day, _)) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
-                None => {}
-            }
-            standing.entry(spot.shelf).or_default().push((stay, spot, span, ground(season, stay, spot)));
-        }
-    }
-    for (&shelf, trays) in &standing {
-        for (index, (_, spot, span, rect)) in trays.iter().enumerate() {
-            for (_, other, other_span, other_rect) in trays.iter().skip(index + 1) {
-                if spot.tray == other.tray || !rect.overlaps(*other_rect) {
-                    continue;
-                }
-                if let Some(common) = span.within(*other_span) {
-                    problems.push(Problem::Clash {
-                        one: spot.tray.min(other.tray),
-                        other: spot.tray.max(other.tray),
-                        shelf,
-                        day: common.from(),
-                        pinned: spot.pinned && other.pinned,
-                    });
-                }
-            }
-        }
-        let Some(rated) = season.shelf(shelf).and_then(|shelf| shelf.load_grams) else { continue };
-        let mut days: Vec<NaiveDate> = trays.iter().map(|(_, _, span, _)| span.from()).collect();
-        days.sort_unstable();
-        let load = |day: NaiveDate| -> u64 {
-            trays.iter().filter(|(_, _, span, _)| span.contains(day)).map(|(stay, ..)| u64::from(stay.grams)).sum()
-        };
-        if let Some((day, grams)) =
-            days.into_iter().map(|day| (day, load(day))).find(|(_, grams)| *grams > u64::from(rated))
-        {
-            problems.push(Problem::Overloaded { shelf, day, grams, rated: u64::from(rated) });
-        }
-    }
-    let first_of = |problem: &Problem| match *problem {
-        Problem::Clash { one, other, .. } => (0, one, Some(other)),
-        Problem::OffShelf { tray, .. } => (1, tray, None),
-        Problem::TooTallThere { tray, .. } => (2, tray, None),
-        _ => (3, TrayKey::Shared(crate::season::TrayId(0)), None),
-    };
-    let mut seen = std::collections::BTreeSet::new();
-    problems.retain(|problem| {
-        let key = first_of(problem);
-        key.0 == 3 || seen.insert(key)
-    });
-    problems
-}
-
-/// The spots a stay has one after the other, and the days of each.
-fn spots_during<'a>(season: &'a Season, stay: &Stay) -> Vec<(&'a Spot, DateSpan)> {
-    let Some(tray) = stay.tray() else { return Vec::new() };
-    let suiting: Vec<&Spot> = season.spots_of(tray).filter(|spot| shelf_suits(season, spot.shelf, stay)).collect();
-    let from_of = |spot: &Spot| match spot.from {
-        SpotFrom::Start => NaiveDate::MIN,
-        SpotFrom::On(date) => date,
-    };
-    let mut during = Vec::new();
-    for (index, spot) in suiting.iter().enumerate() {
-        let next = suiting.get(index + 1).map_or(NaiveDate::MAX, |next| from_of(next));
-        let until = spot.until.map_or(next, |until| until.min(next));
-        if let Some(span) = DateSpan::new(from_of(spot), until).ok().and_then(|span| span.within(stay.span)) {
-            during.push((*spot, span));
-        }
-    }
-    during
 }

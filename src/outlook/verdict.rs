@@ -9,15 +9,26 @@ use crate::forecast::{Forecast, Problem};
 use crate::season::{Season, TrayKey};
 use crate::units::DateSpan;
 
-use super::ask::{Asked, Homeless, Joined, Room, ask, date_of, day_number};
+use super::answer::{Crunch, Effort, Keep, Outlook, ProblemHash, Reason, Verdict};
 use super::proof::Proof;
+use super::question::{Joined, Question, ask, date_of, day_number};
+use super::room::{NoGround, Room};
+use super::run::Run;
 use super::view::View;
-use super::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Reason, Verdict};
 
-pub(super) fn look_ahead(
+/// Holds the season's needs against its shelves.
+///
+/// What `memory` holds of questions asked before makes the answer come sooner, and never changes it.
+///
+/// Judges what could stand where, not where things stand now: [`super::layout_problems`] does that.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted.
+pub fn look_ahead(
     season: &Season,
     forecast: &Forecast,
-    (keep, effort): (Keep, Effort),
+    keep: Keep,
+    effort: Effort,
     memory: &mut Memory,
     progress: &Progress,
     cancel: &Cancel,
@@ -28,15 +39,15 @@ pub(super) fn look_ahead(
     // one spot for as long as one will do; if that works out, nobody moves
     let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes, keep);
     let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
-    let (asked, answer) = if answer.is_fit() {
+    let (question, answer) = if answer.is_fit() {
         (steady, answer)
     } else {
-        let mut asked = by_day;
-        wish_for(&steady, &answer, &mut asked);
-        let answer = memory.solve(&asked.problem, effort.0, progress, cancel)?;
-        (asked, answer)
+        let mut question = by_day;
+        wish_for(&steady, &answer, &mut question);
+        let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
+        (question, answer)
     };
-    let view = View::new(season, forecast, &room, &asked, &answer);
+    let view = View::new(season, forecast, &room, &question, &answer);
     let (mut runs, mut lamps) = (Vec::new(), BTreeMap::new());
     for run in &answer.days {
         cancel.check()?;
@@ -53,51 +64,38 @@ pub(super) fn look_ahead(
         weeks,
         crunches,
         problems: view.problems(&runs),
-        layout: asked.spots(season, forecast, &answer.layout),
+        layout: question.spots(season, forecast, &answer.layout),
         moves: answer.layout.moves() + view.turned_out(&answer.layout),
         no_spot: view.no_spot(),
     })
 }
 
-pub(super) fn problem_hash(season: &Season, forecast: &Forecast, keep: Keep) -> ProblemHash {
+/// The hash that [`look_ahead`] would answer under with the default effort, without the work.
+pub fn problem_hash(season: &Season, forecast: &Forecast, keep: Keep) -> ProblemHash {
     let room = Room::of(season);
     hash(&ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep), Effort::default())
 }
 
-fn hash(asked: &Asked, effort: Effort) -> ProblemHash {
-    ProblemHash(asked.problem.hash_stable() ^ u128::from(effort.0))
+fn hash(question: &Question, effort: Effort) -> ProblemHash {
+    ProblemHash(question.problem.hash_stable() ^ u128::from(effort.0))
 }
 
 /// Items of the finer question wish for the spots that the coarser one found.
-fn wish_for(steady: &Asked, answer: &fit::Answer, asked: &mut Asked) {
+fn wish_for(steady: &Question, answer: &fit::Answer, question: &mut Question) {
     let mut found: BTreeMap<(TrayKey, usize), Vec<(i32, fit::Spot)>> = BTreeMap::new();
     for (item, spots) in steady.items.iter().zip(&answer.layout.spots) {
         for part in &item.parts {
             found.entry((item.tray, part.stay)).or_default().extend(spots.iter().copied());
         }
     }
-    for (item, asked) in asked.items.iter().zip(&mut asked.problem.items) {
+    for (item, question) in question.items.iter().zip(&mut question.problem.items) {
         let Some(part) = item.parts.first() else { continue };
         let day = day_number(part.span.from());
         let spot = found.get(&(item.tray, part.stay)).and_then(|spots| {
             spots.iter().rev().find(|(from, _)| *from <= day).or(spots.first()).map(|(_, spot)| *spot)
         });
-        asked.wish = spot.filter(|_| asked.pinned.is_none()).or(asked.wish);
+        question.wish = spot.filter(|_| question.pinned.is_none()).or(question.wish);
     }
-}
-
-/// Days on which nothing changes, for one pool.
-pub(super) struct Run {
-    pub(super) span: DateSpan,
-    pub(super) pool: PoolKind,
-    pub(super) verdict: Verdict,
-    pub(super) needed: u32,
-    /// Without a spot in the layout.
-    pub(super) out: u32,
-    /// How many of the commonest kind lamps serve well, and how many want light beyond that.
-    pub(super) lit: Option<u32>,
-    pub(super) over_lit: u32,
-    pub(super) crunch: Option<Proof>,
 }
 
 impl View<'_> {
@@ -174,20 +172,20 @@ impl View<'_> {
     fn fewest_out(&self, proof: &[TrayKey], date: NaiveDate, out: u32) -> u32 {
         let day = day_number(date);
         let placed: BTreeSet<usize> =
-            fit::pack_most(&self.asked.problem, day, 200_000).into_iter().map(|(item, _)| item).collect();
+            fit::pack_most(&self.question.problem, day, 200_000).into_iter().map(|(item, _)| item).collect();
         let concerned = |item: &usize| {
-            self.asked.items.get(*item).is_some_and(|item| proof.contains(&item.tray))
-                && self.asked.problem.items.get(*item).is_some_and(|item| item.days().contains(day))
+            self.question.items.get(*item).is_some_and(|item| proof.contains(&item.tray))
+                && self.question.problem.items.get(*item).is_some_and(|item| item.days().contains(day))
         };
         let left: Vec<usize> =
-            (0..self.asked.items.len()).filter(concerned).filter(|item| !placed.contains(item)).collect();
+            (0..self.question.items.len()).filter(concerned).filter(|item| !placed.contains(item)).collect();
         self.weight_of(&left, date).min(out)
     }
 
     fn no_spot(&self) -> Vec<(TrayKey, DateSpan)> {
         let mut without = Vec::new();
-        for (number, (item, asked)) in self.asked.items.iter().zip(&self.asked.problem.items).enumerate() {
-            let days = asked.days();
+        for (number, (item, question)) in self.question.items.iter().zip(&self.question.problem.items).enumerate() {
+            let days = question.days();
             let found = self.answer.layout.spots.get(number).and_then(|spots| spots.first());
             let until = found.map_or(days.until, |(from, _)| *from);
             without.extend(DateSpan::new(date_of(days.from), date_of(until)).ok().map(|span| (item.tray, span)));
@@ -200,16 +198,16 @@ impl View<'_> {
     fn turned_out(&self, layout: &fit::Layout) -> usize {
         let mut last: BTreeMap<TrayKey, (DateSpan, fit::Spot)> = BTreeMap::new();
         let mut moves = 0;
-        for (number, item) in self.asked.items.iter().enumerate() {
+        for (number, item) in self.question.items.iter().enumerate() {
             let (Some(first), Some(end)) = (item.parts.first(), item.parts.last()) else { continue };
             let spots = layout.spots.get(number);
             let Some(&(_, opening)) = spots.and_then(|spots| spots.first()) else { continue };
             let Some(&(_, closing)) = spots.and_then(|spots| spots.last()) else { continue };
             if let Some((before, spot)) = last.get(&item.tray) {
-                let still = asked_regions(self.asked, number).iter().any(|region| {
+                let still = regions_of(self.question, number).iter().any(|region| {
                     region.shelf == spot.shelf
                         && self
-                            .asked
+                            .question
                             .problem
                             .items
                             .get(number)
@@ -228,20 +226,20 @@ impl View<'_> {
     fn problems(&self, runs: &[Run]) -> Vec<Problem> {
         let mut problems = Vec::new();
         let mut told: BTreeSet<TrayKey> = BTreeSet::new();
-        for item in &self.asked.items {
+        for item in &self.question.items {
             for part in &item.parts {
                 let Some(stay) = self.forecast.stays.get(part.stay) else { continue };
-                let Some(why) = self.room.homeless(stay, part.span) else { continue };
+                let Some(why) = self.room.no_ground(stay, part.span) else { continue };
                 let day = part.span.from();
                 if !told.insert(item.tray) {
                     continue;
                 }
                 problems.push(match why {
-                    Homeless::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
-                    Homeless::TooLow { tallest, .. } => {
+                    NoGround::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
+                    NoGround::TooLow { tallest, .. } => {
                         Problem::TooTall { tray: item.tray, day, needs: stay.height, tallest }
                     }
-                    Homeless::TooLarge => {
+                    NoGround::TooLarge => {
                         Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
                     }
                 });
@@ -263,8 +261,8 @@ fn beyond_lamps(runs: &[Run]) -> Option<Problem> {
     })
 }
 
-fn asked_regions(asked: &Asked, item: usize) -> &[fit::Region] {
-    asked.problem.items.get(item).map_or(&[], |item| &item.regions)
+fn regions_of(question: &Question, item: usize) -> &[fit::Region] {
+    question.problem.items.get(item).map_or(&[], |item| &item.regions)
 }
 
 fn set_worst(crunch: &mut Crunch, run: &Run, proof: &Proof) {

@@ -8,14 +8,15 @@ use crate::fit::{self};
 use crate::forecast::{Forecast, Shape, Stay};
 use crate::season::{PlaceId, Role, Season, ZoneKind};
 
-use super::ask::{Asked, Room, date_of, day_number};
-use super::{Pool, PoolKind};
+use super::answer::{Pool, PoolKind};
+use super::question::{Question, date_of, day_number};
+use super::room::Room;
 
 pub(super) struct View<'a> {
     pub(super) season: &'a Season,
     pub(super) forecast: &'a Forecast,
     pub(super) room: &'a Room<'a>,
-    pub(super) asked: &'a Asked,
+    pub(super) question: &'a Question,
     pub(super) answer: &'a fit::Answer,
     /// Every first day of a stay: what it needs may change though its ground does not.
     pub(super) turns: BTreeSet<i32>,
@@ -61,12 +62,12 @@ impl<'a> View<'a> {
         season: &'a Season,
         forecast: &'a Forecast,
         room: &'a Room<'a>,
-        asked: &'a Asked,
+        question: &'a Question,
         answer: &'a fit::Answer,
     ) -> Self {
-        let parts = || asked.items.iter().flat_map(|item| &item.parts);
+        let parts = || question.items.iter().flat_map(|item| &item.parts);
         let turns = parts().map(|part| day_number(part.span.from())).collect();
-        let mut view = Self { season, forecast, room, asked, answer, turns, pools: BTreeSet::new() };
+        let mut view = Self { season, forecast, room, question, answer, turns, pools: BTreeSet::new() };
         let stays = parts().filter_map(|part| forecast.stays.get(part.stay));
         view.pools = stays.map(|stay| view.pool_of(stay)).collect();
         view
@@ -81,7 +82,7 @@ impl<'a> View<'a> {
     }
 
     pub(super) fn stay_on(&self, item: usize, date: NaiveDate) -> Option<&'a Stay> {
-        let part = self.asked.items.get(item)?.parts.iter().find(|part| part.span.contains(date))?;
+        let part = self.question.items.get(item)?.parts.iter().find(|part| part.span.contains(date))?;
         self.forecast.stays.get(part.stay)
     }
 
@@ -101,7 +102,7 @@ impl<'a> View<'a> {
     /// Items of a pool that are there on that day.
     pub(super) fn present(&self, pool: PoolKind, day: i32) -> Vec<usize> {
         let date = date_of(day);
-        (0..self.asked.items.len()).filter(|&item| self.pool_on(item, date) == Some(pool)).collect()
+        (0..self.question.items.len()).filter(|&item| self.pool_on(item, date) == Some(pool)).collect()
     }
 
     pub(super) fn weight_of(&self, items: &[usize], date: NaiveDate) -> u32 {

@@ -9,11 +9,12 @@ use crate::forecast::{Inside, Phase, Shape, Stay};
 use crate::season::{Role, Season, WeekLabels, ZoneKind};
 use crate::units::{DateSpan, Length};
 
-use super::ask::{clip, day_number, footprint, is_open, slack, whole_shelf};
+use super::answer::{PoolKind, Verdict, Week, WeekLabel};
 use super::proof::Proof;
-use super::verdict::Run;
+use super::question::day_number;
+use super::room::{clip, footprint, is_open, slack, whole_shelf};
+use super::run::Run;
 use super::view::{View, weight};
-use super::{PoolKind, Verdict, Week, WeekLabel};
 
 /// How many more trays are looked for beside those that stand, at most.
 const MOST_SPARE: i64 = 3_000;
@@ -27,7 +28,7 @@ const MOST_SPARE_ANEW: i64 = 120;
 const REPACK_BUDGET: u64 = 100_000;
 
 /// A footprint, and where it may stand.
-pub(super) struct Kind {
+pub(super) struct Footprint {
     w: i64,
     d: i64,
     /// Of the footprint, what may lie in the air past a far edge.
@@ -37,7 +38,7 @@ pub(super) struct Kind {
 
 impl View<'_> {
     /// The commonest footprint of a pool on a day, with its ground.
-    pub(super) fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<Kind> {
+    pub(super) fn commonest(&self, items: &[usize], date: NaiveDate) -> Option<Footprint> {
         let mut alike: BTreeMap<(i64, i64), (u32, usize)> = BTreeMap::new();
         for &item in items {
             let Some(stay) = self.stay_on(item, date) else { continue };
@@ -46,16 +47,16 @@ impl View<'_> {
         }
         let (&(w, d), &(_, item)) =
             alike.iter().max_by_key(|(size, (number, _))| (*number, std::cmp::Reverse(**size)))?;
-        let regions = self.asked.problem.items.get(item)?.regions.clone();
+        let regions = self.question.problem.items.get(item)?.regions.clone();
         let slack = self.stay_on(item, date).map_or(Length::ZERO, |stay| slack(self.season, &stay.shape)).units();
-        Some(Kind { w, d, slack, regions })
+        Some(Footprint { w, d, slack, regions })
     }
 
     /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
     pub(super) fn lit(
         &self,
         pool: PoolKind,
-        kind: &Kind,
+        kind: &Footprint,
         date: NaiveDate,
         known: &mut BTreeMap<[i64; 4], i64>,
     ) -> Option<u32> {
@@ -173,7 +174,7 @@ impl View<'_> {
 
     /// A week in which nothing stands there: what it could hold of the pool's commonest kind.
     pub(super) fn fill_empty(&self, row: &mut Week, pool: PoolKind) {
-        let mut parts = self.asked.items.iter().flat_map(|item| &item.parts);
+        let mut parts = self.question.items.iter().flat_map(|item| &item.parts);
         let stay = parts.find_map(|part| {
             let stay = self.forecast.stays.get(part.stay)?;
             (self.pool_of(stay) == pool).then_some(stay)
@@ -196,8 +197,8 @@ impl View<'_> {
 
     /// How many more of a kind have room, at least: on shelves that are empty that day, beside what
     /// stands on the others, or with the day packed anew where that is quick and finds more.
-    fn spare(&self, present: usize, day: i32, kind: &Kind) -> i64 {
-        let problem = &self.asked.problem;
+    fn spare(&self, present: usize, day: i32, kind: &Footprint) -> i64 {
+        let problem = &self.question.problem;
         let mut whole: BTreeMap<usize, fit::Rect> = BTreeMap::new();
         for region in kind.regions.iter() {
             let ground = whole.entry(region.shelf).or_insert(region.rect);
@@ -237,8 +238,8 @@ impl View<'_> {
         self.spare_anew(day, kind, beside)
     }
 
-    fn spare_anew(&self, day: i32, kind: &Kind, beside: i64) -> i64 {
-        let problem = &self.asked.problem;
+    fn spare_anew(&self, day: i32, kind: &Footprint, beside: i64) -> i64 {
+        let problem = &self.question.problem;
         let days = fit::Days::new(day, day.saturating_add(1));
         let more = fit::Item {
             phases: vec![fit::Phase { days, w: kind.w, d: kind.d, grams: 0 }],

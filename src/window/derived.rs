@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use crate::fit::Memory;
 use crate::forecast::{About, Forecast, Problem, Stay, forecast};
 use crate::outlook::{
-    self, Chance, Draws, Effort, Job, JobState, Keep, Outlook, ProblemHash, look_ahead, problem_hash, spot_of,
+    self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
 };
 use crate::season::{Edit, History, Library, Op};
 
@@ -16,17 +16,17 @@ pub(super) struct Derived {
     pub(super) forecast: Arc<Forecast>,
     wanted: ProblemHash,
     pub(super) outlook: Option<Outlook>,
-    job: Option<Job<Outlook>>,
+    job: Option<Task<Outlook>>,
     pub(super) stopped: bool,
     pub(super) failure: Option<String>,
     /// Held by one job at a time.
     memory: Arc<Mutex<Memory>>,
     /// "Find spots" at work: its layout is to be taken over as soon as it is there.
-    finder: Option<Job<Outlook>>,
+    finder: Option<Task<Outlook>>,
     found: Option<Outlook>,
     /// Kept until what it answers is no longer asked.
     chance: Option<Chance>,
-    chances: Option<Job<Chance>>,
+    chances: Option<Task<Chance>>,
     /// What is asked about chance, of the season at that revision.
     chance_wanted: Option<(u64, ProblemHash)>,
     /// The draws crashed on it; once is enough.
@@ -67,7 +67,7 @@ impl Derived {
     }
 
     pub(super) fn progress(&self) -> Option<f32> {
-        self.finder.as_ref().or(self.job.as_ref()).map(Job::progress)
+        self.finder.as_ref().or(self.job.as_ref()).map(Task::progress)
     }
 
     pub(super) const fn finding(&self) -> bool {
@@ -114,9 +114,9 @@ impl Derived {
         if let Some((problem, state)) = self.chances.as_ref().and_then(|job| Some((job.problem(), job.poll()?))) {
             self.chances = None;
             match state {
-                JobState::Done(chance) => self.chance = Some(chance),
-                JobState::Cancelled => {}
-                JobState::Crashed(_) => self.chance_failed = Some(problem),
+                TaskState::Done(chance) => self.chance = Some(chance),
+                TaskState::Cancelled => {}
+                TaskState::Crashed(_) => self.chance_failed = Some(problem),
             }
         }
         if !self.is_fresh() {
@@ -136,7 +136,7 @@ impl Derived {
         let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
             outlook::chance(&season, library, Draws::default(), wanted, progress, cancel)
         };
-        let job = Job::spawn("draw seasons", wanted, move || wake.request_repaint(), work);
+        let job = Task::spawn("draw seasons", wanted, move || wake.request_repaint(), work);
         // without a thread there is no chance to show, and all else goes on
         self.chance_failed = job.is_err().then_some(wanted);
         self.chances = job.ok();
@@ -162,7 +162,7 @@ impl Derived {
         keep: Keep,
         history: &History,
         ctx: &egui::Context,
-    ) -> Option<Job<Outlook>> {
+    ) -> Option<Task<Outlook>> {
         let (season, forecast) = (history.season().clone(), Arc::clone(&self.forecast));
         let wake = ctx.clone();
         let memory = Arc::clone(&self.memory);
@@ -171,7 +171,7 @@ impl Derived {
             cancel.check()?;
             look_ahead(&season, &forecast, keep, Effort::default(), &mut memory, progress, cancel)
         };
-        match Job::spawn(name, problem, move || wake.request_repaint(), work) {
+        match Task::spawn(name, problem, move || wake.request_repaint(), work) {
             Ok(job) => Some(job),
             Err(why) => {
                 self.failure = Some(format!("The shelves could not be worked out: {why}"));
@@ -190,18 +190,18 @@ impl Derived {
                 answered = true;
             }
         }
-        if let Some(state) = self.finder.as_ref().and_then(Job::poll) {
+        if let Some(state) = self.finder.as_ref().and_then(Task::poll) {
             self.finder = None;
             self.found = self.ended(state);
         }
         answered
     }
 
-    fn ended(&mut self, state: JobState<Outlook>) -> Option<Outlook> {
+    fn ended(&mut self, state: TaskState<Outlook>) -> Option<Outlook> {
         match state {
-            JobState::Done(outlook) => return Some(outlook),
-            JobState::Cancelled => self.stopped = true,
-            JobState::Crashed(why) => self.failure = Some(format!("A fault of the program stopped the work: {why}")),
+            TaskState::Done(outlook) => return Some(outlook),
+            TaskState::Cancelled => self.stopped = true,
+            TaskState::Crashed(why) => self.failure = Some(format!("A fault of the program stopped the work: {why}")),
         }
         None
     }

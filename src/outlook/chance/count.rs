@@ -8,11 +8,11 @@ use chrono::{Datelike as _, TimeDelta};
 use crate::fit::{Cancel, Cancelled, Demand, FoundPatterns, Judged, Progress};
 use crate::season::Season;
 
-use super::super::ask::date_of;
+use super::super::question::date_of;
 use super::super::weeks::label;
-use super::kinds::{POOLS, Run};
+use super::drawn::{ChanceWeek, Draws};
+use super::kinds::{KindRun, POOLS};
 use super::table::{Table, side_by_side};
-use super::{ChanceWeek, Draws};
 
 /// Of each draw what matters about each week of each pool.
 pub(super) struct Counted {
@@ -37,7 +37,7 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
     let weeks = usize::try_from((last - monday).div_euclid(7) + 1).unwrap_or(0);
     let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
     let done = AtomicUsize::new(0);
-    let memories: std::sync::Mutex<Vec<Memory>> = std::sync::Mutex::default();
+    let memories: std::sync::Mutex<Vec<JudgedBefore>> = std::sync::Mutex::default();
     let of_draws = side_by_side(number, draws.threads, cancel, |draw| {
         let lend = || memories.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         let memory = lend().pop().unwrap_or_default();
@@ -47,13 +47,13 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
         progress.set(done.fetch_add(1, Ordering::Relaxed) + 1, number);
         of_weeks
     })?;
-    let likely = Sheet { table, monday, weeks, memory: Memory::default() }.needed(table.courses.likely_runs());
+    let likely = Sheet { table, monday, weeks, memory: JudgedBefore::default() }.needed(table.courses.likely_runs());
     Ok(Counted { monday, weeks, draws: of_draws, likely })
 }
 
 /// Demands judged before, by one thread; the answer is the same whether they were or not.
 #[derive(Default)]
-struct Memory {
+struct JudgedBefore {
     judged: BTreeMap<Vec<(usize, u32)>, Judged>,
     found: FoundPatterns,
 }
@@ -62,12 +62,12 @@ struct Sheet<'a> {
     table: &'a Table,
     monday: i32,
     weeks: usize,
-    memory: Memory,
+    memory: JudgedBefore,
 }
 
 impl Sheet<'_> {
     /// How many of each kind there are: by day, then by kind.
-    fn by_day<'a>(&self, runs: impl Iterator<Item = &'a Run>) -> Vec<Vec<u32>> {
+    fn by_day<'a>(&self, runs: impl Iterator<Item = &'a KindRun>) -> Vec<Vec<u32>> {
         let (days, kinds) = (self.weeks * 7, self.table.weights.len());
         let mut counts = vec![vec![0_u32; kinds]; days];
         let at = |day: i32| usize::try_from(day - self.monday).unwrap_or(0).min(days);
@@ -81,7 +81,7 @@ impl Sheet<'_> {
         counts
     }
 
-    fn needed<'a>(&self, runs: impl Iterator<Item = &'a Run>) -> Vec<OfWeek> {
+    fn needed<'a>(&self, runs: impl Iterator<Item = &'a KindRun>) -> Vec<OfWeek> {
         self.needed_by(&self.by_day(runs))
     }
 
@@ -104,7 +104,7 @@ impl Sheet<'_> {
         found
     }
 
-    fn judge<'a>(&mut self, runs: impl Iterator<Item = &'a Run>) -> Vec<OfWeek> {
+    fn judge<'a>(&mut self, runs: impl Iterator<Item = &'a KindRun>) -> Vec<OfWeek> {
         let by_day = self.by_day(runs);
         let mut found = self.needed_by(&by_day);
         for (of_week, days) in found.chunks_mut(POOLS.len()).zip(by_day.chunks(7)) {
@@ -143,7 +143,7 @@ impl Sheet<'_> {
                 continue;
             }
             for demand in fullest_of(demands) {
-                let Memory { judged, found } = &mut self.memory;
+                let JudgedBefore { judged, found } = &mut self.memory;
                 let judged = *judged.entry(demand).or_insert_with_key(|demand| self.table.days.judge(demand, found));
                 week.proven |= judged.proven;
                 week.open |= judged.open;

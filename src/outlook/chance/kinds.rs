@@ -7,13 +7,14 @@ use crate::forecast::{Forecast, Shape, Stay};
 use crate::season::{PartOfDay, RimShape, Role, Season, TrayKey};
 use crate::units::DateSpan;
 
-use super::super::ask::{ItemOf, Joined, Part, Room, ask, day_number};
+use super::super::answer::{Keep, PoolKind};
+use super::super::question::{ItemOf, Joined, Part, ask, day_number};
+use super::super::room::Room;
 use super::super::view::{pool_of, weight};
-use super::super::{Keep, PoolKind};
 
 /// So many of one kind on those days.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Run {
+pub(super) struct KindRun {
     pub(super) kind: usize,
     pub(super) days: Days,
     pub(super) number: u32,
@@ -23,7 +24,7 @@ pub(super) struct Run {
 pub(super) struct Kinds {
     /// With what one weighs in the counts of its pool.
     pub(super) kinds: Vec<(DemandKind, u32)>,
-    pub(super) runs: Vec<Run>,
+    pub(super) runs: Vec<KindRun>,
 }
 
 pub(super) const POOLS: [PoolKind; 4] =
@@ -35,16 +36,16 @@ pub(super) fn number_of(pool: PoolKind) -> u8 {
 
 pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds {
     let forecast = Forecast { stays, ..Forecast::default() };
-    let asked = ask(season, &forecast, room, Joined::WhereGroundIsTheSame, Keep::Pinned);
+    let question = ask(season, &forecast, room, Joined::WhereGroundIsTheSame, Keep::Pinned);
     let loaded = |regions: &RegionSet| {
-        let limits = regions.iter().filter_map(|region| asked.problem.shelves.get(region.shelf));
+        let limits = regions.iter().filter_map(|region| question.problem.shelves.get(region.shelf));
         limits.into_iter().any(|shelf| shelf.load.is_some())
     };
     let mut known: BTreeMap<Alike, usize> = BTreeMap::new();
     let mut counts: BTreeMap<(usize, Days), u32> = BTreeMap::new();
     let mut kinds: Vec<(DemandKind, u32)> = Vec::new();
     let hardens = hardening(room, &forecast);
-    for (ItemOf { parts, tray }, item) in asked.items.iter().zip(&asked.problem.items) {
+    for (ItemOf { parts, tray }, item) in question.items.iter().zip(&question.problem.items) {
         let pieces = parts.iter().flat_map(|part| pieces(part, forecast.stays.get(part.stay), hardens.get(tray)));
         for (Part { stay, span, regions }, nights_out) in pieces {
             let days = Days::new(day_number(span.from()), day_number(span.until()));
@@ -85,7 +86,7 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
             *counts.entry((kind, days)).or_insert(0) += 1;
         }
     }
-    let runs = counts.into_iter().map(|((kind, days), number)| Run { kind, days, number }).collect();
+    let runs = counts.into_iter().map(|((kind, days), number)| KindRun { kind, days, number }).collect();
     Kinds { kinds, runs }
 }
 

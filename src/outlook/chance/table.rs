@@ -11,11 +11,11 @@ use crate::fit::{Cancel, Cancelled, DemandKind, ManyDays};
 use crate::forecast::{Bunch, Chances, Scenario, Stay};
 use crate::season::{Library, Season};
 
-use super::super::Pool;
-use super::super::ask::Room;
+use super::super::answer::Pool;
+use super::super::room::Room;
 use super::super::view::pool;
-use super::Draws;
-use super::kinds::{Kinds, POOLS, Run, kinds};
+use super::drawn::Draws;
+use super::kinds::{KindRun, Kinds, POOLS, kinds};
 
 pub(super) struct Table {
     pub(super) days: ManyDays,
@@ -30,7 +30,7 @@ pub(super) struct Table {
 
 /// What stands when.
 pub(super) struct Courses {
-    all: Vec<Vec<Run>>,
+    all: Vec<Vec<KindRun>>,
     /// By draw, the course of each bunch; the likely season's last.
     draws: Vec<Vec<usize>>,
     /// What never varies.
@@ -39,12 +39,12 @@ pub(super) struct Courses {
 
 impl Courses {
     /// What stands when in a draw.
-    pub(super) fn runs(&self, draw: usize) -> impl Iterator<Item = &Run> {
+    pub(super) fn runs(&self, draw: usize) -> impl Iterator<Item = &KindRun> {
         let courses = self.draws.get(draw).map_or(&[][..], Vec::as_slice);
         courses.iter().chain([&self.guests]).flat_map(|course| self.all.get(*course).into_iter().flatten())
     }
 
-    pub(super) fn likely_runs(&self) -> impl Iterator<Item = &Run> {
+    pub(super) fn likely_runs(&self) -> impl Iterator<Item = &KindRun> {
         self.runs(self.draws.len().saturating_sub(1))
     }
 
@@ -102,7 +102,7 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
 }
 
 /// Numbers the kinds of all courses together, in the order in which they come.
-fn numbered(made: &mut [Kinds]) -> (Vec<(DemandKind, u32)>, Vec<Vec<Run>>) {
+fn numbered(made: &mut [Kinds]) -> (Vec<(DemandKind, u32)>, Vec<Vec<KindRun>>) {
     let mut known: BTreeMap<(DemandKind, u32), usize> = BTreeMap::new();
     let mut all = Vec::new();
     let mut courses = Vec::new();

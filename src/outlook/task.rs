@@ -5,27 +5,27 @@ use std::{io, thread};
 
 use crate::fit::{Cancel, Cancelled, Progress};
 
-use super::ProblemHash;
+use super::answer::ProblemHash;
 
 /// Work on a thread of its own, known by the problem it answers. Dropping it stops it.
 #[derive(Debug)]
-pub struct Job<T> {
+pub struct Task<T> {
     problem: ProblemHash,
     cancel: Cancel,
     progress: Progress,
-    outcome: Receiver<JobState<T>>,
+    outcome: Receiver<TaskState<T>>,
 }
 
 /// How a job ended.
 #[derive(Debug)]
-pub enum JobState<T> {
+pub enum TaskState<T> {
     Done(T),
     Cancelled,
     /// A fault of the program, in its own words.
     Crashed(String),
 }
 
-impl<T: Send + 'static> Job<T> {
+impl<T: Send + 'static> Task<T> {
     /// Starts `work`; `wake` is called once its outcome can be polled.
     ///
     /// # Errors
@@ -42,9 +42,9 @@ impl<T: Send + 'static> Job<T> {
             let (cancel, progress) = (cancel.clone(), progress.clone());
             move || {
                 let state = match catch_unwind(AssertUnwindSafe(|| work(&progress, &cancel))) {
-                    Ok(Ok(answer)) => JobState::Done(answer),
-                    Ok(Err(Cancelled)) => JobState::Cancelled,
-                    Err(payload) => JobState::Crashed(panic_text(&*payload)),
+                    Ok(Ok(answer)) => TaskState::Done(answer),
+                    Ok(Err(Cancelled)) => TaskState::Cancelled,
+                    Err(payload) => TaskState::Crashed(panic_text(&*payload)),
                 };
                 sender.send(state).ok(); // nobody listens once the job is dropped
                 wake(); // after the send: whoever wakes, finds it
@@ -67,16 +67,16 @@ impl<T: Send + 'static> Job<T> {
     }
 
     /// The outcome, once; `None` while the work goes on.
-    pub fn poll(&self) -> Option<JobState<T>> {
+    pub fn poll(&self) -> Option<TaskState<T>> {
         match self.outcome.try_recv() {
             Ok(state) => Some(state),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => Some(JobState::Crashed("the work ended without an answer".to_owned())),
+            Err(TryRecvError::Disconnected) => Some(TaskState::Crashed("the work ended without an answer".to_owned())),
         }
     }
 }
 
-impl<T> Drop for Job<T> {
+impl<T> Drop for Task<T> {
     fn drop(&mut self) {
         self.cancel.cancel();
     }

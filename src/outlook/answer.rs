@@ -1,0 +1,167 @@
+//! What is asked of the shelves, and what the answer says.
+
+use chrono::NaiveDate;
+
+use crate::forecast::Problem;
+use crate::season::{PlaceId, Role, ShelfId, Spot, TrayKey};
+use crate::units::{DateSpan, Length};
+
+/// The season held against its shelves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outlook {
+    /// The problem this answers; an edit that leaves it as it was leaves the answer good.
+    pub problem: ProblemHash,
+    pub verdict: Verdict,
+    /// By pool, then by date.
+    pub weeks: Vec<Week>,
+    pub crunches: Vec<Crunch>,
+    /// Of the needs themselves: too tall, too large, beyond the lamps.
+    pub problems: Vec<Problem>,
+    /// The best layout found, pinned spots included.
+    pub layout: Vec<Spot>,
+    /// Trays that change their spot though nothing about them changed.
+    pub moves: usize,
+    /// Trays without a spot in that layout, and when.
+    pub no_spot: Vec<(TrayKey, DateSpan)>,
+}
+
+/// A stable hash of what the solver was question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct ProblemHash(pub u128);
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    Fits,
+    Unsettled,
+    Crunch,
+}
+
+/// Shelves that are counted together: all places of one role, or all bottom heat.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Pool {
+    pub kind: PoolKind,
+    pub places: Vec<PlaceId>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PoolKind {
+    BottomHeat,
+    Of(Role),
+}
+
+/// One week of one pool, at its worst day. Counts are of trays, stacks and blocks of pots.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Week {
+    /// The Monday.
+    pub from: NaiveDate,
+    pub label: WeekLabel,
+    pub pool: Pool,
+    pub verdict: Verdict,
+    pub worst_day: NaiveDate,
+    pub needed: u32,
+    /// How many of them have room; with `spare` more of the commonest kind where all have.
+    pub held: u32,
+    pub spare: u32,
+    /// How many lamps serve well; `None` where no lamp is drawn.
+    pub lit: Option<u32>,
+    pub over_lit: u32,
+    /// Of `needed`, those still in the container they were sown in.
+    pub plugs: u32,
+    pub trays: u32,
+    pub plants: u32,
+}
+
+/// A week's number, and the year it belongs to where that is not plain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WeekLabel {
+    Iso {
+        year: i32,
+        week: u32,
+    },
+    /// Counted from the grower's own Monday; weeks before it are negative.
+    Own(i64),
+}
+
+/// A run of days on which the stays cannot all have a spot, even if everything is moved about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Crunch {
+    pub span: DateSpan,
+    pub worst_day: NaiveDate,
+    pub pool: Pool,
+    pub needed: u32,
+    pub held: u32,
+    /// The fewest that must leave, proven.
+    pub short: u32,
+    /// With so many away, a layout was found; equal to `short` when that is exact.
+    pub short_at_most: u32,
+    /// The stays that prove it on the worst day, each by its first tray.
+    pub proof: Vec<TrayKey>,
+    pub reason: Reason,
+}
+
+/// Why a set of stays cannot stand on the shelves that can take them.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reason {
+    /// So many of at least this size; the shelves hold fewer, turned either way.
+    Count {
+        width: Length,
+        depth: Length,
+        shelves: Vec<ShelfId>,
+    },
+    /// Loose pots, counted singly.
+    Pots {
+        across: Length,
+        /// From middle to middle.
+        apart: Length,
+        shelves: Vec<ShelfId>,
+    },
+    /// Their ground together is more than the shelves have.
+    Ground {
+        shelves: Vec<ShelfId>,
+    },
+    /// Whichever of them stand together on each shelf, some are left.
+    Together {
+        shelves: Vec<ShelfId>,
+    },
+    Weight {
+        shelves: Vec<ShelfId>,
+    },
+    /// The grower's own packing allowance.
+    Allowance {
+        shelves: Vec<ShelfId>,
+    },
+    /// No shelf is tall enough.
+    Height {
+        missing: Length,
+    },
+    /// No shelf that they may stand on is large enough, or none is there or open.
+    NoShelf,
+    /// Spots pinned by the grower are in each other's way.
+    Pins,
+}
+
+impl Outlook {
+    /// The weeks of one pool, by date.
+    pub fn weeks_of(&self, pool: PoolKind) -> impl Iterator<Item = &Week> {
+        self.weeks.iter().filter(move |week| week.pool.kind == pool)
+    }
+}
+
+/// What a layout must leave where it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keep {
+    /// Pinned spots alone: what the season's verdict is about, wherever trays stand now.
+    Pinned,
+    /// Pinned spots, and all others where that costs nothing: for a layout to live with.
+    Spots,
+}
+
+/// How hard to look, in fixed units of work: the same answer on every machine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Effort(pub u64);
+
+impl Default for Effort {
+    fn default() -> Self {
+        Self(20_000_000)
+    }
+}

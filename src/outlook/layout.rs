@@ -1,0 +1,45 @@
+//! The season's own layout: where its trays stand on a day.
+
+use chrono::NaiveDate;
+
+use crate::fit::Rect;
+use crate::forecast::Stay;
+use crate::season::{Season, Spot, SpotFrom};
+use crate::units::DateSpan;
+
+use super::room::{footprint, shelf_suits};
+
+/// The spot a stay has on that day: its tray's latest one on a shelf for the stay's role.
+///
+/// While it hardens off, a tray has two: one outside, and the indoor one it comes back to.
+pub fn spot_of<'a>(season: &'a Season, stay: &Stay, day: NaiveDate) -> Option<&'a Spot> {
+    let tray = stay.tray()?;
+    let begun = |spot: &&Spot| spot.from <= SpotFrom::On(day) && shelf_suits(season, spot.shelf, stay);
+    season.spots_of(tray).filter(begun).last().filter(|spot| spot.until.is_none_or(|until| day < until))
+}
+
+/// The ground a stay covers there, gap included, in 1/8000 mm.
+pub(super) fn ground(season: &Season, stay: &Stay, spot: &Spot) -> Rect {
+    let (w, d) = footprint(season, &stay.shape);
+    let (w, d) = if spot.is_turned() { (d, w) } else { (w, d) };
+    Rect { x: spot.x.units(), y: spot.y.units(), w: w.units(), d: d.units() }
+}
+
+/// The spots a stay has one after the other, and the days of each.
+pub(super) fn spots_during<'a>(season: &'a Season, stay: &Stay) -> Vec<(&'a Spot, DateSpan)> {
+    let Some(tray) = stay.tray() else { return Vec::new() };
+    let suiting: Vec<&Spot> = season.spots_of(tray).filter(|spot| shelf_suits(season, spot.shelf, stay)).collect();
+    let from_of = |spot: &Spot| match spot.from {
+        SpotFrom::Start => NaiveDate::MIN,
+        SpotFrom::On(date) => date,
+    };
+    let mut during = Vec::new();
+    for (index, spot) in suiting.iter().enumerate() {
+        let next = suiting.get(index + 1).map_or(NaiveDate::MAX, |next| from_of(next));
+        let until = spot.until.map_or(next, |until| until.min(next));
+        if let Some(span) = DateSpan::new(from_of(spot), until).ok().and_then(|span| span.within(stay.span)) {
+            during.push((*spot, span));
+        }
+    }
+    during
+}

@@ -1,0 +1,91 @@
+//! What is worth a look: of the plan, of the shelves, and of the layout as it stands.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+
+use crate::fit::Rect;
+use crate::forecast::{Forecast, Problem, Stay};
+use crate::season::{Season, ShelfId, Spot, TrayId, TrayKey};
+use crate::units::DateSpan;
+
+use super::answer::Outlook;
+use super::layout::{ground, spots_during};
+use super::room::Room;
+use super::standing::{Obstacle, first_obstacle};
+
+/// Everything worth a look: of the plan, of the shelves, and of the layout as it stands; each once.
+pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>) -> Vec<Problem> {
+    let of_layout = layout_problems(season, forecast);
+    let of_shelves = outlook.map_or(&[][..], |outlook| &outlook.problems);
+    let mut problems: Vec<Problem> = Vec::new();
+    for problem in forecast.problems.iter().chain(of_shelves).chain(&of_layout) {
+        if !problems.contains(problem) {
+            problems.push(problem.clone());
+        }
+    }
+    problems
+}
+
+/// What is wrong with the layout that the season has: clashes, edges, heights, loads.
+///
+/// Each pair or tray is named once, on the first day.
+pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
+    let room = Room::of(season);
+    let mut problems = Vec::new();
+    let mut standing: BTreeMap<ShelfId, Vec<(&Stay, &Spot, DateSpan, Rect)>> = BTreeMap::new();
+    for stay in &forecast.stays {
+        for (spot, span) in spots_during(season, stay) {
+            let tray = spot.tray;
+            match first_obstacle(season, &room, stay, spot, span) {
+                Some((day, Obstacle::TooTall { missing })) => {
+                    problems.push(Problem::TooTallThere { tray, shelf: spot.shelf, day, missing });
+                }
+                Some((day, _)) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
+                None => {}
+            }
+            standing.entry(spot.shelf).or_default().push((stay, spot, span, ground(season, stay, spot)));
+        }
+    }
+    for (&shelf, trays) in &standing {
+        for (index, (_, spot, span, rect)) in trays.iter().enumerate() {
+            for (_, other, other_span, other_rect) in trays.iter().skip(index + 1) {
+                if spot.tray == other.tray || !rect.overlaps(*other_rect) {
+                    continue;
+                }
+                if let Some(common) = span.within(*other_span) {
+                    problems.push(Problem::Clash {
+                        one: spot.tray.min(other.tray),
+                        other: spot.tray.max(other.tray),
+                        shelf,
+                        day: common.from(),
+                        pinned: spot.pinned && other.pinned,
+                    });
+                }
+            }
+        }
+        let Some(rated) = season.shelf(shelf).and_then(|shelf| shelf.load_grams) else { continue };
+        let mut days: Vec<NaiveDate> = trays.iter().map(|(_, _, span, _)| span.from()).collect();
+        days.sort_unstable();
+        let load = |day: NaiveDate| -> u64 {
+            trays.iter().filter(|(_, _, span, _)| span.contains(day)).map(|(stay, ..)| u64::from(stay.grams)).sum()
+        };
+        if let Some((day, grams)) =
+            days.into_iter().map(|day| (day, load(day))).find(|(_, grams)| *grams > u64::from(rated))
+        {
+            problems.push(Problem::Overloaded { shelf, day, grams, rated: u64::from(rated) });
+        }
+    }
+    let first_of = |problem: &Problem| match *problem {
+        Problem::Clash { one, other, .. } => (0, one, Some(other)),
+        Problem::OffShelf { tray, .. } => (1, tray, None),
+        Problem::TooTallThere { tray, .. } => (2, tray, None),
+        _ => (3, TrayKey::Shared(TrayId(0)), None),
+    };
+    let mut seen = BTreeSet::new();
+    problems.retain(|problem| {
+        let key = first_of(problem);
+        key.0 == 3 || seen.insert(key)
+    });
+    problems
+}
