@@ -1,6 +1,6 @@
 //! One day: everything may be moved except what is pinned.
 //!
-//! Finds a packing or leaves it open; that none exists is for `bound` to prove.
+//! Finds a packing or leaves it open; that none exists is for `proof` to show.
 
 use std::sync::Arc;
 

@@ -3,7 +3,7 @@
 
 use super::lengths::gcd;
 
-/// The bound of [`count`] alone, without a search for a packing.
+/// The bound alone, without a search for a packing.
 pub(in crate::fit) fn at_most(width: i64, depth: i64, w: i64, d: i64) -> i64 {
     if width <= 0 || depth <= 0 || w <= 0 || d <= 0 {
         return 0;
@@ -28,7 +28,7 @@ pub(super) fn snap(length: i64, a: i64, b: i64) -> i64 {
     length - spare
 }
 
-pub(in crate::fit) fn bound(width: i64, depth: i64, a: i64, b: i64) -> i64 {
+pub(super) fn bound(width: i64, depth: i64, a: i64, b: i64) -> i64 {
     let (a, b) = (i128::from(a), i128::from(b));
     let (width, depth) = (i128::from(width), i128::from(depth));
     let waste = |n: i128| {

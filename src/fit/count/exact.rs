@@ -22,11 +22,11 @@ use super::residues::BareSquares;
 use crate::fit::problem::Rect;
 
 /// The search goes as deep as there are rectangles.
-pub(in crate::fit) const MOST_BOXES: i64 = 1_500;
+pub(super) const MOST_BOXES: i64 = 1_500;
 /// Failed outlines kept in mind: some hundred megabytes.
 const MOST_OUTLINES: usize = 2_000_000;
 
-pub(in crate::fit) enum ExactOutcome {
+pub(super) enum ExactOutcome {
     /// So many rectangles at least, where each stands.
     Found(Vec<Rect>),
     Impossible,
@@ -36,7 +36,7 @@ pub(in crate::fit) enum ExactOutcome {
 
 /// Whether `boxes` rectangles of `a` × `b`, turned or not, stand in `width` × `depth`. Takes what it
 /// does off `steps`.
-pub(in crate::fit) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: Base, steps: &mut u64) -> ExactOutcome {
+pub(super) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: Base, steps: &mut u64) -> ExactOutcome {
     let [width, depth] = board;
     let turned = (width > depth) == (base == Base::Shorter);
     let (across, up) = if turned { (depth, width) } else { (width, depth) };
@@ -59,7 +59,7 @@ pub(in crate::fit) fn stand(board: [i64; 2], sides: [i64; 2], boxes: i64, base: 
 /// The side of the board that the outline runs along. Along the shorter one there are fewer outlines, so it is
 /// the quicker to exhaust as a rule; which one finds a packing sooner is luck.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(in crate::fit) enum Base {
+pub(super) enum Base {
     Shorter,
     Longer,
 }

@@ -1,4 +1,4 @@
-//! The table behind `count`: the best filling known for every sub-rectangle of a pattern.
+//! The table behind `ladder`: the best filling known for every sub-rectangle of a pattern.
 //!
 //! Straight cuts are exhausted first, where a bound leaves hope; then a middle block with four around
 //! it is tried, whose parts are improved in turn, deeper at each pass, while the trials last. An entry never claims more than [`Table::solve`] can lay out.
@@ -78,7 +78,7 @@ impl Side {
     }
 }
 
-pub(in crate::fit) struct Table {
+pub(super) struct Table {
     a: i64,
     b: i64,
     x: Side,
@@ -91,7 +91,7 @@ pub(in crate::fit) struct Table {
 }
 
 impl Table {
-    pub(in crate::fit) fn new(width: i64, depth: i64, a: i64, b: i64) -> Option<Self> {
+    pub(super) fn new(width: i64, depth: i64, a: i64, b: i64) -> Option<Self> {
         let (x, y) = (Side::new(width, a, b)?, Side::new(depth, a, b)?);
         let (nx, ny) = (x.at.len(), y.at.len());
         if nx * ny > MOST_CELLS {
@@ -123,7 +123,7 @@ impl Table {
     }
 
     /// The best filling of the whole found in so many trials.
-    pub(in crate::fit) fn solve(&mut self, most_trials: u64) -> Vec<Block> {
+    pub(super) fn solve(&mut self, most_trials: u64) -> Vec<Block> {
         self.most_trials = most_trials.min(MOST_TRIALS);
         let (i, j) = (self.x.at.len() - 1, self.y.at.len() - 1);
         let whole = self.straight_cuts(i, j);

@@ -6,7 +6,7 @@ const MOST: usize = 5_200;
 const SHORT: i64 = 4_096;
 
 /// The sums within one side, in order.
-pub(in crate::fit) struct Lengths {
+pub(super) struct Lengths {
     whole: i64,
     at: Vec<i64>,
     /// Of every length up to the whole side, what no sum fills; empty for a long side.
@@ -15,7 +15,7 @@ pub(in crate::fit) struct Lengths {
 
 impl Lengths {
     /// `None` if there are too many.
-    pub(in crate::fit) fn new(whole: i64, a: i64, b: i64) -> Option<Self> {
+    pub(super) fn new(whole: i64, a: i64, b: i64) -> Option<Self> {
         let mut lengths = Self { whole, at: sums(whole, a, b, MOST)?, spare: Vec::new() };
         if whole <= SHORT {
             lengths.spare = (0..=whole).map(|length| lengths.spare(length)).collect();
@@ -23,12 +23,12 @@ impl Lengths {
         Some(lengths)
     }
 
-    pub(in crate::fit) const fn whole(&self) -> i64 {
+    pub(super) const fn whole(&self) -> i64 {
         self.whole
     }
 
     /// What is left of a length at least, whatever stands along it.
-    pub(in crate::fit) fn spare(&self, length: i64) -> i64 {
+    pub(super) fn spare(&self, length: i64) -> i64 {
         let known = usize::try_from(length).ok().and_then(|k| self.spare.get(k));
         known.copied().unwrap_or_else(|| {
             let below = self.at.partition_point(|&sum| sum <= length);
@@ -37,7 +37,7 @@ impl Lengths {
     }
 
     /// The sums from `from` to `to`.
-    pub(in crate::fit) fn between(&self, from: i64, to: i64) -> &[i64] {
+    pub(super) fn between(&self, from: i64, to: i64) -> &[i64] {
         let first = self.at.partition_point(|&sum| sum < from);
         let beyond = self.at.partition_point(|&sum| sum <= to);
         self.at.get(first..beyond).unwrap_or(&[])
@@ -45,7 +45,7 @@ impl Lengths {
 }
 
 /// All sums up to `length`, in order; `None` if more than `most` pairs make them.
-pub(in crate::fit) fn sums(length: i64, a: i64, b: i64, most: usize) -> Option<Vec<i64>> {
+pub(super) fn sums(length: i64, a: i64, b: i64, most: usize) -> Option<Vec<i64>> {
     let mut sums = Vec::new();
     for p in 0..=length / a {
         for q in 0..=(length - p * a) / b {

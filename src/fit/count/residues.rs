@@ -22,11 +22,11 @@ struct Colouring {
 }
 
 #[derive(Default)]
-pub(in crate::fit) struct BareSquares(Vec<Colouring>);
+pub(super) struct BareSquares(Vec<Colouring>);
 
 impl BareSquares {
     /// `None` if the colours alone rule out that `boxes` rectangles stand in `width` × `depth`.
-    pub(in crate::fit) fn new(width: i64, depth: i64, [a, b]: [i64; 2], boxes: i64) -> Option<Self> {
+    pub(super) fn new(width: i64, depth: i64, [a, b]: [i64; 2], boxes: i64) -> Option<Self> {
         let mut all = Vec::new();
         let bare = width * depth - boxes * a * b;
         if a.max(b) > LONGEST || bare > MOST_BARE {
@@ -54,7 +54,7 @@ impl BareSquares {
     }
 
     /// Leaves `w` × `d` squares bare; false, with nothing changed, if one colour has not as many left.
-    pub(in crate::fit) fn leave(&mut self, [x, y, w, d]: [i64; 4]) -> bool {
+    pub(super) fn leave(&mut self, [x, y, w, d]: [i64; 4]) -> bool {
         let enough = self.change([x, y, w, d], -1);
         if !enough {
             self.take_back([x, y, w, d]);
@@ -62,7 +62,7 @@ impl BareSquares {
         enough
     }
 
-    pub(in crate::fit) fn take_back(&mut self, squares: [i64; 4]) {
+    pub(super) fn take_back(&mut self, squares: [i64; 4]) {
         self.change(squares, 1);
     }
 

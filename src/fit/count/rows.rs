@@ -4,7 +4,7 @@ use crate::fit::problem::Rect;
 
 /// Rows and columns of rectangles turned alike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::fit) struct Block {
+pub(super) struct Block {
     first: Rect,
     columns: i64,
     rows: i64,
@@ -41,7 +41,7 @@ pub(super) fn total(blocks: &[Block]) -> i64 {
 }
 
 /// Rectangles turned alike, from the corner on, or nothing if not even one fits.
-pub(in crate::fit) fn block(x: i64, y: i64, width: i64, depth: i64, w: i64, d: i64) -> Option<Block> {
+pub(super) fn block(x: i64, y: i64, width: i64, depth: i64, w: i64, d: i64) -> Option<Block> {
     let (columns, rows) = (width / w, depth / d);
     (columns > 0 && rows > 0).then_some(Block { first: Rect { x, y, w, d }, columns, rows })
 }

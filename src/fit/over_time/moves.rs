@@ -25,13 +25,13 @@ const ARRIVES: u64 = 1 << 30;
 /// About what a pass from nothing takes for each job.
 const PASS: u64 = 10_000;
 
-pub(in crate::fit) struct Walk<'a> {
-    pub(in crate::fit) problem: &'a Problem,
-    pub(in crate::fit) prover: &'a mut Prover,
-    pub(in crate::fit) lattices: &'a mut Lattices,
-    pub(in crate::fit) cancel: &'a Cancel,
+pub(super) struct Walk<'a> {
+    pub(super) problem: &'a Problem,
+    pub(super) prover: &'a mut Prover,
+    pub(super) lattices: &'a mut Lattices,
+    pub(super) cancel: &'a Cancel,
     /// What may still be spent, in the board's unit.
-    pub(in crate::fit) budget: u64,
+    pub(super) budget: u64,
     /// The spot that an item has, or will have when it comes.
     spots: Vec<Option<Spot>>,
     layout: Layout,
@@ -44,7 +44,7 @@ pub(in crate::fit) struct Walk<'a> {
 
 impl<'a> Walk<'a> {
     /// Starts from one spot, or none, per item, which fit together over all days.
-    pub(in crate::fit) fn new(
+    pub(super) fn new(
         problem: &'a Problem,
         spots: Vec<Option<Spot>>,
         prover: &'a mut Prover,
@@ -65,7 +65,7 @@ impl<'a> Walk<'a> {
     ///
     /// # Errors
     /// [`Cancelled`] once the work is no longer wanted.
-    pub(in crate::fit) fn run(mut self, progress: &Progress) -> Result<(Layout, u64), Cancelled> {
+    pub(super) fn run(mut self, progress: &Progress) -> Result<(Layout, u64), Cancelled> {
         let days = self.problem.change_days();
         for (done, &day) in days.iter().enumerate() {
             self.cancel.check()?;
@@ -152,7 +152,7 @@ impl<'a> Walk<'a> {
     }
 
     fn by_patterns(&mut self, day: i32, here: &Jobs, best: &mut Vec<Option<Spot>>) {
-        if let Some(found) = self.from_patterns(day, here)
+        if let Some(found) = self.spots_by_patterns(day, here)
             && here.left_out(&found) < here.left_out(best)
         {
             *best = found;
@@ -160,7 +160,7 @@ impl<'a> Walk<'a> {
     }
 
     /// Spots from the day's own proof, where all of them hold for as long as their items stay.
-    fn from_patterns(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
+    fn spots_by_patterns(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
         let spot = |item: usize| self.spots.get(item).copied().flatten();
         let now = StandingNow { problem: self.problem, day, spot: &spot };
         let spots: BTreeMap<usize, Spot> = self.prover.spots(&now)?.into_iter().collect();

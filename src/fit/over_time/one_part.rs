@@ -19,7 +19,7 @@ use crate::fit::work::{Cancel, Cancelled, Progress};
 const MOST_PER_JOB: u64 = 1_000_000;
 
 /// One part, all its items together.
-pub(in crate::fit) fn solve_part(
+pub(super) fn solve_part(
     problem: &Problem,
     budget: u64,
     progress: &Progress,

@@ -11,13 +11,13 @@ use crate::fit::problem::{Days, Item, Problem, Shelf};
 
 /// Some of a problem's items, by their numbers there, as a problem of their own.
 #[derive(Debug)]
-pub(in crate::fit) struct Part {
-    pub(in crate::fit) items: Vec<usize>,
-    pub(in crate::fit) problem: Problem,
+pub(super) struct Part {
+    pub(super) items: Vec<usize>,
+    pub(super) problem: Problem,
 }
 
 /// The parts, in order of their first items.
-pub(in crate::fit) fn apart(problem: &Problem) -> Vec<Part> {
+pub(super) fn apart(problem: &Problem) -> Vec<Part> {
     let mut by_ground: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     let mut shelves = Joined::new(problem.shelves.len() + 1);
     // Whoever may stand nowhere is on a shelf that nobody has.
@@ -80,7 +80,7 @@ fn one_of_each_ground(items: &[Item]) -> impl Iterator<Item = &Item> {
 }
 
 /// One answer from the parts' answers.
-pub(in crate::fit) fn merged(problem: &Problem, parts: &[(&[usize], &Answer)]) -> Answer {
+pub(super) fn merged(problem: &Problem, parts: &[(&[usize], &Answer)]) -> Answer {
     let mut layout = Layout { spots: vec![Vec::new(); problem.items.len()] };
     let mut cuts: Vec<i32> = Vec::new();
     for (items, answer) in parts {
@@ -150,7 +150,7 @@ impl Joined {
 }
 
 /// The largest parts first: they take the longest.
-pub(in crate::fit) fn largest_first(parts: &[Part]) -> Vec<usize> {
+pub(super) fn largest_first(parts: &[Part]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..parts.len()).collect();
     order.sort_by_key(|&number| (Reverse(parts[number].items.len()), number));
     order

@@ -3,7 +3,7 @@
 //! A job never stands on ground that another has on a common day, outside its regions, or beyond a
 //! shelf's limits: [`Board::place`] is only called with spots that [`Board::admits`] or one of the
 //! searches allowed. Searching is exhaustive for one job among the others; which job to place
-//! first, and which to take away again, is for `assign` to say.
+//! first, and which to take away again, is for `greedy`, `ejection` and `repair` to say.
 
 use std::ops::Range;
 

@@ -1,8 +1,6 @@
-//! One spot for each job, for all its days: several greedy passes, then repair.
+//! One spot for each job, for all its days: several greedy passes.
 //!
-//! Keeps the best answer seen, by the weight of the jobs left out. Draws only from its own seeded
-//! generator and counts its work in looks at obstacles, so an answer never depends on a clock. It
-//! may miss a layout that exists; it proves nothing.
+//! Keeps the best answer seen, by the weight of the jobs left out. It may miss a layout that exists.
 
 use super::board::{Board, Prefer, Rule};
 use super::jobs::Job;

@@ -179,13 +179,13 @@ pub(in crate::fit) struct Jobs {
     pub(in crate::fit) list: Vec<Job>,
     pub(in crate::fit) classes: Vec<JobClass>,
     /// How each shelf's ground is divided.
-    pub(in crate::fit) squares: BTreeMap<usize, Squares>,
+    pub(super) squares: BTreeMap<usize, Squares>,
     pub(in crate::fit) cancel: Cancel,
 }
 
 #[derive(Debug)]
 pub(in crate::fit) struct JobClass {
-    pub(in crate::fit) stretches: Arc<Stretches>,
+    pub(super) stretches: Arc<Stretches>,
     pub(in crate::fit) lattices: Cells,
     /// Equal for classes of which whoever stands covers such a least ground; what is noted of one
     /// place holds for all of them.

@@ -2,6 +2,9 @@
 //!
 //! A `board` holds what stands; `greedy` passes fill it, `ejection` and `repair` make room for whoever is left, and
 //! `exhaust` tries everything for a handful.
+//!
+//! What is drawn comes from a seeded generator of its own, and work is counted in looks at obstacles, so that a
+//! placement never hangs on a clock.
 
 pub(super) mod board;
 pub(super) mod ejection;

@@ -18,14 +18,14 @@ const NONE: Days = Days::new(i32::MAX, i32::MIN);
 
 /// The order in which a kind's places are gone through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::fit) enum Along {
+pub(super) enum Along {
     Given,
     Scarce,
 }
 
 /// Notes by kind and place.
 #[derive(Debug)]
-pub(in crate::fit) struct Nogoods {
+pub(super) struct Nogoods {
     kinds: Vec<Option<[Tree; 2]>>,
     /// By shelf: the kind and the place, in both orders, of each note.
     on: Vec<Vec<(usize, [usize; 2])>>,
@@ -33,13 +33,13 @@ pub(in crate::fit) struct Nogoods {
 }
 
 impl Nogoods {
-    pub(in crate::fit) fn new(kinds: usize, shelves: usize) -> Self {
+    pub(super) fn new(kinds: usize, shelves: usize) -> Self {
         let kinds = (0..kinds).map(|_| None).collect();
         Self { kinds, on: vec![Vec::new(); shelves], room: MOST_NOTES }
     }
 
     /// The first place of some where a stay over those days may still find a spot.
-    pub(in crate::fit) fn next(&self, kind: usize, along: Along, places: Range<usize>, days: Days) -> Option<usize> {
+    pub(super) fn next(&self, kind: usize, along: Along, places: Range<usize>, days: Days) -> Option<usize> {
         if places.is_empty() {
             return None;
         }
@@ -52,7 +52,7 @@ impl Nogoods {
     }
 
     /// Notes that a place, known by its number in both orders, has no spot for those days.
-    pub(in crate::fit) fn full(&mut self, shelf: usize, kind: usize, places: usize, at: [usize; 2], days: Days) {
+    pub(super) fn full(&mut self, shelf: usize, kind: usize, places: usize, at: [usize; 2], days: Days) {
         let (Some(slot), Some(on)) = (self.kinds.get_mut(kind), self.on.get_mut(shelf)) else {
             return;
         };
@@ -75,7 +75,7 @@ impl Nogoods {
     }
 
     /// Something was taken away from the shelf: all that was known of it may be wrong.
-    pub(in crate::fit) fn forget(&mut self, shelf: usize) {
+    pub(super) fn forget(&mut self, shelf: usize) {
         let noted = self.on.get_mut(shelf).map(std::mem::take).unwrap_or_default();
         for (kind, at) in noted {
             if let Some(trees) = self.kinds.get_mut(kind).and_then(Option::as_mut) {

@@ -7,16 +7,16 @@ const MOST_SQUARES: i64 = 512;
 
 /// A job's ground for days on which nothing about it changes.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::fit) struct Piece {
-    pub(in crate::fit) job: usize,
-    pub(in crate::fit) days: Days,
-    pub(in crate::fit) rect: Rect,
-    pub(in crate::fit) grams: i64,
+pub(super) struct Piece {
+    pub(super) job: usize,
+    pub(super) days: Days,
+    pub(super) rect: Rect,
+    pub(super) grams: i64,
 }
 
 /// How a shelf's ground is divided; most shelves are one square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::fit) struct Squares {
+pub(super) struct Squares {
     around: Rect,
     w: i64,
     d: i64,
@@ -26,7 +26,7 @@ pub(in crate::fit) struct Squares {
 
 impl Squares {
     /// One square, unless the ground is much longer than what usually stands on it.
-    pub(in crate::fit) fn of(around: Rect, usual: i64) -> Self {
+    pub(super) fn of(around: Rect, usual: i64) -> Self {
         let usual = usual.max(1);
         let divide = |length: i64| {
             if length <= usual.saturating_mul(32) { 1 } else { (length / usual.saturating_mul(4)).min(MOST_SQUARES) }
@@ -53,28 +53,28 @@ impl Squares {
 }
 
 #[derive(Clone, Debug)]
-pub(in crate::fit) struct Pieces {
+pub(super) struct Pieces {
     squares: Squares,
     on: Vec<Vec<Piece>>,
     len: usize,
 }
 
 impl Pieces {
-    pub(in crate::fit) fn new(squares: Squares) -> Self {
+    pub(super) fn new(squares: Squares) -> Self {
         Self { squares, on: vec![Vec::new(); squares.number()], len: 0 }
     }
 
-    pub(in crate::fit) const fn len(&self) -> usize {
+    pub(super) const fn len(&self) -> usize {
         self.len
     }
 
-    pub(in crate::fit) fn push(&mut self, piece: Piece) {
+    pub(super) fn push(&mut self, piece: Piece) {
         self.len += 1;
         self.touched(piece.rect, |square| square.push(piece));
     }
 
     /// Takes away what a job has on some ground.
-    pub(in crate::fit) fn remove(&mut self, job: usize, rect: Rect) {
+    pub(super) fn remove(&mut self, job: usize, rect: Rect) {
         let mut gone = 0;
         self.touched(rect, |square| {
             let before = square.len();
@@ -96,7 +96,7 @@ impl Pieces {
     }
 
     /// What may touch some ground, each piece once.
-    pub(in crate::fit) fn near(&self, ground: Rect) -> impl Iterator<Item = &Piece> {
+    pub(super) fn near(&self, ground: Rect) -> impl Iterator<Item = &Piece> {
         let squares = self.squares;
         let [left, right, front, back] = squares.touched(ground);
         let alone = squares.number() == 1;
@@ -113,12 +113,12 @@ impl Pieces {
         )
     }
 
-    pub(in crate::fit) fn all(&self) -> impl Iterator<Item = &Piece> {
+    pub(super) fn all(&self) -> impl Iterator<Item = &Piece> {
         self.near(self.squares.around)
     }
 
     /// How many pieces a search on some ground looks at.
-    pub(in crate::fit) fn looks(&self, ground: Rect) -> u64 {
+    pub(super) fn looks(&self, ground: Rect) -> u64 {
         if self.on.len() == 1 {
             return self.len as u64;
         }

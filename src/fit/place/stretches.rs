@@ -16,10 +16,10 @@ const MOST: i64 = 512;
 
 /// A region, or a part of a long one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::fit) struct Stretch {
-    pub(in crate::fit) part: Region,
+pub(super) struct Stretch {
+    pub(super) part: Region,
     /// Which of the set's regions it is of.
-    pub(in crate::fit) region: usize,
+    pub(super) region: usize,
     /// From here until the next one begins, seen from the region's corner.
     begins: (i64, i64),
     ends: (i64, i64),
@@ -32,7 +32,7 @@ impl Stretch {
     }
 
     /// Which of one region's stretches, all of them and in order, owns a rectangle.
-    pub(in crate::fit) fn owner(of: &[Self], rect: Rect) -> Option<usize> {
+    pub(super) fn owner(of: &[Self], rect: Rect) -> Option<usize> {
         let (first, last) = (of.first()?, of.last()?);
         let (w, d) = (first.ends.0 - first.begins.0, first.ends.1 - first.begins.1);
         let [columns, rows] = [last.begins.0 / w + 1, last.begins.1 / d + 1];
@@ -45,11 +45,11 @@ impl Stretch {
 
 /// The stretches of a set of regions for jobs of about one size.
 #[derive(Debug)]
-pub(in crate::fit) struct Stretches {
-    pub(in crate::fit) regions: RegionSet,
+pub(super) struct Stretches {
+    pub(super) regions: RegionSet,
     /// The regions' numbers, by shelf.
     by_shelf: Vec<(usize, usize)>,
-    pub(in crate::fit) list: Vec<Stretch>,
+    pub(super) list: Vec<Stretch>,
     /// Stretches in the order in which the fewest other jobs want their regions.
     scarce: Vec<usize>,
     /// Where each stands in that order.
@@ -58,7 +58,7 @@ pub(in crate::fit) struct Stretches {
 
 impl Stretches {
     /// `order` has the regions' numbers, the least wanted first.
-    pub(in crate::fit) fn new(regions: &RegionSet, longest: i64, order: &[usize]) -> Self {
+    pub(super) fn new(regions: &RegionSet, longest: i64, order: &[usize]) -> Self {
         let mut list = Vec::new();
         let mut of: Vec<Range<usize>> = Vec::new();
         for (number, &region) in regions.iter().enumerate() {
@@ -78,19 +78,19 @@ impl Stretches {
         Self { regions: Arc::clone(regions), by_shelf, list, scarce, rank }
     }
 
-    pub(in crate::fit) const fn len(&self) -> usize {
+    pub(super) const fn len(&self) -> usize {
         self.list.len()
     }
 
     /// The regions on one shelf.
-    pub(in crate::fit) fn on(&self, shelf: usize) -> impl Iterator<Item = &Region> {
+    pub(super) fn on(&self, shelf: usize) -> impl Iterator<Item = &Region> {
         let first = self.by_shelf.partition_point(|&(other, _)| other < shelf);
         let here = self.by_shelf.iter().skip(first).take_while(move |&&(other, _)| other == shelf);
         here.filter_map(|&(_, number)| self.regions.get(number))
     }
 
     /// The stretch at a place in an order.
-    pub(in crate::fit) fn at(&self, along: Along, place: usize) -> Option<usize> {
+    pub(super) fn at(&self, along: Along, place: usize) -> Option<usize> {
         match along {
             Along::Given => Some(place),
             Along::Scarce => self.scarce.get(place).copied(),
@@ -98,12 +98,12 @@ impl Stretches {
     }
 
     /// Where a stretch stands in both orders.
-    pub(in crate::fit) fn places(&self, stretch: usize) -> [usize; 2] {
+    pub(super) fn places(&self, stretch: usize) -> [usize; 2] {
         [stretch, self.rank.get(stretch).copied().unwrap_or(0)]
     }
 
     /// Whether any region is cut.
-    pub(in crate::fit) fn is_cut(&self) -> bool {
+    pub(super) fn is_cut(&self) -> bool {
         self.list.len() > self.regions.len()
     }
 }

@@ -17,7 +17,7 @@ const MOST_STATES: [usize; 3] = [60, 600, 6_000];
 
 /// What came of the search.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::fit) enum ByShelfOutcome {
+pub(super) enum ByShelfOutcome {
     /// It can be done so: for each group of shelves, and each of its shelves, a pattern.
     Fits(Vec<Vec<usize>>),
     Never,
@@ -35,7 +35,7 @@ struct Step {
 }
 
 /// Whether at most `out` items can be left without a spot; takes off the effort what it used.
-pub(in crate::fit) fn leave_out(
+pub(super) fn leave_out(
     market: &Market,
     prices: &[i64],
     out: i64,

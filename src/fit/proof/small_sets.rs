@@ -17,15 +17,15 @@ const MOST_ROWS: usize = 2_000;
 
 /// One size, and how many of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(in crate::fit) struct SizeCount {
-    pub(in crate::fit) w: i64,
-    pub(in crate::fit) d: i64,
-    pub(in crate::fit) number: u8,
+pub(super) struct SizeCount {
+    pub(super) w: i64,
+    pub(super) d: i64,
+    pub(super) number: u8,
 }
 
 /// What is known of some rectangles on one shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::fit) enum SmallSet {
+pub(super) enum SmallSet {
     /// They stand like this, in no order; sides as turned.
     Stand(Vec<Rect>),
     /// They can't, however turned.
@@ -36,7 +36,7 @@ pub(in crate::fit) enum SmallSet {
 
 /// Tries every way to place the pieces on `width` × `depth`, up to `effort` steps; takes off what
 /// it used.
-pub(in crate::fit) fn small_set(width: i64, depth: i64, pieces: &[SizeCount], effort: &mut u64) -> SmallSet {
+pub(super) fn small_set(width: i64, depth: i64, pieces: &[SizeCount], effort: &mut u64) -> SmallSet {
     let mut pieces: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
     pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
     let rows = RowLengths { most: width.max(depth), known: BTreeMap::new() };
