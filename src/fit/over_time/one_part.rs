@@ -1,4 +1,4 @@
-//! A layout over all days, and for each day whether it fits, cannot, or is unsettled.
+//! The answer to a part of a problem, all its items together.
 //!
 //! First one spot for each item for all its days: if that works out, nobody moves. Else `moves`
 //! goes through the days. A day is called fit because of the layout alone, and a crunch because of
@@ -18,7 +18,6 @@ use crate::fit::work::{Cancel, Cancelled, Progress};
 /// Work for each job on a layout without a move; if that is not enough, more would hardly be.
 const MOST_PER_JOB: u64 = 1_000_000;
 
-/// One part, all its items together.
 pub(super) fn solve_part(
     problem: &Problem,
     budget: u64,

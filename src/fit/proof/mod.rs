@@ -1,4 +1,8 @@
 //! Proof that a day's items cannot all stand, cheap to dear.
+//!
+//! `counts` holds bases within the items against the ground, `prices` and `by_shelf` hold the items against all
+//! `patterns` of the shelves; `prover` asks them in turn and keeps what it learned. `from_patterns` turns a proof that
+//! no more need be left out into spots.
 
 mod bound;
 mod by_shelf;
