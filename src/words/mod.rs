@@ -12,6 +12,7 @@ mod out_rule;
 mod problems;
 mod records;
 mod sources;
+pub mod sowing_table;
 
 use chrono::{Datelike as _, NaiveDate};
 
