@@ -16,6 +16,7 @@ mod problems;
 mod records;
 mod refusal;
 mod sources;
+pub mod sowing_table;
 mod spots;
 
 use chrono::{Datelike as _, NaiveDate};
