@@ -67,7 +67,8 @@ impl Drafts {
     /// Whether one of them was left since that was last asked.
     pub(super) fn take_left(&mut self, owner: &Owner) -> bool {
         let drafts = self.0.get_mut(owner).into_iter().flat_map(BTreeMap::values_mut);
-        drafts.fold(false, |left, draft| std::mem::take(&mut draft.left) || left)
+        // asked of all of them, not only up to the first
+        drafts.map(|draft| std::mem::take(&mut draft.left)).max().unwrap_or(false)
     }
 
     pub(super) fn refuse(&mut self, owner: &Owner, name: &str, why: String) {

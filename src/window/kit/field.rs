@@ -71,7 +71,7 @@ impl<'a> Field<'a> {
         Self { id: Some(id), ..self }
     }
 
-    pub(in crate::window) fn to_come(self) -> Self {
+    pub(in crate::window) fn still_to_come(self) -> Self {
         Self { to_come: true, ..self }
     }
 

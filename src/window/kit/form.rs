@@ -48,7 +48,7 @@ impl<'a> Form<'a> {
 
     /// What all fields say together. `read` gives nothing where it has said of a field what is wrong;
     /// what it gives is taken where `may` has nothing against it.
-    pub(in crate::window) fn typed<T>(
+    pub(in crate::window) fn typed<T: Clone>(
         &self,
         drafts: &Drafts,
         read: impl Fn(&mut Reader<'_>) -> Option<T>,
@@ -62,7 +62,7 @@ impl<'a> Form<'a> {
         let (value, mut faults) = as_typed(&FieldFaults::default());
         if let Some(value) = value.filter(|_| faults.0.is_empty()) {
             match may(&value) {
-                Ok(()) => return Typed { read: Ok(value), drawn: as_typed(&FieldFaults::default()).0 },
+                Ok(()) => return Typed { drawn: Some(value.clone()), read: Ok(value) },
                 Err(why) => drop(faults.0.insert(self.blamed(&why), words::refusal(&why))),
             }
         }

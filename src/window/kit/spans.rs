@@ -72,7 +72,9 @@ pub(in crate::window) fn spans_ui<T>(
                 Ok(span) => match with(spans.iter().copied().chain([span]).collect()) {
                     Ok(value) => {
                         given = Some(value);
-                        new.iter().for_each(|field| drafts.forget(owner, &field.name));
+                        for field in &new {
+                            drafts.forget(owner, &field.name);
+                        }
                     }
                     Err(why) => refuse(drafts, owner, &new[1], why),
                 },

@@ -78,7 +78,10 @@ fn form<'a>(scene: &Scene<'_>, guest: Option<&'a Guest>) -> Form<'a> {
     let number = guest.map_or(1, |guest| guest.number).to_string();
     let span = shown_span(scene, guest);
     let fields = [
-        Field::new(said::NAME, guest.map_or("", |guest| &guest.name)).hint(said::NAME_HINT).width(WIDE_PT).to_come(),
+        Field::new(said::NAME, guest.map_or("", |guest| &guest.name))
+            .hint(said::NAME_HINT)
+            .width(WIDE_PT)
+            .still_to_come(),
         Field::new(said::SIZE, size).hint(said::SIZE_HINT).width(FIELD_PT * 1.5),
         Field::new(said::HEIGHT, height).hint(fields::UNKNOWN),
         Field::new(said::NUMBER, number),

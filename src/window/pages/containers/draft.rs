@@ -46,7 +46,7 @@ fn number(value: Option<u16>) -> String {
 pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) -> Form<'_> {
     let owner = container.map_or(Owner::Form("container"), |container| Owner::Container(container.key.clone()));
     let name = Field::new(said::NAME, container.map_or("", |container| &container.name));
-    let mut all = vec![name.hint(said::NAME_HINT).width(WIDE_PT).to_come()];
+    let mut all = vec![name.hint(said::NAME_HINT).width(WIDE_PT).still_to_come()];
     match container.map(|container| &container.kind) {
         Some(ContainerKind::Plug(plug)) => all.extend(plug_fields(Some(plug), unit)),
         Some(ContainerKind::Flat(flat)) => all.extend(flat_fields(Some(flat), unit)),
