@@ -270,7 +270,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
-        Page::Crops => crops_ui(ui, scene, &mut pages.crops, actions),
+        Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),
         Page::Frost => frost_ui(ui, scene, &mut pages.frost, actions),
         Page::Records => records_ui(ui, scene, &mut pages.records, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),

@@ -62,6 +62,10 @@ pub fn not_removed(why: &str) -> String {
     format!("Not removed: {why}")
 }
 
+pub fn not_done(why: &str) -> String {
+    format!("Not done: {why}")
+}
+
 pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
     format!("Drawing: {}", measures(width, depth, height))
 }

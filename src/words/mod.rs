@@ -5,6 +5,7 @@
 
 mod chance;
 pub mod containers;
+pub mod crops;
 mod difference;
 pub mod fields;
 mod frost;

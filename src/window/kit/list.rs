@@ -23,9 +23,10 @@ pub(in crate::window) struct Row {
     pub(in crate::window) cells: Vec<String>,
     /// The crop family it is of.
     pub(in crate::window) family: Option<Family>,
-    /// What a screen reader says, and what stands under the pointer; the texts one after the other where
-    /// it is empty.
+    /// What a screen reader says; the texts one after the other where it is empty.
     pub(in crate::window) name: String,
+    /// What stands under the pointer; the name where it is empty.
+    pub(in crate::window) hover: String,
 }
 
 impl Row {
@@ -96,7 +97,8 @@ pub(in crate::window) fn list_ui(
             let name = row.name();
             let response = line.response();
             response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
-            if response.on_hover_text(name).clicked() {
+            let hover = if row.hover.is_empty() { name } else { row.hover };
+            if response.on_hover_text(hover).clicked() {
                 wanted = Some(at);
             }
         });
