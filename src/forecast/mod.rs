@@ -3,27 +3,37 @@
 //! Derived anew from the document each time; nothing here is stored. Says nothing about whether
 //! the shelves have that room: `outlook` does.
 
+mod again;
 mod away;
+mod beside;
 mod chances;
 mod clock;
 mod course;
 mod dates;
+mod gap_up;
 mod moved;
 mod next;
+mod peak;
 mod problem;
 mod records;
 mod scenario;
 mod sown;
 mod stay;
 mod stays;
+mod trial;
 
+pub use again::{MadeUp, Missing, missing};
+pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
+pub use gap_up::{GapUp, gap_up};
 pub use moved::{Difference, Kept, Moved, difference};
-pub use next::{Change, Learned, NextYear, NoNextYear, Rate, germination_of, next_year, year_of, years_on};
+pub use next::{CameUp, Change, Learned, NextYear, NoNextYear, Rate, came_up, next_year, year_of, years_on};
+pub use peak::Peak;
 pub use problem::{About, Problem};
 pub use scenario::{Interval, Scenario};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use trial::{Trial, trial};
 
 use std::collections::BTreeMap;
 

@@ -167,7 +167,7 @@ fn several_go_together_or_none_does() {
     assert!(matches!(why, WhyNone::InTheWay { stay, of: Obstacle::Edge { by } }
         if stay.tray() == Some(tray(3)) && by == mm(9)));
     assert!(group::turned(&at, &all).is_err(), "turned, they would stand on one another");
-    let first = all.get(..1).unwrap();
+    let first = &all[..1];
     assert_eq!(group::moved(&at, first, mm(0), mm(1)).unwrap().label, EditLabel::MoveTray(tray(1)));
 }
 
@@ -177,7 +177,7 @@ fn two_swap_and_one_or_three_do_not() {
     let forecast = forecast(&season, &Library::default());
     let at = on(&season, &forecast, 5);
     let all = at.placed();
-    let edit = group::swapped(&at, all.get(..2).unwrap()).unwrap();
+    let edit = group::swapped(&at, &all[..2]).unwrap();
     assert_eq!(spots_in(&edit), [(tray(1), 303, 0), (tray(2), 0, 0)]);
     assert_eq!(group::swapped(&at, &all), Err(WhyNone::NotTwo));
 }

@@ -12,8 +12,10 @@ mod frost;
 mod history;
 mod ids;
 mod library;
+pub mod make;
 mod out_rule;
 mod place;
+mod sight;
 mod sourced;
 mod sowing;
 mod tray;
@@ -33,6 +35,7 @@ pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, S
 pub use library::{ComesUp, EmergenceRow, Library};
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
     Begun, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,

@@ -4,7 +4,7 @@
 mod dates;
 mod learned;
 
-pub use learned::{Learned, Rate, germination_of};
+pub use learned::{CameUp, Learned, Rate, came_up};
 
 use chrono::{Datelike as _, NaiveDate};
 

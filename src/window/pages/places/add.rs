@@ -9,7 +9,7 @@ use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::theme;
 
-use super::edits::{free_name, new_place, new_shelf, next_position, whole};
+use crate::season::make::{free_name, new_place, new_shelf, next_position, whole};
 use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
 
 const FIELD_PT: f32 = 180.0;
