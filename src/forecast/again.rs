@@ -4,7 +4,10 @@ use chrono::NaiveDate;
 
 use crate::season::{Library, Lot, LotId, Rule, Season, Sowing, Wanted};
 
-use super::{Forecast, Problem, What, of_one};
+use super::all::Forecast;
+use super::course::What;
+use super::problem::Problem;
+use super::work_out::of_one;
 
 /// Fewer are alive than are wanted.
 #[derive(Clone, Debug, PartialEq)]

@@ -4,7 +4,9 @@ use chrono::NaiveDate;
 
 use crate::season::{Library, Season, Sowing, StepId};
 
-use super::{Course, Event, Forecast, What, Why, of_one};
+use super::all::Forecast;
+use super::course::{Course, Event, What, Why};
+use super::work_out::of_one;
 
 /// One lot's dates and trays, planned and actual.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -6,7 +6,8 @@ use chrono::NaiveDate;
 
 use crate::season::{Library, Observation, Observed, Season, Sowing, StepId, TrayKey};
 
-use super::{Forecast, of_one};
+use super::all::Forecast;
+use super::work_out::of_one;
 
 /// The record that says so, and how many trays there are before and after.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -4,7 +4,8 @@ use chrono::NaiveDate;
 
 use crate::season::Role;
 
-use super::{Forecast, Stay};
+use super::all::Forecast;
+use super::stay::Stay;
 
 /// How many stays there are on that day, and how many of them are the sowing's own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

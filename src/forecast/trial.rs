@@ -4,8 +4,11 @@ use chrono::NaiveDate;
 
 use crate::season::{Edit, EditError, Library, OutRule, Rule, Season, Sowing, SowingId};
 
+use super::all::Forecast;
+use super::course::What;
 use super::moved::{Difference, difference};
-use super::{Forecast, Problem, What, of_one};
+use super::problem::Problem;
+use super::work_out::of_one;
 
 /// What comes of an edit for one sowing.
 #[derive(Clone, Debug, PartialEq)]
