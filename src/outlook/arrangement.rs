@@ -17,7 +17,7 @@ pub struct Arranged {
 }
 
 /// Why an arrangement was not made again.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NotArranged<'a> {
     NothingCopied,
     /// Nobody said where.

@@ -9,7 +9,7 @@ use super::spots::landing;
 use super::standing::Obstacle;
 
 /// Why nothing was done to any of them.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum WhyNone<'a> {
     NoSpotYet(&'a Stay),
     InTheWay {

@@ -3,6 +3,7 @@
 //! Pure data: no clock, no disk, no window. [`Season::apply`] is the only way to change one, and
 //! [`History`] keeps every state it had. What can be derived (stays, dates, verdicts) is not here.
 
+mod apply;
 mod container;
 mod crop;
 mod difference;
@@ -15,6 +16,7 @@ mod library;
 pub mod make;
 mod out_rule;
 mod place;
+mod refusal;
 mod sight;
 mod sourced;
 mod sowing;
@@ -28,13 +30,14 @@ pub use crop::{
 };
 pub use difference::{Difference, Part, differences};
 pub use document::{Away, Map, Season, Settings, WeekLabels};
-pub use edit::{Edit, EditError, EditLabel, Op};
+pub use edit::{Edit, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
 pub use library::{ComesUp, EmergenceRow, Library};
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use refusal::{EditError, FieldId, Refusal};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{

@@ -8,6 +8,7 @@ use crate::forecast::{self, About, Problem};
 use crate::outlook::{arrange, arrangement, free_spot, put, without_lamp};
 use crate::season::{Edit, EditError, EditLabel, Season, TrayKey};
 use crate::store;
+use crate::words;
 use crate::words::Words;
 
 use super::action::Action;
@@ -188,7 +189,7 @@ impl App {
     }
 
     fn refused(&mut self, why: &EditError) {
-        self.open.notice = Some(Notice::complaint(format!("Not done: {why}")));
+        self.open.notice = Some(Notice::complaint(format!("Not done: {}", words::refusal(why))));
     }
 
     /// What is derived follows at once, so that the next frame draws one truth.
@@ -379,7 +380,7 @@ impl App {
         let next = match forecast::next_year(self.open.history.season(), self.library, year) {
             Ok(next) => next.season,
             Err(why) => {
-                self.open.notice = Some(Notice::complaint(format!("Not made: {why}")));
+                self.open.notice = Some(Notice::complaint(format!("Not made: {}", words::no_next_year(&why))));
                 return;
             }
         };

@@ -11,6 +11,7 @@ mod next;
 mod out_rule;
 mod problems;
 mod records;
+mod refusal;
 mod sources;
 mod sowings;
 mod spots;
@@ -32,13 +33,14 @@ pub use frost::{
     later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
-pub use next::{change_kind, grown_name, weeks};
+pub use next::{change_kind, grown_name, no_next_year, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 pub use records::{
     RowBeside, SEEN, came_up, days_apart, gap_up, gapped_up_on, loss_name, number_apart, sight, sight_number, sow_more,
     sown_again,
 };
+pub use refusal::{field, refusal};
 pub use sources::source;
 pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
 pub use spots::NO_SPOT_YET;

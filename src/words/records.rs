@@ -3,8 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{Loss, Observed, Sight, Sowing};
+use crate::season::{FieldId, Loss, Observed, Sight, Sowing};
 
+use super::refusal::field;
 use super::{Words, day, grown_name, plural};
 
 /// A day that was seen, not reckoned.
@@ -139,10 +140,10 @@ pub const fn sight(sight: Sight) -> &'static str {
 /// What its number counts.
 pub const fn sight_number(sight: Sight) -> Option<&'static str> {
     match sight {
-        Sight::Sown => Some("Cells sown"),
-        Sight::Up => Some("Cells with a plant"),
-        Sight::TrueLeaves => Some("True leaves"),
-        Sight::Lost | Sight::PutOut | Sight::Sold => Some("Plants"),
+        Sight::Sown => Some(field(FieldId::RecordSown(0))),
+        Sight::Up => Some(field(FieldId::RecordUp(0))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
 }

@@ -5,5 +5,5 @@ mod shelves;
 #[cfg(test)]
 mod tests;
 
-pub use racks::{InPlace, NewRack, copy_rack, free_name, new_place, next_position};
+pub use racks::{InPlace, NewRack, copy_rack, free_name};
 pub use shelves::{all_like, copy_below, new_shelf, remove, resized, whole};

@@ -59,7 +59,7 @@ impl NewRack {
 }
 
 /// A place open all year, day and night.
-pub fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
+fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
     Place {
         id,
         name: name.to_owned(),
@@ -71,7 +71,7 @@ pub fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
 }
 
 /// To the right of all others.
-pub fn next_position(season: &Season) -> u32 {
+fn next_position(season: &Season) -> u32 {
     season.racks().last().map_or(0, |rack| rack.position.saturating_add(1))
 }
 

@@ -155,7 +155,7 @@ fn on_day(
 fn follows(scene: &Scene<'_>, id: SowingId, edit: &Edit) -> Vec<String> {
     let trial = match trial(scene.season, scene.library, id, edit) {
         Ok(trial) => trial,
-        Err(why) => return vec![why.to_string()],
+        Err(why) => return vec![words::refusal(&why)],
     };
     let words = words::Words { season: &trial.season, ..scene.words() };
     let mut lines = words.moved_and_kept(&trial.difference);

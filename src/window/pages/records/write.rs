@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, Id, Ui, vec2};
 
-use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Sight, Sowing, StepId};
+use crate::season::{EditLabel, FieldId, Grown, Loss, Observation, Observed, Sight, Sowing, StepId};
 use crate::words;
 
 use super::observed::with_number;
@@ -14,7 +14,7 @@ use crate::window::kit::form::{Faults, Form, Lines, Reader};
 use crate::window::pages::sowings::choice_ui;
 use crate::window::scene::Scene;
 
-const DAY: &str = "Day";
+const DAY: &str = words::field(FieldId::RecordDate(0));
 const LOSSES: [Loss; 9] = [
     Loss::NotKnown,
     Loss::DampingOff,
@@ -124,7 +124,7 @@ fn read(
     let record = Observation { date, what };
     let label = EditLabel::AddRecord(scene.words().record_of(sowing, record.what));
     put(scene.season, label, sowing.with_record(record)).map_err(|why| {
-        reader.fault(words::sight_number(sight).unwrap_or(DAY), &why);
+        reader.refused(&why);
         reader.faults
     })
 }

@@ -5,11 +5,12 @@ use chrono::{Days, NaiveDate};
 use egui::{Id, Label, RichText, Ui};
 
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Op, OutRule, Rule, Season, Sowing, SowingId,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, FieldId, Op, OutRule, Rule, Sowing, SowingId,
     Stage, Wanted,
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule, sowing_in};
 use crate::units::read_date;
+use crate::words;
 
 use super::field::{search_ui, whole};
 use super::quick::would_mean;
@@ -22,8 +23,8 @@ use crate::window::theme::{self, Palette};
 const CROP: &str = "Crop";
 const VARIETY: &str = "Its variety";
 const PLANTS: &str = "Number of plants";
-const LEAVES: &str = "True leaves";
-const AS_OF: &str = "Seen so on";
+const LEAVES: &str = words::field(FieldId::BegunLeaves);
+const AS_OF: &str = words::field(FieldId::BegunOn);
 const OUT: &str = "They go out on";
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -183,17 +184,13 @@ fn meaning(scene: &Scene<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result
     let chain = chain_from(crop, container, scene.library);
     let sowing = sowing_in(chain, &crop.key, &variety, wanted, Rule::WhenDue);
     let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing.renumbered(scene.season.next_id()) };
-    // Tried on nothing: numbers are given out anew, and a whole season costs more each frame.
-    if let Err(why) = Season::new("trial").apply(&Op::PutSowing(sowing.clone()).into()) {
-        let why = why.to_string();
-        let field = if why.contains("leaves") {
-            LEAVES
-        } else if why.contains("plants") {
-            PLANTS
-        } else {
-            OUT
+    if let Err(why) = scene.season.may(&Op::PutSowing(sowing.clone()).into()) {
+        let field = match why.field {
+            FieldId::OutPlants(_) | FieldId::SowingPlants => PLANTS,
+            FieldId::OutDate(_) => OUT,
+            field => words::field(field),
         };
-        reader.fault(field, &why);
+        reader.fault(field, &words::refusal(&why));
         return Err(reader.faults);
     }
     let said = would_mean(scene, crop, &sowing);

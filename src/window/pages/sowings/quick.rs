@@ -112,7 +112,7 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
         .map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| format!("no crop “{}”", line.crop))?;
     let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
-    scene.season.clone().apply(&Op::PutSowing(sowing.clone()).into()).map_err(|why| why.to_string())?;
+    scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;
     let mut said = would_mean(scene, crop, &sowing);
     if let Some(frost) = frost.filter(|_| line.by_frost) {
         said = format!("{said}; out {}", words::out_by_frost(line.out, frost));
