@@ -58,107 +58,179 @@ pub(super) fn dates(
     scenario: &Scenario,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
-    let days_until_due = scenario.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
-    let planned = sowing.out()?;
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
-    let mut events = Vec::new();
     let (sown, why) = sown_on(crop, sowing, first_out)?;
     let (sown, why) = bend(season, sowing, What::Sown, (sown, why), sowing_slack(sowing), problems);
     let begun = sowing.begun.map(|begun| begun.on);
     let first = begun.unwrap_or(sown);
     let what = if begun.is_some() { What::Begun } else { What::Sown };
-    events.push(Event { what, date: first, range: None, why });
-
     let clock = Clock::of(season, library, crop, sowing, sown, scenario, problems);
-    let up = clock.up.date;
-    let event = |what, tick: Tick| Event { what, date: tick.date, range: tick.range, why: tick.why };
-    if let Some(stack) = sowing.stack {
-        // what is up wants light, however long the stack was to stand
-        let date = after(sown, i64::from(stack.days));
-        let (date, why) = if up < date { (up, clock.up.why) } else { (date, Why::StackDays(stack.days)) };
-        events.push(Event { what: What::Unstacked, date, range: None, why });
-    }
-    // What was over by then is not told again.
-    if begun.is_none_or(|on| up > on) {
-        events.push(event(What::Up, clock.up));
-    }
-    let due = event(What::Due, clock.due);
-    let mut starts = vec![first];
-    for (index, step) in sowing.steps.iter().enumerate().skip(1) {
-        let before = starts.last().copied().unwrap_or(first);
-        let (date, why) =
-            moved_on(crop, sowing, lot, (index, step), (sown, before, first_out), (clock.due, days_until_due));
-        let overdue =
-            begun.is_some_and(|on| date <= on) && index == 1 && step.start == Rule::WhenDue && why != Why::Seen;
-        let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
-        let slack = step_slack(season, library, crop, sowing, index, (sown, date));
-        let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, problems);
-        if index == 1 && !overdue {
-            events.push(due.clone());
-            if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
-                problems.push(Problem::MovedEarly { sowing: sowing.id, step: step.id, due: due.date, date });
-            }
-        }
-        if date <= before {
-            problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: before });
-        }
-        let date = date.max(after(before, 1));
-        let range = (index == 1 && why == due.why).then_some(due.range).flatten();
-        events.push(Event { what: What::MovedOn(step.id), date, range, why });
-        starts.push(date);
-    }
+    let mut working = Working {
+        season,
+        library,
+        crop,
+        sowing,
+        first_out,
+        sown,
+        clock,
+        events: vec![Event { what, date: first, range: None, why }],
+        problems,
+    };
+    working.come_up();
+    let days_until_due = scenario.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
+    let starts = working.starts(lot, first, days_until_due);
     let last = starts.last().copied().unwrap_or(first);
     let kept_until = kept_until(season, crop, scenario);
-    let out = seen_out(sowing).unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
     let leaving = leaving_days(sowing);
-    if away::is_away(season, planned) && seen_out(sowing).is_none() {
-        let (before, after) = away::home_days(season, planned);
-        let work = What::Out { plants: sowing.plants_wanted() };
-        problems.push(Problem::NobodyThere { sowing: sowing.id, work, date: planned, before, after });
-    }
-    let days = leaving.iter().map(|(date, _)| *date).chain([out]);
-    if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
-        problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
-    }
-    let out = out.max(after(last, 1));
-    let ready = after(sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
-    if (first_out - ready).num_days() > READY_EARLY_DAYS && begun.is_none() && seen_out(sowing).is_none() {
-        problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
-    }
-    for (index, step) in sowing.steps.iter().enumerate() {
-        let until = starts.get(index + 1).copied().unwrap_or(out);
-        let Some(container) = season.container(library, &step.container) else { continue };
-        let Some(weeks) = trade::latest_weeks(crop, container) else { continue };
-        let latest = after(sown, i64::from(weeks) * 7);
-        events.push(Event { what: What::Latest(step.id), date: latest, range: None, why: Why::LatestWeeks(weeks) });
-        if until > latest {
-            problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
-        }
-    }
-    let places = hardening_places(season);
-    let mut days: Vec<NaiveDate> =
-        leaving.iter().map(|(date, _)| (*date).min(out).max(after(last, 1))).chain([out]).collect();
-    days.sort_unstable();
-    days.dedup();
-    for out in days {
-        let Some(hardening) = hardening(&places, crop, last, out) else { continue };
-        let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
-        events.push(Event { what: What::Hardening, date: hardening.from, range: None, why });
-        if hardening.first_night < out {
-            let date = hardening.first_night;
-            events.push(Event { what: What::FirstNightOut, date, range: None, why: Why::CropDays });
-        }
-    }
-    for wanted in &sowing.wanted {
-        let why = match wanted.rule {
-            _ if seen_out(sowing).is_some() => Why::Seen,
-            OutRule::Day => Why::Set,
-            rule => Why::Out(rule),
-        };
-        events.push(Event { what: What::Out { plants: wanted.plants }, date: wanted.date, range: None, why });
-    }
+    let out = working.out(&leaving, last, kept_until)?;
+    working.held_too_long(&starts, out);
+    working.harden(&leaving, last, out);
+    working.leave();
+    let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up, out, leaving, kept_until }, events))
+    Some((Dates { sown, starts, up: clock.up.date, out, leaving, kept_until }, events))
+}
+
+/// One lot's dates while they are worked out.
+struct Working<'a> {
+    season: &'a Season,
+    library: &'a Library,
+    crop: &'a Crop,
+    sowing: &'a Sowing,
+    first_out: NaiveDate,
+    sown: NaiveDate,
+    clock: Clock,
+    events: Vec<Event>,
+    problems: &'a mut Vec<Problem>,
+}
+
+impl Working<'_> {
+    fn event(&mut self, what: What, date: NaiveDate, why: Why) {
+        self.events.push(Event { what, date, range: None, why });
+    }
+
+    fn tick(&mut self, what: What, tick: Tick) {
+        self.events.push(Event { what, date: tick.date, range: tick.range, why: tick.why });
+    }
+
+    fn come_up(&mut self) {
+        let up = self.clock.up;
+        if let Some(stack) = self.sowing.stack {
+            // what is up wants light, however long the stack was to stand
+            let date = after(self.sown, i64::from(stack.days));
+            let (date, why) = if up.date < date { (up.date, up.why) } else { (date, Why::StackDays(stack.days)) };
+            self.event(What::Unstacked, date, why);
+        }
+        // What was over by then is not told again.
+        if self.sowing.begun.is_none_or(|begun| up.date > begun.on) {
+            self.tick(What::Up, up);
+        }
+    }
+
+    /// The start of each step, in order; the first is given.
+    fn starts(&mut self, lot: &Lot, first: NaiveDate, days_until_due: u16) -> Vec<NaiveDate> {
+        let Self { season, library, crop, sowing, sown, first_out, .. } = *self;
+        let due = self.clock.due;
+        let mut starts = vec![first];
+        for (index, step) in sowing.steps.iter().enumerate().skip(1) {
+            let before = starts.last().copied().unwrap_or(first);
+            let (date, why) =
+                moved_on(crop, sowing, lot, (index, step), (sown, before, first_out), (due, days_until_due));
+            let overdue = sowing.begun.is_some_and(|begun| date <= begun.on)
+                && index == 1
+                && step.start == Rule::WhenDue
+                && why != Why::Seen;
+            let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
+            let slack = step_slack(season, library, crop, sowing, index, (sown, date));
+            let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
+            if index == 1 && !overdue {
+                self.tick(What::Due, due);
+                if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
+                    let problem = Problem::MovedEarly { sowing: sowing.id, step: step.id, due: due.date, date };
+                    self.problems.push(problem);
+                }
+            }
+            if date <= before {
+                self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: before });
+            }
+            let date = date.max(after(before, 1));
+            let range = (index == 1 && why == due.why).then_some(due.range).flatten();
+            self.events.push(Event { what: What::MovedOn(step.id), date, range, why });
+            starts.push(date);
+        }
+        starts
+    }
+
+    /// The day on which the last of them leaves.
+    fn out(
+        &mut self,
+        leaving: &[(NaiveDate, u32)],
+        last: NaiveDate,
+        kept_until: Option<NaiveDate>,
+    ) -> Option<NaiveDate> {
+        let Self { season, crop, sowing, first_out, .. } = *self;
+        let planned = sowing.out()?;
+        let seen = seen_out(sowing);
+        let out = seen.unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
+        if away::is_away(season, planned) && seen.is_none() {
+            let (before, after) = away::home_days(season, planned);
+            let work = What::Out { plants: sowing.plants_wanted() };
+            self.problems.push(Problem::NobodyThere { sowing: sowing.id, work, date: planned, before, after });
+        }
+        let days = leaving.iter().map(|(date, _)| *date).chain([out]);
+        if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
+            self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
+        }
+        let ready = after(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
+            self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
+        }
+        Some(out.max(after(last, 1)))
+    }
+
+    /// The latest day for the container of each step.
+    fn held_too_long(&mut self, starts: &[NaiveDate], out: NaiveDate) {
+        let sowing = self.sowing;
+        for (index, step) in sowing.steps.iter().enumerate() {
+            let until = starts.get(index + 1).copied().unwrap_or(out);
+            let Some(container) = self.season.container(self.library, &step.container) else { continue };
+            let Some(weeks) = trade::latest_weeks(self.crop, container) else { continue };
+            let latest = after(self.sown, i64::from(weeks) * 7);
+            self.event(What::Latest(step.id), latest, Why::LatestWeeks(weeks));
+            if until > latest {
+                self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
+            }
+        }
+    }
+
+    /// Before each day on which some of them leave.
+    fn harden(&mut self, leaving: &[(NaiveDate, u32)], last: NaiveDate, out: NaiveDate) {
+        let places = hardening_places(self.season);
+        let mut days: Vec<NaiveDate> =
+            leaving.iter().map(|(date, _)| (*date).min(out).max(after(last, 1))).chain([out]).collect();
+        days.sort_unstable();
+        days.dedup();
+        for out in days {
+            let Some(hardening) = hardening(&places, self.crop, last, out) else { continue };
+            let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
+            self.event(What::Hardening, hardening.from, why);
+            if hardening.first_night < out {
+                self.event(What::FirstNightOut, hardening.first_night, Why::CropDays);
+            }
+        }
+    }
+
+    fn leave(&mut self) {
+        let seen = seen_out(self.sowing).is_some();
+        for wanted in &self.sowing.wanted {
+            let why = match wanted.rule {
+                _ if seen => Why::Seen,
+                OutRule::Day => Why::Set,
+                rule => Why::Out(rule),
+            };
+            self.event(What::Out { plants: wanted.plants }, wanted.date, why);
+        }
+    }
 }
 
 /// The day on which a frost later than the season reckons with is over, for a crop that it kills.
