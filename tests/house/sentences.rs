@@ -70,6 +70,7 @@ const STILL: &[&str] = &[
     "trade/named_tray.rs",
     "trade/quick_line.rs",
     "units/length.rs",
+    "units/size.rs",
     "units/temperature.rs",
     "units/volume.rs",
     "window/app.rs",
