@@ -13,6 +13,7 @@ mod problems;
 mod records;
 mod refusal;
 mod sources;
+pub mod sowing_table;
 mod sowings;
 mod spots;
 
