@@ -3,7 +3,7 @@ use chrono::NaiveDate;
 use crate::season::{ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume};
 
-use super::What;
+use super::course::What;
 
 /// Something of a valid season that the grower should look at. Listed, never lost, never an error.
 #[derive(Clone, Debug, PartialEq, Eq)]

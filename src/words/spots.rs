@@ -5,6 +5,7 @@ use crate::outlook::{Becomes, Counts, Landing, NotArranged, Placed, WhyNone};
 use crate::season::TrayKey;
 use crate::units::Length;
 
+use super::refusal::refusal;
 use super::{Words, day, full_day, plural};
 
 /// What stands on a shelf with no other figure.
@@ -62,7 +63,7 @@ impl Words<'_> {
             WhyNone::NotTwo => "two trays must be chosen to swap them".to_owned(),
             WhyNone::NotSwapped(why) => format!("They don't fit in each other's spot: {}", self.why_none(why)),
             WhyNone::OffShelves => "one of them would be on no shelf".to_owned(),
-            WhyNone::Refused(why) => super::refusal(why),
+            WhyNone::Refused(why) => refusal(why),
         }
     }
 
