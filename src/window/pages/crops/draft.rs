@@ -119,7 +119,7 @@ fn any(reader: &Reader<'_>, names: &[&str]) -> bool {
 }
 
 /// The crop with what is typed, or what is wrong with each field.
-pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> Option<Crop> {
+pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> Crop {
     let mut crop = before.clone();
     reader.text(said::NAME).clone_into(&mut crop.name);
     if reader.is_typed(said::GERMINATION)
@@ -171,7 +171,7 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> 
     for curve in [Curve::Height, Curve::Spread] {
         points(reader, curve, &mut crop, unit);
     }
-    Some(crop)
+    crop
 }
 
 fn days(reader: &mut Reader<'_>, names: [&str; 3]) -> Option<DayRange> {

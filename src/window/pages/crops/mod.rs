@@ -146,7 +146,11 @@ fn crop_ui(
     let form = form(crop, scene.unit);
     let put = |crop: &Crop| Op::PutCrop(Box::new(crop.clone()));
     let read = |drafts: &Drafts| {
-        form.typed(drafts, |reader| draft::read(reader, crop, scene.unit), |crop| scene.season.may(&put(crop).into()))
+        form.typed(
+            drafts,
+            |reader| Some(draft::read(reader, crop, scene.unit)),
+            |crop| scene.season.may(&put(crop).into()),
+        )
     };
     let typed = read(drafts);
     let (faults, now) = (typed.faults(), typed.drawn.as_ref().unwrap_or(crop));
