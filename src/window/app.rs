@@ -244,12 +244,12 @@ fn work(derived: &Derived) -> Work<'_> {
 
 /// `hint`: whether the sample is shown, where a hint is wanted.
 fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option<bool>, actions: &mut Vec<Action>) {
-    let Parts { board, gesture, from_day, .. } = open;
+    let Parts { board, gesture, from_day, drafts, .. } = open;
     let side = panel_frame(ui).inner_margin(Margin::symmetric(12, 10));
     let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
     left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
-    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, actions));
+    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
     if let Some(notice) = open.notice {
         line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
     } else if let Some(is_sample) = hint {

@@ -17,6 +17,7 @@ mod problems;
 mod records;
 mod refusal;
 mod sources;
+pub mod sowing_list;
 pub mod sowing_table;
 mod sowings;
 mod spots;

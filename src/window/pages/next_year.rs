@@ -11,8 +11,8 @@ use crate::words::Words;
 
 use crate::window::action::{Action, File};
 use crate::window::kit::old_form::{Form, Lines, Reader};
+use crate::window::kit::old_typed::whole;
 use crate::window::kit::{FIELD_PT, row_ui};
-use crate::window::pages::sowings::whole;
 use crate::window::scene::{Scene, counted};
 use crate::window::theme::{self, Palette};
 

@@ -16,8 +16,8 @@ use crate::words;
 use crate::window::action::Action;
 use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::kit::old_form::Form;
+use crate::window::kit::old_typed::whole;
 use crate::window::kit::{FIELD_PT, choice_ui};
-use crate::window::pages::sowings::whole;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
