@@ -4,6 +4,7 @@
 //! Never a guess: a day *fits* only with a layout that `fit::check` accepted, and is a *crunch*
 //! only with a proof; else it is unsettled.
 
+mod alike_shelves;
 mod answer;
 mod arrangement;
 mod becomes;
@@ -27,6 +28,7 @@ mod verdict;
 mod view;
 mod weeks;
 
+pub use alike_shelves::{AlikeShelves, alike_shelves};
 pub use answer::{Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};

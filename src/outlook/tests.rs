@@ -7,7 +7,8 @@ use crate::season::{
     Edit, EditLabel, Guest, GuestId, Library, Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Season, Shelf,
     ShelfId, Spot, SpotFrom, Temperatures, TrayKey,
 };
-use crate::units::{DateSpan, Length, Measure, Size};
+use crate::trade::Outline;
+use crate::units::{DateSpan, Length, LengthUnit, Measure, Size};
 
 use super::*;
 
@@ -213,4 +214,20 @@ fn an_arrangement_is_made_again_by_trays_of_the_same_size() {
     assert_eq!(spots_in(&arrange(&at, &beside, Some(SHELF)).unwrap()), [(tray(2), 400, 0)]);
     let others: Vec<_> = copied.iter().map(|one| Arranged { width: mm(299), ..*one }).collect();
     assert_eq!(arrange(&at, &others, Some(SHELF)), Err(NotArranged::NoneLeft));
+}
+
+#[test]
+fn shelves_of_one_size_are_counted_together() {
+    let mut season = season(&[]);
+    let first = season.shelf(SHELF).unwrap().clone();
+    let below = Shelf { id: ShelfId(20), tier: 2, ..first.clone() };
+    let wide = Shelf { id: ShelfId(21), tier: 3, width: Measure::mm(1500), ..first };
+    let ops = [&below, &wide].map(|shelf| Op::PutShelf(shelf.clone()));
+    season.apply(&Edit::new(EditLabel::AddShelf, ops.to_vec())).unwrap();
+    let found = alike_shelves(&season);
+    let numbers: Vec<_> = found.iter().map(|one| (one.first, one.number)).collect();
+    assert_eq!(numbers, [(SHELF, 2), (ShelfId(21), 1)]);
+    let outline = Outline::Rectangle { width: mm(300), depth: mm(450) };
+    let held: Vec<_> = found.iter().map(|one| one.hold(outline, LengthUnit::Millimetre)).collect();
+    assert_eq!(held, [4, 5]);
 }
