@@ -231,3 +231,23 @@ fn shelves_of_one_size_are_counted_together() {
     let held: Vec<_> = found.iter().map(|one| one.hold(outline, LengthUnit::Millimetre)).collect();
     assert_eq!(held, [4, 5]);
 }
+
+#[test]
+fn several_let_go_together_keep_their_places_and_the_others_line_up() {
+    let season = season(&[0, 303]);
+    let forecast = forecast(&season, &Library::default());
+    let at = on(&season, &forecast, 5);
+    let all = at.placed();
+    let places = |lead: usize, x: i64, quarter_turns: u8| {
+        let to = LetGo { lead: all[lead], shelf: SHELF, x: mm(x), y: mm(10), quarter_turns };
+        let there = let_go::beside(&at, &all, &to, |_| None);
+        let of = |(one, spot): &(Placed<'_>, Spot)| (one.id.tray, spot.x.units() / 8000, spot.y.units() / 8000);
+        there.iter().map(of).collect::<Vec<_>>()
+    };
+    // the second keeps its place beside the first; the third, without a spot, lines up behind the first
+    assert_eq!(places(0, 100, 0), [(tray(1), 100, 10), (tray(2), 403, 10), (tray(3), 403, 10)]);
+    // no room to the right of it: in the next row
+    assert_eq!(places(0, 850, 0).last(), Some(&(tray(3), 850, 413)));
+    let lifted = let_go::alone(&season, &all, &all[0]);
+    assert!(lifted.spot(tray(2), SpotFrom::Start).is_none() && lifted.spot(tray(1), SpotFrom::Start).is_some());
+}
