@@ -16,7 +16,6 @@ const STILL: &[&str] = &[
     "window/pages/records/mod.rs",
     "window/pages/records/observed.rs",
     "window/pages/records/write.rs",
-    "window/pages/sowing_table/mod.rs",
     "window/pages/start.rs",
 ];
 
