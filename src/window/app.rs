@@ -276,7 +276,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Records => records_ui(ui, scene, &mut pages.records, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),
         Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
-        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, actions),
+        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),
     }
 }
 
