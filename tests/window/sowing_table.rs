@@ -13,7 +13,7 @@ use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
 use crate::{Window, menu};
 
 /// Of the case with one row off its rule.
-const TABLE: &str = include_str!("../cases/data/s16.csv");
+const TABLE: &str = include_str!("../cases/data/one_bad_row.csv");
 
 fn with_frost() -> Season {
     let mut season = Season::new("2008");
