@@ -18,8 +18,6 @@ const STILL: &[&str] = &[
     "command/take/mod.rs",
     "command/take/sowings.rs",
     "command/weeks.rs",
-    "export/drawing.rs",
-    "export/paper.rs",
     "fit/apart.rs",
     "fit/assign.rs",
     "fit/bins/bound.rs",

@@ -181,7 +181,7 @@ fn planted_sentences_are_found() {
     check("window/menu.rs", r#"ui.button("Open a season…"); ui.label("too wide");"#, &["Open a season…", "too wide"]);
     check("command/check.rs", r#"println!("{day}: no room");"#, &["{day}: no room"]);
     check("store/file/say.rs", r##"let why = r#"is "not" a date"#;"##, &["is \"not\" a date"]);
-    check("export/paper.rs", "\"goes on \\\n    below\"", &["goes on below"]);
+    check("export/scale.rs", "\"goes on \\\n    below\"", &["goes on below"]);
     check("window/menu.rs", r#"const ADD: &str = "Add";"#, &["Add"]);
     check("window/menu.rs", r#"#[error("no such page")] struct E;"#, &["no such page"]);
     check("command/arguments.rs", r#"#[arg(help = "Which day")] on: Day,"#, &["Which day"]);

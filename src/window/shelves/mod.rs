@@ -4,6 +4,7 @@ mod becomes;
 mod board;
 mod copied;
 mod drag;
+mod drawn;
 mod frame;
 mod group;
 mod keys;
