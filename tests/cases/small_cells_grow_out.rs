@@ -87,7 +87,10 @@ fn trays_of_18_pots_beside_eight_others_leave_28_without_a_shelf() {
 #[test]
 fn the_jump_shows_in_the_week_of_moving_on_and_in_none_before() {
     let looked = with_eight_others(stage("3.25 in pot", MOVED_ON).carried_in("flat"));
-    for week in looked.outlook.weeks_of(GROWING) {
+    let weeks: Vec<_> = looked.outlook.weeks_of(GROWING).collect();
+    let [first, last] = [weeks[0].from, weeks[weeks.len() - 1].from];
+    assert!(first < day(SOWN) && day(MOVED_ON) <= last, "weeks from {first} to {last}");
+    for week in weeks {
         let (verdict, needed) = match week.from {
             from if from < day(SOWN) => (Verdict::Fits, 8),
             from if from < day(MOVED_ON) => (Verdict::Fits, 13),

@@ -187,6 +187,7 @@ fn planted_sentences_are_found() {
     check("command/arguments.rs", r#"#[arg(help = "Which day")] on: Day,"#, &["Which day"]);
     check("store/mod.rs", r#"#[derive(Debug)] struct E { why: &'static str = "cannot be read" }"#, &["cannot be read"]);
     check("main.rs", r#"expect(2, "no window");"#, &["no window"]);
+    check("store/mod.rs", r#"a.ok_or_else(|| "Not found").map(|why| "found none");"#, &["Not found", "found none"]);
     check("store/mod.rs", r#"#[serde(expecting = "a date of ours")] struct E;"#, &["a date of ours"]);
     check(
         "export/svg.rs",
@@ -227,7 +228,10 @@ fn sentences(path: &str, tokens: &[Token]) -> Vec<(usize, String)> {
             i = end;
             continue;
         }
-        let is_pattern = is(tokens, i + 1, "|") || stand(tokens, i + 1, &["=", ">"]) || i > 0 && is(tokens, i - 1, "|");
+        let is_pattern = is(tokens, i + 1, "|")
+            || is(tokens, i + 1, "if")
+            || stand(tokens, i + 1, &["=", ">"])
+            || i > 1 && is(tokens, i - 1, "|") && tokens[i - 2].said().is_some();
         if let Some(said) = token.said().filter(|said| is_sentence(said) && !is_pattern) {
             found.push((token.line, said.to_owned()));
         }
