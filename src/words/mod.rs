@@ -11,6 +11,7 @@ mod next;
 mod out_rule;
 mod problems;
 mod records;
+mod refusal;
 mod sources;
 
 use chrono::{Datelike as _, NaiveDate};
@@ -30,10 +31,11 @@ pub use frost::{
     later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, kind_held, number_held};
-pub use next::{change_kind, grown_name, weeks};
+pub use next::{change_kind, grown_name, no_next_year, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, loss_name, number_apart};
+pub use refusal::{field, refusal};
 pub use sources::source;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.

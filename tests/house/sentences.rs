@@ -45,8 +45,6 @@ const STILL: &[&str] = &[
     "forecast/next/learned.rs",
     "main.rs",
     "outlook/task.rs",
-    "season/edit.rs",
-    "season/valid.rs",
     "store/autosave.rs",
     "store/disk.rs",
     "store/file/build.rs",

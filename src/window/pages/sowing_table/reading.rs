@@ -143,7 +143,7 @@ impl Work {
 
 fn found(bytes: &[u8], wish: &Wish, season: &Season, library: &Library, path: &Path) -> Result<Found, String> {
     let table = sowings::read(bytes, wish, season, library).map_err(|why| why.of_file(path))?;
-    let planned = table.planned(season, library).map_err(|why| why.to_string())?;
+    let planned = table.planned(season, library).map_err(|why| words::refusal(&why))?;
     let mut odd_of: BTreeMap<u64, &'static str> = BTreeMap::new();
     for odd in &table.odd {
         let said = odd_of.entry(odd.line).or_default();
