@@ -13,6 +13,9 @@ mod problems;
 mod records;
 mod refusal;
 mod sources;
+pub mod sowing_table;
+mod sowings;
+mod spots;
 
 use chrono::{Datelike as _, NaiveDate};
 
@@ -34,9 +37,14 @@ pub use held::{held, kind_held, number_held};
 pub use next::{change_kind, grown_name, no_next_year, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
-pub use records::{days_apart, loss_name, number_apart};
+pub use records::{
+    RowBeside, SEEN, came_up, days_apart, gap_up, gapped_up_on, loss_name, number_apart, sight, sight_number, sow_more,
+    sown_again,
+};
 pub use refusal::{field, refusal};
 pub use sources::source;
+pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
+pub use spots::NO_SPOT_YET;
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -315,7 +323,7 @@ impl Words<'_> {
             .season
             .crop(self.library, &sowing.crop)
             .map_or_else(|| sowing.crop.to_string(), |crop| crop.name.clone());
-        if sowing.variety.is_empty() { crop } else { format!("{crop} ‘{}’", sowing.variety) }
+        with_variety(&crop, &sowing.variety)
     }
 
     /// A container by its name.
@@ -428,6 +436,11 @@ impl Words<'_> {
     pub fn length(&self, length: Length) -> String {
         length.in_words(self.unit)
     }
+}
+
+/// `tomato ‘Early Red’`.
+pub fn with_variety(crop: &str, variety: &str) -> String {
+    if variety.is_empty() { crop.to_owned() } else { format!("{crop} ‘{variety}’") }
 }
 
 /// `6 short`, or the range while it is not settled.

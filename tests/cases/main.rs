@@ -18,6 +18,7 @@ mod properties;
 mod quick_line;
 mod reported;
 mod school_weeks;
+mod seen;
 mod sixty_kinds;
 mod small_cells_grow_out;
 mod small_or_big_cups;
