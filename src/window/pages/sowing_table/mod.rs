@@ -13,8 +13,7 @@ use crate::store::sowings::{Column, Heading};
 
 use crate::window::action::{Action, File, Go};
 use crate::window::kit::old_fields::text_ui;
-use crate::window::kit::{WIDE_PT, button_ui, reason_ui, row_ui};
-use crate::window::pages::sowings::choice_ui;
+use crate::window::kit::{WIDE_PT, button_ui, drop_down_ui, reason_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -191,7 +190,7 @@ fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: &mut Option<Colu
         let text = if now.is_none() { RichText::new(&shown) } else { theme::bold(&shown) };
         ui.add(Label::new(text).truncate());
         let name = said::is_taken_for(number, &shown);
-        let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
+        let chosen = drop_down_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
         let such_as = if heading.first.is_empty() { said::EMPTY } else { &heading.first };
         let soft = RichText::new(such_as).font(theme::small()).color(Palette::of(ui).soft_ink);
         ui.add(Label::new(soft).truncate());
