@@ -7,6 +7,7 @@ use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use crate::outlook::PoolKind;
 use crate::season::{History, Library, Season, TrayKey};
 use crate::store;
+use crate::words;
 
 use super::action::{Action, After, Do, File};
 use super::derived::Derived;
@@ -84,7 +85,7 @@ impl App {
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
-        Self { open, ..Self::new(Season::new("No season"), Some(path), today) }
+        Self { open, ..Self::new(Season::new(words::NO_SEASON), Some(path), today) }
     }
 
     /// Takes up what was kept from last time, the system's dialogs and the autosave.
@@ -244,12 +245,12 @@ fn work(derived: &Derived) -> Work<'_> {
 
 /// `hint`: whether the sample is shown, where a hint is wanted.
 fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option<bool>, actions: &mut Vec<Action>) {
-    let Parts { board, gesture, from_day, .. } = open;
+    let Parts { board, gesture, from_day, drafts, .. } = open;
     let side = panel_frame(ui).inner_margin(Margin::symmetric(12, 10));
     let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
     left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
-    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, actions));
+    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
     if let Some(notice) = open.notice {
         line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
     } else if let Some(is_sample) = hint {
@@ -275,7 +276,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Records => records_ui(ui, scene, &mut pages.records, drafts, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),
         Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
-        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, actions),
+        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),
     }
 }
 

@@ -5,15 +5,22 @@ use egui::{Button, RichText, ScrollArea, Ui, vec2};
 use crate::forecast::{Course, Stay};
 use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
+use crate::units::Length;
 use crate::words;
 
 use super::action::{Action, Do, Go};
-use super::kit::old_widgets::length_field_ui;
+use super::kit::{Drafts, Field, Owner, bare_field_ui};
 use super::scene::{Scene, counted};
 use super::shelves;
 use super::theme::{self, Palette};
 
-pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
+pub(super) fn tray_panel_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    from_day: &mut bool,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
     let palette = Palette::of(ui);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
@@ -25,7 +32,7 @@ pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool,
             (Some(one), _) => {
                 title_ui(ui, palette, scene, one.stay);
                 what_ui(ui, palette, scene, one.stay);
-                where_ui(ui, palette, scene, &one, from_day, actions);
+                where_ui(ui, (scene, &one), from_day, drafts, actions);
                 goes_ui(ui, palette, scene, one.id.tray, actions);
                 why_ui(ui, palette, scene, one.stay);
             }
@@ -71,12 +78,12 @@ fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
 /// Everything the pointer can do to a tray, for the keyboard.
 fn where_ui(
     ui: &mut Ui,
-    palette: &Palette,
-    scene: &Scene<'_>,
-    one: &Placed<'_>,
+    (scene, one): (&Scene<'_>, &Placed<'_>),
     from_day: &mut bool,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
+    let palette = Palette::of(ui);
     heading_ui(ui, palette, "Where it stands");
     let words = scene.words();
     shelf_choice_ui(ui, scene, one, actions);
@@ -88,22 +95,18 @@ fn where_ui(
         no_room_ui(ui, palette, scene, one);
         return;
     };
-    ui.horizontal(|ui| {
+    let owner = Owner::Tray(one.id.tray);
+    ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let x = length_field_ui(ui, "left", spot.x, scene.unit);
-        let y = length_field_ui(ui, "back", spot.y, scene.unit);
-        let to = match (x, y) {
-            (Some(Ok(x)), _) => Some(Spot { x, ..*spot }),
-            (_, Some(Ok(y))) => Some(Spot { y, ..*spot }),
-            (Some(Err(why)), _) | (_, Some(Err(why))) => {
-                actions.push(Action::Go(Go::Complain(why.to_string())));
-                None
+        let mut at = |label: &str, now: Length, with: &dyn Fn(Length) -> Spot| {
+            let field = Field::new(label, now.in_words(scene.unit)).width(72.0);
+            let to = bare_field_ui(ui, drafts, &owner, &field, |text| Ok(with(Length::parse(text, Some(scene.unit))?)));
+            if let Some(to) = to {
+                move_to(scene, one, to, actions);
             }
-            _ => None,
         };
-        if let Some(to) = to {
-            move_to(scene, one, to, actions);
-        }
+        at("left", spot.x, &|x| Spot { x, ..*spot });
+        at("back", spot.y, &|y| Spot { y, ..*spot });
     });
     ui.label(RichText::new(until_words(scene, one, spot)).color(palette.soft_ink));
     ui.checkbox(from_day, format!("Moves count from {} on", words::day(scene.day)))

@@ -1,8 +1,9 @@
 //! Choices and buttons.
 
-use egui::{Button, ComboBox, Key, PopupCloseBehavior, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
+use egui::{Button, ComboBox, Key, PopupCloseBehavior, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::window::theme;
+use crate::window::theme::{self, Palette};
+use crate::words::{containers, fields};
 
 use super::field::named;
 use super::row::row_ui;
@@ -16,6 +17,7 @@ pub(in crate::window) fn button_ui(ui: &mut Ui, text: &str) -> bool {
 
 /// A button in a line of fields; its name tells it from others of the same text.
 pub(in crate::window) fn small_button_ui(ui: &mut Ui, text: &str, name: &str) -> bool {
+    let text = RichText::new(text).color(Palette::of(ui).ink);
     let button = ui.add(Button::new(text).min_size(vec2(64.0, theme::TARGET_PT)));
     button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
     button.clicked()
@@ -87,6 +89,14 @@ pub(in crate::window) struct Search<'a> {
     /// Where nothing has that part in its name.
     pub(in crate::window) none: &'a str,
     pub(in crate::window) width: f32,
+}
+
+impl<'a> Search<'a> {
+    /// Among containers.
+    pub(in crate::window) const fn container(name: &'a str, width: f32) -> Self {
+        let (find, none, hint) = (containers::FIND, containers::NONE_OF_THAT_NAME, fields::PART_OF_A_NAME);
+        Self { name, find, hint, none, width }
+    }
 }
 
 /// A choice among many, found by part of the name. The answer is the number of the one chosen.

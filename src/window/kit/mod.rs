@@ -43,10 +43,10 @@ mod page;
 mod read;
 mod row;
 mod spans;
+mod table;
 
 pub(super) mod old_fields;
 pub(super) mod old_form;
-pub(super) mod old_widgets;
 
 pub(super) use calendar::pick_ui;
 pub(super) use choice::{Search, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui};
@@ -58,6 +58,7 @@ pub(super) use focus::focus_ring_ui;
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, side_ui};
-pub(super) use read::{length_or_none, whole, whole_or_none};
+pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
 pub(super) use row::{aside_ui, narrow_row_ui, reason_ui, row_ui, soft_ui, title_ui};
 pub(super) use spans::{SpanWords, spans_ui};
+pub(super) use table::{At, Cells, Head, Table, table_ui};

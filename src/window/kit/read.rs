@@ -24,3 +24,10 @@ pub(in crate::window) fn whole_or_none<T: FromStr>(text: &str) -> Result<Option<
 pub(in crate::window) fn length_or_none(text: &str, unit: LengthUnit) -> Result<Option<Measure>, ParseError> {
     if text.is_empty() { Ok(None) } else { Measure::parse_length(text, Some(unit)).map(Some) }
 }
+
+/// One of several parts of a thing, where there still is such a one.
+pub(in crate::window) fn remove_at<T>(parts: &mut Vec<T>, at: usize) {
+    if at < parts.len() {
+        parts.remove(at);
+    }
+}

@@ -9,7 +9,7 @@ use crate::season::{
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule, sowing_in};
 use crate::units::DateSpan;
-use crate::words::{already_here as said, sowing};
+use crate::words::already_here as said;
 
 use super::meaning::{added, would_mean};
 use crate::window::action::Action;
@@ -121,15 +121,8 @@ fn container_ui(ui: &mut Ui, scene: &Scene<'_>, here: &mut AlreadyHere, crop: Op
     all.sort_by(|a, b| a.name.cmp(&b.name));
     let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
     let shown = stands_in(scene, here, crop).map_or(said::CHOOSE, |one| one.name.as_str());
-    let search = Search {
-        name: said::CONTAINER,
-        find: sowing::FIND_CONTAINER,
-        hint: sowing::PART_OF_THE_NAME,
-        none: sowing::NO_CONTAINER,
-        width: WIDE_PT,
-    };
     row_ui(ui, said::STAND_IN, |ui, _| {
-        let chosen = search_ui(ui, &search, shown, &names);
+        let chosen = search_ui(ui, &Search::container(said::CONTAINER, WIDE_PT), shown, &names);
         if let Some(one) = chosen.and_then(|at| all.get(at)) {
             here.container = Some(one.key.clone());
         }

@@ -13,7 +13,8 @@ use crate::window::action::Action;
 use crate::window::kit::old_fields::tried;
 use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
 use crate::window::kit::pick_ui;
-use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui, small_button_ui};
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui};
+use crate::window::kit::{remove_at, small_button_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme;
 
@@ -166,7 +167,7 @@ fn away_ui(
             actions.push(Action::edit(replaced(Away { every_year, ..away.clone() })));
         }
         if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
-            actions.push(Action::edit(with(scene, |all| drop(all.remove(at)))));
+            actions.push(Action::edit(with(scene, |all| remove_at(all, at))));
             page.forms.remove(&Some(absence.clone()));
         }
     });

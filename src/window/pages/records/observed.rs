@@ -10,7 +10,7 @@ use crate::words::{fields, records as said};
 use super::put::put;
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, bare_field_ui, date, small_button_ui, soft_ui, whole, whole_or_none,
+    Drafts, Fault, Field, Owner, bare_field_ui, date, remove_at, small_button_ui, soft_ui, whole, whole_or_none,
 };
 use crate::window::scene::Scene;
 
@@ -50,7 +50,7 @@ impl Row<'_> {
         self.number_ui(ui, drafts, actions);
         if small_button_ui(ui, fields::REMOVE, &said::remove(&self.name)) {
             let mut next = self.sowing.clone();
-            next.seen.remove(self.at);
+            remove_at(&mut next.seen, self.at);
             let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
             actions.extend(put(self.scene.season, label, Op::PutSowing(next)).ok());
         }

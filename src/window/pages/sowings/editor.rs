@@ -126,9 +126,3 @@ impl<'a, 'b> Editor<'a, 'b> {
 pub(super) fn or_nothing<T: ToString>(value: Option<T>) -> String {
     value.map_or_else(String::new, |value| value.to_string())
 }
-
-pub(super) fn remove_at<T>(list: &mut Vec<T>, at: usize) {
-    if at < list.len() {
-        list.remove(at);
-    }
-}

@@ -5,8 +5,8 @@ use egui::Ui;
 use crate::season::{Lot, LotId};
 use crate::words::{fields, sowing as said};
 
-use super::editor::{Editor, remove_at};
-use crate::window::kit::{Field, small_button_ui};
+use super::editor::Editor;
+use crate::window::kit::{Field, remove_at, small_button_ui};
 use crate::window::theme;
 
 pub(super) fn lots_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {

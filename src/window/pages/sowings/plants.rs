@@ -6,9 +6,9 @@ use egui::Ui;
 use crate::season::{Begun, OutRule, Sowing, Stack, Stage, Wanted};
 use crate::words::{already_here, fields, sowing as said};
 
-use super::editor::{Editor, or_nothing, remove_at};
+use super::editor::{Editor, or_nothing};
 use super::out::out_ui;
-use crate::window::kit::{Field, drop_down_ui, small_button_ui};
+use crate::window::kit::{Field, drop_down_ui, remove_at, small_button_ui};
 
 /// Trays to a stack, where none was said.
 const USUAL_STACK: u16 = 6;

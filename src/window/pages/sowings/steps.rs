@@ -8,8 +8,8 @@ use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Sowing, Step, Step
 use crate::trade;
 use crate::words::{fields, sowing as said};
 
-use super::editor::{Editor, or_nothing, remove_at};
-use crate::window::kit::{Field, Search, drop_down_ui, search_ui, small_button_ui};
+use super::editor::{Editor, or_nothing};
+use crate::window::kit::{Field, Search, drop_down_ui, remove_at, search_ui, small_button_ui};
 use crate::window::scene::Scene;
 use crate::window::theme;
 
@@ -104,18 +104,13 @@ fn known_containers(scene: &Scene<'_>) -> Vec<Known> {
     known
 }
 
-const fn search(name: &str, width: f32) -> Search<'_> {
-    let (find, hint, none) = (said::FIND_CONTAINER, said::PART_OF_THE_NAME, said::NO_CONTAINER);
-    Search { name, find, hint, none, width }
-}
-
 fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     ui.label(said::step(at));
     let scene = editor.scene;
     let all = known_containers(scene);
     let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
     let shown = scene.words().container(&step.container);
-    let chosen = search_ui(ui, &search(&said::container_of(at), 200.0), &shown, &names);
+    let chosen = search_ui(ui, &Search::container(&said::container_of(at), 200.0), &shown, &names);
     if let Some(one) = chosen.and_then(|chosen| all.get(chosen)) {
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -139,7 +134,7 @@ fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let names: Vec<String> = loose.chain(flats.iter().map(|one| one.name.clone())).collect();
     let words = editor.scene.words();
     let shown = step.carried_in.as_ref().map_or_else(|| said::LOOSE.to_owned(), |key| words.container(key));
-    if let Some(chosen) = search_ui(ui, &search(&said::is_carried_in(at), 180.0), &shown, &names) {
+    if let Some(chosen) = search_ui(ui, &Search::container(&said::is_carried_in(at), 180.0), &shown, &names) {
         let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|one| one.key.clone());
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
