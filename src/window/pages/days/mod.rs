@@ -16,8 +16,7 @@ use crate::words;
 use crate::window::action::Action;
 use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::kit::old_form::Form;
-use crate::window::kit::old_typed::whole;
-use crate::window::kit::{FIELD_PT, choice_ui};
+use crate::window::kit::{FIELD_PT, Fault, choice_ui, whole};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -73,7 +72,7 @@ fn settings_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mu
     let key = (Owner::Season, WATERINGS, 0);
     let field = Field { key, label: WATERINGS, shown: &shown, hint: "", width: FIELD_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| {
-        let water_every = whole(text)?;
+        let water_every = whole(text).map_err(Fault::into_text)?;
         tried(scene.season, Op::SetSettings(Settings { water_every, ..settings.clone() }))
     });
 }
