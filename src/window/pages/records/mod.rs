@@ -104,8 +104,8 @@ fn title_ui(ui: &mut Ui, title: &str) {
 }
 
 /// As one step that is called so, or why the season does not take it.
-fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, EditError> {
-    let edit = Edit::new(label, vec![Op::PutSowing(sowing)]);
+fn put(season: &Season, label: EditLabel, op: Op) -> Result<Action, EditError> {
+    let edit = Edit::new(label, vec![op]);
     season.may(&edit)?;
     Ok(Action::edit(edit))
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::Days;
 use egui::{RichText, Ui};
 
-use crate::season::{EditLabel, Observation, Observed, Sowing};
+use crate::season::{EditLabel, Observation, Observed, Op, Sowing};
 use crate::units::read_date;
 use crate::words;
 
@@ -29,14 +29,14 @@ pub(super) fn observed_ui(
         ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
     }
     let mut alike = BTreeMap::new();
-    for (at, record) in sowing.seen.iter().enumerate() {
+    for record in &sowing.seen {
         let mut name = format!("{} {}", kind(scene, record.what), words::day(record.date));
         let number = alike.entry(name.clone()).or_insert(0_usize);
         *number += 1;
         if *number > 1 {
             name = format!("{name}, {number}");
         }
-        let mut row = Row { scene, sowing, at, record: *record, name, fields, actions };
+        let mut row = Row { scene, sowing, record: *record, name, fields, actions };
         ui.horizontal_wrapped(|ui| row.row_ui(ui));
     }
 }
@@ -57,7 +57,6 @@ fn kind(scene: &Scene<'_>, what: Observed) -> String {
 struct Row<'a, 'b> {
     scene: &'a Scene<'a>,
     sowing: &'a Sowing,
-    at: usize,
     record: Observation,
     /// Told apart by it from other records, also while one of them goes or moves.
     name: String,
@@ -71,10 +70,9 @@ impl Row<'_, '_> {
         ui.label(kind(self.scene, self.record.what));
         self.number_ui(ui);
         if small_button_ui(ui, "Remove", &format!("Remove: {}", self.name)) {
-            let mut next = self.sowing.clone();
-            remove_at(&mut next.seen, self.at);
+            let remove = Op::RemoveRecord(self.sowing.id, self.record.id);
             let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
-            self.actions.extend(put(self.scene.season, label, next).ok());
+            self.actions.extend(put(self.scene.season, label, remove).ok());
         }
     }
 
@@ -135,13 +133,9 @@ impl Row<'_, '_> {
         if record == self.record {
             return Ok(None);
         }
-        let mut next = self.sowing.clone();
-        if let Some(one) = next.seen.get_mut(self.at) {
-            *one = record;
-        }
-        next.seen.sort_by_key(|seen| seen.date);
         let label = EditLabel::ChangeRecord(self.scene.words().record_of(self.sowing, record.what));
-        put(self.scene.season, label, next).map(Some).map_err(|why| words::refusal(&why))
+        let put = put(self.scene.season, label, Op::PutRecord(self.sowing.id, record));
+        put.map(Some).map_err(|why| words::refusal(&why))
     }
 }
 

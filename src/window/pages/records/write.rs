@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, Id, Ui, vec2};
 
-use crate::season::{EditLabel, FieldId, Grown, Loss, Observation, Observed, Sight, Sowing, StepId};
+use crate::season::{EditLabel, FieldId, Grown, Loss, Observation, Observed, Op, RecordId, Sight, Sowing, StepId};
 use crate::words;
 
 use super::observed::with_number;
@@ -14,7 +14,7 @@ use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
 use crate::window::kit::{FIELD_PT, row_ui};
 use crate::window::scene::Scene;
 
-const DAY: &str = words::field(FieldId::RecordDate(0));
+const DAY: &str = words::field(FieldId::RecordDate(RecordId(0)));
 const LOSSES: [Loss; 9] = [
     Loss::NotKnown,
     Loss::DampingOff,
@@ -121,9 +121,9 @@ fn read(
         (_, what) => what,
     };
     let (Some(date), Some(what)) = (date, what) else { return Err(reader.faults) };
-    let record = Observation { date, what };
+    let record = Observation { id: RecordId(scene.season.next_id()), date, what };
     let label = EditLabel::AddRecord(scene.words().record_of(sowing, record.what));
-    put(scene.season, label, sowing.with_record(record)).map_err(|why| {
+    put(scene.season, label, Op::PutRecord(sowing.id, record)).map_err(|why| {
         reader.refused(&why);
         reader.faults
     })

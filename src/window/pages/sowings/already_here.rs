@@ -122,18 +122,14 @@ fn container_ui(ui: &mut Ui, scene: &Scene<'_>, middle: &mut Middle) {
 }
 
 fn containers<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Container> {
-    let season = scene.season;
-    let others = scene.library.containers.values().filter(|one| season.own_containers().all(|own| own.key != one.key));
-    season.own_containers().chain(others).filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
+    scene.season.containers(scene.library).filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
 }
 
 fn crop<'a>(scene: &Scene<'a>, text: &str) -> Result<&'a Crop, String> {
     if text.is_empty() {
         return Err("write what it is".to_owned());
     }
-    let season = scene.season;
-    let others = scene.library.crops.values().filter(|crop| season.own_crops().all(|own| own.key != crop.key));
-    find_crop(text, season.own_crops().chain(others)).map_err(|why| why.to_string())
+    find_crop(text, scene.season.crops(scene.library)).map_err(|why| why.to_string())
 }
 
 fn crop_of<'a>(scene: &Scene<'a>, middle: &Middle) -> Option<&'a Crop> {

@@ -2,6 +2,7 @@
 
 use egui::{RichText, Ui};
 
+use crate::forecast::{About, Problem};
 use crate::season::Sowing;
 use crate::words;
 
@@ -59,7 +60,7 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
         let said = format!("Last frost {}", words::last_frost(frost));
         ui.add(egui::Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
     }
-    let own = |problem: &&crate::forecast::Problem| words::problem_about(&words, problem) == words.sowing(sowing.id);
+    let own = |problem: &&Problem| problem.about() == About::Sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {
         ui.label(RichText::new(words.problem(problem)).color(Palette::of(ui).trouble));
     }

@@ -105,10 +105,8 @@ impl Quick {
 
 fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     let near = scene.near();
-    let own: Vec<&Crop> = scene.season.own_crops().collect();
-    let others = scene.library.crops.values().filter(|crop| own.iter().all(|one| one.key != crop.key));
     let frost = scene.season.settings().frost.as_ref();
-    let line = QuickLine::read(text, own.iter().copied().chain(others), near, frost)
+    let line = QuickLine::read(text, scene.season.crops(scene.library), near, frost)
         .map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| format!("no crop “{}”", line.crop))?;
     let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());

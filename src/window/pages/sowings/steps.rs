@@ -91,10 +91,7 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let words = scene.words();
     let mut all: Vec<(ContainerKey, String, bool)> = scene
         .season
-        .own_containers()
-        .chain(
-            scene.library.containers.values().filter(|one| scene.season.own_containers().all(|own| own.key != one.key)),
-        )
+        .containers(scene.library)
         .filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
         .map(|one| (one.key.clone(), one.name.clone(), matches!(one.kind, ContainerKind::Flat(_))))
         .collect();
