@@ -73,18 +73,6 @@ impl Sowing {
         copy
     }
 
-    /// The same with that record, in its place by date: after those of the same day.
-    #[must_use]
-    pub fn with_record(&self, record: Observation) -> Self {
-        let mut next = self.clone();
-        match next.seen.iter_mut().find(|seen| seen.id == record.id) {
-            Some(seen) => *seen = record,
-            None => next.seen.push(record),
-        }
-        next.seen.sort_by_key(|seen| seen.date);
-        next
-    }
-
     pub fn plants_wanted(&self) -> u32 {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
     }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{FieldId, Loss, Observed, Sight, Sowing};
+use crate::season::{FieldId, Loss, Observed, RecordId, Sight, Sowing};
 
 use super::refusal::field;
 use super::{Words, day, grown_name, plural};
@@ -140,10 +140,10 @@ pub const fn sight(sight: Sight) -> &'static str {
 /// What its number counts.
 pub const fn sight_number(sight: Sight) -> Option<&'static str> {
     match sight {
-        Sight::Sown => Some(field(FieldId::RecordSown(0))),
-        Sight::Up => Some(field(FieldId::RecordUp(0))),
-        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
-        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
+        Sight::Sown => Some(field(FieldId::RecordSown(RecordId(0)))),
+        Sight::Up => Some(field(FieldId::RecordUp(RecordId(0)))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(RecordId(0)))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
 }

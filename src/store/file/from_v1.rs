@@ -2,8 +2,21 @@
 //! a germination rate becomes figures.
 
 use super::text::{DateText, DegreesText, LengthText, PlaceText, SizeText, SpanText, TemperatureText, VolumeText};
-use super::v1::*;
-use super::v2::*;
+use super::v1::{
+    AwayV1, BegunV1, ChillV1, ContainerV1, CropV1, FigureV1, FrostChanceV1, FrostMethodV1, FrostV1, GerminationV1,
+    GrownV1, GuestV1, HardeningV1, HardinessV1, KindV1, LatestV1, LossV1, LotV1, MovingOnV1, NoteV1, ObservationV1,
+    OutRuleV1, PartOfDayV1, PlaceV1, RackV1, ReachV1, RimShapeV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeedLightV1,
+    SeenV1, SettingDepthV1, SettingsV1, ShelfV1, SlackV1, SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1,
+    TemperaturesV1, ThermalV1, TransplantsV1, TrayV1, TrustV1, WantedV1, WeekdayV1, WeeksV1, ZoneKindV1, ZoneV1,
+};
+use super::v2::{
+    AwayV2, BegunV2, ChillV2, ContainerV2, CountedV2, CropV2, FigureV2, FrostChanceV2, FrostMethodV2, FrostV2,
+    GerminationV2, GrownV2, GuestV2, HardeningV2, HardinessV2, KindV2, LatestV2, LossV2, LotV2, MovingOnV2, NoteV2,
+    ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RimShapeV2, RoleV2, RowsV2, RuleV2, SeasonV2,
+    SeedLightV2, SeenV2, SettingDepthV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2,
+    StepV2, TemperaturesV2, ThermalV2, TransplantsV2, TrayV2, TrustV2, WantedV2, WeekdayV2, WeeksV2, ZoneKindV2,
+    ZoneV2,
+};
 
 /// The same thing in the next version.
 trait Next<T> {
@@ -138,7 +151,8 @@ impl Next<SowingV2> for SowingV1 {
         let mut note = self.note;
         // version 1 wrote nothing else there, but what somebody typed is not lost
         if germination_from.is_none() && !self.germination_from.is_empty() {
-            note = format!("{note}\n{}", self.germination_from).trim().to_owned();
+            let between = if note.is_empty() { "" } else { "\n" };
+            note = format!("{note}{between}{}", self.germination_from);
         }
         SowingV2 {
             id: self.id,
@@ -163,9 +177,11 @@ impl Next<SowingV2> for SowingV1 {
 
 /// `1010 of 1152 came up in 2026`, with `, few` behind it where it were few.
 fn counted(text: &str) -> Option<CountedV2> {
-    let (up, rest) = text.split_once(" of ")?;
-    let (sown, year) = rest.split_once(" came up in ")?;
-    let year = year.strip_suffix(", few").unwrap_or(year);
+    let parts: Vec<&str> = text.split(' ').collect();
+    let [up, "of", sown, "came", "up", "in", year] = parts.strip_suffix(&["few"]).unwrap_or(&parts) else {
+        return None;
+    };
+    let year = year.trim_end_matches(',');
     Some(CountedV2 { up: up.parse().ok()?, sown: sown.parse().ok()?, year: year.parse().ok()? })
 }
 
