@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{FieldId, Grown, Loss, Observed, Sight, Sowing};
+use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing};
 
 use super::refusal::field;
 use super::{Words, day, grown_name, plural};
@@ -36,7 +36,7 @@ pub const VERDICTS: [(Grown, &str); 3] = [
     (Grown::Right, grown_name(Grown::Right)),
     (Grown::TooBig, grown_name(Grown::TooBig)),
 ];
-pub const DAY: &str = field(FieldId::RecordDate(0));
+pub const DAY: &str = field(FieldId::RecordDate(RecordId(0)));
 pub const NOT_COUNTED: &str = "not counted";
 
 pub const PLANNED_AND_ACTUAL: &str = "Planned and actual";
@@ -211,10 +211,10 @@ pub const fn sight(sight: Sight) -> &'static str {
 /// What its number counts.
 pub const fn sight_number(sight: Sight) -> Option<&'static str> {
     match sight {
-        Sight::Sown => Some(field(FieldId::RecordSown(0))),
-        Sight::Up => Some(field(FieldId::RecordUp(0))),
-        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
-        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
+        Sight::Sown => Some(field(FieldId::RecordSown(RecordId(0)))),
+        Sight::Up => Some(field(FieldId::RecordUp(RecordId(0)))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(RecordId(0)))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
 }

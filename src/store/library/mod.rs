@@ -1,6 +1,5 @@
-//! The written form of crops and containers, and the library of them that comes with the program.
-//!
-//! A season file holds the grower's own crops and containers in the same form. Lengths, volumes and
+//! The library of crops and containers that comes with the program, and the form it is written in; a season
+//! file has forms of its own, each version its. Lengths, volumes and
 //! temperatures stand as text with their unit and are read through the checked types, so what is
 //! wrong is refused with its line and column, and what was typed comes back as it was typed.
 //!
@@ -24,6 +23,7 @@ use crate::season::{Container, ContainerKey, Crop, CropKey, Library};
 
 pub use container::ContainerFile;
 pub use crop::CropFile;
+pub(in crate::store) use forms::temperature_text;
 
 const CROPS: &str = "assets/crops.ron";
 const CONTAINERS: &str = "assets/containers.ron";

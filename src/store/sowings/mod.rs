@@ -160,9 +160,7 @@ pub fn read(bytes: &[u8], wish: &Wish, season: &Season, library: &Library) -> Re
     let headings = texts(&mut reader)?;
     let columns = Columns::find(&headings, &wish.columns)?;
     let near = near(season);
-    let own: Vec<&Crop> = season.own_crops().collect();
-    let others = library.crops.values().filter(|crop| own.iter().all(|mine| mine.key != crop.key));
-    let crops: Vec<&Crop> = own.iter().copied().chain(others).collect();
+    let crops: Vec<&Crop> = season.crops(library).collect();
     let mut table = Table { columns: columns.named(&headings), rows: Vec::new(), odd: Vec::new() };
     let mut number = 0_usize;
     for record in reader.records() {

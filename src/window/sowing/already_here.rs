@@ -131,8 +131,7 @@ fn container_ui(ui: &mut Ui, scene: &Scene<'_>, here: &mut AlreadyHere, crop: Op
 
 fn containers<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Container> {
     let season = scene.season;
-    let others = scene.library.containers.values().filter(|one| season.own_containers().all(|own| own.key != one.key));
-    season.own_containers().chain(others).filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
+    season.containers(scene.library).filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
 }
 
 fn crop<'a>(scene: &Scene<'a>, text: &str) -> Result<&'a Crop, Fault> {
@@ -140,8 +139,7 @@ fn crop<'a>(scene: &Scene<'a>, text: &str) -> Result<&'a Crop, Fault> {
         return Err(said::NO_CROP.into());
     }
     let season = scene.season;
-    let others = scene.library.crops.values().filter(|crop| season.own_crops().all(|own| own.key != crop.key));
-    find_crop(text, season.own_crops().chain(others)).map_err(|why| why.to_string().into())
+    find_crop(text, season.crops(scene.library)).map_err(|why| why.to_string().into())
 }
 
 fn stands_in<'a>(scene: &Scene<'a>, here: &AlreadyHere, crop: Option<&Crop>) -> Option<&'a Container> {

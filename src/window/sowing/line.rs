@@ -2,7 +2,7 @@
 
 use egui::{Button, Key, Label, RichText, Ui, vec2};
 
-use crate::season::{Crop, Op, Sowing, SowingId};
+use crate::season::{Op, Sowing, SowingId};
 use crate::trade::QuickLine;
 use crate::words::{self, sowings as said};
 
@@ -103,10 +103,8 @@ impl Line {
 }
 
 fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
-    let own: Vec<&Crop> = scene.season.own_crops().collect();
-    let others = scene.library.crops.values().filter(|crop| own.iter().all(|one| one.key != crop.key));
     let frost = scene.season.settings().frost.as_ref();
-    let line = QuickLine::read(text, own.iter().copied().chain(others), scene.near(), frost)
+    let line = QuickLine::read(text, scene.season.crops(scene.library), scene.near(), frost)
         .map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| said::no_crop(&line.crop))?;
     let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use chrono::{Datelike as _, Days, NaiveDate};
 use egui::{Frame, Label, Margin, RichText, ScrollArea, Ui};
 
-use crate::season::{FieldId, Op, Settings, WeekLabels};
+use crate::season::{AwayId, FieldId, Op, Settings, WeekLabels};
 use crate::units::read_date;
 use crate::words;
 
@@ -20,7 +20,7 @@ use crate::window::kit::{FIELD_PT, Fault, choice_ui, whole};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
-use absences::{Absence, absences_ui};
+use absences::absences_ui;
 use bends::{Offers, bends_ui};
 
 /// Settings on the left, what follows from them on the right; in a narrower window one below the other.
@@ -33,8 +33,8 @@ const FIRST_WEEK: &str = words::field(FieldId::FirstWeek);
 #[derive(Default)]
 pub(in crate::window) struct DaysPage {
     drafts: Drafts,
-    /// Of days away as they were when something was typed; of new ones without.
-    forms: BTreeMap<Option<Absence>, Form>,
+    /// Of new days away without.
+    forms: BTreeMap<Option<AwayId>, Form>,
     every_year: bool,
     offers: Option<Offers>,
 }

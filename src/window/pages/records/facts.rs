@@ -45,7 +45,7 @@ fn together_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Ve
         let text = said::gapped_up_on(offer.record.date);
         if ui.add(Button::new(text).min_size(vec2(160.0, 28.0))).clicked() {
             let label = EditLabel::AddRecord(scene.words().record_of(sowing, offer.record.what));
-            actions.extend(put(scene.season, label, Op::PutSowing(sowing.with_record(offer.record))).ok());
+            actions.extend(put(scene.season, label, Op::PutRecord(sowing.id, offer.record)).ok());
         }
     });
 }

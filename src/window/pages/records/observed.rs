@@ -10,7 +10,7 @@ use crate::words::{fields, records as said};
 use super::put::put;
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, bare_field_ui, date, remove_at, small_button_ui, soft_ui, whole, whole_or_none,
+    Drafts, Fault, Field, Owner, bare_field_ui, date, small_button_ui, soft_ui, whole, whole_or_none,
 };
 use crate::window::scene::Scene;
 
@@ -25,10 +25,10 @@ pub(super) fn observed_ui(
         soft_ui(ui, said::NOTHING_SEEN);
     }
     let mut alike = BTreeMap::new();
-    for (at, record) in sowing.seen.iter().enumerate() {
+    for record in &sowing.seen {
         let name = scene.words().record_on(record.what, record.date);
         let number = alike.entry(name.clone()).or_insert(0_usize);
-        let row = Row { scene, sowing, at, record: *record, name: fields::numbered(&name, *number) };
+        let row = Row { scene, sowing, record: *record, name: fields::numbered(&name, *number) };
         *number += 1;
         ui.horizontal_wrapped(|ui| row.row_ui(ui, drafts, actions));
     }
@@ -37,7 +37,6 @@ pub(super) fn observed_ui(
 struct Row<'a> {
     scene: &'a Scene<'a>,
     sowing: &'a Sowing,
-    at: usize,
     record: Observation,
     /// Told apart by it from other records, also while one of them goes or moves.
     name: String,
@@ -49,10 +48,9 @@ impl Row<'_> {
         ui.label(self.scene.words().record_kind(self.record.what));
         self.number_ui(ui, drafts, actions);
         if small_button_ui(ui, fields::REMOVE, &said::remove(&self.name)) {
-            let mut next = self.sowing.clone();
-            remove_at(&mut next.seen, self.at);
+            let remove = Op::RemoveRecord(self.sowing.id, self.record.id);
             let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
-            actions.extend(put(self.scene.season, label, Op::PutSowing(next)).ok());
+            actions.extend(put(self.scene.season, label, remove).ok());
         }
     }
 
@@ -90,13 +88,8 @@ impl Row<'_> {
         if record == self.record {
             return Ok(None);
         }
-        let mut next = self.sowing.clone();
-        if let Some(one) = next.seen.get_mut(self.at) {
-            *one = record;
-        }
-        next.seen.sort_by_key(|seen| seen.date);
         let label = EditLabel::ChangeRecord(self.scene.words().record_of(self.sowing, record.what));
-        Ok(Some(put(self.scene.season, label, Op::PutSowing(next))?))
+        Ok(Some(put(self.scene.season, label, Op::PutRecord(self.sowing.id, record))?))
     }
 }
 

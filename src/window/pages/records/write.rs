@@ -2,7 +2,7 @@
 
 use egui::{Button, Ui, vec2};
 
-use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, Sight, Sowing, StepId};
+use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, RecordId, Sight, Sowing, StepId};
 use crate::words::records as said;
 
 use super::observed::with_number;
@@ -45,7 +45,7 @@ pub(super) fn write_ui(
     let what = what_ui(ui, scene, sowing, writing, sight);
     let form = form(scene, sowing, sight);
     let label = |what| EditLabel::AddRecord(scene.words().record_of(sowing, what));
-    let put = |record: &Observation| put(scene.season, label(record.what), Op::PutSowing(sowing.with_record(*record)));
+    let put = |record: &Observation| put(scene.season, label(record.what), Op::PutRecord(sowing.id, *record));
     let typed = form.typed(drafts, |reader| read(reader, scene, sight, what), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
@@ -111,5 +111,5 @@ fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, sight: Sight, what: Option<O
         Some(name) => reader.read(name, |text| what.map(|what| with_number(what, text)).transpose()).flatten(),
         None => what,
     };
-    Some(Observation { date: date?, what: what? })
+    Some(Observation { id: RecordId(scene.season.next_id()), date: date?, what: what? })
 }

@@ -2,7 +2,7 @@
 
 use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
-use crate::forecast::{Course, Event};
+use crate::forecast::{About, Course, Event, Problem};
 use crate::season::Sowing;
 use crate::words::{self, sowings as said};
 
@@ -21,7 +21,7 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     if let Some(frost) = &scene.season.settings().frost {
         soft_ui(ui, &said::by_last_frost(frost));
     }
-    let own = |problem: &&crate::forecast::Problem| words::problem_about(&words, problem) == words.sowing(sowing.id);
+    let own = |problem: &&Problem| problem.about() == About::Sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {
         reason_ui(ui, &words.problem(problem));
     }

@@ -91,9 +91,8 @@ struct Known {
 }
 
 fn known_containers(scene: &Scene<'_>) -> Vec<Known> {
-    let season = scene.season;
-    let others = scene.library.containers.values().filter(|one| season.own_containers().all(|own| own.key != one.key));
-    let all = season.own_containers().chain(others).filter(|one| !matches!(one.kind, ContainerKind::Class { .. }));
+    let all = scene.season.containers(scene.library);
+    let all = all.filter(|one| !matches!(one.kind, ContainerKind::Class { .. }));
     let known = all.map(|one| Known {
         key: one.key.clone(),
         name: one.name.clone(),
