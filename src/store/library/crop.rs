@@ -6,7 +6,7 @@ use super::forms::{
     Cited, DaysForm, Figure, FrostWeeksForm, GrowthForm, HardinessForm, LightForm, Percent, SeedLightForm,
     SettingDepthForm, TemperatureForm, TransplantsForm, TypedTemperatureForm, WeeksForm, present,
 };
-use super::{NoSuchSource, Sources};
+use super::sources::{NoSuchSource, Sources};
 
 /// A crop as the library holds it.
 ///

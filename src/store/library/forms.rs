@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use crate::season::{DayRange, GrowthPoint, Hardiness, RimShape, SeedLight, SettingDepth, Sourced, Transplants, Trust};
 use crate::units::{Length, Measure, Size, Temperature, Typed, Volume};
 
-use super::{NoSuchSource, Sources};
+use super::sources::{NoSuchSource, Sources};
 
 /// A value beside its trust and source. `see` cites the table of sources; with a `source` as well,
 /// that is added behind it.
