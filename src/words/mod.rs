@@ -3,10 +3,13 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+mod amounts;
 mod chance;
+pub mod commands;
 mod difference;
 mod frost;
 mod held;
+pub mod map;
 mod next;
 mod out_rule;
 mod problems;
@@ -23,18 +26,22 @@ use crate::season::{
 };
 use crate::units::{DateSpan, Length, LengthUnit};
 
+pub use amounts::{both_scales, counted, listed, one_of, plural, weight};
 pub use chance::{springs, wanted_in_most};
 pub use difference::differences;
 pub use frost::{
-    FROST_CAUTIONS, both_scales, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost,
-    later_frost, out_by_frost, refused_spring,
+    FROST_CAUTIONS, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost, later_frost,
+    out_by_frost, refused_spring,
 };
-pub use held::{held, kind_held, number_held};
+pub use held::{held, held_in_full, kind_held, number_held};
 pub use next::{change_kind, grown_name, weeks};
 pub use out_rule::{month_name, out_rule, weekday_name};
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, loss_name, number_apart};
 pub use sources::source;
+
+/// Trays that stand nowhere.
+pub const NO_SPOT_YET: &str = "No spot yet";
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -52,7 +59,7 @@ impl Words<'_> {
         match label {
             EditLabel::Rename => "new name".to_owned(),
             EditLabel::TakeIn(number) => {
-                format!("taking in of {number} {}", plural(*number as u64, "sowing", "sowings"))
+                format!("taking in of {number} {}", plural(*number, "sowing", "sowings"))
             }
             EditLabel::ChangeNote => "change of the note".to_owned(),
             EditLabel::ChangeSettings => "change of settings".to_owned(),
@@ -120,7 +127,7 @@ impl Words<'_> {
                 self.length(*depth),
                 self.gap(),
                 self.shelves(shelves),
-                plural(shelves.len() as u64, "holds", "hold"),
+                plural(shelves.len(), "holds", "hold"),
                 self.allowance(shelves),
             ),
             Reason::Pots { across, apart, shelves } => format!(
@@ -132,7 +139,7 @@ impl Words<'_> {
                     String::new()
                 },
                 self.shelves(shelves),
-                plural(shelves.len() as u64, "holds", "hold"),
+                plural(shelves.len(), "holds", "hold"),
                 self.allowance(shelves),
             ),
             Reason::Ground { shelves } => format!(
@@ -142,7 +149,7 @@ impl Words<'_> {
             Reason::Together { shelves } => format!(
                 "{needed} {things} want a spot on {on}; whichever of them share a shelf, {} {} {held} of them at most, however they are turned{}",
                 self.shelves(shelves),
-                plural(shelves.len() as u64, "holds", "hold"),
+                plural(shelves.len(), "holds", "hold"),
                 self.allowance(shelves),
             ),
             Reason::Weight { shelves } => format!(
@@ -152,18 +159,18 @@ impl Words<'_> {
             Reason::Allowance { shelves } => format!(
                 "{needed} {things} want a spot on {on}; with the packing allowance kept, {} {} {held} at most",
                 self.shelves(shelves),
-                plural(shelves.len() as u64, "holds", "hold"),
+                plural(shelves.len(), "holds", "hold"),
             ),
             Reason::Height { missing } => format!(
                 "{needed} {things} on {on} {} taller than every shelf that suits {}: {} missing",
-                plural(u64::from(needed), "is", "are"),
-                plural(u64::from(needed), "it", "them"),
+                plural(needed, "is", "are"),
+                plural(needed, "it", "them"),
                 self.length(*missing)
             ),
             Reason::NoShelf => format!(
                 "{needed} {things} on {on} {} no shelf that suits {}: none is large enough, or none such is open",
-                plural(u64::from(needed), "has", "have"),
-                plural(u64::from(needed), "it", "them"),
+                plural(needed, "has", "have"),
+                plural(needed, "it", "them"),
             ),
             Reason::Pins => format!(
                 "Pinned on {on}: {needed} {things}, in each other's way or where nothing may stand then; {held} can stay"
@@ -183,7 +190,7 @@ impl Words<'_> {
             }
         }
         match (trays, pots) {
-            (_, false) => plural(u64::from(crunch.needed), "tray", "trays"),
+            (_, false) => plural(crunch.needed, "tray", "trays"),
             (false, true) => "loose pots",
             (true, true) => "trays and loose pots",
         }
@@ -351,7 +358,7 @@ impl Words<'_> {
             }
             Shape::Tray { inside: Inside::Pots { number, rim, across, .. }, .. } => {
                 let pots = u32::from(*number).min(stay.plants.max(1));
-                format!("{pots} {}, {}, in a flat", plural(u64::from(pots), "pot", "pots"), self.rim(*rim, *across))
+                format!("{pots} {}, {}, in a flat", plural(pots, "pot", "pots"), self.rim(*rim, *across))
             }
             Shape::Tray { inside: Inside::Cells { columns, rows }, .. } => {
                 let cells = u32::from(*columns) * u32::from(*rows);
@@ -373,7 +380,7 @@ impl Words<'_> {
         match &stay.shape {
             Shape::Tray { inside: Inside::Pots { number, .. }, .. } => {
                 let pots = u32::from(*number).min(stay.plants.max(1));
-                format!("{pots} {} in a flat", plural(u64::from(pots), "pot", "pots"))
+                format!("{pots} {} in a flat", plural(pots, "pot", "pots"))
             }
             Shape::Pots { centres, .. } => format!("{} loose pots", centres.len()),
             Shape::Tray { .. } if stay.trays.len() > 1 => format!("{} trays in a stack", stay.trays.len()),
@@ -406,7 +413,7 @@ impl Words<'_> {
             needs.push(format!("{} of clear height", self.length(stay.height)));
         }
         if stay.grams > 0 {
-            needs.push(format!("about {} when watered", kilograms(u64::from(stay.grams))));
+            needs.push(format!("about {} when watered", weight(u64::from(stay.grams))));
         }
         needs
     }
@@ -421,10 +428,6 @@ impl Words<'_> {
             Obstacle::NoHeat => "no heat mat here".to_owned(),
             Obstacle::Unlit => "no lamp here".to_owned(),
         }
-    }
-
-    pub fn length(&self, length: Length) -> String {
-        length.in_words(self.unit)
     }
 }
 
@@ -444,7 +447,7 @@ pub fn verdict_of(outlook: &Outlook) -> String {
         Verdict::Fits => format!(
             "Everything fits, with {} {} along the way",
             outlook.moves,
-            plural(outlook.moves as u64, "extra move", "extra moves")
+            plural(outlook.moves, "extra move", "extra moves")
         ),
         Verdict::Crunch => match outlook.crunches.len() {
             1 => "The shelves run out of room once".to_owned(),
@@ -485,7 +488,7 @@ pub fn stage_name(stage: Stage) -> String {
     match stage {
         Stage::Sown => "just sown".to_owned(),
         Stage::Up => "just up".to_owned(),
-        Stage::TrueLeaves(leaves) => format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves")),
+        Stage::TrueLeaves(leaves) => format!("{leaves} true {}", plural(leaves, "leaf", "leaves")),
     }
 }
 
@@ -493,29 +496,27 @@ fn why(why: Why) -> Option<String> {
     Some(match why {
         Why::Seen => "seen".to_owned(),
         Why::Set => "the date given".to_owned(),
-        Why::DaysAfterSowing(days) => format!("{days} {} after sowing", plural(u64::from(days), "day", "days")),
-        Why::DaysBeforeOut(days) => format!("{days} {} before planting out", plural(u64::from(days), "day", "days")),
+        Why::DaysAfterSowing(days) => format!("{days} {} after sowing", plural(days, "day", "days")),
+        Why::DaysBeforeOut(days) => format!("{days} {} before planting out", plural(days, "day", "days")),
         Why::WeeksBeforeOut(weeks) => {
-            format!("{weeks} {} before planting out", plural(u64::from(weeks), "week", "weeks"))
+            format!("{weeks} {} before planting out", plural(weeks, "week", "weeks"))
         }
-        Why::LatestWeeks(weeks) => format!("{weeks} {} from sowing", plural(u64::from(weeks), "week", "weeks")),
-        Why::LaterLot(days) => format!("a later lot, by {days} {}", plural(u64::from(days), "day", "days")),
+        Why::LatestWeeks(weeks) => format!("{weeks} {} from sowing", plural(weeks, "week", "weeks")),
+        Why::LaterLot(days) => format!("a later lot, by {days} {}", plural(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),
-        Why::Stage { days, stage } => format!(
-            "about {days} {} old: {}, by the crop's days",
-            plural(u64::from(days), "day", "days"),
-            stage_name(stage)
-        ),
+        Why::Stage { days, stage } => {
+            format!("about {days} {} old: {}, by the crop's days", plural(days, "day", "days"), stage_name(stage))
+        }
         Why::DueAlready => "due already".to_owned(),
-        Why::StackDays(days) => format!("{days} dark {}", plural(u64::from(days), "day", "days")),
+        Why::StackDays(days) => format!("{days} dark {}", plural(days, "day", "days")),
         Why::Warmth { at, base } => format!("by its warmth, a mix of {at} above {base}"),
         Why::ByTemperature { at } => format!("by the table, in a mix of {at}"),
         Why::LeavesByWarmth { at, .. } => format!("by their warmth, {at} on average"),
         Why::Bent { days } => format!(
             "nobody there on its day: {} {} {}",
             days.unsigned_abs(),
-            plural(u64::from(days.unsigned_abs()), "day", "days"),
+            plural(days.unsigned_abs(), "day", "days"),
             if days < 0 { "early" } else { "late" }
         ),
         Why::Out(rule) => out_rule(rule),
@@ -529,15 +530,6 @@ fn role_of(role: Role) -> &'static str {
         Role::Growing => "growing",
         Role::Hardening => "hardening off",
     }
-}
-
-/// The right form of a word for a number.
-pub fn plural(number: u64, one: &'static str, many: &'static str) -> &'static str {
-    if number == 1 { one } else { many }
-}
-
-fn kilograms(grams: u64) -> String {
-    format!("{:.1} kg", grams as f64 / 1000.0)
 }
 
 /// `14 Apr`.

@@ -42,11 +42,11 @@ impl Words<'_> {
             Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
             Change::Spans { number } => format!(
                 "{number} {} of places, shelves and guests: the same days of the month",
-                plural(*number as u64, "span", "spans")
+                plural(*number, "span", "spans")
             ),
             Change::DoneLeft { records } => format!(
                 "{records} {} in the old year; nothing is marked as done",
-                plural(*records as u64, "record stays", "records stay")
+                plural(*records, "record stays", "records stay")
             ),
             Change::Learned(learned) => self.learned(learned),
         }
@@ -194,6 +194,6 @@ fn days_learned(from: DayRange, to: DayRange, observations: u32) -> String {
         "after {}; {} before ({observations} {} behind it)",
         range(to),
         range(from),
-        plural(u64::from(observations), "record", "records")
+        plural(observations, "record", "records")
     )
 }

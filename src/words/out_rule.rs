@@ -45,7 +45,7 @@ const fn waiting(waits: bool) -> &'static str {
 /// `2 weeks`, `10 days`.
 fn weeks_or_days(days: u16) -> String {
     let (number, one, many) = if days.is_multiple_of(7) { (days / 7, "week", "weeks") } else { (days, "day", "days") };
-    format!("{number} {}", plural(u64::from(number), one, many))
+    format!("{number} {}", plural(number, one, many))
 }
 
 pub fn weekday_name(day: Weekday) -> &'static str {

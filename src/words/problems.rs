@@ -4,7 +4,7 @@ use chrono::Datelike as _;
 
 use crate::forecast::{About, Problem, What};
 
-use super::{Words, day, frost_with_basis, full_day, kilograms, later_frost, plural, role_of, span};
+use super::{Words, day, frost_with_basis, full_day, later_frost, plural, role_of, span, weight};
 
 impl Words<'_> {
     #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
@@ -78,7 +78,7 @@ impl Words<'_> {
             Problem::BeyondLamps { span: when, most, days } => format!(
                 "Up to {most} {} the lamps' good reach, on {days} {} between {}",
                 if *most == 1 { "tray beyond" } else { "trays beyond" },
-                plural(u64::from(*days), "day", "days"),
+                plural(*days, "day", "days"),
                 span(*when)
             ),
             Problem::Clash { one, other, shelf, day: from, pinned } => format!(
@@ -98,9 +98,9 @@ impl Words<'_> {
             Problem::Overloaded { shelf, day: from, grams, rated } => format!(
                 "{} bears {} on {}, more than the {} it is rated for",
                 self.shelf(*shelf),
-                kilograms(*grams),
+                weight(*grams),
                 day(*from),
-                kilograms(*rated)
+                weight(*rated)
             ),
             Problem::ZoneSticksOut { shelf, by } => {
                 format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))

@@ -10,12 +10,12 @@ impl Words<'_> {
         match what {
             Observed::Sown { cells: None } => "sown".to_owned(),
             Observed::Sown { cells: Some(cells) } => {
-                format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells"))
+                format!("sown, {cells} {}", plural(cells, "cell", "cells"))
             }
             Observed::Up { plants: None } => "up".to_owned(),
             Observed::Up { plants: Some(plants) } => format!("up, {plants} of them"),
             Observed::TrueLeaves(leaves) => {
-                format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves"))
+                format!("{leaves} true {}", plural(leaves, "leaf", "leaves"))
             }
             Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
