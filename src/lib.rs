@@ -1,6 +1,6 @@
 //! Shelf room for plants started indoors: when the shelves run out, and what stands where.
 //!
-//! The layers, each using only those before it (`tests/layers.rs` holds them):
+//! The layers, each using only those before it (`tests/house/` holds them):
 //!
 //! ```text
 //! units  ←  fit (rectangles, circles, spans; no names, no dates)

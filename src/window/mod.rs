@@ -13,6 +13,7 @@ mod icon;
 mod kit;
 mod menu;
 mod notice;
+mod open;
 mod pages;
 mod perform;
 mod scene;

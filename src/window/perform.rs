@@ -12,99 +12,88 @@ use crate::words::Words;
 
 use super::action::Action;
 use super::app::{App, Leaving};
-use super::derived::Derived;
 use super::files::{self, After, Files};
 use super::notice::Notice;
-use super::pages::containers::ContainersPage;
-use super::pages::crops::CropsPage;
-use super::pages::days::DaysPage;
-use super::pages::frost::FrostPage;
-use super::pages::guests::GuestsPage;
-use super::pages::next_year::NextYearPage;
-use super::pages::places::PlacesView;
-use super::pages::records::RecordsPage;
+use super::open::Open;
 use super::pages::sowing_table::SowingTablePage;
-use super::pages::sowings::SowingsPage;
-use super::pages::start::StartPage;
 use super::scene::{Scene, counted};
 use super::shelves;
-use super::state::{BoardView, Gesture, Page, Selection};
+use super::state::Page;
 
 impl App {
     pub(super) fn perform(&mut self, action: Action, ctx: &Context) {
         match action {
             Action::Edit(edit) => {
-                self.notice = None;
-                if let Err(why) = self.history.commit(&edit) {
+                self.open.notice = None;
+                if let Err(why) = self.open.history.commit(&edit) {
                     self.refused(&why);
                 }
                 self.changed(ctx);
             }
             Action::Undo => {
-                if self.history.undo() {
-                    self.notice = None;
+                if self.open.history.undo() {
+                    self.open.notice = None;
                     self.changed(ctx);
                 }
             }
             Action::Redo => {
-                if self.history.redo() {
-                    self.notice = None;
+                if self.open.history.redo() {
+                    self.open.notice = None;
                     self.changed(ctx);
                 }
             }
             Action::Select(tray) => {
-                self.selection.choose(tray);
+                self.open.selection.choose(tray);
                 if tray.is_none() {
-                    self.selection.marked.clear();
+                    self.open.selection.marked.clear();
                 }
             }
-            Action::ShowDay(day) => self.shown.day = day,
-            Action::ChooseToo(tray) => self.selection.toggle(tray),
+            Action::ShowDay(day) => self.open.shown.day = day,
+            Action::ChooseToo(tray) => self.open.selection.toggle(tray),
             Action::Choose(trays) => {
-                self.selection.choose(trays.first().copied());
-                self.selection.more = trays.into_iter().skip(1).collect();
+                self.open.selection.choose(trays.first().copied());
+                self.open.selection.more = trays.into_iter().skip(1).collect();
             }
-            Action::Lead(tray) => self.selection.lead(tray),
+            Action::Lead(tray) => self.open.selection.lead(tray),
             Action::Nudge(edit) => self.nudge(&edit, ctx),
             Action::CopyTrays => self.copy_trays(ctx),
             Action::PasteTrays => {
-                let forecast = std::sync::Arc::clone(&self.derived.forecast);
-                let paste = shelves::paste(&self.scene_with(&forecast), &self.board.copied, self.board.shelf);
+                let paste = shelves::paste(&self.scene(), &self.open.board.copied, self.open.board.shelf);
                 self.perform(paste, ctx);
             }
-            Action::Highlight(sowing) => self.selection.sowing = sowing,
-            Action::ShowLater(shown) => self.selection.later = shown,
-            Action::ShowPool(pool) => self.pool = pool,
+            Action::Highlight(sowing) => self.open.selection.sowing = sowing,
+            Action::ShowLater(shown) => self.open.selection.later = shown,
+            Action::ShowPool(pool) => self.open.pool = pool,
             Action::ShowPage(page) => {
                 // what was said was said of the page before
                 if page != self.view.page {
-                    self.notice = None;
+                    self.open.notice = None;
                 }
                 self.view.page = page;
             }
             Action::ShowCrunch(at) => self.show_crunch(at),
             Action::ShowProblem(at) => self.show_problem(at),
-            Action::LookAtSowing(sowing) => self.sowings.look_at(sowing),
+            Action::LookAtSowing(sowing) => self.open.pages.sowings.look_at(sowing),
             Action::LookAtRecords(sowing) => {
-                self.records.look_at(sowing);
+                self.open.pages.records.look_at(sowing);
                 self.view.page = Page::Records;
             }
             Action::LookAtRack(rack) => {
-                self.places.look_at_rack(rack);
+                self.open.pages.places.look_at_rack(rack);
                 self.view.page = Page::Places;
             }
             Action::Play(playing) => {
-                self.shown.playing = playing;
-                self.shown.next_step_at = ctx.input(|i| i.time);
+                self.open.shown.playing = playing;
+                self.open.shown.next_step_at = ctx.input(|i| i.time);
             }
             Action::FindSpots => self.find_spots(ctx),
             Action::FindSpotFor(tray) => self.find_spot_for(tray, ctx),
-            Action::StopWork => self.derived.stop(),
+            Action::StopWork => self.open.derived.stop(),
             Action::WorkItOut => {
-                self.derived.restart();
-                self.derived.follow(&self.history, self.library, ctx);
+                self.open.derived.restart();
+                self.open.derived.follow(&self.open.history, self.library, ctx);
             }
-            Action::FitToView(fit) => self.board.fit_wanted = Some(fit),
+            Action::FitToView(fit) => self.open.board.fit_wanted = Some(fit),
             Action::Units(units) => self.view.units = units,
             Action::Theme(theme) => {
                 self.view.theme = Some(theme);
@@ -112,8 +101,8 @@ impl App {
             }
             Action::InterfaceZoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
             Action::HideHint => self.view.hint_hidden = true,
-            Action::Complain(text) => self.notice = Some(Notice::complaint(text)),
-            Action::HideNotice => self.notice = None,
+            Action::Complain(text) => self.open.notice = Some(Notice::complaint(text)),
+            Action::HideNotice => self.open.notice = None,
             other => self.perform_on_files(other, ctx),
         }
     }
@@ -122,7 +111,7 @@ impl App {
         match action {
             // What could not be read must not be written over by what is not there.
             Action::Save | Action::SaveAs | Action::SaveTo(_) | Action::SaveByPath | Action::SaveInFolder
-                if self.trouble.is_some() => {}
+                if self.open.trouble.is_some() => {}
             // Asked about unsaved changes is only who has chosen something to open.
             Action::Open => self.files.ask_what_to_open(ctx, &self.view, false),
             Action::OpenByPath => self.files.ask_what_to_open(ctx, &self.view, true),
@@ -132,8 +121,8 @@ impl App {
             Action::OpenNextYear(year) => self.unless_unsaved(After::NextYear(year), ctx),
             Action::Close => self.unless_unsaved(After::Close, ctx),
             Action::Save => self.save(ctx),
-            Action::SaveAs => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, false),
-            Action::SaveByPath => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, true),
+            Action::SaveAs => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false),
+            Action::SaveByPath => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, true),
             Action::SaveInFolder => self.save_in_folder(ctx),
             Action::ForgetRecent => self.view.recent.clear(),
             Action::CopyText(text) => ctx.copy_text(text),
@@ -142,19 +131,17 @@ impl App {
             Action::ReadWeather(path) => {
                 self.files.give_up_path();
                 self.view.page = Page::Frost;
-                self.frost.read(path, ctx);
+                self.open.pages.frost.read(path, ctx);
             }
             Action::ChooseTable => self.files.ask_for_table(ctx, &self.view),
             Action::ReadTable(path) => {
                 self.files.give_up_path();
                 self.view.page = Page::SowingTable;
-                let forecast = std::sync::Arc::clone(&self.derived.forecast);
-                let mut page = std::mem::take(&mut self.sowing_table);
-                page.read(path, &self.scene_with(&forecast), ctx);
-                self.sowing_table = page;
+                let (scene, open) = self.open.parts(self.library, self.view.units.length_unit());
+                open.pages.sowing_table.read(path, &scene, ctx);
             }
             Action::LeaveTable => {
-                self.sowing_table = SowingTablePage::default();
+                self.open.pages.sowing_table = SowingTablePage::default();
                 self.perform(Action::ShowPage(Page::Sowings), ctx);
             }
             Action::SaveTo(path) => self.save_to(path, ctx),
@@ -173,7 +160,7 @@ impl App {
             Action::LeaveRecovered => self.files.leave_recovered(),
             Action::DropRecovered => {
                 if let Err(why) = self.files.drop_recovered() {
-                    self.notice = Some(Notice::complaint(why));
+                    self.open.notice = Some(Notice::complaint(why));
                 }
             }
             _ => {}
@@ -185,73 +172,65 @@ impl App {
         const PAUSE_S: f64 = 1.0;
         let now = ctx.input(|i| i.time);
         let same = |label: Option<&EditLabel>| label == Some(&edit.label);
-        let goes_on = self.nudged.is_some_and(|(at, revision)| {
-            now - at <= PAUSE_S && revision == self.history.revision() && same(self.history.undo_label())
+        let goes_on = self.open.nudged.is_some_and(|(at, revision)| {
+            now - at <= PAUSE_S && revision == self.open.history.revision() && same(self.open.history.undo_label())
         });
-        let done = if goes_on { self.history.add_to_last(edit) } else { self.history.commit(edit) };
-        self.notice = None;
+        let done = if goes_on { self.open.history.add_to_last(edit) } else { self.open.history.commit(edit) };
+        self.open.notice = None;
         if let Err(why) = done {
             self.refused(&why);
         }
-        self.nudged = Some((now, self.history.revision()));
+        self.open.nudged = Some((now, self.open.history.revision()));
         self.changed(ctx);
     }
 
     fn refused(&mut self, why: &EditError) {
-        self.notice = Some(Notice::complaint(format!("Not done: {why}")));
+        self.open.notice = Some(Notice::complaint(format!("Not done: {why}")));
     }
 
     /// What is derived follows at once, so that the next frame draws one truth.
     pub(super) fn changed(&mut self, ctx: &Context) {
-        let nothing_before = self.derived.forecast.span().is_none();
-        self.derived.follow(&self.history, self.library, ctx);
-        if nothing_before {
-            self.first_day();
-        }
-        let forecast = &self.derived.forecast;
-        // a proof is one about the season as it was
-        self.selection.marked.clear();
-        self.selection.keep(|tray| forecast.marks.contains_key(tray));
-        self.selection.sowing = self.selection.sowing.filter(|id| self.history.season().sowing(*id).is_some());
-        self.files.season_changed(self.history.season(), self.history.revision());
+        self.open.changed(self.library, ctx);
+        self.files.season_changed(self.open.history.season(), self.open.history.revision());
     }
 
     fn show_crunch(&mut self, at: usize) {
-        let Some(crunch) = self.derived.outlook.as_ref().and_then(|outlook| outlook.crunches.get(at)) else { return };
-        self.shown.day = crunch.worst_day;
-        self.shown.playing = false;
-        self.pool = crunch.pool.kind;
-        self.selection.marked = crunch.proof.iter().copied().collect();
+        let Some(crunch) = self.open.derived.outlook.as_ref().and_then(|outlook| outlook.crunches.get(at)) else {
+            return;
+        };
+        self.open.shown.day = crunch.worst_day;
+        self.open.shown.playing = false;
+        self.open.pool = crunch.pool.kind;
+        self.open.selection.marked = crunch.proof.iter().copied().collect();
         let words = self.words();
-        self.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
+        self.open.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
         self.view.page = Page::Shelves;
     }
 
     fn words(&self) -> Words<'_> {
-        Words {
-            season: self.history.season(),
-            library: self.library,
-            forecast: &self.derived.forecast,
-            unit: self.view.units.length_unit(),
-        }
+        self.open.words(self.library, self.view.units.length_unit())
+    }
+
+    fn scene(&self) -> Scene<'_> {
+        self.open.scene(self.library, self.view.units.length_unit())
     }
 
     fn show_problem(&mut self, at: usize) {
-        let Some(problem) = self.derived.problems.get(at) else { return };
+        let Some(problem) = self.open.derived.problems.get(at) else { return };
         let about = problem.about();
         let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
         let of_records = matches!(problem, Problem::TooFew { .. });
         let words = self.words();
-        self.notice = Some(Notice::said(words.problem(problem)));
+        self.open.notice = Some(Notice::said(words.problem(problem)));
         let day = match about {
-            About::Tray(tray, None) => self.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
+            About::Tray(tray, None) => self.open.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
             About::Tray(_, day) | About::Shelf(_, day) => day,
             About::Place(_, day) | About::Lamps(day) | About::Day(day) => Some(day),
             About::Season | About::Sowing(_) => None,
         };
         if let Some(day) = day {
-            self.shown.day = day;
-            self.shown.playing = false;
+            self.open.shown.day = day;
+            self.open.shown.playing = false;
         }
         if let About::Lamps(day) = about {
             self.mark_beyond_lamps(day);
@@ -259,21 +238,21 @@ impl App {
         self.view.page = match about {
             _ if of_days => Page::Days,
             About::Sowing(sowing) if of_records => {
-                self.records.look_at(sowing);
+                self.open.pages.records.look_at(sowing);
                 Page::Records
             }
             About::Season => Page::Start,
             About::Sowing(sowing) => {
-                self.sowings.look_at(sowing);
+                self.open.pages.sowings.look_at(sowing);
                 Page::Sowings
             }
             About::Tray(tray, _) => {
-                self.selection.choose(Some(tray));
+                self.open.selection.choose(Some(tray));
                 Page::Shelves
             }
             About::Shelf(_, Some(_)) | About::Lamps(_) | About::Day(_) => Page::Shelves,
             About::Shelf(shelf, None) => {
-                self.places.look_at_shelf(shelf);
+                self.open.pages.places.look_at_shelf(shelf);
                 Page::Places
             }
             About::Place(..) => Page::Places,
@@ -282,7 +261,7 @@ impl App {
 
     /// Frames the trays that want light and have none: beyond a lamp's good reach, or without a spot.
     fn mark_beyond_lamps(&mut self, day: chrono::NaiveDate) {
-        let (season, forecast) = (self.history.season(), &self.derived.forecast);
+        let (season, forecast) = (self.open.history.season(), &self.open.derived.forecast);
         let beyond = |stay: &&Stay| match spot_of(season, stay, day) {
             Some(spot) => {
                 matches!(standing(season, forecast, spot, day), Standing::Free { beyond_lamp: true, .. })
@@ -290,63 +269,46 @@ impl App {
             None => true,
         };
         let grow = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
-        self.selection.marked = grow.filter(beyond).filter_map(Stay::tray).collect();
-        let framed = self.selection.marked.len();
+        self.open.selection.marked = grow.filter(beyond).filter_map(Stay::tray).collect();
+        let framed = self.open.selection.marked.len();
         let said = match framed {
             0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
             _ => format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray")),
         };
-        if let Some(notice) = &mut self.notice {
+        if let Some(notice) = &mut self.open.notice {
             notice.text = format!("{}; {said}", notice.text);
         }
     }
 
     fn find_spots(&mut self, ctx: &Context) {
-        self.derived.find(&self.history, ctx);
+        self.open.derived.find(&self.open.history, ctx);
     }
 
     /// The layout that "Find spots" waits for, as soon as it is there.
     pub(super) fn take_found(&mut self, ctx: &Context) {
-        let Some((found, left)) = self.derived.take_found() else { return };
+        let Some((found, left)) = self.open.derived.take_found() else { return };
         self.perform(Action::Edit(found), ctx);
-        if self.notice.is_none() {
-            self.notice = Some(Notice::said(match left {
+        if self.open.notice.is_none() {
+            self.open.notice = Some(Notice::said(match left {
                 0 => "Every tray has a spot on all its days; the shelves show where".to_owned(),
                 _ => format!("All that have room have a spot; {} without one for some days", counted(left, "tray")),
             }));
         }
     }
 
-    fn scene_with<'a>(&'a self, forecast: &'a crate::forecast::Forecast) -> Scene<'a> {
-        Scene {
-            season: self.history.season(),
-            library: self.library,
-            forecast,
-            outlook: None,
-            outlook_is_fresh: false,
-            chance: None,
-            day: self.shown.day,
-            unit: self.view.units.length_unit(),
-            selection: &self.selection,
-            from_day: self.from_day,
-            revision: self.history.revision(),
-        }
-    }
-
     fn copy_trays(&mut self, ctx: &Context) {
-        let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let (copied, table) = shelves::copy(&self.scene_with(&forecast));
+        let (copied, table) = shelves::copy(&self.scene());
         if table.lines().count() < 2 {
             return;
         }
-        self.notice = Some(Notice::said(format!("Copied {} as a table", counted(table.lines().count() - 1, "tray"))));
-        self.board.copied = copied;
+        self.open.notice =
+            Some(Notice::said(format!("Copied {} as a table", counted(table.lines().count() - 1, "tray"))));
+        self.open.board.copied = copied;
         ctx.copy_text(table);
     }
 
     fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
-        let forecast = std::sync::Arc::clone(&self.derived.forecast);
-        let scene = self.scene_with(&forecast);
+        let scene = self.scene();
         let Some(stay) = shelves::stay_of(&scene, tray) else { return };
         let action = match shelves::free_spot(&scene, stay, None) {
             Some(spot) => Action::Edit(shelves::put(&scene, stay, spot, false)),
@@ -376,10 +338,10 @@ impl App {
 
     fn not_opened(&mut self, why: &store::FileError) {
         let Some(why) = self.files.refuse(format!("Not opened: {why}")) else { return };
-        if self.trouble.is_some() {
-            self.trouble = Some(why);
+        if self.open.trouble.is_some() {
+            self.open.trouble = Some(why);
         } else {
-            self.notice = Some(Notice::complaint(why));
+            self.open.notice = Some(Notice::complaint(why));
         }
     }
 
@@ -401,7 +363,7 @@ impl App {
                     self.remember(&path);
                     self.files.let_go();
                     self.take_season(season, Some(path), ctx);
-                    self.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
+                    self.open.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
                 }
                 Err(why) => self.not_opened(&why),
             },
@@ -416,64 +378,45 @@ impl App {
 
     /// The old season stays in its file as it is; the new one has none yet.
     fn open_next_year(&mut self, year: i32, ctx: &Context) {
-        let next = match forecast::next_year(self.history.season(), self.library, year) {
+        let next = match forecast::next_year(self.open.history.season(), self.library, year) {
             Ok(next) => next.season,
             Err(why) => {
-                self.notice = Some(Notice::complaint(format!("Not made: {why}")));
+                self.open.notice = Some(Notice::complaint(format!("Not made: {why}")));
                 return;
             }
         };
-        let before = self.history.season().name().to_owned();
+        let before = self.open.history.season().name().to_owned();
         self.files.let_go();
         self.take_season(next, None, ctx);
-        self.files.in_no_file(self.history.season());
+        self.files.in_no_file(self.open.history.season());
         self.view.page = Page::Sowings;
-        let said = format!("{}, made from {before}; it is not in a file yet", self.history.season().name());
-        self.notice = Some(Notice::said(said));
+        let said = format!("{}, made from {before}; it is not in a file yet", self.open.history.season().name());
+        self.open.notice = Some(Notice::said(said));
     }
 
+    /// Opens it in the place of the one that is open.
     fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
-        let settled = Files::new(path, &season);
-        self.files.replace(settled);
-        self.history = crate::season::History::new(season);
-        self.derived = Derived::default();
-        self.selection = Selection::default();
-        self.gesture = Gesture::None;
-        self.board = BoardView::default();
-        self.sowings = SowingsPage::default();
-        self.guests = GuestsPage::default();
-        self.places = PlacesView::default();
-        self.containers = ContainersPage::default();
-        self.crops = CropsPage::default();
-        self.records = RecordsPage::default();
-        self.days = DaysPage::default();
-        self.next_year = NextYearPage::default();
-        self.start = StartPage::default();
-        self.frost = FrostPage::default();
-        self.sowing_table = SowingTablePage::default();
-        self.trouble = None;
-        self.notice = None;
-        self.shown.day = self.today;
-        self.derived.follow(&self.history, self.library, ctx);
-        self.first_day();
+        self.files.replace(Files::new(path, &season));
+        self.open = Open::new(season, self.today);
+        self.open.follow(self.library, ctx);
     }
 
     fn save(&mut self, ctx: &Context) {
         match self.files.path.clone() {
             Some(path) => self.save_to(path, ctx),
-            None => self.files.ask_where_to_save(ctx, self.history.season(), &self.view, false),
+            None => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false),
         }
     }
 
     /// Under its own name if it is there already, else under one that no other file has.
     fn save_in_folder(&mut self, ctx: &Context) {
         let Some(folder) = self.files.desktop().seasons_folder() else {
-            self.notice =
+            self.open.notice =
                 Some(Notice::complaint("No folder for documents is known here; use Save under a path".to_owned()));
             return;
         };
         let own = self.files.path.clone().filter(|path| path.parent() == Some(&folder));
-        let path = own.unwrap_or_else(|| files::free_name(&folder, self.history.season().name(), Path::exists));
+        let path = own.unwrap_or_else(|| files::free_name(&folder, self.open.history.season().name(), Path::exists));
         self.save_to(path, ctx);
     }
 
@@ -484,12 +427,12 @@ impl App {
         {
             std::fs::create_dir_all(&folder).ok();
         }
-        match store::save(&path, self.history.season()) {
+        match store::save(&path, self.open.history.season()) {
             Ok(()) => {
                 self.remember(&path);
                 let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
-                self.files.saved(path, self.history.season());
-                self.notice = Some(Notice::about_file(format!("Saved to {}", full.display()), full));
+                self.files.saved(path, self.open.history.season());
+                self.open.notice = Some(Notice::about_file(format!("Saved to {}", full.display()), full));
                 if let Some(after) = self.files.after_saving.take() {
                     self.go_on(after, ctx);
                 }
@@ -498,7 +441,7 @@ impl App {
                 self.files.question = None;
                 if let Some(why) = self.files.refuse(format!("Not saved: {why}")) {
                     self.files.after_saving = None;
-                    self.notice = Some(Notice::complaint(why));
+                    self.open.notice = Some(Notice::complaint(why));
                 }
             }
         }
@@ -507,7 +450,7 @@ impl App {
     fn open_folder(&mut self, folder: &Path) {
         if let Err(why) = self.files.desktop().open_folder(folder) {
             let said = format!("No program showed the folder {}: {why}", folder.display());
-            self.notice = Some(Notice::complaint(said));
+            self.open.notice = Some(Notice::complaint(said));
         }
     }
 
@@ -521,12 +464,12 @@ impl App {
     pub(super) fn step_named(&mut self, action: Action, ctx: &Context) {
         let words = self.words();
         let said = match action {
-            Action::Undo => self.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label))),
-            _ => self.history.redo_label().map(|label| format!("Done again: {}", words.edit(label))),
+            Action::Undo => self.open.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label))),
+            _ => self.open.history.redo_label().map(|label| format!("Done again: {}", words.edit(label))),
         };
         if let Some(said) = said {
             self.perform(action, ctx);
-            self.notice = Some(Notice::said(said));
+            self.open.notice = Some(Notice::said(said));
         }
     }
 }

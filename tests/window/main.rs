@@ -18,6 +18,7 @@ mod leaving;
 mod middle;
 mod next_year;
 mod numbers;
+mod open;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

@@ -4,10 +4,8 @@
 //! Reads the text of the sources, without comments and strings. A path is taken for what it says:
 //! `crate::x`, and `super::x` as far as it leaves its layer.
 
-#![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
-
-use std::fs;
-use std::path::{Path, PathBuf};
+use crate::sources;
+use crate::tokens::{Token, branches, stand, tokens};
 
 /// From the lowest up; layers of one row stand beside each other.
 const LAYERS: [&[&str]; 9] = [
@@ -24,16 +22,7 @@ const LAYERS: [&[&str]; 9] = [
 
 #[test]
 fn no_layer_uses_one_above_or_beside_it() {
-    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut files = Vec::new();
-    collect(&src, &mut files);
-    assert!(files.len() > 20, "only {} files found in {}", files.len(), src.display());
-    let mut faults = Vec::new();
-    for file in files {
-        let text = fs::read_to_string(&file).unwrap_or_else(|why| panic!("{}: {why}", file.display()));
-        let name = file.strip_prefix(&src).unwrap().to_string_lossy().replace('\\', "/");
-        faults.extend(faults_in(&name, &text));
-    }
+    let faults: Vec<String> = sources().iter().flat_map(|(path, text)| faults_in(path, text)).collect();
     assert!(faults.is_empty(), "\n{}\n", faults.join("\n"));
 }
 
@@ -99,19 +88,6 @@ fn what_belongs_to_one_place_is_found_elsewhere() {
     );
 }
 
-fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
-    let entries = fs::read_dir(folder).unwrap_or_else(|why| panic!("{}: {why}", folder.display()));
-    for entry in entries {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            collect(&path, files);
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
-            files.push(path);
-        }
-    }
-    files.sort();
-}
-
 fn rank(layer: &str) -> Option<usize> {
     LAYERS.iter().position(|row| row.contains(&layer))
 }
@@ -156,12 +132,10 @@ fn foreign(layer: &str, tokens: &[Token]) -> Vec<(usize, String)> {
     let mut faults = Vec::new();
     let is_core = !["store", "window", "command", "main"].contains(&layer);
     for (i, token) in tokens.iter().enumerate() {
-        let follows = |words: &[&str]| {
-            words.iter().enumerate().all(|(n, word)| tokens.get(i + 1 + n).is_some_and(|token| token.text == *word))
-        };
+        let follows = |words: &[&str]| stand(tokens, i + 1, words);
         let line = token.line;
         match token.text.as_str() {
-            name @ ("egui" | "eframe" | "rfd") if layer != "window" => {
+            name @ ("egui" | "egui_extras" | "eframe" | "rfd") if layer != "window" => {
                 faults.push((line, format!("only window may use {name}")));
             }
             name @ ("Local" | "Utc" | "SystemTime") if layer != "main" && follows(&["::", "now"]) => {
@@ -186,42 +160,7 @@ fn foreign(layer: &str, tokens: &[Token]) -> Vec<(usize, String)> {
 fn group(tokens: &[Token], i: usize) -> Vec<(usize, String)> {
     let mut names = Vec::new();
     branches(tokens, i, &mut Vec::new(), &mut names);
-    names.into_iter().filter_map(|(line, path)| Some((line, path.into_iter().next()?))).collect()
-}
-
-/// Every path that a use-tree at `i` spells, `prefix` in front.
-fn branches(tokens: &[Token], mut i: usize, prefix: &mut Vec<String>, found: &mut Vec<(usize, Vec<String>)>) -> usize {
-    let depth = prefix.len();
-    while let Some(token) = tokens.get(i) {
-        if token.text == "{" {
-            i += 1;
-            while tokens.get(i).is_some_and(|token| token.text != "}") {
-                i = branches(tokens, i, prefix, found);
-                if tokens.get(i).is_some_and(|token| token.text == ",") {
-                    i += 1;
-                }
-            }
-            i += 1;
-            break;
-        }
-        let is_last = tokens.get(i + 1).is_none_or(|next| next.text != "::");
-        prefix.push(token.text.clone());
-        i += 1;
-        if is_last {
-            found.push((token.line, prefix.clone()));
-            // `as` and a new name, in a group.
-            while tokens.get(i).is_some_and(|token| ![",", "}", ";"].contains(&token.text.as_str())) && depth > 0 {
-                if !tokens.get(i).is_some_and(Token::is_word) {
-                    break;
-                }
-                i += 1;
-            }
-            break;
-        }
-        i += 1;
-    }
-    prefix.truncate(depth);
-    i
+    names.into_iter().filter_map(|branch| Some((branch.line, branch.path.into_iter().next()?))).collect()
 }
 
 /// A path from the crate's root.
@@ -261,8 +200,8 @@ fn used_paths(path: &str, tokens: &[Token]) -> Vec<Used> {
                 let mut here = own.clone();
                 here.extend(inline.iter().map(|(name, _)| name.clone()));
                 let in_tests = inline.iter().any(|(name, _)| name == "tests");
-                for (line, spelled) in found {
-                    used.push(Used { line, names: from_root(&here, &spelled), in_tests });
+                for branch in found {
+                    used.push(Used { line: branch.line, names: from_root(&here, &branch.path), in_tests });
                 }
             }
             _ => {}
@@ -296,105 +235,4 @@ fn from_root(here: &[String], spelled: &[String]) -> Vec<String> {
         }
     }
     names
-}
-
-#[derive(Debug)]
-struct Token {
-    text: String,
-    line: usize,
-}
-
-impl Token {
-    fn is_word(&self) -> bool {
-        self.text.starts_with(|c: char| c.is_alphanumeric() || c == '_')
-    }
-}
-
-/// Words, `::` and single signs, without comments, strings and characters.
-fn tokens(text: &str) -> Vec<Token> {
-    let mut tokens = Vec::new();
-    let mut rest = text;
-    let mut line = 1;
-    while let Some(c) = rest.chars().next() {
-        let length = if rest.starts_with("//") {
-            rest.find('\n').unwrap_or(rest.len())
-        } else if rest.starts_with("/*") {
-            block_comment(rest)
-        } else if let Some(length) = string(rest) {
-            length
-        } else if c == '\'' {
-            character(rest)
-        } else if c.is_alphanumeric() || c == '_' {
-            let end = rest.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(rest.len());
-            tokens.push(Token { text: rest[..end].to_owned(), line });
-            end
-        } else if rest.starts_with("::") {
-            tokens.push(Token { text: "::".to_owned(), line });
-            2
-        } else {
-            if !c.is_whitespace() && c != '$' {
-                tokens.push(Token { text: c.to_string(), line });
-            }
-            c.len_utf8()
-        };
-        line += rest[..length].matches('\n').count();
-        rest = &rest[length..];
-    }
-    tokens
-}
-
-fn block_comment(text: &str) -> usize {
-    let (mut depth, mut at) = (0_usize, 0);
-    while at < text.len() {
-        if text[at..].starts_with("/*") {
-            depth += 1;
-            at += 2;
-        } else if text[at..].starts_with("*/") {
-            depth -= 1;
-            at += 2;
-            if depth == 0 {
-                return at;
-            }
-        } else {
-            at += text[at..].chars().next().map_or(1, char::len_utf8);
-        }
-    }
-    text.len()
-}
-
-/// The length of the string literal that `text` starts with, raw or not.
-fn string(text: &str) -> Option<usize> {
-    let body = text.strip_prefix('b').or_else(|| text.strip_prefix('c')).unwrap_or(text);
-    let before = text.len() - body.len();
-    if let Some(raw) = body.strip_prefix('r') {
-        let hashes = raw.len() - raw.trim_start_matches('#').len();
-        let inner = raw[hashes..].strip_prefix('"')?;
-        let close = format!("\"{}", "#".repeat(hashes));
-        let end = inner.find(&close).map_or(inner.len(), |at| at + close.len());
-        return Some(before + 1 + hashes + 1 + end);
-    }
-    let inner = body.strip_prefix('"')?;
-    let mut escaped = false;
-    for (at, c) in inner.char_indices() {
-        match c {
-            _ if escaped => escaped = false,
-            '\\' => escaped = true,
-            '"' => return Some(before + 1 + at + 1),
-            _ => {}
-        }
-    }
-    Some(text.len())
-}
-
-/// A character, or the sign of a lifetime alone.
-fn character(text: &str) -> usize {
-    let mut chars = text.char_indices().skip(1);
-    match chars.next() {
-        Some((_, '\\')) => text.char_indices().skip(3).find(|(_, c)| *c == '\'').map_or(1, |(at, _)| at + 1),
-        Some(_) => match chars.next() {
-            Some((at, '\'')) => at + 1,
-            _ => 1,
-        },
-        None => 1,
-    }
 }

@@ -1,0 +1,227 @@
+//! A season that is open, with all that belongs to it and to no other.
+//!
+//! Another season is another value: nothing of the last one is left because nobody thought of it.
+//! What outlives a season (how things are shown, the library, the day, the desktop) is the
+//! `App`'s.
+
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+
+use crate::outlook::PoolKind;
+use crate::season::{History, Library, Role, Season};
+use crate::units::{DateSpan, LengthUnit};
+use crate::words::Words;
+
+use super::derived::Derived;
+use super::notice::Notice;
+use super::pages::containers::ContainersPage;
+use super::pages::crops::CropsPage;
+use super::pages::days::DaysPage;
+use super::pages::frost::FrostPage;
+use super::pages::guests::GuestsPage;
+use super::pages::next_year::NextYearPage;
+use super::pages::places::PlacesView;
+use super::pages::records::RecordsPage;
+use super::pages::sowing_table::SowingTablePage;
+use super::pages::sowings::SowingsPage;
+use super::pages::start::StartPage;
+use super::scene::Scene;
+use super::state::{BoardView, DayShown, Gesture, Selection};
+
+/// A day takes so long while they run by themselves, in seconds.
+const DAY_RUNS: f64 = 0.16;
+
+pub(super) struct Open {
+    pub(super) history: History,
+    pub(super) derived: Derived,
+    pub(super) pages: Pages,
+    pub(super) selection: Selection,
+    pub(super) gesture: Gesture,
+    pub(super) shown: DayShown,
+    pub(super) board: BoardView,
+    /// As it was chosen; the one that is shown is `pool_shown`.
+    pub(super) pool: PoolKind,
+    /// Moves count from the day shown on, not in place of the spot that counts then.
+    pub(super) from_day: bool,
+    /// When trays were last nudged, and what the season was afterwards.
+    pub(super) nudged: Option<(f64, u64)>,
+    pub(super) notice: Option<Notice>,
+    /// Why the file asked for could not be opened; nothing else is shown then.
+    pub(super) trouble: Option<String>,
+    /// Opened out of season: shows this day until the crunch is known, if nobody has moved on.
+    waits_on: Option<NaiveDate>,
+}
+
+impl Open {
+    pub(super) fn new(season: Season, today: NaiveDate) -> Self {
+        Self {
+            history: History::new(season),
+            derived: Derived::default(),
+            pages: Pages::default(),
+            selection: Selection::default(),
+            gesture: Gesture::None,
+            shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
+            board: BoardView::default(),
+            pool: PoolKind::Of(Role::Growing),
+            from_day: false,
+            nudged: None,
+            notice: None,
+            trouble: None,
+            waits_on: None,
+        }
+    }
+
+    /// Without a season: the one asked for could not be read.
+    pub(super) fn in_trouble(why: String, today: NaiveDate) -> Self {
+        Self { trouble: Some(why), ..Self::new(Season::new("No season"), today) }
+    }
+
+    /// Brings all that is derived up to the season, and what it is looked at through with it.
+    pub(super) fn follow(&mut self, library: &'static Library, ctx: &egui::Context) {
+        let nothing_before = self.derived.forecast.span().is_none();
+        self.derived.follow(&self.history, library, ctx);
+        if nothing_before {
+            self.first_day();
+        }
+        if self.waits_on.is_some() {
+            self.show_the_crunch();
+        }
+    }
+
+    /// The same after an edit: what was looked at may be gone.
+    pub(super) fn changed(&mut self, library: &'static Library, ctx: &egui::Context) {
+        self.follow(library, ctx);
+        let forecast = &self.derived.forecast;
+        // a proof is one about the season as it was
+        self.selection.marked.clear();
+        self.selection.keep(|tray| forecast.marks.contains_key(tray));
+        self.selection.sowing = self.selection.sowing.filter(|id| self.history.season().sowing(*id).is_some());
+    }
+
+    /// The first forecast shows where the season lies; a day outside of it would show nothing.
+    fn first_day(&mut self) {
+        if let Some(span) = self.derived.forecast.span()
+            && !span.contains(self.shown.day)
+        {
+            self.shown.day = self.shown.day.clamp(span.from(), span.last());
+            self.waits_on = Some(self.shown.day);
+        }
+    }
+
+    /// Out of season no day is today: the worst one says most.
+    fn show_the_crunch(&mut self) {
+        let Some(outlook) = self.derived.outlook.as_ref().filter(|_| self.derived.is_fresh()) else { return };
+        if self.waits_on.take() == Some(self.shown.day)
+            && let Some(crunch) = outlook.crunches.iter().max_by_key(|crunch| crunch.short)
+        {
+            self.shown.day = crunch.worst_day;
+        }
+    }
+
+    /// The pool chosen while there is one of its kind; else the growing shelves, or the first there is.
+    pub(super) fn pool_shown(&self) -> PoolKind {
+        let weeks = self.derived.outlook.iter().flat_map(|outlook| &outlook.weeks);
+        let kinds: BTreeSet<PoolKind> = weeks.map(|week| week.pool.kind).collect();
+        let wanted = [self.pool, PoolKind::Of(Role::Growing)].into_iter().find(|kind| kinds.contains(kind));
+        wanted.or_else(|| kinds.first().copied()).unwrap_or(self.pool)
+    }
+
+    pub(super) fn run_days(&mut self, ctx: &egui::Context) {
+        if !self.shown.playing {
+            return;
+        }
+        let now = ctx.input(|i| i.time);
+        if now >= self.shown.next_step_at {
+            let end = self.derived.forecast.span().map(DateSpan::last);
+            match self.shown.day.succ_opt().filter(|day| end.is_some_and(|end| *day <= end)) {
+                Some(day) => self.shown.day = day,
+                None => self.shown.playing = false,
+            }
+            self.shown.next_step_at = now + DAY_RUNS;
+        }
+        if self.shown.playing {
+            ctx.request_repaint_after(std::time::Duration::from_secs_f64(DAY_RUNS));
+        }
+    }
+
+    pub(super) fn scene(&self, library: &'static Library, unit: LengthUnit) -> Scene<'_> {
+        scene(&self.history, &self.derived, &self.selection, (self.shown.day, self.from_day), (library, unit))
+    }
+
+    /// What drawing may read, apart from what it may change.
+    pub(super) fn parts(&mut self, library: &'static Library, unit: LengthUnit) -> (Scene<'_>, Parts<'_>) {
+        let pool = self.pool_shown();
+        let Self { history, derived, pages, selection, gesture, shown, board, from_day, notice, trouble, .. } = self;
+        let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
+        let parts = Parts {
+            history,
+            derived,
+            shown,
+            pool,
+            notice: notice.as_ref(),
+            trouble: trouble.as_deref(),
+            pages,
+            board,
+            gesture,
+            from_day,
+        };
+        (scene, parts)
+    }
+
+    pub(super) fn words(&self, library: &'static Library, unit: LengthUnit) -> Words<'_> {
+        Words { season: self.history.season(), library, forecast: &self.derived.forecast, unit }
+    }
+}
+
+/// Of a season that is open, what the scene does not say.
+pub(super) struct Parts<'a> {
+    pub(super) history: &'a History,
+    pub(super) derived: &'a Derived,
+    pub(super) shown: &'a DayShown,
+    pub(super) pool: PoolKind,
+    pub(super) notice: Option<&'a Notice>,
+    pub(super) trouble: Option<&'a str>,
+    pub(super) pages: &'a mut Pages,
+    pub(super) board: &'a mut BoardView,
+    pub(super) gesture: &'a mut Gesture,
+    pub(super) from_day: &'a mut bool,
+}
+
+fn scene<'a>(
+    history: &'a History,
+    derived: &'a Derived,
+    selection: &'a Selection,
+    (day, from_day): (NaiveDate, bool),
+    (library, unit): (&'static Library, LengthUnit),
+) -> Scene<'a> {
+    Scene {
+        season: history.season(),
+        library,
+        forecast: &derived.forecast,
+        outlook: derived.outlook.as_ref(),
+        outlook_is_fresh: derived.is_fresh(),
+        chance: derived.chance().filter(|chance| chance.varies),
+        day,
+        unit,
+        selection,
+        from_day,
+        revision: history.revision(),
+    }
+}
+
+/// What each page keeps between frames.
+#[derive(Default)]
+pub(super) struct Pages {
+    pub(super) sowings: SowingsPage,
+    pub(super) guests: GuestsPage,
+    pub(super) places: PlacesView,
+    pub(super) containers: ContainersPage,
+    pub(super) crops: CropsPage,
+    pub(super) records: RecordsPage,
+    pub(super) days: DaysPage,
+    pub(super) next_year: NextYearPage,
+    pub(super) start: StartPage,
+    pub(super) frost: FrostPage,
+    pub(super) sowing_table: SowingTablePage,
+}
