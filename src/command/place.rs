@@ -58,7 +58,7 @@ pub(super) fn place(args: &Place) -> Result<Report, Failure> {
     } else {
         let mut text = commands::placed(opened.season.name(), placed, all.len(), outlook.moves, &args.output) + "\n";
         if !outlook.no_spot.is_empty() {
-            text.push_str(&format!("\n{}\n", commands::NO_SPOT_FOR));
+            text.extend(["\n", commands::NO_SPOT_FOR, "\n"]);
         }
         let lines = outlook.no_spot.iter().map(|(tray, span)| (words.tray(*tray), words::span(*span)));
         text.extend(lines.map(|(tray, span)| bullet(&format!("{tray}, {span}"))));

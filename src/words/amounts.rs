@@ -1,13 +1,11 @@
-//! Numbers with what they count, lists, and measures in the season's units.
+//! Numbers with what they count, lists, weights and temperatures.
 
 use std::fmt::Display;
 
-use crate::units::{Length, Temperature, Typed};
-
-use super::Words;
+use crate::units::{Temperature, Typed};
 
 /// The right form of a word for a number.
-pub fn plural<N: PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> &'static str {
+pub fn plural<N: Copy + PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> &'static str {
     if number == N::from(1) { one } else { many }
 }
 
@@ -32,12 +30,6 @@ fn last_after<S: AsRef<str>>(all: &[S], word: &str) -> String {
         None => String::new(),
         Some((last, [])) => (*last).to_owned(),
         Some((last, before)) => format!("{} {word} {last}", before.join(", ")),
-    }
-}
-
-impl Words<'_> {
-    pub fn length(&self, length: Length) -> String {
-        length.in_words(self.unit)
     }
 }
 

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
 
-use super::{Words, counted, full_day, fullest, later_frost, plural, short, verdict_of, week};
+use super::{Words, counted, full_day, fullest, later_frost, short, verdict_of, week};
 
 /// The commands, as a sentence lists them.
 pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
@@ -183,7 +183,7 @@ pub fn made_from(season: &str, before: &str) -> String {
 }
 
 pub fn rows_taken_in(season: &str, rows: usize) -> String {
-    format!("{season}: {rows} {}", plural(rows, "row taken in", "rows taken in"))
+    format!("{season}: {}", counted(rows, "row taken in", "rows taken in"))
 }
 
 pub fn column_taken_as(heading: &str, name: Option<&str>) -> String {

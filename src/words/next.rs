@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::forecast::{Change, Difference, Kept, Learned, Moved, What, Why};
 use crate::season::{CropKey, DayRange, Grown, OutRule};
 
-use super::{Words, full_day, out_rule, plural, span};
+use super::{Words, counted, full_day, out_rule, plural, span, weeks};
 
 impl Words<'_> {
     /// `Pepper: out Mon 27 Oct 2025 → Mon 26 Oct 2026 (the fourth Monday of October)`.
@@ -41,12 +41,12 @@ impl Words<'_> {
             Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
             Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
             Change::Spans { number } => format!(
-                "{number} {} of places, shelves and guests: the same days of the month",
-                plural(*number, "span", "spans")
+                "{} of places, shelves and guests: the same days of the month",
+                counted(*number, "span", "spans")
             ),
             Change::DoneLeft { records } => format!(
-                "{records} {} in the old year; nothing is marked as done",
-                plural(*records, "record stays", "records stay")
+                "{} in the old year; nothing is marked as done",
+                counted(*records, "record stays", "records stay")
             ),
             Change::Learned(learned) => self.learned(learned),
         }
@@ -181,11 +181,6 @@ pub const fn grown_name(grown: Grown) -> &'static str {
         Grown::Right => "just right",
         Grown::TooBig => "too big",
     }
-}
-
-/// `7`, `6.7`.
-pub fn weeks(days: i64) -> String {
-    if days % 7 == 0 { (days / 7).to_string() } else { format!("{:.1}", days as f64 / 7.0) }
 }
 
 fn days_learned(from: DayRange, to: DayRange, observations: u32) -> String {

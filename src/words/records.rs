@@ -2,7 +2,7 @@
 
 use crate::season::{Loss, Observed};
 
-use super::{Words, grown_name, plural};
+use super::{Words, counted, grown_name, plural};
 
 impl Words<'_> {
     /// `up, 60 of them`, `lost 4: damping off`.
@@ -10,7 +10,7 @@ impl Words<'_> {
         match what {
             Observed::Sown { cells: None } => "sown".to_owned(),
             Observed::Sown { cells: Some(cells) } => {
-                format!("sown, {cells} {}", plural(cells, "cell", "cells"))
+                format!("sown, {}", counted(cells, "cell", "cells"))
             }
             Observed::Up { plants: None } => "up".to_owned(),
             Observed::Up { plants: Some(plants) } => format!("up, {plants} of them"),
@@ -47,8 +47,8 @@ pub fn days_apart(days: i64) -> String {
     let far = days.unsigned_abs();
     match days {
         0 => "as planned".to_owned(),
-        1.. => format!("{far} {} later", plural(far, "day", "days")),
-        _ => format!("{far} {} earlier", plural(far, "day", "days")),
+        1.. => format!("{} later", counted(far, "day", "days")),
+        _ => format!("{} earlier", counted(far, "day", "days")),
     }
 }
 

@@ -154,7 +154,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
         text.extend(told.map(Told::text));
         let lines = words.moved_and_kept(&difference);
         if !lines.is_empty() {
-            text.push_str(&format!("\n{}\n", commands::WHAT_MOVED));
+            text.extend(["\n", commands::WHAT_MOVED, "\n"]);
             text.extend(lines.iter().map(|line| bullet(line)));
         }
         text.extend([format!("\n{}\n{}\n", words::FROST_CAUTIONS, commands::saved_as(output))]);
@@ -244,10 +244,10 @@ impl Told {
         let mut text = "\n".to_owned();
         text.extend(odd.iter().map(|odd| format!("{odd}\n")));
         if *half == Half::South {
-            text.push_str(&format!("{}\n", commands::SOUTHERN));
+            text.extend([commands::SOUTHERN, "\n"]);
         }
         if !refused.is_empty() {
-            text.push_str(&format!("\n{}\n", commands::SPRINGS_NOT_USED));
+            text.extend(["\n", commands::SPRINGS_NOT_USED, "\n"]);
             text.extend(refused.iter().map(|one| bullet(&words::refused_spring(one))));
         }
         text

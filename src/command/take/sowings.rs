@@ -81,7 +81,7 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
         text.push('\n');
         text.push_str(&listed(&taken));
         if !table.odd.is_empty() {
-            text.push_str(&format!("\n{}\n", commands::ODD));
+            text.extend(["\n", commands::ODD, "\n"]);
             text.extend(table.odd.iter().map(|odd| bullet(&commands::of_line(path, odd))));
         }
         let end = saved.map_or_else(|| commands::PREVIEW.to_owned(), |output| commands::saved_as(output));
