@@ -176,7 +176,7 @@ fn reason(bound: &Bound, problem: &Problem) -> String {
         BoundKind::PinClash => "pinned stays overlap".to_owned(),
         BoundKind::Count { w, d } => format!("{held}: each covers at least {} x {} mm", mm(w), mm(d)),
         BoundKind::Area => format!("{held}, by their area"),
-        BoundKind::Fillings => format!("{held}, whichever of them share a shelf"),
+        BoundKind::Patterns => format!("{held}, whichever of them share a shelf"),
         BoundKind::Tried => format!("{held}: every way to place them was tried"),
         BoundKind::Load => format!("{held}, by their weight"),
         BoundKind::Cover => format!("{held}, by the packing allowance"),

@@ -57,14 +57,20 @@ struct Report {
 enum Failure {
     #[error(transparent)]
     File(Box<store::FileError>),
-    #[error(transparent)]
-    Edit(#[from] EditError),
+    #[error("{}", words::refusal(.0))]
+    Edit(Box<EditError>),
     #[error(transparent)]
     Stopped(#[from] Cancelled),
     #[error("{}", words::commands::not_json(.0))]
     Json(#[from] serde_json::Error),
     #[error("{0}")]
     Bad(String),
+}
+
+impl From<EditError> for Failure {
+    fn from(why: EditError) -> Self {
+        Self::Edit(Box::new(why))
+    }
 }
 
 impl From<store::FileError> for Failure {

@@ -26,7 +26,7 @@ pub(super) fn next(args: &Next) -> Result<Report, Failure> {
     output::known_ending(&args.output, commands::A_SEASON_FILE, &["ron"])?;
     let opened = Opened::load(&args.file)?;
     let next = forecast::next_year(&opened.season, opened.library, args.year)
-        .map_err(|why| Failure::Bad(commands::of_file(&args.file, why)))?;
+        .map_err(|why| Failure::Bad(commands::of_file(&args.file, words::no_next_year(&why))))?;
     let after = forecast::forecast(&next.season, opened.library);
     let unit = typed::unit_of_season(&next.season);
     let words = Words { season: &next.season, library: opened.library, forecast: &after, unit };

@@ -1,13 +1,14 @@
 //! Accepts or refuses a layout, on its own.
 //!
-//! It knows the question and the answer from `problem` and nothing of how the answer was found;
+//! It knows the question from `problem`, the answer from `answer` and nothing of how the answer was found;
 //! what it does here by plain comparison, the solver must not be trusted to have done. An item
 //! without a spot is no fault: ask [`Layout::has_spot`](super::Layout) for that.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::problem::{Days, Item, Layout, Problem, Rect, Region, RegionSet, Spot};
+use super::answer::Layout;
+use super::problem::{Days, Item, Problem, Rect, Region, RegionSet, Spot};
 use super::work::{Cancel, Cancelled};
 
 /// So many clashes are told, and so many days of one shelf; more would help nobody.
@@ -42,7 +43,7 @@ pub enum Fault {
 type Reach = [(i64, i64); 3];
 
 /// An item's ground for some days on which nothing about it changes.
-struct Standing {
+struct Footprint {
     item: usize,
     days: Days,
     shelf: usize,
@@ -50,7 +51,7 @@ struct Standing {
     grams: i64,
 }
 
-impl Standing {
+impl Footprint {
     const fn reach(&self) -> Reach {
         [
             (self.days.from as i64, self.days.until as i64),
@@ -103,13 +104,13 @@ pub(super) fn faults(problem: &Problem, layout: &Layout, cancel: &Cancel) -> Res
                 if !extends {
                     continue;
                 }
-                standing.push(Standing { item: number, days, shelf: spot.shelf, rect, grams: phase.grams });
+                standing.push(Footprint { item: number, days, shelf: spot.shelf, rect, grams: phase.grams });
             }
         }
     }
     standing.sort_by_key(|one| one.shelf);
     for here in standing.chunk_by(|a, b| a.shelf == b.shelf) {
-        let here: Vec<&Standing> = here.iter().collect();
+        let here: Vec<&Footprint> = here.iter().collect();
         check_overlaps(&here, &mut faults, cancel)?;
         check_limits(problem, &here, &mut faults);
     }
@@ -145,7 +146,7 @@ fn check_days(number: usize, item: &Item, spots: &[(i32, Spot)], faults: &mut Ve
     }
 }
 
-fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>, cancel: &Cancel) -> Result<(), Cancelled> {
+fn check_overlaps(here: &[&Footprint], faults: &mut Vec<Fault>, cancel: &Cancel) -> Result<(), Cancelled> {
     let mut found = Vec::new();
     clashes(here, [(i64::MIN, i64::MAX); 3], &mut found, cancel)?;
     found.sort_unstable();
@@ -156,17 +157,17 @@ fn check_overlaps(here: &[&Standing], faults: &mut Vec<Fault>, cancel: &Cancel) 
 /// Pairs with common ground on a common day whose first common point lies in a part of the shelf's
 /// days and ground: halved again and again, as long as that sets things apart.
 fn clashes(
-    here: &[&Standing],
+    here: &[&Footprint],
     part: Reach,
     found: &mut Vec<(usize, usize, i32)>,
     cancel: &Cancel,
 ) -> Result<(), Cancelled> {
     let halves = |axis: usize| {
-        let along = |one: &&Standing| one.reach().get(axis).copied().unwrap_or_default();
+        let along = |one: &&Footprint| one.reach().get(axis).copied().unwrap_or_default();
         let mut starts: Vec<i64> = here.iter().map(|one| along(one).0).collect();
         let (_, &mut middle, _) = starts.select_nth_unstable(here.len() / 2);
-        let low: Vec<&Standing> = here.iter().filter(|one| along(one).0 < middle).copied().collect();
-        let high: Vec<&Standing> = here.iter().filter(|one| along(one).1 > middle).copied().collect();
+        let low: Vec<&Footprint> = here.iter().filter(|one| along(one).0 < middle).copied().collect();
+        let high: Vec<&Footprint> = here.iter().filter(|one| along(one).1 > middle).copied().collect();
         (low.len().max(high.len()), axis, middle, low, high)
     };
     let best = if here.len() <= 16 { None } else { (0..3).map(halves).min_by_key(|halves| halves.0) };
@@ -200,14 +201,14 @@ fn clashes(
     Ok(())
 }
 
-fn check_limits(problem: &Problem, here: &[&Standing], faults: &mut Vec<Fault>) {
+fn check_limits(problem: &Problem, here: &[&Footprint], faults: &mut Vec<Fault>) {
     let Some((shelf, limits)) = here.first().and_then(|one| Some((one.shelf, problem.shelves.get(one.shelf)?))) else {
         return;
     };
     if limits.load.is_none() && limits.cover.is_none() {
         return;
     }
-    let area = |one: &Standing| one.rect.area().clamp(0, EARTH);
+    let area = |one: &Footprint| one.rect.area().clamp(0, EARTH);
     let mut changes: Vec<(i32, i128, i128)> = Vec::new();
     for one in here {
         changes.push((one.days.from, i128::from(one.grams), area(one)));
@@ -238,8 +239,8 @@ fn check_limits(problem: &Problem, here: &[&Standing], faults: &mut Vec<Fault>) 
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Phase, Shelf};
     use super::*;
+    use crate::fit::{Phase, Shelf};
 
     fn item(from: i32, until: i32, w: i64, d: i64, regions: &RegionSet) -> Item {
         let phases = vec![Phase { days: Days::new(from, until), w, d, grams: 100 }];
@@ -343,14 +344,14 @@ mod tests {
     #[test]
     fn among_many_trays_each_clash_is_told_once() {
         let whole: RegionSet = Arc::from([Region { shelf: 0, rect: Rect { x: 0, y: 0, w: 400, d: 60 } }]);
-        let mut draw = super::super::draw::Draw::new(5);
+        let mut random = crate::fit::random::Random::new(5);
         let (mut items, mut spots) = (Vec::new(), Vec::new());
         for _ in 0..300 {
-            let from = i32::try_from(draw.below(40)).unwrap();
+            let from = i32::try_from(random.below(40)).unwrap();
             let long = |n: usize| i64::try_from(n).unwrap();
-            let (w, d) = (1 + long(draw.below(12)), 1 + long(draw.below(6)));
-            items.push(item(from, from + 1 + i32::try_from(draw.below(9)).unwrap(), w, d, &whole));
-            spots.push(vec![(from, at(long(draw.below(388)), long(draw.below(54))))]);
+            let (w, d) = (1 + long(random.below(12)), 1 + long(random.below(6)));
+            items.push(item(from, from + 1 + i32::try_from(random.below(9)).unwrap(), w, d, &whole));
+            spots.push(vec![(from, at(long(random.below(388)), long(random.below(54))))]);
         }
         let mut clashing = Vec::new();
         for (a, one) in items.iter().enumerate() {

@@ -2,55 +2,36 @@
 //!
 //! The question is a [`Problem`]: shelves, parts of them, and items that need one spot each for
 //! their days. The answer is a [`Layout`], which [`check()`] accepts or refuses on its own; it shares
-//! nothing with the solver but the types in `problem`. A [`Bound`] proves that a day cannot be
-//! packed however the items are turned or moved about.
+//! nothing with the solver but the types in `problem` and `answer`. A [`Bound`] proves that a day cannot
+//! be packed however the items are turned or moved about.
+//!
+//! `count` is about one size on one shelf, `place` finds spots, `proof` shows that there are none; they are put
+//! together for `one_day`, for a season in `over_time` and for drawn days in `many_days`. `bins` stands alone.
 //!
 //! Lengths are in 1/8000 mm, weights in grams, days are counted from any fixed day.
 
-mod apart;
-mod assign;
+mod answer;
 mod bins;
-mod board;
-mod bound;
-mod by_shelf;
 mod check;
-mod circles;
 mod count;
-mod crowds;
-mod draw;
-mod eject;
-mod exact;
-mod fillings;
-mod five_block;
-mod ground;
-mod jobs;
-mod known;
-mod memory;
-mod moves;
-mod normal;
+mod many_days;
+mod one_day;
 mod over_time;
-mod pack;
-mod pieces;
-mod plan;
-mod prices;
+mod place;
 mod problem;
-mod prover;
-mod residues;
+mod proof;
+mod random;
 #[cfg(test)]
 mod samples;
-mod stretches;
-mod today;
-mod together;
 mod work;
 
+pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};
 pub use bins::{Bins, BinsError, pack_bins};
-pub use bound::{Bound, BoundKind, prove_day};
 pub use check::{Fault, check};
-pub use circles::{RoundRows, count_round, oler_bound, round_rows};
-pub use count::{CountOne, count, count_within};
-pub use crowds::{Counted, Crowd, Crowds, Found, Judged, Kind};
-pub use memory::Memory;
-pub use over_time::{Answer, DayVerdict, Verdict, solve};
-pub use pack::{pack_day, pack_most, place_more};
-pub use problem::{Days, Item, Layout, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
+pub use count::{CountOne, RoundRows, count, count_round, count_within, oler_bound, round_rows};
+pub use many_days::{Counted, Demand, DemandKind, FoundPatterns, Judged, ManyDays};
+pub use one_day::{pack_day, pack_most, place_more};
+pub use over_time::{Memory, solve};
+pub use problem::{Days, Item, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
+pub use proof::prove_day;
 pub use work::{Cancel, Cancelled, Progress};

@@ -1,4 +1,4 @@
-//! The question and the answer as numbers.
+//! The question as numbers.
 
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
@@ -177,61 +177,6 @@ impl Problem {
     }
 }
 
-/// Spots over time: `spots[item]` lists `(from day, spot)` in order. The first entry may start
-/// later than the item (it waits without a spot); each further entry is a move. An empty list
-/// means no spot at all.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Layout {
-    pub spots: Vec<Vec<(i32, Spot)>>,
-}
-
-impl Layout {
-    pub fn spot_on(&self, item: usize, day: i32) -> Option<Spot> {
-        let spots = self.spots.get(item)?;
-        spots.iter().rev().find(|(from, _)| *from <= day).map(|&(_, spot)| spot)
-    }
-
-    pub fn has_spot(&self, item: usize, day: i32) -> bool {
-        self.spot_on(item, day).is_some()
-    }
-
-    /// The items that want a spot on that day and have none.
-    pub fn no_spot_on(&self, problem: &Problem, day: i32) -> Vec<usize> {
-        let present = problem.items.iter().enumerate().filter(|(_, item)| item.days().contains(day));
-        present.map(|(number, _)| number).filter(|&number| !self.has_spot(number, day)).collect()
-    }
-
-    /// How many items want a spot on each of some days, in order, and have none.
-    pub fn without_spot(&self, problem: &Problem, days: &[i32]) -> Vec<usize> {
-        let mut changes = vec![0_isize; days.len() + 1];
-        let mut change = |day: i32, by: isize| {
-            if let Some(sum) = changes.get_mut(days.partition_point(|&other| other < day)) {
-                *sum += by;
-            }
-        };
-        for (number, item) in problem.items.iter().enumerate() {
-            let waits = item.days();
-            let placed = self.spots.get(number).and_then(|spots| spots.iter().map(|&(from, _)| from).min());
-            let until = placed.map_or(waits.until, |from| from.min(waits.until));
-            if waits.from < until {
-                change(waits.from, 1);
-                change(until, -1);
-            }
-        }
-        let mut sum = 0_isize;
-        let waiting = changes.into_iter().take(days.len()).map(|change| {
-            sum += change;
-            sum.unsigned_abs()
-        });
-        waiting.collect()
-    }
-
-    /// How often a tray changes its spot.
-    pub fn moves(&self) -> usize {
-        self.spots.iter().map(|spots| spots.len().saturating_sub(1)).sum()
-    }
-}
-
 /// Feeds numbers in one byte order and width, so that a hash is the same everywhere.
 struct LittleEndian<'a>(&'a mut SipHasher13);
 
@@ -258,8 +203,8 @@ impl Hasher for LittleEndian<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::samples::{tray, whole};
     use super::*;
+    use crate::fit::samples::{tray, whole};
 
     fn problem() -> Problem {
         let shelf = whole(&[(100, 50), (60, 50)]);
@@ -291,18 +236,6 @@ mod tests {
     #[test]
     fn days_on_which_something_changes_come_once_and_in_order() {
         assert_eq!(problem().change_days(), [0, 3, 9, 12]);
-    }
-
-    #[test]
-    fn those_without_a_spot_are_counted_for_many_days_as_for_one() {
-        let problem = problem();
-        let spot = Spot { shelf: 0, x: 0, y: 0, turned: false };
-        for spots in [vec![], vec![vec![]], vec![vec![(2, spot), (5, spot)], vec![]], vec![vec![], vec![(3, spot)]]] {
-            let layout = Layout { spots };
-            let days: Vec<i32> = (-1..14).collect();
-            let each: Vec<usize> = days.iter().map(|&day| layout.no_spot_on(&problem, day).len()).collect();
-            assert_eq!(layout.without_spot(&problem, &days), each, "{layout:?}");
-        }
     }
 
     #[test]

@@ -203,7 +203,7 @@ impl View<'_> {
                 Reason::Count { width, depth, shelves }
             }
             BoundKind::Area => Reason::Ground { shelves },
-            BoundKind::Fillings | BoundKind::Tried => Reason::Together { shelves },
+            BoundKind::Patterns | BoundKind::Tried => Reason::Together { shelves },
             BoundKind::Load => Reason::Weight { shelves },
             BoundKind::Cover => Reason::Allowance { shelves },
         };

@@ -3,6 +3,7 @@
 //! Pure data: no clock, no disk, no window. [`Season::apply`] is the only way to change one, and
 //! [`History`] keeps every state it had. What can be derived (stays, dates, verdicts) is not here.
 
+mod apply;
 mod container;
 mod crop;
 mod difference;
@@ -14,6 +15,7 @@ mod ids;
 mod library;
 mod out_rule;
 mod place;
+mod refusal;
 mod sourced;
 mod sowing;
 mod tray;
@@ -26,13 +28,14 @@ pub use crop::{
 };
 pub use difference::{Difference, Part, differences};
 pub use document::{Away, Map, Season, Settings, WeekLabels};
-pub use edit::{Edit, EditError, EditLabel, Op};
+pub use edit::{Edit, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
 pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
 pub use library::{ComesUp, EmergenceRow, Library};
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use refusal::{EditError, FieldId, Refusal};
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
     Begun, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,

@@ -2,106 +2,239 @@
 
 use std::collections::BTreeSet;
 
-use chrono::{Datelike as _, NaiveDate};
+use chrono::{Datelike as _, NaiveDate, Weekday};
 
-use crate::units::{DATE_YEARS, Length, LengthUnit, Measure, Size, Typed, Volume};
+use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume};
 
 use super::{
-    Container, ContainerKind, Crop, EditError, Frost, FrostChance, GrowthPoint, Observed, OutRule, ThermalTime,
+    Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
+    Observed, OutRule, Plug, Pot, Refusal, Rule, Settings, Shelf, Sowing, Stage, Step, ThermalTime, Wanted, WeekLabels,
+    Zone,
 };
 
-pub(super) fn crop(crop: &Crop) -> Result<(), EditError> {
-    named("a crop's name", &crop.name)?;
-    range("germination", i64::from(crop.germination_percent.value), 1, 100)?;
+type Checked = Result<(), EditError>;
+
+pub(super) fn crop(crop: &Crop) -> Checked {
+    named(FieldId::CropName, &crop.name)?;
+    range(FieldId::CropGermination, crop.germination_percent.value, 1, 100)?;
     if let Some(legal) = crop.germination_legal_percent {
-        range("the legal minimum", i64::from(legal), 0, 100)?;
+        range(FieldId::CropLegalGermination, legal, 0, 100)?;
     }
-    for days in [crop.emergence.value, crop.moving_on.value.days] {
-        in_order("days", "must be early, likely, late", &[days.early, days.likely, days.late])?;
-    }
+    days(FieldId::CropEmergence, crop.emergence.value)?;
+    days(FieldId::CropMovingOn, crop.moving_on.value.days)?;
     let (low, high) = crop.weeks_to_planting_out.value;
-    in_order("weeks to planting out", "must not fall", &[low, high])?;
-    for warmth in [&crop.emergence_warmth, &crop.leaf_warmth].into_iter().flatten() {
-        let ThermalTime { base, degree_days, low, high } = warmth.value;
-        in_order("temperatures", "must be base, lowest, highest", &[base, low, high])?;
-        if !(0.1..=10_000.0).contains(&degree_days) {
-            return Err(not_in_order("degree-days", "must be from 0.1 to 10000", &degree_days.to_string()));
+    rising(FieldId::CropWeeksOut, low, high)?;
+    let warmths =
+        [(FieldId::CropEmergenceWarmth, &crop.emergence_warmth), (FieldId::CropLeafWarmth, &crop.leaf_warmth)];
+    for (field, warmth) in warmths {
+        if let Some(warmth) = warmth {
+            thermal_time(field, &warmth.value)?;
         }
     }
     if let Some(weeks) = &crop.planting_out_after_frost {
-        in_order("weeks after the frost", "must not fall", &[weeks.value.0, weeks.value.1])?;
+        rising(FieldId::CropWeeksFromFrost, weeks.value.0, weeks.value.1)?;
     }
     if let Some(light) = &crop.light {
         let (low, high) = light.value;
         if !(0.0 <= low && low <= high && high.is_finite()) {
-            return Err(not_in_order("light", "must be two numbers from 0 up", &format!("{low} and {high}")));
+            return Err(FieldId::CropLight.refuse(Refusal::NotLowHigh { low, high }));
         }
     }
-    growth("a height", &crop.heights.value)?;
-    growth("a spread", &crop.spreads.value)
+    growth(FieldId::HeightWeek, FieldId::HeightSize, &crop.heights.value)?;
+    growth(FieldId::SpreadWeek, FieldId::SpreadSize, &crop.spreads.value)
 }
 
-pub(super) fn frost(frost: &Frost) -> Result<(), EditError> {
-    year(frost.date)?;
-    range("years in 10 with a later frost", i64::from(frost.later_in_ten), 0, 10)?;
-    for (what, text) in [("a station's name", &frost.station), ("the years of a record", &frost.years)] {
-        let found = text.chars().count();
-        if found > 200 {
-            return Err(EditError::TooLong { what, found });
-        }
-    }
-    if let Some(springs) = frost.springs {
-        range("the springs of a record", i64::from(springs), 1, 1_000)?;
-    }
-    frost_table(&frost.table)
+fn days(field: FieldId, days: DayRange) -> Checked {
+    let DayRange { early, likely, late } = days;
+    if early <= likely && likely <= late { Ok(()) } else { Err(field.refuse(Refusal::NotEarlyLikelyLate(days))) }
 }
 
-/// Each chance once, and an earlier date where more years have a later frost.
-fn frost_table(table: &[FrostChance]) -> Result<(), EditError> {
-    for one in table {
-        year(one.date)?;
-        range("years in 10 in the frost table", i64::from(one.later_in_ten), 1, 9)?;
+fn rising(field: FieldId, first: impl Into<i64>, second: impl Into<i64>) -> Checked {
+    let (first, second) = (first.into(), second.into());
+    if first <= second {
+        return Ok(());
     }
-    let mut sorted: Vec<&FrostChance> = table.iter().collect();
-    sorted.sort_by_key(|one| (one.temperature.value(), one.later_in_ten));
-    let pairs = sorted.iter().zip(sorted.iter().skip(1));
-    for (one, next) in pairs.filter(|(one, next)| one.temperature.value() == next.temperature.value()) {
-        let dates = [one, next].map(|chance| format!("{} for {}", chance.date, chance.later_in_ten));
-        let found = format!("{} at {}", dates.join(" and "), one.temperature.typed());
-        if one.later_in_ten == next.later_in_ten {
-            return Err(not_in_order("years in 10 in the frost table", "must be written once", &found));
-        }
-        if next.date > one.date {
-            let wanted = "must be earlier where more years in 10 have a later frost";
-            return Err(not_in_order("dates in the frost table", wanted, &found));
-        }
-    }
-    Ok(())
+    Err(field.refuse(Refusal::Falls { first: first.to_string(), second: second.to_string() }))
 }
 
-fn growth(what: &'static str, points: &[GrowthPoint]) -> Result<(), EditError> {
+fn thermal_time(field: FieldId, warmth: &ThermalTime) -> Checked {
+    let ThermalTime { base, degree_days, low, high } = *warmth;
+    if !(base <= low && low <= high) {
+        return Err(field.refuse(Refusal::NotBaseLowHigh([base, low, high])));
+    }
+    between(field, degree_days, 0.1, 10_000.0)
+}
+
+fn growth(week: fn(usize) -> FieldId, size: fn(usize) -> FieldId, points: &[GrowthPoint]) -> Checked {
     let mut before = -1.0;
-    for point in points {
+    for (at, point) in points.iter().enumerate() {
         if !(point.week.is_finite() && point.week >= 0.0 && point.week > before) {
-            return Err(not_in_order("weeks", "must rise from point to point, from 0 up", &point.week.to_string()));
+            return Err(week(at).refuse(Refusal::WeekNotLater { found: point.week }));
         }
-        if !(0.0..=10_000.0).contains(&point.mm) {
-            return Err(not_in_order(what, "must be from 0 to 10000 mm", &point.mm.to_string()));
-        }
+        between(size(at), point.mm, 0.0, 10_000.0)?;
         before = point.week;
     }
     Ok(())
 }
 
-/// Of whole seasons: nobody counts a hundred million, and nothing could be worked out from them.
-pub(super) fn seen(what: Observed) -> Result<(), EditError> {
-    match what {
-        Observed::Sown { cells: Some(number) } => range("the number sown", i64::from(number), 1, 1_000_000),
-        Observed::Up { plants: Some(number) } => range("the number up", i64::from(number), 0, 1_000_000),
-        Observed::Lost { plants: number, .. } | Observed::PutOut(number) | Observed::Sold(number) => {
-            range("the number of plants", i64::from(number), 1, 1_000_000)
+pub(super) fn settings(settings: &Settings) -> Checked {
+    length(FieldId::TrayGap, &settings.gap, Length::ZERO, Length::from_mm(200))?;
+    length(FieldId::LampGap, &settings.lamp_gap, Length::ZERO, Length::from_mm(2_000))?;
+    range(FieldId::Chance, settings.sure_percent, 1, 99)?;
+    if let WeekLabels::From(date) = settings.weeks {
+        year(FieldId::FirstWeek, date)?;
+        if date.weekday() != Weekday::Mon {
+            return Err(FieldId::FirstWeek.refuse(Refusal::NotAMonday(date)));
         }
-        Observed::TrueLeaves(leaves) => range("the number of true leaves", i64::from(leaves), 1, 50),
+    }
+    if let Some(frost) = &settings.frost {
+        self::frost(frost)?;
+    }
+    range(FieldId::WaterEvery, settings.water_every, 1, 60)?;
+    settings.away.iter().try_for_each(away)
+}
+
+pub(super) fn away(away: &Away) -> Checked {
+    named(FieldId::AwayName, &away.name)?;
+    span(FieldId::AwayFirst, FieldId::AwayLast, away.span)
+}
+
+fn frost(frost: &Frost) -> Checked {
+    year(FieldId::FrostDate, frost.date)?;
+    range(FieldId::FrostRisk, frost.later_in_ten, 0, 10)?;
+    short(FieldId::FrostStation, &frost.station)?;
+    short(FieldId::FrostYears, &frost.years)?;
+    if let Some(springs) = frost.springs {
+        range(FieldId::FrostSprings, springs, 1, 1_000)?;
+    }
+    frost_table(&frost.table)
+}
+
+/// Each chance once, and an earlier date where more years have a later frost.
+fn frost_table(table: &[FrostChance]) -> Checked {
+    for one in table {
+        year(FieldId::FrostTableDate, one.date)?;
+        range(FieldId::FrostTableRisk, one.later_in_ten, 1, 9)?;
+    }
+    let mut sorted: Vec<&FrostChance> = table.iter().collect();
+    sorted.sort_by_key(|one| (one.temperature.value(), one.later_in_ten));
+    let pairs = sorted.iter().zip(sorted.iter().skip(1));
+    for (one, next) in pairs.filter(|(one, next)| one.temperature.value() == next.temperature.value()) {
+        let both = || Box::new([one, next].map(|chance| FrostChance::clone(chance)));
+        if one.later_in_ten == next.later_in_ten {
+            return Err(FieldId::FrostTableRisk.refuse(Refusal::ChanceTwice(both())));
+        }
+        if next.date > one.date {
+            return Err(FieldId::FrostTableDate.refuse(Refusal::ChanceRises(both())));
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn shelf(shelf: &Shelf) -> Checked {
+    shelf_side(FieldId::ShelfWidth, &shelf.width)?;
+    shelf_side(FieldId::ShelfDepth, &shelf.depth)?;
+    if let Some(height) = &shelf.clear_height {
+        length(FieldId::ShelfHeight, height, Length::from_mm(10), Length::from_mm(20_000))?;
+    }
+    length(FieldId::ShelfOverhang, &shelf.overhang, Length::ZERO, Length::from_mm(1_000))?;
+    range(FieldId::ShelfAllowance, shelf.allowance_percent, 0, 95)?;
+    shelf.zones.iter().enumerate().try_for_each(|(at, one)| zone(at, one))
+}
+
+fn zone(at: usize, zone: &Zone) -> Checked {
+    let most = Length::from_mm(100_000);
+    length(FieldId::ZoneX(at), &zone.x, Length::ZERO, most)?;
+    length(FieldId::ZoneY(at), &zone.y, Length::ZERO, most)?;
+    length(FieldId::ZoneWidth(at), &zone.width, Length::from_mm(10), most)?;
+    length(FieldId::ZoneDepth(at), &zone.depth, Length::from_mm(10), most)
+}
+
+fn shelf_side(field: FieldId, found: &Measure) -> Checked {
+    length(field, found, Length::from_mm(50), Length::from_mm(100_000))
+}
+
+pub(super) fn sowing(sowing: &Sowing) -> Checked {
+    let lists = [
+        (FieldId::OutDays, sowing.wanted.is_empty()),
+        (FieldId::Steps, sowing.steps.is_empty()),
+        (FieldId::Lots, sowing.lots.is_empty()),
+    ];
+    if let Some((field, _)) = lists.into_iter().find(|(_, empty)| *empty) {
+        return Err(field.refuse(Refusal::NoneLeft));
+    }
+    sowing.wanted.iter().enumerate().try_for_each(|(at, one)| wanted(at, one))?;
+    let plants = sowing.wanted.iter().map(|wanted| i64::from(wanted.plants)).sum::<i64>();
+    range(FieldId::SowingPlants, plants, 1, 1_000_000)?;
+    range(FieldId::SeedsPerCell, sowing.seeds_per_cell, 1, 50)?;
+    range(FieldId::SowingLosses, sowing.losses_percent, 0, 95)?;
+    if let Some(germination) = sowing.germination_percent {
+        range(FieldId::SowingGermination, germination, 1, 100)?;
+    }
+    if let Some(begun) = sowing.begun {
+        year(FieldId::BegunOn, begun.on)?;
+        if let Stage::TrueLeaves(leaves) = begun.stage {
+            range(FieldId::BegunLeaves, leaves, 1, 50)?;
+        }
+    }
+    if let Some(stack) = sowing.stack {
+        range(FieldId::StackDays, stack.days, 1, 60)?;
+        range(FieldId::StackHigh, stack.high, 1, 100)?;
+    }
+    for (at, record) in sowing.seen.iter().enumerate() {
+        year(FieldId::RecordDate(at), record.date)?;
+        seen(at, record.what)?;
+    }
+    sowing.steps.iter().try_for_each(step)?;
+    for lot in &sowing.lots {
+        range(FieldId::LotShare(lot.id), lot.share, 1, 1_000_000)?;
+    }
+    unlike(sowing.lots.iter().map(|lot| (FieldId::Lot(lot.id), lot.id.0)))?;
+    unlike(sowing.steps.iter().map(|step| (FieldId::Step(step.id), step.id.0)))
+}
+
+fn wanted(at: usize, wanted: &Wanted) -> Checked {
+    year(FieldId::OutDate(at), wanted.date)?;
+    range(FieldId::OutPlants(at), wanted.plants, 1, 1_000_000)?;
+    match wanted.rule {
+        OutRule::Day => Ok(()),
+        OutRule::Frost { days, .. } => range(FieldId::OutFrostDays(at), days, -366, 366),
+        OutRule::Nth { nth, month, .. } => {
+            range(FieldId::OutMonth(at), month, 1, 12)?;
+            range(FieldId::OutNth(at), nth, -5, 5)?;
+            if nth == 0 { Err(FieldId::OutNth(at).refuse(Refusal::Zero)) } else { Ok(()) }
+        }
+        OutRule::Week { week: 0, .. } => Err(FieldId::OutWeek(at).refuse(Refusal::Zero)),
+        OutRule::Week { week, .. } => range(FieldId::OutWeek(at), week, -60, 120),
+    }
+}
+
+fn step(step: &Step) -> Checked {
+    if let Rule::On(date) = step.start {
+        year(FieldId::StepDate(step.id), date)?;
+    }
+    if let Some(slack) = step.slack {
+        range(FieldId::StepEarly(step.id), slack.early, 0, 200)?;
+        range(FieldId::StepLate(step.id), slack.late, 0, 200)?;
+    }
+    if let Some(spaced) = &step.spaced {
+        outer_size(FieldId::StepPitch(step.id), &spaced.pitch)?;
+    }
+    if let Some(per_tray) = step.per_tray {
+        range(FieldId::StepPerTray(step.id), per_tray, 1, 100_000)?;
+    }
+    Ok(())
+}
+
+/// Of whole seasons: nobody counts a hundred million, and nothing could be worked out from them.
+fn seen(at: usize, what: Observed) -> Checked {
+    match what {
+        Observed::Sown { cells: Some(number) } => range(FieldId::RecordSown(at), number, 1, 1_000_000),
+        Observed::Up { plants: Some(number) } => range(FieldId::RecordUp(at), number, 0, 1_000_000),
+        Observed::Lost { plants: number, .. } | Observed::PutOut(number) | Observed::Sold(number) => {
+            range(FieldId::RecordPlants(at), number, 1, 1_000_000)
+        }
+        Observed::TrueLeaves(leaves) => range(FieldId::RecordLeaves(at), leaves, 1, 50),
         Observed::Sown { cells: None }
         | Observed::Up { plants: None }
         | Observed::MovedOn(_)
@@ -110,134 +243,123 @@ pub(super) fn seen(what: Observed) -> Result<(), EditError> {
     }
 }
 
-pub(super) fn out_rule(rule: OutRule) -> Result<(), EditError> {
-    match rule {
-        OutRule::Day => Ok(()),
-        OutRule::Frost { days, .. } => range("days from the frost", i64::from(days), -366, 366),
-        OutRule::Nth { nth, month, .. } => {
-            range("a month", i64::from(month), 1, 12)?;
-            range("which of its weekdays", i64::from(nth), -5, 5)?;
-            if nth == 0 { Err(not_in_order("which of its weekdays", "must not be 0", "0")) } else { Ok(()) }
-        }
-        OutRule::Week { week: 0, .. } => Err(not_in_order("a week", "must not be 0", "0")),
-        OutRule::Week { week, .. } => range("a week", i64::from(week), -60, 120),
-    }
+pub(super) fn guest(guest: &Guest) -> Checked {
+    named(FieldId::GuestName, &guest.name)?;
+    both_sides(FieldId::GuestWidth, FieldId::GuestDepth, &guest.size)?;
+    span(FieldId::GuestFrom, FieldId::GuestUntil, guest.span)?;
+    range(FieldId::GuestNumber, guest.number, 1, 10_000)
 }
 
-pub(super) fn container(container: &Container) -> Result<(), EditError> {
-    named("a container's name", &container.name)?;
+pub(super) fn container(container: &Container) -> Checked {
+    named(FieldId::ContainerName, &container.name)?;
     if let Some(height) = &container.height {
-        outer_size("a container's height", height)?;
+        outer_size(FieldId::ContainerHeight, height)?;
     }
     match &container.kind {
-        ContainerKind::Flat(flat) => {
-            both_sides(&flat.outer.value)?;
-            flat.floor.as_ref().map_or(Ok(()), |floor| both_sides(&floor.value))
+        ContainerKind::Flat(Flat { outer, floor }) => {
+            both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
+            let floor = floor.as_ref();
+            floor.map_or(Ok(()), |floor| both_sides(FieldId::FloorWidth, FieldId::FloorDepth, &floor.value))
         }
-        ContainerKind::Plug(plug) => {
-            both_sides(&plug.outer.value)?;
-            range("the number of cells", i64::from(plug.cells), 1, 5_000)?;
-            if let Some((rows, columns)) = plug.grid {
-                let cells = u32::from(rows) * u32::from(columns);
-                if cells != u32::from(plug.cells) {
-                    let found = format!("{rows} by {columns} for {}", plug.cells);
-                    return Err(not_in_order("rows and columns", "must make up the cells", &found));
-                }
-            }
-            if let Some(top) = &plug.cell_top {
-                length("a cell's width", top, Length::from_mm(1), Length::from_mm(5_000))?;
-            }
-            plug.cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(&volume.value))
-        }
-        ContainerKind::Pot(pot) => {
-            outer_size("a pot's width", &pot.top.value)?;
-            if let Some(bottom) = &pot.bottom {
-                outer_size("a pot's base", &bottom.value)?;
-            }
-            pot.volume.as_ref().map_or(Ok(()), |volume| some_volume(&volume.value))
-        }
+        ContainerKind::Plug(plug) => self::plug(plug),
+        ContainerKind::Pot(pot) => self::pot(pot),
         ContainerKind::Class { low, high, .. } => {
-            some_volume(low)?;
-            in_order("the volumes of a class", "must not fall", &[low.value(), high.value()])
+            some_volume(FieldId::ClassVolumes, low)?;
+            if low.value() <= high.value() {
+                return Ok(());
+            }
+            let (first, second) = (low.typed().to_owned(), high.typed().to_owned());
+            Err(FieldId::ClassVolumes.refuse(Refusal::Falls { first, second }))
         }
     }
 }
 
-fn both_sides(size: &Size) -> Result<(), EditError> {
-    outer_size("a container's width", &size.width)?;
-    outer_size("a container's depth", &size.depth)
+fn plug(plug: &Plug) -> Checked {
+    both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &plug.outer.value)?;
+    range(FieldId::Cells, plug.cells, 1, 5_000)?;
+    if let Some((rows, columns)) = plug.grid
+        && u32::from(rows) * u32::from(columns) != u32::from(plug.cells)
+    {
+        return Err(FieldId::CellRows.refuse(Refusal::NotTheCells { rows, columns, cells: plug.cells }));
+    }
+    if let Some(top) = &plug.cell_top {
+        length(FieldId::CellWidth, top, Length::from_mm(1), Length::from_mm(5_000))?;
+    }
+    plug.cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::CellVolume, &volume.value))
 }
 
-fn some_volume(volume: &Typed<Volume>) -> Result<(), EditError> {
+fn pot(pot: &Pot) -> Checked {
+    outer_size(FieldId::PotWidth, &pot.top.value)?;
+    if let Some(bottom) = &pot.bottom {
+        outer_size(FieldId::PotBase, &bottom.value)?;
+    }
+    pot.volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
+}
+
+fn both_sides(width: FieldId, depth: FieldId, size: &Size) -> Checked {
+    outer_size(width, &size.width)?;
+    outer_size(depth, &size.depth)
+}
+
+fn outer_size(field: FieldId, found: &Measure) -> Checked {
+    length(field, found, Length::from_mm(5), Length::from_mm(5_000))
+}
+
+fn some_volume(field: FieldId, volume: &Typed<Volume>) -> Checked {
     if volume.value() > Volume::default() {
         return Ok(());
     }
-    Err(not_in_order("a volume", "must be more than nothing", volume.typed()))
+    Err(field.refuse(Refusal::Nothing(volume.typed().to_owned())))
 }
 
-fn not_in_order(what: &'static str, wanted: &'static str, found: &str) -> EditError {
-    EditError::NotInOrder { what, wanted, found: found.to_owned() }
-}
-
-fn in_order<T: PartialOrd + std::fmt::Debug>(
-    what: &'static str,
-    wanted: &'static str,
-    values: &[T],
-) -> Result<(), EditError> {
-    if values.is_sorted() { Ok(()) } else { Err(not_in_order(what, wanted, &format!("{values:?}"))) }
-}
-
-/// Each id once.
-pub(super) fn unlike(what: &'static str, ids: impl Iterator<Item = u32>) -> Result<(), EditError> {
+/// Each number once.
+fn unlike(numbers: impl Iterator<Item = (FieldId, u32)>) -> Checked {
     let mut seen = BTreeSet::new();
-    for id in ids {
-        if !seen.insert(id) {
-            return Err(EditError::IdTaken { what, id });
+    for (field, number) in numbers {
+        if !seen.insert(number) {
+            return Err(field.refuse(Refusal::NumberTaken(number)));
         }
     }
     Ok(())
 }
 
+fn span(from: FieldId, until: FieldId, span: DateSpan) -> Checked {
+    year(from, span.from())?;
+    year(until, span.until())
+}
+
 /// A year in which a grower alive today might sow.
-pub(super) fn year(date: NaiveDate) -> Result<(), EditError> {
-    range("a year", i64::from(date.year()), i64::from(*DATE_YEARS.start()), i64::from(*DATE_YEARS.end()))
+pub(super) fn year(field: FieldId, date: NaiveDate) -> Checked {
+    range(field, date.year(), i64::from(*DATE_YEARS.start()), i64::from(*DATE_YEARS.end()))
 }
 
-pub(super) fn named(what: &'static str, name: &str) -> Result<(), EditError> {
-    let found = name.chars().count();
-    if name.trim().is_empty() {
-        Err(EditError::NoName)
-    } else if found > 200 {
-        Err(EditError::TooLong { what, found })
-    } else {
-        Ok(())
-    }
+pub(super) fn named(field: FieldId, name: &str) -> Checked {
+    if name.trim().is_empty() { Err(field.refuse(Refusal::NoName)) } else { short(field, name) }
 }
 
-pub(super) fn range(what: &'static str, found: i64, least: i64, most: i64) -> Result<(), EditError> {
+fn short(field: FieldId, text: &str) -> Checked {
+    let found = text.chars().count();
+    if found > 200 { Err(field.refuse(Refusal::TooLong { most: 200, found })) } else { Ok(()) }
+}
+
+pub(super) fn range(field: FieldId, found: impl Into<i64>, least: i64, most: i64) -> Checked {
+    let found = found.into();
     if (least..=most).contains(&found) {
         return Ok(());
     }
-    Err(EditError::OutOfRange { what, least: least.to_string(), most: most.to_string(), found: found.to_string() })
+    Err(field.refuse(Refusal::OutOfRange { least, most, found }))
 }
 
-pub(super) fn length(what: &'static str, found: &Measure, least: Length, most: Length) -> Result<(), EditError> {
+fn between(field: FieldId, found: f64, least: f64, most: f64) -> Checked {
+    if (least..=most).contains(&found) {
+        return Ok(());
+    }
+    Err(field.refuse(Refusal::NotBetween { least, most, found }))
+}
+
+fn length(field: FieldId, found: &Measure, least: Length, most: Length) -> Checked {
     if (least..=most).contains(&found.value()) {
         return Ok(());
     }
-    let unit = if most >= Length::from_mm(10_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
-    Err(EditError::OutOfRange {
-        what,
-        least: least.to_string(),
-        most: most.in_words(unit),
-        found: found.typed().to_owned(),
-    })
-}
-
-pub(super) fn shelf_side(what: &'static str, found: &Measure) -> Result<(), EditError> {
-    length(what, found, Length::from_mm(50), Length::from_mm(100_000))
-}
-
-pub(super) fn outer_size(what: &'static str, found: &Measure) -> Result<(), EditError> {
-    length(what, found, Length::from_mm(5), Length::from_mm(5_000))
+    Err(field.refuse(Refusal::LengthOutOfRange { least, most, found: found.clone() }))
 }

@@ -8,6 +8,7 @@ use crate::forecast::{self, About, Problem, Stay};
 use crate::outlook::{Standing, spot_of, standing};
 use crate::season::{Edit, EditError, EditLabel, Role, Season, TrayKey};
 use crate::store;
+use crate::words;
 use crate::words::Words;
 
 use super::action::Action;
@@ -185,7 +186,7 @@ impl App {
     }
 
     fn refused(&mut self, why: &EditError) {
-        self.open.notice = Some(Notice::complaint(format!("Not done: {why}")));
+        self.open.notice = Some(Notice::complaint(format!("Not done: {}", words::refusal(why))));
     }
 
     /// What is derived follows at once, so that the next frame draws one truth.
@@ -381,7 +382,7 @@ impl App {
         let next = match forecast::next_year(self.open.history.season(), self.library, year) {
             Ok(next) => next.season,
             Err(why) => {
-                self.open.notice = Some(Notice::complaint(format!("Not made: {why}")));
+                self.open.notice = Some(Notice::complaint(format!("Not made: {}", words::no_next_year(&why))));
                 return;
             }
         };

@@ -19,8 +19,11 @@ mod next;
 mod out_rule;
 mod problems;
 mod records;
+mod refusal;
 mod sources;
+pub mod sowing_table;
 mod stays;
+pub mod window;
 
 pub use amounts::{both_scales, counted, listed, one_of, plural, weight};
 pub use chance::{springs, wanted_in_most};
@@ -35,8 +38,9 @@ pub use frost::{
 pub use held::{held, held_in_full, kind_held, number_held};
 use names::role_of;
 pub use names::{NO_SPOT_YET, Words};
-pub use next::{change_kind, grown_name};
+pub use next::{change_kind, grown_name, no_next_year};
 pub use out_rule::out_rule;
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, loss_name, number_apart};
+pub use refusal::{field, refusal};
 pub use sources::source;

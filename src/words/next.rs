@@ -2,10 +2,21 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Change, Difference, Kept, Learned, Moved, What, Why};
+use crate::forecast::{Change, Difference, Kept, Learned, Moved, NoNextYear, What, Why};
 use crate::season::{CropKey, DayRange, Grown, OutRule};
 
-use super::{Words, counted, full_day, out_rule, plural, span, weeks};
+use super::{Words, counted, full_day, out_rule, plural, refusal, span, weeks};
+
+/// Why there is no such next year.
+pub fn no_next_year(why: &NoNextYear) -> String {
+    match why {
+        NoNextYear::NoDates => {
+            "the season has no date to go by: nothing is sown in it and it knows no frost".to_owned()
+        }
+        NoNextYear::SameYear(year) => format!("{year} is the season's own year"),
+        NoNextYear::Edit(why) => refusal(why),
+    }
+}
 
 impl Words<'_> {
     /// `Pepper: out Mon 27 Oct 2025 → Mon 26 Oct 2026 (the fourth Monday of October)`.

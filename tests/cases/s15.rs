@@ -41,7 +41,7 @@ fn tomato() -> Crop {
 #[track_caller]
 fn take(season: &mut Season, frost: &Frost) {
     let settings = Settings { frost: Some(frost.clone()), ..season.settings().clone() };
-    season.apply(&Op::SetSettings(settings).into()).unwrap_or_else(|why| panic!("{why}"));
+    season.apply(&Op::SetSettings(settings).into()).unwrap_or_else(|why| panic!("{why:?}"));
 }
 
 fn sown(season: &Season, sowing: SowingId) -> Option<chrono::NaiveDate> {

@@ -205,7 +205,7 @@ impl Grower {
     #[track_caller]
     pub(crate) fn edit(&mut self, edit: &Edit) {
         if let Err(why) = self.season.apply(edit) {
-            panic!("{edit:?} was refused: {why}");
+            panic!("{edit:?} was refused: {why:?}");
         }
     }
 
@@ -397,7 +397,7 @@ impl Grower {
         .unwrap_or_else(|_| panic!("nobody cancelled it"));
         let mut season = self.season.clone();
         if let Err(why) = season.apply(&Op::SetLayout(outlook.layout.clone()).into()) {
-            panic!("the layout was refused: {why}");
+            panic!("the layout was refused: {why:?}");
         }
         let looked = Looked { season, forecast, outlook };
         looked.stands_apart();

@@ -5,5 +5,6 @@
 mod edits;
 mod killed;
 mod messages;
+mod refused;
 mod round_trip;
 mod weather;

@@ -110,11 +110,7 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
         "plants: 0",
         ":16:9: sowing 5 (tomato \"Early Red\"): the number of plants must be from 1 to 1000000, found 0",
     );
-    check(
-        "lots: [(id: 8)]",
-        "lots: []",
-        ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one step, one lot and one number of plants",
-    );
+    check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one lot");
     check("Spring in the cellar", "", ": the season: a name is missing");
     check(
         "version: 1,",

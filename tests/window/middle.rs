@@ -10,7 +10,7 @@ fn fill(window: &mut Window) {
     field(window, "Crop", "tomato");
     field(window, "Number of plants", "72");
     field(window, "True leaves", "2");
-    field(window, "Observed so on", "3 Apr 2027");
+    field(window, "Seen so on", "3 Apr 2027");
     field(window, "They go out on", "16 May");
 }
 
@@ -67,7 +67,7 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         ("Number of plants", "0", "from 1 to 1000000"),
         ("True leaves", "1 1/2 in", "write a whole number"),
         ("True leaves", "0", "from 1 to 50"),
-        ("Observed so on", "31 April", "31 April"),
+        ("Seen so on", "31 April", "31 April"),
         ("They go out on", "3 Apr 2027", "must come after 2027-04-03"),
         ("They go out on", "16 May 1900", "1900"),
     ] {

@@ -7,6 +7,7 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{EditLabel, Frost, Op, OutRule, Season, Settings, Sowing};
 use flatwright::window::Purpose;
+use flatwright::words::sowing_table as said;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
@@ -23,7 +24,7 @@ fn with_frost() -> Season {
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
-    page_of(season, desktop, "Take in a sowing table…")
+    page_of(season, desktop, said::OPEN)
 }
 
 fn file(text: impl AsRef<[u8]>) -> (tempfile::TempDir, PathBuf) {
@@ -36,7 +37,7 @@ fn file(text: impl AsRef<[u8]>) -> (tempfile::TempDir, PathBuf) {
 /// Draws until nothing is being read.
 fn wait(window: &mut Window) {
     let deadline = std::time::Instant::now() + std::time::Duration::from_mins(2);
-    while window.query_by_label("Reading…").is_some() {
+    while window.query_by_label(said::READING).is_some() {
         assert!(std::time::Instant::now() < deadline, "the reading did not end");
         window.step();
         std::thread::yield_now();
@@ -45,7 +46,7 @@ fn wait(window: &mut Window) {
 }
 
 fn read(window: &mut Window, path: &Path) {
-    field(window, "File", &path.display().to_string());
+    field(window, said::FILE, &path.display().to_string());
     wait(window);
 }
 
@@ -78,15 +79,15 @@ fn a_table_is_looked_at_before_it_is_taken_in_and_one_step_undoes_it() {
     let mut window = looking_at(with_frost(), TABLE);
     assert_eq!(season(&window).sowings().count(), 0, "nothing is changed before");
     for (column, what) in [
-        ("Column 1, Crop, is taken for", "crop"),
-        ("Column 2, Days from sowing, is taken for", "days"),
-        ("Column 3, Weeks from frost, is taken for", "weeks"),
-        ("Column 5, Set out, is taken for", "out"),
+        (&said::is_taken_for(1, "Crop"), "crop"),
+        (&said::is_taken_for(2, "Days from sowing"), "days"),
+        (&said::is_taken_for(3, "Weeks from frost"), "weeks"),
+        (&said::is_taken_for(5, "Set out"), "out"),
     ] {
         assert_eq!(window.get_by_label(column).value().as_deref(), Some(what), "{column}");
     }
     says(&window, "line 2, Basil, 1 plant, sow Thu 27 Mar 2008, out Thu 8 May 2008, 1 week after the frost date");
-    press(&mut window, "Line 12, column 5: show the row");
+    press(&mut window, &said::show_row(12, 5));
     says(
         &window,
         "line 12, Garden pea, 1 plant, sow Sat 23 Feb 2008, out Sat 15 Mar 2008, the date given, off its rule",
@@ -94,7 +95,7 @@ fn a_table_is_looked_at_before_it_is_taken_in_and_one_step_undoes_it() {
     window.get_by_label("Off their own rule: 1");
     says(&window, "47 days before the frost date of 1 May 2008, 6.7 weeks, no whole number from 6 to 8");
     says(&window, "Line 12, column 5");
-    press(&mut window, "Take in 11 sowings");
+    press(&mut window, &said::take_in(11));
     assert_eq!(season(&window).sowings().count(), 11);
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::TakeIn(11)));
     assert_eq!(sowing(&window, "pea").wanted[0].rule, OutRule::Day);
@@ -115,7 +116,7 @@ fn a_row_off_its_rule_is_moved_to_it_by_a_click_and_back() {
     says(&window, "out Sat 15 Mar 2008, the date given, off its rule");
     choose(&mut window, "Line 12: 7 weeks before: out Thu 13 Mar 2008");
     wait(&mut window);
-    press(&mut window, "Take in 11 sowings");
+    press(&mut window, &said::take_in(11));
     let wanted = &sowing(&window, "pea").wanted[0];
     assert_eq!(wanted.rule, OutRule::Frost { days: -49, waits: false });
     assert_eq!(Some(wanted.date), NaiveDate::from_ymd_opt(2008, 3, 13));
@@ -124,29 +125,29 @@ fn a_row_off_its_rule_is_moved_to_it_by_a_click_and_back() {
 #[test]
 fn another_choice_for_a_column_reads_again() {
     let mut window = looking_at(with_frost(), TABLE);
-    taken_for(&mut window, "Column 3, Weeks from frost, is taken for", "not used");
+    taken_for(&mut window, &said::is_taken_for(3, "Weeks from frost"), "not used");
     assert!(window.query_by_label_contains("Off their own rule").is_none());
     says(&window, "line 2, Basil, 1 plant, sow Thu 27 Mar 2008, out Thu 8 May 2008, the date given");
-    taken_for(&mut window, "Column 1, Crop, is taken for", "note");
+    taken_for(&mut window, &said::is_taken_for(1, "Crop"), "note");
     says(&window, "plan.csv:1:1: found the headings");
     says(&window, "one must be for the crop");
-    assert!(window.get_by_label("Take in").accesskit_node().is_disabled());
-    taken_for(&mut window, "Column 1, Crop, is taken for", "crop");
-    taken_for(&mut window, "Column 4, Sow, is taken for", "out");
+    assert!(window.get_by_label(said::TAKE_IN).accesskit_node().is_disabled());
+    taken_for(&mut window, &said::is_taken_for(1, "Crop"), "crop");
+    taken_for(&mut window, &said::is_taken_for(4, "Sow"), "out");
     says(&window, "plan.csv:1:5: two columns are taken for the out: \"Sow\" and \"Set out\"");
-    taken_for(&mut window, "Column 4, Sow, is taken for", "not used");
-    press(&mut window, "Take in 11 sowings");
+    taken_for(&mut window, &said::is_taken_for(4, "Sow"), "not used");
+    press(&mut window, &said::take_in(11));
     assert_eq!(sowing(&window, "basil").wanted[0].rule, OutRule::Day);
 }
 
 #[test]
 fn leaving_it_changes_nothing() {
     let mut window = looking_at(with_frost(), TABLE);
-    press(&mut window, "Leave it");
+    press(&mut window, said::LEAVE);
     says(&window, "Nothing is sown in this season yet");
     assert_eq!(window.state().history().undo_label(), None);
-    press(&mut window, "Take in a sowing table…");
-    assert_eq!(value(&window, "File"), "");
+    press(&mut window, said::OPEN);
+    assert_eq!(value(&window, said::FILE), "");
 }
 
 #[test]
@@ -159,8 +160,8 @@ fn rows_that_are_left_out_are_told_with_their_place() {
     says(&window, "Line 5, column 3");
     says(&window, "31 Apr");
     says(&window, "3 things to look at; 2 rows left out");
-    press(&mut window, "Line 5, column 3: show the row");
-    press(&mut window, "Take in 2 sowings");
+    press(&mut window, &said::show_row(5, 3));
+    press(&mut window, &said::take_in(2));
     assert_eq!(sowing(&window, "pea").plants_wanted(), 12);
 }
 
@@ -176,13 +177,13 @@ fn what_is_no_table_is_refused_in_words_beside_the_button() {
     ] {
         let window = looking_at(with_frost(), text);
         says(&window, why);
-        assert!(window.get_by_label("Take in").accesskit_node().is_disabled(), "{why}");
+        assert!(window.get_by_label(said::TAKE_IN).accesskit_node().is_disabled(), "{why}");
         assert_eq!(season(&window).sowings().count(), 0, "{why}");
     }
     let mut gone = window(with_frost(), None);
     read(&mut gone, Path::new("/nowhere/plan.csv"));
     says(&gone, "plan.csv: there is no such file");
-    assert_eq!(value(&gone, "File"), "/nowhere/plan.csv", "what was typed stays");
+    assert_eq!(value(&gone, said::FILE), "/nowhere/plan.csv", "what was typed stays");
 }
 
 #[test]
@@ -190,14 +191,14 @@ fn without_a_frost_date_the_page_leads_to_one_and_reads_again_afterwards() {
     let mut window = looking_at(Season::new("New"), "Crop,Weeks from frost\nPea,-4\nOnion,-6\n");
     says(&window, "weeks from the frost, and the season has no frost date");
     says(&window, "This season has no frost date");
-    press(&mut window, "Last frost…");
+    press(&mut window, said::LAST_FROST);
     field(&mut window, "Day", "1 May 2027");
-    menu(&mut window, "Season", "Take in a sowing table…");
+    menu(&mut window, "Season", said::OPEN);
     settle(&mut window);
     wait(&mut window);
     assert!(window.query_by_label_contains("This season has no frost date").is_none());
     says(&window, "out Sat 3 Apr 2027, 4 weeks before the frost date");
-    press(&mut window, "Take in 2 sowings");
+    press(&mut window, &said::take_in(2));
 }
 
 #[test]
@@ -205,14 +206,14 @@ fn it_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     let (folder, path) = file(TABLE);
     let desktop = Fake::new(folder.path(), Dialogs::Answer(path.clone()));
     let mut chosen = window(with_frost(), Some(desktop.clone()));
-    press(&mut chosen, "Choose…");
+    press(&mut chosen, said::CHOOSE);
     wait(&mut chosen);
     assert_eq!(desktop.asked().iter().map(|one| one.purpose).collect::<Vec<_>>(), [Purpose::SowingTable]);
-    assert_eq!(value(&chosen, "File"), path.display().to_string());
-    chosen.get_by_label("Take in 11 sowings");
+    assert_eq!(value(&chosen, said::FILE), path.display().to_string());
+    chosen.get_by_label(&said::take_in(11));
 
     let mut window = window(with_frost(), Some(Fake::new(folder.path(), Dialogs::Missing)));
-    press(&mut window, "Choose…");
+    press(&mut window, said::CHOOSE);
     window.get_by_label_contains("There is no dialog service");
     window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
     settle(&mut window);
@@ -220,7 +221,7 @@ fn it_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     settle(&mut window);
     press(&mut window, "Read");
     wait(&mut window);
-    window.get_by_label("Take in 11 sowings");
+    window.get_by_label(&said::take_in(11));
 }
 
 #[test]
@@ -230,11 +231,11 @@ fn of_a_long_table_only_what_is_in_view_is_drawn() {
         text.push_str(if row % 2 == 0 { "Pea,3,3 Apr\n" } else { "Onion,,3 Apr\n" });
     }
     let mut window = looking_at(with_frost(), text);
-    window.get_by_label("Take in 20000 sowings");
+    window.get_by_label(&said::take_in(20000));
     let drawn = |window: &Window| window.query_all_by_role(Role::ListItem).count();
     assert!((5..60).contains(&drawn(&window)), "{}", drawn(&window));
     window.get_by_label("1 to 40 of 10000");
-    press(&mut window, "Those after");
+    press(&mut window, said::AFTER);
     window.get_by_label("41 to 80 of 10000");
     window.get_by_role(Role::ListBox).focus();
     settle(&mut window);
@@ -258,14 +259,14 @@ fn every_part_of_the_page_is_reached_by_keys() {
         reached.extend(focused.and_then(|node| node.accesskit_node().label()));
     }
     for name in [
-        "File",
-        "Choose…",
-        "Read the table",
-        "Column 3, Weeks from frost, is taken for",
-        "Line 12, column 5: show the row",
+        said::FILE,
+        said::CHOOSE,
+        said::READ,
+        &said::is_taken_for(3, "Weeks from frost"),
+        &said::show_row(12, 5),
         "Line 12: its own dates: out Sat 15 Mar 2008",
-        "Take in 11 sowings",
-        "Leave it",
+        &said::take_in(11),
+        said::LEAVE,
     ] {
         assert!(reached.contains(name), "{name} in {reached:?}");
     }

@@ -10,8 +10,8 @@
 
 use std::cmp::{Ordering, Reverse};
 
-use super::super::work::{Cancel, Cancelled};
-use super::kinds::{Kind, Kinds, WHOLE};
+use super::kinds::{Gauge, ItemKind, Kinds, WHOLE};
+use crate::fit::work::{Cancel, Cancelled};
 
 const MOST_STEPS: i64 = 8;
 /// Thresholds tried along one axis; halved for as long as there are too many kinds for all pairs.
@@ -22,11 +22,8 @@ const MOST_GAUGES: usize = 7;
 /// Kinds among which a set is sought that can't share bins.
 const MOST_APART: usize = 1_500;
 
-/// A pair of functions as a test for loads: what each kind takes of a bin, in parts, rounded down.
-pub(super) type Gauge = Vec<i64>;
-
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Stretch {
+enum DualFeasible {
     Plain,
     /// Steps of 1/k, but exact multiples of 1/(k + 1) stay.
     Steps(i64),
@@ -36,7 +33,7 @@ enum Stretch {
     Pieces(i64),
 }
 
-impl Stretch {
+impl DualFeasible {
     /// Of a length within `whole`; the second is what `whole` becomes.
     fn of(self, x: i64, whole: i64) -> (i128, i128) {
         let (length, whole_length) = (i128::from(x), i128::from(whole));
@@ -72,8 +69,8 @@ pub(super) fn bound(kinds: &Kinds, cancel: &Cancel) -> Result<(usize, Vec<Gauge>
         most /= 2;
         (across, along) = (functions(kinds, kinds.width, most), functions(kinds, kinds.depth, most));
     }
-    let tables = |functions: &[Stretch], whole: i64| -> Vec<Table> {
-        functions.iter().map(|&stretch| Table::new(stretch, kinds, whole)).collect()
+    let tables = |functions: &[DualFeasible], whole: i64| -> Vec<Stretched> {
+        functions.iter().map(|&stretch| Stretched::new(stretch, kinds, whole)).collect()
     };
     let (across, along) = (tables(&across, kinds.width), tables(&along, kinds.depth));
     let mut bins = apart(kinds);
@@ -101,13 +98,13 @@ pub(super) fn bound(kinds: &Kinds, cancel: &Cancel) -> Result<(usize, Vec<Gauge>
 }
 
 /// A function's value for both sides of every kind.
-struct Table {
+struct Stretched {
     whole: i128,
     sides: Vec<(i128, i128)>,
 }
 
-impl Table {
-    fn new(stretch: Stretch, kinds: &Kinds, whole: i64) -> Self {
+impl Stretched {
+    fn new(stretch: DualFeasible, kinds: &Kinds, whole: i64) -> Self {
         let of = |x: i64| stretch.of(x.min(whole), whole);
         let sides = kinds.list.iter().map(|kind| (of(kind.w).0, of(kind.d).0)).collect();
         Self { whole: of(whole).1, sides }
@@ -115,7 +112,7 @@ impl Table {
 }
 
 /// The smaller area of the n-th kind's turns.
-fn area(kind: &Kind, n: usize, f: &Table, g: &Table) -> i128 {
+fn area(kind: &ItemKind, n: usize, f: &Stretched, g: &Stretched) -> i128 {
     let (across, along) = (f.sides[n], g.sides[n]);
     let (straight, turned) = (across.0 * along.1, across.1 * along.0);
     match kind.ways() {
@@ -125,7 +122,7 @@ fn area(kind: &Kind, n: usize, f: &Table, g: &Table) -> i128 {
     }
 }
 
-fn functions(kinds: &Kinds, whole: i64, most: usize) -> Vec<Stretch> {
+fn functions(kinds: &Kinds, whole: i64, most: usize) -> Vec<DualFeasible> {
     let mut at: Vec<i64> = kinds
         .list
         .iter()
@@ -137,9 +134,9 @@ fn functions(kinds: &Kinds, whole: i64, most: usize) -> Vec<Stretch> {
     at.dedup();
     let step = at.len().div_ceil(most).max(1);
     let thresholds = || at.iter().rev().step_by(step).copied();
-    let steps = (1..=MOST_STEPS).map(Stretch::Steps);
-    let plain = std::iter::once(Stretch::Plain).chain(steps);
-    plain.chain(thresholds().map(Stretch::Ends)).chain(thresholds().map(Stretch::Pieces)).collect()
+    let steps = (1..=MOST_STEPS).map(DualFeasible::Steps);
+    let plain = std::iter::once(DualFeasible::Plain).chain(steps);
+    plain.chain(thresholds().map(DualFeasible::Ends)).chain(thresholds().map(DualFeasible::Pieces)).collect()
 }
 
 /// So many items are such that no two can share a bin; large ones are picked first.
@@ -165,9 +162,9 @@ mod tests {
     #[test]
     fn what_lies_in_a_row_still_does_when_stretched() {
         for whole in 1..=24 {
-            let mut functions = vec![Stretch::Plain];
-            functions.extend((1..=MOST_STEPS).map(Stretch::Steps));
-            functions.extend((1..=whole / 2).flat_map(|at| [Stretch::Ends(at), Stretch::Pieces(at)]));
+            let mut functions = vec![DualFeasible::Plain];
+            functions.extend((1..=MOST_STEPS).map(DualFeasible::Steps));
+            functions.extend((1..=whole / 2).flat_map(|at| [DualFeasible::Ends(at), DualFeasible::Pieces(at)]));
             for f in functions {
                 // The most that lengths up to each sum can become, as in a knapsack.
                 let mut most = vec![0_i128; usize::try_from(whole).unwrap() + 1];

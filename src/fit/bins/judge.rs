@@ -4,11 +4,10 @@
 //! for longer each time: most loads that fit do so at the first glance, and those that don't would
 //! take nearly all the time.
 
-use super::super::draw::Draw;
-use super::bound::Gauge;
-use super::kinds::{Kinds, WHOLE};
-use super::one_shelf::{Found, OneShelf};
+use super::kinds::{Gauge, Kinds, WHOLE};
+use super::one_shelf::{LoadOutcome, OneShelf};
 use super::start::Filled;
+use crate::fit::random::Random;
 
 /// Loads whose answer is kept; a newer one drives out the one in its place.
 const KEPT: usize = 1 << 16;
@@ -16,7 +15,7 @@ const KEPT: usize = 1 << 16;
 const DEEPEST: u32 = 3;
 
 #[derive(Clone, Copy)]
-enum Known {
+enum Remembered {
     Fits,
     Never,
     /// Asked for so often without a packing being found.
@@ -27,13 +26,13 @@ pub(super) struct Judge<'a> {
     kinds: &'a Kinds,
     gauges: Vec<Gauge>,
     /// By mark; no load is empty, so none has the mark 0.
-    known: Vec<(u128, Known)>,
+    known: Vec<(u128, Remembered)>,
     shelf: OneShelf<'a>,
 }
 
 impl<'a> Judge<'a> {
     pub(super) fn new(kinds: &'a Kinds, gauges: Vec<Gauge>) -> Self {
-        Self { kinds, gauges, known: vec![(0, Known::Fits); KEPT], shelf: OneShelf::new(kinds) }
+        Self { kinds, gauges, known: vec![(0, Remembered::Fits); KEPT], shelf: OneShelf::new(kinds) }
     }
 
     /// Work done so far, in looks.
@@ -55,29 +54,29 @@ impl<'a> Judge<'a> {
         let mark = members.iter().fold(0_u128, |sum, &kind| sum.wrapping_add(self.kinds.at(kind).mark));
         let place = (mark % KEPT as u128) as usize;
         let asked = match self.known[place] {
-            (known, Known::Fits) if known == mark => return true,
-            (known, Known::Never) if known == mark => return false,
-            (known, Known::Asked(times)) if known == mark => times + 1,
+            (known, Remembered::Fits) if known == mark => return true,
+            (known, Remembered::Never) if known == mark => return false,
+            (known, Remembered::Asked(times)) if known == mark => times + 1,
             _ => 1,
         };
         let answer = match level(asked).map(|level| self.shelf.pack(members, level)) {
-            Some(Found::Packed) => Known::Fits,
-            Some(Found::Never) => Known::Never,
-            Some(Found::NotYet) | None => Known::Asked(asked),
+            Some(LoadOutcome::Packed) => Remembered::Fits,
+            Some(LoadOutcome::Never) => Remembered::Never,
+            Some(LoadOutcome::NotYet) | None => Remembered::Asked(asked),
         };
         self.known[place] = (mark, answer);
-        matches!(answer, Known::Fits)
+        matches!(answer, Remembered::Fits)
     }
 
     /// The packing of a load that was said to fit.
     pub(super) fn packing(&mut self, members: &[u32]) -> Option<Filled> {
-        let found = (0..=DEEPEST).any(|level| self.shelf.pack(members, level) == Found::Packed);
+        let found = (0..=DEEPEST).any(|level| self.shelf.pack(members, level) == LoadOutcome::Packed);
         found.then(|| self.shelf.placed().to_vec())
     }
 
     /// Fills a bin with some of the members, as it comes.
-    pub(super) fn fill(&mut self, members: &[u32], draw: &mut Draw) -> Filled {
-        self.shelf.fill(members, draw);
+    pub(super) fn fill(&mut self, members: &[u32], random: &mut Random) -> Filled {
+        self.shelf.fill(members, random);
         self.shelf.placed().to_vec()
     }
 }

@@ -2,17 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use super::super::draw::Draw;
-use super::super::residues::gcd;
-use super::super::work::{Cancel, Cancelled};
-use super::bound::Gauge;
+use crate::fit::count::gcd;
+use crate::fit::random::Random;
+use crate::fit::work::{Cancel, Cancelled};
 
 /// A full bin, in the parts that fills are counted in.
 pub(super) const WHOLE: i64 = 1 << 20;
 
+/// A pair of functions as a test for loads: what each kind takes of a bin, in parts, rounded down.
+pub(super) type Gauge = Vec<i64>;
+
 /// A size of item that fits into the bin.
 #[derive(Debug)]
-pub(super) struct Kind {
+pub(super) struct ItemKind {
     pub(super) w: i64,
     pub(super) d: i64,
     pub(super) ways: [(i64, i64); 2],
@@ -24,7 +26,7 @@ pub(super) struct Kind {
     pub(super) mark: u128,
 }
 
-impl Kind {
+impl ItemKind {
     /// The one or two ways in which it can lie in the bin.
     pub(super) fn ways(&self) -> &[(i64, i64)] {
         self.ways.get(..self.many).unwrap_or_default()
@@ -37,7 +39,7 @@ pub(super) struct Kinds {
     pub(super) depth: i64,
     /// All lengths are in multiples of this.
     pub(super) unit: i64,
-    pub(super) list: Vec<Kind>,
+    pub(super) list: Vec<ItemKind>,
     /// So many items are of each kind.
     pub(super) counts: Vec<i64>,
     /// The kind of each item.
@@ -50,7 +52,7 @@ impl Kinds {
         let unit = items.iter().fold(0, |unit, &(w, d)| gcd(gcd(unit, w), d)).max(1);
         // Whatever stands in a corner or against others stands at a multiple of the unit.
         let (width, depth) = (width / unit, depth / unit);
-        let mut draw = Draw::new(1);
+        let mut random = Random::new(1);
         let mut known: BTreeMap<(i64, i64), u32> = BTreeMap::new();
         let (list, counts, of) = (Vec::new(), Vec::new(), Vec::with_capacity(items.len()));
         let mut kinds = Self { width, depth, unit, list, counts, of };
@@ -60,7 +62,7 @@ impl Kinds {
             let next = u32::try_from(kinds.list.len()).unwrap_or(u32::MAX);
             let kind = *known.entry((w, d)).or_insert(next);
             if kind == next {
-                kinds.list.push(kinds.kind(w, d, &mut draw));
+                kinds.list.push(kinds.kind(w, d, &mut random));
                 kinds.counts.push(0);
             }
             kinds.counts[kind as usize] += 1;
@@ -69,7 +71,7 @@ impl Kinds {
         Ok(kinds)
     }
 
-    fn kind(&self, w: i64, d: i64, draw: &mut Draw) -> Kind {
+    fn kind(&self, w: i64, d: i64, random: &mut Random) -> ItemKind {
         let fits = |(w, d): (i64, i64)| w <= self.width && d <= self.depth;
         let (ways, many) = match (fits((w, d)), fits((d, w)) && w != d) {
             (true, true) => ([(w, d), (d, w)], 2),
@@ -78,8 +80,8 @@ impl Kinds {
         };
         let area = i128::from(w) * i128::from(d);
         let parts = i64::try_from(area * i128::from(WHOLE) / self.area()).unwrap_or(WHOLE);
-        let mark = (0..8).fold(0_u128, |mark, _| mark << 16 | draw.below(1 << 16) as u128);
-        Kind { w, d, ways, many, area, parts, mark }
+        let mark = (0..8).fold(0_u128, |mark, _| mark << 16 | random.below(1 << 16) as u128);
+        ItemKind { w, d, ways, many, area, parts, mark }
     }
 
     /// Counts what a kind shuts off, by the gauges, beside what it covers.
@@ -95,7 +97,7 @@ impl Kinds {
         }
     }
 
-    pub(super) fn at(&self, kind: u32) -> &Kind {
+    pub(super) fn at(&self, kind: u32) -> &ItemKind {
         &self.list[kind as usize]
     }
 

@@ -5,21 +5,21 @@
 //! one bin fewer, again and again, until it fails within the budget or the bound is met. Work is
 //! counted, not timed: the same question and budget get the same answer everywhere.
 
+mod annealing;
 mod bound;
 mod judge;
 mod kinds;
 mod one_shelf;
-mod search;
 mod start;
 
-use super::draw::Draw;
-use super::problem::Rect;
-use super::work::{Cancel, Cancelled};
-use bound::{Gauge, bound};
+use crate::fit::problem::Rect;
+use crate::fit::random::Random;
+use crate::fit::work::{Cancel, Cancelled};
+use annealing::{Annealing, Load};
+use bound::bound;
 use judge::Judge;
-use kinds::Kinds;
-use search::{Load, Search};
-use start::{Filled, Order, start};
+use kinds::{Gauge, Kinds};
+use start::{Filled, ItemOrder, start};
 
 /// More items in a bin than this, on average, and there is no search: one load costs too much.
 const MOST_IN_A_BIN: usize = 200;
@@ -85,9 +85,9 @@ pub fn pack_bins(
     let mut kinds = Kinds::new(width, depth, items, cancel)?;
     let (bound, gauges) = bound(&kinds, cancel)?;
     kinds.weigh(&gauges);
-    let mut best = start(&kinds, Order::Area, cancel)?;
+    let mut best = start(&kinds, ItemOrder::Area, cancel)?;
     if budget > 0 && best.len() > bound {
-        for order in Order::OTHERS {
+        for order in ItemOrder::OTHERS {
             let next = start(&kinds, order, cancel)?;
             if next.len() < best.len() {
                 best = next;
@@ -110,10 +110,10 @@ fn with_fewer(
     cancel: &Cancel,
 ) -> Result<Vec<Filled>, Cancelled> {
     let mut judge = Judge::new(kinds, gauges);
-    let mut draw = Draw::new(1);
+    let mut random = Random::new(1);
     while best.len() > bound {
         let loads = best.iter().map(|filled| Load::new(kinds, filled.clone())).collect();
-        let Some(found) = Search::new(kinds, &mut judge, &mut draw, loads).run(budget, cancel)? else {
+        let Some(found) = Annealing::new(kinds, &mut judge, &mut random, loads).run(budget, cancel)? else {
             break;
         };
         let packed: Option<Vec<Filled>> =

@@ -5,9 +5,9 @@
 //! depth-first search in a fixed amount of work, so that "no" means not found. The answer depends
 //! on nothing but the load and the level of effort.
 
-use super::super::draw::Draw;
-use super::super::problem::Rect;
 use super::kinds::Kinds;
+use crate::fit::problem::Rect;
+use crate::fit::random::Random;
 
 /// Looks that a round of the search may take beyond a few times what going straight down takes.
 const LOOKS: u64 = 100;
@@ -16,7 +16,7 @@ const MANY: usize = 9;
 
 /// Part of the skyline, from `x` on.
 #[derive(Clone, Copy, Debug)]
-struct Stretch {
+struct SkylinePart {
     x: i64,
     y: i64,
     w: i64,
@@ -27,13 +27,13 @@ struct Stretch {
 struct Choice {
     score: i64,
     member: usize,
-    top: Stretch,
+    top: SkylinePart,
     d: i64,
 }
 
 /// What a search of one load came to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Found {
+pub(super) enum LoadOutcome {
     Packed,
     /// The work was used up.
     NotYet,
@@ -59,15 +59,15 @@ impl Member {
 
 #[derive(Default)]
 struct Level {
-    skyline: Vec<Stretch>,
+    skyline: Vec<SkylinePart>,
     choices: Vec<Choice>,
 }
 
 impl Level {
     /// The lowest stretch, and the heights left and right of it.
-    fn niche(&self, wall: i64) -> Option<(usize, Stretch, i64, i64)> {
+    fn niche(&self, wall: i64) -> Option<(usize, SkylinePart, i64, i64)> {
         let (at, niche) = self.skyline.iter().copied().enumerate().min_by_key(|(_, part)| part.y)?;
-        let height = |part: Option<&Stretch>| part.map_or(wall, |part| part.y);
+        let height = |part: Option<&SkylinePart>| part.map_or(wall, |part| part.y);
         let left = height(at.checked_sub(1).and_then(|before| self.skyline.get(before)));
         Some((at, niche, left, height(self.skyline.get(at + 1))))
     }
@@ -94,36 +94,36 @@ impl<'a> OneShelf<'a> {
     }
 
     /// Places all members of a load, given in ascending order, with an effort that grows by level.
-    pub(super) fn pack(&mut self, load: &[u32], level: u32) -> Found {
+    pub(super) fn pack(&mut self, load: &[u32], level: u32) -> LoadOutcome {
         let slack = self.kinds.area() - load.iter().map(|&kind| self.kinds.at(kind).area).sum::<i128>();
         if slack < 0 {
-            return Found::Never;
+            return LoadOutcome::Never;
         }
         let (rounds, looks) = if load.len() < MANY { (1, LOOKS << (2 * level)) } else { (1 << level, LOOKS << level) };
-        let mut draw = Draw::new(u64::from(level));
+        let mut random = Random::new(u64::from(level));
         for round in 0..rounds {
             let by_area = round == 0 && (level == 0 || load.len() >= MANY);
-            self.begin(load, if by_area { None } else { Some(&mut draw) });
+            self.begin(load, if by_area { None } else { Some(&mut random) });
             self.stop_at = self.work + looks + 3 * (load.len() * self.left.len()) as u64;
             if self.descend(0, load.len(), slack) {
-                return Found::Packed;
+                return LoadOutcome::Packed;
             }
             if self.work <= self.stop_at {
-                return Found::Never;
+                return LoadOutcome::Never;
             }
         }
-        Found::NotYet
+        LoadOutcome::NotYet
     }
 
     /// Places members of a load until no more fit, in a drawn order and without a second thought.
-    pub(super) fn fill(&mut self, load: &[u32], draw: &mut Draw) {
-        self.begin(load, Some(draw));
+    pub(super) fn fill(&mut self, load: &[u32], random: &mut Random) {
+        self.begin(load, Some(random));
         let wall = self.kinds.depth;
         while let Some((at, niche, left, right)) = self.levels[0].niche(wall).filter(|(_, niche, ..)| niche.y < wall) {
             self.choose(0, niche, left, right);
             let top = match self.levels[0].choices.first().copied() {
                 Some(choice) => self.place(choice),
-                None => Stretch { y: left.min(right), ..niche },
+                None => SkylinePart { y: left.min(right), ..niche },
             };
             self.raise(0, at, top);
             self.levels.swap(0, 1);
@@ -131,7 +131,7 @@ impl<'a> OneShelf<'a> {
     }
 
     /// An empty bin, and members whose areas count as drawn.
-    fn begin(&mut self, load: &[u32], mut draw: Option<&mut Draw>) {
+    fn begin(&mut self, load: &[u32], mut random: Option<&mut Random>) {
         self.left.clear();
         self.placed.clear();
         for &kind in load {
@@ -139,12 +139,12 @@ impl<'a> OneShelf<'a> {
                 last.count += 1;
                 continue;
             }
-            let factor = draw.as_mut().map_or(1024, |draw| 512 + i64::from(draw.below(1024) as u32));
+            let factor = random.as_mut().map_or(1024, |random| 512 + i64::from(random.below(1024) as u32));
             let size = self.kinds.at(kind);
             let score = (size.parts * factor) << 12;
             self.left.push(Member { kind, count: 1, score, ways: size.ways, many: size.many });
         }
-        let whole = Stretch { x: 0, y: 0, w: self.kinds.width };
+        let whole = SkylinePart { x: 0, y: 0, w: self.kinds.width };
         let first = self.level(0);
         first.skyline.clear();
         first.skyline.push(whole);
@@ -158,7 +158,7 @@ impl<'a> OneShelf<'a> {
     }
 
     /// Takes a member and gives the skyline above it.
-    fn place(&mut self, choice: Choice) -> Stretch {
+    fn place(&mut self, choice: Choice) -> SkylinePart {
         let Choice { member, top, d, .. } = choice;
         self.left[member].count -= 1;
         self.placed.push((self.left[member].kind, Rect { x: top.x, y: top.y - d, w: top.w, d }));
@@ -194,7 +194,7 @@ impl<'a> OneShelf<'a> {
         if given_up > slack || self.work > self.stop_at {
             return false;
         }
-        self.raise(depth, at, Stretch { y: lower, ..niche });
+        self.raise(depth, at, SkylinePart { y: lower, ..niche });
         self.descend(depth + 1, members, slack - given_up)
     }
 
@@ -213,7 +213,7 @@ impl<'a> OneShelf<'a> {
     }
 
     /// All ways to fill the niche, best first: without a gap, then level with a neighbour, then large.
-    fn choose(&mut self, depth: usize, niche: Stretch, left: i64, right: i64) {
+    fn choose(&mut self, depth: usize, niche: SkylinePart, left: i64, right: i64) {
         const STEP: i64 = 1 << 50;
         let high = self.kinds.depth - niche.y;
         let choices = &mut self.levels[depth].choices;
@@ -235,23 +235,23 @@ impl<'a> OneShelf<'a> {
                 // The place among the choices makes every score another.
                 let place = i64::from(choices.len() as u32).min(4095);
                 let score = STEP * rank + member.score + 4095 - place;
-                choices.push(Choice { score, member: at, top: Stretch { x, y, w }, d });
+                choices.push(Choice { score, member: at, top: SkylinePart { x, y, w }, d });
             }
         }
         choices.sort_unstable_by_key(|choice| -choice.score);
     }
 
     /// The skyline of the next level: stretch `at`, or one end of it, at a new height.
-    fn raise(&mut self, depth: usize, at: usize, top: Stretch) {
+    fn raise(&mut self, depth: usize, at: usize, top: SkylinePart) {
         self.level(depth + 1);
         let (before, after) = self.levels.split_at_mut(depth + 1);
         let (old, next) = (&before[depth].skyline, &mut after[0].skyline);
         let (niche, end) = (old[at], top.x + top.w);
         next.clear();
         next.extend_from_slice(&old[..at]);
-        append(next, Stretch { w: top.x - niche.x, ..niche });
+        append(next, SkylinePart { w: top.x - niche.x, ..niche });
         append(next, top);
-        append(next, Stretch { x: end, w: niche.x + niche.w - end, ..niche });
+        append(next, SkylinePart { x: end, w: niche.x + niche.w - end, ..niche });
         if let Some((&first, rest)) = old[at + 1..].split_first() {
             append(next, first);
             next.extend_from_slice(rest);
@@ -260,7 +260,7 @@ impl<'a> OneShelf<'a> {
 }
 
 /// Adds a stretch to the right end of a skyline.
-fn append(skyline: &mut Vec<Stretch>, next: Stretch) {
+fn append(skyline: &mut Vec<SkylinePart>, next: SkylinePart) {
     match skyline.last_mut() {
         _ if next.w == 0 => {}
         Some(last) if last.y == next.y => last.w += next.w,
@@ -273,13 +273,13 @@ mod tests {
     use super::*;
 
     #[track_caller]
-    fn check(bin: (i64, i64), items: &[(i64, i64)], expected: Found) {
+    fn check(bin: (i64, i64), items: &[(i64, i64)], expected: LoadOutcome) {
         let kinds = Kinds::new(bin.0, bin.1, items, &crate::fit::Cancel::default()).unwrap();
         let mut load = kinds.of.clone();
         load.sort_unstable();
         let mut shelf = OneShelf::new(&kinds);
         assert_eq!(shelf.pack(&load, 2), expected, "{items:?} in {bin:?}");
-        if expected != Found::Packed {
+        if expected != LoadOutcome::Packed {
             return;
         }
         let ground = Rect { x: 0, y: 0, w: kinds.width, d: kinds.depth };
@@ -293,14 +293,14 @@ mod tests {
 
     #[test]
     fn a_wheel_around_a_hole_is_found() {
-        check((3, 3), &[(2, 1); 4], Found::Packed);
-        check((5, 5), &[(3, 2), (3, 2), (3, 2), (3, 2), (1, 1)], Found::Packed);
+        check((3, 3), &[(2, 1); 4], LoadOutcome::Packed);
+        check((5, 5), &[(3, 2), (3, 2), (3, 2), (3, 2), (1, 1)], LoadOutcome::Packed);
     }
 
     #[test]
     fn what_cannot_fit_is_given_up_for_good() {
-        check((3, 3), &[(2, 2), (2, 2)], Found::Never);
-        check((7, 7), &[(4, 4), (4, 3), (3, 4), (4, 1)], Found::Never);
+        check((3, 3), &[(2, 2), (2, 2)], LoadOutcome::Never);
+        check((7, 7), &[(4, 4), (4, 3), (3, 4), (4, 1)], LoadOutcome::Never);
     }
 
     #[test]
@@ -309,7 +309,7 @@ mod tests {
         let mut shelf = OneShelf::new(&kinds);
         let mut most = 0;
         for seed in 0..20 {
-            shelf.fill(&[0, 1, 2], &mut Draw::new(seed));
+            shelf.fill(&[0, 1, 2], &mut Random::new(seed));
             most = most.max(shelf.placed().iter().map(|(_, spot)| spot.area()).sum());
         }
         assert_eq!(most, 12);

@@ -5,9 +5,9 @@
 
 use std::cmp::Reverse;
 
-use super::super::problem::Rect;
-use super::super::work::{Cancel, Cancelled};
-use super::kinds::{Kind, Kinds};
+use super::kinds::{ItemKind, Kinds};
+use crate::fit::problem::Rect;
+use crate::fit::work::{Cancel, Cancelled};
 
 /// Items are taken in rounds of about so many, large and small ones in each.
 const ROUND: usize = 1_000;
@@ -16,7 +16,7 @@ const STAY_OPEN: usize = 24;
 
 /// The order in which items are placed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Order {
+pub(super) enum ItemOrder {
     Area,
     /// By the longer side.
     Longest,
@@ -26,10 +26,10 @@ pub(super) enum Order {
     Around,
 }
 
-impl Order {
+impl ItemOrder {
     pub(super) const OTHERS: [Self; 3] = [Self::Longest, Self::Shortest, Self::Around];
 
-    const fn key(self, kind: &Kind) -> i128 {
+    const fn key(self, kind: &ItemKind) -> i128 {
         match self {
             Self::Area => kind.area,
             Self::Longest => (kind.w as i128) << 64 | kind.d as i128,
@@ -52,7 +52,7 @@ struct Open {
 }
 
 /// What stands in each bin.
-pub(super) fn start(kinds: &Kinds, order: Order, cancel: &Cancel) -> Result<Vec<Filled>, Cancelled> {
+pub(super) fn start(kinds: &Kinds, order: ItemOrder, cancel: &Cancel) -> Result<Vec<Filled>, Cancelled> {
     let mut items = kinds.of.clone();
     items.sort_by_key(|&kind| (Reverse(order.key(kinds.at(kind))), kind));
     let mut bins: Vec<Filled> = Vec::new();
@@ -86,7 +86,7 @@ pub(super) fn start(kinds: &Kinds, order: Order, cancel: &Cancel) -> Result<Vec<
 }
 
 /// The spot with the lowest top; of equals, the one that shuts off the least ground.
-fn lowest(kinds: &Kinds, bin: &Open, size: &Kind) -> Option<Rect> {
+fn lowest(kinds: &Kinds, bin: &Open, size: &ItemKind) -> Option<Rect> {
     if kinds.area() - bin.filled < size.area {
         return None;
     }
@@ -140,7 +140,7 @@ mod tests {
     fn every_order_packs_everything_once_and_without_overlap() {
         let items: Vec<(i64, i64)> = (0..200).map(|n| (1 + n * 37 % 61, 1 + n * 53 % 67)).collect();
         let kinds = Kinds::new(90, 70, &items, &Cancel::default()).unwrap();
-        for order in [Order::Area, Order::Longest, Order::Shortest, Order::Around] {
+        for order in [ItemOrder::Area, ItemOrder::Longest, ItemOrder::Shortest, ItemOrder::Around] {
             let bins = start(&kinds, order, &Cancel::default()).unwrap();
             let mut packed: Vec<u32> = bins.iter().flatten().map(|&(kind, _)| kind).collect();
             packed.sort_unstable();

@@ -85,14 +85,19 @@ pub enum Change {
 }
 
 /// Why there is no such year.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NoNextYear {
-    #[error("the season has no date to go by: nothing is sown in it and it knows no frost")]
+    /// Nothing is sown in it and it knows no frost.
     NoDates,
-    #[error("{0} is the season's own year")]
+    /// It is the season's own.
     SameYear(i32),
-    #[error(transparent)]
-    Edit(#[from] EditError),
+    Edit(EditError),
+}
+
+impl From<EditError> for NoNextYear {
+    fn from(why: EditError) -> Self {
+        Self::Edit(why)
+    }
 }
 
 /// The year a season belongs to: its frost's, else the one in which most sowings go out, the earlier of

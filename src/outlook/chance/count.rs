@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::{Datelike as _, TimeDelta};
 
-use crate::fit::{Cancel, Cancelled, Crowd, Found, Judged, Progress};
+use crate::fit::{Cancel, Cancelled, Demand, FoundPatterns, Judged, Progress};
 use crate::season::Season;
 
 use super::super::question::date_of;
@@ -51,11 +51,11 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
     Ok(Counted { monday, weeks, draws: of_draws, likely })
 }
 
-/// Crowds judged before, by one thread; the answer is the same whether they were or not.
+/// Demands judged before, by one thread; the answer is the same whether they were or not.
 #[derive(Default)]
 struct JudgedBefore {
     judged: BTreeMap<Vec<(usize, u32)>, Judged>,
-    found: Found,
+    found: FoundPatterns,
 }
 
 struct Sheet<'a> {
@@ -121,18 +121,18 @@ impl Sheet<'_> {
         let kinds = self.table.weights.len();
         let mut of_parts: BTreeMap<usize, Vec<Vec<(usize, u32)>>> = BTreeMap::new();
         for day in days {
-            let mut crowds: BTreeMap<usize, Vec<(usize, u32)>> = BTreeMap::new();
+            let mut demands: BTreeMap<usize, Vec<(usize, u32)>> = BTreeMap::new();
             for (kind, &number) in day.iter().enumerate().filter(|(_, number)| **number > 0) {
-                crowds.entry(self.table.crowds.part_of(kind)).or_default().push((kind, number));
+                demands.entry(self.table.days.part_of(kind)).or_default().push((kind, number));
             }
-            for (part, crowd) in crowds {
-                of_parts.entry(part).or_default().push(crowd);
+            for (part, demand) in demands {
+                of_parts.entry(part).or_default().push(demand);
             }
         }
         let mut week = Judged::default();
-        for crowds in of_parts.into_values() {
+        for demands in of_parts.into_values() {
             let mut fullest = vec![0_u32; kinds];
-            for &(kind, number) in crowds.iter().flatten() {
+            for &(kind, number) in demands.iter().flatten() {
                 if let Some(most) = fullest.get_mut(kind) {
                     *most = number.max(*most);
                 }
@@ -142,9 +142,9 @@ impl Sheet<'_> {
             if self.has_plenty(&all) {
                 continue;
             }
-            for crowd in fullest_of(crowds) {
+            for demand in fullest_of(demands) {
                 let JudgedBefore { judged, found } = &mut self.memory;
-                let judged = *judged.entry(crowd).or_insert_with_key(|crowd| self.table.crowds.judge(crowd, found));
+                let judged = *judged.entry(demand).or_insert_with_key(|demand| self.table.days.judge(demand, found));
                 week.proven |= judged.proven;
                 week.open |= judged.open;
             }
@@ -152,22 +152,22 @@ impl Sheet<'_> {
         week
     }
 
-    fn has_plenty(&self, crowd: &Crowd) -> bool {
-        self.table.crowds.has_plenty(crowd)
+    fn has_plenty(&self, demand: &Demand) -> bool {
+        self.table.days.has_plenty(demand)
     }
 }
 
 /// Without those that are part of another.
-fn fullest_of(mut crowds: Vec<Vec<(usize, u32)>>) -> Vec<Vec<(usize, u32)>> {
-    crowds.sort_unstable();
-    crowds.dedup();
-    let number_in = |crowd: &[(usize, u32)], kind: usize| {
-        crowd.binary_search_by_key(&kind, |(own, _)| *own).ok().and_then(|at| crowd.get(at)).map_or(0, |(_, n)| *n)
+fn fullest_of(mut demands: Vec<Vec<(usize, u32)>>) -> Vec<Vec<(usize, u32)>> {
+    demands.sort_unstable();
+    demands.dedup();
+    let number_in = |demand: &[(usize, u32)], kind: usize| {
+        demand.binary_search_by_key(&kind, |(own, _)| *own).ok().and_then(|at| demand.get(at)).map_or(0, |(_, n)| *n)
     };
     let within = |a: &[(usize, u32)], b: &[(usize, u32)]| a.iter().all(|&(kind, number)| number <= number_in(b, kind));
-    let is_part = |crowd: &Vec<(usize, u32)>| crowds.iter().any(|other| other != crowd && within(crowd, other));
-    let kept: Vec<bool> = crowds.iter().map(|crowd| !is_part(crowd)).collect();
-    crowds.into_iter().zip(kept).filter_map(|(crowd, kept)| kept.then_some(crowd)).collect()
+    let is_part = |demand: &Vec<(usize, u32)>| demands.iter().any(|other| other != demand && within(demand, other));
+    let kept: Vec<bool> = demands.iter().map(|demand| !is_part(demand)).collect();
+    demands.into_iter().zip(kept).filter_map(|(demand, kept)| kept.then_some(demand)).collect()
 }
 
 impl Counted {
@@ -223,7 +223,7 @@ mod tests {
 
     #[test]
     fn days_that_are_part_of_another_are_left_out() {
-        let crowds = vec![vec![(0, 2)], vec![(0, 2), (3, 1)], vec![(0, 3)], vec![(0, 2)]];
-        assert_eq!(fullest_of(crowds), [vec![(0, 2), (3, 1)], vec![(0, 3)]]);
+        let demands = vec![vec![(0, 2)], vec![(0, 2), (3, 1)], vec![(0, 3)], vec![(0, 2)]];
+        assert_eq!(fullest_of(demands), [vec![(0, 2), (3, 1)], vec![(0, 3)]]);
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::fit::{Counted, Days, Kind, RegionSet};
+use crate::fit::{Counted, Days, DemandKind, RegionSet};
 use crate::forecast::{Forecast, Shape, Stay};
 use crate::season::{PartOfDay, RimShape, Role, Season, TrayKey};
 use crate::units::DateSpan;
@@ -23,7 +23,7 @@ pub(super) struct KindRun {
 /// Some stays by kind; the kinds are numbered among themselves.
 pub(super) struct Kinds {
     /// With what one weighs in the counts of its pool.
-    pub(super) kinds: Vec<(Kind, u32)>,
+    pub(super) kinds: Vec<(DemandKind, u32)>,
     pub(super) runs: Vec<KindRun>,
 }
 
@@ -43,7 +43,7 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
     };
     let mut known: BTreeMap<Alike, usize> = BTreeMap::new();
     let mut counts: BTreeMap<(usize, Days), u32> = BTreeMap::new();
-    let mut kinds: Vec<(Kind, u32)> = Vec::new();
+    let mut kinds: Vec<(DemandKind, u32)> = Vec::new();
     let hardens = hardening(room, &forecast);
     for (ItemOf { parts, tray }, item) in question.items.iter().zip(&question.problem.items) {
         let pieces = parts.iter().flat_map(|part| pieces(part, forecast.stays.get(part.stay), hardens.get(tray)));
@@ -63,7 +63,7 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
                 centres: weight(stay),
             };
             let kind = *known.entry(alike).or_insert_with(|| {
-                let kind = Kind {
+                let kind = DemandKind {
                     w: phase.w,
                     d: phase.d,
                     grams,

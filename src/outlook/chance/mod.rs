@@ -1,6 +1,6 @@
 //! How likely each week is too full, from many seasons drawn between early and late.
 //!
-//! No season is solved: each drawn day is so many trays of each kind, and `fit::Crowds` says whether a
+//! No season is solved: each drawn day is so many trays of each kind, and `fit::ManyDays` says whether a
 //! bound proves it too full, whether a packing of that day shows that it fits, or neither. So what
 //! is *proven* is never more often than the truth, and *at most* never less. A place counts as having
 //! room on a day if all that shares shelves with it is packed; or if only places that are proven too

@@ -7,7 +7,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 use std::thread;
 
-use crate::fit::{Cancel, Cancelled, Crowds, Kind};
+use crate::fit::{Cancel, Cancelled, DemandKind, ManyDays};
 use crate::forecast::{Bunch, Chances, Scenario, Stay};
 use crate::season::{Library, Season};
 
@@ -18,7 +18,7 @@ use super::drawn::Draws;
 use super::kinds::{KindRun, Kinds, POOLS, kinds};
 
 pub(super) struct Table {
-    pub(super) crowds: Crowds,
+    pub(super) days: ManyDays,
     /// By kind: the number of its pool and what one weighs there.
     pub(super) weights: Vec<(u8, u32)>,
     pub(super) courses: Courses,
@@ -89,10 +89,10 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let most = most(&courses, kinds.len());
     let weights = kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect();
     let kinds = kinds.into_iter().map(|(kind, _)| kind).collect();
-    let crowds = Crowds::new(room.limits(), kinds, most, cancel);
+    let days = ManyDays::new(room.limits(), kinds, most, cancel);
     cancel.check()?;
     Ok(Table {
-        crowds,
+        days,
         weights,
         span: courses.span(),
         courses,
@@ -102,8 +102,8 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
 }
 
 /// Numbers the kinds of all courses together, in the order in which they come.
-fn numbered(made: &mut [Kinds]) -> (Vec<(Kind, u32)>, Vec<Vec<KindRun>>) {
-    let mut known: BTreeMap<(Kind, u32), usize> = BTreeMap::new();
+fn numbered(made: &mut [Kinds]) -> (Vec<(DemandKind, u32)>, Vec<Vec<KindRun>>) {
+    let mut known: BTreeMap<(DemandKind, u32), usize> = BTreeMap::new();
     let mut all = Vec::new();
     let mut courses = Vec::new();
     for of in made {

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::season::EditError;
 use crate::store::library::{LineCol, NoSuchSource};
+use crate::words;
 
 use super::{FORMAT, VERSION};
 
@@ -39,7 +40,7 @@ pub enum FileErrorKind {
     Twice { what: String },
     #[error(transparent)]
     NoSuchSource(NoSuchSource),
-    #[error("{of}: {why}")]
+    #[error("{of}: {}", words::refusal(why))]
     Edit { of: String, why: Box<EditError> },
 }
 

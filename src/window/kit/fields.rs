@@ -13,6 +13,7 @@ use crate::units::{DateSpan, read_date};
 use crate::window::action::Action;
 use crate::window::kit::calendar::pick_ui;
 use crate::window::theme::{self, Palette};
+use crate::words;
 
 pub(in crate::window) const LABEL_PT: f32 = 148.0;
 pub(in crate::window) const FIELD_PT: f32 = 120.0;
@@ -63,7 +64,7 @@ pub(in crate::window) struct Field<'a> {
 /// An edit that the season would take, or why it wouldn't.
 pub(in crate::window) fn tried(season: &Season, edit: impl Into<Edit>) -> Result<Action, String> {
     let edit = edit.into();
-    season.clone().apply(&edit).map_err(|why| why.to_string())?;
+    season.may(&edit).map_err(|why| words::refusal(&why))?;
     Ok(Action::Edit(edit))
 }
 

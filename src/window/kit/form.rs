@@ -6,7 +6,9 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use egui::{Id, Key, Ui};
 
+use crate::season::EditError;
 use crate::units::{LengthUnit, Measure, read_date};
+use crate::words;
 
 use crate::window::kit::calendar::pick_ui;
 use crate::window::kit::fields::{reason_ui, row_ui, text_ui};
@@ -83,6 +85,11 @@ impl<'a> Reader<'a> {
 
     pub(in crate::window) fn fault(&mut self, name: &str, why: &str) {
         self.faults.insert(name.to_owned(), why.to_owned());
+    }
+
+    /// The season's reason, beside the field that it names.
+    pub(in crate::window) fn refused(&mut self, why: &EditError) {
+        self.fault(words::field(why.field), &words::refusal(why));
     }
 
     pub(in crate::window) fn date(&mut self, name: &str, shown: &str, near: NaiveDate) -> Option<NaiveDate> {

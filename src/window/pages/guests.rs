@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, NaiveDate};
 use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
-use crate::season::{Edit, EditLabel, Guest, GuestId, Op, Role, Season};
+use crate::season::{Edit, EditLabel, FieldId, Guest, GuestId, Op, Role};
 use crate::units::{DateSpan, LengthUnit, Size, size_text};
 use crate::words;
 
@@ -18,12 +18,12 @@ use crate::window::pages::sowings::whole;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
-const NAME: &str = "What it is";
-const SIZE: &str = "Room for each";
+const NAME: &str = words::field(FieldId::GuestName);
+const SIZE: &str = words::field(FieldId::GuestWidth);
 const HEIGHT: &str = "Height";
-const NUMBER: &str = "How many";
-const FROM: &str = "Here from";
-const UNTIL: &str = "Gone on";
+const NUMBER: &str = words::field(FieldId::GuestNumber);
+const FROM: &str = words::field(FieldId::GuestFrom);
+const UNTIL: &str = words::field(FieldId::GuestUntil);
 /// Days that a new one is taken to stay, until the grower says.
 const USUAL_STAY: u64 = 60;
 
@@ -81,7 +81,8 @@ impl Shown {
     }
 
     /// The guest as it is typed, or what is wrong with each field.
-    fn read(&self, form: &Form, of: (GuestId, Role, bool), unit: LengthUnit) -> Result<Guest, Faults> {
+    fn read(&self, form: &Form, of: (GuestId, Role, bool), scene: &Scene<'_>) -> Result<Guest, Faults> {
+        let (season, unit) = (scene.season, scene.unit);
         let mut reader = Reader::new(form);
         let name = reader.read(NAME, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
         let size = reader.read(SIZE, &self.size, |text| Size::parse(text, Some(unit)).map_err(|why| why.to_string()));
@@ -99,18 +100,8 @@ impl Shown {
         let (Some(size), Some(number), Some(span)) = (size, number, span) else { return Err(reader.faults) };
         let (id, role, light) = of;
         let guest = Guest { id, name, size, height, number, span, role, light };
-        // Tried on nothing: a guest depends on nothing else in its season.
-        let tried = |guest: &Guest| Season::new("trial").apply(&Op::PutGuest(guest.clone()).into()).err();
-        if let Some(why) = tried(&guest) {
-            let named = Guest { name: "named".to_owned(), ..guest.clone() };
-            let one = Guest { number: 1, ..named.clone() };
-            let field = match (tried(&named), tried(&one)) {
-                (None, _) => NAME,
-                (_, None) => NUMBER,
-                (_, Some(crate::season::EditError::OutOfRange { what: "a year", .. })) => UNTIL,
-                _ => SIZE,
-            };
-            reader.fault(field, &why.to_string());
+        if let Err(why) = season.may(&Op::PutGuest(guest.clone()).into()) {
+            reader.refused(&why);
         }
         if reader.faults.is_empty() { Ok(guest) } else { Err(reader.faults) }
     }
@@ -192,7 +183,7 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, actions: &mut V
     let shown = Shown::new(scene);
     let form = page.forms.entry(None).or_default();
     let id = GuestId(scene.season.next_id());
-    let read = shown.read(form, (id, page.role, page.light), scene.unit);
+    let read = shown.read(form, (id, page.role, page.light), scene);
     let mut faults = read.as_ref().err().cloned().unwrap_or_default();
     if !form.has(NAME) {
         faults.remove(NAME);
@@ -203,8 +194,7 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, actions: &mut V
         named.set(NAME, "new");
     }
     let of = (id, page.role, page.light);
-    let drawn =
-        shown.read(&named, of, scene.unit).or_else(|faults| shown.read(&named.without(&faults), of, scene.unit));
+    let drawn = shown.read(&named, of, scene).or_else(|faults| shown.read(&named.without(&faults), of, scene));
     let form_ui = |ui: &mut Ui, page: &mut GuestsPage| {
         let form = page.forms.entry(None).or_default();
         fields_ui(ui, form, &shown, &faults, None);
@@ -247,14 +237,14 @@ fn guest_ui(ui: &mut Ui, scene: &Scene<'_>, guest: &Guest, page: &mut GuestsPage
     let shown = Shown::of(guest);
     let form = page.forms.entry(Some(guest.id)).or_default();
     let of = (guest.id, guest.role, guest.light);
-    let read = shown.read(form, of, scene.unit);
+    let read = shown.read(form, of, scene);
     let faults = read.as_ref().err().cloned().unwrap_or_default();
-    let drawn = read.or_else(|faults| shown.read(&form.without(&faults), of, scene.unit));
+    let drawn = read.or_else(|faults| shown.read(&form.without(&faults), of, scene));
     let form_ui = |ui: &mut Ui, page: &mut GuestsPage| {
         let form = page.forms.entry(Some(guest.id)).or_default();
         fields_ui(ui, form, &shown, &faults, Some(guest.id));
         if form.is_left(ui)
-            && let Ok(guest) = shown.read(form, of, scene.unit)
+            && let Ok(guest) = shown.read(form, of, scene)
         {
             actions.push(Action::Edit(Op::PutGuest(guest).into()));
             *form = Form::default();

@@ -6,6 +6,7 @@ use egui::{Button, Frame, Id, Label, Margin, RichText, ScrollArea, Ui, vec2};
 
 use crate::forecast::{NextYear, forecast, next_year, year_of};
 use crate::units::DATE_YEARS;
+use crate::words;
 use crate::words::Words;
 
 use crate::window::action::Action;
@@ -108,7 +109,7 @@ impl NextYearPage {
 /// In the names of the new season: plants and containers are looked up where they will be.
 fn said(scene: &Scene<'_>, year: i32) -> Result<Said, String> {
     let NextYear { season, changes, .. } =
-        next_year(scene.season, scene.library, year).map_err(|why| why.to_string())?;
+        next_year(scene.season, scene.library, year).map_err(|why| words::no_next_year(&why))?;
     let forecast = forecast(&season, scene.library);
     let words = Words { season: &season, library: scene.library, forecast: &forecast, unit: scene.unit };
     let changes = changes.iter().map(|change| words.change(change)).collect();

@@ -4,7 +4,7 @@
 use egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
-use crate::season::{Op, Rack, Sowing, ZoneKind};
+use crate::season::{FieldId, Op, Rack, Sowing, ZoneKind};
 use crate::units::read_date;
 use crate::words;
 
@@ -66,7 +66,7 @@ pub(in crate::window) fn start_ui(
 fn shelves_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, actions: &mut Vec<Action>) {
     let key = (Owner::Season, "name", 0);
     let shown = scene.season.name();
-    let field = Field { key, label: "Name of the season", shown, hint: "", width: WIDE_PT };
+    let field = Field { key, label: words::field(FieldId::SeasonName), shown, hint: "", width: WIDE_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| tried(scene.season, Op::Rename(text.to_owned())));
     title_ui(ui, "1  Shelves");
     racks_ui(ui, scene, actions);

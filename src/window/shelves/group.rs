@@ -4,6 +4,7 @@ use crate::outlook::spot_of;
 use crate::season::{Edit, EditLabel, Op, Spot, TrayKey};
 use crate::units::Length;
 use crate::window::scene::{Placed, Scene};
+use crate::words;
 
 use super::spots::{Plan, counts_from, plan, size_turned};
 
@@ -19,7 +20,7 @@ pub(in crate::window) fn chosen<'a>(scene: &Scene<'a>) -> Vec<Placed<'a>> {
 pub(super) fn together(scene: &Scene<'_>, wanted: &[(Placed<'_>, Spot)], label: EditLabel) -> Result<Edit, String> {
     let mut trial = scene.season.clone();
     for (_, spot) in wanted {
-        trial.apply(&Op::PutSpot(*spot).into()).map_err(|why| why.to_string())?;
+        trial.apply(&Op::PutSpot(*spot).into()).map_err(|why| words::refusal(&why))?;
     }
     let then = Scene { season: &trial, ..*scene };
     let mut ops = Vec::new();

@@ -1,23 +1,24 @@
 //! A container as it is typed.
 
 use crate::season::{
-    Container, ContainerKey, ContainerKind, EditError, Flat, Library, Op, Plug, Pot, RimShape, Season, Sourced,
+    Container, ContainerKey, ContainerKind, FieldId, Flat, Library, Op, Plug, Pot, RimShape, Season, Sourced,
 };
-use crate::units::{Length, LengthUnit, Measure, Size, Typed, Volume, size_text};
+use crate::units::{LengthUnit, Measure, Size, Typed, Volume, size_text};
 use crate::window::kit::form::{Faults, Form, Reader, length_or_none};
 use crate::window::pages::sowings::{whole, whole_or_none};
+use crate::words;
 
-pub(super) const NAME: &str = "Name";
-pub(super) const SIZE: &str = "Outer size";
-pub(super) const FLOOR: &str = "Floor inside";
-pub(super) const HEIGHT: &str = "Height";
-pub(super) const ROWS: &str = "Rows of cells";
+pub(super) const NAME: &str = words::field(FieldId::ContainerName);
+pub(super) const SIZE: &str = words::field(FieldId::ContainerWidth);
+pub(super) const FLOOR: &str = words::field(FieldId::FloorWidth);
+pub(super) const HEIGHT: &str = words::field(FieldId::ContainerHeight);
+pub(super) const ROWS: &str = words::field(FieldId::CellRows);
 pub(super) const IN_ROW: &str = "Cells in a row";
-pub(super) const CELLS: &str = "Cells in all";
-pub(super) const CELL_TOP: &str = "Width of a cell";
-pub(super) const VOLUME: &str = "Volume of one";
-pub(super) const TOP: &str = "Across the rim";
-pub(super) const BASE: &str = "Across the base";
+pub(super) const CELLS: &str = words::field(FieldId::Cells);
+pub(super) const CELL_TOP: &str = words::field(FieldId::CellWidth);
+pub(super) const VOLUME: &str = words::field(FieldId::CellVolume);
+pub(super) const TOP: &str = words::field(FieldId::PotWidth);
+pub(super) const BASE: &str = words::field(FieldId::PotBase);
 pub(super) const PER_FLAT: &str = "Pots to a flat";
 pub(super) const NOTE: &str = "Note";
 
@@ -126,12 +127,12 @@ impl Shown {
         key: ContainerKey,
         kind: Kind,
         before: Option<&Container>,
-        unit: LengthUnit,
+        (season, unit): (&Season, LengthUnit),
     ) -> Result<Container, Faults> {
         let mut reader = Reader::new(form);
         let name = reader.read(NAME, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
         let note = reader.read(NOTE, &self.note, |text| Ok(text.to_owned())).unwrap_or_default();
-        let height = reader.read(HEIGHT, &self.height, |text| length_or_none(text, unit)?.map(within).transpose());
+        let height = reader.read(HEIGHT, &self.height, |text| length_or_none(text, unit));
         let kind = match kind {
             Kind::Cells => self.plug(&mut reader, unit).map(ContainerKind::Plug),
             Kind::Open => self.flat(&mut reader, unit).map(ContainerKind::Flat),
@@ -143,16 +144,8 @@ impl Shown {
         if let Some(before) = before {
             keep_sources(&mut container.kind, &before.kind);
         }
-        // Tried on nothing: a container depends on nothing else in its season.
-        if let Err(why) = Season::new("trial").apply(&Op::PutContainer(container.clone()).into()) {
-            let field = match &why {
-                EditError::NoName | EditError::TooLong { .. } => NAME,
-                EditError::NotInOrder { what: "a volume", .. } => VOLUME,
-                EditError::OutOfRange { what: "a cell's width", .. } => CELL_TOP,
-                EditError::OutOfRange { what: "the number of cells", .. } => CELLS,
-                _ => SIZE,
-            };
-            reader.fault(field, &why.to_string());
+        if let Err(why) = season.may(&Op::PutContainer(container.clone()).into()) {
+            reader.refused(&why);
         }
         if reader.faults.is_empty() { Ok(container) } else { Err(reader.faults) }
     }
@@ -172,11 +165,11 @@ impl Shown {
                     reader.fault(CELLS, &format!("{rows} rows of {in_row} are {all} cells, found {found}"));
                     return None;
                 }
-                let Some(all) = u16::try_from(all).ok().filter(|all| (1..=5_000).contains(all)) else {
-                    reader.fault(ROWS, &format!("the number of cells must be from 1 to 5000, found {all}"));
+                let Ok(cells) = u16::try_from(all) else {
+                    reader.fault(ROWS, &format!("found {all} cells, which is too many"));
                     return None;
                 };
-                (all, Some((rows, in_row)))
+                (cells, Some((rows, in_row)))
             }
             (None, None, Some(cells)) => (cells, None),
             (None, None, None) => {
@@ -201,10 +194,9 @@ impl Shown {
     }
 
     fn pot(&self, reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> {
-        let top = reader.read(TOP, &self.top, |text| {
-            Measure::parse_length(text, Some(unit)).map_err(|why| why.to_string()).and_then(within)
-        });
-        let bottom = reader.read(BASE, &self.base, |text| length_or_none(text, unit)?.map(within).transpose());
+        let top =
+            reader.read(TOP, &self.top, |text| Measure::parse_length(text, Some(unit)).map_err(|why| why.to_string()));
+        let bottom = reader.read(BASE, &self.base, |text| length_or_none(text, unit));
         let volume = reader.read(VOLUME, &self.volume, volume_or_none);
         let per_flat = reader.read(PER_FLAT, &self.per_flat, |text| {
             if text.is_empty() { Ok(None) } else { whole::<u16>(text).map(Some) }
@@ -220,16 +212,7 @@ impl Shown {
 }
 
 fn size(text: &str, unit: LengthUnit) -> Result<Size, String> {
-    let size = Size::parse(text, Some(unit)).map_err(|why| why.to_string())?;
-    Ok(Size { width: within(size.width)?, depth: within(size.depth)? })
-}
-
-/// As large as a container may be.
-fn within(length: Measure) -> Result<Measure, String> {
-    if (Length::from_mm(5)..=Length::from_mm(5_000)).contains(&length.value()) {
-        return Ok(length);
-    }
-    Err(format!("must be from 5 mm to 5 m, found {}", length.typed()))
+    Size::parse(text, Some(unit)).map_err(|why| why.to_string())
 }
 
 /// A bare number is in millilitres.

@@ -141,7 +141,7 @@ fn add_form_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, action
     let shown = Shown::new(scene.unit);
     let form = page.forms.entry(None).or_default();
     let key = free_key(scene.season, scene.library, form.text(draft::NAME, "").trim());
-    let read = shown.read(form, key, page.kind, None, scene.unit);
+    let read = shown.read(form, key, page.kind, None, (scene.season, scene.unit));
     let mut faults = read.as_ref().err().cloned().unwrap_or_default();
     let unnamed = !form.has(draft::NAME);
     if unnamed {
@@ -172,7 +172,7 @@ fn drawn_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
     let shown = Shown::new(scene.unit);
     let mut named = page.forms.get(&None).cloned().unwrap_or_default();
     named.set(draft::NAME, "new");
-    let read = |form: &Form| shown.read(form, ContainerKey::new("new"), page.kind, None, scene.unit);
+    let read = |form: &Form| shown.read(form, ContainerKey::new("new"), page.kind, None, (scene.season, scene.unit));
     if let Ok(container) = read(&named).or_else(|faults| read(&named.without(&faults))) {
         told_ui(ui, scene, &container, &mut page.shelves);
     }
@@ -232,7 +232,7 @@ fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut Containers
     };
     let shown = Shown::of(own);
     let key = Some(own.key.clone());
-    let read = |form: &Form| shown.read(form, own.key.clone(), kind, Some(own), scene.unit);
+    let read = |form: &Form| shown.read(form, own.key.clone(), kind, Some(own), (scene.season, scene.unit));
     let form = page.forms.entry(key.clone()).or_default();
     let typed = read(form);
     let faults = typed.as_ref().err().cloned().unwrap_or_default();

@@ -1,13 +1,15 @@
 //! A crop as it is typed: each figure that is changed becomes the grower's own; the others keep
 //! their source.
 
-use crate::season::{Crop, DayRange, GrowthPoint, Hardening, LatestWeeks, MovingOn, Op, Season, Sourced};
+use crate::season::{Crop, DayRange, FieldId, GrowthPoint, Hardening, LatestWeeks, MovingOn, Op, Sourced};
 use crate::units::{Length, LengthUnit, Typed};
 use crate::window::kit::form::{Faults, Form, Reader};
 use crate::window::pages::sowings::{whole, whole_or_none};
+use crate::window::scene::Scene;
+use crate::words;
 
-pub(super) const NAME: &str = "Name of the crop";
-pub(super) const GERMINATION: &str = "Germination, %";
+pub(super) const NAME: &str = words::field(FieldId::CropName);
+pub(super) const GERMINATION: &str = words::field(FieldId::CropGermination);
 pub(super) const UP: [&str; 3] = ["Up, early", "Up, likely", "Up, late"];
 pub(super) const LEAVES: &str = "True leaves needed";
 pub(super) const DUE: [&str; 3] = ["Moving on, early", "Moving on, likely", "Moving on, late"];
@@ -44,11 +46,26 @@ impl Curve {
 
     /// Names of the two fields of a point.
     pub(super) fn fields(self, at: usize) -> [String; 2] {
+        [self.week_field(at), self.size_field(at)]
+    }
+
+    fn week_field(self, at: usize) -> String {
+        format!("Week of {} {}", self.what(), at + 1)
+    }
+
+    fn size_field(self, at: usize) -> String {
         let what = match self {
             Self::Height => "Height",
             Self::Spread => "Spread",
         };
-        [format!("Week of {} {}", what.to_lowercase(), at + 1), format!("{what} {}", at + 1)]
+        format!("{what} {}", at + 1)
+    }
+
+    pub(super) const fn what(self) -> &'static str {
+        words::field(match self {
+            Self::Height => FieldId::HeightSize(0),
+            Self::Spread => FieldId::SpreadSize(0),
+        })
     }
 }
 
@@ -67,7 +84,8 @@ fn any(form: &Form, names: &[&str]) -> bool {
 }
 
 /// The crop with what is typed, or what is wrong with each field.
-pub(super) fn read(form: &Form, before: &Crop, unit: LengthUnit) -> Result<Crop, Faults> {
+pub(super) fn read(form: &Form, before: &Crop, scene: &Scene<'_>) -> Result<Crop, Faults> {
+    let (season, unit) = (scene.season, scene.unit);
     let mut reader = Reader::new(form);
     let mut crop = before.clone();
     if let Some(name) = reader.read(NAME, &before.name, |text| Ok(text.to_owned())) {
@@ -132,41 +150,26 @@ pub(super) fn read(form: &Form, before: &Crop, unit: LengthUnit) -> Result<Crop,
         points(&mut reader, form, curve, &mut crop, unit);
     }
     if reader.faults.is_empty()
-        && let Err(why) = Season::new("trial").apply(&Op::PutCrop(Box::new(crop.clone())).into())
+        && let Err(why) = season.may(&Op::PutCrop(Box::new(crop.clone())).into())
     {
-        blame(&mut reader, &crop, before, &why.to_string());
+        reader.fault(&at_fault(why.field), &words::refusal(&why));
     }
     if reader.faults.is_empty() { Ok(crop) } else { Err(reader.faults) }
 }
 
-type Change<'a> = &'a dyn Fn(&mut Crop);
-
-/// Puts a reason that names no field beside the one it is about: the figure that is good again as it
-/// was before.
-fn blame(reader: &mut Reader<'_>, crop: &Crop, before: &Crop, why: &str) {
-    let good_with = |change: &dyn Fn(&mut Crop)| {
-        let mut trial = crop.clone();
-        change(&mut trial);
-        Season::new("trial").apply(&Op::PutCrop(Box::new(trial)).into()).is_ok()
-    };
-    let tries: [(&str, Change<'_>); 7] = [
-        (NAME, &|crop| crop.name.clone_from(&before.name)),
-        (GERMINATION, &|crop| crop.germination_percent = before.germination_percent.clone()),
-        (UP[2], &|crop| crop.emergence = before.emergence.clone()),
-        (DUE[2], &|crop| crop.moving_on = before.moving_on.clone()),
-        (WEEKS[1], &|crop| crop.weeks_to_planting_out = before.weeks_to_planting_out.clone()),
-        (FROST[1], &|crop| crop.planting_out_after_frost.clone_from(&before.planting_out_after_frost)),
-        ("Height", &|crop| crop.heights = before.heights.clone()),
-    ];
-    let field = tries.iter().find(|(_, change)| good_with(*change)).map_or("Spread", |(field, _)| *field);
-    let curve = match field {
-        "Height" => Curve::Height,
-        "Spread" => Curve::Spread,
-        field => return reader.fault(field, why),
-    };
-    let at = curve.of(crop).value.iter().zip(&curve.of(before).value).position(|(new, old)| new != old);
-    let [week, size] = curve.fields(at.unwrap_or(0));
-    reader.fault(if why.starts_with("weeks") { &week } else { &size }, why);
+/// Where a label stands before several fields, the last of them.
+fn at_fault(field: FieldId) -> String {
+    match field {
+        FieldId::CropEmergence => UP[2].to_owned(),
+        FieldId::CropMovingOn => DUE[2].to_owned(),
+        FieldId::CropWeeksOut => WEEKS[1].to_owned(),
+        FieldId::CropWeeksFromFrost => FROST[1].to_owned(),
+        FieldId::HeightWeek(at) => Curve::Height.week_field(at),
+        FieldId::HeightSize(at) => Curve::Height.size_field(at),
+        FieldId::SpreadWeek(at) => Curve::Spread.week_field(at),
+        FieldId::SpreadSize(at) => Curve::Spread.size_field(at),
+        field => words::field(field).to_owned(),
+    }
 }
 
 fn days(reader: &mut Reader<'_>, names: [&str; 3], before: DayRange) -> Option<DayRange> {

@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, SettingDepth, Sourced};
-use crate::words::source;
+use crate::season::{Crop, CropKey, Edit, EditLabel, FieldId, GrowthPoint, Op, SettingDepth, Sourced};
+use crate::words::{self, source};
 
 use crate::window::action::Action;
 use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
@@ -149,9 +149,9 @@ fn crop_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
     head_ui(ui, scene, crop, page, actions);
     ui.add_space(6.0);
     let form = page.forms.entry(crop.key.clone()).or_default();
-    let typed = draft::read(form, crop, scene.unit);
+    let typed = draft::read(form, crop, scene);
     let faults = typed.as_ref().err().cloned().unwrap_or_default();
-    let drawn = typed.or_else(|faults| draft::read(&form.without(&faults), crop, scene.unit));
+    let drawn = typed.or_else(|faults| draft::read(&form.without(&faults), crop, scene));
     let now = drawn.as_ref().unwrap_or(crop);
     let mut lines = Lines { form, faults: &faults, of: Id::unique(("crop", &crop.key)) };
     let mut changed = None;
@@ -174,7 +174,7 @@ fn crop_ui(ui: &mut Ui, scene: &Scene<'_>, crop: &Crop, page: &mut CropsPage, ac
         },
     );
     if form.is_left(ui)
-        && let Ok(typed) = draft::read(form, crop, scene.unit)
+        && let Ok(typed) = draft::read(form, crop, scene)
     {
         actions.push(Action::Edit(Op::PutCrop(Box::new(typed)).into()));
         *form = Form::default();
@@ -206,7 +206,7 @@ fn figures_ui(ui: &mut Ui, lines: &mut Lines<'_>, crop: &Crop, now: &Crop) {
     let [early, likely, late] = [days.early, days.likely, days.late].map(|days| days.to_string());
     let [a, b, c] = draft::UP;
     let fields = [("early", a, early.as_str()), ("likely", b, likely.as_str()), ("late", c, late.as_str())];
-    lines.several_ui(ui, "Days until it shows", &fields, |ui| said_ui(ui, &source(&now.emergence)));
+    lines.several_ui(ui, words::field(FieldId::CropEmergence), &fields, |ui| said_ui(ui, &source(&now.emergence)));
     let moving_on = crop.moving_on.value;
     let leaves = or_nothing(moving_on.true_leaves);
     lines.line_with_ui(ui, draft::LEAVES, &leaves, "by age", FIELD_PT, |ui| {
@@ -216,7 +216,7 @@ fn figures_ui(ui: &mut Ui, lines: &mut Lines<'_>, crop: &Crop, now: &Crop) {
         [moving_on.days.early, moving_on.days.likely, moving_on.days.late].map(|days| days.to_string());
     let [a, b, c] = draft::DUE;
     let fields = [("early", a, early.as_str()), ("likely", b, likely.as_str()), ("late", c, late.as_str())];
-    lines.several_ui(ui, "Days to moving on", &fields, |ui| said_ui(ui, &source(&now.moving_on)));
+    lines.several_ui(ui, words::field(FieldId::CropMovingOn), &fields, |ui| said_ui(ui, &source(&now.moving_on)));
     let weeks = crop.latest.value;
     let shown = [weeks.small, weeks.medium, weeks.large, weeks.pot].map(or_nothing);
     let short = ["small", "medium", "large cells", "pots"];
@@ -231,13 +231,15 @@ fn figures_ui(ui: &mut Ui, lines: &mut Lines<'_>, crop: &Crop, now: &Crop) {
     let (least, most) = (least.to_string(), most.to_string());
     let [a, b] = draft::WEEKS;
     let fields = [("", a, least.as_str()), ("to", b, most.as_str())];
-    lines.several_ui(ui, "Weeks to planting out", &fields, |ui| said_ui(ui, &source(&now.weeks_to_planting_out)));
+    lines.several_ui(ui, words::field(FieldId::CropWeeksOut), &fields, |ui| {
+        said_ui(ui, &source(&now.weeks_to_planting_out));
+    });
     let frost = crop.planting_out_after_frost.as_ref().map(|weeks| weeks.value);
     let (earliest, latest) = (or_nothing(frost.map(|f| f.0)), or_nothing(frost.map(|f| f.1)));
     let [a, b] = draft::FROST;
     let fields = [("", a, earliest.as_str()), ("to", b, latest.as_str())];
     let beside = now.planting_out_after_frost.as_ref().map_or_else(|| "negative is before it".to_owned(), source);
-    lines.several_ui(ui, "Weeks from the frost", &fields, |ui| said_ui(ui, &beside));
+    lines.several_ui(ui, words::field(FieldId::CropWeeksFromFrost), &fields, |ui| said_ui(ui, &beside));
     let hardening = crop.hardening.value;
     let (days, night) = (hardening.days.to_string(), hardening.first_night_after.to_string());
     let fields =
@@ -258,10 +260,13 @@ fn points_ui(
 ) -> Option<(Curve, Vec<GrowthPoint>)> {
     let mut changed = None;
     let points = &curve.of(crop).value;
-    let what = if curve == Curve::Height { "height" } else { "spread" };
+    let what = curve.what();
     for (at, point) in points.iter().enumerate() {
         let ([week, size], [week_shown, size_shown]) = (curve.fields(at), point_shown(point, scene.unit));
-        let fields = [("week", week.as_str(), week_shown.as_str()), (what, size.as_str(), size_shown.as_str())];
+        let fields = [
+            (words::field(FieldId::HeightWeek(at)), week.as_str(), week_shown.as_str()),
+            (what, size.as_str(), size_shown.as_str()),
+        ];
         ui.horizontal_wrapped(|ui| {
             lines.fields_ui(ui, &fields);
             let button = ui.add(Button::new("Remove").min_size(vec2(64.0, theme::TARGET_PT)));

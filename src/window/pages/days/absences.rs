@@ -4,8 +4,9 @@
 use chrono::{Days, NaiveDate};
 use egui::{Id, Ui};
 
-use crate::season::{Away, Edit, Op, Season, Settings};
+use crate::season::{Away, Edit, FieldId, Op, Season, Settings};
 use crate::units::DateSpan;
+use crate::words;
 
 use super::{DaysPage, soft_ui};
 use crate::window::action::Action;
@@ -16,9 +17,9 @@ use crate::window::pages::sowings::small_button_ui;
 use crate::window::scene::{Scene, counted};
 use crate::window::theme;
 
-const NAME: &str = "What for";
-const FIRST: &str = "First day";
-const LAST: &str = "Last day";
+const NAME: &str = words::field(FieldId::AwayName);
+const FIRST: &str = words::field(FieldId::AwayFirst);
+const LAST: &str = words::field(FieldId::AwayLast);
 const WATERS: &str = "Who waters";
 
 /// Days away as they are known by while their fields are written in: name, first day, and which of
@@ -70,7 +71,7 @@ impl Shown {
     }
 
     /// The days as they are typed, or what is wrong with each field.
-    fn read(&self, form: &Form, names: &Names, every_year: bool) -> Result<Away, Faults> {
+    fn read(&self, form: &Form, names: &Names, every_year: bool, season: &Season) -> Result<Away, Faults> {
         let mut reader = Reader::new(form);
         let name = reader.read(&names.name, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
         let waters = reader.read(&names.waters, &self.waters, |text| Ok(text.to_owned())).unwrap_or_default();
@@ -86,11 +87,13 @@ impl Shown {
         });
         let Some(span) = span else { return Err(reader.faults) };
         let away = Away { name, span, waters, every_year };
-        let trial = Settings { away: vec![away.clone()], ..Settings::default() };
-        if let Err(why) = Season::new("trial").apply(&Op::SetSettings(trial).into()) {
-            let field =
-                if matches!(why, crate::season::EditError::OutOfRange { .. }) { &names.last } else { &names.name };
-            reader.fault(field, &why.to_string());
+        if let Err(why) = season.may(&with_one(season, &away)) {
+            let field = match why.field {
+                FieldId::AwayFirst => &names.first,
+                FieldId::AwayLast => &names.last,
+                _ => &names.name,
+            };
+            reader.fault(field, &words::refusal(&why));
         }
         if reader.faults.is_empty() { Ok(away) } else { Err(reader.faults) }
     }
@@ -117,6 +120,11 @@ pub(super) fn absences_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, a
     new_ui(ui, scene, page, actions);
 }
 
+/// One more absence, and nothing else changed.
+fn with_one(season: &Season, away: &Away) -> Edit {
+    Op::SetSettings(Settings { away: vec![away.clone()], ..season.settings().clone() }).into()
+}
+
 /// The settings with other days away.
 fn with(scene: &Scene<'_>, change: impl FnOnce(&mut Vec<Away>)) -> Edit {
     let mut settings = scene.season.settings().clone();
@@ -141,10 +149,10 @@ fn away_ui(
     };
     let (shown, names) = (Shown::of(away), Names::of(absence));
     let form = page.forms.entry(Some(absence.clone())).or_default();
-    let faults = shown.read(form, &names, away.every_year).err().unwrap_or_default();
+    let faults = shown.read(form, &names, away.every_year, scene.season).err().unwrap_or_default();
     fields_ui(ui, form, &shown, &names, &faults, Id::unique(("days away", absence)));
     if form.is_left(ui)
-        && let Ok(changed) = shown.read(form, &names, away.every_year)
+        && let Ok(changed) = shown.read(form, &names, away.every_year, scene.season)
     {
         actions.extend(tried(scene.season, replaced(changed)).ok());
         *form = Form::default();
@@ -172,7 +180,7 @@ fn new_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec
     let shown = Shown { name: String::new(), first: scene.day, last, waters: String::new() };
     let names = Names::of_new();
     let form = page.forms.entry(None).or_default();
-    let read = shown.read(form, &names, page.every_year);
+    let read = shown.read(form, &names, page.every_year, scene.season);
     let mut faults = read.as_ref().err().cloned().unwrap_or_default();
     if form.text(&names.name, "").trim().is_empty() {
         // nobody is told off for what is still to come

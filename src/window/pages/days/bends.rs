@@ -171,7 +171,7 @@ fn on_day(
 fn follows(scene: &Scene<'_>, id: SowingId, edit: &Edit) -> Vec<String> {
     let mut trial = scene.season.clone();
     if let Err(why) = trial.apply(edit) {
-        return vec![why.to_string()];
+        return vec![words::refusal(&why)];
     }
     let one = |season: &Season| -> Forecast {
         season.sowing(id).map_or_else(Forecast::default, |sowing| forecast::of_one(season, scene.library, sowing))

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use chrono::{Datelike as _, Days, NaiveDate};
 use egui::{Frame, Label, Margin, RichText, ScrollArea, Ui};
 
-use crate::season::{Op, Settings, WeekLabels};
+use crate::season::{FieldId, Op, Settings, WeekLabels};
 use crate::units::read_date;
 use crate::words;
 
@@ -25,6 +25,9 @@ use bends::{Offers, bends_ui};
 
 /// Settings on the left, what follows from them on the right; in a narrower window one below the other.
 const TWO_COLUMNS_PT: f32 = 900.0;
+
+const WATERINGS: &str = words::field(FieldId::WaterEvery);
+const FIRST_WEEK: &str = words::field(FieldId::FirstWeek);
 
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
@@ -66,8 +69,8 @@ fn settings_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mu
     title_ui(ui, "Water");
     let settings = scene.season.settings();
     let shown = settings.water_every.to_string();
-    let key = (Owner::Season, "Days between waterings", 0);
-    let field = Field { key, label: "Days between waterings", shown: &shown, hint: "", width: FIELD_PT };
+    let key = (Owner::Season, WATERINGS, 0);
+    let field = Field { key, label: WATERINGS, shown: &shown, hint: "", width: FIELD_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| {
         let water_every = whole(text)?;
         tried(scene.season, Op::SetSettings(Settings { water_every, ..settings.clone() }))
@@ -94,8 +97,8 @@ fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     }
     if let WeekLabels::From(first) = settings.weeks {
         let shown = words::full_day(first);
-        let key = (Owner::Season, "Week 1 starts on", 0);
-        let field = Field { key, label: "Week 1 starts on", shown: &shown, hint: "a Monday", width: FIELD_PT };
+        let key = (Owner::Season, FIRST_WEEK, 0);
+        let field = Field { key, label: FIRST_WEEK, shown: &shown, hint: "a Monday", width: FIELD_PT };
         let near = first.checked_sub_days(Days::new(183)).unwrap_or(first);
         date_field_ui(ui, drafts, &field, first, actions, |text| {
             let first = read_date(text, near).map_err(|why| why.to_string())?;

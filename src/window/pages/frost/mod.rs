@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use egui::{Button, Context, Frame, Grid, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{self, Forecast};
-use crate::season::{Frost, Op, Settings};
+use crate::season::{FieldId, Frost, Op, Settings};
 use crate::trade::with_risk;
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
@@ -103,7 +103,7 @@ fn date_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut FrostPage, actions: &mut V
     });
     let Some(frost) = frost else { return };
     let shown = frost.later_in_ten.to_string();
-    let label = "Years in 10 with a later one";
+    let label = words::field(FieldId::FrostRisk);
     let field = Field { key: key(label), label, shown: &shown, hint: "1 to 9", width: 60.0 };
     field_ui(ui, drafts, &field, actions, |text| {
         let years = text.parse::<u8>().map_err(|_why| format!("found {text:?}; write a whole number, 1 to 9"))?;

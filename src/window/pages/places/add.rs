@@ -2,12 +2,13 @@
 
 use egui::{Id, RichText, Ui};
 
-use crate::season::{Edit, EditLabel, Op, PlaceId, Rack, RackId, Role, Season, ShelfId, ZoneKind};
+use crate::season::{Edit, EditLabel, FieldId, Op, PlaceId, Rack, RackId, Role, Season, ShelfId, ZoneKind};
 use crate::trade::shelf_size;
 use crate::units::{LengthUnit, Measure};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words;
 
 use super::edits::{free_name, new_place, new_shelf, next_position, whole};
 use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
@@ -100,76 +101,65 @@ impl RackForm {
     /// The whole rack, or everything that is wrong with it.
     fn edit(&self, season: &Season, unit: LengthUnit) -> Result<Edit, Box<Faults>> {
         let mut faults = Faults::default();
-        // Tried on nothing: each frame asks, and a season may hold thousands of spots to look after.
-        let mut trial = Season::new("trial");
         let mut ops = Vec::new();
         let mut next = season.next_id();
         let place = match self.to_place(season) {
-            ToPlace::Old(id) => {
-                trial.apply(&Op::PutPlace(new_place(id, "there", self.role)).into()).ok(); // its name is good
-                id
-            }
+            ToPlace::Old(id) => id,
             ToPlace::New => {
                 let id = PlaceId(next);
                 next += 1;
-                let put = Op::PutPlace(new_place(id, self.shown_place_name().trim(), self.role));
-                faults.place_name = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
-                ops.push(put);
+                ops.push(Op::PutPlace(new_place(id, self.shown_place_name().trim(), self.role)));
                 id
             }
         };
         let name = self.shown_name(season).trim().to_owned();
         let rack = Rack { id: RackId(next), place, name: name.clone(), position: next_position(season) };
         let rack_id = rack.id;
-        let put = Op::PutRack(rack);
-        if faults.place_name.is_none() {
-            faults.name = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
-        }
-        ops.push(put);
+        ops.push(Op::PutRack(rack));
         let tiers = self.tiers.trim().parse::<u32>().ok().filter(|tiers| (1..=MOST_TIERS).contains(tiers));
         if tiers.is_none() {
             faults.tiers =
                 Some(format!("tiers must be a number from 1 to {MOST_TIERS}, found {:?}", self.tiers.trim()));
         }
         let size = shelf_size(&self.shown_size(unit), Some(unit)).map_err(|why| faults.size = Some(why.to_string()));
-        let height = match self.height.trim() {
-            "" => None,
-            typed => Measure::parse_length(typed, Some(unit)).map_err(|why| faults.height = Some(why.to_string())).ok(),
+        let length = |typed: &str| match typed.trim() {
+            "" => Ok(None),
+            typed => Measure::parse_length(typed, Some(unit)).map(Some).map_err(|why| why.to_string()),
         };
-        let overhang = match self.overhang.trim() {
-            "" => None,
-            typed => {
-                Measure::parse_length(typed, Some(unit)).map_err(|why| faults.overhang = Some(why.to_string())).ok()
-            }
-        };
+        let height = length(&self.height).unwrap_or_else(|why| {
+            faults.height = Some(why);
+            None
+        });
+        let overhang = length(&self.overhang).unwrap_or_else(|why| {
+            faults.overhang = Some(why);
+            None
+        });
         if let (Ok(size), Some(tiers)) = (size, tiers) {
             for tier in 1..=tiers {
                 let mut shelf = new_shelf(ShelfId(rack_id.0 + tier), rack_id, tier, &size);
                 shelf.clear_height.clone_from(&height);
-                if self.lit(season) {
-                    shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
-                }
-                let can_try = tier == 1 && faults.name.is_none() && faults.place_name.is_none();
-                if can_try && faults.height.is_none() {
-                    // The size has been looked at.
-                    let plain = Op::PutShelf(shelf.clone()).into();
-                    faults.height = trial.apply(&plain).err().map(|why| why.to_string());
-                }
                 if let Some(overhang) = &overhang {
                     shelf.overhang = overhang.clone();
                 }
-                let put = Op::PutShelf(shelf);
-                if can_try && faults.height.is_none() && faults.overhang.is_none() {
-                    faults.overhang = trial.apply(&put.clone().into()).err().map(|why| why.to_string());
+                if self.lit(season) {
+                    shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
                 }
-                ops.push(put);
+                ops.push(Op::PutShelf(shelf));
             }
         }
-        let all = [&faults.name, &faults.place_name, &faults.tiers, &faults.size, &faults.height, &faults.overhang];
-        if all.iter().any(|fault| fault.is_some()) {
-            return Err(Box::new(faults));
+        let edit = Edit::new(EditLabel::AddRack(name), ops);
+        if let Err(why) = season.may(&edit) {
+            let fault = match why.field {
+                FieldId::PlaceName => &mut faults.place_name,
+                FieldId::ShelfHeight => &mut faults.height,
+                FieldId::ShelfOverhang => &mut faults.overhang,
+                FieldId::ShelfWidth | FieldId::ShelfDepth => &mut faults.size,
+                _ => &mut faults.name,
+            };
+            fault.get_or_insert_with(|| words::refusal(&why));
         }
-        Ok(Edit::new(EditLabel::AddRack(name), ops))
+        let all = [&faults.name, &faults.place_name, &faults.tiers, &faults.size, &faults.height, &faults.overhang];
+        if all.iter().any(|fault| fault.is_some()) { Err(Box::new(faults)) } else { Ok(edit) }
     }
 }
 

@@ -2,11 +2,12 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures};
+use crate::season::{FieldId, Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures};
 use crate::units::{Measure, Size, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words;
 
 use super::Chosen;
 use super::add::ROLES;
@@ -28,8 +29,13 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     let put = |place: Place| tried(season, Op::PutPlace(place));
     ui.label(RichText::new(&place.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
-    let field =
-        Field { key: (owner, "name", 0), label: "Name of the place", shown: &place.name, hint: "", width: WIDE_PT };
+    let field = Field {
+        key: (owner, "name", 0),
+        label: words::field(FieldId::PlaceName),
+        shown: &place.name,
+        hint: "",
+        width: WIDE_PT,
+    };
     field_ui(ui, drafts, &field, actions, |text| put(Place { name: text.to_owned(), ..place.clone() }));
     if let Some(role) = choice_ui(ui, "The place is for", place.role, &ROLES) {
         actions.extend(put(Place { role, ..place.clone() }).ok());
@@ -84,7 +90,7 @@ pub(super) fn rack_ui(
     ui.label(RichText::new(&rack.name).font(theme::strong(theme::TITLE_PT)));
     ui.add_space(6.0);
     let key = (Owner::Rack(rack.id), "name", 0);
-    let field = Field { key, label: "Name of the rack", shown: &rack.name, hint: "", width: WIDE_PT };
+    let field = Field { key, label: words::field(FieldId::RackName), shown: &rack.name, hint: "", width: WIDE_PT };
     field_ui(ui, drafts, &field, actions, |text| put(Rack { name: text.to_owned(), ..rack.clone() }));
     let places: Vec<(PlaceId, &str)> = season.places().map(|place| (place.id, place.name.as_str())).collect();
     if let Some(place) = choice_ui(ui, "It stands in", rack.place, &places) {

@@ -2,11 +2,12 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{Op, Reach, Shelf, Zone, ZoneKind};
+use crate::season::{FieldId, Op, Reach, Shelf, Zone, ZoneKind};
 use crate::units::{LengthUnit, Measure};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words;
 
 use super::Chosen;
 use super::edits::{all_like, copy_shelf_below, remove_shelf, whole};
@@ -99,17 +100,21 @@ fn figures_ui(
         let field = Field { key: (Owner::Shelf(shelf.id), label, 0), label, shown, hint, width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| put(take(text)?));
     };
-    line("Width", shelf.width.typed(), "48 in", &|text| Ok(resized(shelf, length(text, unit)?, shelf.depth.clone())));
-    line("Depth", shelf.depth.typed(), "18 in", &|text| Ok(resized(shelf, shelf.width.clone(), length(text, unit)?)));
+    line(words::field(FieldId::ShelfWidth), shelf.width.typed(), "48 in", &|text| {
+        Ok(resized(shelf, length(text, unit)?, shelf.depth.clone()))
+    });
+    line(words::field(FieldId::ShelfDepth), shelf.depth.typed(), "18 in", &|text| {
+        Ok(resized(shelf, shelf.width.clone(), length(text, unit)?))
+    });
     let height = shelf.clear_height.as_ref().map_or("", Measure::typed);
-    line("Clear height", height, "unknown", &|text| {
+    line(words::field(FieldId::ShelfHeight), height, "unknown", &|text| {
         let clear_height = if text.is_empty() { None } else { Some(length(text, unit)?) };
         Ok(Shelf { clear_height, ..shelf.clone() })
     });
-    line("May stick out", shelf.overhang.typed(), "0 in", &|text| {
+    line(words::field(FieldId::ShelfOverhang), shelf.overhang.typed(), "0 in", &|text| {
         Ok(Shelf { overhang: length(text, unit)?, ..shelf.clone() })
     });
-    line("Kept free, in %", &shelf.allowance_percent.to_string(), "0", &|text| {
+    line(words::field(FieldId::ShelfAllowance), &shelf.allowance_percent.to_string(), "0", &|text| {
         let why = || format!("found {text:?}; write a whole number from 0 to 95");
         let allowance_percent = text.trim_end_matches('%').trim_end().parse().ok().ok_or_else(why)?;
         Ok(Shelf { allowance_percent, ..shelf.clone() })
@@ -177,10 +182,10 @@ fn zone_ui(
         let field = Field { key: (owner, key, at), label: &label, shown: now.typed(), hint: "", width: FIELD_PT };
         field_ui(ui, drafts, &field, actions, |text| changed(with(length(text, unit)?)));
     };
-    line("zone x", "from the left", &zone.x, &|x| Zone { x, ..zone.clone() });
-    line("zone y", "from the back", &zone.y, &|y| Zone { y, ..zone.clone() });
-    line("zone width", "width", &zone.width, &|width| Zone { width, ..zone.clone() });
-    line("zone depth", "depth", &zone.depth, &|depth| Zone { depth, ..zone.clone() });
+    line("zone x", words::field(FieldId::ZoneX(at)), &zone.x, &|x| Zone { x, ..zone.clone() });
+    line("zone y", words::field(FieldId::ZoneY(at)), &zone.y, &|y| Zone { y, ..zone.clone() });
+    line("zone width", words::field(FieldId::ZoneWidth(at)), &zone.width, &|width| Zone { width, ..zone.clone() });
+    line("zone depth", words::field(FieldId::ZoneDepth(at)), &zone.depth, &|depth| Zone { depth, ..zone.clone() });
     row_ui(ui, "", |ui, _| {
         if button_ui(ui, &format!("Remove {}", what.to_lowercase())) {
             let mut shelf = shelf.clone();

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
-use crate::season::{Edit, EditLabel, Observation, Op, Season, Sowing, SowingId};
+use crate::season::{Edit, EditError, EditLabel, Observation, Op, Season, Sowing, SowingId};
 
 use crate::window::action::Action;
 use crate::window::kit::fields::beside_ui;
@@ -111,9 +111,9 @@ fn with_record(sowing: &Sowing, record: Observation) -> Sowing {
 }
 
 /// As one step that is called so, or why the season does not take it.
-fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, String> {
+fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, EditError> {
     let edit = Edit::new(label, vec![Op::PutSowing(sowing)]);
-    season.clone().apply(&edit).map_err(|why| why.to_string())?;
+    season.may(&edit)?;
     Ok(Action::Edit(edit))
 }
 

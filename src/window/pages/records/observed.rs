@@ -140,7 +140,7 @@ impl Row<'_, '_> {
         }
         next.seen.sort_by_key(|seen| seen.date);
         let label = EditLabel::ChangeRecord(called(self.scene, self.sowing, record));
-        put(self.scene.season, label, next).map(Some)
+        put(self.scene.season, label, next).map(Some).map_err(|why| words::refusal(&why))
     }
 }
 

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, Id, Ui, vec2};
 
-use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Sowing, StepId};
+use crate::season::{EditLabel, FieldId, Grown, Loss, Observation, Observed, Sowing, StepId};
 use crate::words;
 
 use super::observed::with_number;
@@ -14,7 +14,7 @@ use crate::window::kit::form::{Faults, Form, Lines, Reader};
 use crate::window::pages::sowings::choice_ui;
 use crate::window::scene::Scene;
 
-const DAY: &str = "Day";
+const DAY: &str = words::field(FieldId::RecordDate(0));
 const LOSSES: [Loss; 9] = [
     Loss::NotKnown,
     Loss::DampingOff,
@@ -58,10 +58,10 @@ impl Kind {
     /// What its number counts.
     const fn number(self) -> Option<&'static str> {
         match self {
-            Self::Sown => Some("Cells sown"),
-            Self::Up => Some("Cells with a plant"),
-            Self::TrueLeaves => Some("True leaves"),
-            Self::Lost | Self::PutOut | Self::Sold => Some("Plants"),
+            Self::Sown => Some(words::field(FieldId::RecordSown(0))),
+            Self::Up => Some(words::field(FieldId::RecordUp(0))),
+            Self::TrueLeaves => Some(words::field(FieldId::RecordLeaves(0))),
+            Self::Lost | Self::PutOut | Self::Sold => Some(words::field(FieldId::RecordPlants(0))),
             Self::MovedOn | Self::GappedUp | Self::Grown => None,
         }
     }
@@ -169,7 +169,7 @@ fn read(scene: &Scene<'_>, sowing: &Sowing, form: &Form, kind: Kind, what: Optio
     let record = Observation { date, what };
     let label = EditLabel::AddRecord(called(scene, sowing, record));
     put(scene.season, label, with_record(sowing, record)).map_err(|why| {
-        reader.fault(kind.number().unwrap_or(DAY), &why);
+        reader.refused(&why);
         reader.faults
     })
 }

@@ -14,9 +14,10 @@ use crate::store::sowings::{Column, Heading};
 use crate::window::action::Action;
 use crate::window::kit::fields::{WIDE_PT, button_ui, reason_ui, row_ui, text_ui};
 use crate::window::pages::sowings::choice_ui;
-use crate::window::scene::{Scene, counted};
+use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
+use crate::words::sowing_table as said;
 
 use odd::OddView;
 use preview::PreviewView;
@@ -25,7 +26,7 @@ use reading::{Reading, TableFile};
 const COLUMN_PT: f32 = 138.0;
 /// By the names that the command has for them.
 const TAKEN_FOR: [(Option<Column>, &str); 9] = [
-    (None, "not used"),
+    (None, said::NOT_USED),
     (Some(Column::Crop), "crop"),
     (Some(Column::Variety), "variety"),
     (Some(Column::Plants), "plants"),
@@ -95,17 +96,17 @@ pub(in crate::window) fn sowing_table_ui(
     let mut again = false;
     let paper = Frame::new().fill(palette.paper);
     let foot = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(20, 8));
-    Panel::bottom("take in a table").frame(foot).show(ui, |ui| foot_ui(ui, page, actions));
+    Panel::bottom("table_foot").frame(foot).show(ui, |ui| foot_ui(ui, page, actions));
     let odd = page.file.as_ref().and_then(|file| file.found.as_ref().ok()).is_some_and(|found| !found.odd.is_empty());
     if odd {
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-        Panel::right("odd rows").frame(side).default_size(350.0).size_range(260.0..=560.0).show(ui, |ui| {
+        Panel::right("odd_rows").frame(side).default_size(350.0).size_range(260.0..=560.0).show(ui, |ui| {
             let Some(file) = &mut page.file else { return };
             again |= odd::odd_ui(ui, file, &mut page.odd, &mut page.preview);
         });
     }
     egui::CentralPanel::default().frame(paper.inner_margin(Margin::symmetric(20, 10))).show(ui, |ui| {
-        ui.label(RichText::new("Take in a sowing table").font(theme::strong(theme::TITLE_PT)));
+        ui.label(RichText::new(said::TITLE).font(theme::strong(theme::TITLE_PT)));
         file_ui(ui, scene, page, actions);
         frost_ui(ui, scene, actions);
         let Some(file) = &mut page.file else { return };
@@ -123,26 +124,24 @@ pub(in crate::window) fn sowing_table_ui(
 
 fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
     if page.file.is_none() {
-        let said = "A table of your own as CSV, with a heading over each column: crop, and a day out, or a day sown and \
-                    days, or weeks from the frost. Nothing is changed before you take it in";
-        ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+        ui.add(Label::new(RichText::new(said::WHAT_IT_IS).color(Palette::of(ui).soft_ink)).wrap());
     }
-    row_ui(ui, "File", |ui, label| {
-        let id = Id::unique("path of the sowing table");
-        let field = text_ui(ui, &mut page.path, id, "/home/me/sowings.csv", WIDE_PT).labelled_by(label.id);
+    row_ui(ui, said::FILE, |ui, label| {
+        let id = Id::unique("table_path");
+        let field = text_ui(ui, &mut page.path, id, said::FILE_HINT, WIDE_PT).labelled_by(label.id);
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
-        if button_ui(ui, "Choose…") {
+        if button_ui(ui, said::CHOOSE) {
             actions.push(Action::ChooseTable);
         }
         let ready = !page.path.trim().is_empty() && page.reading.is_none();
         ui.add_enabled_ui(ready, |ui| {
-            if button_ui(ui, "Read the table") || (entered && ready) {
+            if button_ui(ui, said::READ) || (entered && ready) {
                 let path = PathBuf::from(page.path.trim());
                 page.read(path, scene, ui.ctx());
             }
         });
         if page.reading.is_some() {
-            ui.label("Reading…");
+            ui.label(said::READING);
         }
         if let Some(why) = &page.refused {
             reason_ui(ui, why);
@@ -155,10 +154,8 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        let said = "This season has no frost date: weeks from the frost, and days without a year, can’t be used until it \
-                    has one";
-        ui.add(Label::new(RichText::new(said).color(Palette::of(ui).trouble)).wrap());
-        if button_ui(ui, "Last frost…") {
+        ui.add(Label::new(RichText::new(said::NO_FROST).color(Palette::of(ui).trouble)).wrap());
+        if button_ui(ui, said::LAST_FROST) {
             actions.push(Action::ShowPage(Page::Frost));
         }
     });
@@ -167,22 +164,19 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
 /// Each column with what it is taken for; whether something else is said now.
 fn columns_ui(ui: &mut Ui, file: &mut TableFile) -> bool {
     ui.add_space(4.0);
-    ui.label(theme::bold("Columns, and what each is taken for"));
+    ui.label(theme::bold(said::COLUMNS));
     let mut changed = false;
-    ScrollArea::vertical().id_salt("columns of the table").max_height(142.0).auto_shrink([false, true]).show(
-        ui,
-        |ui| {
-            let in_a_row = ((ui.available_width() / (COLUMN_PT + ui.spacing().item_spacing.x)) as usize).max(1);
-            let mut columns = file.headings.iter().zip(&mut file.taken_for).enumerate().peekable();
-            while columns.peek().is_some() {
-                ui.horizontal_top(|ui| {
-                    for (place, (heading, taken_for)) in columns.by_ref().take(in_a_row) {
-                        changed |= column_ui(ui, place, heading, taken_for);
-                    }
-                });
-            }
-        },
-    );
+    ScrollArea::vertical().id_salt("table_columns").max_height(142.0).auto_shrink([false, true]).show(ui, |ui| {
+        let in_a_row = ((ui.available_width() / (COLUMN_PT + ui.spacing().item_spacing.x)) as usize).max(1);
+        let mut columns = file.headings.iter().zip(&mut file.taken_for).enumerate().peekable();
+        while columns.peek().is_some() {
+            ui.horizontal_top(|ui| {
+                for (place, (heading, taken_for)) in columns.by_ref().take(in_a_row) {
+                    changed |= column_ui(ui, place, heading, taken_for);
+                }
+            });
+        }
+    });
     changed
 }
 
@@ -192,12 +186,12 @@ fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: &mut Option<Colu
     let inner = ui.allocate_ui_with_layout(size, egui::Layout::top_down(egui::Align::Min), |ui| {
         ui.set_min_size(size);
         ui.spacing_mut().item_spacing.y = 1.0;
-        let shown = if heading.text.is_empty() { format!("column {number}") } else { heading.text.clone() };
+        let shown = if heading.text.is_empty() { said::column(number) } else { heading.text.clone() };
         let text = if now.is_none() { RichText::new(&shown) } else { theme::bold(&shown) };
         ui.add(Label::new(text).truncate());
-        let name = format!("Column {number}, {shown}, is taken for");
+        let name = said::is_taken_for(number, &shown);
         let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
-        let such_as = if heading.first.is_empty() { "empty" } else { &heading.first };
+        let such_as = if heading.first.is_empty() { said::EMPTY } else { &heading.first };
         let soft = RichText::new(such_as).font(theme::small()).color(Palette::of(ui).soft_ink);
         ui.add(Label::new(soft).truncate());
         chosen
@@ -212,8 +206,8 @@ fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
     ui.horizontal_wrapped(|ui| {
         let found = page.file.as_ref().and_then(|file| file.found.as_ref().ok());
         let text = match found {
-            Some(found) => format!("Take in {}", counted(found.taken, "sowing")),
-            None => "Take in".to_owned(),
+            Some(found) => said::take_in(found.taken),
+            None => said::TAKE_IN.to_owned(),
         };
         let ready = found.filter(|_| page.reading.is_none());
         let button = Button::new(theme::bold(text)).min_size(vec2(160.0, 30.0));
@@ -222,18 +216,16 @@ fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
         {
             actions.extend([Action::Edit(found.edit.clone()), Action::LeaveTable, Action::LookAtSowing(found.first)]);
         }
-        if ui.add(Button::new("Leave it").min_size(vec2(96.0, 30.0))).clicked() {
+        if ui.add(Button::new(said::LEAVE).min_size(vec2(96.0, 30.0))).clicked() {
             actions.push(Action::LeaveTable);
         }
-        let said = match found {
-            Some(found) if found.odd.is_empty() => "Nothing is odd; one step to undo".to_owned(),
+        let odd = match found {
             Some(found) => {
-                let left = found.odd.iter().filter(|odd| odd.is_left_out()).count();
-                let left = if left == 0 { String::new() } else { format!("; {} left out", counted(left, "row")) };
-                format!("{} to look at{left}; one step to undo", counted(found.odd.len(), "thing"))
+                let left_out = found.odd.iter().filter(|odd| odd.is_left_out()).count();
+                said::to_look_at(found.odd.len(), left_out)
             }
-            None => "Nothing is changed yet".to_owned(),
+            None => said::NOTHING_CHANGED.to_owned(),
         };
-        ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
+        ui.label(RichText::new(odd).color(Palette::of(ui).soft_ink));
     });
 }

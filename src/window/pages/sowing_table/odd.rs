@@ -3,12 +3,11 @@
 use egui::{Button, Label, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::store::sowings::{Odd, OddKind};
-use crate::words;
+use crate::words::sowing_table as said;
 
 use super::preview::PreviewView;
 use super::reading::TableFile;
 use crate::window::kit::fields::button_ui;
-use crate::window::scene::counted;
 use crate::window::theme::{self, Palette};
 
 /// So many at a time: each is as high as its words.
@@ -23,8 +22,8 @@ pub(super) struct OddView {
 pub(super) fn odd_ui(ui: &mut Ui, file: &mut TableFile, view: &mut OddView, preview: &mut PreviewView) -> bool {
     let TableFile { found: Ok(found), weeks, .. } = file else { return false };
     let mut changed = false;
-    ScrollArea::vertical().id_salt("odd rows").auto_shrink([false, false]).show(ui, |ui| {
-        ui.label(RichText::new("What is odd").font(theme::strong(theme::TITLE_PT)));
+    ScrollArea::vertical().id_salt("odd_rows").auto_shrink([false, false]).show(ui, |ui| {
+        ui.label(RichText::new(said::ODD).font(theme::strong(theme::TITLE_PT)));
         if view.from >= found.odd.len() {
             view.from = 0;
         }
@@ -36,7 +35,7 @@ pub(super) fn odd_ui(ui: &mut Ui, file: &mut TableFile, view: &mut OddView, prev
             if group != before {
                 ui.add_space(8.0);
                 let number = found.odd.iter().filter(|odd| self::group(odd) == group).count();
-                ui.label(theme::bold(format!("{group}: {number}")));
+                ui.label(theme::bold(said::group(group, number)));
                 before = group;
             }
             ui.push_id(at, |ui| changed |= one_ui(ui, odd, weeks, preview));
@@ -50,14 +49,14 @@ fn pages_ui(ui: &mut Ui, view: &mut OddView, all: usize) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        ui.label(format!("{} to {} of {all}", view.from + 1, all.min(view.from + AT_A_TIME)));
+        ui.label(said::part(view.from + 1, all.min(view.from + AT_A_TIME), all));
         ui.add_enabled_ui(view.from > 0, |ui| {
-            if button_ui(ui, "Those before") {
+            if button_ui(ui, said::BEFORE) {
                 view.from = view.from.saturating_sub(AT_A_TIME);
             }
         });
         ui.add_enabled_ui(view.from + AT_A_TIME < all, |ui| {
-            if button_ui(ui, "Those after") {
+            if button_ui(ui, said::AFTER) {
                 view.from += AT_A_TIME;
             }
         });
@@ -66,19 +65,19 @@ fn pages_ui(ui: &mut Ui, view: &mut OddView, all: usize) {
 
 const fn group(odd: &Odd) -> &'static str {
     match odd.kind {
-        OddKind::OffRule { .. } => "Off their own rule",
-        OddKind::LeftOut(_) => "Left out",
-        OddKind::OffDays { .. } => "Days that don’t add up",
-        OddKind::NoNumber => "Without a number of plants",
+        OddKind::OffRule { .. } => said::OFF_RULE,
+        OddKind::LeftOut(_) => said::LEFT_OUT,
+        OddKind::OffDays { .. } => said::OFF_DAYS,
+        OddKind::NoNumber => said::NO_NUMBER,
     }
 }
 
 fn one_ui(ui: &mut Ui, odd: &Odd, weeks: &mut std::collections::BTreeMap<u64, i16>, preview: &mut PreviewView) -> bool {
     ui.add_space(4.0);
-    let place = format!("Line {}, column {}", odd.line, odd.column);
+    let place = said::place(odd.line, odd.column);
     let button = Button::new(theme::bold(&place)).min_size(vec2(72.0, theme::TARGET_PT));
-    let response = ui.add(button).on_hover_text("Shows the row in the table");
-    response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, format!("{place}: show the row")));
+    let response = ui.add(button).on_hover_text(said::SHOWS_ROW);
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, said::show_row(odd.line, odd.column)));
     if response.clicked() {
         preview.bring(odd.line);
     }
@@ -89,7 +88,7 @@ fn one_ui(ui: &mut Ui, odd: &Odd, weeks: &mut std::collections::BTreeMap<u64, i1
     let mut changed = false;
     let mut choice_ui = |ui: &mut Ui, text: String, chosen: Option<i16>| {
         let response = ui.add(egui::RadioButton::new(*kept_to == chosen, &text));
-        let (name, now) = (format!("Line {}: {text}", odd.line), *kept_to == chosen);
+        let (name, now) = (said::of_line(odd.line, &text), *kept_to == chosen);
         response.widget_info(|| WidgetInfo::selected(egui::Role::RadioButton, true, now, &name));
         if response.clicked() && !now {
             match chosen {
@@ -99,12 +98,9 @@ fn one_ui(ui: &mut Ui, odd: &Odd, weeks: &mut std::collections::BTreeMap<u64, i1
             changed = true;
         }
     };
-    choice_ui(ui, format!("its own dates: out {}", words::full_day(*out)), None);
+    choice_ui(ui, said::own_dates(*out), None);
     for (number, out, _) in would_be {
-        let side = if *number < 0 { "before" } else { "after" };
-        let weeks = counted(usize::from(number.unsigned_abs()), "week");
-        let text = format!("{weeks} {side}: out {}", words::full_day(*out));
-        choice_ui(ui, text, Some(*number));
+        choice_ui(ui, said::by_weeks(*number, *out), Some(*number));
     }
     changed
 }

@@ -5,21 +5,15 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
-use super::reading::{Found, PreviewRow};
-use crate::window::scene::counted;
+use super::reading::Found;
 use crate::window::theme::{self, Palette};
+use crate::words::sowing_table::{self as said, HEADS, PreviewRow};
 
 const ROW_PT: f32 = 24.0;
 /// Parts of the width; the first starts at the left.
-const COLUMNS: [(&str, f32); 7] = [
-    ("line", 0.06),
-    ("sowing", 0.22),
-    ("plants", 0.08),
-    ("sow", 0.135),
-    ("out", 0.135),
-    ("out by", 0.235),
-    ("odd", 0.135),
-];
+const COLUMNS: [f32; HEADS.len()] = [0.06, 0.22, 0.08, 0.135, 0.135, 0.235, 0.135];
+/// Numbers stand to the right.
+const PLANTS: usize = 2;
 /// Narrower, and it scrolls sideways.
 const LEAST_PT: f32 = 820.0;
 /// By the arrows to the sides.
@@ -44,17 +38,17 @@ impl PreviewView {
 pub(super) fn preview_ui(ui: &mut Ui, found: &Found, view: &mut PreviewView) {
     let rows = found.lines.len();
     view.at = view.at.min(rows.saturating_sub(1));
-    ui.label(theme::bold(format!("What would be taken in: {}", counted(found.taken, "sowing"))));
-    ScrollArea::horizontal().id_salt("sowing table sideways").auto_shrink([false, false]).show(ui, |ui| {
+    ui.label(theme::bold(said::would_be_taken_in(found.taken)));
+    ScrollArea::horizontal().id_salt("table_sideways").auto_shrink([false, false]).show(ui, |ui| {
         ui.set_width(ui.available_width().max(LEAST_PT));
         ui.spacing_mut().item_spacing.y = 0.0;
         head_ui(ui);
         let rect = ui.available_rect_before_wrap();
         // one Tab stop, arrows inside
-        let id = Id::unique("rows of the sowing table");
+        let id = Id::unique("table_rows");
         let response = ui.interact(rect, id, Sense::click());
         let moved = if response.has_focus() { keys(ui, id, view, rows) } else { false };
-        let mut area = ScrollArea::vertical().id_salt("sowing table").auto_shrink([false, false]);
+        let mut area = ScrollArea::vertical().id_salt("table").auto_shrink([false, false]);
         if let Some(at) = view.bring.take().and_then(|line| found.lines.iter().position(|one| one.line == line)) {
             (view.at, view.brought) = (at, true);
             area = area.vertical_scroll_offset(at.saturating_sub(2) as f32 * ROW_PT);
@@ -71,10 +65,8 @@ pub(super) fn preview_ui(ui: &mut Ui, found: &Found, view: &mut PreviewView) {
         if response.clicked() {
             response.request_focus();
         }
-        let row = found.lines.get(view.at).map_or_else(String::new, said);
-        response.widget_info(|| {
-            WidgetInfo::labeled(egui::Role::ListBox, true, format!("Rows of the table, {rows}; {row}"))
-        });
+        let row = found.lines.get(view.at).map_or_else(String::new, said::row);
+        response.widget_info(|| WidgetInfo::labeled(egui::Role::ListBox, true, said::rows(rows, &row)));
         if response.has_focus() {
             let stroke = Stroke::new(2.0, Palette::of(ui).selected);
             ui.painter().rect_stroke(rect, CornerRadius::same(2), stroke, StrokeKind::Inside);
@@ -105,7 +97,7 @@ fn keys(ui: &Ui, id: Id, view: &mut PreviewView, rows: usize) -> bool {
 /// Left end and width of each column.
 fn spans(rect: Rect) -> impl Iterator<Item = (f32, f32)> {
     let mut left = rect.left() + 6.0;
-    COLUMNS.into_iter().map(move |(_, part)| {
+    COLUMNS.into_iter().map(move |part| {
         let width = (rect.width() - 6.0) * part;
         left += width;
         (left - width, width)
@@ -115,8 +107,8 @@ fn spans(rect: Rect) -> impl Iterator<Item = (f32, f32)> {
 fn head_ui(ui: &mut Ui) {
     let (_, rect) = ui.allocate_space(vec2(ui.available_width(), ROW_PT));
     let palette = Palette::of(ui);
-    for ((name, _), (left, width)) in COLUMNS.into_iter().zip(spans(rect)) {
-        cell_ui(ui, rect, (left, width), name, name == "plants", theme::strong(theme::BODY_PT), palette.ink);
+    for (place, (name, span)) in HEADS.into_iter().zip(spans(rect)).enumerate() {
+        cell_ui(ui, rect, span, name, place == PLANTS, theme::strong(theme::BODY_PT), palette.ink);
     }
     ui.painter().hline(rect.x_range(), rect.bottom(), Stroke::new(1.0, palette.soft_ink));
 }
@@ -124,8 +116,8 @@ fn head_ui(ui: &mut Ui) {
 fn line_ui(ui: &mut Ui, line: &PreviewRow, at: bool) {
     let palette = Palette::of(ui);
     let (_, rect) = ui.allocate_space(vec2(ui.available_width(), ROW_PT));
-    let response = ui.interact(rect, Id::unique(("row of the sowing table", line.line)), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(egui::Role::ListItem, true, said(line)));
+    let response = ui.interact(rect, Id::unique(("table_row", line.line)), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::ListItem, true, said::row(line)));
     if at {
         ui.painter().rect_filled(rect, CornerRadius::same(2), palette.shelf);
     }
@@ -136,9 +128,9 @@ fn line_ui(ui: &mut Ui, line: &PreviewRow, at: bool) {
     for (place, (text, span)) in cells.into_iter().zip(spans(rect)).enumerate() {
         let odd = place == COLUMNS.len() - 1;
         let font = if odd { theme::strong(theme::BODY_PT) } else { theme::body() };
-        cell_ui(ui, rect, span, text, place == 2, font, if odd { palette.trouble } else { ink });
+        cell_ui(ui, rect, span, text, place == PLANTS, font, if odd { palette.trouble } else { ink });
     }
-    response.on_hover_text(said(line));
+    response.on_hover_text(said::row(line));
 }
 
 fn cell_ui(ui: &Ui, row: Rect, (left, width): (f32, f32), text: &str, right: bool, font: egui::FontId, ink: Color32) {
@@ -148,15 +140,4 @@ fn cell_ui(ui: &Ui, row: Rect, (left, width): (f32, f32), text: &str, right: boo
     let (anchor, x) = if right { (Align2::RIGHT_CENTER, left + width - 16.0) } else { (Align2::LEFT_CENTER, left) };
     let place = anchor.anchor_size(pos2(x, row.center().y), galley.size());
     ui.painter().galley(place.min, galley, ink);
-}
-
-/// `line 12, pea, 1 plant, sow 23 Feb, out 15 Mar, the date given, off its rule`.
-fn said(line: &PreviewRow) -> String {
-    if line.out.is_empty() {
-        return format!("line {}, {}, {}", line.line, line.sowing, line.odd);
-    }
-    let PreviewRow { line, sowing, plants, sow, out, rule, odd } = line;
-    let odd = if odd.is_empty() { String::new() } else { format!(", {odd}") };
-    let what = if plants == "1" { "plant" } else { "plants" };
-    format!("line {line}, {sowing}, {plants} {what}, sow {sow}, out {out}, {rule}{odd}")
 }

@@ -12,6 +12,7 @@ use crate::season::{Edit, Library, Season, SowingId};
 use crate::store::RealDisk;
 use crate::store::sowings::{self, Assigned, Column, Heading, Odd, OddKind, Planned, Which, Wish};
 use crate::words;
+use crate::words::sowing_table::{self as said, PreviewRow};
 
 /// A file, what the grower says of it, and what is in it.
 pub(super) struct TableFile {
@@ -35,17 +36,6 @@ pub(super) struct Found {
     pub(super) taken: usize,
     /// What wants a decision first, then what is left out, then the rest; each by line.
     pub(super) odd: Vec<Odd>,
-}
-
-/// A row of the preview.
-pub(super) struct PreviewRow {
-    pub(super) line: u64,
-    pub(super) sowing: String,
-    pub(super) plants: String,
-    pub(super) sow: String,
-    pub(super) out: String,
-    pub(super) rule: String,
-    pub(super) odd: &'static str,
 }
 
 struct Known {
@@ -100,9 +90,9 @@ impl Reading {
             sender.send(work.done()).ok(); // nobody listens once something else was said
             wake.request_repaint();
         };
-        match thread::Builder::new().name("sowing table".to_owned()).spawn(run) {
+        match thread::Builder::new().name("sowing_table".to_owned()).spawn(run) {
             Ok(_) => Ok(Self(answer)),
-            Err(why) => Err(format!("The table could not be read: {why}")),
+            Err(why) => Err(said::not_read(&why.to_string())),
         }
     }
 
@@ -111,7 +101,7 @@ impl Reading {
         match self.0.try_recv() {
             Ok(read) => Some(read),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => Some(Err("The table could not be read".to_owned())),
+            Err(TryRecvError::Disconnected) => Some(Err(said::NOT_READ.to_owned())),
         }
     }
 }
@@ -133,8 +123,9 @@ impl Work {
             let taken_for = headings.iter().map(|heading| heading.means).collect();
             Known { bytes, headings, taken_for }
         };
-        let said = |(place, column): (usize, &Option<Column>)| Assigned { column: *column, which: Which::Place(place) };
-        let columns = taken_for.iter().enumerate().map(said).collect();
+        let assigned =
+            |(place, column): (usize, &Option<Column>)| Assigned { column: *column, which: Which::Place(place) };
+        let columns = taken_for.iter().enumerate().map(assigned).collect();
         let wish = Wish { columns, weeks };
         let found = found(&bytes, &wish, &season, library, &path);
         Ok(TableFile { path, bytes, headings, taken_for, weeks: wish.weeks, found, revision })
@@ -143,12 +134,12 @@ impl Work {
 
 fn found(bytes: &[u8], wish: &Wish, season: &Season, library: &Library, path: &Path) -> Result<Found, String> {
     let table = sowings::read(bytes, wish, season, library).map_err(|why| why.of_file(path))?;
-    let planned = table.planned(season, library).map_err(|why| why.to_string())?;
+    let planned = table.planned(season, library).map_err(|why| words::refusal(&why))?;
     let mut odd_of: BTreeMap<u64, &'static str> = BTreeMap::new();
     for odd in &table.odd {
-        let said = odd_of.entry(odd.line).or_default();
-        if said.is_empty() || rank(odd) == 0 {
-            *said = mark(odd);
+        let marked = odd_of.entry(odd.line).or_default();
+        if marked.is_empty() || rank(odd) == 0 {
+            *marked = mark(odd);
         }
     }
     let mut lines: Vec<PreviewRow> = planned.iter().map(|row| line(row, odd_of.get(&row.line).copied())).collect();
@@ -172,11 +163,11 @@ const fn rank(odd: &Odd) -> u8 {
 
 const fn mark(odd: &Odd) -> &'static str {
     match odd.kind {
-        OddKind::LeftOut(_) => "left out",
-        OddKind::NoNumber => "no number",
-        OddKind::OffRule { kept_to: None, .. } => "off its rule",
-        OddKind::OffRule { kept_to: Some(_), .. } => "now by its rule",
-        OddKind::OffDays { .. } => "other days",
+        OddKind::LeftOut(_) => said::MARK_LEFT_OUT,
+        OddKind::NoNumber => said::MARK_NO_NUMBER,
+        OddKind::OffRule { kept_to: None, .. } => said::MARK_OFF_RULE,
+        OddKind::OffRule { kept_to: Some(_), .. } => said::MARK_BY_RULE,
+        OddKind::OffDays { .. } => said::MARK_OFF_DAYS,
     }
 }
 
@@ -194,6 +185,6 @@ fn line(row: &Planned, odd: Option<&'static str>) -> PreviewRow {
 
 fn left_out(odd: &Odd) -> PreviewRow {
     let none = String::new;
-    let sowing = if odd.crop.is_empty() { "no crop".to_owned() } else { odd.crop.clone() };
+    let sowing = if odd.crop.is_empty() { said::NO_CROP.to_owned() } else { odd.crop.clone() };
     PreviewRow { line: odd.line, sowing, plants: none(), sow: none(), out: none(), rule: none(), odd: mark(odd) }
 }

@@ -6,8 +6,8 @@ use egui::{Id, Label, RichText, Ui};
 
 use crate::forecast;
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, Op, OutRule, Season, Sowing, SowingId, Stage,
-    Wanted,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, FieldId, Op, OutRule, Sowing, SowingId,
+    Stage, Wanted,
 };
 use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule};
 use crate::units::read_date;
@@ -24,8 +24,8 @@ use crate::window::theme::{self, Palette};
 const CROP: &str = "Crop";
 const VARIETY: &str = "Its variety";
 const PLANTS: &str = "Number of plants";
-const LEAVES: &str = "True leaves";
-const AS_OF: &str = "Seen so on";
+const LEAVES: &str = words::field(FieldId::BegunLeaves);
+const AS_OF: &str = words::field(FieldId::BegunOn);
 const OUT: &str = "They go out on";
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -185,17 +185,13 @@ fn meaning(scene: &Scene<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result
     let chain = chain_from(crop, container, scene.library);
     let sowing = super::new_sowing(scene.season, crop, &variety, wanted, chain);
     let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };
-    // Tried on nothing: numbers are given out anew, and a whole season costs more each frame.
-    if let Err(why) = Season::new("trial").apply(&Op::PutSowing(sowing.clone()).into()) {
-        let why = why.to_string();
-        let field = if why.contains("leaves") {
-            LEAVES
-        } else if why.contains("plants") {
-            PLANTS
-        } else {
-            OUT
+    if let Err(why) = scene.season.may(&Op::PutSowing(sowing.clone()).into()) {
+        let field = match why.field {
+            FieldId::OutPlants(_) | FieldId::SowingPlants => PLANTS,
+            FieldId::OutDate(_) => OUT,
+            field => words::field(field),
         };
-        reader.fault(field, &why);
+        reader.fault(field, &words::refusal(&why));
         return Err(reader.faults);
     }
     let what_if = forecast::of_one(scene.season, scene.library, &sowing);

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use egui::{Button, RichText, Ui, vec2};
 
-use crate::season::{Begun, Edit, EditLabel, Lot, LotId, Op, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
+use crate::season::{Begun, Edit, EditLabel, FieldId, Lot, LotId, Op, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
 use crate::units::read_date;
 
 use super::dates::dates_ui;
@@ -14,6 +14,7 @@ use crate::window::action::Action;
 use crate::window::kit::calendar::pick_ui;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
+use crate::words;
 
 /// Trays to a stack, where none was said.
 const USUAL_STACK: u16 = 6;
@@ -76,7 +77,7 @@ impl Editor<'_, '_> {
             return Ok(());
         }
         let edit = Op::PutSowing(next.clone()).into();
-        self.scene.season.clone().apply(&edit).map_err(|why| why.to_string())?;
+        self.scene.season.may(&edit).map_err(|why| words::refusal(&why))?;
         self.sowing = next;
         self.actions.push(Action::Edit(edit));
         Ok(())
@@ -168,7 +169,7 @@ impl Editor<'_, '_> {
     fn begun_ui(&mut self, ui: &mut Ui) {
         let Some(begun) = self.sowing.begun else { return };
         ui.horizontal_wrapped(|ui| {
-            self.date_field_ui(ui, &Look::labelled("Seen so on", 100.0), begun.on, |sowing, on| {
+            self.date_field_ui(ui, &Look::labelled(words::field(FieldId::BegunOn), 100.0), begun.on, |sowing, on| {
                 sowing.begun = Some(Begun { on, ..begun });
             });
             ui.label("They are");
@@ -182,10 +183,15 @@ impl Editor<'_, '_> {
                 self.choose(|sowing| sowing.begun = Some(Begun { stage, ..begun }));
             }
             if let Stage::TrueLeaves(leaves) = begun.stage {
-                self.field_ui(ui, &Look::labelled("True leaves", 44.0), &leaves.to_string(), |sowing, text| {
-                    sowing.begun = Some(Begun { stage: Stage::TrueLeaves(whole(text)?), ..begun });
-                    Ok(())
-                });
+                self.field_ui(
+                    ui,
+                    &Look::labelled(words::field(FieldId::BegunLeaves), 44.0),
+                    &leaves.to_string(),
+                    |sowing, text| {
+                        sowing.begun = Some(Begun { stage: Stage::TrueLeaves(whole(text)?), ..begun });
+                        Ok(())
+                    },
+                );
             }
         });
     }
@@ -195,7 +201,7 @@ impl Editor<'_, '_> {
         for (at, one) in wanted.iter().enumerate() {
             let which = if at == 0 { String::new() } else { format!(" {}", at + 1) };
             ui.horizontal_wrapped(|ui| {
-                let plants = format!("Plants wanted{which}");
+                let plants = format!("{}{which}", words::field(FieldId::OutPlants(at)));
                 self.field_ui(ui, &Look::labelled(&plants, 70.0), &one.plants.to_string(), |sowing, text| {
                     let plants = whole(text)?;
                     if let Some(one) = sowing.wanted.get_mut(at) {
@@ -203,7 +209,7 @@ impl Editor<'_, '_> {
                     }
                     Ok(())
                 });
-                let out = format!("Out on{which}");
+                let out = format!("{}{which}", words::field(FieldId::OutDate(at)));
                 self.date_field_ui(ui, &Look::labelled(&out, 100.0), one.date, |sowing, date| {
                     if let Some(one) = sowing.wanted.get_mut(at) {
                         (one.date, one.rule) = (date, OutRule::Day);
@@ -230,18 +236,18 @@ impl Editor<'_, '_> {
         let usual = crop.map_or_else(String::new, |crop| crop.germination_percent.value.to_string());
         ui.horizontal_wrapped(|ui| {
             let shown = self.sowing.germination_percent.map_or_else(String::new, |percent| percent.to_string());
-            let look = Look { hint: &usual, ..Look::labelled("Germination, %", 50.0) };
+            let look = Look { hint: &usual, ..Look::labelled(words::field(FieldId::SowingGermination), 50.0) };
             self.field_ui(ui, &look, &shown, |sowing, text| {
                 sowing.germination_percent = whole_or_none(text)?;
                 Ok(())
             });
             let shown = self.sowing.losses_percent.to_string();
-            self.field_ui(ui, &Look::labelled("Losses, %", 50.0), &shown, |sowing, text| {
+            self.field_ui(ui, &Look::labelled(words::field(FieldId::SowingLosses), 50.0), &shown, |sowing, text| {
                 sowing.losses_percent = whole(text)?;
                 Ok(())
             });
             let shown = self.sowing.seeds_per_cell.to_string();
-            self.field_ui(ui, &Look::labelled("Seeds per cell", 50.0), &shown, |sowing, text| {
+            self.field_ui(ui, &Look::labelled(words::field(FieldId::SeedsPerCell), 50.0), &shown, |sowing, text| {
                 sowing.seeds_per_cell = whole(text)?;
                 Ok(())
             });
@@ -253,7 +259,7 @@ impl Editor<'_, '_> {
                 self.choose(|sowing| sowing.bottom_heat = heat);
             }
             let shown = self.sowing.stack.map_or_else(String::new, |stack| stack.days.to_string());
-            let look = Look { hint: "none", ..Look::labelled("Days in a stack", 64.0) };
+            let look = Look { hint: "none", ..Look::labelled(words::field(FieldId::StackDays), 64.0) };
             self.field_ui(ui, &look, &shown, |sowing, text| {
                 let high = sowing.stack.map_or(USUAL_STACK, |stack| stack.high);
                 sowing.stack = whole_or_none(text)?.map(|days| Stack { days, high });
@@ -261,7 +267,7 @@ impl Editor<'_, '_> {
             });
             if let Some(stack) = self.sowing.stack {
                 let shown = stack.high.to_string();
-                self.field_ui(ui, &Look::labelled("Trays to a stack", 50.0), &shown, |sowing, text| {
+                self.field_ui(ui, &Look::labelled(words::field(FieldId::StackHigh), 50.0), &shown, |sowing, text| {
                     let high = whole(text)?;
                     sowing.stack = sowing.stack.map(|stack| Stack { high, ..stack });
                     Ok(())
@@ -277,7 +283,7 @@ impl Editor<'_, '_> {
         for (at, lot) in lots.iter().enumerate() {
             ui.horizontal_wrapped(|ui| {
                 let which = if at == 0 { String::new() } else { format!(" {}", at + 1) };
-                let share = format!("Share{which}");
+                let share = format!("{}{which}", words::field(FieldId::LotShare(lot.id)));
                 self.field_ui(ui, &Look::labelled(&share, 50.0), &lot.share.to_string(), |sowing, text| {
                     let share = whole(text)?;
                     if let Some(lot) = sowing.lots.get_mut(at) {

@@ -118,7 +118,7 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     })?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| format!("no crop “{}”", line.crop))?;
     let sowing = sowing_of(scene, crop, &line);
-    scene.season.clone().apply(&Op::PutSowing(sowing.clone()).into()).map_err(|why| why.to_string())?;
+    scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;
     let what_if = forecast::of_one(scene.season, scene.library, &sowing);
     let name =
         if line.variety.is_empty() { crop.name.clone() } else { format!("{} ‘{}’", crop.name, line.variety) };

@@ -1,0 +1,19 @@
+//! How many of one size stand on one shelf: packings, and bounds that say when there is no better.
+//!
+//! `ladder` climbs from `rows` over `five_block` to `exact`, as far as its steps and `bound` leave hope; round
+//! pots have rows of their own in `circles`.
+
+mod bound;
+mod circles;
+mod exact;
+mod five_block;
+mod ladder;
+mod lengths;
+mod residues;
+mod rows;
+
+pub(super) use bound::at_most;
+pub use circles::{RoundRows, count_round, oler_bound, round_rows};
+pub use ladder::{CountOne, count, count_within};
+pub(super) use lengths::gcd;
+pub(super) use rows::at_least;

@@ -1,0 +1,146 @@
+//! The answer to a part of a problem, all its items together.
+//!
+//! First one spot for each item for all its days: if that works out, nobody moves. Else `moves`
+//! goes through the days. A day is called fit because of the layout alone, and a crunch because of
+//! a bound alone; [`check()`](crate::fit::check()) has accepted every layout that leaves here.
+
+use super::moves::Walk;
+use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
+use crate::fit::check::{Fault, faults};
+use crate::fit::place::ejection::{STIRRED, eject, tidy};
+use crate::fit::place::greedy::greedy;
+use crate::fit::place::jobs::{Job, Jobs, Lattices};
+use crate::fit::place::placement::{Attempt, Placement};
+use crate::fit::problem::{Days, Problem};
+use crate::fit::proof::prover::Prover;
+use crate::fit::work::{Cancel, Cancelled, Progress};
+
+/// Work for each job on a layout without a move; if that is not enough, more would hardly be.
+const MOST_PER_JOB: u64 = 1_000_000;
+
+pub(super) fn solve_part(
+    problem: &Problem,
+    budget: u64,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Answer, Cancelled> {
+    progress.set(0, 2);
+    let mut lattices = Lattices::new(cancel);
+    let mut prover = Prover::new(cancel);
+    let ever = Days::new(i32::MIN, i32::MAX);
+    let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
+    let jobs = Jobs::new(list, &mut lattices);
+    cancel.check()?;
+    let first = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
+    let mut found = greedy(first)?;
+    if jobs.left_out(&found.spots) > 0 {
+        // No layout can do better than the worst day.
+        let mut worst = 0;
+        for day in busiest_days(problem) {
+            cancel.check()?;
+            worst = worst.max(prover.day_by_prices(problem, day).short);
+        }
+        let worst = u64::try_from(worst).unwrap_or(0);
+        let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
+        let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
+        let more = eject(Attempt { enough: worst, budget: share, ..first }, &found.spots, STIRRED)?;
+        let spots = tidy(first, &more.spots)?;
+        found = Placement { spots, work: found.work + more.work };
+    }
+    progress.set(1, 2);
+    let mut spots = vec![None; problem.items.len()];
+    for (job, spot) in jobs.list.iter().zip(found.spots) {
+        if let Some(slot) = spots.get_mut(job.item) {
+            *slot = spot;
+        }
+    }
+    let left = budget.saturating_sub(found.work);
+    let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
+    let (mut layout, left_after) = walk.run(progress)?;
+    drop_faulty(problem, &mut layout, cancel)?;
+    let days = verdicts(problem, &layout, &mut prover, cancel)?;
+    cancel.check()?;
+    progress.set(1, 1);
+    Ok(Answer { layout, days, work: found.work + (left - left_after) })
+}
+
+/// The days with the most surface wanted, most first; a fair guess at the worst ones.
+fn busiest_days(problem: &Problem) -> Vec<i32> {
+    let mut changes: Vec<(i32, i128)> = Vec::new();
+    for phase in problem.items.iter().flat_map(|item| &item.phases) {
+        let side = |length: i64| i128::from(length.clamp(0, 1 << 40));
+        changes.push((phase.days.from, side(phase.w) * side(phase.d)));
+        changes.push((phase.days.until, -side(phase.w) * side(phase.d)));
+    }
+    changes.sort_unstable();
+    let mut sum = 0;
+    let mut days: Vec<(i128, i32)> = Vec::new();
+    for today in changes.chunk_by(|a, b| a.0 == b.0) {
+        sum += today.iter().map(|(_, change)| change).sum::<i128>();
+        days.extend(today.first().map(|&(day, _)| (-sum, day)));
+    }
+    days.sort_unstable();
+    days.into_iter().map(|(_, day)| day).take(12).collect()
+}
+
+/// A layout with a fault must not leave: whoever is part of one goes without a spot instead.
+fn drop_faulty(problem: &Problem, layout: &mut Layout, cancel: &Cancel) -> Result<(), Cancelled> {
+    loop {
+        let faults = faults(problem, layout, cancel)?;
+        if faults.is_empty() {
+            return Ok(());
+        }
+        debug_assert!(false, "the solver made a faulty layout: {faults:?}");
+        layout.spots.resize(problem.items.len(), Vec::new());
+        for fault in faults {
+            let items = match fault {
+                Fault::Lists { .. } => Vec::new(),
+                Fault::OutsideDays { item, .. }
+                | Fault::OutOfOrder { item, .. }
+                | Fault::OutsideRegions { item, .. }
+                | Fault::NotAsPinned { item, .. } => vec![item],
+                Fault::Overlap { a, b, .. } => vec![a, b],
+                Fault::Overload { items, .. } | Fault::Overcover { items, .. } => items,
+            };
+            for item in items {
+                if let Some(spots) = layout.spots.get_mut(item) {
+                    spots.clear();
+                }
+            }
+        }
+    }
+}
+
+fn verdicts(
+    problem: &Problem,
+    layout: &Layout,
+    prover: &mut Prover,
+    cancel: &Cancel,
+) -> Result<Vec<DayVerdict>, Cancelled> {
+    let mut bounds = problem.change_days();
+    bounds.extend(layout.spots.iter().flatten().map(|&(from, _)| from));
+    bounds.sort_unstable();
+    bounds.dedup();
+    let waiting = layout.without_spot(problem, &bounds);
+    let mut runs = Vec::new();
+    for ((&from, &until), &waiting) in bounds.iter().zip(bounds.iter().skip(1)).zip(&waiting) {
+        cancel.check()?;
+        let mut short_most = i64::try_from(waiting).unwrap_or(i64::MAX);
+        let mut short_least = 0;
+        let verdict = if short_most == 0 {
+            Verdict::Fits
+        } else {
+            let mut proof = prover.day(problem, from);
+            if proof.short < short_most {
+                proof = prover.day_by_prices(problem, from);
+            }
+            short_least = proof.short.min(short_most);
+            if short_least > 0 && short_least < short_most && prover.can_leave_out_so_few(problem, from) {
+                short_most = short_least;
+            }
+            proof.bound.map_or(Verdict::Unsettled, Verdict::Crunch)
+        };
+        runs.push(DayVerdict { days: Days::new(from, until), verdict, short_least, short_most });
+    }
+    Ok(runs)
+}

@@ -1,0 +1,221 @@
+//! All the ways to fill one shelf to the last with given kinds, as numbers of each kind.
+//!
+//! Kept from day to day and from edit to edit: shelves and containers change seldom.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::small_sets::{SizeCount, SmallSet, small_set};
+use crate::fit::place::jobs::FAR;
+use crate::fit::problem::Rect;
+use crate::fit::work::Cancel;
+
+/// Fewer than so many of the smallest kind must fill a shelf, else its ways are not listed.
+const MOST_ON_SHELF: i128 = 24;
+/// So many numbers of kinds are tried on one kind of shelf.
+const MOST_TRIED: usize = 6_000;
+/// Steps for one of them; more, and it counts as possible.
+const EFFORT: u64 = 40_000;
+/// Steps for all of them.
+const WHOLE_EFFORT: u64 = 1_500_000;
+
+/// What matters of an item for whether it still finds room on a shelf.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(in crate::fit) struct PatternKind {
+    pub(in crate::fit) least: i64,
+    pub(in crate::fit) most: i64,
+    pub(in crate::fit) grams: i64,
+}
+
+impl PatternKind {
+    fn area(self) -> i128 {
+        i128::from(self.least) * i128::from(self.most)
+    }
+}
+
+/// What matters of a shelf.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(in crate::fit) struct Room {
+    pub(in crate::fit) w: i64,
+    pub(in crate::fit) d: i64,
+    pub(in crate::fit) load: Option<i64>,
+    pub(in crate::fit) cover: Option<i128>,
+}
+
+/// Numbers of each kind that may stand together, none within another; anything that does stand
+/// together is within one of them.
+pub(in crate::fit) type Patterns = Arc<[Vec<u8>]>;
+
+/// The ways found so far.
+#[derive(Debug, Default)]
+pub(in crate::fit) struct PatternBook {
+    known: BTreeMap<(Room, Vec<PatternKind>), Option<Patterns>>,
+    small_sets: BTreeMap<(i64, i64, Vec<SizeCount>), SmallSet>,
+}
+
+impl PatternBook {
+    /// `None` where there are too many to list, or after a cancel.
+    pub(in crate::fit) fn patterns(&mut self, room: Room, kinds: &[PatternKind], cancel: &Cancel) -> Option<Patterns> {
+        let key = (room, kinds.to_vec());
+        if let Some(known) = self.known.get(&key) {
+            return known.clone();
+        }
+        let found = self.list(room, kinds, cancel);
+        self.known.insert(key, found.clone());
+        found
+    }
+
+    /// One way to lay a pattern out, the shelf's longer side along x; `None` if none was found.
+    pub(in crate::fit) fn laid_out(&self, room: Room, kinds: &[PatternKind], pattern: &[u8]) -> Option<&[Rect]> {
+        match self.small_sets.get(&(room.w, room.d, pieces(kinds, pattern)))? {
+            SmallSet::Stand(rects) => Some(rects),
+            SmallSet::Never | SmallSet::Open => None,
+        }
+    }
+
+    fn list(&mut self, room: Room, kinds: &[PatternKind], cancel: &Cancel) -> Option<Patterns> {
+        let least = kinds.iter().map(|kind| kind.area()).min()?;
+        if room.w.max(room.d) >= FAR {
+            return None;
+        }
+        if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
+            return None;
+        }
+        let mut list = List { cancel, room, kinds, book: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
+        list.extend(0, &mut vec![0; kinds.len()])?;
+        let found = list.found;
+        let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
+        Some(found.iter().filter(|one| !found.iter().any(|other| within(one, other))).cloned().collect())
+    }
+}
+
+fn pieces(kinds: &[PatternKind], numbers: &[u8]) -> Vec<SizeCount> {
+    let mut sizes: BTreeMap<(i64, i64), u8> = BTreeMap::new();
+    for (kind, &number) in kinds.iter().zip(numbers).filter(|(_, number)| **number > 0) {
+        let all = sizes.entry((kind.most, kind.least)).or_default();
+        *all = all.saturating_add(number);
+    }
+    sizes.into_iter().map(|((w, d), number)| SizeCount { w, d, number }).collect()
+}
+
+struct List<'a> {
+    cancel: &'a Cancel,
+    room: Room,
+    kinds: &'a [PatternKind],
+    book: &'a mut PatternBook,
+    found: Vec<Vec<u8>>,
+    tried: usize,
+    effort: u64,
+}
+
+impl List<'_> {
+    /// Every number of the kinds from `at` on that goes with those before; `None` once too many.
+    fn extend(&mut self, at: usize, numbers: &mut Vec<u8>) -> Option<()> {
+        if at == self.kinds.len() {
+            self.found.push(numbers.clone());
+            return Some(());
+        }
+        let last = at + 1 == self.kinds.len();
+        loop {
+            if !last {
+                self.extend(at + 1, numbers)?;
+            }
+            numbers[at] += 1;
+            self.tried += 1;
+            if self.tried > MOST_TRIED || self.cancel.is_cancelled() {
+                return None;
+            }
+            if !self.possible(numbers) {
+                numbers[at] -= 1;
+                break;
+            }
+        }
+        if last {
+            self.found.push(numbers.clone());
+        }
+        numbers[at] = 0;
+        Some(())
+    }
+
+    fn possible(&mut self, numbers: &[u8]) -> bool {
+        let sum = |of: &dyn Fn(&PatternKind) -> i128| -> i128 {
+            self.kinds.iter().zip(numbers).map(|(kind, &number)| of(kind) * i128::from(number)).sum()
+        };
+        let area = sum(&|kind| kind.area());
+        let heavy = self.room.load.is_some_and(|load| sum(&|kind| i128::from(kind.grams.max(0))) > i128::from(load));
+        let ground = i128::from(self.room.w) * i128::from(self.room.d);
+        if heavy || area > self.room.cover.map_or(ground, |cover| cover.min(ground)) {
+            return false;
+        }
+        let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
+        if let Some(known) = self.book.small_sets.get(&key) {
+            return *known != SmallSet::Never;
+        }
+        let mut effort = EFFORT.min(self.effort);
+        let given = effort;
+        let known = small_set(key.0, key.1, &key.2, &mut effort);
+        self.effort -= given - effort;
+        let possible = known != SmallSet::Never;
+        self.book.small_sets.insert(key, known);
+        possible
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FLAT: PatternKind = PatternKind { least: 278, most: 545, grams: 7_000 };
+    const CRATE: PatternKind = PatternKind { least: 320, most: 530, grams: 9_000 };
+    const SHELF: Room = Room { w: 610, d: 1219, load: None, cover: None };
+
+    fn sorted(patterns: &Patterns) -> Vec<Vec<u8>> {
+        let mut list = patterns.to_vec();
+        list.sort_unstable();
+        list
+    }
+
+    #[test]
+    fn flats_and_crates_share_a_shelf_four_at_a_time() {
+        let found = PatternBook::default().patterns(SHELF, &[FLAT, CRATE], &Cancel::default()).expect("few");
+        assert_eq!(sorted(&found), [[1, 3], [2, 2], [3, 1], [4, 0]].map(Vec::from));
+    }
+
+    #[test]
+    fn load_and_allowance_leave_less() {
+        let mut book = PatternBook::default();
+        let heavy = Room { load: Some(23_000), ..SHELF };
+        assert_eq!(
+            sorted(&book.patterns(heavy, &[FLAT, CRATE], &Cancel::default()).expect("few")),
+            [[0, 2], [2, 1], [3, 0]].map(Vec::from)
+        );
+        let allowance = Room { cover: Some(320_000), ..SHELF };
+        assert_eq!(
+            sorted(&book.patterns(allowance, &[FLAT, CRATE], &Cancel::default()).expect("few")),
+            [[0, 1], [2, 0]].map(Vec::from)
+        );
+    }
+
+    #[test]
+    fn numbers_end_with_the_ground_even_without_any_effort() {
+        let mut book = PatternBook::default();
+        let mut list = List {
+            cancel: &Cancel::default(),
+            room: SHELF,
+            kinds: &[CRATE],
+            book: &mut book,
+            found: Vec::new(),
+            tried: 0,
+            effort: 0,
+        };
+        assert_eq!(list.extend(0, &mut vec![0]), Some(()));
+        assert_eq!(list.found, [[4]]);
+    }
+
+    #[test]
+    fn a_bench_with_too_many_ways_is_left_alone() {
+        let bench = Room { w: 6_000, d: 1_800, ..SHELF };
+        assert_eq!(PatternBook::default().patterns(bench, &[FLAT, CRATE], &Cancel::default()), None);
+        assert_eq!(PatternBook::default().patterns(SHELF, &[], &Cancel::default()), None);
+    }
+}

@@ -1,0 +1,207 @@
+//! Why an edit was refused, as data: which field can't be so, and what is wrong with it. Worded in
+//! one place, `words::refusal`.
+
+use std::ops::Range;
+
+use chrono::NaiveDate;
+
+use crate::units::{Length, Measure, Temperature};
+
+use super::{DayRange, FrostChance, LotId, SpotFrom, StepId, TrayKey};
+
+/// Why an edit was refused; the season is as it was.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EditError {
+    pub field: FieldId,
+    pub why: Refusal,
+}
+
+/// What the grower typed or chose. Of things that an edit puts as a whole it is known which is meant;
+/// their parts say which of several they are: by id, or by place in their list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FieldId {
+    SeasonName,
+    TrayGap,
+    LampGap,
+    Chance,
+    FirstWeek,
+    WaterEvery,
+    AwayName,
+    AwayFirst,
+    AwayLast,
+    FrostDate,
+    FrostRisk,
+    FrostStation,
+    FrostYears,
+    FrostSprings,
+    FrostTableDate,
+    FrostTableRisk,
+    Place,
+    PlaceName,
+    Rack,
+    RackName,
+    Shelf,
+    ShelfWidth,
+    ShelfDepth,
+    ShelfHeight,
+    ShelfOverhang,
+    ShelfAllowance,
+    ZoneX(usize),
+    ZoneY(usize),
+    ZoneWidth(usize),
+    ZoneDepth(usize),
+    Crop,
+    CropName,
+    CropGermination,
+    CropLegalGermination,
+    CropEmergence,
+    CropEmergenceWarmth,
+    CropLeafWarmth,
+    CropMovingOn,
+    CropWeeksOut,
+    CropWeeksFromFrost,
+    CropLight,
+    HeightWeek(usize),
+    HeightSize(usize),
+    SpreadWeek(usize),
+    SpreadSize(usize),
+    Container,
+    ContainerName,
+    ContainerHeight,
+    ContainerWidth,
+    ContainerDepth,
+    FloorWidth,
+    FloorDepth,
+    Cells,
+    CellRows,
+    CellWidth,
+    CellVolume,
+    PotWidth,
+    PotBase,
+    PotVolume,
+    ClassVolumes,
+    Sowing,
+    SowingPlants,
+    /// The so-manieth day out, from 0; so are the next ones.
+    OutDays,
+    OutPlants(usize),
+    OutDate(usize),
+    OutFrostDays(usize),
+    OutMonth(usize),
+    OutNth(usize),
+    OutWeek(usize),
+    SowingGermination,
+    SowingLosses,
+    SeedsPerCell,
+    BegunOn,
+    BegunLeaves,
+    StackDays,
+    StackHigh,
+    /// The so-manieth record in order of date.
+    RecordDate(usize),
+    RecordSown(usize),
+    RecordUp(usize),
+    RecordLeaves(usize),
+    RecordPlants(usize),
+    Steps,
+    Step(StepId),
+    StepDate(StepId),
+    StepPerTray(StepId),
+    StepEarly(StepId),
+    StepLate(StepId),
+    StepPitch(StepId),
+    Lots,
+    Lot(LotId),
+    LotShare(LotId),
+    Guest,
+    GuestName,
+    GuestWidth,
+    GuestDepth,
+    GuestNumber,
+    GuestFrom,
+    GuestUntil,
+    Tray,
+    TrayRows,
+    SpotX,
+    SpotY,
+    SpotUntil,
+    /// A number that the season gives out, as of a place or a sowing.
+    Number,
+}
+
+/// What is wrong with it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    NoName,
+    /// In characters.
+    TooLong {
+        most: usize,
+        found: usize,
+    },
+    OutOfRange {
+        least: i64,
+        most: i64,
+        found: i64,
+    },
+    /// As [`OutOfRange`](Self::OutOfRange), of what has fractions.
+    NotBetween {
+        least: f64,
+        most: f64,
+        found: f64,
+    },
+    LengthOutOfRange {
+        least: Length,
+        most: Length,
+        found: Measure,
+    },
+    Zero,
+    /// What must be more than nothing, as it was typed.
+    Nothing(String),
+    /// The list must hold one at least.
+    NoneLeft,
+    /// The second is below the first; both as they were typed.
+    Falls {
+        first: String,
+        second: String,
+    },
+    NotEarlyLikelyLate(DayRange),
+    NotBaseLowHigh([Temperature; 3]),
+    /// Two numbers from 0 up, the second no smaller.
+    NotLowHigh {
+        low: f64,
+        high: f64,
+    },
+    /// Weeks of a curve must rise from point to point, from 0 up.
+    WeekNotLater {
+        found: f64,
+    },
+    /// Rows and columns don't make up the cells.
+    NotTheCells {
+        rows: u16,
+        columns: u16,
+        cells: u16,
+    },
+    NotAMonday(NaiveDate),
+    NotAfter {
+        from: NaiveDate,
+        found: NaiveDate,
+    },
+    /// Two dates of a frost table for the same chance.
+    ChanceTwice(Box<[FrostChance; 2]>),
+    /// An earlier date belongs where more years have a later frost.
+    ChanceRises(Box<[FrostChance; 2]>),
+    NoRows(Range<u16>),
+    NumberTaken(u32),
+    /// A sowing uses it; the name it goes by.
+    InUse(String),
+    NotThere(u32),
+    NoKey(String),
+    NoTray(TrayKey),
+    NoSpot(TrayKey, SpotFrom),
+}
+
+impl FieldId {
+    pub(super) const fn refuse(self, why: Refusal) -> EditError {
+        EditError { field: self, why }
+    }
+}

@@ -1,0 +1,177 @@
+//! What each field is called on screen, and why an edit was refused.
+
+use crate::season::{EditError, FieldId, FrostChance, Refusal};
+use crate::units::{Length, LengthUnit};
+
+/// The label that stands before the field.
+pub const fn field(field: FieldId) -> &'static str {
+    names(field).0
+}
+
+/// One sentence, lower case: `a shelf's width must be from 50 mm to 100 m, found 1 mm`.
+pub fn refusal(error: &EditError) -> String {
+    let what = names(error.field).1;
+    match &error.why {
+        Refusal::NoName => "a name is missing".to_owned(),
+        Refusal::TooLong { most, found } => format!("{what} is {found} characters long; {most} at most"),
+        Refusal::OutOfRange { least, most, found } => format!("{what} must be from {least} to {most}, found {found}"),
+        Refusal::NotBetween { least, most, found } => {
+            let unit = match error.field {
+                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => " mm",
+                _ => "",
+            };
+            format!("{what} must be from {least} to {most}{unit}, found {found}")
+        }
+        Refusal::LengthOutOfRange { least, most, found } => {
+            let unit = if *most >= Length::from_mm(5_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
+            format!("{what} must be from {least} to {}, found {}", most.in_words(unit), found.typed())
+        }
+        Refusal::Zero => format!("{what} must not be 0, found 0"),
+        Refusal::Nothing(typed) => format!("{what} must be more than nothing, found {typed}"),
+        Refusal::NoneLeft => format!("a sowing needs at least one {what}"),
+        Refusal::Falls { first, second } => format!("{what} must not fall, found {first} to {second}"),
+        Refusal::NotEarlyLikelyLate(days) => {
+            format!("{what} must be early, likely, late, found {}, {}, {}", days.early, days.likely, days.late)
+        }
+        Refusal::NotBaseLowHigh(degrees) => {
+            let [base, low, high] = degrees.map(|one| one.to_string());
+            format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
+        }
+        Refusal::NotLowHigh { low, high } => format!("{what} must be two numbers from 0 up, found {low} and {high}"),
+        Refusal::WeekNotLater { found } => format!("{what} must rise from point to point, from 0 up, found {found}"),
+        Refusal::NotTheCells { rows, columns, cells } => {
+            format!("{what} must make up the cells, found {rows} by {columns} for {cells}")
+        }
+        Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", date.format("%A %Y-%m-%d")),
+        Refusal::NotAfter { from, found } => {
+            format!("{what} must come after the day it is put there, found {from} to {found}")
+        }
+        Refusal::ChanceTwice(both) => format!("{what} must be written once, found {}", chances(both)),
+        Refusal::ChanceRises(both) => {
+            format!("{what} must be earlier where more years in 10 have a later frost, found {}", chances(both))
+        }
+        Refusal::NoRows(rows) => format!("{what} must be one at least, found {} to {}", rows.start, rows.end),
+        Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
+        Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
+        Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
+        Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
+        Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
+        Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
+    }
+}
+
+fn chances(both: &[FrostChance; 2]) -> String {
+    let [one, next] = both.each_ref().map(|chance| format!("{} for {}", chance.date, chance.later_in_ten));
+    format!("{one} and {next} at {}", both[0].temperature.typed())
+}
+
+/// The label before the field, and what a sentence calls it.
+#[expect(clippy::too_many_lines, clippy::match_same_arms, reason = "a table, one line a field")]
+const fn names(field: FieldId) -> (&'static str, &'static str) {
+    match field {
+        FieldId::SeasonName => ("Name of the season", "the season's name"),
+        FieldId::TrayGap => ("Gap beside a tray", "the gap beside a tray"),
+        FieldId::LampGap => ("Gap to the lamp", "the gap to the lamp"),
+        FieldId::Chance => ("How sure, in %", "the chance"),
+        FieldId::FirstWeek => ("Week 1 starts on", "week 1"),
+        FieldId::WaterEvery => ("Days between waterings", "days between waterings"),
+        FieldId::AwayName => ("What for", "what the days away are called"),
+        FieldId::AwayFirst => ("First day", "a year"),
+        FieldId::AwayLast => ("Last day", "a year"),
+        FieldId::FrostDate => ("Last frost", "a year"),
+        FieldId::FrostRisk => ("Years in 10 with a later one", "years in 10 with a later frost"),
+        FieldId::FrostStation => ("Station", "a station's name"),
+        FieldId::FrostYears => ("Years", "the years of a record"),
+        FieldId::FrostSprings => ("Springs", "the springs of a record"),
+        FieldId::FrostTableDate => ("Dates known", "dates in the frost table"),
+        FieldId::FrostTableRisk => ("Years in 10", "years in 10 in the frost table"),
+        FieldId::Place => ("Place", "place"),
+        FieldId::PlaceName => ("Name of the place", "a place's name"),
+        FieldId::Rack => ("Rack", "rack"),
+        FieldId::RackName => ("Name of the rack", "a rack's name"),
+        FieldId::Shelf => ("Shelf", "shelf"),
+        FieldId::ShelfWidth => ("Width", "a shelf's width"),
+        FieldId::ShelfDepth => ("Depth", "a shelf's depth"),
+        FieldId::ShelfHeight => ("Clear height", "clear height"),
+        FieldId::ShelfOverhang => ("May stick out", "overhang"),
+        FieldId::ShelfAllowance => ("Kept free, in %", "the packing allowance"),
+        FieldId::ZoneX(_) => ("from the left", "a zone's place"),
+        FieldId::ZoneY(_) => ("from the back", "a zone's place"),
+        FieldId::ZoneWidth(_) => ("width", "a zone's width"),
+        FieldId::ZoneDepth(_) => ("depth", "a zone's depth"),
+        FieldId::Crop => ("Crop", "crop"),
+        FieldId::CropName => ("Name of the crop", "a crop's name"),
+        FieldId::CropGermination => ("Germination, %", "germination"),
+        FieldId::CropLegalGermination => ("Legal minimum, %", "the legal minimum"),
+        FieldId::CropEmergence => ("Days until it shows", "days"),
+        FieldId::CropEmergenceWarmth => ("Warmth until it shows", "temperatures"),
+        FieldId::CropLeafWarmth => ("Warmth for a leaf", "temperatures"),
+        FieldId::CropMovingOn => ("Days to moving on", "days"),
+        FieldId::CropWeeksOut => ("Weeks to planting out", "weeks to planting out"),
+        FieldId::CropWeeksFromFrost => ("Weeks from the frost", "weeks after the frost"),
+        FieldId::CropLight => ("Light", "light"),
+        FieldId::HeightWeek(_) => ("week", "weeks"),
+        FieldId::HeightSize(_) => ("height", "a height"),
+        FieldId::SpreadWeek(_) => ("week", "weeks"),
+        FieldId::SpreadSize(_) => ("spread", "a spread"),
+        FieldId::Container => ("Container", "container"),
+        FieldId::ContainerName => ("Name", "a container's name"),
+        FieldId::ContainerHeight => ("Height", "a container's height"),
+        FieldId::ContainerWidth => ("Outer size", "a container's width"),
+        FieldId::ContainerDepth => ("Outer size", "a container's depth"),
+        FieldId::FloorWidth => ("Floor inside", "a floor's width"),
+        FieldId::FloorDepth => ("Floor inside", "a floor's depth"),
+        FieldId::Cells => ("Cells in all", "the number of cells"),
+        FieldId::CellRows => ("Rows of cells", "rows and columns"),
+        FieldId::CellWidth => ("Width of a cell", "a cell's width"),
+        FieldId::CellVolume => ("Volume of one", "a volume"),
+        FieldId::PotWidth => ("Across the rim", "a pot's width"),
+        FieldId::PotBase => ("Across the base", "a pot's base"),
+        FieldId::PotVolume => ("Volume of one", "a volume"),
+        FieldId::ClassVolumes => ("Volumes", "the volumes of a class"),
+        FieldId::Sowing => ("Sowing", "sowing"),
+        FieldId::SowingPlants => ("Plants wanted", "the number of plants"),
+        FieldId::OutDays => ("Days out", "day on which plants go out"),
+        FieldId::OutPlants(_) => ("Plants wanted", "the number of plants"),
+        FieldId::OutDate(_) => ("Out on", "a year"),
+        FieldId::OutFrostDays(_) => ("Weeks from the frost", "days from the frost"),
+        FieldId::OutMonth(_) => ("Month out", "a month"),
+        FieldId::OutNth(_) => ("Which of the month", "which of its weekdays"),
+        FieldId::OutWeek(_) => ("Week out", "a week"),
+        FieldId::SowingGermination => ("Germination, %", "germination"),
+        FieldId::SowingLosses => ("Losses, %", "losses"),
+        FieldId::SeedsPerCell => ("Seeds per cell", "seeds to a cell"),
+        FieldId::BegunOn => ("Seen so on", "a year"),
+        FieldId::BegunLeaves => ("True leaves", "the number of true leaves"),
+        FieldId::StackDays => ("Days in a stack", "days in a stack"),
+        FieldId::StackHigh => ("Trays to a stack", "trays in a stack"),
+        FieldId::RecordDate(_) => ("Day", "a year"),
+        FieldId::RecordSown(_) => ("Cells sown", "the number sown"),
+        FieldId::RecordUp(_) => ("Cells with a plant", "the number up"),
+        FieldId::RecordLeaves(_) => ("True leaves", "the number of true leaves"),
+        FieldId::RecordPlants(_) => ("Plants", "the number of plants"),
+        FieldId::Steps => ("Steps", "step"),
+        FieldId::Step(_) => ("Step", "step"),
+        FieldId::StepDate(_) => ("Date of the step", "a year"),
+        FieldId::StepPerTray(_) => ("Plants per tray", "plants to a tray"),
+        FieldId::StepEarly(_) => ("Days early", "days early"),
+        FieldId::StepLate(_) => ("Days late", "days late"),
+        FieldId::StepPitch(_) => ("Spaced to", "a spacing"),
+        FieldId::Lots => ("Lots", "lot"),
+        FieldId::Lot(_) => ("Lot", "lot"),
+        FieldId::LotShare(_) => ("Share", "a lot's share"),
+        FieldId::Guest => ("Guest", "guest"),
+        FieldId::GuestName => ("What it is", "a guest's name"),
+        FieldId::GuestWidth => ("Room for each", "a guest's width"),
+        FieldId::GuestDepth => ("Room for each", "a guest's depth"),
+        FieldId::GuestNumber => ("How many", "the number of guests"),
+        FieldId::GuestFrom => ("Here from", "a year"),
+        FieldId::GuestUntil => ("Gone on", "a year"),
+        FieldId::Tray => ("Tray", "tray"),
+        FieldId::TrayRows => ("Rows", "rows of a tray"),
+        FieldId::SpotX => ("From the left", "a spot's place"),
+        FieldId::SpotY => ("From the back", "a spot's place"),
+        FieldId::SpotUntil => ("Taken up on", "the day a tray is taken up"),
+        FieldId::Number => ("Number", "an id"),
+    }
+}
