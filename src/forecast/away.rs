@@ -2,14 +2,17 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Away, Season, Slack};
+use crate::season::{Away, Crop, Library, Rule, Season, Slack, Sowing};
+use crate::trade;
 use crate::units::DateSpan;
 
-use super::dates::after;
-use super::{Forecast, Problem};
+use super::all::Forecast;
+use super::course::{What, Why};
+use super::days::after;
+use super::problem::Problem;
 
 /// Days by which a sowing may be early or late where the grower says nothing: our choice, no source.
-pub(super) const SOWING_SLACK: Slack = Slack { early: 3, late: 7 };
+const SOWING_SLACK: Slack = Slack { early: 3, late: 7 };
 
 pub(super) fn is_away(season: &Season, date: NaiveDate) -> bool {
     season.settings().away.iter().any(|away| away.span.contains(date))
@@ -33,7 +36,7 @@ pub(super) fn home_days(season: &Season, date: NaiveDate) -> (NaiveDate, NaiveDa
 
 /// The nearest day inside the window on which somebody is there, the earlier of two; `None` if there
 /// is none, or if nobody is away on the day itself.
-pub(super) fn bent(season: &Season, date: NaiveDate, slack: Slack) -> Option<NaiveDate> {
+fn bent_to(season: &Season, date: NaiveDate, slack: Slack) -> Option<NaiveDate> {
     if !is_away(season, date) {
         return None;
     }
@@ -48,6 +51,62 @@ pub(super) fn bent(season: &Season, date: NaiveDate, slack: Slack) -> Option<Nai
         (false, true) => Some(behind),
         (false, false) => None,
     }
+}
+
+/// Work whose day nobody is there on, on another day inside its window; a problem where there is none.
+pub(super) fn bend(
+    season: &Season,
+    sowing: &Sowing,
+    work: What,
+    (date, why): (NaiveDate, Why),
+    slack: Slack,
+    problems: &mut Vec<Problem>,
+) -> (NaiveDate, Why) {
+    let is_work = why != Why::Seen && !matches!(why, Why::Stage { .. });
+    if !is_work || !is_away(season, date) {
+        return (date, why);
+    }
+    if let Some(bent) = bent_to(season, date, slack) {
+        let days = i16::try_from((bent - date).num_days()).unwrap_or(i16::MAX);
+        return (bent, Why::Bent { days });
+    }
+    let (before, after) = home_days(season, date);
+    problems.push(Problem::NobodyThere { sowing: sowing.id, work, date, before, after });
+    (date, why)
+}
+
+/// A day that the grower set gives way only as far as was said.
+pub(super) fn sowing_slack(sowing: &Sowing) -> Slack {
+    let step = sowing.steps.first();
+    let set = step.is_some_and(|step| matches!(step.start, Rule::On(_)));
+    step.and_then(|step| step.slack).unwrap_or(if set { Slack { early: 0, late: 0 } } else { SOWING_SLACK })
+}
+
+/// As far as the crop's own range is early, and until the container before holds it back.
+pub(super) fn step_slack(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    index: usize,
+    (sown, date): (NaiveDate, NaiveDate),
+) -> Slack {
+    let none = Slack { early: 0, late: 0 };
+    let Some(step) = sowing.steps.get(index) else { return none };
+    if let Some(slack) = step.slack {
+        return slack;
+    }
+    if matches!(step.start, Rule::On(_)) {
+        return none;
+    }
+    let days = crop.moving_on.value.days;
+    let before = index.checked_sub(1).and_then(|before| sowing.steps.get(before));
+    let weeks = before
+        .and_then(|before| season.container(library, &before.container))
+        .and_then(|container| trade::latest_weeks(crop, container));
+    let until_latest = weeks.map(|weeks| (after(sown, i64::from(weeks) * 7) - date).num_days().max(0));
+    let late = until_latest.and_then(|days| u16::try_from(days).ok()).unwrap_or(days.late - days.likely);
+    Slack { early: days.likely - days.early, late }
 }
 
 /// Days on end without water, where plants stand then: absences that touch count as one.

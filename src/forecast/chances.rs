@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 
 use crate::season::{Library, LotId, Season, SowingId, TrayKey};
 
+use super::scenario::Scenario;
 use super::sown::{Sown, Timed};
+use super::stay::Stay;
 use super::stays::{self, Ground};
-use super::{Scenario, Stay};
 
 /// What [`drawn`](super::drawn) works out for every draw anew, worked out once.
 pub struct Chances<'a> {

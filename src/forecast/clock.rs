@@ -7,8 +7,11 @@ use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowi
 use crate::trade::{self, EmergenceBy};
 use crate::units::Temperature;
 
-use super::dates::{after, seen};
-use super::{Interval, Problem, Scenario, Why};
+use super::course::Why;
+use super::days::after;
+use super::problem::Problem;
+use super::records::seen;
+use super::scenario::{Interval, Scenario};
 
 /// A day of the plants' own, and what it rests on.
 #[derive(Clone, Copy)]

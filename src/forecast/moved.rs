@@ -4,7 +4,8 @@ use chrono::NaiveDate;
 
 use crate::season::{LotId, SowingId};
 
-use super::{Forecast, What, Why};
+use super::all::Forecast;
+use super::course::{What, Why};
 
 /// One event of a lot that has another date now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,7 +3,7 @@ use chrono::NaiveDate;
 use crate::season::{ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume};
 
-use super::What;
+use super::course::What;
 
 /// Something of a valid season that the grower should look at. Listed, never lost, never an error.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -178,6 +178,18 @@ pub enum About {
 }
 
 impl Problem {
+    /// Whether it is about where that tray stands, or could.
+    pub fn is_of_tray(&self, tray: TrayKey) -> bool {
+        match *self {
+            Self::TooTall { tray: one, .. }
+            | Self::TooTallThere { tray: one, .. }
+            | Self::TooLarge { tray: one, .. }
+            | Self::OffShelf { tray: one, .. } => one == tray,
+            Self::Clash { one, other, .. } => one == tray || other == tray,
+            _ => false,
+        }
+    }
+
     pub const fn about(&self) -> About {
         match *self {
             Self::NothingSown | Self::NoShelves => About::Season,

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use crate::season::{Crop, Observed, Sowing};
 use crate::trade;
 
-use super::Problem;
-use super::dates::after;
+use super::days::after;
+use super::problem::Problem;
 
 /// What was seen of one lot's plants.
 #[derive(Clone, Copy, Debug, Default)]
@@ -49,6 +49,51 @@ fn alive(sowing: &Sowing, until: Option<NaiveDate>) -> Option<u32> {
         Observed::Lost { plants, .. } => left.saturating_sub(plants),
         _ => left,
     }))
+}
+
+/// The first day on which such a thing was seen.
+pub(super) fn seen(sowing: &Sowing, wanted: impl Fn(&Observed) -> bool) -> Option<NaiveDate> {
+    sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
+}
+
+/// Whether it is known that the plants are there.
+pub(super) fn has_come_up(sowing: &Sowing) -> bool {
+    let later = |what: &Observed| matches!(what, Observed::Up { .. } | Observed::TrueLeaves(_) | Observed::MovedOn(_));
+    sowing.begun.is_some() || seen(sowing, later).is_some()
+}
+
+/// The day on which all that was wanted has left.
+pub(super) fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
+    let mut left = 0_u32;
+    sowing.seen.iter().find_map(|seen| {
+        if let Observed::PutOut(plants) | Observed::Sold(plants) = seen.what {
+            left = left.saturating_add(plants);
+        }
+        (left >= sowing.plants_wanted()).then_some(seen.date)
+    })
+}
+
+/// What has left, then what is left of the numbers wanted, by date.
+pub(super) fn leaving_days(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
+    let mut days: Vec<(NaiveDate, u32)> = Vec::new();
+    let mut gone = 0_u32;
+    for seen in &sowing.seen {
+        if let Observed::PutOut(plants) | Observed::Sold(plants) = seen.what {
+            gone = gone.saturating_add(plants);
+            days.push((seen.date, plants));
+        }
+    }
+    let mut wanted = sowing.wanted.clone();
+    wanted.sort_by_key(|wanted| wanted.date);
+    for one in wanted {
+        let went = gone.min(one.plants);
+        gone -= went;
+        if one.plants > went {
+            days.push((one.date, one.plants - went));
+        }
+    }
+    days.sort_unstable();
+    days
 }
 
 /// Fewer are alive than are wanted: how many are missing, and until when sowing again would still give

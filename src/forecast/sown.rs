@@ -6,10 +6,14 @@ use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::Length;
 
+use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
+use super::days::after;
+use super::problem::Problem;
 use super::records::{self, LotSeen};
+use super::scenario::Scenario;
+use super::stay::Stay;
 use super::stays::{self, Ground, Holding, Piece};
-use super::{Event, Problem, Scenario, SowCount, Stay};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -109,7 +113,7 @@ impl<'a> Sown<'a> {
     ) -> Option<(Timed, Vec<Event>)> {
         let (season, crop, sowing) = (self.season, self.crop, self.sowing);
         let (dates, events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
-        let moved_on = if scenario.is_none() || dates::has_come_up(sowing) {
+        let moved_on = if scenario.is_none() || records::has_come_up(sowing) {
             lot.moved_on
         } else {
             let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
@@ -125,7 +129,7 @@ impl<'a> Sown<'a> {
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<Held>))| {
             let Held { tight, spaced } = held.as_ref()?;
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
-                Some((dates::after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
+                Some((after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });
             let plants = if index == 0 { lot.cells } else { timed.moved_on };
             let gapped_up = lot.seen.gapped_up.filter(|_| index == 0);

@@ -95,6 +95,11 @@ impl Shape {
             Self::Tray { depth, .. } | Self::Pots { depth, .. } => *depth,
         }
     }
+
+    /// Width and depth as it lies after so many quarter turns.
+    pub const fn turned(&self, quarter_turns: u8) -> (Length, Length) {
+        if quarter_turns % 2 == 1 { (self.depth(), self.width()) } else { (self.width(), self.depth()) }
+    }
 }
 
 impl Stay {

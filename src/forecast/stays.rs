@@ -11,8 +11,11 @@ use crate::season::{
 use crate::trade;
 use crate::units::{DateSpan, Length, Typed, Volume};
 
-use super::dates::{Dates, HardeningPlace, after, hardening, hardening_places};
-use super::{Inside, Needs, Phase, Problem, Shape, Stay};
+use super::dates::Dates;
+use super::days::after;
+use super::hardening::{HardeningPlace, hardening, hardening_places};
+use super::problem::Problem;
+use super::stay::{Inside, Needs, Phase, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.
 pub(super) struct Ground {

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::Problem;
+use crate::forecast::{Problem, Stay};
 use crate::season::{PlaceId, Role, ShelfId, Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 
@@ -141,6 +141,13 @@ pub enum Reason {
 }
 
 impl Outlook {
+    /// The crunch that leaves the stay without a spot on that day.
+    pub fn crunch_of(&self, stay: &Stay, day: NaiveDate) -> Option<&Crunch> {
+        let without = |(tray, span): &(TrayKey, DateSpan)| Some(*tray) == stay.tray() && span.contains(day);
+        let crunch = self.crunches.iter().find(|crunch| crunch.span.overlaps(stay.span));
+        crunch.filter(|_| self.no_spot.iter().any(without))
+    }
+
     /// The weeks of one pool, by date.
     pub fn weeks_of(&self, pool: PoolKind) -> impl Iterator<Item = &Week> {
         self.weeks.iter().filter(move |week| week.pool.kind == pool)

@@ -5,9 +5,41 @@ use chrono::NaiveDate;
 use crate::fit::Rect;
 use crate::forecast::Stay;
 use crate::season::{Season, Spot, SpotFrom};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, Length};
 
 use super::room::{footprint, shelf_suits};
+
+/// Ground on a shelf, from its back left corner; with or without the gap kept beside it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RectOnShelf {
+    pub x: Length,
+    pub y: Length,
+    pub width: Length,
+    pub depth: Length,
+}
+
+impl RectOnShelf {
+    /// The ground that a stay itself covers at that spot.
+    pub fn of(stay: &Stay, spot: &Spot) -> Self {
+        let (width, depth) = stay.shape.turned(spot.quarter_turns);
+        Self { x: spot.x, y: spot.y, width, depth }
+    }
+
+    /// The same with the gap kept beside trays; loose pots may touch.
+    pub fn with_gap(season: &Season, stay: &Stay, spot: &Spot) -> Self {
+        let (width, depth) = footprint(season, &stay.shape);
+        let (width, depth) = if spot.is_turned() { (depth, width) } else { (width, depth) };
+        Self { x: spot.x, y: spot.y, width, depth }
+    }
+
+    pub fn right(self) -> Length {
+        self.x + self.width
+    }
+
+    pub fn front(self) -> Length {
+        self.y + self.depth
+    }
+}
 
 /// The spot a stay has on that day: its tray's latest one on a shelf for the stay's role.
 ///
@@ -20,9 +52,8 @@ pub fn spot_of<'a>(season: &'a Season, stay: &Stay, day: NaiveDate) -> Option<&'
 
 /// The ground a stay covers there, gap included, in 1/8000 mm.
 pub(super) fn ground(season: &Season, stay: &Stay, spot: &Spot) -> Rect {
-    let (w, d) = footprint(season, &stay.shape);
-    let (w, d) = if spot.is_turned() { (d, w) } else { (w, d) };
-    Rect { x: spot.x.units(), y: spot.y.units(), w: w.units(), d: d.units() }
+    let RectOnShelf { x, y, width, depth } = RectOnShelf::with_gap(season, stay, spot);
+    Rect { x: x.units(), y: y.units(), w: width.units(), d: depth.units() }
 }
 
 /// The spots a stay has one after the other, and the days of each.

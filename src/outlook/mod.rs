@@ -5,24 +5,40 @@
 //! only with a proof; else it is unsettled.
 
 mod answer;
+mod arrangement;
+mod becomes;
 mod chance;
+mod free_spot;
+pub mod group;
 mod layout;
+mod on_day;
 mod problems;
 mod proof;
 mod question;
 mod room;
 mod run;
+mod snap;
+mod spots;
 mod standing;
 mod task;
+#[cfg(test)]
+mod tests;
 mod verdict;
 mod view;
 mod weeks;
 
 pub use answer::{Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
+pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
+pub use becomes::{Becomes, Later, becomes};
 pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
-pub use layout::spot_of;
-pub use problems::{layout_problems, problems};
-pub use standing::{Obstacle, Standing, standing};
+pub use free_spot::free_spot;
+pub use group::WhyNone;
+pub use layout::{RectOnShelf, spot_of};
+pub use on_day::{OnDay, Placed, PlacedId};
+pub use problems::{layout_problems, problems, problems_of_tray};
+pub use snap::{Edges, on_grid, snap};
+pub use spots::{Counts, Landing, landing, put, turned};
+pub use standing::{Obstacle, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};
 pub use verdict::{look_ahead, problem_hash};
 pub use weeks::week_label;

@@ -1,10 +1,12 @@
 //! Whether a tray may stand at a spot, and until when.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
 use crate::fit::Rect;
 use crate::forecast::{Forecast, Stay};
-use crate::season::{Season, Shelf, Spot, TrayKey, ZoneKind};
+use crate::season::{Role, Season, Shelf, Spot, TrayKey, ZoneKind};
 use crate::units::{DateSpan, Length};
 
 use super::layout::{ground, spot_of};
@@ -123,6 +125,16 @@ pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDat
         (front - shelf.depth.value()).max(Length::ZERO)
     });
     Standing::Free { until: free_until, beyond_lamp, sticks_out }
+}
+
+/// The trays that want light on that day and have none: beyond a lamp's good reach, or without a spot.
+pub fn without_lamp(season: &Season, forecast: &Forecast, day: NaiveDate) -> BTreeSet<TrayKey> {
+    let dark = |stay: &&Stay| match spot_of(season, stay, day) {
+        Some(spot) => matches!(standing(season, forecast, spot, day), Standing::Free { beyond_lamp: true, .. }),
+        None => true,
+    };
+    let wants = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
+    wants.filter(dark).filter_map(Stay::tray).collect()
 }
 
 /// Whether its middle lies in a lamp's good reach: a tray may stick out of it a little.

@@ -13,9 +13,11 @@ mod frost;
 mod history;
 mod ids;
 mod library;
+pub mod make;
 mod out_rule;
 mod place;
 mod refusal;
+mod sight;
 mod sourced;
 mod sowing;
 mod tray;
@@ -36,6 +38,7 @@ pub use library::{ComesUp, EmergenceRow, Library};
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, Refusal};
+pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
     Begun, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,

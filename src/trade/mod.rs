@@ -25,8 +25,9 @@ pub use clock::{
 };
 pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
 pub use frost::{
-    FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, frost_from_springs,
-    frost_from_table, is_tender, out_after_frost, out_rule, springs, with_risk,
+    FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, another_risk,
+    frost_from_springs, frost_from_table, frost_of_table, frost_on_own_day, is_tender, out_after_frost, out_rule,
+    risk_taken, springs, with_risk,
 };
 pub use growth::{clear_height_needed, grown_mm};
 pub use named_tray::{NamedTray, NoSuchTray, Outline, resolve};
@@ -34,5 +35,5 @@ pub use nearest::nearest;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
-pub use usual_chain::{UsualStep, chain_for, chain_from};
+pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
 pub use weight::wet_grams;

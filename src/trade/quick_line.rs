@@ -2,10 +2,10 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, CropKey, Frost};
+use crate::season::{Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
 use crate::units::{DateError, DayTyped};
 
-use super::{nearest, out_after_frost};
+use super::{chain_for, nearest, out_after_frost, out_rule, sowing_in};
 
 /// What one line says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,6 +90,16 @@ impl QuickLine {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
         Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, sow })
+    }
+}
+
+impl QuickLine {
+    /// As a sowing of that crop in its usual chain of containers; it has no numbers yet.
+    pub fn sowing(&self, crop: &Crop, library: &Library) -> Sowing {
+        let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
+        let wanted = Wanted { date: self.out, plants: self.plants, rule };
+        let start = self.sow.map_or(Rule::WhenDue, Rule::On);
+        sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
     }
 }
 

@@ -1,4 +1,6 @@
-use crate::season::{Container, ContainerKey, ContainerKind, Crop, Library, Transplants};
+use crate::season::{
+    Container, ContainerKey, ContainerKind, Crop, CropKey, Library, Rule, Sowing, Step, Transplants, Wanted,
+};
 
 use super::{cell_volume, holds_enough};
 
@@ -7,6 +9,16 @@ use super::{cell_volume, holds_enough};
 pub struct UsualStep {
     pub container: ContainerKey,
     pub carried_in: Option<ContainerKey>,
+}
+
+/// A sowing of one lot that goes through that chain by the crop's own rules, sown by `start`; it has no
+/// numbers yet.
+pub fn sowing_in(chain: Vec<UsualStep>, crop: &CropKey, variety: &str, wanted: Wanted, start: Rule) -> Sowing {
+    let mut steps: Vec<Step> = chain.into_iter().map(|usual| Step::new(usual.container, usual.carried_in)).collect();
+    if let Some(first) = steps.first_mut() {
+        first.start = start;
+    }
+    Sowing { variety: variety.to_owned(), ..Sowing::new(crop.clone(), wanted, steps) }
 }
 
 /// Pots to move on into, smallest first.

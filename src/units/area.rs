@@ -1,7 +1,7 @@
 use std::iter::Sum;
-use std::ops::{Add, Sub};
+use std::ops::{Add, Mul, Sub};
 
-use super::Length;
+use super::length::Length;
 
 /// A surface, in square 1/8000 mm; exact for any two lengths.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -26,6 +26,13 @@ impl Area {
     /// Square feet; 1 ft = 304.8 mm.
     pub fn to_square_feet(self) -> f64 {
         self.0 as f64 / (2_438_400.0 * 2_438_400.0)
+    }
+}
+
+impl Mul for Length {
+    type Output = Area;
+    fn mul(self, other: Self) -> Area {
+        Area::of(self, other)
     }
 }
 

@@ -3,7 +3,6 @@ use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use super::number::{ParseError, parts};
-use super::{Area, Typed};
 
 /// A distance, counted in 1/8000 mm.
 ///
@@ -49,7 +48,7 @@ impl LengthUnit {
         }
     }
 
-    fn from_word(word: &str) -> Option<Self> {
+    pub(super) fn from_word(word: &str) -> Option<Self> {
         Some(match word.trim_end_matches('.') {
             "mm" => Self::Millimetre,
             "cm" => Self::Centimetre,
@@ -185,13 +184,6 @@ impl Mul<i64> for Length {
     }
 }
 
-impl Mul for Length {
-    type Output = Area;
-    fn mul(self, other: Self) -> Area {
-        Area::of(self, other)
-    }
-}
-
 impl Div<i64> for Length {
     type Output = Self;
     fn div(self, by: i64) -> Self {
@@ -202,35 +194,6 @@ impl Div<i64> for Length {
 impl Sum for Length {
     fn sum<I: Iterator<Item = Self>>(lengths: I) -> Self {
         lengths.fold(Self::ZERO, Add::add)
-    }
-}
-
-/// Width by depth, as typed: `48 x 18 in`, `100 × 60 cm`, `4 ft x 18 in`.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Size {
-    pub width: Typed<Length>,
-    pub depth: Typed<Length>,
-}
-
-impl Size {
-    /// Reads two lengths with `x` or `×` between; a unit that stands only behind the second counts
-    /// for both.
-    ///
-    /// # Errors
-    /// As [`Length::parse`].
-    pub fn parse(text: &str, bare: Option<LengthUnit>) -> Result<Self, ParseError> {
-        let wanted = "a size such as 48 x 18 in";
-        let (first, second) = text
-            .split_once(['x', '×', 'X', '*'])
-            .ok_or_else(|| ParseError::NotANumber { found: text.trim().to_owned(), wanted })?;
-        let (first, second) = (first.trim(), second.trim());
-        let last_unit = parts(second, wanted)?.pop().and_then(|(_, word)| LengthUnit::from_word(&word));
-        let has_unit = parts(first, wanted)?.iter().any(|(_, word)| !word.is_empty());
-        let first = match (has_unit, last_unit) {
-            (false, Some(unit)) => format!("{first} {}", unit.sign()),
-            _ => first.to_owned(),
-        };
-        Ok(Self { width: Typed::parse_length(&first, bare)?, depth: Typed::parse_length(second, bare)? })
     }
 }
 
@@ -273,17 +236,6 @@ mod tests {
             assert!(refused.is_err(), "{text:?} gave {refused:?}");
         }
         assert!(matches!(Length::parse("12", None), Err(ParseError::NoUnit { .. })));
-    }
-
-    #[test]
-    fn a_trailing_unit_counts_for_both_sides_of_a_size() {
-        let size = Size::parse("48 x 18 in", None).unwrap();
-        assert_eq!((size.width.value(), size.depth.value()), (Length(9_753_600), Length(3_657_600)));
-        let size = Size::parse("100 × 60 cm", None).unwrap();
-        assert_eq!((size.width.value(), size.depth.value()), (Length::from_mm(1000), Length::from_mm(600)));
-        let size = Size::parse("4 ft x 18 in", None).unwrap();
-        assert_eq!(size.width.value(), Length(9_753_600));
-        assert!(Size::parse("48 18", Some(LengthUnit::Inch)).is_err());
     }
 
     #[test]

@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 
 use egui::{Context, ViewportCommand};
 
-use crate::forecast::{self, About, Problem, Stay};
-use crate::outlook::{Standing, spot_of, standing};
-use crate::season::{Edit, EditError, EditLabel, Role, Season, TrayKey};
+use crate::forecast::{self, About, Problem};
+use crate::outlook::{arrange, arrangement, free_spot, put, without_lamp};
+use crate::season::{Edit, EditError, EditLabel, Season, TrayKey};
 use crate::store;
 use crate::words;
 use crate::words::Words;
@@ -18,7 +18,6 @@ use super::notice::Notice;
 use super::open::Open;
 use super::pages::sowing_table::SowingTablePage;
 use super::scene::{Scene, counted};
-use super::shelves;
 use super::state::Page;
 
 impl App {
@@ -59,8 +58,12 @@ impl App {
             Action::Nudge(edit) => self.nudge(&edit, ctx),
             Action::CopyTrays => self.copy_trays(ctx),
             Action::PasteTrays => {
-                let paste = shelves::paste(&self.scene(), &self.open.board.copied, self.open.board.shelf);
-                self.perform(paste, ctx);
+                let scene = self.scene();
+                let action = match arrange(&scene.on_day(), &self.open.board.copied, self.open.board.shelf) {
+                    Ok(edit) => Action::Edit(edit),
+                    Err(why) => Action::Complain(scene.words().not_arranged(&why)),
+                };
+                self.perform(action, ctx);
             }
             Action::Highlight(sowing) => self.open.selection.sowing = sowing,
             Action::ShowLater(shown) => self.open.selection.later = shown,
@@ -262,15 +265,7 @@ impl App {
 
     /// Frames the trays that want light and have none: beyond a lamp's good reach, or without a spot.
     fn mark_beyond_lamps(&mut self, day: chrono::NaiveDate) {
-        let (season, forecast) = (self.open.history.season(), &self.open.derived.forecast);
-        let beyond = |stay: &&Stay| match spot_of(season, stay, day) {
-            Some(spot) => {
-                matches!(standing(season, forecast, spot, day), Standing::Free { beyond_lamp: true, .. })
-            }
-            None => true,
-        };
-        let grow = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
-        self.open.selection.marked = grow.filter(beyond).filter_map(Stay::tray).collect();
+        self.open.selection.marked = without_lamp(self.open.history.season(), &self.open.derived.forecast, day);
         let framed = self.open.selection.marked.len();
         let said = match framed {
             0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
@@ -298,21 +293,24 @@ impl App {
     }
 
     fn copy_trays(&mut self, ctx: &Context) {
-        let (copied, table) = shelves::copy(&self.scene());
-        if table.lines().count() < 2 {
+        let scene = self.scene();
+        let chosen = scene.chosen();
+        if chosen.is_empty() {
             return;
         }
-        self.open.notice =
-            Some(Notice::said(format!("Copied {} as a table", counted(table.lines().count() - 1, "tray"))));
+        let (copied, table) = (arrangement(&chosen), scene.words().as_table(&chosen));
+        let said = format!("Copied {} as a table", counted(chosen.len(), "tray"));
+        self.open.notice = Some(Notice::said(said));
         self.open.board.copied = copied;
         ctx.copy_text(table);
     }
 
     fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
         let scene = self.scene();
-        let Some(stay) = shelves::stay_of(&scene, tray) else { return };
-        let action = match shelves::free_spot(&scene, stay, None) {
-            Some(spot) => Action::Edit(shelves::put(&scene, stay, spot, false)),
+        let at = scene.on_day();
+        let Some(stay) = at.stay_of(tray) else { return };
+        let action = match free_spot(&at, stay, None) {
+            Some(spot) => Action::Edit(put(&at, stay, spot, false)),
             None => Action::Complain(format!("No shelf has a free spot for {} on this day", scene.mark(stay))),
         };
         self.perform(action, ctx);

@@ -4,13 +4,12 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{Forecast, Stay};
-use crate::outlook::{Chance, Outlook, spot_of};
-use crate::season::{Library, Season, Shelf, ShelfId, Spot, TrayKey, ZoneKind};
+use crate::outlook::{Chance, OnDay, Outlook, Placed};
+use crate::season::{Library, Season, Shelf, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
-use super::shelves::{RectOnShelf, footprint};
-use super::state::{Selection, Standing};
+use super::state::Selection;
 
 #[derive(Clone, Copy)]
 pub(crate) struct Scene<'a> {
@@ -31,14 +30,6 @@ pub(crate) struct Scene<'a> {
     pub(super) revision: u64,
 }
 
-/// A stay of the day shown, and its spot.
-#[derive(Clone, Copy)]
-pub(super) struct Placed<'a> {
-    pub(super) standing: Standing,
-    pub(super) stay: &'a Stay,
-    pub(super) spot: Option<&'a Spot>,
-}
-
 impl<'a> Scene<'a> {
     pub(super) fn words(&self) -> Words<'a> {
         Words { season: self.season, library: self.library, forecast: self.forecast, unit: self.unit }
@@ -49,47 +40,32 @@ impl<'a> Scene<'a> {
         self.forecast.span().map_or(self.day, crate::units::DateSpan::from)
     }
 
-    /// Everything that wants to stand somewhere on the day shown.
-    pub(super) fn placed(&self) -> Vec<Placed<'a>> {
-        let season = self.season;
-        let forecast = self.forecast;
-        forecast
-            .on(self.day)
-            .filter_map(|stay| {
-                let tray = stay.tray()?;
-                let standing = Standing { tray, role: stay.needs.role };
-                Some(Placed { standing, stay, spot: spot_of(season, stay, self.day) })
-            })
-            .collect()
+    /// The day shown, as rules about it are asked.
+    pub(super) const fn on_day(&self) -> OnDay<'a> {
+        OnDay { season: self.season, forecast: self.forecast, day: self.day, from_day: self.from_day }
     }
 
-    /// The ground taken on a shelf on the day shown, gaps included, but for that tray.
-    pub(super) fn grounds_on(&self, shelf: ShelfId, except: TrayKey) -> Vec<RectOnShelf> {
-        self.placed()
-            .iter()
-            .filter_map(|placed| Some((placed.stay, placed.spot?)))
-            .filter(|(_, spot)| spot.shelf == shelf && spot.tray != except)
-            .map(|(stay, spot)| footprint(self.season, stay, spot))
-            .collect()
+    /// Everything that wants to stand somewhere on the day shown.
+    pub(super) fn placed(&self) -> Vec<Placed<'a>> {
+        self.on_day().placed()
+    }
+
+    /// The chosen trays that are there on the day shown, the one looked at first.
+    pub(super) fn chosen(&self) -> Vec<Placed<'a>> {
+        let mut all: Vec<Placed<'a>> =
+            self.placed().into_iter().filter(|one| self.selection.holds(one.id.tray)).collect();
+        all.sort_by_key(|one| self.selection.tray != Some(one.id.tray));
+        all
     }
 
     /// `To 7`; a stack says how many.
     pub(super) fn mark(&self, stay: &Stay) -> String {
-        let mark = stay.tray().map_or_else(String::new, |tray| self.words().tray(tray));
-        if stay.trays.len() > 1 { format!("{mark} × {}", stay.trays.len()) } else { mark }
+        self.words().mark(stay)
     }
 
     /// `tomato ‘Early Red’`, or what a guest is called.
     pub(super) fn crop_name(&self, stay: &Stay) -> String {
-        if let Some(sowing) = stay.sowing {
-            return self.words().sowing(sowing);
-        }
-        match stay.tray() {
-            Some(TrayKey::Guest { guest, .. }) => {
-                self.season.guests().find(|one| one.id == guest).map_or_else(String::new, |one| one.name.clone())
-            }
-            _ => "shared tray".to_owned(),
-        }
+        self.words().crop_of(stay)
     }
 
     /// The crop family that gives a tray its fill; empty for guests.

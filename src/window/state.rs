@@ -9,10 +9,9 @@ use chrono::NaiveDate;
 use egui::emath::TSTransform;
 use serde::{Deserialize, Serialize};
 
-use crate::season::{Role, ShelfId, SowingId, TrayKey};
+use crate::outlook::{Arranged, Becomes, PlacedId};
+use crate::season::{ShelfId, SowingId, TrayKey};
 use crate::units::LengthUnit;
-
-use super::shelves::{Becomes, Copied};
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum Page {
@@ -62,13 +61,6 @@ pub(super) struct ViewState {
     pub(super) recent: Vec<std::path::PathBuf>,
     /// How large letters are on each screen it was set on; see `screens`.
     pub(super) zooms: std::collections::BTreeMap<String, f32>,
-}
-
-/// A tray as it stands on the day shown: hardening trays may have one spot by day, one by night.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(super) struct Standing {
-    pub(super) tray: TrayKey,
-    pub(super) role: Role,
 }
 
 /// What is looked at; dropped when it is gone from the season.
@@ -142,7 +134,7 @@ pub(super) enum Gesture {
 /// A tray in the hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct InHand {
-    pub(super) standing: Standing,
+    pub(super) id: PlacedId,
     /// Where it is held, from its corner as it lies in the hand, in millimetres.
     pub(super) grab_mm: egui::Vec2,
     pub(super) quarter_turns: u8,
@@ -170,11 +162,11 @@ pub(super) struct BoardView {
     /// Where a frame around trays was begun, on the screen.
     pub(super) frame_from: Option<egui::Pos2>,
     /// The arrangement that was copied last.
-    pub(super) copied: Vec<Copied>,
+    pub(super) copied: Vec<Arranged>,
     /// The shelf that was pointed at, or stepped to, last.
     pub(super) shelf: Option<ShelfId>,
-    /// What the tray in the hand becomes, worked out once.
-    pub(super) becomes: Option<Becomes>,
+    /// What the tray in the hand becomes, worked out once for the season at that revision.
+    pub(super) becomes: Option<(u64, Becomes)>,
 }
 
 /// The day that is shown, and whether it runs on by itself.

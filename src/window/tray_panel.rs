@@ -2,15 +2,15 @@
 
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
 
-use crate::forecast::{Course, Problem, Stay};
-use crate::outlook::spot_of;
+use crate::forecast::{Course, Stay};
+use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
 use crate::words;
 
 use super::action::Action;
 use super::kit::widgets::length_field_ui;
-use super::scene::{Placed, Scene, counted};
-use super::shelves::{self, Plan, counts_from, free_spot, plan, put};
+use super::scene::{Scene, counted};
+use super::shelves;
 use super::theme::{self, Palette};
 
 pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
@@ -26,7 +26,7 @@ pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool,
                 title_ui(ui, palette, scene, one.stay);
                 what_ui(ui, palette, scene, one.stay);
                 where_ui(ui, palette, scene, &one, from_day, actions);
-                goes_ui(ui, palette, scene, one.standing.tray, actions);
+                goes_ui(ui, palette, scene, one.id.tray, actions);
                 why_ui(ui, palette, scene, one.stay);
             }
             (None, Some(tray)) => elsewhere_ui(ui, palette, scene, tray, actions),
@@ -83,7 +83,7 @@ fn where_ui(
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
         if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
-            actions.push(Action::FindSpotFor(one.standing.tray));
+            actions.push(Action::FindSpotFor(one.id.tray));
         }
         no_room_ui(ui, palette, scene, one);
         return;
@@ -129,7 +129,7 @@ fn where_ui(
             }
         }
     });
-    for problem in problems_of(scene, one.standing.tray) {
+    for problem in problems_of_tray(scene.forecast, scene.outlook, one.id.tray) {
         ui.label(RichText::new(words.problem(problem)).color(palette.trouble));
     }
 }
@@ -153,36 +153,37 @@ fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &m
         response.response.labelled_by(label.id);
     });
     let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
-    let found = free_spot(scene, one.stay, Some(shelf)).map(|spot| Action::Edit(put(scene, one.stay, spot, false)));
+    let at = scene.on_day();
+    let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::Edit(put(&at, one.stay, spot, false)));
     actions.push(found.unwrap_or_else(|| {
         Action::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf)))
     }));
 }
 
 fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
-    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-    match plan(scene, one.stay, Spot { from, ..to }) {
-        Plan::May { spot, .. } => actions.push(Action::Edit(put(scene, one.stay, spot, false))),
-        Plan::MayNot { words } => {
-            actions.push(Action::Complain(format!("{} stays where it is: {words}", scene.mark(one.stay))));
+    let at = scene.on_day();
+    actions.push(match landing(&at, one.stay, Spot { from: at.counts_from(one.stay), ..to }) {
+        Ok(landing) => Action::Edit(put(&at, one.stay, landing.spot, false)),
+        Err(why) => {
+            let why = scene.words().obstacle(&why);
+            Action::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay)))
         }
-    }
+    });
 }
 
 /// How long the spot it has is free for it.
 fn until_words(scene: &Scene<'_>, one: &Placed<'_>, spot: &Spot) -> String {
     let pinned = if spot.pinned { ", pinned" } else { "" };
-    match plan(scene, one.stay, *spot) {
-        Plan::May { words, .. } => format!("{words}{pinned}"),
-        Plan::MayNot { words } => format!("in the way here: {words}{pinned}"),
+    let words = scene.words();
+    match landing(&scene.on_day(), one.stay, *spot) {
+        Ok(landing) => format!("{}{pinned}", words.landing(&landing)),
+        Err(why) => format!("in the way here: {}{pinned}", words.obstacle(&why)),
     }
 }
 
 fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>) {
     let Some(outlook) = scene.outlook else { return };
-    let crunch = outlook.crunches.iter().find(|crunch| crunch.span.overlaps(one.stay.span));
-    let without = outlook.no_spot.iter().any(|(tray, span)| *tray == one.standing.tray && span.contains(scene.day));
-    if let Some(crunch) = crunch.filter(|_| without) {
+    if let Some(crunch) = outlook.crunch_of(one.stay, scene.day) {
         egui::Frame::new().stroke(egui::Stroke::new(1.0, palette.trouble)).inner_margin(8).corner_radius(3).show(
             ui,
             |ui| {
@@ -217,7 +218,7 @@ fn elsewhere_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey
 fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
     let words = scene.words();
     heading_ui(ui, palette, "Where it goes");
-    let later = shelves::children(scene, tray);
+    let later = scene.forecast.moved_on_from(tray);
     if !later.is_empty() {
         let mut shown = scene.selection.later;
         if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
@@ -263,7 +264,7 @@ const MOST_CHILDREN: usize = 12;
 
 /// Of several at once: how many, and what can be done to them together.
 fn several_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    let all = shelves::chosen(scene);
+    let all = scene.chosen();
     let title = counted(scene.selection.more.len() + 1, "tray");
     ui.label(RichText::new(format!("{title} chosen")).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
     let with_spot = all.iter().filter(|one| one.spot.is_some()).count();
@@ -297,21 +298,4 @@ fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     let trays = counted(placed.len(), "tray");
     ui.label(if plants > 0 { format!("{trays}, {}", counted(plants as usize, "plant")) } else { trays });
     ui.label(RichText::new("Choose a tray to see what it is, what it needs, and why then").color(palette.soft_ink));
-}
-
-fn all_problems<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Problem> {
-    let found = scene.outlook.map(|outlook| outlook.problems.as_slice()).unwrap_or_default();
-    let known = scene.forecast.problems.as_slice();
-    known.iter().chain(found.iter().filter(|problem| !known.contains(problem)))
-}
-
-fn problems_of<'a>(scene: &Scene<'a>, tray: TrayKey) -> impl Iterator<Item = &'a Problem> {
-    all_problems(scene).filter(move |problem| match problem {
-        Problem::TooTall { tray: one, .. }
-        | Problem::TooTallThere { tray: one, .. }
-        | Problem::TooLarge { tray: one, .. }
-        | Problem::OffShelf { tray: one, .. } => *one == tray,
-        Problem::Clash { one, other, .. } => *one == tray || *other == tray,
-        _ => false,
-    })
 }

@@ -4,10 +4,11 @@ use egui::{
     Align2, CornerRadius, Key, Modifiers, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
+use crate::outlook::Placed;
 use crate::words;
 
 use super::action::Action;
-use super::scene::{Placed, Scene, counted};
+use super::scene::{Scene, counted};
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
@@ -46,7 +47,7 @@ pub(super) fn waiting_ui(
     });
     let mut area = ScrollArea::vertical().auto_shrink([false, false]);
     if list.has_focus() {
-        let trays: Vec<_> = waiting.iter().map(|one| one.standing.tray).collect();
+        let trays: Vec<_> = waiting.iter().map(|one| one.id.tray).collect();
         if let Some(at) = list_keys(ui, scene, list.id, &trays) {
             actions.push(Action::Select(trays.get(at).copied()));
             area = area.vertical_scroll_offset((at as f32 - 1.0).max(0.0) * row);
@@ -102,7 +103,7 @@ fn waiting_row_ui(
     let stay = one.stay;
     let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32) * zoom;
     let picture = Align2::CENTER_CENTER.anchor_size(pos2(rect.left() + PICTURE_PT / 2.0 + 2.0, rect.center().y), size);
-    let selected = scene.selection.holds(one.standing.tray);
+    let selected = scene.selection.holds(one.id.tray);
     let painter = ui.painter_at(rect.expand(3.0));
     if selected {
         painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), CornerRadius::same(3), palette.shelf);
@@ -110,7 +111,7 @@ fn waiting_row_ui(
     let manner = Manner {
         selected,
         faint: is_faint(scene, gesture, one),
-        marked: scene.selection.marked.contains(&one.standing.tray),
+        marked: scene.selection.marked.contains(&one.id.tray),
         ..Manner::default()
     };
     let mark = scene.mark(stay);
@@ -125,7 +126,7 @@ fn waiting_row_ui(
     let what = scene.words().what_briefly(stay);
     line_ui(&clip, pos2(text, rect.top() + 20.0), right, &what, theme::small(), palette.soft_ink);
     line_ui(&clip, pos2(text, rect.top() + 34.0), right, &dates, theme::small(), palette.soft_ink);
-    let id = ui.scope_id().with(("waiting", one.standing));
+    let id = ui.scope_id().with(("waiting", one.id));
     let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
     // Held by its middle when it is taken by its words: the hand is on the tray, not beside it.
     let grabbed = ui.input(|i| i.pointer.press_origin()).filter(|pos| !picture.contains(*pos));

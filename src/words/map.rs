@@ -50,5 +50,5 @@ pub fn sticks_out(kind: ZoneKind, by: &str) -> String {
 
 /// `No spot yet, growing shelves: To 1, To 2`.
 pub fn no_spot_yet(wanted: &str, marks: &[String]) -> String {
-    format!("{}, {wanted}: {}", super::NO_SPOT_YET, marks.join(", "))
+    format!("{}, {wanted}: {}", super::WAITING, marks.join(", "))
 }

@@ -22,6 +22,8 @@ mod records;
 mod refusal;
 mod sources;
 pub mod sowing_table;
+mod sowings;
+mod spots;
 mod stays;
 pub mod window;
 
@@ -36,11 +38,15 @@ pub use frost::{
     out_by_frost, refused_spring,
 };
 pub use held::{held, held_in_full, kind_held, number_held};
-use names::role_of;
-pub use names::{NO_SPOT_YET, Words};
+pub use names::{WAITING, Words, with_variety};
 pub use next::{change_kind, grown_name, no_next_year};
 pub use out_rule::out_rule;
 pub use problems::{problem_about, problem_kind};
-pub use records::{days_apart, loss_name, number_apart};
+pub use records::{
+    RowBeside, SEEN, came_up, days_apart, gap_up, gapped_up_on, loss_name, number_apart, sight, sight_number, sow_more,
+    sown_again,
+};
 pub use refusal::{field, refusal};
 pub use sources::source;
+pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
+pub use spots::NO_SPOT_YET;

@@ -8,7 +8,7 @@ use crate::units::{Length, LengthUnit};
 use super::amounts::listed;
 
 /// Trays that stand nowhere.
-pub const NO_SPOT_YET: &str = "No spot yet";
+pub const WAITING: &str = "No spot yet";
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
@@ -62,7 +62,7 @@ impl Words<'_> {
             .season
             .crop(self.library, &sowing.crop)
             .map_or_else(|| sowing.crop.to_string(), |crop| crop.name.clone());
-        if sowing.variety.is_empty() { crop } else { format!("{crop} ‘{}’", sowing.variety) }
+        with_variety(&crop, &sowing.variety)
     }
 
     /// A container by its name.
@@ -112,4 +112,9 @@ pub(super) fn role_of(role: Role) -> &'static str {
         Role::Growing => "growing",
         Role::Hardening => "hardening off",
     }
+}
+
+/// `tomato ‘Early Red’`.
+pub fn with_variety(crop: &str, variety: &str) -> String {
+    if variety.is_empty() { crop.to_owned() } else { format!("{crop} ‘{variety}’") }
 }

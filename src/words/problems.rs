@@ -6,7 +6,8 @@ use crate::forecast::{About, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume};
 
-use super::{Words, day, frost_with_basis, full_day, later_frost, plural, role_of, span, weight};
+use super::names::role_of;
+use super::{Words, day, frost_with_basis, full_day, later_frost, plural, span, weight};
 
 impl Words<'_> {
     pub fn problem(&self, problem: &Problem) -> String {

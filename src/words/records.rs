@@ -1,8 +1,16 @@
 //! What the grower wrote down, and how far it is from what was planned.
 
-use crate::season::{Loss, Observed};
+use chrono::NaiveDate;
 
-use super::{Words, counted, grown_name, plural};
+use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
+use crate::season::{FieldId, Loss, Observed, Sight, Sowing};
+
+use super::refusal::field;
+use super::{Words, counted, day, grown_name, plural};
+
+/// A day that was seen, not reckoned.
+pub const SEEN: &str = "seen";
+const EXPECTED: &str = "expected";
 
 impl Words<'_> {
     /// `up, 60 of them`, `lost 4: damping off`.
@@ -25,6 +33,122 @@ impl Words<'_> {
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
+}
+
+/// One line of what was planned beside what became of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RowBeside {
+    pub what: String,
+    pub planned: String,
+    pub actual: String,
+    /// [`SEEN`] or [`EXPECTED`], of dates.
+    pub known: &'static str,
+    pub apart: String,
+}
+
+impl RowBeside {
+    /// As one sentence, not cell by cell.
+    pub fn said(&self) -> String {
+        let Self { what, planned, actual, known, apart } = self;
+        let known = if known.is_empty() { String::new() } else { format!(", {known}") };
+        format!("{what}: planned {planned}, actual {actual}{known}, {apart}")
+    }
+}
+
+impl Words<'_> {
+    pub fn date_beside(&self, date: &DateBeside) -> RowBeside {
+        let shown = |date: Option<_>| date.map_or_else(|| "–".to_owned(), day);
+        let known = match (date.actual, date.seen) {
+            (Some(_), true) => SEEN,
+            (Some(_), false) => EXPECTED,
+            (None, _) => "",
+        };
+        let apart = match (date.planned, date.actual) {
+            (Some(planned), Some(actual)) => days_apart((actual - planned).num_days()),
+            (None, _) => "not planned".to_owned(),
+            (_, None) => "not any more".to_owned(),
+        };
+        let what = capital(&self.what_moved(date.what));
+        RowBeside { what, planned: shown(date.planned), actual: shown(date.actual), known, apart }
+    }
+
+    pub fn trays_beside(&self, sowing: &Sowing, trays: &TraysBeside) -> RowBeside {
+        let step = sowing.steps.iter().find(|step| step.id == trays.step);
+        let container = step.map_or_else(String::new, |step| self.container(&step.container));
+        RowBeside {
+            what: format!("Trays of {container}"),
+            planned: trays.planned.to_string(),
+            actual: trays.actual.to_string(),
+            known: "",
+            apart: number_apart(trays.planned, trays.actual),
+        }
+    }
+
+    /// `Tomato: up, 60 of them`: what the edit of that record is called.
+    pub fn record_of(&self, sowing: &Sowing, what: Observed) -> String {
+        format!("{}: {}", self.sowing(sowing.id), self.record(what))
+    }
+}
+
+/// `Came up: 1010 of 1152 cells, 87.7 % germination`; few seeds say little.
+pub fn came_up(found: &CameUp) -> String {
+    let CameUp { up, cells, rate, is_weak } = found;
+    let weak = if *is_weak { "; few seeds, so this says little" } else { "" };
+    format!("Came up: {up} of {cells} cells, {:.1} % germination{weak}", 100.0 * rate)
+}
+
+/// `Sown again: 12 plants, to be sown Fri 12 Mar`.
+pub fn sown_again(plants: u32, starts: Option<NaiveDate>) -> String {
+    let date = starts.map_or_else(String::new, |date| format!(" {}", day(date)));
+    format!("Sown again: {plants} {}, to be sown{date}", plural(plants, "plant", "plants"))
+}
+
+/// `Sow 12 more on Fri 12 Mar`.
+pub fn sow_more(plants: u32, starts: Option<NaiveDate>) -> String {
+    let date = starts.map_or_else(String::new, |date| format!(" on {}", day(date)));
+    format!("Sow {plants} more{date}")
+}
+
+/// What moving plugs together would spare.
+pub fn gap_up(offer: &GapUp) -> String {
+    let GapUp { before, after, .. } = offer;
+    format!("Moved together, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
+}
+
+pub fn gapped_up_on(date: NaiveDate) -> String {
+    format!("Moved together on {}", day(date))
+}
+
+/// What was seen, without its number.
+pub const fn sight(sight: Sight) -> &'static str {
+    match sight {
+        Sight::Sown => "sown",
+        Sight::Up => "up",
+        Sight::TrueLeaves => "true leaves",
+        Sight::MovedOn => "moved on",
+        Sight::Lost => "plants lost",
+        Sight::GappedUp => "plugs moved together",
+        Sight::PutOut => "put out",
+        Sight::Sold => "sold",
+        Sight::Grown => "how they turned out",
+    }
+}
+
+/// What its number counts.
+pub const fn sight_number(sight: Sight) -> Option<&'static str> {
+    match sight {
+        Sight::Sown => Some(field(FieldId::RecordSown(0))),
+        Sight::Up => Some(field(FieldId::RecordUp(0))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
+        Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
+    }
+}
+
+/// As a heading has it.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// `damping off`.

@@ -26,4 +26,5 @@ mod s17;
 mod s20;
 mod s22;
 mod s24;
+mod seen;
 mod support;

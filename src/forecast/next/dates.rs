@@ -2,7 +2,7 @@
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
-use crate::forecast::dates::after;
+use crate::forecast::days::after;
 use crate::forecast::{Forecast, What};
 use crate::season::{Frost, Rule, Season};
 use crate::units::DateSpan;

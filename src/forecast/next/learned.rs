@@ -73,19 +73,40 @@ impl Rate {
     }
 }
 
+/// What came up of one sowing, as it was counted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CameUp {
+    pub up: u32,
+    pub cells: u32,
+    /// Of the seeds.
+    pub rate: f64,
+    /// Few seeds stand behind it.
+    pub is_weak: bool,
+}
+
+/// What was counted of the sowing, if cells and plants both were.
+pub fn came_up(sowing: &Sowing) -> Option<CameUp> {
+    let (rate, cells) = germination_of(sowing)?;
+    Some(CameUp { up: counted_up(sowing)?, cells, rate, is_weak: cells < FEW_SEEDS })
+}
+
+fn counted_up(sowing: &Sowing) -> Option<u32> {
+    sowing.seen.iter().rev().find_map(|seen| match seen.what {
+        Observed::Up { plants } => plants,
+        _ => None,
+    })
+}
+
 /// Seeds that came up, of those sown, in one sowing. Losses after that are not germination.
 ///
 /// With several seeds to a cell, cells with a plant are what is counted: q = 1 − (1 − g)^k is solved for
 /// g, and stands for as many seeds as there were cells.
-pub fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
+fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
     let sown = sowing.seen.iter().find_map(|seen| match seen.what {
         Observed::Sown { cells } => cells,
         _ => None,
     })?;
-    let up = sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Observed::Up { plants } => plants,
-        _ => None,
-    })?;
+    let up = counted_up(sowing)?;
     let cells = (f64::from(up) / f64::from(sown.max(1))).min(1.0);
     let rate = 1.0 - (1.0 - cells).powf(1.0 / f64::from(sowing.seeds_per_cell.max(1)));
     (sown > 0).then_some((rate, sown))

@@ -4,7 +4,7 @@
 mod dates;
 mod learned;
 
-pub use learned::{Learned, Rate, germination_of};
+pub use learned::{CameUp, Learned, Rate, came_up};
 
 use chrono::{Datelike as _, NaiveDate};
 
@@ -303,7 +303,7 @@ fn moved_day(
         sowing.and_then(crate::season::Sowing::out)
     };
     match (of_lot(season), of_lot(next)) {
-        (Some(was), Some(is)) => super::dates::after(date, (is - was).num_days()),
+        (Some(was), Some(is)) => super::days::after(date, (is - was).num_days()),
         _ => years_on(date, years),
     }
 }

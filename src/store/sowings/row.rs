@@ -4,7 +4,7 @@ use std::fmt;
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
-use crate::season::{Crop, CropKey, OutRule, Rule, Season, Sowing, Step, Wanted};
+use crate::season::{Crop, CropKey, OutRule, Rule, Season, Sowing, Wanted};
 use crate::trade::{self, UsualStep};
 use crate::units::read_date;
 
@@ -316,16 +316,8 @@ fn far() -> NaiveDate {
 impl Row {
     /// As a sowing in that chain of containers, without numbers of its own.
     pub(super) fn sowing(&self, chain: Vec<UsualStep>) -> Sowing {
-        let mut steps: Vec<Step> =
-            chain.into_iter().map(|usual| Step::new(usual.container, usual.carried_in)).collect();
-        if let Some(first) = steps.first_mut() {
-            first.start = self.start;
-        }
         let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule };
-        Sowing {
-            variety: self.variety.clone(),
-            note: self.note.clone(),
-            ..Sowing::new(self.crop.clone(), wanted, steps)
-        }
+        let sowing = trade::sowing_in(chain, &self.crop, &self.variety, wanted, self.start);
+        Sowing { note: self.note.clone(), ..sowing }
     }
 }

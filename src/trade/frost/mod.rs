@@ -3,10 +3,12 @@
 mod chance;
 mod springs;
 mod table;
+mod taken;
 
 pub use chance::{LastFrosts, NormalLaw};
 pub use springs::{Half, RefusedSpring, Spring, TOO_MANY_MISSING, springs};
 pub use table::{FrostWish, NoFrostDate, frost_from_springs, frost_from_table, with_risk};
+pub use taken::{another_risk, frost_of_table, frost_on_own_day, risk_taken};
 
 use chrono::NaiveDate;
 

@@ -4,14 +4,15 @@
 use egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
-use crate::season::{FieldId, Op, Rack, Sowing, ZoneKind};
+use crate::season::{FieldId, Op, Rack, Sowing, ZoneKind, make};
+use crate::trade::frost_on_own_day;
 use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::Action;
 use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
-use crate::window::pages::frost::{on_another_day, put_frost};
-use crate::window::pages::places::{HowMany, RackForm, add_ui, copy_rack, how_many_ui};
+use crate::window::pages::frost::put_frost;
+use crate::window::pages::places::{HowMany, RackForm, add_ui, how_many_ui};
 use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::state::Page;
@@ -125,7 +126,7 @@ fn racks_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         let buttons =
             [("One more", format!("One more like {}", rack.name)), ("Change…", format!("Change {}", rack.name))];
         match line_ui(ui, &said, &buttons) {
-            Some(0) => actions.push(Action::Edit(copy_rack(scene.season, rack).0)),
+            Some(0) => actions.push(Action::Edit(make::copy_rack(scene.season, rack).0)),
             Some(_) => actions.push(Action::LookAtRack(rack.id)),
             None => {}
         }
@@ -162,7 +163,7 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     let date = frost.map_or(near, |frost| frost.date);
     date_field_ui(ui, drafts, &field, date, actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
-        put_frost(scene, date.map(|date| on_another_day(frost, date)))
+        put_frost(scene, date.map(|date| frost_on_own_day(frost, date)))
     });
     let said = match frost {
         Some(frost) => format!("{}; lines without a day go by it", words::last_frost(frost)),

@@ -2,18 +2,16 @@
 
 use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
+use crate::outlook::{Edges, Landing, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, on_grid, put, snap};
 use crate::season::{Edit, EditLabel, Op, ShelfId, Spot, SpotFrom};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
-use crate::window::scene::{Placed, Scene};
+use crate::window::scene::Scene;
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
 
 use super::board::{ShelfOnBoard, mm};
-use super::group::{self, chosen, together};
 use super::paint::{dashed_rect_ui, label_ui};
-use super::snap::{Edges, on_grid, snap};
-use super::spots::{Plan, counts_from, footprint, ground, plan, put, size_turned};
 use super::{Manner, board_of, rect_on_board, tray_ui};
 
 /// Edges draw a tray from this far.
@@ -21,7 +19,7 @@ const SNAP_PT: f32 = 8.0;
 
 /// Where the tray would go if it were let go now.
 enum Target {
-    Shelf(ShelfId, Plan),
+    Shelf(ShelfId, Result<Landing, Obstacle>),
     /// Back to "No spot yet".
     Waiting,
     Nowhere,
@@ -36,7 +34,7 @@ pub(in crate::window) fn in_hand_ui(
     actions: &mut Vec<Action>,
 ) {
     let Gesture::InHand(mut hand) = *gesture else { return };
-    let one = scene.placed().into_iter().find(|one| one.standing == hand.standing);
+    let one = scene.placed().into_iter().find(|one| one.id == hand.id);
     let given_up = ui.input_mut(|i| {
         let lost = i.events.iter().any(|event| matches!(event, egui::Event::WindowFocused(false)));
         lost || i.consume_key(Modifiers::NONE, Key::Escape)
@@ -75,26 +73,27 @@ pub(in crate::window) fn in_hand_ui(
 
 /// A quarter turn about the point it is held at.
 fn turn_in_hand(hand: &mut InHand, one: &Placed<'_>) {
-    let (_, depth) = size_turned(one.stay, hand.quarter_turns);
+    let (_, depth) = one.stay.shape.turned(hand.quarter_turns);
     hand.grab_mm = vec2(mm(depth) - hand.grab_mm.y, hand.grab_mm.x);
     hand.quarter_turns = (hand.quarter_turns + 1) % 4;
 }
 
 fn drop_there(scene: &Scene<'_>, one: &Placed<'_>, target: Target, actions: &mut Vec<Action>) {
     match target {
-        Target::Shelf(_, Plan::May { spot, .. }) => {
+        Target::Shelf(_, Ok(Landing { spot, .. })) => {
             let stays_put = one.spot.is_some_and(|now| Spot { from: now.from, ..spot } == *now);
             if !stays_put {
-                actions.push(Action::Edit(put(scene, one.stay, spot, false)));
+                actions.push(Action::Edit(put(&scene.on_day(), one.stay, spot, false)));
             }
         }
-        Target::Shelf(_, Plan::MayNot { words }) => {
-            actions.push(Action::Complain(format!("{} went back: {words}", scene.mark(one.stay))));
+        Target::Shelf(_, Err(why)) => {
+            let why = scene.words().obstacle(&why);
+            actions.push(Action::Complain(format!("{} went back: {why}", scene.mark(one.stay))));
         }
         Target::Waiting => {
             if one.spot.is_some() {
-                let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-                actions.push(Action::Edit(Op::LiftTray { tray: one.standing.tray, from }.into()));
+                let from = scene.on_day().counts_from(one.stay);
+                actions.push(Action::Edit(Op::LiftTray { tray: one.id.tray, from }.into()));
             }
         }
         Target::Nowhere => {}
@@ -112,7 +111,7 @@ fn drop_group(
     actions: &mut Vec<Action>,
 ) {
     match target {
-        Target::Waiting => actions.extend(group::lifted(scene, &chosen(scene)).map(Action::Edit)),
+        Target::Waiting => actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::Edit)),
         Target::Nowhere => {}
         Target::Shelf(..) => {
             let wanted = beside(scene, view, hand, one, target, rect);
@@ -124,18 +123,18 @@ fn drop_group(
             let edit = all_there(scene, &wanted);
             actions.push(match edit {
                 Ok(edit) => Action::Edit(edit),
-                Err(why) => Action::Complain(format!("All went back: {why}")),
+                Err(why) => Action::Complain(format!("All went back: {}", scene.words().why_none(&why))),
             });
         }
     }
 }
 
 /// The move of all of them, each tried with the others where they would be.
-fn all_there(scene: &Scene<'_>, wanted: &[(Placed<'_>, Spot)]) -> Result<Edit, String> {
-    if wanted.len() < chosen(scene).len() {
-        return Err("one of them would be on no shelf".to_owned());
+fn all_there<'a>(scene: &Scene<'_>, wanted: &[(Placed<'a>, Spot)]) -> Result<Edit, WhyNone<'a>> {
+    if wanted.len() < scene.chosen().len() {
+        return Err(WhyNone::OffShelves);
     }
-    together(scene, wanted, EditLabel::MoveTrays(wanted.len()))
+    group::together(&scene.on_day(), wanted, EditLabel::MoveTrays(wanted.len()))
 }
 
 /// Where each of several would come to stand, with the one in the hand at its target: they keep
@@ -148,7 +147,7 @@ fn beside<'a>(
     target: &Target,
     rect: Rect,
 ) -> Vec<(Placed<'a>, Spot)> {
-    let Target::Shelf(shelf, plan) = target else { return Vec::new() };
+    let Target::Shelf(shelf, landing) = target else { return Vec::new() };
     let transform = view.screen_from_board.unwrap_or_default();
     let board = board_of(scene);
     let on_board = |id: ShelfId| board.shelves().find(|shelf| shelf.id == id);
@@ -156,17 +155,17 @@ fn beside<'a>(
     let corner = (transform.inverse() * rect).min;
     let whole = |at: f32| Length::try_from_mm(f64::from(at)).unwrap_or_default();
     let at = corner - there.rect_on_board.min;
-    let (x, y) = match plan {
-        Plan::May { spot, .. } => (spot.x, spot.y),
-        Plan::MayNot { .. } => (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit))),
+    let (x, y) = match landing {
+        Ok(landing) => (landing.spot.x, landing.spot.y),
+        Err(_) => (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit))),
     };
     let turns = (hand.quarter_turns + 4 - one.spot.map_or(0, |spot| spot.quarter_turns)) % 4;
     let mut wanted = Vec::new();
     let (mut next_x, mut next_y) = (x, y);
     let width = scene.season.shelf(*shelf).map_or(Length::ZERO, |shelf| shelf.width.value());
-    for member in chosen(scene) {
-        let from = counts_from(scene.season, scene.forecast, member.stay, scene.day, scene.from_day);
-        let is_lead = member.standing == one.standing;
+    for member in scene.chosen() {
+        let from = scene.on_day().counts_from(member.stay);
+        let is_lead = member.id == one.id;
         let spot = match (member.spot, one.spot) {
             _ if is_lead => {
                 Some(Spot { from, shelf: *shelf, x, y, quarter_turns: hand.quarter_turns, ..like(&member) })
@@ -182,14 +181,14 @@ fn beside<'a>(
             (Some(spot), Some(lead)) => on_board(spot.shelf).zip(on_board(lead.shelf)).and_then(|(mine, leads)| {
                 let corner_of = |on: &ShelfOnBoard, spot: &Spot| on.rect_on_board.min + vec2(mm(spot.x), mm(spot.y));
                 let corner = corner_of(mine, spot) + (corner - corner_of(leads, lead));
-                let (w, d) = size_turned(member.stay, spot.quarter_turns);
+                let (w, d) = member.stay.shape.turned(spot.quarter_turns);
                 let to = board.shelf_near(corner + vec2(mm(w), mm(d)) / 2.0, 24.0 / transform.scaling)?;
                 let at = corner - to.rect_on_board.min;
                 let (x, y) = (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit)));
                 Some(Spot { from, shelf: to.id, x, y, quarter_turns: (spot.quarter_turns + turns) % 4, ..*spot })
             }),
             (None, _) | (_, None) => {
-                let (w, _) = size_turned(member.stay, hand.quarter_turns);
+                let (w, _) = member.stay.shape.turned(hand.quarter_turns);
                 if next_x + w > width {
                     (next_x, next_y) = (x, next_y + depth_of(scene, &member, hand.quarter_turns));
                 }
@@ -205,7 +204,7 @@ fn beside<'a>(
         };
         if let Some(spot) = spot {
             if is_lead || member.spot.is_none() {
-                next_x = spot.x + footprint(scene.season, member.stay, &spot).width;
+                next_x = spot.x + RectOnShelf::with_gap(scene.season, member.stay, &spot).width;
             }
             wanted.push((member, spot));
         }
@@ -214,13 +213,13 @@ fn beside<'a>(
 }
 
 fn depth_of(scene: &Scene<'_>, one: &Placed<'_>, quarter_turns: u8) -> Length {
-    footprint(scene.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
+    RectOnShelf::with_gap(scene.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
 }
 
 /// Its spot, or one at the corner of no shelf in particular.
 fn like(one: &Placed<'_>) -> Spot {
     one.spot.copied().unwrap_or(Spot {
-        tray: one.standing.tray,
+        tray: one.id.tray,
         from: SpotFrom::Start,
         until: None,
         shelf: ShelfId(0),
@@ -237,7 +236,7 @@ fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_
         return aim(scene, view, hand, one, pos);
     }
     let mut alone = scene.season.clone();
-    for other in chosen(scene).iter().filter(|other| other.standing != one.standing) {
+    for other in scene.chosen().iter().filter(|other| other.id != one.id) {
         if let Some(spot) = other.spot {
             drop(alone.apply(&Op::LiftTray { tray: spot.tray, from: spot.from }.into()));
         }
@@ -248,7 +247,7 @@ fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_
 /// The target below the pointer, and where the ghost is drawn.
 fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos_on_screen: Pos2) -> (Target, Rect) {
     let transform = view.screen_from_board.unwrap_or_default();
-    let (width, depth) = size_turned(one.stay, hand.quarter_turns);
+    let (width, depth) = one.stay.shape.turned(hand.quarter_turns);
     let size = vec2(mm(width), mm(depth));
     let corner_on_board = transform.inverse() * pos_on_screen - hand.grab_mm;
     let loose = transform * Rect::from_min_size(corner_on_board, size);
@@ -268,10 +267,10 @@ fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos
     };
     let at = corner_on_board - on_board.rect_on_board.min;
     let whole = |at: f32| Length::try_from_mm(f64::from(at)).unwrap_or_default();
-    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
+    let from = scene.on_day().counts_from(one.stay);
     let pinned = one.spot.is_some_and(|spot| spot.pinned);
     let loose_spot = Spot {
-        tray: hand.standing.tray,
+        tray: hand.id.tray,
         from,
         until: one.spot.and_then(|spot| spot.until),
         shelf: shelf.id,
@@ -280,7 +279,7 @@ fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos
         quarter_turns: hand.quarter_turns,
         pinned,
     };
-    let neighbours = scene.grounds_on(shelf.id, hand.standing.tray);
+    let neighbours = scene.on_day().grounds_on(shelf.id, hand.id.tray);
     let edges = Edges {
         shelf_width: shelf.width.value(),
         shelf_depth: shelf.depth.value(),
@@ -289,11 +288,11 @@ fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos
         reach: whole(SNAP_PT / transform.scaling),
         grid: grid(scene.unit),
     };
-    let (x, y) = snap(footprint(scene.season, one.stay, &loose_spot), &edges);
+    let (x, y) = snap(RectOnShelf::with_gap(scene.season, one.stay, &loose_spot), &edges);
     let spot = Spot { x, y, ..loose_spot };
     let corner = on_board.rect_on_board.min + vec2(mm(x), mm(y));
     let rect = transform * Rect::from_min_size(corner, size);
-    (Target::Shelf(shelf.id, plan(scene, one.stay, spot)), rect)
+    (Target::Shelf(shelf.id, landing(&scene.on_day(), one.stay, spot)), rect)
 }
 
 /// Off all edges a tray comes to lie on whole millimetres, or sixteenths of an inch.
@@ -311,14 +310,17 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
     let wanted = if several { beside(scene, view, hand, one, &target, rect) } else { Vec::new() };
     let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
     let painter = ui.ctx().layer_painter(layer);
+    let words = scene.words();
     let (fits, said) = match &target {
         Target::Shelf(shelf, _) if several => match all_there(scene, &wanted) {
             Ok(_) => (true, format!("{} · all {} have room", place_words(scene, *shelf), wanted.len())),
-            Err(why) => (false, why),
+            Err(why) => (false, words.why_none(&why)),
         },
         Target::Waiting if scene.selection.several() => (true, "takes them off their shelves".to_owned()),
-        Target::Shelf(shelf, Plan::May { words, .. }) => (true, format!("{} · {words}", place_words(scene, *shelf))),
-        Target::Shelf(_, Plan::MayNot { words }) => (false, words.clone()),
+        Target::Shelf(shelf, Ok(landing)) => {
+            (true, format!("{} · {}", place_words(scene, *shelf), words.landing(landing)))
+        }
+        Target::Shelf(_, Err(why)) => (false, words.obstacle(why)),
         Target::Waiting if one.spot.is_some() => (true, "takes it off its shelf".to_owned()),
         Target::Waiting => (true, "stays without a spot".to_owned()),
         Target::Nowhere => (false, "no shelf here".to_owned()),
@@ -335,9 +337,9 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
     dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
     let board = board_of(scene);
     let transform = view.screen_from_board.unwrap_or_default();
-    for (member, spot) in wanted.iter().filter(|(member, _)| member.standing != one.standing) {
+    for (member, spot) in wanted.iter().filter(|(member, _)| member.id != one.id) {
         let Some(on_board) = board.shelves().find(|shelf| shelf.id == spot.shelf) else { continue };
-        let rect = transform * rect_on_board(&ground(member.stay, spot), on_board);
+        let rect = transform * rect_on_board(&RectOnShelf::of(member.stay, spot), on_board);
         let family = palette.family(scene.family(member.stay));
         let manner = Manner { quarter_turns: spot.quarter_turns, ..Manner::default() };
         tray_ui(&body, palette, family, member.stay, &scene.mark(member.stay), rect, manner);

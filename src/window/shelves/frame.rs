@@ -2,16 +2,16 @@
 
 use egui::{CornerRadius, Key, Modifiers, PointerButton, Rect, Response, Stroke, Ui, emath::TSTransform};
 
+use crate::outlook::{Placed, RectOnShelf};
 use crate::season::TrayKey;
 use crate::window::action::Action;
-use crate::window::scene::{Placed, Scene};
+use crate::window::scene::Scene;
 use crate::window::state::BoardView;
 use crate::window::theme::Palette;
 
 use super::board::Board;
 use super::keys::choose_all;
 use super::paint::dashed_rect_ui;
-use super::spots::ground;
 use super::{rect_on_board, shelf_id};
 
 /// Shift and a drag over empty ground begin a frame around trays.
@@ -49,10 +49,10 @@ pub(super) fn frame_ui(
     let touched = |one: &&Placed<'_>| {
         let on_board = one.spot.and_then(|spot| board.shelves().find(|shelf| shelf.id == spot.shelf));
         one.spot.zip(on_board).is_some_and(|(spot, on_board)| {
-            frame.intersects(transform * rect_on_board(&ground(one.stay, spot), on_board))
+            frame.intersects(transform * rect_on_board(&RectOnShelf::of(one.stay, spot), on_board))
         })
     };
-    let mut trays: Vec<TrayKey> = placed.iter().filter(touched).map(|one| one.standing.tray).collect();
+    let mut trays: Vec<TrayKey> = placed.iter().filter(touched).map(|one| one.id.tray).collect();
     trays.dedup();
     trays.extend(
         scene.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)),
@@ -93,7 +93,7 @@ pub(super) fn clipboard(
         match focused {
             Some(shelf) => {
                 let on_it = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf.id);
-                let trays = scene.placed().iter().filter(|one| on_it(one)).map(|one| one.standing.tray).collect();
+                let trays = scene.placed().iter().filter(|one| on_it(one)).map(|one| one.id.tray).collect();
                 actions.push(Action::Choose(trays));
             }
             None => choose_all(scene, actions),

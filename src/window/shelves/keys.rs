@@ -2,14 +2,13 @@
 
 use egui::{Key, Modifiers, Ui};
 
-use crate::season::{Edit, EditLabel, Op, Spot};
+use crate::outlook::{WhyNone, group, put, turned};
+use crate::season::{Edit, Op, Spot};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 
-use super::group::{self, chosen};
 use super::selected;
-use super::spots::{Plan, counts_from, put, turned};
 
 /// Arrows move them by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
 pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -39,43 +38,39 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Ve
     if (x, y) == (Length::ZERO, Length::ZERO) {
         return;
     }
-    let all: Vec<_> = chosen(scene).into_iter().filter(|one| one.spot.is_some()).collect();
-    let edit = match all.as_slice() {
-        [] => return,
-        [one] => {
-            group::moved(scene, &all, x, y).map(|edit| Edit { label: EditLabel::MoveTray(one.standing.tray), ..edit })
-        }
-        _ => group::moved(scene, &all, x, y),
-    };
-    actions.push(match edit {
+    let all: Vec<_> = scene.chosen().into_iter().filter(|one| one.spot.is_some()).collect();
+    if all.is_empty() {
+        return;
+    }
+    actions.push(match group::moved(&scene.on_day(), &all, x, y) {
         Ok(edit) => Action::Nudge(edit),
-        Err(why) => Action::Complain(format!("Nothing was moved: {why}")),
+        Err(why) => Action::Complain(format!("Nothing was moved: {}", scene.words().why_none(&why))),
     });
 }
 
 /// A quarter turn of the chosen trays where they stand.
 pub(in crate::window) fn turn_selected(scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let (at, words) = (scene.on_day(), scene.words());
     if scene.selection.several() {
-        actions.push(done(group::turned(scene, &chosen(scene)), "No room to turn them here"));
+        let edit = group::turned(&at, &scene.chosen());
+        actions.push(done(scene, edit, "No room to turn them here"));
         return;
     }
     let Some(one) = selected(scene) else { return };
+    let mark = words.mark(one.stay);
     let Some(now) = one.spot else {
-        actions.push(Action::Complain(format!("{} has no spot yet: drag it to a shelf first", scene.mark(one.stay))));
+        actions.push(Action::Complain(format!("{mark} has no spot yet: drag it to a shelf first")));
         return;
     };
-    let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
-    match turned(scene, one.stay, &Spot { from, ..*now }) {
-        Plan::May { spot, .. } => actions.push(Action::Edit(put(scene, one.stay, spot, true))),
-        Plan::MayNot { words } => {
-            actions.push(Action::Complain(format!("{} has no room to turn here: {words}", scene.mark(one.stay))));
-        }
-    }
+    actions.push(match turned(&at, one.stay, &Spot { from: at.counts_from(one.stay), ..*now }) {
+        Ok(landing) => Action::Edit(put(&at, one.stay, landing.spot, true)),
+        Err(why) => Action::Complain(format!("{mark} has no room to turn here: {}", words.obstacle(&why))),
+    });
 }
 
 pub(in crate::window) fn pin(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if scene.selection.several() {
-        actions.extend(group::pinned(&chosen(scene)).map(Action::Edit));
+        actions.extend(group::pinned(&scene.chosen()).map(Action::Edit));
     } else if let Some(spot) = selected(scene).and_then(|one| one.spot) {
         actions.push(Action::Edit(Op::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }.into()));
     }
@@ -83,29 +78,30 @@ pub(in crate::window) fn pin(scene: &Scene<'_>, actions: &mut Vec<Action>) {
 
 pub(in crate::window) fn lift(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if scene.selection.several() {
-        actions.extend(group::lifted(scene, &chosen(scene)).map(Action::Edit));
+        actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::Edit));
         return;
     }
     let Some(one) = selected(scene) else { return };
     if let Some(spot) = one.spot {
-        let from = counts_from(scene.season, scene.forecast, one.stay, scene.day, scene.from_day);
+        let from = scene.on_day().counts_from(one.stay);
         actions.push(Action::Edit(Op::LiftTray { tray: spot.tray, from }.into()));
     }
 }
 
 /// Two trays change places.
 pub(in crate::window) fn swap(scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    actions.push(done(group::swapped(scene, &chosen(scene)), "Not swapped"));
+    let edit = group::swapped(&scene.on_day(), &scene.chosen());
+    actions.push(done(scene, edit, "Not swapped"));
 }
 
 /// Everything that has a spot on the day shown.
 pub(in crate::window) fn choose_all(scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    actions.push(Action::Choose(group::standing(scene)));
+    actions.push(Action::Choose(scene.on_day().standing()));
 }
 
-fn done(edit: Result<Edit, String>, why_not: &str) -> Action {
+fn done(scene: &Scene<'_>, edit: Result<Edit, WhyNone<'_>>, why_not: &str) -> Action {
     match edit {
         Ok(edit) => Action::Edit(edit),
-        Err(why) => Action::Complain(format!("{why_not}: {why}")),
+        Err(why) => Action::Complain(format!("{why_not}: {}", scene.words().why_none(&why))),
     }
 }

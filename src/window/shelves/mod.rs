@@ -2,15 +2,11 @@
 
 mod becomes;
 mod board;
-mod copied;
 mod drag;
 mod frame;
-mod group;
 mod keys;
 mod paint;
 mod pan;
-mod snap;
-mod spots;
 mod tray;
 
 use egui::{
@@ -18,10 +14,11 @@ use egui::{
     vec2,
 };
 
+use crate::outlook::{Placed, RectOnShelf};
 use crate::season::{Shelf, ShelfId, TrayKey};
 
 use super::action::Action;
-use super::scene::{Placed, Scene};
+use super::scene::Scene;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
 
@@ -29,17 +26,11 @@ pub(super) use board::mm;
 use board::{Board, ShelfOnBoard};
 
 use becomes::later_ui;
-pub(super) use becomes::{Becomes, children};
-pub(super) use copied::{Copied, copy, paste};
 pub(super) use drag::in_hand_ui;
 use frame::{clipboard, frame_keys_ui, frame_ui};
-pub(super) use group::chosen;
 pub(super) use keys::{choose_all, lift, nudge_keys, pin, swap, turn_selected};
 pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
 use pan::pan_and_zoom;
-pub(super) use snap::RectOnShelf;
-use spots::ground;
-pub(super) use spots::{Plan, counts_from, footprint, free_spot, plan, put, stay_of};
 pub(super) use tray::{Manner, tray_ui};
 
 /// Draws the board into the rest of `ui`.
@@ -96,7 +87,7 @@ pub(super) fn shelves_ui(
         }
     }
     let held = match gesture {
-        Gesture::InHand(hand) => Some(hand.standing.tray),
+        Gesture::InHand(hand) => Some(hand.id.tray),
         Gesture::None => scene.selection.tray.filter(|_| scene.selection.later),
     };
     later_ui(&mut ui, scene, palette, &board, view, held, pane, transform);
@@ -196,22 +187,21 @@ fn shelf_ui(
     paint::shelf_ui(&painter, palette, shelf, rect_on_screen, transform.scaling);
     shelf_words_ui(&painter, scene, palette, shelf, rect_on_screen, here.is_empty());
     // The selected one last: its frame lies over its neighbours.
-    let is_selected = |one: &&&Placed<'_>| scene.selection.holds(one.standing.tray);
+    let is_selected = |one: &&&Placed<'_>| scene.selection.holds(one.id.tray);
     let others = here.iter().filter(|one| !is_selected(one));
     for one in others.chain(here.iter().filter(is_selected)) {
         let Some(spot) = one.spot else { continue };
-        let ground = ground(one.stay, spot);
-        let rect = transform * rect_on_board(&ground, on_board);
+        let rect = transform * rect_on_board(&RectOnShelf::of(one.stay, spot), on_board);
         let manner = Manner {
             quarter_turns: spot.quarter_turns,
-            selected: scene.selection.holds(one.standing.tray),
-            marked: scene.selection.marked.contains(&one.standing.tray),
+            selected: scene.selection.holds(one.id.tray),
+            marked: scene.selection.marked.contains(&one.id.tray),
             pinned: spot.pinned,
             faint: is_faint(scene, gesture, one),
         };
         let family = palette.family(scene.family(one.stay));
         tray_ui(&painter, palette, family, one.stay, &scene.mark(one.stay), rect, manner);
-        let id = ui.scope_id().with(("tray", one.standing));
+        let id = ui.scope_id().with(("tray", one.id));
         let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
         tray_response(ui, scene, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
     }
@@ -251,14 +241,14 @@ pub(super) fn tray_response(
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
-    let selected = scene.selection.holds(one.standing.tray);
+    let selected = scene.selection.holds(one.id.tray);
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, selected, scene.tray_name(one)));
     if response.hovered() {
         ui.set_cursor_icon(egui::CursorIcon::Grab);
     }
     if response.clicked() {
         let too = ui.input(|i| i.modifiers.command || i.modifiers.shift);
-        let tray = one.standing.tray;
+        let tray = one.id.tray;
         actions.push(if too { Action::ChooseToo(tray) } else { Action::Select(Some(tray)) });
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {
@@ -270,16 +260,16 @@ pub(super) fn tray_response(
         && let Some(origin) = ui.input(|i| i.pointer.press_origin())
     {
         // one of several takes the others along
-        actions.push(if selected { Action::Lead(one.standing.tray) } else { Action::Select(Some(one.standing.tray)) });
+        actions.push(if selected { Action::Lead(one.id.tray) } else { Action::Select(Some(one.id.tray)) });
         let grab_mm = (origin - rect.min) / zoom.max(1e-6);
-        *gesture = Gesture::InHand(InHand { standing: one.standing, grab_mm, quarter_turns });
+        *gesture = Gesture::InHand(InHand { id: one.id, grab_mm, quarter_turns });
     }
 }
 
 /// In the hand elsewhere, or not of the sowing that is to stand out.
 pub(super) fn is_faint(scene: &Scene<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
     let in_hand = matches!(gesture, Gesture::InHand(hand)
-        if hand.standing == one.standing || (scene.selection.several() && scene.selection.holds(one.standing.tray)));
+        if hand.id == one.id || (scene.selection.several() && scene.selection.holds(one.id.tray)));
     in_hand || scene.selection.sowing.is_some_and(|sowing| one.stay.sowing != Some(sowing))
 }
 
@@ -319,5 +309,5 @@ fn board_of(scene: &Scene<'_>) -> Board {
 /// The tray that is selected, if it stands anywhere on the day shown.
 pub(super) fn selected<'a>(scene: &Scene<'a>) -> Option<Placed<'a>> {
     let tray: TrayKey = scene.selection.tray?;
-    scene.placed().into_iter().find(|one| one.standing.tray == tray)
+    scene.placed().into_iter().find(|one| one.id.tray == tray)
 }

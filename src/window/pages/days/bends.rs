@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 use egui::{Button, Label, RichText, Ui, vec2};
 
-use crate::forecast::{self, Forecast, Problem, What, Why, difference};
-use crate::season::{Edit, EditLabel, Op, OutRule, Rule, Season, Sowing, SowingId};
+use crate::forecast::{Problem, What, Why, trial};
+use crate::season::{Edit, EditLabel, Op, Sowing, SowingId};
 use crate::words;
 
 use super::{soft_ui, title_ui};
@@ -147,39 +147,18 @@ fn on_day(
     day: NaiveDate,
     what: &str,
 ) -> Option<Edit> {
-    let mut next = sowing.clone();
-    match work {
-        What::Out { .. } => {
-            let wanted = next.wanted.iter_mut().find(|wanted| wanted.date == date)?;
-            (wanted.date, wanted.rule) = (day, OutRule::Day);
-        }
-        What::MovedOn(step) => {
-            let at = next.steps.iter().position(|one| one.id == step)?;
-            // a lot that moves on later counts from the step's own day
-            let mut courses = scene.forecast.courses_of(sowing.id);
-            let lot = courses.find(|course| course.date(work) == Some(date)).map(|course| course.lot);
-            let later = next.lots.iter().find(|one| Some(one.id) == lot).map_or(0, |lot| lot.later);
-            let day = day.checked_sub_days(chrono::Days::new(u64::from(later))).unwrap_or(day);
-            next.steps.get_mut(at)?.start = Rule::On(day);
-        }
-        _ => next.steps.first_mut()?.start = Rule::On(day),
-    }
+    let next = scene.forecast.on_another_day(sowing, work, date, day)?;
     Some(Edit::new(EditLabel::ChangeDay(what.to_owned()), vec![Op::PutSowing(next)]))
 }
 
 /// What a trial of the edit moves, keeps and makes wrong, or why the season does not take it.
 fn follows(scene: &Scene<'_>, id: SowingId, edit: &Edit) -> Vec<String> {
-    let mut trial = scene.season.clone();
-    if let Err(why) = trial.apply(edit) {
-        return vec![words::refusal(&why)];
-    }
-    let one = |season: &Season| -> Forecast {
-        season.sowing(id).map_or_else(Forecast::default, |sowing| forecast::of_one(season, scene.library, sowing))
+    let trial = match trial(scene.season, scene.library, id, edit) {
+        Ok(trial) => trial,
+        Err(why) => return vec![words::refusal(&why)],
     };
-    let (before, after) = (one(scene.season), one(&trial));
-    let words = words::Words { season: &trial, ..scene.words() };
-    let mut lines = words.moved_and_kept(&difference(&before, &after));
-    let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));
-    lines.extend(new.map(|problem| words.problem(problem)));
+    let words = words::Words { season: &trial.season, ..scene.words() };
+    let mut lines = words.moved_and_kept(&trial.difference);
+    lines.extend(trial.problems.iter().map(|problem| words.problem(problem)));
     lines
 }

@@ -10,7 +10,7 @@ use egui::{Button, Context, Frame, Grid, Label, Margin, Panel, RichText, ScrollA
 
 use crate::forecast::{self, Forecast};
 use crate::season::{FieldId, Frost, Op, Settings};
-use crate::trade::with_risk;
+use crate::trade::{another_risk, frost_on_own_day, with_risk};
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
 
@@ -73,17 +73,6 @@ pub(in crate::window) fn put_frost(scene: &Scene<'_>, frost: Option<Frost>) -> R
     tried(scene.season, Op::SetSettings(Settings { frost, ..scene.season.settings().clone() }))
 }
 
-/// The same frost on the grower's own day: what is known of a station belongs to another one.
-pub(in crate::window) fn on_another_day(frost: Option<&Frost>, date: chrono::NaiveDate) -> Frost {
-    let own = Frost::on(date);
-    match frost {
-        Some(Frost { later_in_ten, temperature, .. }) => {
-            Frost { later_in_ten: *later_in_ten, temperature: temperature.clone(), ..own }
-        }
-        None => own,
-    }
-}
-
 fn date_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut FrostPage, actions: &mut Vec<Action>) {
     title_ui(ui, "Last frost");
     let frost = scene.season.settings().frost.as_ref();
@@ -99,7 +88,7 @@ fn date_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut FrostPage, actions: &mut V
     let field = Field { key: key("Last frost"), label: "Day", shown: &shown, hint: "such as 2 May", width: 150.0 };
     date_field_ui(ui, drafts, &field, frost.map_or(near, |frost| frost.date), actions, |text| {
         let date = if text.is_empty() { None } else { Some(read_date(text, near).map_err(|why| why.to_string())?) };
-        put_frost(scene, date.map(|date| on_another_day(frost, date)))
+        put_frost(scene, date.map(|date| frost_on_own_day(frost, date)))
     });
     let Some(frost) = frost else { return };
     let shown = frost.later_in_ten.to_string();
@@ -107,27 +96,19 @@ fn date_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut FrostPage, actions: &mut V
     let field = Field { key: key(label), label, shown: &shown, hint: "1 to 9", width: 60.0 };
     field_ui(ui, drafts, &field, actions, |text| {
         let years = text.parse::<u8>().map_err(|_why| format!("found {text:?}; write a whole number, 1 to 9"))?;
-        put_frost(scene, Some(another_risk(frost, &frost.temperature, years)?))
+        put_frost(scene, Some(another_risk(frost, &frost.temperature, years).map_err(|why| why.to_string())?))
     });
     let label = "A frost is as cold as";
     let shown = frost.temperature.typed().to_owned();
     let field = Field { key: key(label), label, shown: &shown, hint: "0 °C or 32 °F", width: FIELD_PT };
     field_ui(ui, drafts, &field, actions, |text| {
         let at = Typed::<Temperature>::parse_temperature(text).map_err(|why| why.to_string())?;
-        put_frost(scene, Some(another_risk(frost, &at, frost.later_in_ten)?))
+        put_frost(scene, Some(another_risk(frost, &at, frost.later_in_ten).map_err(|why| why.to_string())?))
     });
     if frost.is_weak() {
         let said = format!("A weak record: fewer than {} springs say little of rare frosts", Frost::ENOUGH_SPRINGS);
         ui.label(RichText::new(said).color(Palette::of(ui).trouble));
     }
-}
-
-/// By the table where there is one; else the day stays, and the grower says what it means.
-fn another_risk(frost: &Frost, at: &Typed<Temperature>, later_in_ten: u8) -> Result<Frost, String> {
-    if frost.table.is_empty() {
-        return Ok(Frost { later_in_ten, temperature: at.clone(), ..frost.clone() });
-    }
-    with_risk(frost, at, later_in_ten).map_err(|why| why.to_string())
 }
 
 /// Every date of the table; a click chooses its risk.

@@ -9,8 +9,7 @@ use egui::{Context, Id, Label, RichText, Ui};
 use crate::forecast::frost_near;
 use crate::season::{FrostMethod, Settings};
 use crate::store::{RealDisk, Record, RecordFrost, WeatherAsk, WeatherUnit, frost_of_record, load_weather};
-use crate::trade::{FrostWish, Half};
-use crate::units::{Temperature, Typed};
+use crate::trade::{FrostWish, Half, risk_taken};
 use crate::words;
 
 use super::{put_frost, title_ui};
@@ -84,9 +83,10 @@ impl RecordForm {
         self.reading = None;
         let taken = read.and_then(|(path, record)| {
             let frost = scene.season.settings().frost.as_ref();
+            let (at, later_in_ten) = risk_taken(frost);
             let wish = FrostWish {
-                at: frost.map_or_else(Typed::<Temperature>::freezing, |frost| frost.temperature.clone()),
-                later_in_ten: frost.map_or(1, |frost| frost.later_in_ten.clamp(1, 9)),
+                at,
+                later_in_ten,
                 method: self.method,
                 near: frost_near(scene.season).unwrap_or_else(|| scene.near()),
             };

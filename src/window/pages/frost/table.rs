@@ -4,8 +4,7 @@ use egui::{Id, Label, RichText, TextEdit, Ui};
 
 use crate::forecast::frost_near;
 use crate::store::{Sense, read_frost_table};
-use crate::trade::{NoFrostDate, frost_from_table};
-use crate::units::{Temperature, Typed};
+use crate::trade::frost_of_table;
 
 use super::{put_frost, title_ui};
 use crate::window::action::Action;
@@ -63,16 +62,6 @@ fn taken(scene: &Scene<'_>, form: &TableForm) -> Result<Action, String> {
         None => why.to_string(),
     })?;
     let now = scene.season.settings().frost.as_ref();
-    let at = now.map_or_else(Typed::<Temperature>::freezing, |frost| frost.temperature.clone());
-    let later_in_ten = now.map_or(1, |frost| frost.later_in_ten.clamp(1, 9));
-    let frost = frost_from_table(table.clone(), &at, later_in_ten).or_else(|why| match (why, table.first()) {
-        // a table of another temperature or of other chances: its safest date, until the grower chooses
-        (NoFrostDate::NoSuchTemperature { .. } | NoFrostDate::Outside { .. }, Some(first)) => {
-            let same = table.iter().filter(|one| one.temperature.value() == at.value());
-            let safest = same.min_by_key(|one| one.later_in_ten).unwrap_or(first);
-            frost_from_table(table.clone(), &safest.temperature, safest.later_in_ten)
-        }
-        (why, _) => Err(why),
-    });
-    put_frost(scene, Some(frost.map_err(|why| why.to_string())?))
+    let frost = frost_of_table(table, now).map_err(|why| why.to_string())?;
+    put_frost(scene, Some(frost))
 }

@@ -2,15 +2,15 @@
 
 use egui::{Id, RichText, Ui};
 
-use crate::season::{Edit, EditLabel, FieldId, Op, PlaceId, Rack, RackId, Role, Season, ShelfId, ZoneKind};
+use crate::season::make::{InPlace, NewRack, free_name};
+use crate::season::{Edit, FieldId, Op, PlaceId, Role, Season};
 use crate::trade::shelf_size;
-use crate::units::{LengthUnit, Measure};
+use crate::units::{LengthUnit, Measure, Size};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::theme;
 use crate::words;
 
-use super::edits::{free_name, new_place, new_shelf, next_position, whole};
 use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
 
 const FIELD_PT: f32 = 180.0;
@@ -101,21 +101,6 @@ impl RackForm {
     /// The whole rack, or everything that is wrong with it.
     fn edit(&self, season: &Season, unit: LengthUnit) -> Result<Edit, Box<Faults>> {
         let mut faults = Faults::default();
-        let mut ops = Vec::new();
-        let mut next = season.next_id();
-        let place = match self.to_place(season) {
-            ToPlace::Old(id) => id,
-            ToPlace::New => {
-                let id = PlaceId(next);
-                next += 1;
-                ops.push(Op::PutPlace(new_place(id, self.shown_place_name().trim(), self.role)));
-                id
-            }
-        };
-        let name = self.shown_name(season).trim().to_owned();
-        let rack = Rack { id: RackId(next), place, name: name.clone(), position: next_position(season) };
-        let rack_id = rack.id;
-        ops.push(Op::PutRack(rack));
         let tiers = self.tiers.trim().parse::<u32>().ok().filter(|tiers| (1..=MOST_TIERS).contains(tiers));
         if tiers.is_none() {
             faults.tiers =
@@ -134,20 +119,18 @@ impl RackForm {
             faults.overhang = Some(why);
             None
         });
-        if let (Ok(size), Some(tiers)) = (size, tiers) {
-            for tier in 1..=tiers {
-                let mut shelf = new_shelf(ShelfId(rack_id.0 + tier), rack_id, tier, &size);
-                shelf.clear_height.clone_from(&height);
-                if let Some(overhang) = &overhang {
-                    shelf.overhang = overhang.clone();
-                }
-                if self.lit(season) {
-                    shelf.zones.push(whole(ZoneKind::Lamp, &shelf.width, &shelf.depth));
-                }
-                ops.push(Op::PutShelf(shelf));
-            }
-        }
-        let edit = Edit::new(EditLabel::AddRack(name), ops);
+        // without a size no shelf is tried; the names are
+        let (size, tiers) = match (size, tiers) {
+            (Ok(size), Some(tiers)) => (size, tiers),
+            _ => (Size { width: Measure::mm(1200), depth: Measure::mm(450) }, 0),
+        };
+        let place = match self.to_place(season) {
+            ToPlace::Old(id) => InPlace::There(id),
+            ToPlace::New => InPlace::New { name: self.shown_place_name().trim().to_owned(), role: self.role },
+        };
+        let name = self.shown_name(season).trim().to_owned();
+        let lamp = self.lit(season);
+        let (edit, _) = NewRack { name, place, tiers, size, clear_height: height, overhang, lamp }.edit(season);
         if let Err(why) = season.may(&edit) {
             let fault = match why.field {
                 FieldId::PlaceName => &mut faults.place_name,

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{FieldId, Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures};
+use crate::season::{FieldId, Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures, make};
 use crate::units::{Measure, Size, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -11,7 +11,6 @@ use crate::words;
 
 use super::Chosen;
 use super::add::ROLES;
-use super::edits::{copy_rack, new_shelf};
 use crate::window::kit::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
@@ -104,14 +103,14 @@ pub(super) fn rack_ui(
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, "Copy rack") {
-            let (edit, id) = copy_rack(season, rack);
+            let (edit, id) = make::copy_rack(season, rack);
             actions.push(Action::Edit(edit));
             chosen = Some(Chosen::Rack(id));
         }
         if shelves.is_empty() && button_ui(ui, "Add a shelf") {
             let id = ShelfId(season.next_id());
             let size = Size { width: Measure::mm(1200), depth: Measure::mm(450) };
-            actions.push(Action::Edit(Op::PutShelf(new_shelf(id, rack.id, 1, &size)).into()));
+            actions.push(Action::Edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size)).into()));
             chosen = Some(Chosen::Shelf(id));
         }
         if button_ui(ui, "Remove rack") {

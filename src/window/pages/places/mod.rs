@@ -4,7 +4,6 @@
 //! A field holds what is typed until the season takes it; see `window::fields`.
 
 mod add;
-mod edits;
 mod group;
 mod many;
 mod shelf;
@@ -20,7 +19,6 @@ use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
 pub(in crate::window) use add::{RackForm, add_ui};
-pub(in crate::window) use edits::copy_rack;
 pub(in crate::window) use many::{HowMany, how_many_ui};
 
 /// What the page knows beside the season; gone with it.

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use crate::season::{FieldId, Op, Reach, Shelf, Zone, ZoneKind};
+use crate::season::{FieldId, Op, Reach, Shelf, Zone, ZoneKind, make};
 use crate::units::{LengthUnit, Measure};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -10,7 +10,6 @@ use crate::window::theme;
 use crate::words;
 
 use super::Chosen;
-use super::edits::{all_like, copy_shelf_below, remove_shelf, whole};
 use crate::window::kit::fields::{
     Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
 };
@@ -40,15 +39,15 @@ pub(super) fn shelf_ui(
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, "Copy shelf below") {
-            let (edit, id) = copy_shelf_below(season, shelf);
+            let (edit, id) = make::copy_below(season, shelf);
             actions.push(Action::Edit(edit));
             chosen = Some(Chosen::Shelf(id));
         }
         if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, "All of this rack like it") {
-            actions.push(Action::Edit(all_like(season, shelf)));
+            actions.push(Action::Edit(make::all_like(season, shelf)));
         }
         if button_ui(ui, "Remove shelf") {
-            actions.push(Action::Edit(remove_shelf(season, shelf)));
+            actions.push(Action::Edit(make::remove(season, shelf)));
             chosen = Some(Chosen::Rack(shelf.rack));
         }
     });
@@ -68,7 +67,7 @@ pub(super) fn shelf_ui(
         for (kind, text) in [(ZoneKind::Lamp, "Add a lamp"), (ZoneKind::Heat, "Add a heat mat")] {
             if button_ui(ui, text) {
                 let mut shelf = shelf.clone();
-                shelf.zones.push(whole(kind, &shelf.width, &shelf.depth));
+                shelf.zones.push(make::whole(kind, &shelf.width, &shelf.depth));
                 actions.extend(put(shelf).ok());
             }
         }
@@ -101,10 +100,10 @@ fn figures_ui(
         field_ui(ui, drafts, &field, actions, |text| put(take(text)?));
     };
     line(words::field(FieldId::ShelfWidth), shelf.width.typed(), "48 in", &|text| {
-        Ok(resized(shelf, length(text, unit)?, shelf.depth.clone()))
+        Ok(make::resized(shelf, length(text, unit)?, shelf.depth.clone()))
     });
     line(words::field(FieldId::ShelfDepth), shelf.depth.typed(), "18 in", &|text| {
-        Ok(resized(shelf, shelf.width.clone(), length(text, unit)?))
+        Ok(make::resized(shelf, shelf.width.clone(), length(text, unit)?))
     });
     let height = shelf.clear_height.as_ref().map_or("", Measure::typed);
     line(words::field(FieldId::ShelfHeight), height, "unknown", &|text| {
@@ -124,20 +123,6 @@ fn figures_ui(
         let load_grams = if text.is_empty() { None } else { Some(grams(text)?) };
         Ok(Shelf { load_grams, ..shelf.clone() })
     });
-}
-
-/// A lamp or mat that covered the whole shelf covers the whole of it afterwards.
-fn resized(shelf: &Shelf, width: Measure, depth: Measure) -> Shelf {
-    let covers = |zone: &Zone| {
-        let far = (zone.x.value() + zone.width.value(), zone.y.value() + zone.depth.value());
-        (zone.x.value().units(), zone.y.value().units()) == (0, 0) && far == (shelf.width.value(), shelf.depth.value())
-    };
-    let zones = shelf
-        .zones
-        .iter()
-        .map(|zone| if covers(zone) { whole(zone.kind, &width, &depth) } else { zone.clone() })
-        .collect();
-    Shelf { width, depth, zones, ..shelf.clone() }
 }
 
 /// Kilograms, or pounds of 453.59237 g where it says so.

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
-use crate::season::{Edit, EditError, EditLabel, Observation, Op, Season, Sowing, SowingId};
+use crate::season::{Edit, EditError, EditLabel, Op, Season, Sowing, SowingId};
 
 use crate::window::action::Action;
 use crate::window::kit::fields::beside_ui;
@@ -80,7 +80,7 @@ fn sowing_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, page: &mut Records
             }
         }
     });
-    facts::told_ui(ui, scene, sowing, actions);
+    facts::facts_ui(ui, scene, sowing, actions);
     ui.add_space(8.0);
     let records_ui = |ui: &mut Ui, page: &mut RecordsPage| {
         title_ui(ui, "Seen so far");
@@ -102,22 +102,9 @@ fn title_ui(ui: &mut Ui, title: &str) {
     ui.add_space(2.0);
 }
 
-/// One more record, in its place by date: after those of the same day.
-fn with_record(sowing: &Sowing, record: Observation) -> Sowing {
-    let mut next = sowing.clone();
-    next.seen.push(record);
-    next.seen.sort_by_key(|seen| seen.date);
-    next
-}
-
 /// As one step that is called so, or why the season does not take it.
 fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, EditError> {
     let edit = Edit::new(label, vec![Op::PutSowing(sowing)]);
     season.may(&edit)?;
     Ok(Action::Edit(edit))
-}
-
-/// `Tomato: up, 60 of them`.
-fn called(scene: &Scene<'_>, sowing: &Sowing, record: Observation) -> String {
-    format!("{}: {}", scene.words().sowing(sowing.id), scene.words().record(record.what))
 }

@@ -9,7 +9,7 @@ use crate::season::{EditLabel, Observation, Observed, Sowing};
 use crate::units::read_date;
 use crate::words;
 
-use super::{called, put};
+use super::put;
 use crate::window::action::Action;
 use crate::window::kit::calendar::pick_ui;
 use crate::window::pages::sowings::{Fields, Look, small_button_ui, whole, whole_or_none};
@@ -72,7 +72,7 @@ impl Row<'_, '_> {
         if small_button_ui(ui, "Remove", &format!("Remove: {}", self.name)) {
             let mut next = self.sowing.clone();
             crate::window::pages::sowings::remove_at(&mut next.seen, self.at);
-            let label = EditLabel::RemoveRecord(called(self.scene, self.sowing, self.record));
+            let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
             self.actions.extend(put(self.scene.season, label, next).ok());
         }
     }
@@ -104,7 +104,7 @@ impl Row<'_, '_> {
             Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => return,
         };
         let name = format!("How many: {}", self.name);
-        let shown = number(self.record.what).map_or_else(String::new, |number| number.to_string());
+        let shown = self.record.what.number().map_or_else(String::new, |number| number.to_string());
         self.field_ui(ui, &Look { hint, ..Look::bare(&name, 86.0) }, &shown, |text, record| {
             record.what = with_number(record.what, text)?;
             Ok(())
@@ -139,18 +139,8 @@ impl Row<'_, '_> {
             *one = record;
         }
         next.seen.sort_by_key(|seen| seen.date);
-        let label = EditLabel::ChangeRecord(called(self.scene, self.sowing, record));
+        let label = EditLabel::ChangeRecord(self.scene.words().record_of(self.sowing, record.what));
         put(self.scene.season, label, next).map(Some).map_err(|why| words::refusal(&why))
-    }
-}
-
-fn number(what: Observed) -> Option<u32> {
-    match what {
-        Observed::Sown { cells } => cells,
-        Observed::Up { plants } => plants,
-        Observed::TrueLeaves(leaves) => Some(u32::from(leaves)),
-        Observed::Lost { plants, .. } | Observed::PutOut(plants) | Observed::Sold(plants) => Some(plants),
-        Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => None,
     }
 }
 

@@ -4,17 +4,16 @@
 use chrono::{Days, NaiveDate};
 use egui::{Id, Label, RichText, Ui};
 
-use crate::forecast;
 use crate::season::{
-    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, FieldId, Op, OutRule, Sowing, SowingId,
+    Begun, Container, ContainerKey, ContainerKind, Crop, Edit, EditLabel, FieldId, Op, OutRule, Rule, Sowing, SowingId,
     Stage, Wanted,
 };
-use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule};
+use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule, sowing_in};
 use crate::units::read_date;
 use crate::words;
 
 use super::field::{search_ui, whole};
-use super::quick::sentence;
+use super::quick::would_mean;
 use crate::window::action::Action;
 use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
 use crate::window::kit::form::{Faults, Form, Lines, Reader};
@@ -183,8 +182,8 @@ fn meaning(scene: &Scene<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result
     let rule = out_rule(crop).filter(|_| out == Some(date)).unwrap_or(OutRule::Day);
     let wanted = Wanted { date, plants, rule };
     let chain = chain_from(crop, container, scene.library);
-    let sowing = super::new_sowing(scene.season, crop, &variety, wanted, chain);
-    let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing };
+    let sowing = sowing_in(chain, &crop.key, &variety, wanted, Rule::WhenDue);
+    let sowing = Sowing { begun: Some(Begun { on, stage }), ..sowing.renumbered(scene.season.next_id()) };
     if let Err(why) = scene.season.may(&Op::PutSowing(sowing.clone()).into()) {
         let field = match why.field {
             FieldId::OutPlants(_) | FieldId::SowingPlants => PLANTS,
@@ -194,13 +193,6 @@ fn meaning(scene: &Scene<'_>, middle: &Middle, out: Option<NaiveDate>) -> Result
         reader.fault(field, &words::refusal(&why));
         return Err(reader.faults);
     }
-    let what_if = forecast::of_one(scene.season, scene.library, &sowing);
-    let name = if variety.is_empty() { crop.name.clone() } else { format!("{} ‘{variety}’", crop.name) };
-    let said = sentence(scene, &name, &sowing, &what_if);
+    let said = would_mean(scene, crop, &sowing);
     Ok(Meaning { sowing, name: crop.name.clone(), said })
-}
-
-/// `4 true leaves on 3 Apr`: what the list says of plants that were found there.
-pub(super) fn found(begun: Begun) -> String {
-    format!("{} on {}", words::stage_name(begun.stage), words::day(begun.on))
 }

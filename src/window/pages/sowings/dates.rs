@@ -5,11 +5,11 @@ use egui::{RichText, Ui};
 use crate::season::Sowing;
 use crate::words;
 
-use super::already_here::found;
 use crate::window::action::Action;
 use crate::window::scene::{Scene, counted};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
+use crate::words::found;
 
 pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();

@@ -14,8 +14,7 @@ mod steps;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 
-use crate::season::{Crop, Season, Sowing, SowingId, Step, Wanted};
-use crate::trade::UsualStep;
+use crate::season::SowingId;
 
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -108,11 +107,4 @@ pub(in crate::window) fn sowings_ui(
             },
         );
     });
-}
-
-/// A sowing of one lot that goes through that chain by the crop's own rules.
-fn new_sowing(season: &Season, crop: &Crop, variety: &str, wanted: Wanted, chain: Vec<UsualStep>) -> Sowing {
-    let steps = chain.into_iter().map(|usual| Step::new(usual.container, usual.carried_in)).collect();
-    let sowing = Sowing { variety: variety.to_owned(), ..Sowing::new(crop.key.clone(), wanted, steps) };
-    sowing.renumbered(season.next_id())
 }

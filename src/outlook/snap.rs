@@ -2,42 +2,25 @@
 
 use crate::units::Length;
 
-/// Ground on a shelf, from its back left corner; with or without the gap kept beside it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct RectOnShelf {
-    pub(crate) x: Length,
-    pub(crate) y: Length,
-    pub(crate) width: Length,
-    pub(crate) depth: Length,
-}
-
-impl RectOnShelf {
-    pub(crate) fn right(self) -> Length {
-        self.x + self.width
-    }
-
-    pub(crate) fn front(self) -> Length {
-        self.y + self.depth
-    }
-}
+use super::layout::RectOnShelf;
 
 /// What a tray may snap to.
 #[derive(Clone, Debug)]
-pub(super) struct Edges<'a> {
-    pub(super) shelf_width: Length,
-    pub(super) shelf_depth: Length,
+pub struct Edges<'a> {
+    pub shelf_width: Length,
+    pub shelf_depth: Length,
     /// More than the depth where trays may stick out.
-    pub(super) usable_depth: Length,
+    pub usable_depth: Length,
     /// Gaps included, as in the tray itself.
-    pub(super) neighbours: &'a [RectOnShelf],
+    pub neighbours: &'a [RectOnShelf],
     /// Further away, nothing draws.
-    pub(super) reach: Length,
+    pub reach: Length,
     /// Positions off all edges are whole multiples of this.
-    pub(super) grid: Length,
+    pub grid: Length,
 }
 
 /// The corner where a tray of that size comes to lie when it is let go near `(x, y)`.
-pub(super) fn snap(tray: RectOnShelf, edges: &Edges<'_>) -> (Length, Length) {
+pub fn snap(tray: RectOnShelf, edges: &Edges<'_>) -> (Length, Length) {
     let mut xs = vec![Length::ZERO, edges.shelf_width - tray.width];
     let mut ys = vec![Length::ZERO, edges.shelf_depth - tray.depth, edges.usable_depth - tray.depth];
     let apart = edges.reach;
@@ -61,7 +44,7 @@ fn nearest(at: Length, edges_at: &[Length], edges: &Edges<'_>) -> Length {
         .unwrap_or_else(|| on_grid(at, edges.grid))
 }
 
-pub(super) fn on_grid(at: Length, grid: Length) -> Length {
+pub fn on_grid(at: Length, grid: Length) -> Length {
     let step = grid.units().max(1);
     Length::from_units((at.units() + step / 2).div_euclid(step) * step)
 }

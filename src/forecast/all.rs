@@ -1,0 +1,58 @@
+//! All that is forecast of a season, and what is asked of it.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
+use crate::season::{SowingId, TrayKey};
+use crate::units::DateSpan;
+
+use super::course::Course;
+use super::problem::Problem;
+use super::stay::Stay;
+
+/// What the season asks of its shelves.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Forecast {
+    /// By first day, then by tray.
+    pub stays: Vec<Stay>,
+    /// By sowing, then by lot.
+    pub courses: Vec<Course>,
+    /// Every tray's mark: `To 7`.
+    pub marks: BTreeMap<TrayKey, String>,
+    /// For trays that were moved on: those their plants come from, in order.
+    pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
+    pub problems: Vec<Problem>,
+}
+
+impl Forecast {
+    /// The stays that stand somewhere on that day.
+    pub fn on(&self, date: NaiveDate) -> impl Iterator<Item = &Stay> {
+        self.stays.iter().filter(move |stay| stay.span.contains(date))
+    }
+
+    pub fn courses_of(&self, sowing: SowingId) -> impl Iterator<Item = &Course> {
+        self.courses.iter().filter(move |course| course.sowing == sowing)
+    }
+
+    /// All stays of one tray, by day.
+    pub fn stays_of(&self, tray: TrayKey) -> impl Iterator<Item = &Stay> {
+        self.stays.iter().filter(move |stay| stay.trays.contains(&tray))
+    }
+
+    /// The trays that its plants are moved on into.
+    pub fn moved_on_from(&self, tray: TrayKey) -> Vec<TrayKey> {
+        self.origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
+    }
+
+    pub fn mark(&self, tray: TrayKey) -> &str {
+        self.marks.get(&tray).map_or("?", String::as_str)
+    }
+
+    /// From the first stay's first day to the last one's last.
+    pub fn span(&self) -> Option<DateSpan> {
+        let from = self.stays.iter().map(|stay| stay.span.from()).min()?;
+        let until = self.stays.iter().map(|stay| stay.span.until()).max()?;
+        DateSpan::new(from, until).ok()
+    }
+}

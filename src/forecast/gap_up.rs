@@ -1,0 +1,51 @@
+//! Plugs moved together out of trays in which cells failed.
+
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+
+use crate::season::{Library, Observation, Observed, Season, Sowing, StepId, TrayKey};
+
+use super::all::Forecast;
+use super::work_out::of_one;
+
+/// The record that says so, and how many trays there are before and after.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GapUp {
+    pub record: Observation,
+    pub before: usize,
+    pub after: usize,
+}
+
+/// Whether fewer trays would hold the plugs, on that day or the nearest on which they stand in their
+/// cells.
+pub fn gap_up(
+    season: &Season,
+    library: &Library,
+    forecast: &Forecast,
+    sowing: &Sowing,
+    on: NaiveDate,
+) -> Option<GapUp> {
+    let counted = sowing.seen.iter().rev().find(|seen| matches!(seen.what, Observed::Up { plants: Some(_) }))?;
+    let done = |what: &Observed| {
+        matches!(what, Observed::GappedUp | Observed::PutOut(_) | Observed::Sold(_) | Observed::MovedOn(_))
+    };
+    if sowing.seen.iter().any(|seen| done(&seen.what)) {
+        return None;
+    }
+    let first = sowing.steps.first()?.id;
+    let own = |tray: &TrayKey| matches!(tray, TrayKey::Own { step, .. } if *step == first);
+    let stands = forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing.id) && stay.trays.iter().any(own));
+    let last = stands.map(|stay| stay.span.last()).max().filter(|last| *last >= counted.date)?;
+    let record = Observation { date: on.clamp(counted.date, last), what: Observed::GappedUp };
+    let then = of_one(season, library, &sowing.with_record(record));
+    let (before, after) = (trays_on(forecast, first, record.date), trays_on(&then, first, record.date));
+    (after > 0 && after < before).then_some(GapUp { record, before, after })
+}
+
+/// Trays of that step which stand on a day.
+fn trays_on(forecast: &Forecast, of: StepId, day: NaiveDate) -> usize {
+    let trays = forecast.on(day).flat_map(|stay| &stay.trays);
+    let own = trays.filter(|tray| matches!(tray, TrayKey::Own { step, .. } if *step == of));
+    own.collect::<BTreeSet<_>>().len()
+}

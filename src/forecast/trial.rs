@@ -1,0 +1,60 @@
+//! Work on another day, tried: what that would move, keep and make wrong.
+
+use chrono::NaiveDate;
+
+use crate::season::{Edit, EditError, Library, OutRule, Rule, Season, Sowing, SowingId};
+
+use super::all::Forecast;
+use super::course::What;
+use super::moved::{Difference, difference};
+use super::problem::Problem;
+use super::work_out::of_one;
+
+/// What comes of an edit for one sowing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trial {
+    /// With the edit made.
+    pub season: Season,
+    pub difference: Difference,
+    /// Those that it brings.
+    pub problems: Vec<Problem>,
+}
+
+/// Makes the edit on a copy.
+///
+/// # Errors
+/// The season does not take it.
+pub fn trial(season: &Season, library: &Library, sowing: SowingId, edit: &Edit) -> Result<Trial, EditError> {
+    let mut then = season.clone();
+    then.apply(edit)?;
+    let one = |season: &Season| -> Forecast {
+        season.sowing(sowing).map_or_else(Forecast::default, |sowing| of_one(season, library, sowing))
+    };
+    let (before, after) = (one(season), one(&then));
+    let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));
+    Ok(Trial { difference: difference(&before, &after), problems: new.cloned().collect(), season: then })
+}
+
+impl Forecast {
+    /// The sowing with that work of `date` on `day`; `None` for work that it has not got.
+    pub fn on_another_day(&self, sowing: &Sowing, work: What, date: NaiveDate, day: NaiveDate) -> Option<Sowing> {
+        let mut next = sowing.clone();
+        match work {
+            What::Out { .. } => {
+                let wanted = next.wanted.iter_mut().find(|wanted| wanted.date == date)?;
+                (wanted.date, wanted.rule) = (day, OutRule::Day);
+            }
+            What::MovedOn(step) => {
+                let at = next.steps.iter().position(|one| one.id == step)?;
+                // a lot that moves on later counts from the step's own day
+                let mut courses = self.courses_of(sowing.id);
+                let lot = courses.find(|course| course.date(work) == Some(date)).map(|course| course.lot);
+                let later = next.lots.iter().find(|one| Some(one.id) == lot).map_or(0, |lot| lot.later);
+                let day = day.checked_sub_days(chrono::Days::new(u64::from(later))).unwrap_or(day);
+                next.steps.get_mut(at)?.start = Rule::On(day);
+            }
+            _ => next.steps.first_mut()?.start = Rule::On(day),
+        }
+        Some(next)
+    }
+}

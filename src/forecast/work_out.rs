@@ -1,0 +1,203 @@
+//! Every stay, date and mark of a season, worked out.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
+use crate::season::{Crop, Library, Reach, Season, Sowing, Step, TrayKey, Zone};
+use crate::trade;
+use crate::units::Length;
+
+use super::all::Forecast;
+use super::course::{Course, Event, What, Why};
+use super::problem::Problem;
+use super::scenario::Scenario;
+use super::sown::{Sown, Stood};
+use super::stay::Stay;
+use super::stays::Ground;
+use super::{away, records, stays};
+
+/// Works out every stay of the season, everything as is likely.
+pub fn forecast(season: &Season, library: &Library) -> Forecast {
+    drawn(season, library, &Scenario::none())
+}
+
+/// As [`forecast`], the way that luck has it.
+pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecast {
+    let mut result = Forecast::default();
+    let ground = Ground::of(season);
+    let mut numbers = BTreeMap::new();
+    for sowing in season.sowings() {
+        let Some(crop) = season.crop(library, &sowing.crop) else {
+            result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
+            continue;
+        };
+        of_sowing(season, library, crop, sowing, &ground, scenario, &mut result);
+    }
+    stays::shared(&mut result.stays);
+    result.stays.extend(season.guests().flat_map(stays::of_guest));
+    result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
+    marks(season, library, &mut numbers, &mut result);
+    problems_of_season(season, &mut result);
+    away::dry_days(season, &mut result);
+    result
+}
+
+/// Works out one sowing by itself, in the season or not: its stays, courses and problems, without
+/// marks.
+pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
+    let mut result = Forecast::default();
+    if let Some(crop) = season.crop(library, &sowing.crop) {
+        of_sowing(season, library, crop, sowing, &Ground::of(season), &Scenario::none(), &mut result);
+    }
+    result
+}
+
+/// A day near the frost that the season is about: its first planting out, or the frost it has.
+pub fn frost_near(season: &Season) -> Option<NaiveDate> {
+    let out = season.sowings().flat_map(|sowing| &sowing.wanted).map(|wanted| wanted.date).min();
+    out.or_else(|| season.settings().frost.as_ref().map(|frost| frost.date))
+}
+
+fn of_sowing(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    ground: &Ground,
+    scenario: &Scenario,
+    result: &mut Forecast,
+) {
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
+        result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
+    }
+    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
+        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
+    {
+        let problem =
+            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
+        result.problems.push(problem);
+    }
+    records::too_few(crop, sowing, &mut result.problems);
+    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
+    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
+        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
+            && !trade::holds_enough(from, to)
+        {
+            result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
+        }
+    }
+    let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    for lot in &sown.lots {
+        let mut problems = Vec::new();
+        let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
+        result
+            .problems
+            .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
+        let mut trays = Vec::new();
+        let mut before: Vec<(TrayKey, u32)> = Vec::new();
+        for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
+            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
+            let here = plants_by_tray(&stays);
+            result.origins.extend(origins(&before, &here));
+            before = here;
+            result.stays.extend(stays);
+            trays.push((step, number));
+        }
+        let gapped_up = lot.gapped_up();
+        events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
+        events.sort_by_key(|event| event.date);
+        let (lot, plants, sow) = (lot.lot.id, lot.plants, lot.sow);
+        result.courses.push(Course { sowing: sowing.id, lot, plants, sow, trays, events });
+    }
+}
+
+/// How many plants each tray of a step holds at most.
+fn plants_by_tray(stays: &[Stay]) -> Vec<(TrayKey, u32)> {
+    let mut plants = BTreeMap::new();
+    for stay in stays.iter().filter(|stay| stay.trays.len() == 1) {
+        for tray in &stay.trays {
+            let most = plants.entry(*tray).or_insert(0);
+            *most = stay.plants.max(*most);
+        }
+    }
+    plants.into_iter().collect()
+}
+
+/// Which trays of the step before fill which of this one: plants are moved on in order, and the
+/// cells that failed are spread evenly.
+fn origins(before: &[(TrayKey, u32)], here: &[(TrayKey, u32)]) -> Vec<(TrayKey, Vec<TrayKey>)> {
+    let total = |trays: &[(TrayKey, u32)]| trays.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>();
+    let (sown, moved) = (total(before), total(here).max(1));
+    let mut first = 0_u64;
+    here.iter()
+        .map(|&(tray, plants)| {
+            let (from, until) = (first * sown / moved, ((first + u64::from(plants)) * sown).div_ceil(moved));
+            first += u64::from(plants);
+            let mut start = 0;
+            let parents = before.iter().filter_map(|&(parent, cells)| {
+                let (begins, ends) = (start, start + u64::from(cells));
+                start = ends;
+                (begins < until && from < ends).then_some(parent)
+            });
+            (tray, parents.collect::<Vec<_>>())
+        })
+        .filter(|(_, parents)| !parents.is_empty())
+        .collect()
+}
+
+/// Every tray's mark: the crop's letters and a number, or the grower's own.
+fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>, result: &mut Forecast) {
+    let mut next = |letters: &str| {
+        let number = numbers.entry(letters.to_owned()).or_insert(0);
+        *number += 1;
+        format!("{letters} {number}")
+    };
+    for course in &result.courses {
+        let crop = season.sowing(course.sowing).and_then(|sowing| season.crop(library, &sowing.crop));
+        let letters = crop.map_or("?", |crop| crop.mark.as_str());
+        for &(step, number) in &course.trays {
+            for n in 1..=number {
+                result.marks.insert(TrayKey::Own { lot: course.lot, step, n }, next(letters));
+            }
+        }
+    }
+    for guest in season.guests() {
+        let letters: String = guest.name.chars().filter(|c| c.is_alphanumeric()).take(2).collect();
+        for n in 1..=u32::from(guest.number) {
+            result.marks.insert(TrayKey::Guest { guest: guest.id, n }, next(&letters));
+        }
+    }
+    for note in season.notes() {
+        if let Some(mark) = &note.mark {
+            result.marks.insert(note.key, mark.clone());
+        } else if matches!(note.key, TrayKey::Shared(_)) {
+            result.marks.insert(note.key, next("Mix"));
+        }
+    }
+}
+
+fn problems_of_season(season: &Season, result: &mut Forecast) {
+    if season.sowings().next().is_none() && season.guests().next().is_none() {
+        result.problems.push(Problem::NothingSown);
+    }
+    if season.shelves().next().is_none() {
+        result.problems.push(Problem::NoShelves);
+    }
+    for shelf in season.shelves() {
+        // 36 in from one side at a time is as far as an arm works: bench advice, common practice
+        let reach = Length::from_units(36 * 203_200);
+        let sides = if shelf.reach == Reach::BothSides { 2 } else { 1 };
+        if shelf.depth.value() >= reach * sides {
+            result.problems.push(Problem::OutOfReach { shelf: shelf.id, reach: reach * sides });
+        }
+        let over = |zone: &Zone| {
+            (zone.x.value() + zone.width.value() - shelf.width.value())
+                .max(zone.y.value() + zone.depth.value() - shelf.depth.value())
+        };
+        if let Some(by) = shelf.zones.iter().map(over).max().filter(|by| *by > Length::ZERO) {
+            result.problems.push(Problem::ZoneSticksOut { shelf: shelf.id, by });
+        }
+    }
+}

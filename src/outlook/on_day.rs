@@ -1,0 +1,106 @@
+//! The season's layout on one day, and from when on a move made that day counts.
+
+use chrono::NaiveDate;
+
+use crate::forecast::{Forecast, Stay};
+use crate::season::{Role, Season, ShelfId, Spot, SpotFrom, TrayKey};
+
+use super::layout::{RectOnShelf, spot_of};
+
+/// One day of a season, and what a move made on it replaces.
+#[derive(Clone, Copy, Debug)]
+pub struct OnDay<'a> {
+    pub season: &'a Season,
+    pub forecast: &'a Forecast,
+    pub day: NaiveDate,
+    /// Moves count from this day on; else in place of the spot in force.
+    pub from_day: bool,
+}
+
+/// What tells apart all that stands on a day: trays that harden off may have one spot by day and
+/// one by night.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PlacedId {
+    pub tray: TrayKey,
+    pub role: Role,
+}
+
+/// A stay of the day, and its spot.
+#[derive(Clone, Copy, Debug)]
+pub struct Placed<'a> {
+    pub id: PlacedId,
+    pub stay: &'a Stay,
+    pub spot: Option<&'a Spot>,
+}
+
+impl<'a> OnDay<'a> {
+    /// Everything that wants to stand somewhere.
+    pub fn placed(&self) -> Vec<Placed<'a>> {
+        let Self { season, forecast, day, .. } = *self;
+        let of = |stay: &'a Stay| {
+            let id = PlacedId { tray: stay.tray()?, role: stay.needs.role };
+            Some(Placed { id, stay, spot: spot_of(season, stay, day) })
+        };
+        forecast.on(day).filter_map(of).collect()
+    }
+
+    pub fn stay_of(&self, tray: TrayKey) -> Option<&'a Stay> {
+        let Self { forecast, day, .. } = *self;
+        forecast.stays_of(tray).find(|stay| stay.span.contains(day))
+    }
+
+    /// Trays that have a spot, from the back of each shelf to its front.
+    pub fn standing(&self) -> Vec<TrayKey> {
+        let mut spots: Vec<&Spot> = self.placed().iter().filter_map(|one| one.spot).collect();
+        spots.sort_by_key(|spot| (spot.shelf, spot.y, spot.x));
+        spots.into_iter().map(|spot| spot.tray).collect()
+    }
+
+    /// The ground taken on a shelf, gaps included, but for that tray.
+    pub fn grounds_on(&self, shelf: ShelfId, except: TrayKey) -> Vec<RectOnShelf> {
+        self.placed()
+            .iter()
+            .filter_map(|one| Some((one.stay, one.spot?)))
+            .filter(|(_, spot)| spot.shelf == shelf && spot.tray != except)
+            .map(|(stay, spot)| RectOnShelf::with_gap(self.season, stay, spot))
+            .collect()
+    }
+
+    /// From when a spot given on this day counts: in place of the one in force, unless it is to count
+    /// from this day on; where none is in force, from when the tray first goes without.
+    pub fn counts_from(&self, stay: &Stay) -> SpotFrom {
+        let Some(tray) = stay.tray() else { return SpotFrom::Start };
+        if self.from_day && self.day > stay.span.from() {
+            return SpotFrom::On(self.day);
+        }
+        if let Some(current) = spot_of(self.season, stay, self.day) {
+            return current.from;
+        }
+        let ends = self.season.spots_of(tray).filter_map(|spot| spot.until);
+        let taken_up = ends.filter(|until| *until <= self.day).max();
+        if let Some(until) = taken_up.filter(|until| *until > stay.span.from()) {
+            return SpotFrom::On(until);
+        }
+        self.first_without(tray, stay)
+    }
+
+    /// The first day of the run of stays that ends with this one and has no spot at all.
+    fn first_without(&self, tray: TrayKey, stay: &Stay) -> SpotFrom {
+        let mut first = stay.span.from();
+        let before = self.forecast.stays_of(tray).filter(|other| other.span.from() < stay.span.from());
+        let mut before: Vec<&Stay> = before.collect();
+        let mut is_first_run = before.is_empty();
+        while let Some(other) = before.pop() {
+            if other.needs.role != stay.needs.role || spot_of(self.season, other, other.span.from()).is_some() {
+                break;
+            }
+            first = other.span.from();
+            is_first_run = before.is_empty();
+        }
+        if is_first_run && self.season.spot(tray, SpotFrom::Start).is_none() {
+            SpotFrom::Start
+        } else {
+            SpotFrom::On(first)
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! A rack of three, copied, grown, shrunk and made alike.
+
+use super::*;
+use crate::season::{Edit, Rack, RackId, Role, Season, Shelf, ShelfId, ZoneKind};
+use crate::units::{Measure, Size};
+
+fn size() -> Size {
+    Size { width: Measure::mm(1200), depth: Measure::mm(450) }
+}
+
+fn rack_of_three() -> (Season, RackId) {
+    let mut season = Season::new("racks");
+    let new = NewRack {
+        name: "Rack 1".to_owned(),
+        place: InPlace::New { name: "Room".to_owned(), role: Role::Growing },
+        tiers: 3,
+        size: size(),
+        clear_height: Some(Measure::mm(400)),
+        overhang: None,
+        lamp: true,
+    };
+    let (edit, id) = new.edit(&season);
+    season.apply(&edit).unwrap();
+    (season, id)
+}
+
+fn shelf(season: &Season, rack: RackId, tier: u32) -> Shelf {
+    season.shelves_of(rack).into_iter().find(|shelf| shelf.tier == tier).unwrap().clone()
+}
+
+fn tiers(season: &Season, rack: RackId) -> Vec<(ShelfId, u32)> {
+    season.shelves_of(rack).iter().map(|shelf| (shelf.id, shelf.tier)).collect()
+}
+
+fn rack(season: &Season, id: RackId) -> Rack {
+    season.rack(id).unwrap().clone()
+}
+
+fn with(season: &mut Season, edit: &Edit) {
+    season.apply(edit).unwrap();
+}
+
+#[test]
+fn a_new_rack_has_equal_shelves_and_stands_to_the_right_of_all_others() {
+    let (mut season, first) = rack_of_three();
+    assert_eq!(tiers(&season, first).iter().map(|(_, tier)| *tier).collect::<Vec<_>>(), [1, 2, 3]);
+    assert_eq!(season.places().count(), 1);
+    assert!(season.shelves_of(first).iter().all(|shelf| shelf.has(ZoneKind::Lamp) && shelf.clear_height.is_some()));
+    let place = rack(&season, first).place;
+    let name = free_name(&season, "Rack 1");
+    assert_eq!(name, "Rack 2");
+    let bench = NewRack {
+        name,
+        place: InPlace::There(place),
+        tiers: 1,
+        size: size(),
+        clear_height: None,
+        overhang: Some(Measure::mm(40)),
+        lamp: false,
+    };
+    let (edit, second) = bench.edit(&season);
+    with(&mut season, &edit);
+    assert_eq!(season.places().count(), 1, "it stands in the place that is there");
+    assert!(rack(&season, second).position > rack(&season, first).position);
+    let only = shelf(&season, second, 1);
+    assert_eq!((only.overhang.value(), only.zones.len()), (Measure::mm(40).value(), 0));
+}
+
+#[test]
+fn a_copied_rack_has_shelves_of_its_own() {
+    let (mut season, first) = rack_of_three();
+    let (edit, copy) = copy_rack(&season, &rack(&season, first));
+    with(&mut season, &edit);
+    assert_eq!(rack(&season, copy).name, "Rack 2");
+    let (old, new) = (tiers(&season, first), tiers(&season, copy));
+    assert_eq!(new.len(), 3);
+    assert!(new.iter().all(|(id, _)| old.iter().all(|(other, _)| other != id)));
+    let (again, _) = copy_rack(&season, &rack(&season, first));
+    with(&mut season, &again);
+    assert!(season.racks().iter().any(|rack| rack.name == "Rack 3"), "no name twice");
+}
+
+#[test]
+fn free_names_count_on() {
+    let (season, _) = rack_of_three();
+    assert_eq!(free_name(&season, "Rack 1"), "Rack 2");
+    assert_eq!(free_name(&season, "Door rack"), "Door rack 2");
+    assert_eq!(free_name(&season, "Bench 7"), "Bench 1");
+}
+
+#[test]
+fn shelves_stay_numbered_from_the_top_down() {
+    let (mut season, id) = rack_of_three();
+    let (edit, copy) = copy_below(&season, &shelf(&season, id, 1));
+    with(&mut season, &edit);
+    assert_eq!(tiers(&season, id).iter().map(|(_, tier)| *tier).collect::<Vec<_>>(), [1, 2, 3, 4]);
+    assert_eq!(shelf(&season, id, 2).id, copy);
+    let edit = remove(&season, &shelf(&season, id, 1));
+    with(&mut season, &edit);
+    assert_eq!(tiers(&season, id).iter().map(|(_, tier)| *tier).collect::<Vec<_>>(), [1, 2, 3]);
+    assert_eq!(shelf(&season, id, 1).id, copy);
+}
+
+#[test]
+fn all_of_a_rack_like_one_shelf() {
+    let (mut season, id) = rack_of_three();
+    let wide = resized(&shelf(&season, id, 2), Measure::mm(1500), Measure::mm(600));
+    let covers = |shelf: &Shelf| shelf.zones.first().map(|zone| (zone.width.value(), zone.depth.value()));
+    assert_eq!(covers(&wide), Some((wide.width.value(), wide.depth.value())), "its lamp still covers all of it");
+    let edit = all_like(&season, &wide);
+    with(&mut season, &edit);
+    for tier in [1, 3] {
+        let other = shelf(&season, id, tier);
+        assert_eq!((other.width.value(), covers(&other)), (wide.width.value(), covers(&wide)));
+    }
+    assert_ne!(shelf(&season, id, 2).width.value(), wide.width.value(), "the one they follow is put by itself");
+}
