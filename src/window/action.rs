@@ -1,3 +1,5 @@
+//! What the grower asked for. Drawing only collects these; `App::perform` carries them out.
+
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
@@ -5,40 +7,96 @@ use chrono::NaiveDate;
 use crate::outlook::PoolKind;
 use crate::season::{Edit, RackId, SowingId, TrayKey};
 
-use super::files::After;
 use super::state::{Fit, Page, UnitsShown};
 
-/// What the grower asked for. Drawing only collects these; `App::perform` carries them out.
 #[derive(Clone, Debug)]
 pub(super) enum Action {
-    /// The only way the window changes a season.
+    Do(Do),
+    Go(Go),
+    File(File),
+}
+
+impl Action {
+    pub(super) fn edit(edit: impl Into<Edit>) -> Self {
+        Self::Do(Do::Edit(edit.into()))
+    }
+}
+
+/// What is done to the season, and the work on it.
+#[derive(Clone, Debug)]
+pub(super) enum Do {
+    /// With `Nudge` the only way the window changes a season.
     Edit(Edit),
+    /// An edit by keys; those that follow at once are one step with it.
+    Nudge(Edit),
     Undo,
     Redo,
-    Select(Option<TrayKey>),
-    /// Shows that day; the strip and the shelves follow.
-    ShowDay(NaiveDate),
-    ShowPool(PoolKind),
-    ShowPage(Page),
-    /// Goes to the worst day of a crunch and marks the trays that prove it.
-    ShowCrunch(usize),
-    Play(bool),
+    CopyTrays,
+    /// On the shelf that was pointed at, or stepped to, last.
+    PasteTrays,
     FindSpots,
     /// Gives one tray the first spot that is free.
     FindSpotFor(TrayKey),
     StopWork,
     /// Starts the work again after it was stopped.
     WorkItOut,
-    FitToView(Fit),
+}
+
+/// What is looked at, and how.
+#[derive(Clone, Debug)]
+pub(super) enum Go {
+    /// Shows that day; the strip and the shelves follow.
+    Day(NaiveDate),
+    Pool(PoolKind),
+    Page(Page),
+    /// To the worst day of a crunch; marks the trays that prove it.
+    Crunch(usize),
+    /// To what a problem is about, by its place in the list.
+    Problem(usize),
+    /// Chosen when its page is next shown.
+    Sowing(SowingId),
+    /// The page with what was seen of it.
+    Records(SowingId),
+    /// The page where it can be changed.
+    Rack(RackId),
+    Select(Option<TrayKey>),
+    /// One more tray, or one less.
+    ChooseToo(TrayKey),
+    /// These and no others.
+    Choose(Vec<TrayKey>),
+    /// Looks at another of those that are chosen.
+    Lead(TrayKey),
+    /// Draws all others faint, or none.
+    Highlight(Option<SowingId>),
+    Later(bool),
+    Play(bool),
+    Fit(Fit),
     Units(UnitsShown),
     Theme(egui::ThemePreference),
-    InterfaceZoom(f32),
+    Zoom(f32),
     HideHint,
+    /// Says at the foot of the shelves why something was not done.
+    Complain(String),
+    HideNotice,
+}
+
+/// Which season is open, and what is on the disk.
+#[derive(Clone, Debug)]
+pub(super) enum File {
+    /// An empty season, and the page where it gets its shelves.
+    NewSeason,
     Open,
-    OpenSample,
+    /// A field for the path, with no dialog of the system.
+    OpenByPath,
     OpenPath(PathBuf),
+    OpenSample,
+    /// The season made from this one for that year.
+    OpenNextYear(i32),
     Save,
     SaveAs,
+    SaveByPath,
+    /// In the folder that is ours, under the season's name; asks nothing.
+    SaveInFolder,
     SaveTo(PathBuf),
     /// Answers to the question about unsaved changes.
     SaveThen(After),
@@ -47,50 +105,27 @@ pub(super) enum Action {
     TakeRecovered,
     DropRecovered,
     LeaveRecovered,
-    Close,
-    /// Says at the foot of the shelves why something was not done.
-    Complain(String),
-    HideNotice,
-    /// An empty season, and the page where it gets its shelves.
-    NewSeason,
-    /// Goes to what a problem is about, by its place in the list.
-    ShowProblem(usize),
-    /// Chosen when its page is next shown.
-    LookAtSowing(SowingId),
-    /// Shows the page where it can be changed.
-    LookAtRack(RackId),
-    /// One more tray, or one less.
-    ChooseToo(TrayKey),
-    /// These and no others.
-    Choose(Vec<TrayKey>),
-    /// Looks at another of those that are chosen.
-    Lead(TrayKey),
-    /// An edit by keys; those that follow at once are one step with it.
-    Nudge(Edit),
-    CopyTrays,
-    /// On the shelf that was pointed at, or stepped to, last.
-    PasteTrays,
-    /// Draws all others faint, or none.
-    Highlight(Option<SowingId>),
-    ShowLater(bool),
-    /// A field for the path, with no dialog of the system.
-    OpenByPath,
-    SaveByPath,
-    /// In the folder that is ours, under the season's name; asks nothing.
-    SaveInFolder,
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
     /// Asks for a weather record; what is chosen is read.
     ChooseWeather,
     ReadWeather(PathBuf),
-    /// Shows the page with what was seen of it.
-    LookAtRecords(SowingId),
-    /// Opens the season made from this one for that year.
-    OpenNextYear(i32),
     /// Asks for a table of sowings; what is chosen is read.
     ChooseTable,
     ReadTable(PathBuf),
     /// The table is not taken in.
     LeaveTable,
+    Close,
+}
+
+/// What was asked for before unsaved changes came in between.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum After {
+    Close,
+    OpenSample,
+    OpenPath(PathBuf),
+    NewSeason,
+    /// Made from the one that is open.
+    NextYear(i32),
 }

@@ -7,13 +7,14 @@ use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use crate::outlook::PoolKind;
 use crate::season::{History, Library, Season, TrayKey};
 use crate::store;
+use crate::words;
 
-use super::action::Action;
+use super::action::{Action, After, Do, File};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
-use super::files::{self, After, Files};
-use super::kit::widgets;
+use super::files::{self, Files};
+use super::kit::focus_ring_ui;
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -84,7 +85,7 @@ impl App {
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
-        Self { open, ..Self::new(Season::new("No season"), Some(path), today) }
+        Self { open, ..Self::new(Season::new(words::NO_SEASON), Some(path), today) }
     }
 
     /// Takes up what was kept from last time, the system's dialogs and the autosave.
@@ -217,7 +218,7 @@ impl App {
     fn take_dropped(&self, ctx: &Context, actions: &mut Vec<Action>) {
         if !self.files.asks_something() {
             let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
-            actions.extend(dropped.map(Action::OpenPath));
+            actions.extend(dropped.map(|path| Action::File(File::OpenPath(path))));
         }
     }
 }
@@ -244,12 +245,12 @@ fn work(derived: &Derived) -> Work<'_> {
 
 /// `hint`: whether the sample is shown, where a hint is wanted.
 fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option<bool>, actions: &mut Vec<Action>) {
-    let Parts { board, gesture, from_day, .. } = open;
+    let Parts { board, gesture, from_day, drafts, .. } = open;
     let side = panel_frame(ui).inner_margin(Margin::symmetric(12, 10));
     let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
     left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
-    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, actions));
+    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
     if let Some(notice) = open.notice {
         line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
     } else if let Some(is_sample) = hint {
@@ -260,7 +261,7 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
 }
 
 fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions: &mut Vec<Action>) {
-    let pages = open.pages;
+    let Parts { pages, drafts, .. } = open;
     match page {
         // drawn with its own sides
         Page::Shelves => {}
@@ -268,14 +269,14 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Places => places_ui(ui, scene, &mut pages.places, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, scene.revision, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
-        Page::Guests => guests_ui(ui, scene, &mut pages.guests, actions),
-        Page::Containers => containers_ui(ui, scene, &mut pages.containers, actions),
-        Page::Crops => crops_ui(ui, scene, &mut pages.crops, actions),
+        Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
+        Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
+        Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),
         Page::Frost => frost_ui(ui, scene, &mut pages.frost, actions),
         Page::Records => records_ui(ui, scene, &mut pages.records, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),
         Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
-        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, actions),
+        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),
     }
 }
 
@@ -312,21 +313,23 @@ impl eframe::App for App {
         let late = if asks { None } else { field_keys::left_for(ui) };
         self.drawing_ui(ui, &mut actions);
         files::questions_ui(ui, &mut self.files, &mut actions);
-        widgets::focus_ring_ui(ui);
+        focus_ring_ui(ui);
         let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
         let ctx = ui.ctx().clone();
         self.take_dropped(&ctx, &mut actions);
-        actions.extend(late);
+        actions.extend(late.map(Action::File));
         if self.leaving == Leaving::AfterField {
             self.leaving = Leaving::No;
-            actions.push(Action::Close);
+            actions.push(Action::File(File::Close));
         }
         if !actions.is_empty() || beyond_field.is_some() {
             ui.request_repaint();
         }
         for action in actions {
             match action {
-                Action::Undo | Action::Redo if self.view.page != Page::Shelves => self.step_named(action, &ctx),
+                Action::Do(step @ (Do::Undo | Do::Redo)) if self.view.page != Page::Shelves => {
+                    self.step_named(step, &ctx);
+                }
                 _ => self.perform(action, &ctx),
             }
         }

@@ -3,25 +3,25 @@
 use egui::output::OutputEvent;
 use egui::{Event, Key, KeyboardShortcut, Modifiers, Ui};
 
-use super::action::Action;
+use super::action::{Do, File};
 use super::menu;
 
 /// File commands work there too: the field is left first, so that what stands in it counts. To be
 /// carried out after what the field answers.
-pub(super) fn left_for(ui: &Ui) -> Option<Action> {
+pub(super) fn left_for(ui: &Ui) -> Option<File> {
     if !ui.ctx().text_edit_focused() {
         return None;
     }
     let keys = [
-        (menu::SAVE_AS, Action::SaveAs),
-        (menu::SAVE, Action::Save),
-        (menu::OPEN, Action::Open),
-        (menu::NEW, Action::NewSeason),
-        (menu::QUIT, Action::Close),
+        (menu::SAVE_AS, File::SaveAs),
+        (menu::SAVE, File::Save),
+        (menu::OPEN, File::Open),
+        (menu::NEW, File::NewSeason),
+        (menu::QUIT, File::Close),
     ];
-    let (_, action) = keys.into_iter().find(|(keys, _)| ui.input_mut(|i| i.consume_shortcut(keys)))?;
+    let (_, asked) = keys.into_iter().find(|(keys, _)| ui.input_mut(|i| i.consume_shortcut(keys)))?;
     leave(ui.ctx());
-    Some(action)
+    Some(asked)
 }
 
 /// Ends writing; the field hears of it when it is drawn next.
@@ -35,7 +35,7 @@ pub(super) fn leave(ctx: &egui::Context) {
 
 /// In a field `Ctrl+Z` takes back what was written; when that is used up, the season's last step.
 /// To be asked when all fields are drawn.
-pub(super) fn beyond_field(ui: &Ui) -> Option<Action> {
+pub(super) fn beyond_field(ui: &Ui) -> Option<Do> {
     if !ui.ctx().text_edit_focused() {
         return None;
     }
@@ -59,9 +59,9 @@ pub(super) fn beyond_field(ui: &Ui) -> Option<Action> {
         ui.input(|i| i.events.iter().any(hit))
     };
     if pressed(&menu::UNDO) {
-        Some(Action::Undo)
+        Some(Do::Undo)
     } else if pressed(&menu::REDO) || pressed(&KeyboardShortcut::new(Modifiers::COMMAND, Key::Y)) {
-        Some(Action::Redo)
+        Some(Do::Redo)
     } else {
         None
     }

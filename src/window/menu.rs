@@ -6,7 +6,7 @@ use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePre
 
 use crate::season::History;
 
-use super::action::Action;
+use super::action::{Action, Do, File, Go};
 use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Page, UnitsShown};
@@ -92,7 +92,7 @@ fn tab_ui(ui: &mut Ui, palette: &Palette, open: bool, name: &str, page: Page, ac
         ui.painter().rect_filled(line, egui::CornerRadius::ZERO, palette.ink);
     }
     if response.clicked() {
-        actions.push(Action::ShowPage(page));
+        actions.push(Action::Go(Go::Page(page)));
     }
 }
 
@@ -106,10 +106,10 @@ fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, enabled: bo
 
 fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, keys, action) in [
-        ("New season", Some(&NEW), Action::NewSeason),
-        ("Look at the sample season", None, Action::OpenSample),
-        ("Open…", Some(&OPEN), Action::Open),
-        ("Open by its path…", None, Action::OpenByPath),
+        ("New season", Some(&NEW), Action::File(File::NewSeason)),
+        ("Look at the sample season", None, Action::File(File::OpenSample)),
+        ("Open…", Some(&OPEN), Action::File(File::Open)),
+        ("Open by its path…", None, Action::File(File::OpenByPath)),
     ] {
         if item_ui(ui, text, keys, true) {
             actions.push(action);
@@ -120,10 +120,10 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     });
     ui.separator();
     for (text, keys, action) in [
-        ("Save", Some(&SAVE), Action::Save),
-        ("Save as…", Some(&SAVE_AS), Action::SaveAs),
-        ("Save under a path…", None, Action::SaveByPath),
-        ("Save in the seasons folder", None, Action::SaveInFolder),
+        ("Save", Some(&SAVE), Action::File(File::Save)),
+        ("Save as…", Some(&SAVE_AS), Action::File(File::SaveAs)),
+        ("Save under a path…", None, Action::File(File::SaveByPath)),
+        ("Save in the seasons folder", None, Action::File(File::SaveInFolder)),
     ] {
         if item_ui(ui, text, keys, !bar.in_trouble) {
             actions.push(action);
@@ -131,17 +131,17 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     }
     ui.separator();
     if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
-        actions.push(Action::ShowPage(Page::Frost));
+        actions.push(Action::Go(Go::Page(Page::Frost)));
     }
     if item_ui(ui, "Take in a sowing table…", None, !bar.in_trouble) {
-        actions.push(Action::ShowPage(Page::SowingTable));
+        actions.push(Action::Go(Go::Page(Page::SowingTable)));
     }
     if item_ui(ui, "Make next year’s season…", None, !bar.in_trouble) {
-        actions.push(Action::ShowPage(Page::NextYear));
+        actions.push(Action::Go(Go::Page(Page::NextYear)));
     }
     ui.separator();
     if item_ui(ui, "Quit", Some(&QUIT), true) {
-        actions.push(Action::Close);
+        actions.push(Action::File(File::Close));
     }
 }
 
@@ -151,12 +151,12 @@ fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
         let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
         let button = Button::new(format!("{name} in {folder}")).min_size(vec2(230.0, 26.0)).truncate();
         if ui.add(button).on_hover_text(path.display().to_string()).clicked() {
-            actions.push(Action::OpenPath(path.clone()));
+            actions.push(Action::File(File::OpenPath(path.clone())));
         }
     }
     ui.separator();
     if item_ui(ui, "Forget these", None, true) {
-        actions.push(Action::ForgetRecent);
+        actions.push(Action::File(File::ForgetRecent));
     }
 }
 
@@ -164,11 +164,11 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
     let words = scene.words();
     let undo = history.undo_label().map_or_else(|| "Undo".to_owned(), |label| format!("Undo {}", words.edit(label)));
     if item_ui(ui, &undo, Some(&UNDO), history.undo_label().is_some()) {
-        actions.push(Action::Undo);
+        actions.push(Action::Do(Do::Undo));
     }
     let redo = history.redo_label().map_or_else(|| "Redo".to_owned(), |label| format!("Redo {}", words.edit(label)));
     if item_ui(ui, &redo, Some(&REDO), history.redo_label().is_some()) {
-        actions.push(Action::Redo);
+        actions.push(Action::Do(Do::Redo));
     }
     if bar.page != Page::Shelves {
         return;
@@ -195,10 +195,10 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
         shelves::choose_all(scene, actions);
     }
     if item_ui(ui, &format!("Copy {what}"), Some(&COPY), one) {
-        actions.push(Action::CopyTrays);
+        actions.push(Action::Do(Do::CopyTrays));
     }
     if item_ui(ui, "Paste arrangement on the shelf last used", Some(&PASTE), true) {
-        actions.push(Action::PasteTrays);
+        actions.push(Action::Do(Do::PasteTrays));
     }
 }
 
@@ -207,7 +207,7 @@ fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     ui.visuals_mut().widgets.inactive.bg_stroke = egui::Stroke::new(1.0, Palette::of(ui).soft_ink);
     for (units, name) in [(UnitsShown::Inches, "Inches"), (UnitsShown::Millimetres, "Millimetres")] {
         if ui.radio(bar.units == units, name).clicked() {
-            actions.push(Action::Units(units));
+            actions.push(Action::Go(Go::Units(units)));
         }
     }
     ui.separator();
@@ -217,7 +217,7 @@ fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         (ThemePreference::Dark, "Dark"),
     ] {
         if ui.radio(bar.theme == theme, name).clicked() {
-            actions.push(Action::Theme(theme));
+            actions.push(Action::Go(Go::Theme(theme)));
         }
     }
 }
@@ -225,7 +225,7 @@ fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
 fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, fit) in [("Growing shelves in view (Home)", Fit::Growing), ("All shelves in view (0)", Fit::All)] {
         if item_ui(ui, text, None, true) {
-            actions.push(Action::FitToView(fit));
+            actions.push(Action::Go(Go::Fit(fit)));
         }
     }
     ui.separator();
@@ -238,7 +238,7 @@ fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         ("Usual letters", KeyboardShortcut::new(Modifiers::COMMAND, Key::Num0), 1.0),
     ] {
         if item_ui(ui, text, Some(&keys), true) {
-            actions.push(Action::InterfaceZoom(factor));
+            actions.push(Action::Go(Go::Zoom(factor)));
         }
     }
 }

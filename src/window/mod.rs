@@ -1,7 +1,7 @@
 //! The window: the season drawn to scale, and everything a hand can do to it.
 //!
 //! The only place that uses egui. Drawing only collects `Action`s; a season changes
-//! through `Action::Edit` alone, and by nothing else here. Has no clock: `today` is given.
+//! through `Do::Edit` and `Do::Nudge` alone, and by nothing else here. Has no clock: `today` is given.
 
 mod action;
 mod app;
@@ -20,6 +20,7 @@ mod scene;
 mod screens;
 mod shelves;
 mod shortcuts;
+mod sowing_list;
 mod state;
 mod theme;
 mod tray_panel;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
-use super::action::Action;
+use super::action::{Action, File, Go};
 use super::scene::Scene;
 use super::theme::{self, Palette};
 
@@ -38,16 +38,16 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
         let button = |text| Button::new(text).min_size(vec2(56.0, theme::TARGET_PT));
         if ui.add(button("Hide")).clicked() {
-            actions.push(Action::HideNotice);
+            actions.push(Action::Go(Go::HideNotice));
         }
         if let Some(file) = &notice.file {
             if let Some(folder) = file.parent()
                 && ui.add(button("Open folder")).clicked()
             {
-                actions.push(Action::OpenFolder(folder.to_owned()));
+                actions.push(Action::File(File::OpenFolder(folder.to_owned())));
             }
             if ui.add(button("Copy path")).clicked() {
-                actions.push(Action::CopyText(file.display().to_string()));
+                actions.push(Action::File(File::CopyText(file.display().to_string())));
             }
         }
         said_ui(ui, &notice.text, theme::strong(theme::BODY_PT), ink);
@@ -82,7 +82,7 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
     let said = if is_sample { format!("This is an invented sample season. {said}") } else { said };
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
         if ui.add(Button::new("Hide hint").min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
-            actions.push(Action::HideHint);
+            actions.push(Action::Go(Go::HideHint));
         }
         said_ui(ui, &said, theme::body(), palette.selected);
     });
@@ -97,13 +97,13 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         ui.label(RichText::new(why).color(palette.trouble));
         ui.add_space(12.0);
         if ui.add_sized(vec2(220.0, 32.0), Button::new("Open another…")).clicked() {
-            actions.push(Action::Open);
+            actions.push(Action::File(File::Open));
         }
         if ui.add_sized(vec2(220.0, 32.0), Button::new("Look at the sample season")).clicked() {
-            actions.push(Action::OpenSample);
+            actions.push(Action::File(File::OpenSample));
         }
         if ui.add_sized(vec2(220.0, 32.0), Button::new("Start a new season")).clicked() {
-            actions.push(Action::NewSeason);
+            actions.push(Action::File(File::NewSeason));
         }
     });
 }

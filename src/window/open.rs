@@ -11,9 +11,10 @@ use chrono::NaiveDate;
 use crate::outlook::PoolKind;
 use crate::season::{History, Library, Role, Season};
 use crate::units::{DateSpan, LengthUnit};
-use crate::words::Words;
+use crate::words::{self, Words};
 
 use super::derived::Derived;
+use super::kit::Drafts;
 use super::notice::Notice;
 use super::pages::containers::ContainersPage;
 use super::pages::crops::CropsPage;
@@ -36,6 +37,7 @@ pub(super) struct Open {
     pub(super) history: History,
     pub(super) derived: Derived,
     pub(super) pages: Pages,
+    pub(super) drafts: Drafts,
     pub(super) selection: Selection,
     pub(super) gesture: Gesture,
     pub(super) shown: DayShown,
@@ -59,6 +61,7 @@ impl Open {
             history: History::new(season),
             derived: Derived::default(),
             pages: Pages::default(),
+            drafts: Drafts::default(),
             selection: Selection::default(),
             gesture: Gesture::None,
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
@@ -74,7 +77,7 @@ impl Open {
 
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, today: NaiveDate) -> Self {
-        Self { trouble: Some(why), ..Self::new(Season::new("No season"), today) }
+        Self { trouble: Some(why), ..Self::new(Season::new(words::NO_SEASON), today) }
     }
 
     /// Brings all that is derived up to the season, and what it is looked at through with it.
@@ -152,7 +155,9 @@ impl Open {
     /// What drawing may read, apart from what it may change.
     pub(super) fn parts(&mut self, library: &'static Library, unit: LengthUnit) -> (Scene<'_>, Parts<'_>) {
         let pool = self.pool_shown();
-        let Self { history, derived, pages, selection, gesture, shown, board, from_day, notice, trouble, .. } = self;
+        let Self {
+            history, derived, pages, drafts, selection, gesture, shown, board, from_day, notice, trouble, ..
+        } = self;
         let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
         let parts = Parts {
             history,
@@ -162,6 +167,7 @@ impl Open {
             notice: notice.as_ref(),
             trouble: trouble.as_deref(),
             pages,
+            drafts,
             board,
             gesture,
             from_day,
@@ -183,6 +189,7 @@ pub(super) struct Parts<'a> {
     pub(super) notice: Option<&'a Notice>,
     pub(super) trouble: Option<&'a str>,
     pub(super) pages: &'a mut Pages,
+    pub(super) drafts: &'a mut Drafts,
     pub(super) board: &'a mut BoardView,
     pub(super) gesture: &'a mut Gesture,
     pub(super) from_day: &'a mut bool,

@@ -2,7 +2,7 @@
 
 use egui::{Event, Key, Modifiers, Ui};
 
-use super::action::Action;
+use super::action::{Action, Do, File, Go};
 use super::menu;
 use super::scene::Scene;
 use super::shelves;
@@ -23,14 +23,14 @@ pub(super) fn shortcuts(
     ui.input_mut(|i| i.events.iter_mut().for_each(by_place));
     // With Shift first: matching is not exact.
     for (keys, action) in [
-        (menu::REDO, Action::Redo),
-        (menu::UNDO, Action::Undo),
-        (menu::REDO_TOO, Action::Redo),
-        (menu::SAVE_AS, Action::SaveAs),
-        (menu::SAVE, Action::Save),
-        (menu::OPEN, Action::Open),
-        (menu::NEW, Action::NewSeason),
-        (menu::QUIT, Action::Close),
+        (menu::REDO, Action::Do(Do::Redo)),
+        (menu::UNDO, Action::Do(Do::Undo)),
+        (menu::REDO_TOO, Action::Do(Do::Redo)),
+        (menu::SAVE_AS, Action::File(File::SaveAs)),
+        (menu::SAVE, Action::File(File::Save)),
+        (menu::OPEN, Action::File(File::Open)),
+        (menu::NEW, Action::File(File::NewSeason)),
+        (menu::QUIT, Action::File(File::Close)),
     ] {
         if ui.input_mut(|i| i.consume_shortcut(&keys)) {
             actions.push(action);
@@ -55,17 +55,17 @@ pub(super) fn shortcuts(
         shelves::lift(scene, actions);
     }
     if pressed(Key::Num0) {
-        actions.push(Action::FitToView(Fit::All));
+        actions.push(Action::Go(Go::Fit(Fit::All)));
     }
     if nothing_focused && pressed(Key::Home) {
-        actions.push(Action::FitToView(Fit::Growing));
+        actions.push(Action::Go(Go::Fit(Fit::Growing)));
     }
     if nothing_focused {
         if pressed(Key::Space) {
-            actions.push(Action::Play(!playing));
+            actions.push(Action::Go(Go::Play(!playing)));
         }
         if pressed(Key::Escape) {
-            actions.push(Action::Select(None));
+            actions.push(Action::Go(Go::Select(None)));
         }
         shelves::nudge_keys(ui, scene, actions);
     }

@@ -5,15 +5,22 @@ use egui::{Button, RichText, ScrollArea, Ui, vec2};
 use crate::forecast::{Course, Stay};
 use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
+use crate::units::Length;
 use crate::words;
 
-use super::action::Action;
-use super::kit::widgets::length_field_ui;
+use super::action::{Action, Do, Go};
+use super::kit::{Drafts, Field, Owner, bare_field_ui};
 use super::scene::{Scene, counted};
 use super::shelves;
 use super::theme::{self, Palette};
 
-pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool, actions: &mut Vec<Action>) {
+pub(super) fn tray_panel_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    from_day: &mut bool,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
     let palette = Palette::of(ui);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
@@ -25,7 +32,7 @@ pub(super) fn tray_panel_ui(ui: &mut Ui, scene: &Scene<'_>, from_day: &mut bool,
             (Some(one), _) => {
                 title_ui(ui, palette, scene, one.stay);
                 what_ui(ui, palette, scene, one.stay);
-                where_ui(ui, palette, scene, &one, from_day, actions);
+                where_ui(ui, (scene, &one), from_day, drafts, actions);
                 goes_ui(ui, palette, scene, one.id.tray, actions);
                 why_ui(ui, palette, scene, one.stay);
             }
@@ -71,39 +78,35 @@ fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
 /// Everything the pointer can do to a tray, for the keyboard.
 fn where_ui(
     ui: &mut Ui,
-    palette: &Palette,
-    scene: &Scene<'_>,
-    one: &Placed<'_>,
+    (scene, one): (&Scene<'_>, &Placed<'_>),
     from_day: &mut bool,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
+    let palette = Palette::of(ui);
     heading_ui(ui, palette, "Where it stands");
     let words = scene.words();
     shelf_choice_ui(ui, scene, one, actions);
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
         if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
-            actions.push(Action::FindSpotFor(one.id.tray));
+            actions.push(Action::Do(Do::FindSpotFor(one.id.tray)));
         }
         no_room_ui(ui, palette, scene, one);
         return;
     };
-    ui.horizontal(|ui| {
+    let owner = Owner::Tray(one.id.tray);
+    ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let x = length_field_ui(ui, "left", spot.x, scene.unit);
-        let y = length_field_ui(ui, "back", spot.y, scene.unit);
-        let to = match (x, y) {
-            (Some(Ok(x)), _) => Some(Spot { x, ..*spot }),
-            (_, Some(Ok(y))) => Some(Spot { y, ..*spot }),
-            (Some(Err(why)), _) | (_, Some(Err(why))) => {
-                actions.push(Action::Complain(why.to_string()));
-                None
+        let mut at = |label: &str, now: Length, with: &dyn Fn(Length) -> Spot| {
+            let field = Field::new(label, now.in_words(scene.unit)).width(72.0);
+            let to = bare_field_ui(ui, drafts, &owner, &field, |text| Ok(with(Length::parse(text, Some(scene.unit))?)));
+            if let Some(to) = to {
+                move_to(scene, one, to, actions);
             }
-            _ => None,
         };
-        if let Some(to) = to {
-            move_to(scene, one, to, actions);
-        }
+        at("left", spot.x, &|x| Spot { x, ..*spot });
+        at("back", spot.y, &|y| Spot { y, ..*spot });
     });
     ui.label(RichText::new(until_words(scene, one, spot)).color(palette.soft_ink));
     ui.checkbox(from_day, format!("Moves count from {} on", words::day(scene.day)))
@@ -154,19 +157,19 @@ fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &m
     });
     let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
     let at = scene.on_day();
-    let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::Edit(put(&at, one.stay, spot, false)));
+    let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::edit(put(&at, one.stay, spot, false)));
     actions.push(found.unwrap_or_else(|| {
-        Action::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf)))
+        Action::Go(Go::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf))))
     }));
 }
 
 fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
     let at = scene.on_day();
     actions.push(match landing(&at, one.stay, Spot { from: at.counts_from(one.stay), ..to }) {
-        Ok(landing) => Action::Edit(put(&at, one.stay, landing.spot, false)),
+        Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, false)),
         Err(why) => {
             let why = scene.words().obstacle(&why);
-            Action::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay)))
+            Action::Go(Go::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay))))
         }
     });
 }
@@ -222,7 +225,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     if !later.is_empty() {
         let mut shown = scene.selection.later;
         if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
-            actions.push(Action::ShowLater(shown));
+            actions.push(Action::Go(Go::Later(shown)));
         }
     }
     let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
@@ -230,7 +233,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
         let mut stands_out = scene.selection.sowing == Some(sowing);
         let text = format!("All of {} clear, the rest faint", words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
-            actions.push(Action::Highlight(stands_out.then_some(sowing)));
+            actions.push(Action::Go(Go::Highlight(stands_out.then_some(sowing))));
         }
     }
     let row_ui = |ui: &mut Ui, text: String, now: bool| {
@@ -243,7 +246,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
             .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
         let text = format!("{}: {place}", words::span(stay.span));
         if row_ui(ui, text, stay.span.contains(scene.day)) {
-            actions.push(Action::ShowDay(stay.span.from()));
+            actions.push(Action::Go(Go::Day(stay.span.from())));
         }
     }
     for &child in later.iter().take(MOST_CHILDREN) {
@@ -251,8 +254,8 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
         let day = first.span.from();
         let text = format!("moved on {} into {}, {}", words::day(day), words.tray(child), words.what_briefly(first));
         if row_ui(ui, text, false) {
-            actions.push(Action::ShowDay(day));
-            actions.push(Action::Select(Some(child)));
+            actions.push(Action::Go(Go::Day(day)));
+            actions.push(Action::Go(Go::Select(Some(child))));
         }
     }
     if later.len() > MOST_CHILDREN {

@@ -7,7 +7,7 @@ use egui::{
 use crate::outlook::Placed;
 use crate::words;
 
-use super::action::Action;
+use super::action::{Action, Do, Go};
 use super::scene::{Scene, counted};
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
@@ -49,14 +49,14 @@ pub(super) fn waiting_ui(
     if list.has_focus() {
         let trays: Vec<_> = waiting.iter().map(|one| one.id.tray).collect();
         if let Some(at) = list_keys(ui, scene, list.id, &trays) {
-            actions.push(Action::Select(trays.get(at).copied()));
+            actions.push(Action::Go(Go::Select(trays.get(at).copied())));
             area = area.vertical_scroll_offset((at as f32 - 1.0).max(0.0) * row);
         }
         let chosen = scene.selection.tray.filter(|tray| trays.contains(tray));
         if let Some(tray) = chosen
             && ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter))
         {
-            actions.push(Action::FindSpotFor(tray));
+            actions.push(Action::Do(Do::FindSpotFor(tray)));
         }
         ui.painter().rect_stroke(
             list.rect,

@@ -4,8 +4,12 @@
 //! file, the command line and the docs.
 
 mod chance;
+pub mod containers;
+pub mod crops;
 mod difference;
+pub mod fields;
 mod frost;
+pub mod guests;
 mod held;
 mod next;
 mod out_rule;
@@ -13,6 +17,7 @@ mod problems;
 mod records;
 mod refusal;
 mod sources;
+pub mod sowing_list;
 pub mod sowing_table;
 mod sowings;
 mod spots;
@@ -45,6 +50,9 @@ pub use refusal::{field, refusal};
 pub use sources::source;
 pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
 pub use spots::NO_SPOT_YET;
+
+/// What stands where one could not be read.
+pub const NO_SEASON: &str = "No season";
 
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]

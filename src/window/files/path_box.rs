@@ -9,12 +9,11 @@ use egui::text::{CCursor, CCursorRange};
 use egui::text_edit::TextEditState;
 use egui::{Button, Key, Label, RichText, ScrollArea, TextEdit, Ui, vec2};
 
-use crate::window::action::Action;
+use crate::window::action::{Action, File};
 use crate::window::desktop::Purpose;
 use crate::window::theme::{self, Palette};
 
-use super::questions::modal;
-use super::{Files, path_action};
+use super::modal::modal;
 
 /// More names than these are found faster by typing.
 const MOST_LISTED: usize = 200;
@@ -130,6 +129,16 @@ pub(super) fn ended(path: PathBuf, exists: impl Fn(&Path) -> bool) -> PathBuf {
     if exists(&ours) || exists(&path) { path } else { ours }
 }
 
+/// What follows from a path that was chosen for it.
+pub(super) fn path_action(purpose: Purpose, path: PathBuf) -> Action {
+    match purpose {
+        Purpose::Open => Action::File(File::OpenPath(path)),
+        Purpose::Save => Action::File(File::SaveTo(path)),
+        Purpose::Weather => Action::File(File::ReadWeather(path)),
+        Purpose::SowingTable => Action::File(File::ReadTable(path)),
+    }
+}
+
 /// What was written, from the home folder after `~/`, from `base` where it names no root.
 fn typed_path(text: &str, base: Option<&Path>, home: Option<&Path>) -> PathBuf {
     let text = text.trim();
@@ -141,13 +150,18 @@ fn typed_path(text: &str, base: Option<&Path>, home: Option<&Path>) -> PathBuf {
     }
 }
 
-pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
+/// Whether it was given up.
+pub(super) fn path_box_ui(
+    ui: &mut Ui,
+    path_box: &mut Option<PathBox>,
+    base: Option<&Path>,
+    own: Option<&Path>,
+    actions: &mut Vec<Action>,
+) -> bool {
     let palette = Palette::of(ui);
-    let own = files.path.clone();
-    let base = files.base.clone();
-    let Some(path_box) = &mut files.path_box else { return };
+    let Some(path_box) = path_box else { return false };
     let home = std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE")).map(PathBuf::from);
-    let path = |text: &str| typed_path(text, base.as_deref(), home.as_deref());
+    let path = |text: &str| typed_path(text, base, home.as_deref());
     let (title, go) = match path_box.purpose {
         Purpose::Open => ("Open a season", "Open"),
         Purpose::Save if path_box.replaces.is_some() => ("Save the season", "Replace"),
@@ -190,7 +204,7 @@ pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Acti
             // Enter only says what would be written over; to do it takes the button.
             if pressed || (entered && named && path_box.replaces.is_none()) {
                 let path = path(&path_box.text);
-                actions.extend(path_box.pressed(path, own.as_deref()));
+                actions.extend(path_box.pressed(path, own));
             }
             if entered {
                 response.request_focus();
@@ -200,10 +214,7 @@ pub(super) fn path_box_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Acti
             }
         });
     });
-    if given_up || modal.should_close() {
-        files.after_saving = None;
-        files.path_box = None;
-    }
+    given_up || modal.should_close()
 }
 
 /// What is in the folder; one click opens a season, or takes over its name to save under.

@@ -1,29 +1,28 @@
 //! What has to be answered before going on.
 
 use chrono::{DateTime, Local};
-use egui::{Button, Modal, RichText, Ui, vec2};
+use egui::{Button, RichText, Ui, vec2};
 
 use crate::store::Recovery;
-use crate::window::action::Action;
+use crate::window::action::{Action, File};
 use crate::window::theme;
 use crate::words;
 
-use super::Files;
+use super::file::Files;
+use super::modal::modal;
 use super::path_box::path_box_ui;
 
 pub(in crate::window) fn questions_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     if files.question.is_some() {
         unsaved_ui(ui, files, actions);
     } else if files.path_box.is_some() {
-        path_box_ui(ui, files, actions);
+        if path_box_ui(ui, &mut files.path_box, files.base.as_deref(), files.path.as_deref(), actions) {
+            files.after_saving = None;
+            files.give_up_path();
+        }
     } else if let Some(recovery) = &files.recovered {
         recovery_ui(ui, recovery, files.path.is_some(), actions);
     }
-}
-
-pub(super) fn modal(ui: &Ui, name: &'static str) -> Modal {
-    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(4);
-    Modal::new(egui::Id::unique(name)).frame(frame)
 }
 
 fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
@@ -41,11 +40,11 @@ fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
         ui.horizontal(|ui| {
             let size = vec2(110.0, 32.0);
             if ui.add(Button::new("Save").min_size(size)).clicked() {
-                actions.push(Action::SaveThen(after.clone()));
+                actions.push(Action::File(File::SaveThen(after.clone())));
                 done = true;
             }
             if ui.add(Button::new("Don’t save").min_size(size)).clicked() {
-                actions.push(Action::DontSave(after.clone()));
+                actions.push(Action::File(File::DontSave(after.clone())));
                 done = true;
             }
             if ui.add(Button::new("Cancel").min_size(size)).clicked() {
@@ -71,14 +70,14 @@ fn recovery_ui(ui: &mut Ui, recovery: &Recovery, has_file: bool, actions: &mut V
         ui.horizontal(|ui| {
             let size = vec2(130.0, 32.0);
             if ui.add(Button::new("Take it up").min_size(size)).clicked() {
-                actions.push(Action::TakeRecovered);
+                actions.push(Action::File(File::TakeRecovered));
             }
             if ui.add(Button::new("Throw it away").min_size(size)).clicked() {
-                actions.push(Action::DropRecovered);
+                actions.push(Action::File(File::DropRecovered));
             }
             // Beside a file the next change would write over it: there it has to be decided now.
             if !has_file && ui.add(Button::new("Not now").min_size(vec2(90.0, 32.0))).clicked() {
-                actions.push(Action::LeaveRecovered);
+                actions.push(Action::File(File::LeaveRecovered));
             }
         });
     });

@@ -5,10 +5,11 @@ use egui::{
     Align2, Color32, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use crate::units::{Length, Measure};
+use crate::units::Measure;
 
 use crate::window::shelves::mm;
 use crate::window::theme::{self, Family, Palette};
+use crate::words::fields as said;
 
 const DRAWN_PT: f32 = 190.0;
 /// Room for the figures beside and below.
@@ -18,8 +19,6 @@ const MOST_CELLS: u32 = 5_000;
 
 #[derive(Clone, Debug)]
 pub(in crate::window) struct Body<'a> {
-    /// What a screen reader says.
-    pub(in crate::window) name: &'a str,
     pub(in crate::window) width: &'a Measure,
     pub(in crate::window) depth: &'a Measure,
     pub(in crate::window) height: Option<&'a Measure>,
@@ -48,6 +47,7 @@ pub(in crate::window) enum Look<'a> {
 /// From above on the left, from the front on the right, at one scale.
 pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     let palette = Palette::of(ui);
+    let name = said::drawing(body.width, body.depth, body.height);
     let (width, depth) = (mm(body.width.value()).max(0.1), mm(body.depth.value()).max(0.1));
     let height = body.height.map(|height| mm(height.value()).max(0.1));
     let views = if height.is_some() { 2.0 } else { 1.0 };
@@ -56,17 +56,17 @@ pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     let tall = depth.max(height.unwrap_or(0.0)) * zoom;
     let wide = (width * zoom + FIGURES_PT * 2.0 + 14.0) * views;
     let (rect, response) = ui.allocate_exact_size(vec2(wide, tall + FIGURES_PT + 20.0), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, body.name));
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &name));
     let painter = ui.painter_at(rect.expand(2.0));
     let family = palette.family("other");
     let top = Rect::from_min_size(rect.min + vec2(2.0, 18.0), vec2(width, depth) * zoom);
-    painter.text(rect.min, Align2::LEFT_TOP, "From above", theme::small(), palette.soft_ink);
+    painter.text(rect.min, Align2::LEFT_TOP, said::FROM_ABOVE, theme::small(), palette.soft_ink);
     above(&painter, top, body, family);
     across(&painter, palette, top, body.width.typed());
     upright(&painter, palette, top, body.depth.typed());
     let (Some(height), Some(typed)) = (height, body.height) else { return };
     let left = top.right() + FIGURES_PT * 2.0 + 14.0;
-    painter.text(pos2(left, rect.top()), Align2::LEFT_TOP, "From the front", theme::small(), palette.soft_ink);
+    painter.text(pos2(left, rect.top()), Align2::LEFT_TOP, said::FROM_THE_FRONT, theme::small(), palette.soft_ink);
     // It stands where the drawing from above ends.
     let floor = (top.top() + tall).min(rect.bottom() - FIGURES_PT);
     let side = Rect::from_min_max(pos2(left, floor - height * zoom), pos2(left + width * zoom, floor));
@@ -160,14 +160,5 @@ fn line(painter: &Painter, palette: &Palette, from: Pos2, to: Pos2, tick: egui::
     painter.line_segment([from, to], stroke);
     for end in [from, to] {
         painter.line_segment([end - tick, end + tick], stroke);
-    }
-}
-
-/// `52.5 × 28 cm, 6 cm high`, as typed.
-pub(in crate::window) fn measures(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
-    let size = format!("{} × {}", width.typed(), depth.typed());
-    match height.filter(|height| height.value() > Length::ZERO) {
-        Some(height) => format!("{size}, {} high", height.typed()),
-        None => size,
     }
 }

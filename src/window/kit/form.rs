@@ -1,227 +1,197 @@
-//! A form that is taken as a whole: what is typed stays in it, with a reason beside each field
-//! that can't be right, until all of it can be taken.
+//! Fields that are read together: what is typed stays in them, with a reason beside each that can't be
+//! right, until all of it can be taken.
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
-use egui::{Id, Key, Ui};
+use egui::Ui;
 
 use crate::season::EditError;
-use crate::units::{LengthUnit, Measure, read_date};
 use crate::words;
 
-use crate::window::kit::calendar::pick_ui;
-use crate::window::kit::fields::{reason_ui, row_ui, text_ui};
+use super::drafts::{Drafts, Owner};
+use super::fault::Fault;
+use super::field::{Field, text_ui};
+use super::row::{reason_ui, row_ui};
 
-/// What is typed and not taken yet, by the name of its field.
-#[derive(Clone, Debug, Default)]
-pub(in crate::window) struct Form {
-    typed: BTreeMap<String, String>,
-    /// A field was left in this frame; what is typed may be taken.
-    left: bool,
+/// The fields of one owner, in the order they stand in.
+pub(in crate::window) struct Form<'a> {
+    owner: Owner,
+    fields: Vec<Field<'a>>,
 }
 
-/// Reasons, by the name of the field each belongs to.
-pub(in crate::window) type Faults = BTreeMap<String, String>;
+/// Reasons by the name of the field each belongs to; those of none at the foot of the form.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(in crate::window) struct FieldFaults(BTreeMap<String, String>);
 
-impl Form {
-    pub(in crate::window) fn has(&self, name: &str) -> bool {
-        self.typed.contains_key(name)
-    }
-
-    pub(in crate::window) fn set(&mut self, name: &str, text: &str) {
-        self.typed.insert(name.to_owned(), text.to_owned());
-        self.left = true;
-    }
-
-    pub(in crate::window) fn forget(&mut self, name: &str) {
-        self.typed.remove(name);
-    }
-
+/// What a form says at this moment.
+pub(in crate::window) struct Typed<T> {
+    /// As it could be taken, or why not.
+    pub(in crate::window) read: Result<T, FieldFaults>,
     /// As if what is wrong had not been typed: what can be drawn meanwhile.
-    pub(in crate::window) fn without(&self, faults: &Faults) -> Self {
-        let mut rest = self.clone();
-        rest.typed.retain(|name, _| !faults.contains_key(name));
-        rest
-    }
+    pub(in crate::window) drawn: Option<T>,
+}
 
-    /// Whether it is time to take what is typed. Also true when nobody is in any field: another
-    /// page was shown meanwhile.
-    pub(in crate::window) fn is_left(&mut self, ui: &Ui) -> bool {
-        let left = std::mem::take(&mut self.left) || !ui.ctx().text_edit_focused();
-        left && !self.typed.is_empty()
-    }
-
-    pub(in crate::window) fn text<'a>(&'a self, name: &str, shown: &'a str) -> &'a str {
-        self.typed.get(name).map_or(shown, String::as_str)
+impl<T> Typed<T> {
+    pub(in crate::window) fn faults(&self) -> FieldFaults {
+        self.read.as_ref().err().cloned().unwrap_or_default()
     }
 }
 
-/// Reads all fields of a form, and keeps what is wrong with each.
+impl<'a> Form<'a> {
+    pub(in crate::window) fn new(owner: Owner, fields: impl IntoIterator<Item = Field<'a>>) -> Self {
+        Self { owner, fields: fields.into_iter().collect() }
+    }
+
+    fn field(&self, name: &str) -> Option<&Field<'a>> {
+        self.fields.iter().find(|field| field.name == name)
+    }
+
+    /// What all fields say together. `read` gives nothing where it has said of a field what is wrong;
+    /// what it gives is taken where `may` has nothing against it.
+    pub(in crate::window) fn typed<T: Clone>(
+        &self,
+        drafts: &Drafts,
+        read: impl Fn(&mut Reader<'_>) -> Option<T>,
+        may: impl Fn(&T) -> Result<(), EditError>,
+    ) -> Typed<T> {
+        let as_typed = |but: &FieldFaults| {
+            let mut reader = Reader { form: self, drafts, but, faults: FieldFaults::default() };
+            let value = read(&mut reader);
+            (value, reader.faults)
+        };
+        let (value, mut faults) = as_typed(&FieldFaults::default());
+        if let Some(value) = value.filter(|_| faults.0.is_empty()) {
+            match may(&value) {
+                Ok(()) => return Typed { drawn: Some(value.clone()), read: Ok(value) },
+                Err(why) => drop(faults.0.insert(self.blamed(&why), words::refusal(&why))),
+            }
+        }
+        let drawn = as_typed(&faults).0;
+        Typed { read: Err(faults), drawn }
+    }
+
+    /// The name of the field that a refusal of the season is about.
+    fn blamed(&self, why: &EditError) -> String {
+        let label = words::field(why.field);
+        let by_id = self.fields.iter().find(|field| field.id == Some(why.field));
+        let field = by_id.or_else(|| self.fields.iter().find(|field| field.label == label));
+        field.map_or(label, |field| &field.name).to_owned()
+    }
+
+    /// Whether it is time to take what is typed: a field was left just now, or nobody is in any,
+    /// because another page was shown meanwhile.
+    pub(in crate::window) fn is_left(&self, ui: &Ui, drafts: &mut Drafts) -> bool {
+        let left = drafts.take_left(&self.owner) || !ui.ctx().text_edit_focused();
+        left && drafts.has_any(&self.owner)
+    }
+
+    pub(in crate::window) fn is_typed(&self, drafts: &Drafts, name: &str) -> bool {
+        drafts.text(&self.owner, name).is_some()
+    }
+
+    pub(in crate::window) fn text<'t>(&'t self, drafts: &'t Drafts, name: &str) -> &'t str {
+        self.field(name).map_or("", |field| field.text(drafts, &self.owner))
+    }
+
+    pub(in crate::window) fn forget(&self, drafts: &mut Drafts) {
+        drafts.forget_all(&self.owner);
+    }
+
+    /// All its fields, one a line, and at its foot what belongs to none of them.
+    pub(in crate::window) fn ui(&self, ui: &mut Ui, drafts: &mut Drafts, faults: &FieldFaults) {
+        for field in &self.fields {
+            self.line_ui(ui, drafts, faults, &field.name, |_| ());
+        }
+        self.foot_ui(ui, faults);
+    }
+
+    /// One of them, with more behind it.
+    pub(in crate::window) fn line_ui(
+        &self,
+        ui: &mut Ui,
+        drafts: &mut Drafts,
+        faults: &FieldFaults,
+        name: &str,
+        beside: impl FnOnce(&mut Ui),
+    ) {
+        let Some(field) = self.field(name) else { return };
+        row_ui(ui, &field.label, |ui, label| {
+            text_ui(ui, drafts, &self.owner, field, Some(label));
+            beside(ui);
+            self.why_ui(ui, drafts, faults, field);
+        });
+    }
+
+    /// Several of them in a line, each with its label close before it.
+    pub(in crate::window) fn several_ui<N: AsRef<str>>(
+        &self,
+        ui: &mut Ui,
+        drafts: &mut Drafts,
+        faults: &FieldFaults,
+        names: &[N],
+    ) {
+        let fields = || names.iter().filter_map(|name| self.field(name.as_ref()));
+        for field in fields() {
+            if !field.label.is_empty() {
+                ui.label(&*field.label);
+            }
+            text_ui(ui, drafts, &self.owner, field, None);
+        }
+        for field in fields() {
+            self.why_ui(ui, drafts, faults, field);
+        }
+    }
+
+    /// Nobody is told off in the middle of a word, nor for what is still to come.
+    fn why_ui(&self, ui: &mut Ui, drafts: &Drafts, faults: &FieldFaults, field: &Field<'_>) {
+        let writing = ui.memory(|memory| memory.has_focus(field.screen_id(&self.owner)));
+        let to_come = field.to_come && !self.is_typed(drafts, &field.name);
+        if let Some(why) = faults.0.get(&*field.name).filter(|_| !writing && !to_come) {
+            reason_ui(ui, why);
+        }
+    }
+
+    pub(in crate::window) fn foot_ui(&self, ui: &mut Ui, faults: &FieldFaults) {
+        for (_, why) in faults.0.iter().filter(|(name, _)| self.field(name).is_none()) {
+            reason_ui(ui, why);
+        }
+    }
+}
+
+/// Reads the fields of a form, and keeps what is wrong with each.
 pub(in crate::window) struct Reader<'a> {
-    form: &'a Form,
-    pub(in crate::window) faults: Faults,
+    form: &'a Form<'a>,
+    drafts: &'a Drafts,
+    /// Read as they are shown, whatever is typed in them.
+    but: &'a FieldFaults,
+    faults: FieldFaults,
 }
 
-impl<'a> Reader<'a> {
-    pub(in crate::window) const fn new(form: &'a Form) -> Self {
-        Self { form, faults: Faults::new() }
+impl Reader<'_> {
+    pub(in crate::window) fn is_typed(&self, name: &str) -> bool {
+        !self.but.0.contains_key(name) && self.form.is_typed(self.drafts, name)
     }
 
-    pub(in crate::window) fn read<T>(
+    pub(in crate::window) fn text(&self, name: &str) -> &str {
+        let Some(field) = self.form.field(name) else { return "" };
+        if self.is_typed(name) { field.text(self.drafts, &self.form.owner) } else { field.shown.trim() }
+    }
+
+    pub(in crate::window) fn read<T, F: Into<Fault>>(
         &mut self,
         name: &str,
-        shown: &str,
-        how: impl FnOnce(&str) -> Result<T, String>,
+        how: impl FnOnce(&str) -> Result<T, F>,
     ) -> Option<T> {
-        match how(self.form.text(name, shown).trim()) {
+        match how(self.text(name)) {
             Ok(value) => Some(value),
             Err(why) => {
-                self.faults.insert(name.to_owned(), why);
+                self.fault(name, why);
                 None
             }
         }
     }
 
-    pub(in crate::window) fn fault(&mut self, name: &str, why: &str) {
-        self.faults.insert(name.to_owned(), why.to_owned());
-    }
-
-    /// The season's reason, beside the field that it names.
-    pub(in crate::window) fn refused(&mut self, why: &EditError) {
-        self.fault(words::field(why.field), &words::refusal(why));
-    }
-
-    pub(in crate::window) fn date(&mut self, name: &str, shown: &str, near: NaiveDate) -> Option<NaiveDate> {
-        self.read(name, shown, |text| read_date(text, near).map_err(|why| why.to_string()))
-    }
-}
-
-/// A length, or `None` where nothing is written.
-pub(in crate::window) fn length_or_none(text: &str, unit: LengthUnit) -> Result<Option<Measure>, String> {
-    if text.is_empty() {
-        return Ok(None);
-    }
-    Measure::parse_length(text, Some(unit)).map(Some).map_err(|why| why.to_string())
-}
-
-/// The fields of one form as they are drawn.
-pub(in crate::window) struct Lines<'a> {
-    pub(in crate::window) form: &'a mut Form,
-    pub(in crate::window) faults: &'a Faults,
-    /// Told apart from the fields of the same name in other forms.
-    pub(in crate::window) of: Id,
-}
-
-impl Lines<'_> {
-    /// One line: label, field, reason.
-    pub(in crate::window) fn line_ui(&mut self, ui: &mut Ui, name: &str, shown: &str, hint: &str, width: f32) {
-        self.line_with_ui(ui, name, shown, hint, width, |_| ());
-    }
-
-    /// The same with more behind the field.
-    pub(in crate::window) fn line_with_ui(
-        &mut self,
-        ui: &mut Ui,
-        name: &str,
-        shown: &str,
-        hint: &str,
-        width: f32,
-        beside: impl FnOnce(&mut Ui),
-    ) {
-        row_ui(ui, name, |ui, label| {
-            self.text_ui(ui, name, shown, hint, width, Some(label.id));
-            beside(ui);
-            self.why_ui(ui, name);
-        });
-    }
-
-    /// A line whose label is shorter than its name, because others have the same label. What `beside`
-    /// gives is taken as if it had been typed.
-    pub(in crate::window) fn named_ui(
-        &mut self,
-        ui: &mut Ui,
-        (label, name): (&str, &str),
-        (shown, hint): (&str, &str),
-        width: f32,
-        beside: impl FnOnce(&mut Ui) -> Option<String>,
-    ) {
-        row_ui(ui, label, |ui, _| {
-            self.text_ui(ui, name, shown, hint, width, None);
-            if let Some(given) = beside(ui) {
-                self.form.set(name, &given);
-            }
-            self.why_ui(ui, name);
-        });
-    }
-
-    /// A date, and a month to pick it from.
-    pub(in crate::window) fn date_ui(&mut self, ui: &mut Ui, name: &str, shown: &str, date: NaiveDate, width: f32) {
-        row_ui(ui, name, |ui, label| {
-            self.text_ui(ui, name, shown, "15 Mar", width, Some(label.id));
-            if let Some(picked) = pick_ui(ui, name, date) {
-                self.form.set(name, &picked.to_string());
-            }
-            self.why_ui(ui, name);
-        });
-    }
-
-    /// Several fields behind one label; each has a name of its own, and a short one beside it.
-    pub(in crate::window) fn several_ui(
-        &mut self,
-        ui: &mut Ui,
-        label: &str,
-        fields: &[(&str, &str, &str)],
-        beside: impl FnOnce(&mut Ui),
-    ) {
-        row_ui(ui, label, |ui, _| {
-            self.fields_ui(ui, fields);
-            beside(ui);
-        });
-    }
-
-    /// The same without a label before them all.
-    pub(in crate::window) fn fields_ui(&mut self, ui: &mut Ui, fields: &[(&str, &str, &str)]) {
-        for (short, name, shown) in fields {
-            if !short.is_empty() {
-                ui.label(*short);
-            }
-            let width = if shown.len() > 4 { 74.0 } else { 44.0 };
-            self.text_ui(ui, name, shown, "", width, None);
-        }
-        for (_, name, _) in fields {
-            self.why_ui(ui, name);
-        }
-    }
-
-    fn text_ui(&mut self, ui: &mut Ui, name: &str, shown: &str, hint: &str, width: f32, label: Option<Id>) {
-        let mut text = self.form.text(name, shown).to_owned();
-        let response = text_ui(ui, &mut text, self.of.with(name), hint, width);
-        let response = if let Some(label) = label {
-            response.labelled_by(label)
-        } else {
-            response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name));
-            response
-        };
-        if response.changed() {
-            self.form.typed.insert(name.to_owned(), text);
-        }
-        if response.lost_focus() {
-            self.form.left = true;
-            let given_up = ui.input(|i| i.key_pressed(Key::Escape));
-            if given_up || self.form.text(name, shown).trim() == shown {
-                self.form.forget(name);
-            }
-        }
-    }
-
-    /// Nobody is told off in the middle of a word.
-    fn why_ui(&self, ui: &mut Ui, name: &str) {
-        if ui.memory(|memory| memory.has_focus(self.of.with(name))) {
-            return;
-        }
-        if let Some(why) = self.faults.get(name) {
-            reason_ui(ui, why);
-        }
+    pub(in crate::window) fn fault(&mut self, name: &str, why: impl Into<Fault>) {
+        self.faults.0.insert(name.to_owned(), why.into().into_text());
     }
 }

@@ -1,7 +1,65 @@
-//! What pages are made of: fields, forms, months, things drawn to scale.
+//! What pages are made of.
+//!
+//! A page keeps what is chosen; what is typed is in [`Drafts`], of the season that is open, under an
+//! [`Owner`] and the name of the field. A page never asks what a field should show: it gives each
+//! [`Field`] once, with its label from `words`, and gets what was typed when that is done.
+//!
+//! *One field by itself* ([`field_ui`], in a line of others [`bare_field_ui`]): reads its text when it
+//! is left. A refusal stays beside it until the text is changed or given up with Escape.
+//!
+//! ```ignore
+//! let field = Field::new(words::days::WATER, settings.water_every.to_string());
+//! actions.extend(field_ui(ui, drafts, &Owner::Season, &field, |text| {
+//!     tried(scene.season, Op::SetSettings(Settings { water_every: whole(text)?, ..settings.clone() }))
+//! }));
+//! ```
+//!
+//! *Fields that are taken together* ([`Form`]): `typed` reads them all and asks the season whether it
+//! may be; each reason comes to stand beside its field, found by the `FieldId` of the refusal (a
+//! field's label is `words::field(id)`; where one label stands before several fields, say
+//! [`Field::is`]), or at the foot. `pages/guests` is the example to follow, `pages/containers` the one
+//! with fields that come and go.
+//!
+//! *A date* ([`Field::date`]): one text everywhere, `19 Apr 2027`, and a month to pick from; read it by
+//! [`date::near`] (the year nearest to the date shown) or [`date::from`] (the first such day after
+//! another). *Spans of dates*: [`spans_ui`].
+//!
+//! *A list* ([`list_ui`]): rows by number, made only while they show; one Tab stop, arrows inside. Its
+//! shell: [`side_ui`], [`middle_ui`], and [`beside_ui`] for a form beside its drawing.
 
-pub(super) mod calendar;
-pub(super) mod drawn;
-pub(super) mod fields;
-pub(super) mod form;
-pub(super) mod widgets;
+#![allow(dead_code, unused_imports, reason = "pages come over to it one by one; goes with the old ways")]
+
+mod calendar;
+mod choice;
+pub(super) mod date;
+mod drafts;
+mod drawn;
+mod fault;
+mod field;
+mod focus;
+mod form;
+mod list;
+mod page;
+mod read;
+mod row;
+mod spans;
+mod table;
+
+pub(super) mod old_fields;
+pub(super) mod old_form;
+pub(super) mod old_typed;
+
+pub(super) use calendar::pick_ui;
+pub(super) use choice::{Search, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui};
+pub(super) use drafts::{Drafts, Owner};
+pub(super) use drawn::{Body, Look, body_ui};
+pub(super) use fault::{Fault, tried};
+pub(super) use field::{FIELD_PT, Field, WIDE_PT, bare_field_ui, field_ui, named};
+pub(super) use focus::focus_ring_ui;
+pub(super) use form::{FieldFaults, Form, Reader, Typed};
+pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
+pub(super) use page::{beside_ui, middle_ui, side_ui};
+pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
+pub(super) use row::{aside_ui, narrow_row_ui, reason_ui, row_ui, soft_ui, title_ui};
+pub(super) use spans::{SpanWords, spans_ui};
+pub(super) use table::{At, Cells, Head, Table, table_ui};

@@ -9,10 +9,10 @@ use crate::units::DATE_YEARS;
 use crate::words;
 use crate::words::Words;
 
-use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, row_ui};
-use crate::window::kit::form::{Form, Lines, Reader};
-use crate::window::pages::sowings::whole;
+use crate::window::action::{Action, File};
+use crate::window::kit::old_form::{Form, Lines, Reader};
+use crate::window::kit::old_typed::whole;
+use crate::window::kit::{FIELD_PT, row_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme::{self, Palette};
 
@@ -74,10 +74,10 @@ fn year(text: &str) -> Result<i32, String> {
 fn changes_ui(ui: &mut Ui, year: i32, said: &Said, actions: &mut Vec<Action>) {
     row_ui(ui, "", |ui, _| {
         if ui.add(Button::new(format!("Open “{}”", short(&said.name))).min_size(vec2(160.0, 30.0))).clicked() {
-            actions.push(Action::OpenNextYear(year));
+            actions.push(Action::File(File::OpenNextYear(year)));
         }
         if ui.add(Button::new("Copy this list").min_size(vec2(120.0, 30.0))).clicked() {
-            actions.push(Action::CopyText(said.changes.join("\n")));
+            actions.push(Action::File(File::CopyText(said.changes.join("\n"))));
         }
     });
     ui.add_space(6.0);

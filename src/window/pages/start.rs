@@ -9,8 +9,9 @@ use crate::trade::frost_on_own_day;
 use crate::units::read_date;
 use crate::words;
 
-use crate::window::action::Action;
-use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, WIDE_PT, date_field_ui, field_ui, tried};
+use crate::window::action::{Action, Go};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::kit::{FIELD_PT, WIDE_PT};
 use crate::window::pages::frost::put_frost;
 use crate::window::pages::places::{HowMany, RackForm, add_ui, how_many_ui};
 use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
@@ -79,7 +80,7 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, revision: 
     frost_ui(ui, scene, &mut page.drafts, actions);
     title_ui(ui, "3  Sowings");
     if let Some(added) = quick_ui(ui, scene, &mut page.quick, revision, actions) {
-        actions.push(Action::LookAtSowing(added));
+        actions.push(Action::Go(Go::Sowing(added)));
     }
     let open = page.in_the_middle;
     let text = if open { "Put this form away" } else { "They stand here already…" };
@@ -87,7 +88,7 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, revision: 
         page.in_the_middle = !open;
     }
     if open && let Some(added) = middle_ui(ui, scene, &mut page.middle, actions) {
-        actions.push(Action::LookAtSowing(added));
+        actions.push(Action::Go(Go::Sowing(added)));
         page.in_the_middle = false;
     }
     next_ui(ui, scene, actions);
@@ -126,8 +127,8 @@ fn racks_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         let buttons =
             [("One more", format!("One more like {}", rack.name)), ("Change…", format!("Change {}", rack.name))];
         match line_ui(ui, &said, &buttons) {
-            Some(0) => actions.push(Action::Edit(make::copy_rack(scene.season, rack).0)),
-            Some(_) => actions.push(Action::LookAtRack(rack.id)),
+            Some(0) => actions.push(Action::edit(make::copy_rack(scene.season, rack).0)),
+            Some(_) => actions.push(Action::Go(Go::Rack(rack.id))),
             None => {}
         }
     }
@@ -171,7 +172,7 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     };
     ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
     if ui.add(Button::new("Risk, station, table…").min_size(vec2(180.0, 28.0))).clicked() {
-        actions.push(Action::ShowPage(Page::Frost));
+        actions.push(Action::Go(Go::Page(Page::Frost)));
     }
 }
 
@@ -181,10 +182,10 @@ fn sowings_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         let buttons = [("Change…", format!("Change {name}")), ("Remove", format!("Remove {name}"))];
         match line_ui(ui, &sowing_words(scene, sowing), &buttons) {
             Some(0) => {
-                actions.push(Action::LookAtSowing(sowing.id));
-                actions.push(Action::ShowPage(Page::Sowings));
+                actions.push(Action::Go(Go::Sowing(sowing.id)));
+                actions.push(Action::Go(Go::Page(Page::Sowings)));
             }
-            Some(_) => actions.push(Action::Edit(Op::RemoveSowing(sowing.id).into())),
+            Some(_) => actions.push(Action::edit(Op::RemoveSowing(sowing.id))),
             None => {}
         }
     }
@@ -220,7 +221,7 @@ fn next_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
         for (text, page) in [("See the shelves", Page::Shelves), ("What is worth a look", Page::WorthALook)] {
             if ui.add(Button::new(text).min_size(vec2(140.0, 30.0))).clicked() {
-                actions.push(Action::ShowPage(page));
+                actions.push(Action::Go(Go::Page(page)));
             }
         }
     });

@@ -6,7 +6,7 @@ use egui::{Button, Frame, Label, Margin, RichText, ScrollArea, Ui, WidgetInfo, v
 use crate::forecast::{About, Problem};
 use crate::words;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -32,7 +32,7 @@ pub(in crate::window) fn worth_a_look_ui(
             for (at, problem) in problems.iter().enumerate() {
                 let text = scene.words().problem(problem);
                 if row_ui(ui, RichText::new(text), None, leads_to(problem)) {
-                    actions.push(Action::ShowProblem(at));
+                    actions.push(Action::Go(Go::Problem(at)));
                 }
             }
         });
@@ -56,7 +56,7 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, palette: &Palette, actions: &mut 
         let (said, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
         let title = RichText::new(said).font(theme::strong(14.0)).color(palette.trouble);
         if row_ui(ui, title, Some(&reason), "to the worst day; marks the trays that prove it") {
-            actions.push(Action::ShowCrunch(at));
+            actions.push(Action::Go(Go::Crunch(at)));
         }
     }
 }

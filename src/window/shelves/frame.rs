@@ -4,7 +4,7 @@ use egui::{CornerRadius, Key, Modifiers, PointerButton, Rect, Response, Stroke, 
 
 use crate::outlook::{Placed, RectOnShelf};
 use crate::season::TrayKey;
-use crate::window::action::Action;
+use crate::window::action::{Action, Do, Go};
 use crate::window::scene::Scene;
 use crate::window::state::BoardView;
 use crate::window::theme::Palette;
@@ -57,7 +57,7 @@ pub(super) fn frame_ui(
     trays.extend(
         scene.selection.tray.filter(|tray| !trays.contains(tray)).filter(|_| ui.input(|i| i.modifiers.command)),
     );
-    actions.push(Action::Choose(trays));
+    actions.push(Action::Go(Go::Choose(trays)));
 }
 
 /// Copy, paste and choosing all, unless someone is writing.
@@ -84,17 +84,17 @@ pub(super) fn clipboard(
     let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::COMMAND, key));
     let (copies, pastes) = (copies | pressed(Key::C), pastes | pressed(Key::V));
     if copies {
-        actions.push(Action::CopyTrays);
+        actions.push(Action::Do(Do::CopyTrays));
     }
     if pastes {
-        actions.push(Action::PasteTrays);
+        actions.push(Action::Do(Do::PasteTrays));
     }
     if ui.input_mut(|i| i.consume_key(Modifiers::COMMAND, Key::A)) {
         match focused {
             Some(shelf) => {
                 let on_it = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf.id);
                 let trays = scene.placed().iter().filter(|one| on_it(one)).map(|one| one.id.tray).collect();
-                actions.push(Action::Choose(trays));
+                actions.push(Action::Go(Go::Choose(trays)));
             }
             None => choose_all(scene, actions),
         }

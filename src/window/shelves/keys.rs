@@ -5,7 +5,7 @@ use egui::{Key, Modifiers, Ui};
 use crate::outlook::{WhyNone, group, put, turned};
 use crate::season::{Edit, Op, Spot};
 use crate::units::{Length, LengthUnit};
-use crate::window::action::Action;
+use crate::window::action::{Action, Do, Go};
 use crate::window::scene::Scene;
 
 use super::selected;
@@ -43,8 +43,8 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Ve
         return;
     }
     actions.push(match group::moved(&scene.on_day(), &all, x, y) {
-        Ok(edit) => Action::Nudge(edit),
-        Err(why) => Action::Complain(format!("Nothing was moved: {}", scene.words().why_none(&why))),
+        Ok(edit) => Action::Do(Do::Nudge(edit)),
+        Err(why) => Action::Go(Go::Complain(format!("Nothing was moved: {}", scene.words().why_none(&why)))),
     });
 }
 
@@ -59,32 +59,32 @@ pub(in crate::window) fn turn_selected(scene: &Scene<'_>, actions: &mut Vec<Acti
     let Some(one) = selected(scene) else { return };
     let mark = words.mark(one.stay);
     let Some(now) = one.spot else {
-        actions.push(Action::Complain(format!("{mark} has no spot yet: drag it to a shelf first")));
+        actions.push(Action::Go(Go::Complain(format!("{mark} has no spot yet: drag it to a shelf first"))));
         return;
     };
     actions.push(match turned(&at, one.stay, &Spot { from: at.counts_from(one.stay), ..*now }) {
-        Ok(landing) => Action::Edit(put(&at, one.stay, landing.spot, true)),
-        Err(why) => Action::Complain(format!("{mark} has no room to turn here: {}", words.obstacle(&why))),
+        Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, true)),
+        Err(why) => Action::Go(Go::Complain(format!("{mark} has no room to turn here: {}", words.obstacle(&why)))),
     });
 }
 
 pub(in crate::window) fn pin(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if scene.selection.several() {
-        actions.extend(group::pinned(&scene.chosen()).map(Action::Edit));
+        actions.extend(group::pinned(&scene.chosen()).map(Action::edit));
     } else if let Some(spot) = selected(scene).and_then(|one| one.spot) {
-        actions.push(Action::Edit(Op::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }.into()));
+        actions.push(Action::edit(Op::Pin { tray: spot.tray, from: spot.from, pinned: !spot.pinned }));
     }
 }
 
 pub(in crate::window) fn lift(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if scene.selection.several() {
-        actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::Edit));
+        actions.extend(group::lifted(&scene.on_day(), &scene.chosen()).map(Action::edit));
         return;
     }
     let Some(one) = selected(scene) else { return };
     if let Some(spot) = one.spot {
         let from = scene.on_day().counts_from(one.stay);
-        actions.push(Action::Edit(Op::LiftTray { tray: spot.tray, from }.into()));
+        actions.push(Action::edit(Op::LiftTray { tray: spot.tray, from }));
     }
 }
 
@@ -96,12 +96,12 @@ pub(in crate::window) fn swap(scene: &Scene<'_>, actions: &mut Vec<Action>) {
 
 /// Everything that has a spot on the day shown.
 pub(in crate::window) fn choose_all(scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    actions.push(Action::Choose(scene.on_day().standing()));
+    actions.push(Action::Go(Go::Choose(scene.on_day().standing())));
 }
 
 fn done(scene: &Scene<'_>, edit: Result<Edit, WhyNone<'_>>, why_not: &str) -> Action {
     match edit {
-        Ok(edit) => Action::Edit(edit),
-        Err(why) => Action::Complain(format!("{why_not}: {}", scene.words().why_none(&why))),
+        Ok(edit) => Action::edit(edit),
+        Err(why) => Action::Go(Go::Complain(format!("{why_not}: {}", scene.words().why_none(&why)))),
     }
 }

@@ -18,7 +18,7 @@ use egui::{
 use crate::outlook::{Placed, RectOnShelf};
 use crate::season::{Shelf, ShelfId, TrayKey};
 
-use super::action::Action;
+use super::action::{Action, Go};
 use super::scene::Scene;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
@@ -100,7 +100,7 @@ pub(super) fn shelves_ui(
                 memory.surrender_focus(focused);
             }
         });
-        actions.push(Action::Select(None));
+        actions.push(Action::Go(Go::Select(None)));
     }
 }
 
@@ -123,7 +123,7 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     );
     let at = Rect::from_center_size(pane.center() + vec2(0.0, 16.0), vec2(180.0, 32.0));
     if ui.put(at, egui::Button::new("Add shelves")).clicked() {
-        actions.push(Action::ShowPage(Page::Places));
+        actions.push(Action::Go(Go::Page(Page::Places)));
     }
 }
 
@@ -178,7 +178,7 @@ fn shelf_ui(
         trays.sort_unstable();
         let trays: Vec<TrayKey> = trays.into_iter().map(|(_, _, tray)| tray).collect();
         let chosen = list_keys(ui, scene, id, &trays);
-        actions.extend(chosen.map(|at| Action::Select(trays.get(at).copied())));
+        actions.extend(chosen.map(|at| Action::Go(Go::Select(trays.get(at).copied()))));
         let holds_selected = scene.selection.tray.is_some_and(|tray| trays.contains(&tray));
         if holds_selected && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter)) {
             ui.memory_mut(|memory| memory.surrender_focus(id));
@@ -250,7 +250,7 @@ pub(super) fn tray_response(
     if response.clicked() {
         let too = ui.input(|i| i.modifiers.command || i.modifiers.shift);
         let tray = one.id.tray;
-        actions.push(if too { Action::ChooseToo(tray) } else { Action::Select(Some(tray)) });
+        actions.push(if too { Action::Go(Go::ChooseToo(tray)) } else { Action::Go(Go::Select(Some(tray))) });
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {
                 memory.surrender_focus(focused);
@@ -261,7 +261,11 @@ pub(super) fn tray_response(
         && let Some(origin) = ui.input(|i| i.pointer.press_origin())
     {
         // one of several takes the others along
-        actions.push(if selected { Action::Lead(one.id.tray) } else { Action::Select(Some(one.id.tray)) });
+        actions.push(if selected {
+            Action::Go(Go::Lead(one.id.tray))
+        } else {
+            Action::Go(Go::Select(Some(one.id.tray)))
+        });
         let grab_mm = (origin - rect.min) / zoom.max(1e-6);
         *gesture = Gesture::InHand(InHand { id: one.id, grab_mm, quarter_turns });
     }

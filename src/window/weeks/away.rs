@@ -8,7 +8,7 @@ use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 use crate::words;
 
-use super::Scale;
+use super::scale::Scale;
 
 /// From the foot down: a bar between two stops, so that it is no bar of trays.
 pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {

@@ -3,7 +3,7 @@
 use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use crate::outlook::{Outlook, PoolKind, Verdict};
-use crate::window::action::Action;
+use crate::window::action::{Action, Do, Go};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme::{self, Palette};
 
@@ -42,7 +42,7 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
 fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     if let Some(progress) = work.progress {
         if ui.add(Button::new("Stop").min_size(vec2(84.0, 30.0))).clicked() {
-            actions.push(Action::StopWork);
+            actions.push(Action::Do(Do::StopWork));
         }
         let text = if work.finding { "Finding spots" } else { "Working it out" };
         let bar =
@@ -52,7 +52,7 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
     }
     if work.stopped || work.failure.is_some() {
         if ui.add(Button::new("Work it out").min_size(vec2(110.0, 30.0))).clicked() {
-            actions.push(Action::WorkItOut);
+            actions.push(Action::Do(Do::WorkItOut));
         }
         return;
     }
@@ -67,7 +67,7 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
         "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always"
     };
     if ui.add_enabled(can, button).on_hover_text(said).on_disabled_hover_text(said).clicked() {
-        actions.push(Action::FindSpots);
+        actions.push(Action::Do(Do::FindSpots));
     }
 }
 
@@ -123,14 +123,14 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
             .on_hover_text(format!("{} — shows the day, and marks the trays that prove it", words.reason(crunch)))
             .clicked()
         {
-            actions.push(Action::ShowCrunch(at));
+            actions.push(Action::Go(Go::Crunch(at)));
         }
     });
     if more > 0 {
         ui.menu_button(format!("{more} more"), |ui| {
             for (other, crunch) in outlook.crunches.iter().enumerate().filter(|(other, _)| *other != at) {
                 if ui.button(words.crunch(crunch)).clicked() {
-                    actions.push(Action::ShowCrunch(other));
+                    actions.push(Action::Go(Go::Crunch(other)));
                 }
             }
         });
@@ -167,7 +167,7 @@ fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Ac
             let name = scene.words().pool(one);
             let text = if crunches > 0 { format!("{name} (crunch)") } else { name };
             if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
-                actions.push(Action::ShowPool(one.kind));
+                actions.push(Action::Go(Go::Pool(one.kind)));
             }
         }
     });

@@ -14,7 +14,7 @@ use egui::{
 use crate::outlook::{PoolKind, Verdict, Week};
 use crate::words;
 
-use super::action::Action;
+use super::action::{Action, Go};
 use super::scene::Scene;
 use super::shelves::hatch_ui;
 use super::state::DayShown;
@@ -57,7 +57,7 @@ pub(super) fn weeks_ui(
     {
         let day = scale.day_at(pos.x);
         if day != scene.day {
-            actions.push(Action::ShowDay(day));
+            actions.push(Action::Go(Go::Day(day)));
         }
     }
     let said = words::every_label(scene.season, scene.day).unwrap_or_else(|| words::full_day(scene.day));
@@ -127,10 +127,10 @@ fn hand_keys(
             }
         }
         if pressed(Key::Space) {
-            actions.push(Action::Play(!shown.playing));
+            actions.push(Action::Go(Go::Play(!shown.playing)));
         }
     }
-    actions.extend(to.filter(|day| *day != scene.day).map(Action::ShowDay));
+    actions.extend(to.filter(|day| *day != scene.day).map(|day| Action::Go(Go::Day(day))));
 }
 
 /// Pots below, plugs on them; what has no room stands hatched over the rim.
@@ -354,6 +354,6 @@ fn play_ui(ui: &Ui, palette: &Palette, strip: Rect, playing: bool, actions: &mut
         ui.painter().add(egui::Shape::convex_polygon(points, palette.ink, Stroke::NONE));
     }
     if response.on_hover_text(name).clicked() {
-        actions.push(Action::Play(!playing));
+        actions.push(Action::Go(Go::Play(!playing)));
     }
 }

@@ -1,26 +1,9 @@
 //! A container as it is typed.
 
-use crate::season::{
-    Container, ContainerKey, ContainerKind, FieldId, Flat, Library, Op, Plug, Pot, RimShape, Season, Sourced,
-};
-use crate::units::{LengthUnit, Measure, Size, Typed, Volume, size_text};
-use crate::window::kit::form::{Faults, Form, Reader, length_or_none};
-use crate::window::pages::sowings::{whole, whole_or_none};
-use crate::words;
-
-pub(super) const NAME: &str = words::field(FieldId::ContainerName);
-pub(super) const SIZE: &str = words::field(FieldId::ContainerWidth);
-pub(super) const FLOOR: &str = words::field(FieldId::FloorWidth);
-pub(super) const HEIGHT: &str = words::field(FieldId::ContainerHeight);
-pub(super) const ROWS: &str = words::field(FieldId::CellRows);
-pub(super) const IN_ROW: &str = "Cells in a row";
-pub(super) const CELLS: &str = words::field(FieldId::Cells);
-pub(super) const CELL_TOP: &str = words::field(FieldId::CellWidth);
-pub(super) const VOLUME: &str = words::field(FieldId::CellVolume);
-pub(super) const TOP: &str = words::field(FieldId::PotWidth);
-pub(super) const BASE: &str = words::field(FieldId::PotBase);
-pub(super) const PER_FLAT: &str = "Pots to a flat";
-pub(super) const NOTE: &str = "Note";
+use crate::season::{Container, ContainerKey, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sourced};
+use crate::units::{LengthUnit, Measure, ParseError, Size, Typed, Volume, size_text};
+use crate::window::kit::{FIELD_PT, Field, Form, Owner, Reader, WIDE_PT, length_or_none, whole_or_none};
+use crate::words::{containers as said, fields};
 
 /// What kinds can be made; a class of a standard has no size and can't be.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -33,10 +16,10 @@ pub(super) enum Kind {
 }
 
 pub(super) const KINDS: [(Kind, &str); 4] = [
-    (Kind::Cells, "tray of cells"),
-    (Kind::Open, "open flat or any rectangle"),
-    (Kind::SquarePot, "square pot"),
-    (Kind::RoundPot, "round pot"),
+    (Kind::Cells, said::CELLS_KIND),
+    (Kind::Open, said::OPEN_KIND),
+    (Kind::SquarePot, said::SQUARE_KIND),
+    (Kind::RoundPot, said::ROUND_KIND),
 ];
 
 impl Kind {
@@ -51,178 +34,173 @@ impl Kind {
     }
 }
 
-/// What stands in the fields while nothing else is typed.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Shown {
-    pub(super) name: String,
-    pub(super) size: String,
-    pub(super) floor: String,
-    pub(super) height: String,
-    pub(super) rows: String,
-    pub(super) in_row: String,
-    pub(super) cells: String,
-    pub(super) cell_top: String,
-    pub(super) volume: String,
-    pub(super) top: String,
-    pub(super) base: String,
-    pub(super) per_flat: String,
-    pub(super) note: String,
+fn typed<T: Copy>(value: Option<&Typed<T>>) -> &str {
+    value.map_or("", Typed::typed)
 }
 
-fn typed<T: Copy>(value: Option<&Typed<T>>) -> String {
-    value.map_or_else(String::new, |value| value.typed().to_owned())
+fn number(value: Option<u16>) -> String {
+    value.map_or_else(String::new, |number| number.to_string())
 }
 
-impl Shown {
-    /// A form for a new one proposes no more than a size.
-    pub(super) fn new(unit: LengthUnit) -> Self {
-        let inches = unit == LengthUnit::Inch;
-        let (size, top) = if inches { ("11 × 21 in", "3 1/2 in") } else { ("28 × 54 cm", "9 cm") };
-        Self {
-            size: size.to_owned(),
-            top: top.to_owned(),
-            rows: "6".to_owned(),
-            in_row: "12".to_owned(),
-            ..Self::default()
-        }
+/// The fields of that kind, as they are in `container`; a new one proposes no more than a size.
+pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) -> Form<'_> {
+    let owner = container.map_or(Owner::Form("container"), |container| Owner::Container(container.key.clone()));
+    let name = Field::new(said::NAME, container.map_or("", |container| &container.name));
+    let mut all = vec![name.hint(said::NAME_HINT).width(WIDE_PT).still_to_come()];
+    match container.map(|container| &container.kind) {
+        Some(ContainerKind::Plug(plug)) => all.extend(plug_fields(Some(plug), unit)),
+        Some(ContainerKind::Flat(flat)) => all.extend(flat_fields(Some(flat), unit)),
+        Some(ContainerKind::Pot(pot)) => all.extend(pot_fields(Some(pot), unit)),
+        Some(ContainerKind::Class { .. }) => {}
+        None => match kind {
+            Kind::Cells => all.extend(plug_fields(None, unit)),
+            Kind::Open => all.extend(flat_fields(None, unit)),
+            Kind::SquarePot | Kind::RoundPot => all.extend(pot_fields(None, unit)),
+        },
     }
+    let height = container.and_then(|container| container.height.as_ref());
+    all.push(Field::new(said::HEIGHT, typed(height)).hint(fields::UNKNOWN));
+    all.push(Field::new(said::NOTE, container.map_or("", |container| &container.note)).width(WIDE_PT));
+    Form::new(owner, all)
+}
 
-    pub(super) fn of(container: &Container) -> Self {
-        let mut shown = Self {
-            name: container.name.clone(),
-            height: typed(container.height.as_ref()),
-            note: container.note.clone(),
-            ..Self::default()
-        };
-        match &container.kind {
-            ContainerKind::Flat(flat) => {
-                shown.size = size_text(&flat.outer.value);
-                shown.floor = flat.floor.as_ref().map_or_else(String::new, |floor| size_text(&floor.value));
-            }
-            ContainerKind::Plug(plug) => {
-                shown.size = size_text(&plug.outer.value);
-                match plug.grid {
-                    Some((rows, in_row)) => (shown.rows, shown.in_row) = (rows.to_string(), in_row.to_string()),
-                    None => shown.cells = plug.cells.to_string(),
-                }
-                shown.cell_top = typed(plug.cell_top.as_ref());
-                shown.volume = typed(plug.cell_volume.as_ref().map(|volume| &volume.value));
-            }
-            ContainerKind::Pot(pot) => {
-                pot.top.value.typed().clone_into(&mut shown.top);
-                shown.base = typed(pot.bottom.as_ref().map(|base| &base.value));
-                shown.volume = typed(pot.volume.as_ref().map(|volume| &volume.value));
-                shown.per_flat = pot.per_flat.map_or_else(String::new, |number| number.to_string());
-            }
-            ContainerKind::Class { .. } => {}
-        }
-        shown
+fn size_field<'a>(outer: Option<&Size>, unit: LengthUnit) -> Field<'a> {
+    let shown = outer.map_or_else(|| said::usual_size(unit).to_owned(), size_text);
+    Field::new(said::SIZE, shown).hint(said::SIZE_HINT).width(FIELD_PT * 1.5)
+}
+
+fn plug_fields(plug: Option<&Plug>, unit: LengthUnit) -> [Field<'_>; 6] {
+    let (rows, in_row, cells) = match plug {
+        None => (Some(6), Some(12), None),
+        Some(Plug { grid: Some((rows, in_row)), .. }) => (Some(*rows), Some(*in_row), None),
+        Some(plug) => (None, None, Some(plug.cells)),
+    };
+    let top = plug.and_then(|plug| plug.cell_top.as_ref());
+    let volume = plug.and_then(|plug| plug.cell_volume.as_ref());
+    [
+        size_field(plug.map(|plug| &plug.outer.value), unit),
+        Field::new(said::ROWS, number(rows)).hint(said::OFFSET_HINT),
+        Field::new(said::IN_ROW, number(in_row)).hint(said::OFFSET_HINT),
+        Field::new(said::CELLS, number(cells)).hint(said::CELLS_HINT),
+        Field::new(said::CELL_TOP, typed(top)).hint(fields::UNKNOWN),
+        Field::new(said::VOLUME, typed(volume.map(|volume| &volume.value))).hint(said::VOLUME_HINT),
+    ]
+}
+
+fn flat_fields(flat: Option<&Flat>, unit: LengthUnit) -> [Field<'_>; 2] {
+    let floor = flat.and_then(|flat| flat.floor.as_ref()).map_or_else(String::new, |floor| size_text(&floor.value));
+    [
+        size_field(flat.map(|flat| &flat.outer.value), unit),
+        Field::new(said::FLOOR, floor).hint(said::FLOOR_HINT).width(FIELD_PT * 1.5),
+    ]
+}
+
+fn pot_fields(pot: Option<&Pot>, unit: LengthUnit) -> [Field<'_>; 4] {
+    let base = pot.and_then(|pot| pot.bottom.as_ref()).map(|base| &base.value);
+    let volume = pot.and_then(|pot| pot.volume.as_ref()).map(|volume| &volume.value);
+    [
+        Field::new(said::TOP, pot.map_or(said::usual_rim(unit), |pot| pot.top.value.typed())).hint(said::TOP_HINT),
+        Field::new(said::BASE, typed(base)).hint(said::BASE_HINT),
+        Field::new(said::VOLUME, typed(volume)).hint(said::FROM_SHAPE_HINT),
+        Field::new(said::PER_FLAT, number(pot.and_then(|pot| pot.per_flat))).hint(said::PER_FLAT_HINT),
+    ]
+}
+
+/// The container as it is typed. Figures that were not touched keep the source they have in `before`.
+pub(super) fn read(
+    reader: &mut Reader<'_>,
+    key: ContainerKey,
+    kind: Kind,
+    before: Option<&Container>,
+    unit: LengthUnit,
+) -> Option<Container> {
+    let (name, note) = (reader.text(said::NAME).to_owned(), reader.text(said::NOTE).to_owned());
+    let height = reader.read(said::HEIGHT, |text| length_or_none(text, unit));
+    let mut kind = match kind {
+        Kind::Cells => ContainerKind::Plug(plug(reader, unit)?),
+        Kind::Open => ContainerKind::Flat(flat(reader, unit)?),
+        Kind::SquarePot => ContainerKind::Pot(pot(reader, RimShape::Square, unit)?),
+        Kind::RoundPot => ContainerKind::Pot(pot(reader, RimShape::Round, unit)?),
+    };
+    if let Some(before) = before {
+        keep_sources(&mut kind, &before.kind);
     }
+    Some(Container { key, name, kind, height: height?, note })
+}
 
-    /// The container as it is typed, or what is wrong with each field. Figures that were not
-    /// touched keep the source they have in `before`.
-    pub(super) fn read(
-        &self,
-        form: &Form,
-        key: ContainerKey,
-        kind: Kind,
-        before: Option<&Container>,
-        (season, unit): (&Season, LengthUnit),
-    ) -> Result<Container, Faults> {
-        let mut reader = Reader::new(form);
-        let name = reader.read(NAME, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
-        let note = reader.read(NOTE, &self.note, |text| Ok(text.to_owned())).unwrap_or_default();
-        let height = reader.read(HEIGHT, &self.height, |text| length_or_none(text, unit));
-        let kind = match kind {
-            Kind::Cells => self.plug(&mut reader, unit).map(ContainerKind::Plug),
-            Kind::Open => self.flat(&mut reader, unit).map(ContainerKind::Flat),
-            Kind::SquarePot => self.pot(&mut reader, RimShape::Square, unit).map(ContainerKind::Pot),
-            Kind::RoundPot => self.pot(&mut reader, RimShape::Round, unit).map(ContainerKind::Pot),
-        };
-        let (Some(kind), Some(height)) = (kind, height) else { return Err(reader.faults) };
-        let mut container = Container { key, name, kind, height, note };
-        if let Some(before) = before {
-            keep_sources(&mut container.kind, &before.kind);
-        }
-        if let Err(why) = season.may(&Op::PutContainer(container.clone()).into()) {
-            reader.refused(&why);
-        }
-        if reader.faults.is_empty() { Ok(container) } else { Err(reader.faults) }
-    }
+fn plug(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Plug> {
+    let outer = reader.read(said::SIZE, |text| Size::parse(text, Some(unit)));
+    let cell_top = reader.read(said::CELL_TOP, |text| length_or_none(text, unit));
+    let volume = reader.read(said::VOLUME, volume_or_none);
+    let rows = reader.read(said::ROWS, whole_or_none::<u16>);
+    let in_row = reader.read(said::IN_ROW, whole_or_none::<u16>);
+    let cells = reader.read(said::CELLS, whole_or_none::<u16>);
+    let (cells, grid) = cells_of(reader, rows?, in_row?, cells?)?;
+    let (cell_volume, outer) = (volume?.map(Sourced::own), Sourced::own(outer?));
+    Some(Plug { outer, cells, grid, cell_top: cell_top?, cell_volume })
+}
 
-    fn plug(&self, reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Plug> {
-        let outer = reader.read(SIZE, &self.size, |text| size(text, unit));
-        let rows = reader.read(ROWS, &self.rows, whole_or_none::<u16>);
-        let in_row = reader.read(IN_ROW, &self.in_row, whole_or_none::<u16>);
-        let cells = reader.read(CELLS, &self.cells, whole_or_none::<u16>);
-        let cell_top = reader.read(CELL_TOP, &self.cell_top, |text| length_or_none(text, unit));
-        let volume = reader.read(VOLUME, &self.volume, volume_or_none);
-        let (cells, grid) = match (rows?, in_row?, cells?) {
-            (Some(rows), Some(in_row), cells) => {
-                let all = u32::from(rows) * u32::from(in_row);
-                let known = cells.map(u32::from).filter(|cells| *cells != all);
-                if let Some(found) = known {
-                    reader.fault(CELLS, &format!("{rows} rows of {in_row} are {all} cells, found {found}"));
-                    return None;
-                }
-                let Ok(cells) = u16::try_from(all) else {
-                    reader.fault(ROWS, &format!("found {all} cells, which is too many"));
-                    return None;
-                };
-                (cells, Some((rows, in_row)))
-            }
-            (None, None, Some(cells)) => (cells, None),
-            (None, None, None) => {
-                reader.fault(CELLS, "write rows and cells in a row, or, where cells stand offset, how many there are");
+/// How many cells, and how they stand.
+fn cells_of(
+    reader: &mut Reader<'_>,
+    rows: Option<u16>,
+    in_row: Option<u16>,
+    cells: Option<u16>,
+) -> Option<(u16, Option<(u16, u16)>)> {
+    match (rows, in_row, cells) {
+        (Some(rows), Some(in_row), cells) => {
+            let all = u32::from(rows) * u32::from(in_row);
+            if let Some(found) = cells.map(u32::from).filter(|cells| *cells != all) {
+                reader.fault(said::CELLS, said::other_number(rows, in_row, all, found));
                 return None;
             }
-            (rows, ..) => {
-                let field = if rows.is_none() { ROWS } else { IN_ROW };
-                reader.fault(field, "rows and cells in a row belong together; leave both empty for offset cells");
+            let Ok(cells) = u16::try_from(all) else {
+                reader.fault(said::ROWS, said::too_many_cells(all));
                 return None;
-            }
-        };
-        let (cell_volume, outer) = (volume?.map(Sourced::own), Sourced::own(outer?));
-        Some(Plug { outer, cells, grid, cell_top: cell_top?, cell_volume })
-    }
-
-    fn flat(&self, reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Flat> {
-        let outer = reader.read(SIZE, &self.size, |text| size(text, unit));
-        let floor =
-            reader.read(FLOOR, &self.floor, |text| if text.is_empty() { Ok(None) } else { size(text, unit).map(Some) });
-        Some(Flat { outer: Sourced::own(outer?), floor: floor?.map(Sourced::own) })
-    }
-
-    fn pot(&self, reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> {
-        let top =
-            reader.read(TOP, &self.top, |text| Measure::parse_length(text, Some(unit)).map_err(|why| why.to_string()));
-        let bottom = reader.read(BASE, &self.base, |text| length_or_none(text, unit));
-        let volume = reader.read(VOLUME, &self.volume, volume_or_none);
-        let per_flat = reader.read(PER_FLAT, &self.per_flat, |text| {
-            if text.is_empty() { Ok(None) } else { whole::<u16>(text).map(Some) }
-        });
-        Some(Pot {
-            rim,
-            top: Sourced::own(top?),
-            bottom: bottom?.map(Sourced::own),
-            volume: volume?.map(Sourced::own),
-            per_flat: per_flat?,
-        })
+            };
+            Some((cells, Some((rows, in_row))))
+        }
+        (None, None, Some(cells)) => Some((cells, None)),
+        (None, None, None) => {
+            reader.fault(said::CELLS, said::NO_CELLS);
+            None
+        }
+        (rows, ..) => {
+            reader.fault(if rows.is_none() { said::ROWS } else { said::IN_ROW }, said::ROWS_AND_CELLS);
+            None
+        }
     }
 }
 
-fn size(text: &str, unit: LengthUnit) -> Result<Size, String> {
-    Size::parse(text, Some(unit)).map_err(|why| why.to_string())
+fn flat(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Flat> {
+    let outer = reader.read(said::SIZE, |text| Size::parse(text, Some(unit)));
+    let some = |text: &str| if text.is_empty() { Ok(None) } else { Size::parse(text, Some(unit)).map(Some) };
+    let floor = reader.read(said::FLOOR, some);
+    Some(Flat { outer: Sourced::own(outer?), floor: floor?.map(Sourced::own) })
+}
+
+fn pot(reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> {
+    let top = reader.read(said::TOP, |text| Measure::parse_length(text, Some(unit)));
+    let bottom = reader.read(said::BASE, |text| length_or_none(text, unit));
+    let volume = reader.read(said::VOLUME, volume_or_none);
+    let per_flat = reader.read(said::PER_FLAT, whole_or_none::<u16>);
+    Some(Pot {
+        rim,
+        top: Sourced::own(top?),
+        bottom: bottom?.map(Sourced::own),
+        volume: volume?.map(Sourced::own),
+        per_flat: per_flat?,
+    })
 }
 
 /// A bare number is in millilitres.
-fn volume_or_none(text: &str) -> Result<Option<Typed<Volume>>, String> {
+fn volume_or_none(text: &str) -> Result<Option<Typed<Volume>>, ParseError> {
     if text.is_empty() {
         return Ok(None);
     }
     let bare = text.chars().all(|c| c.is_ascii_digit() || ".,/ ½¼¾".contains(c));
     let text = if bare { format!("{text} ml") } else { text.to_owned() };
-    Typed::parse_volume(&text).map(Some).map_err(|why| why.to_string())
+    Typed::parse_volume(&text).map(Some)
 }
 
 fn keep<T: PartialEq + Clone>(new: &mut Sourced<T>, before: &Sourced<T>) {

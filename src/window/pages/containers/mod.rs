@@ -4,31 +4,31 @@
 mod draft;
 mod facts;
 
-use std::collections::BTreeMap;
-
-use egui::{Button, Frame, Id, Margin, Panel, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
+use egui::Ui;
 
 use crate::season::{Container, ContainerKey, Edit, EditLabel, Op};
+use crate::words::{containers as said, fields};
 
-use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, beside_ui, button_ui, choice_ui, row_ui, tried};
-use crate::window::kit::form::{Faults, Form, Lines};
+use crate::window::action::{Action, Go};
+use crate::window::kit::{
+    Drafts, List, Row, beside_ui, button_ui, choice_ui, list_ui, middle_ui, part_ui, row_button_ui, row_ui, side_ui,
+    soft_ui, title_ui, tried,
+};
 use crate::window::scene::Scene;
-use crate::window::theme::{self, Palette};
 
-use draft::{KINDS, Kind, Shown, free_key};
+use draft::{KINDS, Kind, form, free_key};
 use facts::{OnShelves, told_ui};
 
 const FORM_PT: f32 = 520.0;
 
-/// What the page keeps between frames; gone with the season.
+/// What the page keeps between frames.
 #[derive(Clone, Debug, Default)]
 pub(in crate::window) struct ContainersPage {
     /// The form for a new one where nothing is chosen.
     chosen: Option<ContainerKey>,
     part: String,
+    /// Of the new one.
     kind: Kind,
-    forms: BTreeMap<Option<ContainerKey>, Form>,
     shelves: OnShelves,
 }
 
@@ -36,155 +36,94 @@ pub(in crate::window) fn containers_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut ContainersPage,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let palette = Palette::of(ui);
     page.chosen = page.chosen.take().filter(|key| scene.season.container(scene.library, key).is_some());
-    let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-    Panel::left("containers").frame(side).default_size(340.0).size_range(240.0..=480.0).show(ui, |ui| {
-        list_ui(ui, scene, page);
-    });
-    let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 14));
-    egui::CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).id_salt(("container", &page.chosen)).show(ui, |ui| {
-            let chosen = page.chosen.clone();
-            let own = chosen.as_ref().and_then(|key| scene.season.own_containers().find(|own| own.key == *key));
-            match (own, chosen) {
-                (Some(own), _) => own_ui(ui, scene, own, page, actions),
-                (None, Some(key)) => library_ui(ui, scene, &key, page, actions),
-                (None, None) => add_ui(ui, scene, page, actions),
-            }
-        });
+    side_ui(ui, "containers", 340.0, 240.0..=480.0, |ui| listed_ui(ui, scene, page));
+    middle_ui(ui, ("container", page.chosen.clone()), |ui| {
+        let chosen = page.chosen.clone();
+        let own = chosen.as_ref().and_then(|key| scene.season.own_containers().find(|own| own.key == *key));
+        match (own, chosen) {
+            (Some(own), _) => own_ui(ui, scene, own, page, drafts, actions),
+            (None, Some(key)) => library_ui(ui, scene, &key, page, actions),
+            (None, None) => add_ui(ui, scene, page, drafts, actions),
+        }
     });
 }
 
-fn list_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
-    row_button_ui(ui, page, None, "Add a container", "");
-    let field = TextEdit::singleline(&mut page.part).hint_text("Part of a name").min_size(vec2(0.0, theme::TARGET_PT));
-    let field = ui.add(field.desired_width(f32::INFINITY));
-    field.ctx.accesskit_node_builder(field.id, |node| node.set_label("Find a container"));
-    let part = page.part.trim().to_lowercase();
+fn listed_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
+    if row_button_ui(ui, &Row::new(said::ADD_TITLE, ""), page.chosen.is_none()) {
+        page.chosen = None;
+    }
+    let fits = part_ui(ui, &mut page.part, said::FIND, fields::PART_OF_A_NAME);
     let own: Vec<&Container> = scene.season.own_containers().collect();
     let others = scene.library.containers.values().filter(|one| own.iter().all(|own| own.key != one.key));
-    let fits = |one: &&Container| part.is_empty() || one.name.to_lowercase().contains(&part);
-    let mut all: Vec<(&Container, bool)> = own.iter().map(|own| (*own, true)).filter(|(one, _)| fits(one)).collect();
-    let mut others: Vec<&Container> = others.filter(fits).collect();
-    others.sort_by(|a, b| a.name.cmp(&b.name));
-    all.sort_by(|a, b| a.0.name.cmp(&b.0.name));
-    all.extend(others.into_iter().map(|one| (one, false)));
+    let mut all: Vec<(bool, &Container)> = others.map(|one| (false, one)).collect();
+    all.extend(own.iter().map(|own| (true, *own)));
+    all.retain(|(_, one)| fits(&one.name));
+    // the grower's own first
+    all.sort_by_key(|(is_own, one)| (!is_own, &one.name));
     if all.is_empty() {
-        ui.label("No container of that name");
+        ui.label(said::NONE_OF_THAT_NAME);
     }
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        for (one, is_own) in all {
-            let brief = facts::briefly(one);
-            let more = if is_own { format!("your own · {brief}") } else { brief };
-            row_button_ui(ui, page, Some(&one.key), &one.name, &more);
-        }
-    });
-}
-
-fn row_button_ui(ui: &mut Ui, page: &mut ContainersPage, key: Option<&ContainerKey>, text: &str, more: &str) {
-    let open = page.chosen.as_ref() == key;
-    let name = if more.is_empty() { text.to_owned() } else { format!("{text}, {more}") };
-    let soft = RichText::new(more).color(Palette::of(ui).soft_ink);
-    let button = Button::new(text).right_text(soft).min_size(vec2(ui.available_width(), 28.0)).truncate();
-    let response = ui.add(button.selected(open).frame_when_inactive(false)).on_hover_text(&name);
-    response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, open, &name));
-    if response.clicked() {
-        page.chosen = key.cloned();
+    let row = |at: usize| {
+        all.get(at).map_or_else(Row::default, |(is_own, one)| {
+            Row::new(&*one.name, if *is_own { said::own_brief(one) } else { said::brief(one) })
+        })
+    };
+    let chosen = all.iter().position(|(_, one)| page.chosen.as_ref() == Some(&one.key));
+    let now = list_ui(ui, &List::new("containers", said::PAGE), all.len(), chosen, row);
+    if let Some((_, one)) = now.and_then(|at| all.get(at)) {
+        page.chosen = Some(one.key.clone());
     }
 }
 
-fn fields_ui(ui: &mut Ui, form: &mut Form, shown: &Shown, faults: &Faults, of: Option<&ContainerKey>, kind: Kind) {
-    let mut lines = Lines { form, faults, of: Id::unique(("container", of)) };
-    lines.line_ui(ui, draft::NAME, &shown.name, "50-cell tray of mine", WIDE_PT);
-    match kind {
-        Kind::Cells => {
-            lines.line_ui(ui, draft::SIZE, &shown.size, "28 × 54 cm, 11 × 21 in", FIELD_PT * 1.5);
-            lines.line_ui(ui, draft::ROWS, &shown.rows, "offset", FIELD_PT);
-            lines.line_ui(ui, draft::IN_ROW, &shown.in_row, "offset", FIELD_PT);
-            lines.line_ui(ui, draft::CELLS, &shown.cells, "rows times cells", FIELD_PT);
-            lines.line_ui(ui, draft::CELL_TOP, &shown.cell_top, "unknown", FIELD_PT);
-            lines.line_ui(ui, draft::VOLUME, &shown.volume, "30 ml", FIELD_PT);
-        }
-        Kind::Open => {
-            lines.line_ui(ui, draft::SIZE, &shown.size, "28 × 54 cm, 11 × 21 in", FIELD_PT * 1.5);
-            lines.line_ui(ui, draft::FLOOR, &shown.floor, "as the outer size", FIELD_PT * 1.5);
-        }
-        Kind::SquarePot | Kind::RoundPot => {
-            lines.line_ui(ui, draft::TOP, &shown.top, "9 cm, 3 1/2 in", FIELD_PT);
-            lines.line_ui(ui, draft::BASE, &shown.base, "as the rim", FIELD_PT);
-            lines.line_ui(ui, draft::VOLUME, &shown.volume, "from its shape", FIELD_PT);
-            lines.line_ui(ui, draft::PER_FLAT, &shown.per_flat, "as many as fit", FIELD_PT);
-        }
-    }
-    lines.line_ui(ui, draft::HEIGHT, &shown.height, "unknown", FIELD_PT);
-    lines.line_ui(ui, draft::NOTE, &shown.note, "", WIDE_PT);
-}
-
-fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, actions: &mut Vec<Action>) {
-    ui.label(RichText::new("Add a container").font(theme::strong(theme::TITLE_PT)));
-    ui.label("Measured outside; a length without a unit is taken as the units shown");
+fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+    title_ui(ui, said::ADD_TITLE);
+    ui.label(said::HOW_MEASURED);
     ui.add_space(6.0);
-    beside_ui(
-        ui,
-        FORM_PT,
-        page,
-        |ui, page| add_form_ui(ui, scene, page, actions),
-        |ui, page| drawn_ui(ui, scene, page),
-    );
-}
-
-fn add_form_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, actions: &mut Vec<Action>) {
-    page.kind = choice_ui(ui, "It is a", page.kind, &KINDS).unwrap_or(page.kind);
-    let shown = Shown::new(scene.unit);
-    let form = page.forms.entry(None).or_default();
-    let key = free_key(scene.season, scene.library, form.text(draft::NAME, "").trim());
-    let read = shown.read(form, key, page.kind, None, (scene.season, scene.unit));
-    let mut faults = read.as_ref().err().cloned().unwrap_or_default();
-    let unnamed = !form.has(draft::NAME);
-    if unnamed {
-        faults.remove(draft::NAME);
-    }
-    fields_ui(ui, form, &shown, &faults, None, page.kind);
-    ui.add_space(6.0);
-    row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(read.is_ok(), |ui| {
-            if button_ui(ui, "Add container")
-                && let Ok(container) = &read
-            {
-                let put = Op::PutContainer(container.clone());
-                let label = EditLabel::AddContainer(container.name.clone());
-                actions.push(Action::Edit(Edit::new(label, vec![put])));
-                page.chosen = Some(container.key.clone());
-                page.forms.remove(&None);
+    let form = form(page.kind, None, scene.unit);
+    let key = free_key(scene.season, scene.library, form.text(drafts, said::NAME));
+    let (kind, may) = (page.kind, |one: &Container| scene.season.may(&Op::PutContainer(one.clone()).into()));
+    let typed = form.typed(drafts, |reader| draft::read(reader, key.clone(), kind, None, scene.unit), may);
+    let form_ui = |ui: &mut Ui, page: &mut ContainersPage| {
+        page.kind = choice_ui(ui, said::KIND, page.kind, &KINDS).unwrap_or(page.kind);
+        form.ui(ui, drafts, &typed.faults());
+        ui.add_space(6.0);
+        row_ui(ui, "", |ui, _| {
+            ui.add_enabled_ui(typed.read.is_ok(), |ui| {
+                if button_ui(ui, said::ADD)
+                    && let Ok(container) = &typed.read
+                {
+                    page.chosen = Some(container.key.clone());
+                    actions.push(added(container.clone()));
+                    form.forget(drafts);
+                }
+            });
+            if !form.is_typed(drafts, said::NAME) {
+                soft_ui(ui, said::NEEDS_A_NAME);
             }
         });
-        if unnamed {
-            ui.label(RichText::new("It needs a name").color(Palette::of(ui).soft_ink));
+    };
+    beside_ui(ui, FORM_PT, page, form_ui, |ui, page| {
+        if let Some(container) = &typed.drawn {
+            told_ui(ui, scene, container, &mut page.shelves);
         }
     });
 }
 
-/// The new one as it is typed, before it has a name.
-fn drawn_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
-    let shown = Shown::new(scene.unit);
-    let mut named = page.forms.get(&None).cloned().unwrap_or_default();
-    named.set(draft::NAME, "new");
-    let read = |form: &Form| shown.read(form, ContainerKey::new("new"), page.kind, None, (scene.season, scene.unit));
-    if let Ok(container) = read(&named).or_else(|faults| read(&named.without(&faults))) {
-        told_ui(ui, scene, &container, &mut page.shelves);
-    }
+fn added(container: Container) -> Action {
+    let label = EditLabel::AddContainer(container.name.clone());
+    Action::edit(Edit::new(label, vec![Op::PutContainer(container)]))
 }
 
 /// The grower's own of that container, chosen at once.
 fn start_from(scene: &Scene<'_>, container: &Container, page: &mut ContainersPage, actions: &mut Vec<Action>) {
-    let name: String = format!("{}, own", container.name.trim_end_matches(", own")).chars().take(200).collect();
+    let name = said::own_name(&container.name);
     let key = free_key(scene.season, scene.library, &name);
     page.chosen = Some(key.clone());
-    let put = Op::PutContainer(Container { key, name: name.clone(), ..container.clone() });
-    actions.push(Action::Edit(Edit::new(EditLabel::AddContainer(name), vec![put])));
+    actions.push(added(Container { key, name, ..container.clone() }));
 }
 
 fn library_ui(
@@ -196,12 +135,12 @@ fn library_ui(
 ) {
     let Some(container) = scene.library.containers.get(key) else { return };
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(&container.name).font(theme::strong(theme::TITLE_PT)));
-        if Kind::of(container).is_some() && button_ui(ui, "Start from this one") {
+        title_ui(ui, &container.name);
+        if Kind::of(container).is_some() && button_ui(ui, said::START_FROM) {
             start_from(scene, container, page, actions);
         }
     });
-    ui.label(RichText::new("From the library; a copy of your own can be changed").color(Palette::of(ui).soft_ink));
+    soft_ui(ui, said::OF_THE_LIBRARY);
     if let Some(source) = facts::source(container) {
         ui.label(source);
     }
@@ -211,43 +150,46 @@ fn library_ui(
     told_ui(ui, scene, container, &mut page.shelves);
 }
 
-fn own_ui(ui: &mut Ui, scene: &Scene<'_>, own: &Container, page: &mut ContainersPage, actions: &mut Vec<Action>) {
+fn own_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    own: &Container,
+    page: &mut ContainersPage,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(&own.name).font(theme::strong(theme::TITLE_PT)));
-        if Kind::of(own).is_some() && button_ui(ui, "Start from this one") {
+        title_ui(ui, &own.name);
+        if Kind::of(own).is_some() && button_ui(ui, said::START_FROM) {
             start_from(scene, own, page, actions);
         }
-        if button_ui(ui, "Remove container") {
-            actions.push(match tried(scene.season, Op::RemoveContainer(own.key.clone())) {
-                Ok(action) => action,
-                Err(why) => Action::Complain(format!("Not removed: {why}")),
-            });
+        if button_ui(ui, said::REMOVE) {
+            let removed = tried(scene.season, Op::RemoveContainer(own.key.clone()));
+            actions.push(removed.unwrap_or_else(|why| Action::Go(Go::Complain(fields::not_removed(&why.into_text())))));
         }
     });
-    ui.label(RichText::new("Your own").color(Palette::of(ui).soft_ink));
+    soft_ui(ui, said::YOUR_OWN);
     ui.add_space(6.0);
     let Some(kind) = Kind::of(own) else {
         told_ui(ui, scene, own, &mut page.shelves);
         return;
     };
-    let shown = Shown::of(own);
-    let key = Some(own.key.clone());
-    let read = |form: &Form| shown.read(form, own.key.clone(), kind, Some(own), (scene.season, scene.unit));
-    let form = page.forms.entry(key.clone()).or_default();
-    let typed = read(form);
-    let faults = typed.as_ref().err().cloned().unwrap_or_default();
-    let drawn = typed.or_else(|faults| read(&form.without(&faults)));
-    let form_ui = |ui: &mut Ui, page: &mut ContainersPage| {
-        let form = page.forms.entry(key).or_default();
-        fields_ui(ui, form, &shown, &faults, Some(&own.key), kind);
-        if form.is_left(ui)
-            && let Ok(container) = read(form)
+    let form = form(kind, Some(own), scene.unit);
+    let may = |one: &Container| scene.season.may(&Op::PutContainer(one.clone()).into());
+    let read = |drafts: &Drafts| {
+        form.typed(drafts, |reader| draft::read(reader, own.key.clone(), kind, Some(own), scene.unit), may)
+    };
+    let typed = read(drafts);
+    let form_ui = |ui: &mut Ui, _: &mut ContainersPage| {
+        form.ui(ui, drafts, &typed.faults());
+        if form.is_left(ui, drafts)
+            && let Ok(container) = read(drafts).read
         {
-            actions.push(Action::Edit(Op::PutContainer(container).into()));
-            *form = Form::default();
+            actions.push(Action::edit(Op::PutContainer(container)));
+            form.forget(drafts);
         }
     };
     beside_ui(ui, FORM_PT, page, form_ui, |ui, page| {
-        told_ui(ui, scene, drawn.as_ref().unwrap_or(own), &mut page.shelves);
+        told_ui(ui, scene, typed.drawn.as_ref().unwrap_or(own), &mut page.shelves);
     });
 }

@@ -5,6 +5,7 @@ use egui::{Align2, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stroke, Stro
 use crate::season::{Crop, GrowthPoint};
 use crate::units::{Length, LengthUnit};
 use crate::window::theme::{self, Palette};
+use crate::words::crops as said;
 
 const HIGH_PT: f32 = 150.0;
 const LEFT_PT: f32 = 58.0;
@@ -16,11 +17,12 @@ pub(super) fn curve_ui(ui: &mut Ui, crop: &Crop, unit: LengthUnit) {
     let all = || heights.iter().chain(spreads);
     let weeks = all().map(|point| point.week).fold(1.0, f64::max);
     let most = all().map(|point| point.mm).fold(10.0, f64::max);
-    let said = |points: &[GrowthPoint]| {
-        let last = points.last().map_or((0.0, 0.0), |point| (point.week, point.mm));
-        format!("{} in week {}", words(last.1, unit), last.0)
+    let end = |points: &[GrowthPoint]| {
+        let last = points.last().map_or((0.0, 0.0), |point| (point.mm, point.week));
+        (words(last.0, unit), last.1)
     };
-    let name = format!("Drawing: height {}, spread {}", said(heights), said(spreads));
+    let (high, wide) = (end(heights), end(spreads));
+    let name = said::drawing((&high.0, high.1), (&wide.0, wide.1));
     let width = ui.available_width().clamp(220.0, 460.0);
     let (rect, response) = ui.allocate_exact_size(vec2(width, HIGH_PT + 24.0), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &name));
@@ -51,7 +53,7 @@ pub(super) fn curve_ui(ui: &mut Ui, crop: &Crop, unit: LengthUnit) {
     for at in high.iter().skip(1) {
         painter.circle_filled(*at, 3.0, palette.ink);
     }
-    let ends = [("height", high.last(), palette.ink), ("spread", wide.last(), palette.selected)];
+    let ends = [(said::HEIGHT, high.last(), palette.ink), (said::SPREAD, wide.last(), palette.selected)];
     labels(&painter, field, &ends);
 }
 

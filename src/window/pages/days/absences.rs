@@ -10,10 +10,11 @@ use crate::words;
 
 use super::{DaysPage, soft_ui};
 use crate::window::action::Action;
-use crate::window::kit::calendar::pick_ui;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui, tried};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
-use crate::window::pages::sowings::small_button_ui;
+use crate::window::kit::old_fields::tried;
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::pick_ui;
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui};
+use crate::window::kit::{remove_at, small_button_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme;
 
@@ -163,10 +164,10 @@ fn away_ui(
         let said = format!("Every year: {}", away.name);
         box_.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &said));
         if every_year != away.every_year {
-            actions.push(Action::Edit(replaced(Away { every_year, ..away.clone() })));
+            actions.push(Action::edit(replaced(Away { every_year, ..away.clone() })));
         }
         if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
-            actions.push(Action::Edit(with(scene, |all| crate::window::pages::sowings::remove_at(all, at))));
+            actions.push(Action::edit(with(scene, |all| remove_at(all, at))));
             page.forms.remove(&Some(absence.clone()));
         }
     });

@@ -91,7 +91,7 @@ fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {
         let button = ui.add(Button::new(&way.text).min_size(vec2(180.0, 28.0)));
         button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &way.name));
         if button.clicked() {
-            actions.push(Action::Edit(way.edit.clone()));
+            actions.push(Action::edit(way.edit.clone()));
         }
         ui.indent(("follows", &way.name), |ui| {
             for line in &way.follows {

@@ -14,9 +14,10 @@ use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::Action;
-use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, choice_ui, date_field_ui, field_ui, tried};
-use crate::window::kit::form::Form;
-use crate::window::pages::sowings::whole;
+use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::kit::old_form::Form;
+use crate::window::kit::old_typed::whole;
+use crate::window::kit::{FIELD_PT, choice_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -93,7 +94,7 @@ fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     let own = matches!(settings.weeks, WeekLabels::From(_));
     if let Some(own) = choice_ui(ui, "Weeks are", own, &[(false, "ISO weeks"), (true, "counted by yourself")]) {
         let weeks = if own { WeekLabels::From(monday(scene.near())) } else { WeekLabels::Iso };
-        actions.push(Action::Edit(with(weeks).into()));
+        actions.push(Action::edit(with(weeks)));
     }
     if let WeekLabels::From(first) = settings.weeks {
         let shown = words::full_day(first);

@@ -14,8 +14,9 @@ use crate::trade::{another_risk, frost_on_own_day, with_risk};
 use crate::units::{Temperature, Typed, read_date};
 use crate::words;
 
-use crate::window::action::Action;
-use crate::window::kit::fields::{Drafts, FIELD_PT, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::action::{Action, Do, Go};
+use crate::window::kit::FIELD_PT;
+use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -57,7 +58,7 @@ pub(in crate::window) fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut Fro
             ui.add(Label::new(RichText::new(words::FROST_CAUTIONS).color(palette.soft_ink)).wrap());
         });
     });
-    if actions.iter().skip(asked).any(|action| matches!(action, Action::Edit(_))) {
+    if actions.iter().skip(asked).any(|action| matches!(action, Action::Do(Do::Edit(_)))) {
         page.before = Some(scene.forecast.clone());
     }
 }
@@ -151,7 +152,7 @@ fn cell_ui(ui: &mut Ui, scene: &Scene<'_>, now: &Frost, other: Frost, actions: &
     let name = format!("{}: {}", words::day(other.date), words::frost_risk(&other));
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, chosen, &name));
     if response.on_hover_text(&name).clicked() && !chosen {
-        actions.push(put_frost(scene, Some(other)).unwrap_or_else(Action::Complain));
+        actions.push(put_frost(scene, Some(other)).unwrap_or_else(|why| Action::Go(Go::Complain(why))));
     }
 }
 
@@ -164,7 +165,7 @@ fn moved_ui(ui: &mut Ui, scene: &Scene<'_>, before: Option<&Forecast>) {
         ui.add(Label::new(RichText::new(said).color(palette.soft_ink)).wrap());
         return;
     };
-    let difference = forecast::difference(before, scene.forecast);
+    let difference = forecast::dates_moved(before, scene.forecast);
     if difference.moved.is_empty() {
         ui.label("Nothing moved");
     }

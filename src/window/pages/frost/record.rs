@@ -13,8 +13,9 @@ use crate::trade::{FrostWish, Half, risk_taken};
 use crate::words;
 
 use super::{put_frost, title_ui};
-use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, reason_ui, row_ui, text_ui};
+use crate::window::action::{Action, File};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, reason_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 
@@ -122,7 +123,7 @@ pub(super) fn record_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut RecordForm, a
         let id = Id::unique("path of the weather record");
         text_ui(ui, &mut form.path, id, "/home/me/station.csv", WIDE_PT).labelled_by(label.id);
         if button_ui(ui, "Choose…") {
-            actions.push(Action::ChooseWeather);
+            actions.push(Action::File(File::ChooseWeather));
         }
     });
     row_ui(ui, "Station, if several", |ui, label| {

@@ -8,7 +8,7 @@ use crate::trade::frost_of_table;
 
 use super::{put_frost, title_ui};
 use crate::window::action::Action;
-use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui};
+use crate::window::kit::{button_ui, choice_ui, reason_ui, row_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 

@@ -11,7 +11,8 @@ use crate::window::scene::Scene;
 use crate::window::theme;
 use crate::words;
 
-use crate::window::kit::fields::{button_ui, choice_ui, reason_ui, row_ui, text_ui};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{button_ui, choice_ui, reason_ui, row_ui};
 
 const FIELD_PT: f32 = 180.0;
 const MOST_TIERS: u32 = 40;
@@ -217,7 +218,7 @@ pub(in crate::window) fn add_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut RackF
                 && let Ok(edit) = checked
             {
                 let place = edit_place(&edit);
-                actions.push(Action::Edit(edit));
+                actions.push(Action::edit(edit));
                 // The next one is likely to be like it, beside it.
                 form.name = None;
                 form.place = place.map(ToPlace::Old);

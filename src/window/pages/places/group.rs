@@ -11,9 +11,8 @@ use crate::words;
 
 use super::Chosen;
 use super::add::ROLES;
-use crate::window::kit::fields::{
-    Drafts, FIELD_PT, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
-};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
 
 const fn open(near: chrono::NaiveDate) -> SpanWords {
     SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates", near }
@@ -63,7 +62,7 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     spans_ui(ui, drafts, owner, &open(scene.near()), &place.open, actions, |open| put(Place { open, ..place.clone() }));
     ui.add_space(12.0);
     if button_ui(ui, "Remove place with its racks") {
-        actions.push(Action::Edit(Op::RemovePlace(place.id).into()));
+        actions.push(Action::edit(Op::RemovePlace(place.id)));
     }
 }
 
@@ -104,17 +103,17 @@ pub(super) fn rack_ui(
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, "Copy rack") {
             let (edit, id) = make::copy_rack(season, rack);
-            actions.push(Action::Edit(edit));
+            actions.push(Action::edit(edit));
             chosen = Some(Chosen::Rack(id));
         }
         if shelves.is_empty() && button_ui(ui, "Add a shelf") {
             let id = ShelfId(season.next_id());
             let size = Size { width: Measure::mm(1200), depth: Measure::mm(450) };
-            actions.push(Action::Edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size)).into()));
+            actions.push(Action::edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size))));
             chosen = Some(Chosen::Shelf(id));
         }
         if button_ui(ui, "Remove rack") {
-            actions.push(Action::Edit(Op::RemoveRack(rack.id).into()));
+            actions.push(Action::edit(Op::RemoveRack(rack.id)));
         }
     });
     chosen

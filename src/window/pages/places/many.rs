@@ -12,7 +12,8 @@ use crate::window::shelves::{dashed_rect_ui, mm};
 use crate::window::theme::{self, Palette};
 use crate::words;
 
-use crate::window::kit::fields::{button_ui, narrow_row_ui, reason_ui, text_ui};
+use crate::window::kit::old_fields::text_ui;
+use crate::window::kit::{button_ui, narrow_row_ui, reason_ui};
 
 const LABEL_PT: f32 = 96.0;
 const FIELD_PT: f32 = 128.0;

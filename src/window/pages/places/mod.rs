@@ -14,7 +14,7 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 use crate::season::{PlaceId, RackId, ShelfId};
 
 use crate::window::action::Action;
-use crate::window::kit::fields::Drafts;
+use crate::window::kit::old_fields::Drafts;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 

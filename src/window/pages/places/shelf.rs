@@ -10,9 +10,8 @@ use crate::window::theme;
 use crate::words;
 
 use super::Chosen;
-use crate::window::kit::fields::{
-    Drafts, FIELD_PT, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, row_ui, spans_ui, tried,
-};
+use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
+use crate::window::kit::{FIELD_PT, button_ui, choice_ui, row_ui};
 
 const fn closed(near: chrono::NaiveDate) -> SpanWords {
     SpanWords {
@@ -40,14 +39,14 @@ pub(super) fn shelf_ui(
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, "Copy shelf below") {
             let (edit, id) = make::copy_below(season, shelf);
-            actions.push(Action::Edit(edit));
+            actions.push(Action::edit(edit));
             chosen = Some(Chosen::Shelf(id));
         }
         if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, "All of this rack like it") {
-            actions.push(Action::Edit(make::all_like(season, shelf)));
+            actions.push(Action::edit(make::all_like(season, shelf)));
         }
         if button_ui(ui, "Remove shelf") {
-            actions.push(Action::Edit(make::remove(season, shelf)));
+            actions.push(Action::edit(make::remove(season, shelf)));
             chosen = Some(Chosen::Rack(shelf.rack));
         }
     });

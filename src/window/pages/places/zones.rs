@@ -68,7 +68,7 @@ pub(super) fn shelf_ui(
                     if let Some(one) = shelf.zones.get_mut(at) {
                         *one = new;
                     }
-                    actions.push(Action::Edit(Op::PutShelf(shelf).into()));
+                    actions.push(Action::edit(Op::PutShelf(shelf)));
                 }
             } else {
                 held_ui(ui, palette, &new, on_screen_rect(&new, on_screen, zoom));

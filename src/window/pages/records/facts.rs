@@ -31,7 +31,7 @@ fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec
             let text = words::sow_more(missing.plants, starts);
             if ui.add(Button::new(text).min_size(vec2(160.0, 30.0))).clicked() {
                 let label = EditLabel::AddSowing(scene.words().sowing(sowing.id));
-                actions.push(Action::Edit(Edit::new(label, vec![Op::PutSowing(*again)])));
+                actions.push(Action::edit(Edit::new(label, vec![Op::PutSowing(*again)])));
             }
         }
         None => {}

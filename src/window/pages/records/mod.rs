@@ -12,10 +12,11 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
 use crate::season::{Edit, EditError, EditLabel, Op, Season, Sowing, SowingId};
 
-use crate::window::action::Action;
-use crate::window::kit::fields::beside_ui;
-use crate::window::pages::sowings::{Fields, Listing, list_ui};
+use crate::window::action::{Action, Go};
+use crate::window::kit::beside_ui;
+use crate::window::kit::old_typed::Fields;
 use crate::window::scene::Scene;
+use crate::window::sowing_list::{SowingList, sowing_list_ui};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 
@@ -26,7 +27,7 @@ const RECORDS_PT: f32 = 424.0;
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
 pub(in crate::window) struct RecordsPage {
-    list: Listing,
+    list: SowingList,
     /// The first of the list without one.
     chosen: Option<SowingId>,
     fields: Fields,
@@ -47,7 +48,7 @@ pub(in crate::window) fn records_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut R
     let chosen = chosen.or_else(|| rows.first().map(|row| row.id));
     let side = Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 0 });
     Panel::left("sowings seen").frame(side).default_size(380.0).size_range(300.0..=620.0).show(ui, |ui| {
-        if let Some(one) = list_ui(ui, scene, &mut page.list, &rows, chosen) {
+        if let Some(one) = sowing_list_ui(ui, &mut page.list, &rows, chosen) {
             page.chosen = Some(one);
         }
     });
@@ -72,8 +73,8 @@ fn sowing_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, page: &mut Records
         ui.label(RichText::new(scene.words().sowing(sowing.id)).font(theme::strong(theme::TITLE_PT)));
         ui.add_space(8.0);
         for (text, action) in [
-            ("Change the plan…", [Action::LookAtSowing(sowing.id), Action::ShowPage(Page::Sowings)].to_vec()),
-            ("Make next year’s season…", vec![Action::ShowPage(Page::NextYear)]),
+            ("Change the plan…", [Action::Go(Go::Sowing(sowing.id)), Action::Go(Go::Page(Page::Sowings))].to_vec()),
+            ("Make next year’s season…", vec![Action::Go(Go::Page(Page::NextYear))]),
         ] {
             if ui.add(Button::new(text).min_size(vec2(120.0, 28.0))).clicked() {
                 actions.extend(action);
@@ -106,5 +107,5 @@ fn title_ui(ui: &mut Ui, title: &str) {
 fn put(season: &Season, label: EditLabel, sowing: Sowing) -> Result<Action, EditError> {
     let edit = Edit::new(label, vec![Op::PutSowing(sowing)]);
     season.may(&edit)?;
-    Ok(Action::Edit(edit))
+    Ok(Action::edit(edit))
 }

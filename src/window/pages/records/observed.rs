@@ -10,9 +10,10 @@ use crate::units::read_date;
 use crate::words;
 
 use super::put;
-use crate::window::action::Action;
-use crate::window::kit::calendar::pick_ui;
-use crate::window::pages::sowings::{Fields, Look, small_button_ui, whole, whole_or_none};
+use crate::window::action::{Action, Go};
+use crate::window::kit::old_typed::{Fields, Look, whole, whole_or_none};
+use crate::window::kit::pick_ui;
+use crate::window::kit::{remove_at, small_button_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 
@@ -71,7 +72,7 @@ impl Row<'_, '_> {
         self.number_ui(ui);
         if small_button_ui(ui, "Remove", &format!("Remove: {}", self.name)) {
             let mut next = self.sowing.clone();
-            crate::window::pages::sowings::remove_at(&mut next.seen, self.at);
+            remove_at(&mut next.seen, self.at);
             let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
             self.actions.extend(put(self.scene.season, label, next).ok());
         }
@@ -91,7 +92,7 @@ impl Row<'_, '_> {
             self.fields.forget_one(self.sowing.id.0, &name);
             match self.changed(Observation { date: picked, ..self.record }) {
                 Ok(action) => self.actions.extend(action),
-                Err(why) => self.actions.push(Action::Complain(format!("Not done: {why}"))),
+                Err(why) => self.actions.push(Action::Go(Go::Complain(format!("Not done: {why}")))),
             }
         }
     }

@@ -9,9 +9,9 @@ use crate::words;
 use super::observed::with_number;
 use super::put;
 use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, row_ui};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
-use crate::window::pages::sowings::choice_ui;
+use crate::window::kit::drop_down_ui;
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::{FIELD_PT, row_ui};
 use crate::window::scene::Scene;
 
 const DAY: &str = words::field(FieldId::RecordDate(0));
@@ -55,7 +55,7 @@ pub(super) fn write_ui(
     let sights: Vec<(Sight, &str)> = sowing.sights().map(|sight| (sight, words::sight(sight))).collect();
     let mut sight = writing.sight.unwrap_or_else(|| sowing.next_sight());
     row_ui(ui, "What", |ui, _| {
-        if let Some(chosen) = choice_ui(ui, "What was seen", 180.0, sight, &sights) {
+        if let Some(chosen) = drop_down_ui(ui, "What was seen", 180.0, sight, &sights) {
             (sight, writing.sight) = (chosen, Some(chosen));
         }
     });
@@ -64,15 +64,15 @@ pub(super) fn write_ui(
         Sight::MovedOn => row_ui(ui, "Into", |ui, _| {
             let all: Vec<(StepId, &str)> = steps.iter().map(|(id, name)| (*id, name.as_str())).collect();
             let now = step.unwrap_or(StepId(0));
-            writing.step = choice_ui(ui, "Moved on into", 220.0, now, &all).or(writing.step);
+            writing.step = drop_down_ui(ui, "Moved on into", 220.0, now, &all).or(writing.step);
         }),
         Sight::Lost => row_ui(ui, "Why", |ui, _| {
             let all = LOSSES.map(|why| (why, words::loss_name(why)));
-            writing.why = choice_ui(ui, "Why they were lost", 180.0, writing.why, &all).unwrap_or(writing.why);
+            writing.why = drop_down_ui(ui, "Why they were lost", 180.0, writing.why, &all).unwrap_or(writing.why);
         }),
         Sight::Grown => row_ui(ui, "For their age", |ui, _| {
             let now = writing.grown.unwrap_or(Grown::Right);
-            writing.grown = choice_ui(ui, "For their age they were", 120.0, now, &VERDICTS).or(writing.grown);
+            writing.grown = drop_down_ui(ui, "For their age they were", 120.0, now, &VERDICTS).or(writing.grown);
         }),
         _ => {}
     }

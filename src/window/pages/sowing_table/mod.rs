@@ -7,13 +7,14 @@ mod reading;
 
 use std::path::PathBuf;
 
-use egui::{Button, Context, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, Ui, vec2};
+use egui::{Button, Context, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
 use crate::store::sowings::{Column, Heading};
 
-use crate::window::action::Action;
-use crate::window::kit::fields::{WIDE_PT, button_ui, reason_ui, row_ui, text_ui};
-use crate::window::pages::sowings::choice_ui;
+use crate::window::action::{Action, File, Go};
+use crate::window::kit::{
+    Drafts, Field, Owner, WIDE_PT, bare_field_ui, button_ui, drop_down_ui, reason_ui, row_ui, soft_ui, title_ui,
+};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -88,6 +89,7 @@ pub(in crate::window) fn sowing_table_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut SowingTablePage,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
@@ -106,8 +108,8 @@ pub(in crate::window) fn sowing_table_ui(
         });
     }
     egui::CentralPanel::default().frame(paper.inner_margin(Margin::symmetric(20, 10))).show(ui, |ui| {
-        ui.label(RichText::new(said::TITLE).font(theme::strong(theme::TITLE_PT)));
-        file_ui(ui, scene, page, actions);
+        title_ui(ui, said::TITLE);
+        file_ui(ui, scene, page, drafts, actions);
         frost_ui(ui, scene, actions);
         let Some(file) = &mut page.file else { return };
         again |= columns_ui(ui, file);
@@ -122,22 +124,22 @@ pub(in crate::window) fn sowing_table_ui(
     }
 }
 
-fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
+fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     if page.file.is_none() {
-        ui.add(Label::new(RichText::new(said::WHAT_IT_IS).color(Palette::of(ui).soft_ink)).wrap());
+        soft_ui(ui, said::WHAT_IT_IS);
     }
-    row_ui(ui, said::FILE, |ui, label| {
-        let id = Id::unique("table_path");
-        let field = text_ui(ui, &mut page.path, id, said::FILE_HINT, WIDE_PT).labelled_by(label.id);
-        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+    row_ui(ui, said::FILE, |ui, _| {
+        let field = Field::new("", page.path.clone()).named(said::FILE).hint(said::FILE_HINT).width(WIDE_PT);
+        if let Some(path) = bare_field_ui(ui, drafts, &Owner::Form("sowing_table"), &field, |text| Ok(text.into())) {
+            page.read(path, scene, ui.ctx());
+        }
         if button_ui(ui, said::CHOOSE) {
-            actions.push(Action::ChooseTable);
+            actions.push(Action::File(File::ChooseTable));
         }
         let ready = !page.path.trim().is_empty() && page.reading.is_none();
         ui.add_enabled_ui(ready, |ui| {
-            if button_ui(ui, said::READ) || (entered && ready) {
-                let path = PathBuf::from(page.path.trim());
-                page.read(path, scene, ui.ctx());
+            if button_ui(ui, said::READ) {
+                page.read(page.path.clone().into(), scene, ui.ctx());
             }
         });
         if page.reading.is_some() {
@@ -154,9 +156,9 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        ui.add(Label::new(RichText::new(said::NO_FROST).color(Palette::of(ui).trouble)).wrap());
+        reason_ui(ui, said::NO_FROST);
         if button_ui(ui, said::LAST_FROST) {
-            actions.push(Action::ShowPage(Page::Frost));
+            actions.push(Action::Go(Go::Page(Page::Frost)));
         }
     });
 }
@@ -190,7 +192,7 @@ fn column_ui(ui: &mut Ui, place: usize, heading: &Heading, now: &mut Option<Colu
         let text = if now.is_none() { RichText::new(&shown) } else { theme::bold(&shown) };
         ui.add(Label::new(text).truncate());
         let name = said::is_taken_for(number, &shown);
-        let chosen = choice_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
+        let chosen = drop_down_ui(ui, &name, COLUMN_PT - 4.0, *now, &TAKEN_FOR);
         let such_as = if heading.first.is_empty() { said::EMPTY } else { &heading.first };
         let soft = RichText::new(such_as).font(theme::small()).color(Palette::of(ui).soft_ink);
         ui.add(Label::new(soft).truncate());
@@ -214,10 +216,14 @@ fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
         if ui.add_enabled(ready.is_some(), button).clicked()
             && let Some(found) = ready
         {
-            actions.extend([Action::Edit(found.edit.clone()), Action::LeaveTable, Action::LookAtSowing(found.first)]);
+            actions.extend([
+                Action::edit(found.edit.clone()),
+                Action::File(File::LeaveTable),
+                Action::Go(Go::Sowing(found.first)),
+            ]);
         }
         if ui.add(Button::new(said::LEAVE).min_size(vec2(96.0, 30.0))).clicked() {
-            actions.push(Action::LeaveTable);
+            actions.push(Action::File(File::LeaveTable));
         }
         let odd = match found {
             Some(found) => {

@@ -7,7 +7,7 @@ use crate::words::sowing_table as said;
 
 use super::preview::PreviewView;
 use super::reading::TableFile;
-use crate::window::kit::fields::button_ui;
+use crate::window::kit::button_ui;
 use crate::window::theme::{self, Palette};
 
 /// So many at a time: each is as high as its words.

@@ -12,11 +12,11 @@ use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule, 
 use crate::units::read_date;
 use crate::words;
 
-use super::field::{search_ui, whole};
 use super::quick::would_mean;
 use crate::window::action::Action;
-use crate::window::kit::fields::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
-use crate::window::kit::form::{Faults, Form, Lines, Reader};
+use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
+use crate::window::kit::old_typed::whole;
+use crate::window::kit::{FIELD_PT, Search, WIDE_PT, button_ui, choice_ui, row_ui, search_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -94,7 +94,7 @@ pub(in crate::window) fn middle_ui(
             {
                 let put = Op::PutSowing(meaning.sowing.clone());
                 let label = EditLabel::AddSowing(meaning.name.clone());
-                actions.push(Action::Edit(Edit::new(label, vec![put])));
+                actions.push(Action::edit(Edit::new(label, vec![put])));
                 added = Some(meaning.sowing.id);
             }
         });
@@ -114,7 +114,7 @@ fn container_ui(ui: &mut Ui, scene: &Scene<'_>, middle: &mut Middle) {
     let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
     let shown = stands_in(scene, middle).map_or_else(|| "choose…".to_owned(), |one| one.name.clone());
     row_ui(ui, "They stand in", |ui, _| {
-        let chosen = search_ui(ui, "Container they stand in", WIDE_PT, &shown, &names);
+        let chosen = search_ui(ui, &Search::container("Container they stand in", WIDE_PT), &shown, &names);
         if let Some(one) = chosen.and_then(|at| all.get(at)) {
             middle.container = Some(one.key.clone());
         }

@@ -5,7 +5,7 @@ use egui::{RichText, Ui};
 use crate::season::Sowing;
 use crate::words;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::scene::{Scene, counted};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -38,8 +38,8 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
                 let name = format!("Show {} on the shelves", words::full_day(event.date));
                 go.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
                 if go.on_hover_text(name.clone()).clicked() {
-                    actions.push(Action::ShowDay(event.date));
-                    actions.push(Action::ShowPage(Page::Shelves));
+                    actions.push(Action::Go(Go::Day(event.date)));
+                    actions.push(Action::Go(Go::Page(Page::Shelves)));
                 }
                 ui.add(egui::Label::new(words.event(event)).wrap());
             });

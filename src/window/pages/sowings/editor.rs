@@ -1,19 +1,20 @@
 //! One sowing with all that the grower says of it; every value taken is one edit.
 
 use chrono::{Days, NaiveDate};
-use egui::{Button, RichText, Ui, vec2};
+use egui::{RichText, Ui};
 
 use crate::season::{Begun, Edit, EditLabel, FieldId, Lot, LotId, Op, OutRule, Sowing, SowingId, Stack, Stage, Wanted};
 use crate::units::read_date;
 
 use super::dates::dates_ui;
-use super::field::{Fields, Look, choice_ui, whole, whole_or_none};
+
 use super::out::out_ui;
 use super::steps::steps_ui;
-use crate::window::action::Action;
-use crate::window::kit::calendar::pick_ui;
+use crate::window::action::{Action, Go};
+use crate::window::kit::old_typed::{Fields, Look, whole, whole_or_none};
+use crate::window::kit::{drop_down_ui, pick_ui, remove_at, small_button_ui};
 use crate::window::scene::Scene;
-use crate::window::theme::{self, Palette};
+use crate::window::theme;
 use crate::words;
 
 /// Trays to a stack, where none was said.
@@ -79,7 +80,7 @@ impl Editor<'_, '_> {
         let edit = Op::PutSowing(next.clone()).into();
         self.scene.season.may(&edit).map_err(|why| words::refusal(&why))?;
         self.sowing = next;
-        self.actions.push(Action::Edit(edit));
+        self.actions.push(Action::edit(edit));
         Ok(())
     }
 
@@ -90,7 +91,7 @@ impl Editor<'_, '_> {
             Ok(())
         });
         if let Err(why) = done {
-            self.actions.push(Action::Complain(format!("Not done: {why}")));
+            self.actions.push(Action::Go(Go::Complain(format!("Not done: {why}"))));
         }
     }
 
@@ -145,13 +146,13 @@ impl Editor<'_, '_> {
                 let crop = self.scene.season.crop(self.scene.library, &copy.crop);
                 let name = crop.map_or_else(|| copy.crop.to_string(), |crop| crop.name.clone());
                 let edit = Edit::new(EditLabel::AddSowing(name), vec![Op::PutSowing(copy)]);
-                self.actions.push(Action::Edit(edit));
+                self.actions.push(Action::edit(edit));
             }
             if small_button_ui(ui, "Records…", "Records of this sowing") {
-                self.actions.push(Action::LookAtRecords(self.sowing.id));
+                self.actions.push(Action::Go(Go::Records(self.sowing.id)));
             }
             if small_button_ui(ui, "Remove", "Remove this sowing") {
-                self.actions.push(Action::Edit(Op::RemoveSowing(self.sowing.id).into()));
+                self.actions.push(Action::edit(Op::RemoveSowing(self.sowing.id)));
                 self.fields.forget(self.sowing.id.0);
             }
         });
@@ -179,7 +180,7 @@ impl Editor<'_, '_> {
                 (Stage::Up, "just up"),
                 (Stage::TrueLeaves(leaves), "in true leaf"),
             ];
-            if let Some(stage) = choice_ui(ui, "They are", 130.0, begun.stage, &all) {
+            if let Some(stage) = drop_down_ui(ui, "They are", 130.0, begun.stage, &all) {
                 self.choose(|sowing| sowing.begun = Some(Begun { stage, ..begun }));
             }
             if let Stage::TrueLeaves(leaves) = begun.stage {
@@ -255,7 +256,7 @@ impl Editor<'_, '_> {
         ui.horizontal_wrapped(|ui| {
             ui.label("Bottom heat");
             let all = [(None, "as the crop does"), (Some(true), "yes"), (Some(false), "no")];
-            if let Some(heat) = choice_ui(ui, "Bottom heat", 130.0, self.sowing.bottom_heat, &all) {
+            if let Some(heat) = drop_down_ui(ui, "Bottom heat", 130.0, self.sowing.bottom_heat, &all) {
                 self.choose(|sowing| sowing.bottom_heat = heat);
             }
             let shown = self.sowing.stack.map_or_else(String::new, |stack| stack.days.to_string());
@@ -324,18 +325,5 @@ impl Editor<'_, '_> {
 
     pub(super) fn forget(&mut self) {
         self.fields.forget(self.sowing.id.0);
-    }
-}
-
-pub(in crate::window) fn small_button_ui(ui: &mut Ui, text: &str, name: &str) -> bool {
-    let ink = Palette::of(ui).ink;
-    let button = ui.add(Button::new(RichText::new(text).color(ink)).min_size(vec2(64.0, theme::TARGET_PT)));
-    button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
-    button.clicked()
-}
-
-pub(in crate::window) fn remove_at<T>(list: &mut Vec<T>, at: usize) {
-    if at < list.len() {
-        list.remove(at);
     }
 }

@@ -6,8 +6,6 @@
 mod already_here;
 mod dates;
 mod editor;
-mod field;
-mod list;
 mod out;
 mod quick;
 mod steps;
@@ -16,15 +14,14 @@ use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 
 use crate::season::SowingId;
 
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
+use crate::window::kit::old_typed::Fields;
 use crate::window::scene::Scene;
+use crate::window::sowing_list::{SowingList, sowing_list_ui};
 use crate::window::state::Page;
 use crate::window::theme::Palette;
 
 pub(in crate::window) use already_here::{Middle, middle_ui};
-pub(in crate::window) use editor::{remove_at, small_button_ui};
-pub(in crate::window) use field::{Fields, Look, choice_ui, whole, whole_or_none};
-pub(in crate::window) use list::{Listing, list_ui};
 pub(in crate::window) use quick::{Quick, quick_ui};
 
 /// What the page keeps between frames; gone with the season.
@@ -34,7 +31,7 @@ pub(in crate::window) struct SowingsPage {
     middle: Middle,
     /// The form for plants that stand there already is shown.
     in_the_middle: bool,
-    list: Listing,
+    list: SowingList,
     /// The sowing looked at; the first of the list without one.
     selected: Option<SowingId>,
     fields: Fields,
@@ -69,11 +66,11 @@ pub(in crate::window) fn sowings_ui(
                 page.in_the_middle = !open;
             }
             if ui.add(egui::Button::new("Last frost…").min_size(egui::vec2(110.0, 26.0))).clicked() {
-                actions.push(Action::ShowPage(Page::Frost));
+                actions.push(Action::Go(Go::Page(Page::Frost)));
             }
             let table = egui::Button::new("Take in a sowing table…").min_size(egui::vec2(180.0, 26.0));
             if ui.add(table).clicked() {
-                actions.push(Action::ShowPage(Page::SowingTable));
+                actions.push(Action::Go(Go::Page(Page::SowingTable)));
             }
         });
     });
@@ -82,7 +79,7 @@ pub(in crate::window) fn sowings_ui(
     let selected = selected.or_else(|| rows.first().map(|row| row.id));
     let side = Frame::new().fill(palette.panel).inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 0 });
     Panel::left("sowing list").frame(side).default_size(400.0).size_range(300.0..=620.0).show(ui, |ui| {
-        if let Some(chosen) = list_ui(ui, scene, &mut page.list, &rows, selected) {
+        if let Some(chosen) = sowing_list_ui(ui, &mut page.list, &rows, selected) {
             page.selected = Some(chosen);
             page.in_the_middle = false;
         }

@@ -7,7 +7,8 @@ use crate::season::{OutRule, Settings, Wanted, WeekLabels};
 use crate::words;
 
 use super::editor::Editor;
-use super::field::{Look, choice_ui};
+use crate::window::kit::drop_down_ui;
+use crate::window::kit::old_typed::Look;
 
 const WEEKDAYS: [Weekday; 7] =
     [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
@@ -43,7 +44,7 @@ pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &
     kinds.push((Kind::Nth, "a weekday of a month"));
     kinds.push((Kind::Week, if own { "a week of your count" } else { "an ISO week" }));
     ui.label("kept by");
-    if let Some(kind) = choice_ui(ui, &format!("Out is kept by{which}"), 160.0, Kind::of(one.rule), &kinds) {
+    if let Some(kind) = drop_down_ui(ui, &format!("Out is kept by{which}"), 160.0, Kind::of(one.rule), &kinds) {
         let rule = rule_like_now(kind, one.date, settings);
         set(editor, at, rule);
         editor.forget();
@@ -88,21 +89,21 @@ fn frost_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (days, waits): 
 
 fn nth_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, rule: (i8, Weekday, u8), which: &str) {
     let (nth, weekday, month) = rule;
-    if let Some(nth) = choice_ui(ui, &format!("Which of the month{which}"), 70.0, nth, &WHICH) {
+    if let Some(nth) = drop_down_ui(ui, &format!("Which of the month{which}"), 70.0, nth, &WHICH) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
     if let Some(weekday) = weekday_ui(ui, weekday, which) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
     let months: Vec<(u8, &str)> = (1..=12).map(|month| (month, words::month_name(month))).collect();
-    if let Some(month) = choice_ui(ui, &format!("Month out{which}"), 96.0, month, &months) {
+    if let Some(month) = drop_down_ui(ui, &format!("Month out{which}"), 96.0, month, &months) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
 }
 
 fn weekday_ui(ui: &mut Ui, now: Weekday, which: &str) -> Option<Weekday> {
     let all = WEEKDAYS.map(|day| (day, words::weekday_name(day)));
-    choice_ui(ui, &format!("Weekday out{which}"), 100.0, now, &all)
+    drop_down_ui(ui, &format!("Weekday out{which}"), 100.0, now, &all)
 }
 
 fn set(editor: &mut Editor<'_, '_>, at: usize, rule: OutRule) {

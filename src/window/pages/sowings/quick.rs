@@ -63,7 +63,7 @@ pub(in crate::window) fn quick_ui(
         match quick.read.as_ref().map(|read| &read.meaning) {
             Some(Ok(meaning)) => {
                 let put = Op::PutSowing(meaning.sowing.clone());
-                actions.push(Action::Edit(Edit::new(EditLabel::AddSowing(meaning.name.clone()), vec![put])));
+                actions.push(Action::edit(Edit::new(EditLabel::AddSowing(meaning.name.clone()), vec![put])));
                 added = Some(meaning.sowing.id);
                 quick.text.clear();
             }

@@ -7,8 +7,9 @@ use crate::forecast::What;
 use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Step, StepId};
 use crate::trade;
 
-use super::editor::{Editor, remove_at, small_button_ui};
-use super::field::{Look, choice_ui, search_ui, whole, whole_or_none};
+use super::editor::Editor;
+use crate::window::kit::old_typed::{Look, whole, whole_or_none};
+use crate::window::kit::{Search, drop_down_ui, remove_at, search_ui, small_button_ui};
 use crate::window::theme;
 
 const LOOSE: &str = "loose on the shelf";
@@ -101,7 +102,8 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let names: Vec<String> = all.iter().map(|(_, name, _)| name.clone()).collect();
     let shown = words.container(&step.container);
     if let Some((key, ..)) =
-        search_ui(ui, &format!("Container of step {number}"), 200.0, &shown, &names).and_then(|chosen| all.get(chosen))
+        search_ui(ui, &Search::container(&format!("Container of step {number}"), 200.0), &shown, &names)
+            .and_then(|chosen| all.get(chosen))
     {
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -123,7 +125,9 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     let names: Vec<String> =
         std::iter::once(LOOSE.to_owned()).chain(flats.iter().map(|(_, name, _)| name.clone())).collect();
     let shown = step.carried_in.as_ref().map_or_else(|| LOOSE.to_owned(), |key| words.container(key));
-    if let Some(chosen) = search_ui(ui, &format!("Step {number} is carried in"), 180.0, &shown, &names) {
+    if let Some(chosen) =
+        search_ui(ui, &Search::container(&format!("Step {number} is carried in"), 180.0), &shown, &names)
+    {
         let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|(key, ..)| key.clone());
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -156,7 +160,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     }
     kinds.push((Kind::BeforeOut, "days before out"));
     let name = format!("Start of step {number}");
-    if let Some(kind) = choice_ui(ui, &name, 130.0, Kind::of(step.start), &kinds) {
+    if let Some(kind) = drop_down_ui(ui, &name, 130.0, Kind::of(step.start), &kinds) {
         let rule = rule_like_now(known(editor, at, step).as_ref(), kind);
         set_rule(editor, at, rule);
         editor.forget();

@@ -6,19 +6,14 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use egui::{Align, Button, Id, Key, Label, Layout, Response, RichText, TextEdit, Ui, vec2};
+use egui::{Id, Key, Response, TextEdit, Ui, vec2};
 
 use crate::season::{Edit, PlaceId, RackId, Season, ShelfId};
 use crate::units::{DateSpan, read_date};
 use crate::window::action::Action;
-use crate::window::kit::calendar::pick_ui;
-use crate::window::theme::{self, Palette};
+use crate::window::kit::{FIELD_PT, button_ui, pick_ui, reason_ui, row_ui};
+use crate::window::theme;
 use crate::words;
-
-pub(in crate::window) const LABEL_PT: f32 = 148.0;
-pub(in crate::window) const FIELD_PT: f32 = 120.0;
-/// For names.
-pub(in crate::window) const WIDE_PT: f32 = 220.0;
 
 /// Whose field it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -65,7 +60,7 @@ pub(in crate::window) struct Field<'a> {
 pub(in crate::window) fn tried(season: &Season, edit: impl Into<Edit>) -> Result<Action, String> {
     let edit = edit.into();
     season.may(&edit).map_err(|why| words::refusal(&why))?;
-    Ok(Action::Edit(edit))
+    Ok(Action::edit(edit))
 }
 
 /// One line: label, field, reason. `take` is asked once, on Enter or when the field is left.
@@ -106,7 +101,7 @@ fn field_with_ui(
 ) {
     row_ui(ui, field.label, |ui, label| {
         let mut text = drafts.0.get(&field.key).map_or_else(|| field.shown.to_owned(), |draft| draft.text.clone());
-        let id = Id::unique(("kept field", field.key));
+        let id = Id::unique(("kept_field", field.key));
         let response = text_ui(ui, &mut text, id, field.hint, field.width).labelled_by(label.id);
         if response.changed() {
             drafts.0.insert(field.key, Draft { text, why: None });
@@ -139,84 +134,9 @@ fn field_with_ui(
     });
 }
 
-/// A label of its own width with what belongs to it behind.
-pub(in crate::window) fn row_ui(ui: &mut Ui, label: &str, rest: impl FnOnce(&mut Ui, &Response)) {
-    narrow_row_ui(ui, LABEL_PT, label, rest);
-}
-
-pub(in crate::window) fn narrow_row_ui(ui: &mut Ui, width: f32, label: &str, rest: impl FnOnce(&mut Ui, &Response)) {
-    ui.horizontal_wrapped(|ui| {
-        let size = vec2(width, 26.0);
-        let label = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
-            ui.set_min_size(size);
-            ui.add(Label::new(label).wrap())
-        });
-        rest(ui, &label.inner);
-    });
-}
-
-/// A form with what it draws beside it; below it where the page is too narrow for both.
-pub(in crate::window) fn beside_ui<T>(
-    ui: &mut Ui,
-    form_pt: f32,
-    state: &mut T,
-    form: impl FnOnce(&mut Ui, &mut T),
-    drawing: impl FnOnce(&mut Ui, &mut T),
-) {
-    if ui.available_width() < form_pt + 320.0 {
-        form(ui, state);
-        drawing(ui, state);
-        return;
-    }
-    ui.horizontal_top(|ui| {
-        ui.vertical(|ui| {
-            ui.set_width(form_pt);
-            form(ui, state);
-        });
-        ui.add_space(16.0);
-        ui.vertical(|ui| drawing(ui, state));
-    });
-}
-
 pub(in crate::window) fn text_ui(ui: &mut Ui, text: &mut String, id: Id, hint: &str, width: f32) -> Response {
     let field = TextEdit::singleline(text).id(id).hint_text(hint).desired_width(width);
     ui.add(field.min_size(vec2(width, theme::TARGET_PT)))
-}
-
-pub(in crate::window) fn reason_ui(ui: &mut Ui, why: &str) {
-    ui.add(Label::new(RichText::new(why).color(Palette::of(ui).trouble)).wrap());
-}
-
-pub(in crate::window) fn button_ui(ui: &mut Ui, text: &str) -> bool {
-    ui.add(Button::new(text).min_size(vec2(72.0, 28.0))).clicked()
-}
-
-/// Choices beside each other, each with its name; gives the one that was chosen now.
-pub(in crate::window) fn choice_ui<T: Copy + PartialEq>(
-    ui: &mut Ui,
-    label: &str,
-    now: T,
-    choices: &[(T, &str)],
-) -> Option<T> {
-    let mut chosen = None;
-    row_ui(ui, label, |ui, _| {
-        ui.horizontal_wrapped(|ui| {
-            for (value, name) in choices {
-                if ui.radio(*value == now, short(name)).clicked() && *value != now {
-                    chosen = Some(*value);
-                }
-            }
-        });
-    });
-    chosen
-}
-
-/// A name that leaves room for others beside it.
-fn short(name: &str) -> String {
-    if name.chars().count() <= 40 {
-        return name.to_owned();
-    }
-    name.chars().take(39).chain(['…']).collect()
 }
 
 /// Days as anyone types them; without a year, the first from `near` on, then the first after that.
@@ -273,7 +193,7 @@ pub(in crate::window) fn spans_ui(
     for (key, label) in [(from_key, words.from), (until_key, words.until)] {
         row_ui(ui, &format!("{label}, new"), |ui, label| {
             let draft = drafts.0.entry(key).or_default();
-            let id = Id::unique(("kept field", key));
+            let id = Id::unique(("kept_field", key));
             if text_ui(ui, &mut draft.text, id, "15 Mar", FIELD_PT).labelled_by(label.id).changed() {
                 draft.why = None;
             }

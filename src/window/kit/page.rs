@@ -1,0 +1,51 @@
+//! The shell of a page: a list at the left, what was chosen in the middle, a form beside its drawing.
+
+use std::hash::Hash;
+use std::ops::RangeInclusive;
+
+use egui::{Frame, Margin, Panel, ScrollArea, Ui};
+
+use crate::window::theme::Palette;
+
+/// The left side, as wide as the grower drags it.
+pub(in crate::window) fn side_ui(
+    ui: &mut Ui,
+    id: &'static str,
+    usual_pt: f32,
+    range_pt: RangeInclusive<f32>,
+    list: impl FnOnce(&mut Ui),
+) {
+    let side = Frame::new().fill(Palette::of(ui).panel).inner_margin(Margin::symmetric(12, 10));
+    Panel::left(id).frame(side).default_size(usual_pt).size_range(range_pt).show(ui, list);
+}
+
+/// The rest; each `of` is scrolled by itself.
+pub(in crate::window) fn middle_ui(ui: &mut Ui, of: impl Hash + std::fmt::Debug, middle: impl FnOnce(&mut Ui)) {
+    let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(20, 14));
+    egui::CentralPanel::default().frame(frame).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).id_salt(("middle", of)).show(ui, middle);
+    });
+}
+
+/// A form with what it draws beside it; below it where the page is too narrow for both.
+pub(in crate::window) fn beside_ui<T>(
+    ui: &mut Ui,
+    form_pt: f32,
+    state: &mut T,
+    form: impl FnOnce(&mut Ui, &mut T),
+    drawing: impl FnOnce(&mut Ui, &mut T),
+) {
+    if ui.available_width() < form_pt + 320.0 {
+        form(ui, state);
+        drawing(ui, state);
+        return;
+    }
+    ui.horizontal_top(|ui| {
+        ui.vertical(|ui| {
+            ui.set_width(form_pt);
+            form(ui, state);
+        });
+        ui.add_space(16.0);
+        ui.vertical(|ui| drawing(ui, state));
+    });
+}

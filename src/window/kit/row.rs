@@ -1,0 +1,50 @@
+//! A label of its own width with what belongs to it behind, and what else a page says in a line.
+
+use egui::{Align, Label, Layout, Response, RichText, Ui, vec2};
+
+use crate::window::theme::{self, Palette};
+
+pub(in crate::window) const LABEL_PT: f32 = 148.0;
+
+pub(in crate::window) fn row_ui<R>(ui: &mut Ui, label: &str, rest: impl FnOnce(&mut Ui, &Response) -> R) -> R {
+    narrow_row_ui(ui, LABEL_PT, label, rest)
+}
+
+pub(in crate::window) fn narrow_row_ui<R>(
+    ui: &mut Ui,
+    width: f32,
+    label: &str,
+    rest: impl FnOnce(&mut Ui, &Response) -> R,
+) -> R {
+    let row = ui.horizontal_wrapped(|ui| {
+        let size = vec2(width, 26.0);
+        let label = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_size(size);
+            ui.add(Label::new(label).wrap())
+        });
+        rest(ui, &label.inner)
+    });
+    row.inner
+}
+
+pub(in crate::window) fn reason_ui(ui: &mut Ui, why: &str) {
+    ui.add(Label::new(RichText::new(why).color(Palette::of(ui).trouble)).wrap());
+}
+
+pub(in crate::window) fn title_ui(ui: &mut Ui, title: &str) {
+    ui.label(RichText::new(title).font(theme::strong(theme::TITLE_PT)));
+}
+
+/// What explains, and asks for nothing.
+pub(in crate::window) fn soft_ui(ui: &mut Ui, said: &str) {
+    ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+}
+
+/// One line behind a field, the whole of it under the pointer.
+pub(in crate::window) fn aside_ui(ui: &mut Ui, said: &str) {
+    let text = RichText::new(said).font(theme::small()).color(Palette::of(ui).soft_ink);
+    let left = ui.available_size_before_wrap().x;
+    // On a line of its own where too little is left behind the fields.
+    let room = if left < 110.0 { ui.max_rect().width() } else { left };
+    ui.allocate_ui(vec2(room, 20.0), |ui| ui.add(Label::new(text).truncate()).on_hover_text(said));
+}

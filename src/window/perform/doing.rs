@@ -1,0 +1,133 @@
+//! What is done to the season, and the work on it.
+
+use egui::Context;
+
+use crate::outlook::{arrange, arrangement, free_spot, put};
+use crate::season::{Edit, EditError, EditLabel, TrayKey};
+use crate::window::action::{Action, Do, Go};
+use crate::window::app::App;
+use crate::window::notice::Notice;
+use crate::window::scene::counted;
+use crate::words;
+
+impl App {
+    pub(super) fn perform_do(&mut self, asked: Do, ctx: &Context) {
+        match asked {
+            Do::Edit(edit) => {
+                self.open.notice = None;
+                if let Err(why) = self.open.history.commit(&edit) {
+                    self.refused(&why);
+                }
+                self.changed(ctx);
+            }
+            Do::Nudge(edit) => self.nudge(&edit, ctx),
+            Do::Undo => {
+                if self.open.history.undo() {
+                    self.open.notice = None;
+                    self.changed(ctx);
+                }
+            }
+            Do::Redo => {
+                if self.open.history.redo() {
+                    self.open.notice = None;
+                    self.changed(ctx);
+                }
+            }
+            Do::CopyTrays => self.copy_trays(ctx),
+            Do::PasteTrays => self.paste_trays(ctx),
+            Do::FindSpots => self.open.derived.find(&self.open.history, ctx),
+            Do::FindSpotFor(tray) => self.find_spot_for(tray, ctx),
+            Do::StopWork => self.open.derived.stop(),
+            Do::WorkItOut => {
+                self.open.derived.restart();
+                self.open.derived.follow(&self.open.history, self.library, ctx);
+            }
+        }
+    }
+
+    /// Keys pressed one after the other are one step of undo; a pause or any other edit ends it.
+    fn nudge(&mut self, edit: &Edit, ctx: &Context) {
+        const PAUSE_S: f64 = 1.0;
+        let now = ctx.input(|i| i.time);
+        let same = |label: Option<&EditLabel>| label == Some(&edit.label);
+        let goes_on = self.open.nudged.is_some_and(|(at, revision)| {
+            now - at <= PAUSE_S && revision == self.open.history.revision() && same(self.open.history.undo_label())
+        });
+        let done = if goes_on { self.open.history.add_to_last(edit) } else { self.open.history.commit(edit) };
+        self.open.notice = None;
+        if let Err(why) = done {
+            self.refused(&why);
+        }
+        self.open.nudged = Some((now, self.open.history.revision()));
+        self.changed(ctx);
+    }
+
+    fn refused(&mut self, why: &EditError) {
+        self.open.notice = Some(Notice::complaint(format!("Not done: {}", words::refusal(why))));
+    }
+
+    /// What is derived follows at once, so that the next frame draws one truth.
+    pub(in crate::window) fn changed(&mut self, ctx: &Context) {
+        self.open.changed(self.library, ctx);
+        self.files.season_changed(self.open.history.season(), self.open.history.revision());
+    }
+
+    /// The layout that "Find spots" waits for, as soon as it is there.
+    pub(in crate::window) fn take_found(&mut self, ctx: &Context) {
+        let Some((found, left)) = self.open.derived.take_found() else { return };
+        self.perform(Action::edit(found), ctx);
+        if self.open.notice.is_none() {
+            self.open.notice = Some(Notice::said(match left {
+                0 => "Every tray has a spot on all its days; the shelves show where".to_owned(),
+                _ => format!("All that have room have a spot; {} without one for some days", counted(left, "tray")),
+            }));
+        }
+    }
+
+    fn copy_trays(&mut self, ctx: &Context) {
+        let scene = self.scene();
+        let chosen = scene.chosen();
+        if chosen.is_empty() {
+            return;
+        }
+        let (copied, table) = (arrangement(&chosen), scene.words().as_table(&chosen));
+        let said = format!("Copied {} as a table", counted(chosen.len(), "tray"));
+        self.open.notice = Some(Notice::said(said));
+        self.open.board.copied = copied;
+        ctx.copy_text(table);
+    }
+
+    fn paste_trays(&mut self, ctx: &Context) {
+        let scene = self.scene();
+        let action = match arrange(&scene.on_day(), &self.open.board.copied, self.open.board.shelf) {
+            Ok(edit) => Action::edit(edit),
+            Err(why) => Action::Go(Go::Complain(scene.words().not_arranged(&why))),
+        };
+        self.perform(action, ctx);
+    }
+
+    fn find_spot_for(&mut self, tray: TrayKey, ctx: &Context) {
+        let scene = self.scene();
+        let at = scene.on_day();
+        let Some(stay) = at.stay_of(tray) else { return };
+        let action = match free_spot(&at, stay, None) {
+            Some(spot) => Action::edit(put(&at, stay, spot, false)),
+            None => Action::Go(Go::Complain(format!("No shelf has a free spot for {} on this day", scene.mark(stay)))),
+        };
+        self.perform(action, ctx);
+    }
+
+    /// From a field, or on a page that does not show what changed, a step is not taken back in silence.
+    pub(in crate::window) fn step_named(&mut self, step: Do, ctx: &Context) {
+        let words = self.words();
+        let said = if matches!(step, Do::Undo) {
+            self.open.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label)))
+        } else {
+            self.open.history.redo_label().map(|label| format!("Done again: {}", words.edit(label)))
+        };
+        if let Some(said) = said {
+            self.perform_do(step, ctx);
+            self.open.notice = Some(Notice::said(said));
+        }
+    }
+}

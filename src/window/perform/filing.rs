@@ -1,0 +1,221 @@
+//! Which season is open, and what is on the disk.
+
+use std::path::{Path, PathBuf};
+
+use egui::{Context, ViewportCommand};
+
+use crate::forecast;
+use crate::season::Season;
+use crate::store;
+use crate::window::action::{After, File};
+use crate::window::app::{App, Leaving};
+use crate::window::files::{self, Files};
+use crate::window::notice::Notice;
+use crate::window::open::Open;
+use crate::window::pages::sowing_table::SowingTablePage;
+use crate::window::state::Page;
+use crate::words;
+
+impl App {
+    pub(super) fn perform_file(&mut self, asked: File, ctx: &Context) {
+        match asked {
+            // What could not be read must not be written over by what is not there.
+            File::Save | File::SaveAs | File::SaveTo(_) | File::SaveByPath | File::SaveInFolder
+                if self.open.trouble.is_some() => {}
+            // Asked about unsaved changes is only who has chosen something to open.
+            File::Open => self.files.ask_what_to_open(ctx, &self.view, false),
+            File::OpenByPath => self.files.ask_what_to_open(ctx, &self.view, true),
+            File::OpenSample => self.unless_unsaved(After::OpenSample, ctx),
+            File::OpenPath(path) => self.open(path, ctx),
+            File::NewSeason => self.unless_unsaved(After::NewSeason, ctx),
+            File::OpenNextYear(year) => self.unless_unsaved(After::NextYear(year), ctx),
+            File::Close => self.unless_unsaved(After::Close, ctx),
+            File::Save => self.save(ctx),
+            File::SaveAs => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false),
+            File::SaveByPath => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, true),
+            File::SaveInFolder => self.save_in_folder(ctx),
+            File::ForgetRecent => self.view.recent.clear(),
+            File::CopyText(text) => ctx.copy_text(text),
+            File::OpenFolder(folder) => self.open_folder(&folder),
+            File::ChooseWeather => self.files.ask_for_weather(ctx, &self.view),
+            File::ReadWeather(path) => {
+                self.files.give_up_path();
+                self.view.page = Page::Frost;
+                self.open.pages.frost.read(path, ctx);
+            }
+            File::ChooseTable => self.files.ask_for_table(ctx, &self.view),
+            File::ReadTable(path) => {
+                self.files.give_up_path();
+                self.view.page = Page::SowingTable;
+                let (scene, open) = self.open.parts(self.library, self.view.units.length_unit());
+                open.pages.sowing_table.read(path, &scene, ctx);
+            }
+            File::LeaveTable => {
+                self.open.pages.sowing_table = SowingTablePage::default();
+                self.show_page(Page::Sowings);
+            }
+            File::SaveTo(path) => self.save_to(path, ctx),
+            File::SaveThen(after) => {
+                self.files.after_saving = Some(after);
+                self.save(ctx);
+            }
+            File::DontSave(after) => self.go_on(after, ctx),
+            File::TakeRecovered => {
+                if let Some(recovery) = self.files.take_recovered() {
+                    let path = self.files.path.clone();
+                    self.take_season(recovery.season.clone(), path, ctx);
+                    self.files.keep_recovered(recovery);
+                }
+            }
+            File::LeaveRecovered => self.files.leave_recovered(),
+            File::DropRecovered => {
+                if let Err(why) = self.files.drop_recovered() {
+                    self.open.notice = Some(Notice::complaint(why));
+                }
+            }
+        }
+    }
+
+    fn unless_unsaved(&mut self, after: After, ctx: &Context) {
+        if self.files.unsaved() {
+            self.files.ask_before(after);
+        } else {
+            self.go_on(after, ctx);
+        }
+    }
+
+    /// What cannot be opened is said before anything is asked about what is open.
+    fn open(&mut self, path: PathBuf, ctx: &Context) {
+        if self.files.unsaved()
+            && let Err(why) = store::load(&path)
+        {
+            self.not_opened(&why);
+            return;
+        }
+        self.unless_unsaved(After::OpenPath(path), ctx);
+    }
+
+    fn not_opened(&mut self, why: &store::FileError) {
+        let Some(why) = self.files.refuse(format!("Not opened: {why}")) else { return };
+        if self.open.trouble.is_some() {
+            self.open.trouble = Some(why);
+        } else {
+            self.open.notice = Some(Notice::complaint(why));
+        }
+    }
+
+    /// After the question was answered, or did not have to be asked.
+    fn go_on(&mut self, after: After, ctx: &Context) {
+        self.files.question = None;
+        match after {
+            After::Close => {
+                self.files.let_go();
+                self.leaving = Leaving::Now;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+            After::OpenSample => {
+                self.files.let_go();
+                self.take_season(store::sample(), None, ctx);
+            }
+            After::OpenPath(path) => match store::load(&path) {
+                Ok(season) => {
+                    self.remember(&path);
+                    self.files.let_go();
+                    self.take_season(season, Some(path), ctx);
+                    self.open.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
+                }
+                Err(why) => self.not_opened(&why),
+            },
+            After::NewSeason => {
+                self.files.let_go();
+                self.take_season(Season::new("New season"), None, ctx);
+                self.view.page = Page::Start;
+            }
+            After::NextYear(year) => self.open_next_year(year, ctx),
+        }
+    }
+
+    /// The old season stays in its file as it is; the new one has none yet.
+    fn open_next_year(&mut self, year: i32, ctx: &Context) {
+        let next = match forecast::next_year(self.open.history.season(), self.library, year) {
+            Ok(next) => next.season,
+            Err(why) => {
+                self.open.notice = Some(Notice::complaint(format!("Not made: {}", words::no_next_year(&why))));
+                return;
+            }
+        };
+        let before = self.open.history.season().name().to_owned();
+        self.files.let_go();
+        self.take_season(next, None, ctx);
+        self.files.in_no_file(self.open.history.season());
+        self.view.page = Page::Sowings;
+        let said = format!("{}, made from {before}; it is not in a file yet", self.open.history.season().name());
+        self.open.notice = Some(Notice::said(said));
+    }
+
+    /// Opens it in the place of the one that is open.
+    fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
+        self.files.replace(Files::new(path, &season));
+        self.open = Open::new(season, self.today);
+        self.open.follow(self.library, ctx);
+    }
+
+    fn save(&mut self, ctx: &Context) {
+        match self.files.path.clone() {
+            Some(path) => self.save_to(path, ctx),
+            None => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false),
+        }
+    }
+
+    /// Under its own name if it is there already, else under one that no other file has.
+    fn save_in_folder(&mut self, ctx: &Context) {
+        let Some(folder) = self.files.desktop().seasons_folder() else {
+            self.open.notice =
+                Some(Notice::complaint("No folder for documents is known here; use Save under a path".to_owned()));
+            return;
+        };
+        let own = self.files.path.clone().filter(|path| path.parent() == Some(&folder));
+        let path = own.unwrap_or_else(|| files::free_name(&folder, self.open.history.season().name(), Path::exists));
+        self.save_to(path, ctx);
+    }
+
+    fn save_to(&mut self, path: PathBuf, ctx: &Context) {
+        // Ours is made when it is first needed; where that fails, saving says why.
+        if let Some(folder) = self.files.desktop().seasons_folder()
+            && path.parent() == Some(&folder)
+        {
+            std::fs::create_dir_all(&folder).ok();
+        }
+        match store::save(&path, self.open.history.season()) {
+            Ok(()) => {
+                self.remember(&path);
+                let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
+                self.files.saved(path, self.open.history.season());
+                self.open.notice = Some(Notice::about_file(format!("Saved to {}", full.display()), full));
+                if let Some(after) = self.files.after_saving.take() {
+                    self.go_on(after, ctx);
+                }
+            }
+            Err(why) => {
+                self.files.question = None;
+                if let Some(why) = self.files.refuse(format!("Not saved: {why}")) {
+                    self.files.after_saving = None;
+                    self.open.notice = Some(Notice::complaint(why));
+                }
+            }
+        }
+    }
+
+    fn open_folder(&mut self, folder: &Path) {
+        if let Err(why) = self.files.desktop().open_folder(folder) {
+            let said = format!("No program showed the folder {}: {why}", folder.display());
+            self.open.notice = Some(Notice::complaint(said));
+        }
+    }
+
+    pub(in crate::window) fn remember(&mut self, path: &Path) {
+        let Ok(path) = std::path::absolute(path) else { return };
+        self.view.last_folder = path.parent().map(Into::into);
+        files::remember(&mut self.view.recent, &path);
+    }
+}

@@ -1,0 +1,140 @@
+//! What is looked at, and how.
+
+use chrono::NaiveDate;
+use egui::Context;
+
+use crate::forecast::{About, Problem};
+use crate::outlook::without_lamp;
+use crate::window::action::Go;
+use crate::window::app::App;
+use crate::window::notice::Notice;
+use crate::window::scene::counted;
+use crate::window::state::Page;
+
+impl App {
+    pub(super) fn perform_go(&mut self, to: Go, ctx: &Context) {
+        let (open, view) = (&mut self.open, &mut self.view);
+        match to {
+            Go::Day(day) => open.shown.day = day,
+            Go::Pool(pool) => open.pool = pool,
+            Go::Page(page) => self.show_page(page),
+            Go::Crunch(at) => self.show_crunch(at),
+            Go::Problem(at) => self.show_problem(at),
+            Go::Sowing(sowing) => open.pages.sowings.look_at(sowing),
+            Go::Records(sowing) => {
+                open.pages.records.look_at(sowing);
+                view.page = Page::Records;
+            }
+            Go::Rack(rack) => {
+                open.pages.places.look_at_rack(rack);
+                view.page = Page::Places;
+            }
+            Go::Select(tray) => {
+                open.selection.choose(tray);
+                if tray.is_none() {
+                    open.selection.marked.clear();
+                }
+            }
+            Go::ChooseToo(tray) => open.selection.toggle(tray),
+            Go::Choose(trays) => {
+                open.selection.choose(trays.first().copied());
+                open.selection.more = trays.into_iter().skip(1).collect();
+            }
+            Go::Lead(tray) => open.selection.lead(tray),
+            Go::Highlight(sowing) => open.selection.sowing = sowing,
+            Go::Later(shown) => open.selection.later = shown,
+            Go::Play(playing) => {
+                open.shown.playing = playing;
+                open.shown.next_step_at = ctx.input(|i| i.time);
+            }
+            Go::Fit(fit) => open.board.fit_wanted = Some(fit),
+            Go::Units(units) => view.units = units,
+            Go::Theme(theme) => {
+                view.theme = Some(theme);
+                ctx.set_theme(theme);
+            }
+            Go::Zoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
+            Go::HideHint => view.hint_hidden = true,
+            Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
+            Go::HideNotice => open.notice = None,
+        }
+    }
+
+    /// What was said was said of the page before.
+    pub(super) fn show_page(&mut self, page: Page) {
+        if page != self.view.page {
+            self.open.notice = None;
+        }
+        self.view.page = page;
+    }
+
+    fn show_crunch(&mut self, at: usize) {
+        let Some(crunch) = self.open.derived.outlook.as_ref().and_then(|outlook| outlook.crunches.get(at)) else {
+            return;
+        };
+        self.open.shown.day = crunch.worst_day;
+        self.open.shown.playing = false;
+        self.open.pool = crunch.pool.kind;
+        self.open.selection.marked = crunch.proof.iter().copied().collect();
+        let words = self.words();
+        self.open.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
+        self.view.page = Page::Shelves;
+    }
+
+    fn show_problem(&mut self, at: usize) {
+        let Some(problem) = self.open.derived.problems.get(at) else { return };
+        let about = problem.about();
+        let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
+        let of_records = matches!(problem, Problem::TooFew { .. });
+        let words = self.words();
+        self.open.notice = Some(Notice::said(words.problem(problem)));
+        let day = match about {
+            About::Tray(tray, None) => self.open.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
+            About::Tray(_, day) | About::Shelf(_, day) => day,
+            About::Place(_, day) | About::Lamps(day) | About::Day(day) => Some(day),
+            About::Season | About::Sowing(_) => None,
+        };
+        if let Some(day) = day {
+            self.open.shown.day = day;
+            self.open.shown.playing = false;
+        }
+        if let About::Lamps(day) = about {
+            self.mark_beyond_lamps(day);
+        }
+        self.view.page = match about {
+            _ if of_days => Page::Days,
+            About::Sowing(sowing) if of_records => {
+                self.open.pages.records.look_at(sowing);
+                Page::Records
+            }
+            About::Season => Page::Start,
+            About::Sowing(sowing) => {
+                self.open.pages.sowings.look_at(sowing);
+                Page::Sowings
+            }
+            About::Tray(tray, _) => {
+                self.open.selection.choose(Some(tray));
+                Page::Shelves
+            }
+            About::Shelf(_, Some(_)) | About::Lamps(_) | About::Day(_) => Page::Shelves,
+            About::Shelf(shelf, None) => {
+                self.open.pages.places.look_at_shelf(shelf);
+                Page::Places
+            }
+            About::Place(..) => Page::Places,
+        };
+    }
+
+    /// Frames the trays that want light and have none: beyond a lamp's good reach, or without a spot.
+    fn mark_beyond_lamps(&mut self, day: NaiveDate) {
+        self.open.selection.marked = without_lamp(self.open.history.season(), &self.open.derived.forecast, day);
+        let framed = self.open.selection.marked.len();
+        let said = match framed {
+            0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
+            _ => format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray")),
+        };
+        if let Some(notice) = &mut self.open.notice {
+            notice.text = format!("{}; {said}", notice.text);
+        }
+    }
+}

@@ -1,0 +1,31 @@
+//! Carries out what was asked for; the only place that changes the season, the day, the view.
+
+mod doing;
+mod filing;
+mod going;
+
+use egui::Context;
+
+use crate::words::Words;
+
+use super::action::Action;
+use super::app::App;
+use super::scene::Scene;
+
+impl App {
+    pub(super) fn perform(&mut self, action: Action, ctx: &Context) {
+        match action {
+            Action::Do(asked) => self.perform_do(asked, ctx),
+            Action::Go(to) => self.perform_go(to, ctx),
+            Action::File(asked) => self.perform_file(asked, ctx),
+        }
+    }
+
+    fn words(&self) -> Words<'_> {
+        self.open.words(self.library, self.view.units.length_unit())
+    }
+
+    fn scene(&self) -> Scene<'_> {
+        self.open.scene(self.library, self.view.units.length_unit())
+    }
+}

@@ -1,0 +1,92 @@
+//! Crops: what is known of each, and where from.
+
+use crate::season::{FieldId, SettingDepth};
+
+use super::refusal::field;
+
+pub const PAGE: &str = "Crops";
+pub const FIND: &str = "Find a crop";
+pub const NONE_OF_THAT_NAME: &str = "No crop of that name";
+pub const START_FROM: &str = "Start from this one";
+pub const BACK: &str = "Back to the library's figures";
+pub const REMOVE: &str = "Remove crop";
+pub const CHANGED: &str = "changed by you";
+pub const OWN: &str = "your own";
+pub const OF_THE_LIBRARY: &str = "From the library; a figure that you change counts in this season";
+pub const YOUR_OWN: &str = "Your own";
+pub const CHANGED_HERE: &str = "Changed by you, for this season";
+
+pub const NAME: &str = field(FieldId::CropName);
+pub const GERMINATION: &str = field(FieldId::CropGermination);
+pub const UP_DAYS: &str = field(FieldId::CropEmergence);
+pub const UP: [&str; 3] = ["Up, early", "Up, likely", "Up, late"];
+pub const LEAVES: &str = "True leaves needed";
+pub const LEAVES_HINT: &str = "by age";
+pub const LEAVES_ASIDE: &str = "before it is moved on; empty: by age";
+pub const DUE_DAYS: &str = field(FieldId::CropMovingOn);
+pub const DUE: [&str; 3] = ["Moving on, early", "Moving on, likely", "Moving on, late"];
+pub const EARLY_LIKELY_LATE: [&str; 3] = ["early", "likely", "late"];
+pub const AT_MOST_IN: &str = "Weeks at most in";
+pub const LATEST: [&str; 4] =
+    ["Weeks in small cells", "Weeks in medium cells", "Weeks in large cells", "Weeks in pots"];
+pub const SIZES: [&str; 4] = ["small", "medium", "large cells", "pots"];
+pub const WEEKS_OUT: &str = field(FieldId::CropWeeksOut);
+pub const WEEKS: [&str; 2] = ["Weeks to planting out, least", "Weeks to planting out, most"];
+pub const FROM_FROST: &str = field(FieldId::CropWeeksFromFrost);
+pub const FROST: [&str; 2] = ["Weeks from the frost, earliest", "Weeks from the frost, latest"];
+pub const FROST_ASIDE: &str = "negative is before it";
+pub const TO: &str = "to";
+pub const HARDENING_OFF: &str = "Hardening off";
+pub const HARDENING: &str = "Days of hardening off";
+pub const DAYS: &str = "days";
+pub const FIRST_NIGHT: &str = "First night out after days";
+pub const FIRST_NIGHT_LABEL: &str = "first night out after";
+pub const COME_IN: &str = "Comes in below";
+pub const MOVES: &str = "Usual moves";
+pub const MOVES_ASIDE: &str = "between sowing and planting out";
+pub const SET: &str = "Set";
+pub const DEPTHS: [(SettingDepth, &str); 3] = [
+    (SettingDepth::Deep, "deep, to the seed leaves"),
+    (SettingDepth::Collar, "at the root collar"),
+    (SettingDepth::Either, "either"),
+];
+
+pub const CURVES: &str = "Height and spread, week by week from sowing";
+pub const WEEK: &str = field(FieldId::HeightWeek(0));
+pub const HEIGHT: &str = field(FieldId::HeightSize(0));
+pub const SPREAD: &str = field(FieldId::SpreadSize(0));
+
+pub const BOTH_OR_NEITHER: &str = "write both, or leave both empty";
+
+/// The field for the week of a height or spread, counted from 0.
+pub fn week_of(what: &str, at: usize) -> String {
+    format!("Week of {what} {}", at + 1)
+}
+
+/// The field for that height or spread.
+pub fn size_of(what: &str, at: usize) -> String {
+    let first = what.chars().next().map_or_else(String::new, |first| first.to_uppercase().to_string());
+    format!("{first}{} {}", what.get(1..).unwrap_or_default(), at + 1)
+}
+
+pub fn add(what: &str) -> String {
+    format!("Add a {what}")
+}
+
+pub fn remove(what: &str, at: usize) -> String {
+    format!("Remove {what} {}", at + 1)
+}
+
+pub fn no_weeks(text: &str) -> String {
+    format!("found {text:?}; write a number of weeks such as 2.5")
+}
+
+/// Of a copy for the grower to change.
+pub fn own_name(name: &str) -> String {
+    format!("{}, own", name.trim_end_matches(", own")).chars().take(200).collect()
+}
+
+/// The end of each curve: a length, and in which week.
+pub fn drawing(height: (&str, f64), spread: (&str, f64)) -> String {
+    format!("Drawing: height {} in week {}, spread {} in week {}", height.0, height.1, spread.0, spread.1)
+}

@@ -1,0 +1,80 @@
+//! What fields and drawings say on every page.
+
+use chrono::{Datelike as _, NaiveDate};
+
+use crate::units::{EmptySpan, Length, Measure};
+
+pub const A_DAY: &str = "15 Mar";
+pub const PICK: &str = "Pick…";
+pub const EARLIER_MONTH: &str = "Earlier month";
+pub const LATER_MONTH: &str = "Later month";
+pub const WEEKDAYS: [&str; 7] = ["Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"];
+pub const PART_OF_A_NAME: &str = "Part of a name";
+pub const REMOVE: &str = "Remove";
+pub const UNKNOWN: &str = "unknown";
+pub const FROM_ABOVE: &str = "From above";
+pub const FROM_THE_FRONT: &str = "From the front";
+
+/// As it stands in a field, and is read back: `19 Apr 2027`.
+pub fn typed_day(date: NaiveDate) -> String {
+    date.format("%-d %b %Y").to_string()
+}
+
+pub fn pick_a_day(field: &str) -> String {
+    format!("Pick a day: {field}")
+}
+
+/// `April 2027`.
+pub fn month(date: NaiveDate) -> String {
+    date.format("%B %Y").to_string()
+}
+
+pub fn iso_week(date: NaiveDate) -> String {
+    format!("W{}", date.iso_week().week())
+}
+
+/// The name of a field that stands there several times: `Closed from`, `Closed from, 2`.
+pub fn numbered(label: &str, at: usize) -> String {
+    if at == 0 { label.to_owned() } else { format!("{label}, {}", at + 1) }
+}
+
+/// The name of a field for one more of its kind.
+pub fn newly(label: &str) -> String {
+    format!("{label}, new")
+}
+
+pub fn too_large(text: &str) -> String {
+    format!("found {text}, which is too large")
+}
+
+pub fn no_whole_number(text: &str) -> String {
+    if text.is_empty() {
+        return "nothing is written here; write a whole number".to_owned();
+    }
+    format!("found {text:?}; write a whole number")
+}
+
+pub fn not_after(empty: &EmptySpan) -> String {
+    format!("{} must come after {}", typed_day(empty.until), typed_day(empty.from))
+}
+
+pub fn not_removed(why: &str) -> String {
+    format!("Not removed: {why}")
+}
+
+pub fn not_done(why: &str) -> String {
+    format!("Not done: {why}")
+}
+
+pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
+    format!("Drawing: {}", measures(width, depth, height))
+}
+
+/// `52.5 × 28 cm, 6 cm high`, as typed.
+pub fn measures(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
+    let size = format!("{} × {}", width.typed(), depth.typed());
+    match height.filter(|height| height.value() > Length::ZERO) {
+        Some(height) => format!("{size}, {} high", height.typed()),
+        None => size,
+    }
+}

@@ -1,0 +1,43 @@
+//! Guests: what was not sown this year and takes room between two dates.
+
+use crate::season::{FieldId, Guest, Role};
+use crate::units::LengthUnit;
+
+use super::refusal::field;
+
+pub const PAGE: &str = "Guests";
+pub const ADD_TITLE: &str = "Add a guest";
+pub const ADD: &str = "Add guest";
+pub const DUPLICATE: &str = "Duplicate";
+pub const REMOVE: &str = "Remove guest";
+pub const WHAT_THEY_ARE: &str =
+    "Plants that were not sown this year, or anything else that takes room between two dates";
+pub const NONE_YET: &str = "None yet: overwintered pots, bought plants, cuttings, a bag of mix on a shelf";
+
+pub const NAME: &str = field(FieldId::GuestName);
+pub const SIZE: &str = field(FieldId::GuestWidth);
+pub const HEIGHT: &str = "Height";
+pub const NUMBER: &str = field(FieldId::GuestNumber);
+pub const FROM: &str = field(FieldId::GuestFrom);
+pub const UNTIL: &str = field(FieldId::GuestUntil);
+pub const STANDS_ON: &str = "It stands on";
+pub const LIGHT: &str = "Wants a lamp or daylight";
+
+pub const NAME_HINT: &str = "Lemon tree";
+pub const SIZE_HINT: &str = "30 × 50 cm, 10 × 20 in";
+
+pub const ROLES: [(Role, &str); 3] = [
+    (Role::Growing, "growing shelves"),
+    (Role::Germinating, "germinating shelves"),
+    (Role::Hardening, "the place for hardening off"),
+];
+
+/// Until the grower says how large it is.
+pub fn usual_size(unit: LengthUnit) -> &'static str {
+    if unit == LengthUnit::Inch { "10 × 20 in" } else { "30 × 50 cm" }
+}
+
+/// `3 × Lemon tree`.
+pub fn so_many(guest: &Guest) -> String {
+    format!("{} × {}", guest.number, guest.name)
+}
