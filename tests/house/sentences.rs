@@ -85,7 +85,6 @@ const STILL: &[&str] = &[
     "window/menu.rs",
     "window/mod.rs",
     "window/notice.rs",
-    "window/open.rs",
     "window/pages/days/absences.rs",
     "window/pages/days/bends.rs",
     "window/pages/days/mod.rs",
