@@ -10,10 +10,11 @@ use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::{Action, Go};
+use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::kit::{FIELD_PT, WIDE_PT};
+use crate::window::new_rack::{RackForm, add_ui};
 use crate::window::pages::frost::put_frost;
-use crate::window::pages::places::{HowMany, RackForm, add_ui, how_many_ui};
 use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::state::Page;

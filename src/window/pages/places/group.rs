@@ -10,9 +10,9 @@ use crate::window::theme;
 use crate::words;
 
 use super::Chosen;
-use super::add::ROLES;
 use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
 use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
+use crate::window::new_rack::ROLES;
 
 const fn open(near: chrono::NaiveDate) -> SpanWords {
     SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates", near }

@@ -3,9 +3,7 @@
 //!
 //! A field holds what is typed until the season takes it; see `window::fields`.
 
-mod add;
 mod group;
-mod many;
 mod shelf;
 mod zones;
 
@@ -14,12 +12,11 @@ use egui::{Button, Frame, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 use crate::season::{PlaceId, RackId, ShelfId};
 
 use crate::window::action::Action;
+use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::old_fields::Drafts;
+use crate::window::new_rack::{RackForm, add_ui, role_name};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
-
-pub(in crate::window) use add::{RackForm, add_ui};
-pub(in crate::window) use many::{HowMany, how_many_ui};
 
 /// What the page knows beside the season; gone with it.
 #[derive(Clone, Debug, Default)]
@@ -118,7 +115,7 @@ fn list_ui(ui: &mut Ui, scene: &Scene<'_>, view: &mut PlacesView) {
     row_ui(ui, view, Chosen::NewRack, "Add a rack", "Add a rack: form", 0.0);
     for place in season.places() {
         ui.add_space(4.0);
-        let role = add::role_name(place.role).to_lowercase();
+        let role = role_name(place.role).to_lowercase();
         let name = format!("Place {}, {role}", place.name);
         row_ui(ui, view, Chosen::Place(place.id), &format!("{} · {role}", place.name), &name, 0.0);
         for rack in season.racks().into_iter().filter(|rack| rack.place == place.id) {

@@ -147,7 +147,7 @@ impl RackForm {
     }
 }
 
-pub(super) const fn role_name(role: Role) -> &'static str {
+pub(in crate::window) const fn role_name(role: Role) -> &'static str {
     match role {
         Role::Germinating => "Germinating",
         Role::Growing => "Growing",
@@ -155,7 +155,7 @@ pub(super) const fn role_name(role: Role) -> &'static str {
     }
 }
 
-pub(super) const ROLES: [(Role, &str); 3] = [
+pub(in crate::window) const ROLES: [(Role, &str); 3] = [
     (Role::Germinating, role_name(Role::Germinating)),
     (Role::Growing, role_name(Role::Growing)),
     (Role::Hardening, role_name(Role::Hardening)),
