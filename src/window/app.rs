@@ -265,8 +265,8 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, scene.revision, actions),
-        Page::Places => places_ui(ui, scene, &mut pages.places, actions),
-        Page::Start => start_ui(ui, scene, &mut pages.start, scene.revision, actions),
+        Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
+        Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),

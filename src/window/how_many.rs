@@ -1,32 +1,28 @@
 //! How many fit: answers by itself to what is typed, with no season at all.
 
 use egui::{
-    Align2, CornerRadius, Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, Button, CornerRadius, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use crate::season::{Library, Shelf};
+use crate::season::{ContainerKind, Library, Shelf};
 use crate::trade::{Capacity, NamedTray, Outline, resolve, shelf_size};
-use crate::units::{Length, LengthUnit, about, rounded, unit_of};
-use crate::window::scene::Scene;
-use crate::window::shelves::{dashed_rect_ui, mm};
-use crate::window::theme::{self, Palette};
-use crate::words;
+use crate::units::{Length, LengthUnit, Size, about, rounded, unit_of};
+use crate::words::{self, places as said};
 
-use crate::window::kit::old_fields::text_ui;
-use crate::window::kit::{button_ui, narrow_row_ui, reason_ui};
+use super::kit::{Drafts, Field, Form, Owner, Typed, button_ui, narrow_row_ui};
+use super::scene::Scene;
+use super::shelves::{dashed_rect_ui, mm};
+use super::theme::{self, Palette};
 
 const LABEL_PT: f32 = 96.0;
 const FIELD_PT: f32 = 128.0;
 /// Beyond this many nobody counts outlines.
 const MOST_DRAWN: usize = 3_000;
 
+/// The answer, kept until something else is asked.
 #[derive(Clone, Debug, Default)]
-pub(in crate::window) struct HowMany {
-    /// `None` is what the panel proposes.
-    shelf: Option<String>,
-    tray: Option<String>,
-    asked: Option<Asked>,
-    answer: Answer,
+pub(super) struct HowMany {
+    answered: Option<(Asked, Answer)>,
 }
 
 /// What the answer is one to.
@@ -35,16 +31,15 @@ struct Asked {
     shelf: String,
     tray: String,
     unit: LengthUnit,
-    own: usize,
+    /// Of the season, which may have trays of its own.
+    revision: u64,
 }
 
-#[derive(Clone, Debug, Default)]
-enum Answer {
-    #[default]
-    None,
-    NoShelf(String),
-    NoTray(String),
-    Held(Box<Told>),
+#[derive(Clone, Debug)]
+struct Answer {
+    typed: Typed<(Size, NamedTray)>,
+    /// Where there is nothing wrong with what is typed.
+    told: Option<Told>,
 }
 
 #[derive(Clone, Debug)]
@@ -56,7 +51,6 @@ struct Told {
 /// The shelf with as many as stand on it when so much may stick out.
 #[derive(Clone, Debug)]
 struct Drawing {
-    name: String,
     caption: String,
     width: Length,
     depth: Length,
@@ -65,36 +59,44 @@ struct Drawing {
     spots: Vec<crate::fit::Rect>,
 }
 
-fn answer(scene: &Scene<'_>, asked: &Asked) -> Answer {
-    let size = match shelf_size(&asked.shelf, Some(asked.unit)) {
-        Ok(size) => size,
-        Err(why) => return Answer::NoShelf(why.to_string()),
-    };
+fn fields(unit: LengthUnit) -> Form<'static> {
+    let fields = [
+        Field::new(said::ON_A_SHELF, said::usual_size(unit)).hint(said::usual_size(LengthUnit::Inch)),
+        Field::new(said::TRAY, said::FLAT).hint(said::TRAY_HINT),
+    ];
+    Form::new(Owner::Form("how_many"), fields.map(|field| field.width(FIELD_PT))).label_pt(LABEL_PT)
+}
+
+fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Answer {
     let own = scene.season.own_containers().map(|own| (own.key.clone(), own.clone()));
     let containers = scene.library.containers.clone().into_iter().chain(own).collect();
-    let meant = match resolve(&Library { containers, ..Library::default() }, &asked.tray, Some(asked.unit)) {
-        Ok(meant) => meant,
-        Err(why) => return Answer::NoTray(why.to_string()),
-    };
+    let known = Library { containers, ..Library::default() };
+    let typed = form.typed(
+        drafts,
+        |reader| {
+            let size = reader.read(said::ON_A_SHELF, |text| shelf_size(text, Some(scene.unit)));
+            let tray = reader.read(said::TRAY, |text| resolve(&known, text, Some(scene.unit)));
+            size.zip(tray)
+        },
+        |_| Ok(()),
+    );
+    let told = typed.read.as_ref().ok().map(|(size, meant)| told(size, meant));
+    Answer { typed, told }
+}
+
+fn told(size: &Size, meant: &NamedTray) -> Told {
     let (width, depth) = (size.width.value(), size.depth.value());
     let unit = unit_of(size.depth.typed());
     let hold = Capacity { outline: meant.outline, width, depth, allowed: Length::ZERO, unit };
-    let mut drawings = vec![drawing(&hold, &meant, Length::ZERO)];
-    drawings.extend(hold.more().map(|needed| drawing(&hold, &meant, needed)));
-    Answer::Held(Box::new(Told { line: words::held(&hold, &meant), drawings }))
+    let mut drawings = vec![drawing(&hold, meant, Length::ZERO)];
+    drawings.extend(hold.more().map(|needed| drawing(&hold, meant, needed)));
+    Told { line: words::held(&hold, meant), drawings }
 }
 
 fn drawing(hold: &Capacity, meant: &NamedTray, overhang: Length) -> Drawing {
-    let fits = hold.with(overhang).fits;
-    let number = words::number_held(meant, fits);
-    let caption = if overhang == Length::ZERO {
-        number
-    } else {
-        format!("{number}, {} out", rounded(about(overhang, hold.unit), hold.unit))
-    };
+    let number = words::number_held(meant, hold.with(overhang).fits);
     Drawing {
-        name: format!("Drawing: {caption}"),
-        caption,
+        caption: said::held_with(&number, overhang, &rounded(about(overhang, hold.unit), hold.unit)),
         width: hold.width,
         depth: hold.depth,
         overhang,
@@ -103,69 +105,49 @@ fn drawing(hold: &Capacity, meant: &NamedTray, overhang: Length) -> Drawing {
     }
 }
 
-pub(in crate::window) fn how_many_ui(ui: &mut Ui, scene: &Scene<'_>, many: &mut HowMany, here: Option<&Shelf>) {
-    ui.label(RichText::new("How many fit").font(theme::strong(16.0)));
-    let proposed = if scene.unit == LengthUnit::Inch { "48 × 18 in" } else { "120 × 45 cm" };
-    let mut shelf = many.shelf.clone().unwrap_or_else(|| proposed.to_owned());
-    let mut tray = many.tray.clone().unwrap_or_else(|| "flat".to_owned());
-    let asked = Asked {
-        shelf: shelf.clone(),
-        tray: tray.clone(),
-        unit: scene.unit,
-        own: scene.season.own_containers().count(),
+/// `here` is the shelf that is looked at.
+pub(super) fn how_many_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    many: &mut HowMany,
+    drafts: &mut Drafts,
+    here: Option<&Shelf>,
+) {
+    ui.label(RichText::new(said::HOW_MANY).font(theme::strong(16.0)));
+    let form = fields(scene.unit);
+    let text = |name: &str| form.text(drafts, name).to_owned();
+    let (shelf, tray) = (text(said::ON_A_SHELF), text(said::TRAY));
+    let asked = Asked { shelf, tray, unit: scene.unit, revision: scene.revision };
+    let (_, answer) = match many.answered.take() {
+        Some((last, answer)) if last == asked => many.answered.insert((last, answer)),
+        _ => many.answered.insert((asked, answer(scene, &form, drafts))),
     };
-    if many.asked.as_ref() != Some(&asked) {
-        many.answer = answer(scene, &asked);
-        many.asked = Some(asked);
+    let faults = answer.typed.faults();
+    let (mut this, mut chosen) = (false, None);
+    form.line_ui(ui, drafts, &faults, said::ON_A_SHELF, |ui| this = here.is_some() && button_ui(ui, said::THIS_SHELF));
+    form.line_ui(ui, drafts, &faults, said::TRAY, |_| ());
+    narrow_row_ui(ui, LABEL_PT, "", |ui, _| chosen = choose_ui(ui, scene));
+    if let Some(here) = here.filter(|_| this) {
+        form.set(drafts, said::ON_A_SHELF, said::shelf_size(here));
     }
-    narrow_row_ui(ui, LABEL_PT, "On a shelf of", |ui, label| {
-        if text_ui(ui, &mut shelf, Id::unique("how many: shelf"), "48 × 18 in", FIELD_PT)
-            .labelled_by(label.id)
-            .changed()
-        {
-            many.shelf = Some(shelf);
-        }
-        if let Some(here) = here
-            && button_ui(ui, "This shelf")
-        {
-            many.shelf = Some(format!("{} × {}", here.width.typed(), here.depth.typed()));
-        }
-    });
-    if let Answer::NoShelf(why) = &many.answer {
-        reason_ui(ui, why);
+    if let Some(chosen) = chosen {
+        form.set(drafts, said::TRAY, chosen);
     }
-    narrow_row_ui(ui, LABEL_PT, "Tray or pot", |ui, label| {
-        if text_ui(ui, &mut tray, Id::unique("how many: tray"), "flat, 72, 7 cm", FIELD_PT)
-            .labelled_by(label.id)
-            .changed()
-        {
-            many.tray = Some(tray);
-        }
-    });
-    narrow_row_ui(ui, LABEL_PT, "", |ui, _| {
-        if let Some(chosen) = choose_ui(ui, scene) {
-            many.tray = Some(chosen);
-        }
-    });
-    match &many.answer {
-        Answer::NoTray(why) => reason_ui(ui, why),
-        Answer::Held(told) => {
-            ui.add_space(4.0);
-            ui.label(RichText::new(&told.line).font(theme::strong(15.0)));
-            drawings_ui(ui, &told.drawings);
-        }
-        Answer::None | Answer::NoShelf(_) => {}
+    if let Some(told) = &answer.told {
+        ui.add_space(4.0);
+        ui.label(RichText::new(&told.line).font(theme::strong(15.0)));
+        drawings_ui(ui, &told.drawings);
     }
 }
 
+/// What was chosen now, by its name.
 fn choose_ui(ui: &mut Ui, scene: &Scene<'_>) -> Option<String> {
     let mut chosen = None;
-    ui.menu_button("Choose a tray or pot…", |ui| {
+    ui.menu_button(said::CHOOSE_TRAY, |ui| {
         ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
             let known = scene.season.own_containers().chain(scene.library.containers.values());
-            for container in known.filter(|one| !matches!(one.kind, crate::season::ContainerKind::Class { .. })) {
-                let button = egui::Button::new(&container.name).min_size(vec2(240.0, theme::TARGET_PT));
-                if ui.add(button).clicked() {
+            for container in known.filter(|one| !matches!(one.kind, ContainerKind::Class { .. })) {
+                if ui.add(Button::new(&container.name).min_size(vec2(240.0, theme::TARGET_PT))).clicked() {
                     chosen = Some(container.name.clone());
                     ui.close();
                 }
@@ -188,7 +170,8 @@ fn drawings_ui(ui: &mut Ui, drawings: &[Drawing]) {
         for one in drawings {
             let size = vec2(across.floor(), deepest * zoom + 26.0);
             let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-            response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &one.name));
+            let name = said::drawing_of(&one.caption);
+            response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &name));
             drawing_ui(ui, palette, one, rect, zoom);
         }
     });

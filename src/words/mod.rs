@@ -13,6 +13,7 @@ pub mod guests;
 mod held;
 mod next;
 mod out_rule;
+pub mod places;
 mod problems;
 mod records;
 mod refusal;

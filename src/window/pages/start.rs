@@ -12,8 +12,8 @@ use crate::words;
 use crate::window::action::{Action, Go};
 use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
-use crate::window::kit::{FIELD_PT, WIDE_PT};
-use crate::window::new_rack::{RackForm, add_ui};
+use crate::window::kit::{self, FIELD_PT, WIDE_PT};
+use crate::window::new_rack::{RackForm, new_rack_ui};
 use crate::window::pages::frost::put_frost;
 use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
 use crate::window::scene::{Scene, counted};
@@ -39,7 +39,7 @@ pub(in crate::window) fn start_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut StartPage,
-    revision: u64,
+    drafts: &mut kit::Drafts,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
@@ -47,7 +47,7 @@ pub(in crate::window) fn start_ui(
     let room = (ui.available_width() - 480.0).max(260.0);
     Panel::right("how many at the start").frame(side).default_size(360.0).size_range(240.0..=room).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            how_many_ui(ui, scene, &mut page.many, None);
+            how_many_ui(ui, scene, &mut page.many, drafts, None);
         });
     });
     let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 12));
@@ -55,32 +55,38 @@ pub(in crate::window) fn start_ui(
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             if ui.available_width() >= TWO_COLUMNS_PT {
                 ui.columns_const(|[left, right]| {
-                    left.vertical(|ui| shelves_part_ui(ui, scene, page, actions));
-                    right.vertical(|ui| plan_part_ui(ui, scene, page, revision, actions));
+                    left.vertical(|ui| shelves_part_ui(ui, scene, page, drafts, actions));
+                    right.vertical(|ui| plan_part_ui(ui, scene, page, actions));
                 });
             } else {
-                shelves_part_ui(ui, scene, page, actions);
-                plan_part_ui(ui, scene, page, revision, actions);
+                shelves_part_ui(ui, scene, page, drafts, actions);
+                plan_part_ui(ui, scene, page, actions);
             }
         });
     });
 }
 
-fn shelves_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, actions: &mut Vec<Action>) {
+fn shelves_part_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    page: &mut StartPage,
+    drafts: &mut kit::Drafts,
+    actions: &mut Vec<Action>,
+) {
     let key = (Owner::Season, "name", 0);
     let shown = scene.season.name();
     let field = Field { key, label: words::field(FieldId::SeasonName), shown, hint: "", width: WIDE_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| tried(scene.season, Op::Rename(text.to_owned())));
     title_ui(ui, "1  Shelves");
     racks_ui(ui, scene, actions);
-    add_ui(ui, scene, &mut page.rack, actions);
+    new_rack_ui(ui, scene, &kit::Owner::Form("rack_at_the_start"), &mut page.rack, drafts, actions);
 }
 
-fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, revision: u64, actions: &mut Vec<Action>) {
+fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, actions: &mut Vec<Action>) {
     title_ui(ui, "2  Last frost");
     frost_ui(ui, scene, &mut page.drafts, actions);
     title_ui(ui, "3  Sowings");
-    if let Some(added) = quick_ui(ui, scene, &mut page.quick, revision, actions) {
+    if let Some(added) = quick_ui(ui, scene, &mut page.quick, scene.revision, actions) {
         actions.push(Action::Go(Go::Sowing(added)));
     }
     let open = page.in_the_middle;
