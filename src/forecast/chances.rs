@@ -7,12 +7,12 @@ use crate::season::{Library, LotId, Season, SowingId, TrayKey};
 use super::scenario::Scenario;
 use super::sown::{Sown, Timed};
 use super::stay::Stay;
-use super::stays::{self, Ground};
+use super::stays::{self, Premises};
 
 /// What [`drawn`](super::drawn) works out for every draw anew, worked out once.
 pub struct Chances<'a> {
     season: &'a Season,
-    ground: Ground,
+    ground: Premises,
     bunches: Vec<Vec<Sown<'a>>>,
 }
 
@@ -29,7 +29,7 @@ impl<'a> Chances<'a> {
             let first = together.get(&sowing.id).copied().unwrap_or(sowing.id);
             bunches.entry(first).or_default().push(Sown::of(season, library, crop, sowing, &mut Vec::new()));
         }
-        Self { season, ground: Ground::of(season), bunches: bunches.into_values().collect() }
+        Self { season, ground: Premises::of(season), bunches: bunches.into_values().collect() }
     }
 
     /// How many bunches there are: sowings that share trays, and each of the others by itself.

@@ -9,7 +9,7 @@ use super::days::after;
 
 /// When a tray first stands outside by day, and when it first stays there at night.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Hardening {
+pub(super) struct HardeningDays {
     pub(super) from: NaiveDate,
     /// The day it goes for good, where no place outside is open at night.
     pub(super) first_night: NaiveDate,
@@ -36,7 +36,7 @@ pub(super) fn hardening(
     crop: &Crop,
     last_start: NaiveDate,
     out: NaiveDate,
-) -> Option<Hardening> {
+) -> Option<HardeningDays> {
     let rule = crop.hardening.value;
     let wanted = after(out, -i64::from(rule.days)).max(after(last_start, 1));
     let opens = |place: &HardeningPlace, from: NaiveDate| {
@@ -50,5 +50,5 @@ pub(super) fn hardening(
     // a place for the day alone leaves the tray its indoor spot for every night
     let night = after(from, i64::from(rule.first_night_after));
     let first_night = places.iter().filter(|place| place.whole).filter_map(|place| opens(place, night)).min();
-    Some(Hardening { from, first_night: first_night.unwrap_or(out), waits_for_place: from > wanted })
+    Some(HardeningDays { from, first_night: first_night.unwrap_or(out), waits_for_place: from > wanted })
 }

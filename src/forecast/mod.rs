@@ -33,7 +33,7 @@ pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
 pub use gap_up::{GapUp, gap_up};
-pub use moved::{Difference, Kept, Moved, difference};
+pub use moved::{DatesMoved, Kept, Moved, dates_moved};
 pub use next::{CameUp, Change, Learned, NextYear, NoNextYear, Rate, came_up, next_year, year_of, years_on};
 pub use peak::Peak;
 pub use problem::{About, Problem};

@@ -29,15 +29,15 @@ pub struct Kept {
 
 /// By sowing, lot and date.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Difference {
+pub struct DatesMoved {
     pub moved: Vec<Moved>,
     /// Of sowing, moving on and going out alone: what the grower does.
     pub kept: Vec<Kept>,
 }
 
 /// Compares the dates of what is in both.
-pub fn difference(before: &Forecast, after: &Forecast) -> Difference {
-    let mut found = Difference::default();
+pub fn dates_moved(before: &Forecast, after: &Forecast) -> DatesMoved {
+    let mut found = DatesMoved::default();
     for new in &after.courses {
         let Some(old) = before.courses.iter().find(|old| (old.sowing, old.lot) == (new.sowing, new.lot)) else {
             continue;

@@ -13,7 +13,7 @@ use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::stay::Stay;
-use super::stays::{self, Ground, Holding, Piece};
+use super::stays::{self, Holding, Piece, Premises};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -22,12 +22,12 @@ pub(super) struct Sown<'a> {
     crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
     /// By step.
-    holdings: Vec<Option<Held>>,
+    holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
 }
 
 /// What a step's trays are like.
-struct Held {
+struct StepHoldings {
     tight: Holding,
     /// Where its pots are spaced out, days after its start and how they stand then.
     spaced: Option<(u16, Holding)>,
@@ -83,7 +83,7 @@ impl<'a> Sown<'a> {
                 let pitch = spaced.pitch.value();
                 Some((spaced.after_days, stays::holding(season, library, sowing, step, pitch, problems)?))
             });
-            Some(Held { tight, spaced })
+            Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
         let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
@@ -124,10 +124,10 @@ impl<'a> Sown<'a> {
     }
 
     /// The steps that can be made.
-    pub(super) fn steps(&self, ground: &Ground, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
+    pub(super) fn steps(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
-        let of_step = |(index, (step, held)): (usize, (&Step, &Option<Held>))| {
-            let Held { tight, spaced } = held.as_ref()?;
+        let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
+            let StepHoldings { tight, spaced } = held.as_ref()?;
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
                 Some((after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });

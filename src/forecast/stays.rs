@@ -18,7 +18,7 @@ use super::problem::Problem;
 use super::stay::{Inside, Needs, Phase, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.
-pub(super) struct Ground {
+pub(super) struct Premises {
     /// Distinct clear heights of its shelves, lowest first: a stay is cut where it outgrows one.
     heights: Vec<Length>,
     has_heat: bool,
@@ -30,7 +30,7 @@ pub(super) struct Ground {
     hardening: Vec<HardeningPlace>,
 }
 
-impl Ground {
+impl Premises {
     pub(super) fn of(season: &Season) -> Self {
         let mut heights: Vec<Length> =
             season.shelves().filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
@@ -196,7 +196,7 @@ fn loose(container: &Container, pot: &Pot, step: &Step, pitch: Length) -> Holdin
 
 /// A lot in one of its steps: what it is cut from.
 pub(super) struct Piece<'a> {
-    pub(super) ground: &'a Ground,
+    pub(super) ground: &'a Premises,
     pub(super) crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
     pub(super) dates: &'a Dates,

@@ -6,7 +6,7 @@ use crate::season::{Edit, EditError, Library, OutRule, Rule, Season, Sowing, Sow
 
 use super::all::Forecast;
 use super::course::What;
-use super::moved::{Difference, difference};
+use super::moved::{DatesMoved, dates_moved};
 use super::problem::Problem;
 use super::work_out::of_one;
 
@@ -15,7 +15,7 @@ use super::work_out::of_one;
 pub struct Trial {
     /// With the edit made.
     pub season: Season,
-    pub difference: Difference,
+    pub difference: DatesMoved,
     /// Those that it brings.
     pub problems: Vec<Problem>,
 }
@@ -32,7 +32,7 @@ pub fn trial(season: &Season, library: &Library, sowing: SowingId, edit: &Edit) 
     };
     let (before, after) = (one(season), one(&then));
     let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));
-    Ok(Trial { difference: difference(&before, &after), problems: new.cloned().collect(), season: then })
+    Ok(Trial { difference: dates_moved(&before, &after), problems: new.cloned().collect(), season: then })
 }
 
 impl Forecast {

@@ -14,7 +14,7 @@ use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
 use super::stay::Stay;
-use super::stays::Ground;
+use super::stays::Premises;
 use super::{away, records, stays};
 
 /// Works out every stay of the season, everything as is likely.
@@ -25,7 +25,7 @@ pub fn forecast(season: &Season, library: &Library) -> Forecast {
 /// As [`forecast`], the way that luck has it.
 pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecast {
     let mut result = Forecast::default();
-    let ground = Ground::of(season);
+    let ground = Premises::of(season);
     let mut numbers = BTreeMap::new();
     for sowing in season.sowings() {
         let Some(crop) = season.crop(library, &sowing.crop) else {
@@ -48,7 +48,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
 pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     let mut result = Forecast::default();
     if let Some(crop) = season.crop(library, &sowing.crop) {
-        of_sowing(season, library, crop, sowing, &Ground::of(season), &Scenario::none(), &mut result);
+        of_sowing(season, library, crop, sowing, &Premises::of(season), &Scenario::none(), &mut result);
     }
     result
 }
@@ -64,7 +64,7 @@ fn of_sowing(
     library: &Library,
     crop: &Crop,
     sowing: &Sowing,
-    ground: &Ground,
+    ground: &Premises,
     scenario: &Scenario,
     result: &mut Forecast,
 ) {

@@ -4,6 +4,7 @@
 //! Never a guess: a day *fits* only with a layout that `fit::check` accepted, and is a *crunch*
 //! only with a proof; else it is unsettled.
 
+mod alike_shelves;
 mod answer;
 mod arrangement;
 mod becomes;
@@ -11,6 +12,7 @@ mod chance;
 mod free_spot;
 pub mod group;
 mod layout;
+pub mod let_go;
 mod on_day;
 mod problems;
 mod proof;
@@ -27,6 +29,7 @@ mod verdict;
 mod view;
 mod weeks;
 
+pub use alike_shelves::{AlikeShelves, alike_shelves};
 pub use answer::{Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
@@ -34,6 +37,7 @@ pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
 pub use free_spot::free_spot;
 pub use group::WhyNone;
 pub use layout::{RectOnShelf, spot_of};
+pub use let_go::LetGo;
 pub use on_day::{OnDay, Placed, PlacedId};
 pub use problems::{layout_problems, problems, problems_of_tray};
 pub use snap::{Edges, on_grid, snap};

@@ -26,12 +26,12 @@ pub(super) struct Question {
 pub(super) struct ItemOf {
     pub(super) tray: TrayKey,
     /// Stays, by their place in the forecast, with the days of each.
-    pub(super) parts: Vec<Part>,
+    pub(super) parts: Vec<StayPart>,
 }
 
 /// A run of days of one stay on which its ground does not change.
 #[derive(Clone, Debug)]
-pub(super) struct Part {
+pub(super) struct StayPart {
     pub(super) stay: usize,
     pub(super) span: DateSpan,
     pub(super) regions: RegionSet,
@@ -62,7 +62,7 @@ pub(super) enum Joined {
 /// Puts the question; spots that the season has are wishes if they are to be kept, pinned ones
 /// conditions.
 pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined: Joined, keep: Keep) -> Question {
-    let mut chains: BTreeMap<(TrayKey, bool), Vec<Part>> = BTreeMap::new();
+    let mut chains: BTreeMap<(TrayKey, bool), Vec<StayPart>> = BTreeMap::new();
     let mut sets: BTreeMap<Vec<Region>, RegionSet> = BTreeMap::new();
     let mut set_of = |regions: Vec<Region>| -> RegionSet {
         Arc::clone(sets.entry(regions).or_insert_with_key(|regions| Arc::from(regions.as_slice())))
@@ -71,7 +71,7 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
         let Some(tray) = stay.tray() else { continue };
         let chain = chains.entry((tray, stay.needs.role == Role::Hardening)).or_default();
         for span in room.cuts(stay.span) {
-            chain.push(Part { stay: number, span, regions: set_of(room.regions(stay, span)) });
+            chain.push(StayPart { stay: number, span, regions: set_of(room.regions(stay, span)) });
         }
     }
     let mut question = Question {
@@ -81,11 +81,11 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
     };
     for ((tray, _), mut chain) in chains {
         chain.sort_by_key(|part| part.span);
-        let mut group: Vec<Part> = Vec::new();
+        let mut group: Vec<StayPart> = Vec::new();
         let mut ground: Option<RegionSet> = None;
         for part in chain {
             let next = ground.as_ref().zip(group.last()).and_then(|(ground, last)| {
-                let heat = |part: &Part| forecast.stays.get(part.stay).is_some_and(|stay| stay.needs.heat);
+                let heat = |part: &StayPart| forecast.stays.get(part.stay).is_some_and(|stay| stay.needs.heat);
                 if last.span.until() != part.span.from() || (heat(last) && !heat(&part)) {
                     return None;
                 }
@@ -127,7 +127,7 @@ fn push_item(
     forecast: &Forecast,
     room: &Room<'_>,
     tray: TrayKey,
-    parts: Vec<Part>,
+    parts: Vec<StayPart>,
     ground: Option<RegionSet>,
     question: &mut Question,
 ) {

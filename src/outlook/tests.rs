@@ -7,7 +7,8 @@ use crate::season::{
     Edit, EditLabel, Guest, GuestId, Library, Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Season, Shelf,
     ShelfId, Spot, SpotFrom, Temperatures, TrayKey,
 };
-use crate::units::{DateSpan, Length, Measure, Size};
+use crate::trade::Outline;
+use crate::units::{DateSpan, Length, LengthUnit, Measure, Size};
 
 use super::*;
 
@@ -213,4 +214,40 @@ fn an_arrangement_is_made_again_by_trays_of_the_same_size() {
     assert_eq!(spots_in(&arrange(&at, &beside, Some(SHELF)).unwrap()), [(tray(2), 400, 0)]);
     let others: Vec<_> = copied.iter().map(|one| Arranged { width: mm(299), ..*one }).collect();
     assert_eq!(arrange(&at, &others, Some(SHELF)), Err(NotArranged::NoneLeft));
+}
+
+#[test]
+fn shelves_of_one_size_are_counted_together() {
+    let mut season = season(&[]);
+    let first = season.shelf(SHELF).unwrap().clone();
+    let below = Shelf { id: ShelfId(20), tier: 2, ..first.clone() };
+    let wide = Shelf { id: ShelfId(21), tier: 3, width: Measure::mm(1500), ..first };
+    let ops = [&below, &wide].map(|shelf| Op::PutShelf(shelf.clone()));
+    season.apply(&Edit::new(EditLabel::AddShelf, ops.to_vec())).unwrap();
+    let found = alike_shelves(&season);
+    let numbers: Vec<_> = found.iter().map(|one| (one.first, one.number)).collect();
+    assert_eq!(numbers, [(SHELF, 2), (ShelfId(21), 1)]);
+    let outline = Outline::Rectangle { width: mm(300), depth: mm(450) };
+    let held: Vec<_> = found.iter().map(|one| one.hold(outline, LengthUnit::Millimetre)).collect();
+    assert_eq!(held, [4, 5]);
+}
+
+#[test]
+fn several_let_go_together_keep_their_places_and_the_others_line_up() {
+    let season = season(&[0, 303]);
+    let forecast = forecast(&season, &Library::default());
+    let at = on(&season, &forecast, 5);
+    let all = at.placed();
+    let places = |lead: usize, x: i64, quarter_turns: u8| {
+        let to = LetGo { lead: all[lead], shelf: SHELF, x: mm(x), y: mm(10), quarter_turns };
+        let there = let_go::beside(&at, &all, &to, |_| None);
+        let of = |(one, spot): &(Placed<'_>, Spot)| (one.id.tray, spot.x.units() / 8000, spot.y.units() / 8000);
+        there.iter().map(of).collect::<Vec<_>>()
+    };
+    // the second keeps its place beside the first; the third, without a spot, lines up behind the first
+    assert_eq!(places(0, 100, 0), [(tray(1), 100, 10), (tray(2), 403, 10), (tray(3), 403, 10)]);
+    // no room to the right of it: in the next row
+    assert_eq!(places(0, 850, 0).last(), Some(&(tray(3), 850, 413)));
+    let lifted = let_go::alone(&season, &all, &all[0]);
+    assert!(lifted.spot(tray(2), SpotFrom::Start).is_none() && lifted.spot(tray(1), SpotFrom::Start).is_some());
 }

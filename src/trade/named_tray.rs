@@ -23,6 +23,23 @@ pub enum Outline {
 }
 
 impl Outline {
+    /// Of a container on a shelf; `None` for a class known by its volume alone.
+    pub fn of(container: &Container) -> Option<Self> {
+        match &container.kind {
+            ContainerKind::Pot(pot) => Some(Self::of_rim(pot.top.value.value(), pot.rim)),
+            _ => container
+                .tray_outer()
+                .map(|size| Self::Rectangle { width: size.width.value(), depth: size.depth.value() }),
+        }
+    }
+
+    pub const fn of_rim(across: Length, rim: RimShape) -> Self {
+        match rim {
+            RimShape::Square => Self::Rectangle { width: across, depth: across },
+            RimShape::Round => Self::Round { across },
+        }
+    }
+
     pub fn short_side(self) -> Length {
         match self {
             Self::Rectangle { width, depth } => width.min(depth),
@@ -104,12 +121,7 @@ fn of_size(size: &Size) -> NamedTray {
 }
 
 fn of_rim(across: &Measure, rim: RimShape) -> NamedTray {
-    let (side, typed) = (across.value(), across.typed().to_owned());
-    let outline = match rim {
-        RimShape::Square => Outline::Rectangle { width: side, depth: side },
-        RimShape::Round => Outline::Round { across: side },
-    };
-    NamedTray { name: None, outline, size: typed }
+    NamedTray { name: None, outline: Outline::of_rim(across.value(), rim), size: across.typed().to_owned() }
 }
 
 /// `7 cm`, `7 cm round`, `round 7 cm`, `11 x 21 in`.

@@ -7,6 +7,7 @@ use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use crate::outlook::PoolKind;
 use crate::season::{History, Library, Season, TrayKey};
 use crate::store;
+use crate::words;
 
 use super::action::{Action, After, Do, File};
 use super::derived::Derived;
@@ -84,7 +85,7 @@ impl App {
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
-        Self { open, ..Self::new(Season::new("No season"), Some(path), today) }
+        Self { open, ..Self::new(Season::new(words::NO_SEASON), Some(path), today) }
     }
 
     /// Takes up what was kept from last time, the system's dialogs and the autosave.
@@ -275,7 +276,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Records => records_ui(ui, scene, &mut pages.records, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),
         Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
-        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, actions),
+        Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),
     }
 }
 

@@ -52,6 +52,9 @@ pub use sources::source;
 pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
 pub use spots::NO_SPOT_YET;
 
+/// What stands where one could not be read.
+pub const NO_SEASON: &str = "No season";
+
 /// What the names of things are looked up in, and the unit lengths are shown in.
 #[derive(Clone, Copy, Debug)]
 pub struct Words<'a> {

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Change, Difference, Kept, Learned, Moved, NoNextYear, What, Why};
+use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, What, Why};
 use crate::season::{CropKey, DayRange, Grown, OutRule};
 
 use super::{Words, full_day, out_rule, plural, refusal, span};
@@ -140,7 +140,7 @@ impl Words<'_> {
     }
 
     /// Every date that moved, then those that did not, one a line.
-    pub fn moved_and_kept(&self, difference: &Difference) -> Vec<String> {
+    pub fn moved_and_kept(&self, difference: &DatesMoved) -> Vec<String> {
         let moved = difference.moved.iter().filter(|moved| is_work(moved.what)).map(|moved| self.moved(moved));
         moved.chain(difference.kept.iter().map(|kept| self.kept(kept))).collect()
     }

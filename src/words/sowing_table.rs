@@ -121,6 +121,8 @@ pub fn of_line(line: u64, choice: &str) -> String {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PreviewRow {
     pub line: u64,
+    /// The same as a text.
+    pub number: String,
     pub sowing: String,
     pub plants: String,
     pub sow: String,
@@ -135,7 +137,7 @@ pub const HEADS: [&str; 7] = ["line", "sowing", "plants", "sow", "out", "out by"
 
 /// `line 12, pea, 1 plant, sow 23 Feb, out 15 Mar, the date given, off its rule`.
 pub fn row(row: &PreviewRow) -> String {
-    let PreviewRow { line, sowing, plants, sow, out, rule, odd } = row;
+    let PreviewRow { number: line, sowing, plants, sow, out, rule, odd, .. } = row;
     if out.is_empty() {
         return format!("line {line}, {sowing}, {odd}");
     }

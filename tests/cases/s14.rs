@@ -92,7 +92,7 @@ fn potting_on_in_a_holiday_is_offered_a_week_early_or_two_late() {
     for (choice, week) in [(before, 30), (after, 33)] {
         let mut chosen = grower.clone();
         chosen.change(sowing, |sowing| sowing.steps[2].start = Rule::On(choice));
-        let moved = flatwright::forecast::difference(&forecast, &chosen.forecast());
+        let moved = flatwright::forecast::dates_moved(&forecast, &chosen.forecast());
         assert!(moved.moved.iter().any(|moved| (moved.what, moved.to) == (What::MovedOn(step), choice)), "week {week}");
         assert!(moved.kept.iter().any(|kept| matches!(kept.what, What::Out { .. })), "out on the term day still");
         assert!(!chosen.forecast().problems.iter().any(|problem| matches!(problem, Problem::NobodyThere { .. })));

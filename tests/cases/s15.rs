@@ -1,6 +1,6 @@
 //! S15, seven last-frost dates for one town, 65 days apart. A grower's report, restated.
 
-use flatwright::forecast::{What, difference, forecast};
+use flatwright::forecast::{What, dates_moved, forecast};
 use flatwright::season::{
     Crop, CropKey, Frost, Hardiness, Library, Observation, Observed, Op, OutRule, Rule, Season, Settings, Sourced,
     SowingId,
@@ -131,7 +131,7 @@ fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     assert_eq!(out, ["2025-04-22", "2025-04-22", "2025-03-10"].map(|on| Some(day(on))));
     let after = forecast(&grower.season, &Library::default());
     assert_ne!(before.stays, after.stays, "the space forecast follows");
-    let found = difference(&before, &after);
+    let found = dates_moved(&before, &after);
     let moved = |id, from: &str, to: &str| {
         found.moved.iter().any(|one| (one.sowing, one.what, one.from, one.to) == (id, What::Sown, day(from), day(to)))
     };

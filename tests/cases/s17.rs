@@ -1,6 +1,6 @@
 //! S17: eleven weeks that are 10.7, and plants that stay until June.
 
-use flatwright::forecast::{What, Why, difference};
+use flatwright::forecast::{What, Why, dates_moved};
 use flatwright::season::{ContainerKind, Frost, OutRule, RimShape, Role, Rule, SowingId};
 use flatwright::words::weeks;
 
@@ -77,7 +77,7 @@ fn another_frost_date_moves_what_goes_by_it_and_not_what_is_fixed() {
     grower.settings(|settings| settings.frost = Some(Frost::on(day("2012-05-20"))));
     let after = grower.forecast();
     assert_eq!(date_of(&after, squash, What::Out { plants: 18 }), day("2012-05-20"));
-    let found = difference(&before, &after);
+    let found = dates_moved(&before, &after);
     let out = |what: &What| matches!(what, What::Out { .. });
     assert!(
         found.moved.iter().any(|moved| moved.sowing == squash && out(&moved.what) && moved.to == day("2012-05-20"))

@@ -141,7 +141,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
     let after = forecast::forecast(&season, library);
     store::save(output, &season)?;
     let words = Words { season: &season, library, forecast: &after, unit };
-    let difference = forecast::difference(&before, &after);
+    let difference = forecast::dates_moved(&before, &after);
     let Some(frost) = season.settings().frost.as_ref() else {
         return Err(Failure::Bad("the season did not keep its last frost".to_owned()));
     };

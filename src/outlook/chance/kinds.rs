@@ -8,7 +8,7 @@ use crate::season::{PartOfDay, RimShape, Role, Season, TrayKey};
 use crate::units::DateSpan;
 
 use super::super::answer::{Keep, PoolKind};
-use super::super::question::{ItemOf, Joined, Part, ask, day_number};
+use super::super::question::{ItemOf, Joined, StayPart, ask, day_number};
 use super::super::room::Room;
 use super::super::view::{pool_of, weight};
 
@@ -47,7 +47,7 @@ pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds
     let hardens = hardening(room, &forecast);
     for (ItemOf { parts, tray }, item) in question.items.iter().zip(&question.problem.items) {
         let pieces = parts.iter().flat_map(|part| pieces(part, forecast.stays.get(part.stay), hardens.get(tray)));
-        for (Part { stay, span, regions }, nights_out) in pieces {
+        for (StayPart { stay, span, regions }, nights_out) in pieces {
             let days = Days::new(day_number(span.from()), day_number(span.until()));
             let (Some(stay), Some(phase)) = (forecast.stays.get(stay), item.phase_on(days.from)) else { continue };
             // weight only tells kinds apart where a shelf has a limit
@@ -124,7 +124,7 @@ fn hardening(room: &Room<'_>, forecast: &Forecast) -> BTreeMap<TrayKey, DateSpan
 
 /// A part, cut where its tray begins to harden off or ends; with whether it does meanwhile, and
 /// the forecast chose a place indoors for its nights: no proof may rest on that choice.
-fn pieces(part: &Part, stay: Option<&Stay>, hardens: Option<&DateSpan>) -> Vec<(Part, bool)> {
+fn pieces(part: &StayPart, stay: Option<&Stay>, hardens: Option<&DateSpan>) -> Vec<(StayPart, bool)> {
     let indoors = stay.is_some_and(|stay| stay.needs.role != Role::Hardening);
     let Some(hardens) = hardens.filter(|hardens| indoors && hardens.overlaps(part.span)) else {
         return vec![(part.clone(), false)];
@@ -132,7 +132,7 @@ fn pieces(part: &Part, stay: Option<&Stay>, hardens: Option<&DateSpan>) -> Vec<(
     let (from, until) = (part.span.from(), part.span.until());
     let (begins, ends) = (hardens.from().max(from), hardens.until().min(until));
     let spans = [(from, begins, false), (begins, ends, true), (ends, until, false)];
-    let of = |(from, until, out)| Some((Part { span: DateSpan::new(from, until).ok()?, ..part.clone() }, out));
+    let of = |(from, until, out)| Some((StayPart { span: DateSpan::new(from, until).ok()?, ..part.clone() }, out));
     spans.into_iter().filter_map(of).collect()
 }
 

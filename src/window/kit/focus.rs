@@ -10,7 +10,7 @@ pub(in crate::window) fn focus_ring_ui(ui: &Ui) {
     if response.rect.width() > 420.0 {
         return;
     }
-    let layer = LayerId::new(Order::Foreground, egui::Id::unique("focus ring"));
+    let layer = LayerId::new(Order::Foreground, egui::Id::unique("focus_ring"));
     let stroke = Stroke::new(2.0, Palette::of(ui).selected);
     ui.ctx().layer_painter(layer).rect_stroke(
         response.rect.expand(2.0),

@@ -43,6 +43,7 @@ mod page;
 mod read;
 mod row;
 mod spans;
+mod table;
 
 pub(super) mod old_fields;
 pub(super) mod old_form;
@@ -61,3 +62,4 @@ pub(super) use page::{beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
 pub(super) use row::{aside_ui, narrow_row_ui, reason_ui, row_ui, soft_ui, title_ui};
 pub(super) use spans::{SpanWords, spans_ui};
+pub(super) use table::{At, Cells, Head, Table, table_ui};

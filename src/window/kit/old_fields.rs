@@ -101,7 +101,7 @@ fn field_with_ui(
 ) {
     row_ui(ui, field.label, |ui, label| {
         let mut text = drafts.0.get(&field.key).map_or_else(|| field.shown.to_owned(), |draft| draft.text.clone());
-        let id = Id::unique(("kept field", field.key));
+        let id = Id::unique(("kept_field", field.key));
         let response = text_ui(ui, &mut text, id, field.hint, field.width).labelled_by(label.id);
         if response.changed() {
             drafts.0.insert(field.key, Draft { text, why: None });
@@ -193,7 +193,7 @@ pub(in crate::window) fn spans_ui(
     for (key, label) in [(from_key, words.from), (until_key, words.until)] {
         row_ui(ui, &format!("{label}, new"), |ui, label| {
             let draft = drafts.0.entry(key).or_default();
-            let id = Id::unique(("kept field", key));
+            let id = Id::unique(("kept_field", key));
             if text_ui(ui, &mut draft.text, id, "15 Mar", FIELD_PT).labelled_by(label.id).changed() {
                 draft.why = None;
             }

@@ -62,7 +62,7 @@ impl Fields {
         let mut text = self.drafts.get(&key).map_or_else(|| shown.to_owned(), |draft| draft.text.clone());
         let label = look.label.then(|| ui.label(look.name));
         let field = TextEdit::singleline(&mut text)
-            .id(egui::Id::unique(("sowing field", &key)))
+            .id(egui::Id::unique(("sowing_field", &key)))
             .hint_text(look.hint)
             .desired_width(look.width)
             .min_size(vec2(look.width, theme::TARGET_PT));

@@ -2,15 +2,17 @@
 
 use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
-use crate::outlook::{Edges, Landing, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, on_grid, put, snap};
-use crate::season::{Edit, EditLabel, Op, ShelfId, Spot, SpotFrom};
+use crate::outlook::{
+    Edges, Landing, LetGo, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, let_go, on_grid, put, snap,
+};
+use crate::season::{Edit, EditLabel, Op, ShelfId, Spot};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::{Action, Go};
 use crate::window::scene::Scene;
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
 
-use super::board::{ShelfOnBoard, mm};
+use super::board::mm;
 use super::paint::{dashed_rect_ui, label_ui};
 use super::{Manner, board_of, rect_on_board, tray_ui};
 
@@ -159,75 +161,18 @@ fn beside<'a>(
         Ok(landing) => (landing.spot.x, landing.spot.y),
         Err(_) => (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit))),
     };
-    let turns = (hand.quarter_turns + 4 - one.spot.map_or(0, |spot| spot.quarter_turns)) % 4;
-    let mut wanted = Vec::new();
-    let (mut next_x, mut next_y) = (x, y);
-    let width = scene.season.shelf(*shelf).map_or(Length::ZERO, |shelf| shelf.width.value());
-    for member in scene.chosen() {
-        let from = scene.on_day().counts_from(member.stay);
-        let is_lead = member.id == one.id;
-        let spot = match (member.spot, one.spot) {
-            _ if is_lead => {
-                Some(Spot { from, shelf: *shelf, x, y, quarter_turns: hand.quarter_turns, ..like(&member) })
-            }
-            (Some(spot), Some(lead)) if spot.shelf == lead.shelf => Some(Spot {
-                from,
-                shelf: *shelf,
-                x: spot.x + x - lead.x,
-                y: spot.y + y - lead.y,
-                quarter_turns: (spot.quarter_turns + turns) % 4,
-                ..*spot
-            }),
-            (Some(spot), Some(lead)) => on_board(spot.shelf).zip(on_board(lead.shelf)).and_then(|(mine, leads)| {
-                let corner_of = |on: &ShelfOnBoard, spot: &Spot| on.rect_on_board.min + vec2(mm(spot.x), mm(spot.y));
-                let corner = corner_of(mine, spot) + (corner - corner_of(leads, lead));
-                let (w, d) = member.stay.shape.turned(spot.quarter_turns);
-                let to = board.shelf_near(corner + vec2(mm(w), mm(d)) / 2.0, 24.0 / transform.scaling)?;
-                let at = corner - to.rect_on_board.min;
-                let (x, y) = (on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit)));
-                Some(Spot { from, shelf: to.id, x, y, quarter_turns: (spot.quarter_turns + turns) % 4, ..*spot })
-            }),
-            (None, _) | (_, None) => {
-                let (w, _) = member.stay.shape.turned(hand.quarter_turns);
-                if next_x + w > width {
-                    (next_x, next_y) = (x, next_y + depth_of(scene, &member, hand.quarter_turns));
-                }
-                Some(Spot {
-                    from,
-                    shelf: *shelf,
-                    x: next_x,
-                    y: next_y,
-                    quarter_turns: hand.quarter_turns,
-                    ..like(&member)
-                })
-            }
-        };
-        if let Some(spot) = spot {
-            if is_lead || member.spot.is_none() {
-                next_x = spot.x + RectOnShelf::with_gap(scene.season, member.stay, &spot).width;
-            }
-            wanted.push((member, spot));
-        }
-    }
-    wanted
-}
-
-fn depth_of(scene: &Scene<'_>, one: &Placed<'_>, quarter_turns: u8) -> Length {
-    RectOnShelf::with_gap(scene.season, one.stay, &Spot { quarter_turns, ..like(one) }).depth
-}
-
-/// Its spot, or one at the corner of no shelf in particular.
-fn like(one: &Placed<'_>) -> Spot {
-    one.spot.copied().unwrap_or(Spot {
-        tray: one.id.tray,
-        from: SpotFrom::Start,
-        until: None,
-        shelf: ShelfId(0),
-        x: Length::ZERO,
-        y: Length::ZERO,
-        quarter_turns: 0,
-        pinned: false,
-    })
+    // from one shelf to another they keep their places on the board
+    let elsewhere = |member: &Placed<'a>| {
+        let (spot, lead) = (member.spot?, one.spot?);
+        let corner_of = |spot: &Spot| Some(on_board(spot.shelf)?.rect_on_board.min + vec2(mm(spot.x), mm(spot.y)));
+        let corner = corner_of(spot)? + (corner - corner_of(lead)?);
+        let (w, d) = member.stay.shape.turned(spot.quarter_turns);
+        let to = board.shelf_near(corner + vec2(mm(w), mm(d)) / 2.0, 24.0 / transform.scaling)?;
+        let at = corner - to.rect_on_board.min;
+        Some((to.id, on_grid(whole(at.x), grid(scene.unit)), on_grid(whole(at.y), grid(scene.unit))))
+    };
+    let to = LetGo { lead: *one, shelf: *shelf, x, y, quarter_turns: hand.quarter_turns };
+    let_go::beside(&scene.on_day(), &scene.chosen(), &to, elsewhere)
 }
 
 /// As `aim`, with the others that come along out of the way.
@@ -235,12 +180,7 @@ fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_
     if !scene.selection.several() {
         return aim(scene, view, hand, one, pos);
     }
-    let mut alone = scene.season.clone();
-    for other in scene.chosen().iter().filter(|other| other.id != one.id) {
-        if let Some(spot) = other.spot {
-            drop(alone.apply(&Op::LiftTray { tray: spot.tray, from: spot.from }.into()));
-        }
-    }
+    let alone = let_go::alone(scene.season, &scene.chosen(), one);
     aim(&Scene { season: &alone, ..*scene }, view, hand, one, pos)
 }
 

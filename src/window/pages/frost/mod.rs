@@ -165,7 +165,7 @@ fn moved_ui(ui: &mut Ui, scene: &Scene<'_>, before: Option<&Forecast>) {
         ui.add(Label::new(RichText::new(said).color(palette.soft_ink)).wrap());
         return;
     };
-    let difference = forecast::difference(before, scene.forecast);
+    let difference = forecast::dates_moved(before, scene.forecast);
     if difference.moved.is_empty() {
         ui.label("Nothing moved");
     }

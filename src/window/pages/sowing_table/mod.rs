@@ -7,14 +7,14 @@ mod reading;
 
 use std::path::PathBuf;
 
-use egui::{Button, Context, Frame, Id, Label, Margin, Panel, RichText, ScrollArea, Ui, vec2};
+use egui::{Button, Context, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui, vec2};
 
 use crate::store::sowings::{Column, Heading};
 
 use crate::window::action::{Action, File, Go};
-use crate::window::kit::drop_down_ui;
-use crate::window::kit::old_fields::text_ui;
-use crate::window::kit::{WIDE_PT, button_ui, reason_ui, row_ui};
+use crate::window::kit::{
+    Drafts, Field, Owner, WIDE_PT, bare_field_ui, button_ui, drop_down_ui, reason_ui, row_ui, soft_ui, title_ui,
+};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -89,6 +89,7 @@ pub(in crate::window) fn sowing_table_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut SowingTablePage,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
@@ -107,8 +108,8 @@ pub(in crate::window) fn sowing_table_ui(
         });
     }
     egui::CentralPanel::default().frame(paper.inner_margin(Margin::symmetric(20, 10))).show(ui, |ui| {
-        ui.label(RichText::new(said::TITLE).font(theme::strong(theme::TITLE_PT)));
-        file_ui(ui, scene, page, actions);
+        title_ui(ui, said::TITLE);
+        file_ui(ui, scene, page, drafts, actions);
         frost_ui(ui, scene, actions);
         let Some(file) = &mut page.file else { return };
         again |= columns_ui(ui, file);
@@ -123,22 +124,22 @@ pub(in crate::window) fn sowing_table_ui(
     }
 }
 
-fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
+fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     if page.file.is_none() {
-        ui.add(Label::new(RichText::new(said::WHAT_IT_IS).color(Palette::of(ui).soft_ink)).wrap());
+        soft_ui(ui, said::WHAT_IT_IS);
     }
-    row_ui(ui, said::FILE, |ui, label| {
-        let id = Id::unique("table_path");
-        let field = text_ui(ui, &mut page.path, id, said::FILE_HINT, WIDE_PT).labelled_by(label.id);
-        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+    row_ui(ui, said::FILE, |ui, _| {
+        let field = Field::new("", page.path.clone()).named(said::FILE).hint(said::FILE_HINT).width(WIDE_PT);
+        if let Some(path) = bare_field_ui(ui, drafts, &Owner::Form("sowing_table"), &field, |text| Ok(text.into())) {
+            page.read(path, scene, ui.ctx());
+        }
         if button_ui(ui, said::CHOOSE) {
             actions.push(Action::File(File::ChooseTable));
         }
         let ready = !page.path.trim().is_empty() && page.reading.is_none();
         ui.add_enabled_ui(ready, |ui| {
-            if button_ui(ui, said::READ) || (entered && ready) {
-                let path = PathBuf::from(page.path.trim());
-                page.read(path, scene, ui.ctx());
+            if button_ui(ui, said::READ) {
+                page.read(page.path.clone().into(), scene, ui.ctx());
             }
         });
         if page.reading.is_some() {
@@ -155,7 +156,7 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        ui.add(Label::new(RichText::new(said::NO_FROST).color(Palette::of(ui).trouble)).wrap());
+        reason_ui(ui, said::NO_FROST);
         if button_ui(ui, said::LAST_FROST) {
             actions.push(Action::Go(Go::Page(Page::Frost)));
         }

@@ -174,6 +174,7 @@ const fn mark(odd: &Odd) -> &'static str {
 fn line(row: &Planned, odd: Option<&'static str>) -> PreviewRow {
     PreviewRow {
         line: row.line,
+        number: row.line.to_string(),
         sowing: row.sowing.clone(),
         plants: row.plants.to_string(),
         sow: row.sow.map_or_else(|| "?".to_owned(), words::full_day),
@@ -186,5 +187,14 @@ fn line(row: &Planned, odd: Option<&'static str>) -> PreviewRow {
 fn left_out(odd: &Odd) -> PreviewRow {
     let none = String::new;
     let sowing = if odd.crop.is_empty() { said::NO_CROP.to_owned() } else { odd.crop.clone() };
-    PreviewRow { line: odd.line, sowing, plants: none(), sow: none(), out: none(), rule: none(), odd: mark(odd) }
+    PreviewRow {
+        line: odd.line,
+        number: odd.line.to_string(),
+        sowing,
+        plants: none(),
+        sow: none(),
+        out: none(),
+        rule: none(),
+        odd: mark(odd),
+    }
 }
