@@ -12,6 +12,7 @@ mod files;
 mod how_many;
 mod icon;
 mod kit;
+mod last_frost;
 mod menu;
 mod new_rack;
 mod notice;

@@ -6,12 +6,14 @@
 mod chance;
 pub mod containers;
 pub mod crops;
+pub mod days_away;
 mod difference;
 pub mod fields;
-mod frost;
+pub mod frost;
 pub mod guests;
 mod held;
 mod next;
+pub mod next_year;
 mod out_rule;
 pub mod places;
 mod problems;
@@ -22,6 +24,8 @@ pub mod sowing_list;
 pub mod sowing_table;
 mod sowings;
 mod spots;
+pub mod start;
+pub mod worth_a_look;
 
 use chrono::{Datelike as _, NaiveDate};
 

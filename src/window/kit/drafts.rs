@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
+
 use crate::season::{ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
 
 /// Whose field it is.
@@ -16,6 +18,8 @@ pub(in crate::window) enum Owner {
     Guest(GuestId),
     Sowing(SowingId),
     Tray(TrayKey),
+    /// Days away by name and first day, and which of several that are alike in both.
+    Away(String, NaiveDate, usize),
     /// A form for something that isn't there yet, or what a page asks beside the season.
     Form(&'static str),
 }
