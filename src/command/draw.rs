@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::export::{self, Scale};
+use crate::export;
 use crate::words;
 
 use super::output::IsoDay;
@@ -28,7 +28,8 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
     output::known_ending(&args.output, "a drawing", &["svg"])?;
     let opened = Opened::load(&args.file)?;
     let words = opened.words();
-    let scale = args.scale.unwrap_or_else(|| Scale::fitting(|scale| export::shelf_map(&words, args.on, scale).drawing));
+    let scale =
+        args.scale.unwrap_or_else(|| export::largest_scale(|scale| export::shelf_map(&words, args.on, scale).drawing));
     let map = export::shelf_map(&words, args.on, scale);
     output::write_whole(&args.output, export::svg(&map.drawing).as_bytes())?;
 

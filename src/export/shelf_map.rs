@@ -11,7 +11,7 @@ use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
-use super::paper::PAGE_WIDTH;
+use super::page::PAGE_WIDTH;
 use super::stays::{self, Standing};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 

@@ -18,8 +18,6 @@ const STILL: &[&str] = &[
     "command/take/mod.rs",
     "command/take/sowings.rs",
     "command/weeks.rs",
-    "export/drawing.rs",
-    "export/paper.rs",
     "forecast/next/dates.rs",
     "forecast/next/learned.rs",
     "forecast/next/mod.rs",

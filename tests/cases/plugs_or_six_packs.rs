@@ -1,4 +1,4 @@
-//! S04, benches full of plugs cannot take the same plants in six-packs. A grower's report, restated.
+//! Benches full of plugs cannot take the same plants in six-packs. A grower's report, restated.
 //!
 //! The case calls 1,800 blocks in the cabinet 70 % packing; exactly it is 70.3 %, and a kept
 //! allowance of 30 % leaves room for 1,792, so that the grower's 1,800 are 8 too many. Waits for a
@@ -37,7 +37,7 @@ fn cabinet(blocks: u32, allowance_percent: u8) -> Looked {
 }
 
 #[test]
-fn s04_six_benches_hold_48_flats() {
+fn six_benches_hold_48_flats() {
     assert_eq!(count(BENCH, FLAT), 8);
     let mut grower = benches();
     grower.sow(3_456, &[stage("sheet of 72", "2025-03-03")], "2025-05-12");
@@ -47,7 +47,7 @@ fn s04_six_benches_hold_48_flats() {
 }
 
 #[test]
-fn s04_3400_plugs_fit() {
+fn the_3400_plugs_fit() {
     let mut grower = benches();
     grower.sow(3_400, &[stage("sheet of 72", "2025-03-03")], "2025-05-12");
     let looked = grower.look().fits();
@@ -55,7 +55,7 @@ fn s04_3400_plugs_fit() {
 }
 
 #[test]
-fn s04_3400_in_six_packs_leave_47_flats_without_a_bench() {
+fn the_3400_in_six_packs_leave_47_flats_without_a_bench() {
     let looked = in_six_packs(3_400);
     let crunch = looked.crunch(95, 48, 47);
     assert_eq!(crunch.span.from(), day(MOVED_ON));
@@ -63,7 +63,7 @@ fn s04_3400_in_six_packs_leave_47_flats_without_a_bench() {
 }
 
 #[test]
-fn s04_1672_of_the_plants_stand_in_the_flats_that_have_no_bench() {
+fn of_the_plants_1672_stand_in_the_flats_that_have_no_bench() {
     // 48 full flats stand; one of the 95 has 16 plants only, and it is the cheapest to leave out
     let looked = in_six_packs(3_400);
     let on_benches = 48 * 36;
@@ -72,26 +72,26 @@ fn s04_1672_of_the_plants_stand_in_the_flats_that_have_no_bench() {
 }
 
 #[test]
-fn s04_1728_plants_are_the_most_that_fit_in_six_packs() {
+fn no_more_than_1728_plants_fit_in_six_packs() {
     in_six_packs(1_728).fits();
     in_six_packs(1_729).crunch(49, 48, 1);
 }
 
 #[test]
-fn s04_the_cabinet_holds_2560_blocks_edge_to_edge() {
+fn the_cabinet_holds_2560_blocks_edge_to_edge() {
     cabinet(2_560, 0).fits();
     cabinet(2_561, 0).crunch(2_561, 2_560, 1);
 }
 
 #[test]
-fn s04_with_an_allowance_of_30_per_cent_it_holds_1792() {
+fn with_an_allowance_of_30_per_cent_it_holds_1792() {
     let looked = cabinet(1_792, 30).fits();
     assert_eq!(looked.week("2025-03-12").spare, 0);
     cabinet(1_793, 30).crunch(1_793, 1_792, 1);
 }
 
 #[test]
-fn s04_the_allowance_is_kept_from_the_1800_blocks_that_the_grower_sows() {
+fn the_allowance_is_kept_from_the_1800_blocks_that_the_grower_sows() {
     cabinet(1_800, 30).crunch(1_800, 1_792, 8);
 }
 
@@ -107,7 +107,7 @@ fn germinating_cabinet(blocks: u32) -> Looked {
 }
 
 #[test]
-fn s04_a_cabinet_for_germinating_alone_holds_as_many() {
+fn a_cabinet_for_germinating_alone_holds_as_many() {
     let looked = germinating_cabinet(1_792).fits();
     // 32 to a column
     assert_eq!(looked.places_on("2025-03-03"), 1_792 / 32);

@@ -1,4 +1,4 @@
-//! S14: a school's weeks, and nobody there in the holidays.
+//! A school's weeks, and nobody there in the holidays.
 
 use chrono::{Datelike as _, NaiveDate};
 use flatwright::forecast::{About, Problem, What};

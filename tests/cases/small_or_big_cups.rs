@@ -1,4 +1,4 @@
-//! S20, 196 seedlings in small cups fit eight trays; in big cups they need twenty. A grower's
+//! 196 seedlings in small cups fit eight trays; in big cups they need twenty. A grower's
 //! report, restated.
 //!
 //! Cups in a tray stand in rows unless the grower gives a number of their own; the case's staggered
@@ -44,48 +44,48 @@ fn a_tray_takes(rim: &str, in_rows: u32) {
 }
 
 #[test]
-fn s20_a_tray_takes_32_small_18_middle_or_10_big_cups_in_rows() {
+fn a_tray_takes_32_small_18_middle_or_10_big_cups_in_rows() {
     a_tray_takes("2.5 in", 32);
     a_tray_takes("3.2 in", 18);
     a_tray_takes("3.75 in", 10);
 }
 
 #[test]
-fn s20_staggered_a_tray_takes_15_big_cups_in_three_rows_of_five() {
+fn staggered_a_tray_takes_15_big_cups_in_three_rows_of_five() {
     let [w, d, rim] = ["21.44 in", "10.94 in", "3.75 in"].map(|text| length(text).units());
     assert_eq!(fit::count_round(w, d, rim), 15);
 }
 
 #[test]
-fn s20_196_in_small_cups_take_seven_of_eight_trays() {
+fn in_small_cups_196_take_seven_of_eight_trays() {
     let looked = seedlings(196, cups("3 oz cup")).fits();
     let week = looked.week("2025-04-23");
     assert_eq!((week.needed, week.held, week.spare), (7, 8, 1));
 }
 
 #[test]
-fn s20_in_middle_cups_in_rows_they_are_three_trays_too_many() {
+fn in_middle_cups_in_rows_they_are_three_trays_too_many() {
     seedlings(196, cups("9 oz cup")).crunch(11, 8, 3);
 }
 
 #[test]
-fn s20_in_big_cups_in_rows_they_are_twelve_trays_too_many() {
+fn in_big_cups_in_rows_they_are_twelve_trays_too_many() {
     seedlings(196, cups("16 oz cup")).crunch(20, 8, 12);
 }
 
 #[test]
-fn s20_in_big_cups_staggered_they_are_still_six_trays_too_many() {
+fn in_big_cups_staggered_they_are_still_six_trays_too_many() {
     seedlings(196, cups("16 oz cup").holding(15)).crunch(14, 8, 6);
 }
 
 #[test]
-fn s20_eighty_plants_fit_in_big_cups_in_rows() {
+fn eighty_plants_fit_in_big_cups_in_rows() {
     seedlings(80, cups("16 oz cup")).fits();
     seedlings(81, cups("16 oz cup")).crunch(9, 8, 1);
 }
 
 #[test]
-fn s20_forty_in_big_cups_and_seventy_two_in_middle_ones_fit_and_84_must_leave_before() {
+fn forty_in_big_cups_and_seventy_two_in_middle_ones_fit_and_84_must_leave_before() {
     let mut grower = stand();
     let small = || stage("3 oz cup", "2025-04-14").carried_in("flat");
     let big = stage("16 oz cup", "2025-05-12").carried_in("flat");
@@ -97,7 +97,7 @@ fn s20_forty_in_big_cups_and_seventy_two_in_middle_ones_fit_and_84_must_leave_be
 }
 
 #[test]
-fn s20_the_step_up_shows_on_its_day() {
+fn the_step_up_shows_on_its_day() {
     let mut grower = stand();
     let small = stage("3 oz cup", "2025-04-14").carried_in("flat");
     grower.sow(196, &[small, stage("9 oz cup", "2025-05-12").carried_in("flat")], "2025-06-02");

@@ -1,4 +1,4 @@
-//! S24: eight days away in the middle of March.
+//! Eight days away in the middle of March.
 
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{Away, ContainerKind, RimShape, Role, Rule, Slack, SowingId};

@@ -1,4 +1,4 @@
-//! S08, a greenhouse of 38 × 60 ft: half the floor is bench. A teaching example, restated.
+//! A greenhouse of 38 × 60 ft: half the floor is bench. A teaching example, restated.
 
 use flatwright::forecast::Problem;
 use flatwright::season::{Reach, Role, Shelf};
@@ -26,43 +26,43 @@ fn square_feet(text: &str) -> f64 {
 }
 
 #[test]
-fn s08_half_the_floor_is_bench() {
+fn half_the_floor_is_bench() {
     let floor = square_feet("38 x 60 ft");
     let benches = 2.0 * square_feet("2 x 60 ft") + 3.0 * square_feet("6 x 50 ft");
     assert!((floor - 2_280.0).abs() < 1e-9 && (benches - 1_140.0).abs() < 1e-9, "{floor}, {benches}");
 }
 
 #[test]
-fn s08_benches_and_aisles_add_up_to_38_ft() {
+fn benches_and_aisles_add_up_to_38_ft() {
     let widths = ["2 ft", "4 ft", "6 ft", "4 ft", "6 ft", "4 ft", "6 ft", "4 ft", "2 ft"];
     assert_eq!(widths.map(length).into_iter().sum::<Length>(), length("38 ft"));
 }
 
 #[test]
-fn s08_a_side_bench_takes_67_flats_with_one_turned() {
+fn a_side_bench_takes_67_flats_with_one_turned() {
     assert_eq!(count(SIDE, FLAT), 67);
 }
 
 #[test]
-fn s08_a_middle_bench_takes_165_flats_with_a_mixed_column() {
+fn a_middle_bench_takes_165_flats_with_a_mixed_column() {
     assert_eq!(count(MIDDLE, FLAT), 165);
 }
 
 #[test]
-fn s08_the_house_takes_618_to_699_flats_by_the_count() {
+fn the_house_takes_618_to_699_flats_by_the_count() {
     let all = 2 * count(SIDE, FLAT) + 3 * count(MIDDLE, FLAT);
     assert!((618..=699).contains(&all), "{all}");
 }
 
 #[test]
-fn s08_618_flats_have_a_place() {
+fn the_618_flats_have_a_place() {
     let looked = house(618).fits();
     let week = looked.week("2025-03-12");
     assert!((618..=699).contains(&week.held), "{week:?}");
 }
 
 #[test]
-fn s08_700_flats_have_none() {
+fn of_700_flats_some_have_none() {
     let looked = house(700);
     let [crunch] = looked.outlook.crunches.as_slice() else { panic!("{:?}", looked.outlook.crunches) };
     assert!(crunch.held <= 699 && crunch.short >= 1, "{crunch:?}");
@@ -70,7 +70,7 @@ fn s08_700_flats_have_none() {
 }
 
 #[test]
-fn s08_only_the_middle_benches_are_as_deep_as_an_arm_reaches_from_both_sides() {
+fn only_the_middle_benches_are_as_deep_as_an_arm_reaches_from_both_sides() {
     let looked = house(618);
     let noted: Vec<Length> = looked
         .forecast

@@ -1,4 +1,4 @@
-//! S17: eleven weeks that are 10.7, and plants that stay until June.
+//! Eleven weeks that are 10.7, and plants that stay until June.
 
 use flatwright::forecast::{What, Why, dates_moved};
 use flatwright::season::{ContainerKind, Frost, OutRule, RimShape, Role, Rule, SowingId};

@@ -1,4 +1,4 @@
-//! S15, seven last-frost dates for one town, 65 days apart. A grower's report, restated.
+//! Seven last-frost dates for one town, 65 days apart. A grower's report, restated.
 
 use flatwright::forecast::{What, dates_moved, forecast};
 use flatwright::season::{
@@ -72,7 +72,7 @@ fn grower() -> (Grower, SowingId) {
 }
 
 #[test]
-fn s15_the_published_dates_lie_65_days_apart() {
+fn the_published_dates_lie_65_days_apart() {
     let published =
         ["03-10", "04-20", "03-22", "04-15", "05-14", "03-25", "03-24"].map(|date| day(&format!("2025-{date}")));
     let spread = *published.iter().max().expect("dates") - *published.iter().min().expect("dates");
@@ -80,7 +80,7 @@ fn s15_the_published_dates_lie_65_days_apart() {
 }
 
 #[test]
-fn s15_eight_weeks_before_each_of_the_tables_dates() {
+fn eight_weeks_before_each_of_the_tables_dates() {
     for (at, later, wanted) in
         [("32 F", 5, "2025-01-13"), ("32 F", 1, "2025-02-25"), ("36 F", 5, "2025-02-14"), ("36 F", 1, "2025-03-23")]
     {
@@ -92,7 +92,7 @@ fn s15_eight_weeks_before_each_of_the_tables_dates() {
 }
 
 #[test]
-fn s15_the_date_the_temperature_and_the_chance_are_kept_and_said() {
+fn the_date_the_temperature_and_the_chance_are_kept_and_said() {
     let frost = frost("36 F", 1);
     assert_eq!((frost.date, frost.later_in_ten, frost.temperature.typed()), (day("2025-05-18"), 1, "36 F"));
     assert_eq!(frost.even(), day("2025-03-10"), "weeks count from 5 in 10 at 0 °C, whatever risk is chosen");
@@ -108,7 +108,7 @@ fn s15_the_date_the_temperature_and_the_chance_are_kept_and_said() {
 }
 
 #[test]
-fn s15_another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
+fn another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let (mut grower, follows) = grower();
     let rule = out_rule(&tomato()).expect("its weeks are known");
     let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));

@@ -1,4 +1,4 @@
-//! S06, which flats fit on which wire shelf. Growers' reports, restated.
+//! Which flats fit on which wire shelf. Growers' reports, restated.
 //!
 //! Waits for a later issue: the picture in which the part that sticks out counts against the aisle;
 //! here the program says how far it does.
@@ -38,52 +38,52 @@ fn shelf_holds(text: &str, strict: u32, with_four_inches: u32) {
 }
 
 #[test]
-fn s06_a_shelf_of_36_by_14_holds_one() {
+fn a_shelf_of_36_by_14_holds_one() {
     shelf_holds("36 x 14 in", 1, 1);
 }
 
 #[test]
-fn s06_a_shelf_of_36_by_18_holds_one_or_three() {
+fn a_shelf_of_36_by_18_holds_one_or_three() {
     shelf_holds("36 x 18 in", 1, 3);
 }
 
 #[test]
-fn s06_a_shelf_of_42_by_14_holds_one() {
+fn a_shelf_of_42_by_14_holds_one() {
     shelf_holds("42 x 14 in", 1, 1);
 }
 
 #[test]
-fn s06_a_shelf_of_48_by_14_holds_two() {
+fn a_shelf_of_48_by_14_holds_two() {
     shelf_holds("48 x 14 in", 2, 2);
 }
 
 #[test]
-fn s06_a_shelf_of_48_by_18_holds_two_or_four_and_never_the_area_s_three() {
+fn a_shelf_of_48_by_18_holds_two_or_four_and_never_the_area_s_three() {
     shelf_holds("48 x 18 in", 2, 4);
 }
 
 #[test]
-fn s06_a_shelf_of_48_by_24_holds_four() {
+fn a_shelf_of_48_by_24_holds_four() {
     shelf_holds("48 x 24 in", 4, 4);
 }
 
 #[test]
-fn s06_a_shelf_of_60_by_18_holds_two_or_five() {
+fn a_shelf_of_60_by_18_holds_two_or_five() {
     shelf_holds("60 x 18 in", 2, 5);
 }
 
 #[test]
-fn s06_a_shelf_of_72_by_18_holds_three_or_six() {
+fn a_shelf_of_72_by_18_holds_three_or_six() {
     shelf_holds("72 x 18 in", 3, 6);
 }
 
 #[test]
-fn s06_a_shelf_of_72_by_24_holds_six() {
+fn a_shelf_of_72_by_24_holds_six() {
     shelf_holds("72 x 24 in", 6, 6);
 }
 
 #[test]
-fn s06_a_crosswise_flat_on_18_in_sticks_out_3_44_in() {
+fn a_crosswise_flat_on_18_in_sticks_out_3_44_in() {
     let mut grower = Grower::growing(1, &with_overhang("48 x 18 in", "4 in"));
     grower.sow(4 * 72, &[stage("sheet of 72", "2025-03-03")], "2025-04-14");
     let looked = grower.look().fits();
@@ -99,13 +99,13 @@ fn s06_a_crosswise_flat_on_18_in_sticks_out_3_44_in() {
 }
 
 #[test]
-fn s06_nothing_sticks_out_unasked() {
+fn nothing_sticks_out_unasked() {
     assert_eq!(count("48 x 18 in", FLAT), 2);
     assert_eq!(shelf("48 x 18 in").overhang.value(), length("0 in"));
 }
 
 #[test]
-fn s06_a_lamp_of_48_in_over_a_shelf_of_36_sticks_out_12_in() {
+fn a_lamp_of_48_in_over_a_shelf_of_36_sticks_out_12_in() {
     let lamp = zone(ZoneKind::Lamp, "48 x 14 in");
     let grower = Grower::growing(1, &Shelf { zones: vec![lamp], ..shelf("36 x 18 in") });
     let looked = grower.look();
@@ -117,7 +117,7 @@ fn s06_a_lamp_of_48_in_over_a_shelf_of_36_sticks_out_12_in() {
 }
 
 #[test]
-fn s06_a_lamp_of_24_in_over_a_shelf_of_36_does_not_stick_out() {
+fn a_lamp_of_24_in_over_a_shelf_of_36_does_not_stick_out() {
     let lamp = zone(ZoneKind::Lamp, "24 x 14 in");
     let grower = Grower::growing(1, &Shelf { zones: vec![lamp], ..shelf("36 x 18 in") });
     let problems = grower.look().forecast.problems;

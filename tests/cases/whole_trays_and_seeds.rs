@@ -1,4 +1,4 @@
-//! S22: whole trays, spare trays, seeds, and what was really sown.
+//! Whole trays, spare trays, seeds, and what was really sown.
 
 use flatwright::forecast::{Change, Learned, What, forecast, next_year};
 use flatwright::season::{Library, Observed, Role, Rule};

@@ -1,4 +1,4 @@
-//! S13: south of the equator, out on Labour Day.
+//! South of the equator, out on Labour Day.
 
 use chrono::{NaiveDate, Weekday};
 use flatwright::forecast::{Problem, What, next_year};

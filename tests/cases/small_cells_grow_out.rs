@@ -1,7 +1,8 @@
-//! S02, 200-cell sheets want 5 to 20 times the room two weeks later. A grower's report, restated.
+//! 200-cell sheets want 5 to 20 times the room two weeks later. A grower's report, restated.
 //!
-//! The racks are S01's. Waits for a later issue: the ways out (a smaller next size, two halves, fewer
-//! plants, so many trays elsewhere), and the earliest safe date of a move to the cold greenhouse.
+//! The racks are those of `lit_versus_footprint`. Waits for a later issue: the ways out (a smaller
+//! next size, two halves, fewer plants, so many trays elsewhere), and the earliest safe date of a
+//! move to the cold greenhouse.
 
 use flatwright::outlook::Verdict;
 use flatwright::season::{ContainerKind, RimShape, Shelf, ZoneKind};
@@ -39,37 +40,37 @@ fn becomes(next: Stage, trays: usize) {
 }
 
 #[test]
-fn s02_five_sheets_become_8_of_128() {
+fn five_sheets_become_8_of_128() {
     becomes(stage("sheet of 128", MOVED_ON), 8);
 }
 
 #[test]
-fn s02_five_sheets_become_14_of_72() {
+fn five_sheets_become_14_of_72() {
     becomes(stage("sheet of 72", MOVED_ON), 14);
 }
 
 #[test]
-fn s02_five_sheets_become_20_of_50() {
+fn five_sheets_become_20_of_50() {
     becomes(stage("sheet of 50", MOVED_ON), 20);
 }
 
 #[test]
-fn s02_five_sheets_become_27_of_38() {
+fn five_sheets_become_27_of_38() {
     becomes(stage("sheet of 38", MOVED_ON), 27);
 }
 
 #[test]
-fn s02_five_sheets_become_56_flats_of_18_pots() {
+fn five_sheets_become_56_flats_of_18_pots() {
     becomes(stage("3.25 in pot", MOVED_ON).carried_in("flat"), 56);
 }
 
 #[test]
-fn s02_five_sheets_become_100_flats_of_10_pots() {
+fn five_sheets_become_100_flats_of_10_pots() {
     becomes(stage("4 in pot", MOVED_ON).carried_in("flat"), 100);
 }
 
 #[test]
-fn s02_38s_beside_eight_others_take_35_of_36_and_17_are_beyond_the_lamps() {
+fn sheets_of_38_beside_eight_others_take_35_of_36_and_17_are_beyond_the_lamps() {
     let looked = with_eight_others(stage("sheet of 38", MOVED_ON)).fits();
     let week = looked.week(MOVED_ON);
     assert_eq!((week.needed, week.held, week.spare), (35, 36, 1));
@@ -77,16 +78,19 @@ fn s02_38s_beside_eight_others_take_35_of_36_and_17_are_beyond_the_lamps() {
 }
 
 #[test]
-fn s02_18_pot_trays_beside_eight_others_leave_28_without_a_shelf() {
+fn trays_of_18_pots_beside_eight_others_leave_28_without_a_shelf() {
     let looked = with_eight_others(stage("3.25 in pot", MOVED_ON).carried_in("flat"));
     let crunch = looked.crunch(64, 36, 28);
     assert_eq!((crunch.span.from(), crunch.span.until()), (day(MOVED_ON), day(OUT)));
 }
 
 #[test]
-fn s02_the_jump_shows_in_the_week_of_moving_on_and_in_none_before() {
+fn the_jump_shows_in_the_week_of_moving_on_and_in_none_before() {
     let looked = with_eight_others(stage("3.25 in pot", MOVED_ON).carried_in("flat"));
-    for week in looked.outlook.weeks_of(GROWING) {
+    let weeks: Vec<_> = looked.outlook.weeks_of(GROWING).collect();
+    let [first, last] = [weeks[0].from, weeks[weeks.len() - 1].from];
+    assert!(first < day(SOWN) && day(MOVED_ON) <= last, "weeks from {first} to {last}");
+    for week in weeks {
         let (verdict, needed) = match week.from {
             from if from < day(SOWN) => (Verdict::Fits, 8),
             from if from < day(MOVED_ON) => (Verdict::Fits, 13),

@@ -1,4 +1,4 @@
-//! S07, square 7 cm pots against round ones. A grower's report and two published counts, restated.
+//! Square 7 cm pots against round ones. A grower's report and two published counts, restated.
 
 use flatwright::fit::{count_round, oler_bound};
 use flatwright::season::{ContainerKind, RimShape};
@@ -24,28 +24,28 @@ fn round(on: &str, width: &str) -> (i64, i64) {
 }
 
 #[test]
-fn s07_a_seed_tray_takes_15_square_pots_loose_or_as_a_flat() {
+fn a_seed_tray_takes_15_square_pots_loose_or_as_a_flat() {
     assert_eq!(count("38 x 24 cm", "7 x 7 cm"), 15);
     let standing = trade::pots_in_flat(&pot(RimShape::Square, "7 cm"), &flat("38 x 24 cm"), length("0 cm"));
     assert_eq!(standing.map(|found| (found.number, found.columns, found.rows)), Some((15, 5, 3)));
 }
 
 #[test]
-fn s07_a_bench_of_100_by_60_takes_112_square_pots() {
+fn a_bench_of_100_by_60_takes_112_square_pots() {
     assert_eq!(count("100 x 60 cm", "7 x 7 cm"), 112);
     bench("100 x 60 cm", RimShape::Square, "7 cm", 112).fits();
     bench("100 x 60 cm", RimShape::Square, "7 cm", 113).crunch(113, 112, 1);
 }
 
 #[test]
-fn s07_it_takes_128_round_ones_staggered() {
+fn it_takes_128_round_ones_staggered() {
     let (most, bound) = round("100 x 60 cm", "7 cm");
     assert!((128..=bound).contains(&most), "{most} of at most {bound}");
     bench("100 x 60 cm", RimShape::Round, "7 cm", 128).fits();
 }
 
 #[test]
-fn s07_the_second_bench_takes_432_round_pots() {
+fn the_second_bench_takes_432_round_pots() {
     let (most, bound) = round("120 x 120 in", "6 in");
     assert!((432..=bound).contains(&most), "{most} of at most {bound}");
     assert_eq!(count("120 x 120 in", "6 x 6 in"), 400);
@@ -54,7 +54,7 @@ fn s07_the_second_bench_takes_432_round_pots() {
 }
 
 #[test]
-fn s07_462_round_pots_are_never_promised() {
+fn as_many_as_462_round_pots_are_never_promised() {
     // the area formula's figure; Oler's bound for the bench stands in the proof
     let looked = bench("120 x 120 in", RimShape::Round, "6 in", 462);
     assert!(!looked.outlook.no_spot.is_empty());
@@ -63,7 +63,7 @@ fn s07_462_round_pots_are_never_promised() {
 }
 
 #[test]
-fn s07_more_round_pots_than_the_bound_are_a_crunch() {
+fn more_round_pots_than_the_bound_are_a_crunch() {
     let (_, bound) = round("100 x 60 cm", "7 cm");
     let most = u32::try_from(bound).unwrap();
     let looked = bench("100 x 60 cm", RimShape::Round, "7 cm", most + 1);
@@ -73,7 +73,7 @@ fn s07_more_round_pots_than_the_bound_are_a_crunch() {
 }
 
 #[test]
-fn s07_a_round_pot_holds_a_quarter_pi_of_the_square_one() {
+fn a_round_pot_holds_a_quarter_pi_of_the_square_one() {
     let [square, round] = [RimShape::Square, RimShape::Round]
         .map(|rim| trade::frustum_ml(rim, length("7 cm"), length("7 cm"), length("8 cm")));
     assert!((square - 392.0).abs() < 1e-9, "{square}");
@@ -83,14 +83,14 @@ fn s07_a_round_pot_holds_a_quarter_pi_of_the_square_one() {
 }
 
 #[test]
-fn s07_sizes_are_kept_as_typed() {
+fn sizes_are_kept_as_typed() {
     assert_eq!(typed(&measure("7 cm")), ("7 cm", 560_000));
     assert_eq!(typed(&measure("2.76 in")).0, "2.76 in");
     assert_eq!(length("7 cm").in_words(LengthUnit::Centimetre), "7 cm");
 }
 
 #[test]
-fn s07_38_by_7_stays_exact_in_a_season() {
+fn a_size_of_38_by_7_stays_exact_in_a_season() {
     let grower = {
         let mut grower = Grower::growing(1, &shelf("38 x 24 cm"));
         grower.container("pot", ContainerKind::Pot(pot(RimShape::Square, "7 cm")));

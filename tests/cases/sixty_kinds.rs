@@ -1,4 +1,4 @@
-//! S11, sixty kinds: quarter trays, then a full one, then two. A grower's report, restated.
+//! Sixty kinds: quarter trays, then a full one, then two. A grower's report, restated.
 //!
 //! Four kinds share a tray by its rows until the last of them is pricked out, so that a kind that is
 //! left alone still takes a whole tray: 38 and 28 kinds pricked out fill the house all the same.
@@ -49,14 +49,14 @@ fn full_at(looked: &Looked, kinds: u64) {
 }
 
 #[test]
-fn s11_sixty_kinds_take_15_then_60_then_120_trays() {
+fn sixty_kinds_take_15_then_60_then_120_trays() {
     let looked = sixty_kinds(true).look();
     let places = ["2025-01-20", "2025-04-30", "2025-05-05"].map(|date| looked.places_on(date));
     assert_eq!(places, [15, 60, 120]);
 }
 
 #[test]
-fn s11_a_side_takes_22_trays_and_17_the_other_way() {
+fn a_side_takes_22_trays_and_17_the_other_way() {
     assert_eq!(count(STAGING, TRAY), 22);
     // floors: 11 × 2 along, 17 × 1 across
     let rows = |tray: [i64; 2]| (427 / tray[0]) * (61 / tray[1]);
@@ -64,7 +64,7 @@ fn s11_a_side_takes_22_trays_and_17_the_other_way() {
 }
 
 #[test]
-fn s11_44_trays_fit_and_the_45th_does_not() {
+fn the_44_trays_fit_and_the_45th_does_not() {
     let season = |trays: u32| {
         let mut grower = Grower::growing(2, &shelf(STAGING));
         grower.sheet("tray of 12", TRAY, 12);
@@ -76,7 +76,7 @@ fn s11_44_trays_fit_and_the_45th_does_not() {
 }
 
 #[test]
-fn s11_the_house_is_full_with_38_kinds_pricked_out() {
+fn the_house_is_full_with_38_kinds_pricked_out() {
     let looked = sixty_kinds(false).look();
     full_at(&looked, 38);
     assert_eq!(looked.places_on(&with_pricked_out(38).to_string()), 44);
@@ -84,7 +84,7 @@ fn s11_the_house_is_full_with_38_kinds_pricked_out() {
 }
 
 #[test]
-fn s11_beside_eight_overwintered_trays_it_is_full_with_28() {
+fn beside_eight_overwintered_trays_it_is_full_with_28() {
     let mut grower = sixty_kinds(false);
     grower.guests(8, TRAY, "2025-01-01", OUT);
     let looked = grower.look();
@@ -93,7 +93,7 @@ fn s11_beside_eight_overwintered_trays_it_is_full_with_28() {
 }
 
 #[test]
-fn s11_at_the_last_stage_76_trays_have_no_place() {
+fn at_the_last_stage_76_trays_have_no_place() {
     let looked = sixty_kinds(true).look();
     let worst = looked.outlook.crunches.iter().max_by_key(|crunch| crunch.short);
     let found = worst.map(|crunch| (crunch.worst_day, crunch.needed, crunch.held, crunch.short, crunch.short_at_most));
@@ -101,14 +101,14 @@ fn s11_at_the_last_stage_76_trays_have_no_place() {
 }
 
 #[test]
-fn s11_january_knows_of_may() {
+fn january_knows_of_may() {
     let looked = sixty_kinds(true).look();
     assert_eq!(looked.week("2025-01-15").verdict, Verdict::Fits);
     assert_eq!(looked.week("2025-05-07").verdict, Verdict::Crunch);
 }
 
 #[test]
-fn s11_a_shared_tray_stands_until_its_last_kind_is_pricked_out() {
+fn a_shared_tray_stands_until_its_last_kind_is_pricked_out() {
     let looked = sixty_kinds(false).look();
     // kinds 1 to 3 are out and the fourth is not: 3 + 15; with it there is one tray fewer: 4 + 14
     let places = [3, 4].map(|kinds| looked.places_on(&with_pricked_out(kinds).to_string()));

@@ -1,4 +1,4 @@
-//! S03, pepper seedlings: 576 to a table, then 168 pots, not 180. A grower's report, restated.
+//! Pepper seedlings: 576 to a table, then 168 pots, not 180. A grower's report, restated.
 //!
 //! Waits for a later issue: lamp banks to a circuit (4) and to the service (44), and the question
 //! whether a 4 in pot is really 4 in wide; here both widths are counted.
@@ -37,7 +37,7 @@ fn a_table_holds(table: &str, width: &str, pots: u32) {
 }
 
 #[test]
-fn s03_a_table_takes_eight_flats_and_576_seedlings_take_one() {
+fn a_table_takes_eight_flats_and_576_seedlings_take_one() {
     assert_eq!(count(TABLE, FLAT), 8);
     let mut grower = Grower::growing(1, &shelf(TABLE));
     grower.sow(576, &[stage("sheet of 72", "2025-03-03")], "2025-05-19");
@@ -46,7 +46,7 @@ fn s03_a_table_takes_eight_flats_and_576_seedlings_take_one() {
 }
 
 #[test]
-fn s03_2592_seedlings_are_36_flats_four_and_a_half_tables() {
+fn the_2592_seedlings_are_36_flats_four_and_a_half_tables() {
     let mut grower = Grower::growing(5, &shelf(TABLE));
     grower.sow(2_592, &[stage("sheet of 72", "2025-03-03")], "2025-05-19");
     let looked = grower.look().fits();
@@ -55,22 +55,22 @@ fn s03_2592_seedlings_are_36_flats_four_and_a_half_tables() {
 }
 
 #[test]
-fn s03_a_table_takes_24_by_7_pots_and_no_half_row() {
+fn a_table_takes_24_by_7_pots_and_no_half_row() {
     a_table_holds(TABLE, "4 in", 168);
 }
 
 #[test]
-fn s03_a_table_of_32_in_would_take_192() {
+fn a_table_of_32_in_would_take_192() {
     a_table_holds("96 x 32 in", "4 in", 192);
 }
 
 #[test]
-fn s03_pots_of_three_and_a_half_inches_would_be_216() {
+fn pots_of_three_and_a_half_inches_would_be_216() {
     a_table_holds(TABLE, "3.5 in", 216);
 }
 
 #[test]
-fn s03_fifteen_tables_hold_2520_pots_and_72_have_no_place() {
+fn fifteen_tables_hold_2520_pots_and_72_have_no_place() {
     let looked = peppers(15);
     let crunch = looked.crunch(2_592, 2_520, 72);
     assert_eq!(crunch.span.from(), day(MOVED_ON));
@@ -84,12 +84,12 @@ fn s03_fifteen_tables_hold_2520_pots_and_72_have_no_place() {
 }
 
 #[test]
-fn s03_sixteen_tables_hold_them_all() {
+fn sixteen_tables_hold_them_all() {
     peppers(16).fits();
 }
 
 #[test]
-fn s03_5000_pots_want_30_tables() {
+fn as_many_as_5000_pots_want_30_tables() {
     tables(30, TABLE, 5_000, "4 in").fits();
     tables(29, TABLE, 5_000, "4 in").crunch(5_000, 29 * 168, 5_000 - 29 * 168);
 }
@@ -110,14 +110,14 @@ fn tables_of_two_depths(pots: u32, flats: u16) -> Looked {
 }
 
 #[test]
-fn s03_pots_that_tables_of_two_depths_hold_are_never_called_a_crunch() {
+fn pots_that_tables_of_two_depths_hold_are_never_called_a_crunch() {
     for (pots, guests) in [(744, 0), (740, 4)] {
         assert_ne!(tables_of_two_depths(pots, guests).outlook.verdict, Verdict::Crunch, "{pots} pots");
     }
 }
 
 #[test]
-fn s03_one_pot_more_than_tables_of_two_depths_hold_is_a_crunch() {
+fn one_pot_more_than_tables_of_two_depths_hold_is_a_crunch() {
     for (pots, guests) in [(745, 0), (741, 4)] {
         let looked = tables_of_two_depths(pots, guests);
         let crunches = looked.outlook.crunches.iter().map(|crunch| (crunch.needed, crunch.held, crunch.short));

@@ -1,4 +1,4 @@
-//! S16: a sowing table with one bad row, and the same again next year.
+//! A sowing table with one bad row, and the same again next year.
 
 use chrono::NaiveDate;
 use flatwright::forecast::{Change, What, forecast, next_year};
@@ -9,7 +9,7 @@ use flatwright::store::sowings::{self, OddKind};
 use crate::support::day;
 
 /// The rows that the case gives, as a sheet writes them.
-const TABLE: &str = include_str!("data/s16.csv");
+const TABLE: &str = include_str!("data/one_bad_row.csv");
 
 const DATES: [(&str, &str, &str); 10] = [
     ("basil", "2008-03-27", "2008-05-08"),

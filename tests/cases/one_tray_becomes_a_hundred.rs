@@ -1,4 +1,4 @@
-//! S12, a thousand tomatoes in one tray, six weeks later a hundred trays; and trays stacked to
+//! A thousand tomatoes in one tray, six weeks later a hundred trays; and trays stacked to
 //! germinate. A grower's report, restated.
 //!
 //! Waits for a later issue: 'unstack' as an urgent task of the calendar; its day is known here.
@@ -37,7 +37,7 @@ fn lettuce(days: u16, high: u16) -> (Looked, SowingId) {
 }
 
 #[test]
-fn s12_one_flat_becomes_20_and_then_56_or_100() {
+fn one_flat_becomes_20_and_then_56_or_100() {
     let dates = ["2025-03-03", "2025-03-23", "2025-03-24", "2025-04-13", "2025-04-14", "2025-05-11"];
     let eighteen = tomatoes(stage("3.25 in pot", "2025-04-14"));
     assert_eq!(dates.map(|date| eighteen.places_on(date)), [1, 1, 20, 20, 56, 56]);
@@ -46,20 +46,20 @@ fn s12_one_flat_becomes_20_and_then_56_or_100() {
 }
 
 #[test]
-fn s12_18_pot_trays_leave_four_of_60_places_spare() {
+fn trays_of_18_pots_leave_four_of_60_places_spare() {
     let looked = tomatoes(stage("3.25 in pot", "2025-04-14")).fits();
     let week = looked.week("2025-04-16");
     assert_eq!((week.needed, week.held, week.spare), (56, 60, 4));
 }
 
 #[test]
-fn s12_10_pot_trays_are_40_short() {
+fn trays_of_10_pots_are_40_short() {
     let looked = tomatoes(stage("4 in pot", "2025-04-14"));
     assert_eq!(looked.crunch(100, 60, 40).span.from(), day("2025-04-14"));
 }
 
 #[test]
-fn s12_both_show_week_by_week() {
+fn both_show_week_by_week() {
     let needed = |looked: &Looked| -> Vec<u32> { looked.outlook.weeks_of(GROWING).map(|week| week.needed).collect() };
     let eighteen = tomatoes(stage("3.25 in pot", "2025-04-14"));
     assert_eq!(needed(&eighteen), [1, 1, 1, 20, 20, 20, 56, 56, 56, 56]);
@@ -70,7 +70,7 @@ fn s12_both_show_week_by_week() {
 }
 
 #[test]
-fn s12_six_stacked_trays_take_one_place_for_three_days_and_then_six() {
+fn six_stacked_trays_take_one_place_for_three_days_and_then_six() {
     let (looked, id) = lettuce(3, 6);
     let dates = ["2025-03-03", "2025-03-04", "2025-03-05", "2025-03-06", "2025-03-07"];
     assert_eq!(dates.map(|date| looked.places_on(date)), [1, 1, 1, 6, 6]);
@@ -80,20 +80,20 @@ fn s12_six_stacked_trays_take_one_place_for_three_days_and_then_six() {
 }
 
 #[test]
-fn s12_a_week_of_a_stack_counts_its_worst_day() {
+fn a_week_of_a_stack_counts_its_worst_day() {
     let (looked, _) = lettuce(3, 6);
     let week = looked.week("2025-03-03");
     assert_eq!((week.needed, week.worst_day), (6, day("2025-03-06")));
 }
 
 #[test]
-fn s12_a_stack_that_may_be_two_high_takes_three_places() {
+fn a_stack_that_may_be_two_high_takes_three_places() {
     let (looked, _) = lettuce(3, 2);
     assert_eq!([looked.places_on("2025-03-05"), looked.places_on("2025-03-06")], [3, 6]);
 }
 
 #[test]
-fn s12_trays_that_are_up_are_not_stacked() {
+fn trays_that_are_up_are_not_stacked() {
     // up on the fourth day, whatever the stack was meant to stand
     let (looked, id) = lettuce(10, 6);
     assert_eq!([looked.places_on("2025-03-06"), looked.places_on("2025-03-07")], [1, 6]);
@@ -115,13 +115,13 @@ fn mat(first: &str, second: &str) -> Looked {
 }
 
 #[test]
-fn s12_the_mat_is_free_for_the_next_two_once_the_first_two_are_up() {
+fn the_mat_is_free_for_the_next_two_once_the_first_two_are_up() {
     // up four days after sowing
     mat("2025-03-03", "2025-03-07").fits();
 }
 
 #[test]
-fn s12_a_mat_that_is_wanted_twice_for_one_day_is_seen() {
+fn a_mat_that_is_wanted_twice_for_one_day_is_seen() {
     let looked = mat("2025-03-03", "2025-03-06");
     let crunch = looked.crunch(4, 2, 2);
     assert_eq!(crunch.pool.kind, PoolKind::BottomHeat);
@@ -142,11 +142,11 @@ fn stack_in_a_cabinet(bottom_heat: bool) {
 }
 
 #[test]
-fn s12_a_stack_takes_one_place_in_a_warm_cabinet_and_none_once_it_is_up() {
+fn a_stack_takes_one_place_in_a_warm_cabinet_and_none_once_it_is_up() {
     stack_in_a_cabinet(true);
 }
 
 #[test]
-fn s12_so_does_a_stack_that_wants_no_heat() {
+fn so_does_a_stack_that_wants_no_heat() {
     stack_in_a_cabinet(false);
 }
