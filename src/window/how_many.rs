@@ -4,7 +4,7 @@ use egui::{
     Align2, Button, CornerRadius, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use crate::season::{ContainerKind, Library, Shelf};
+use crate::season::{ContainerKind, Shelf};
 use crate::trade::{Capacity, NamedTray, Outline, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, Size, about, rounded, unit_of};
 use crate::words::{self, places as said};
@@ -68,14 +68,12 @@ fn fields(unit: LengthUnit) -> Form<'static> {
 }
 
 fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Answer {
-    let own = scene.season.own_containers().map(|own| (own.key.clone(), own.clone()));
-    let containers = scene.library.containers.clone().into_iter().chain(own).collect();
-    let known = Library { containers, ..Library::default() };
     let typed = form.typed(
         drafts,
         |reader| {
             let size = reader.read(said::ON_A_SHELF, |text| shelf_size(text, Some(scene.unit)));
-            let tray = reader.read(said::TRAY, |text| resolve(&known, text, Some(scene.unit)));
+            let tray =
+                reader.read(said::TRAY, |text| resolve(scene.season.containers(scene.library), text, Some(scene.unit)));
             size.zip(tray)
         },
         |_| Ok(()),
@@ -145,7 +143,7 @@ fn choose_ui(ui: &mut Ui, scene: &Scene<'_>) -> Option<String> {
     let mut chosen = None;
     ui.menu_button(said::CHOOSE_TRAY, |ui| {
         ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
-            let known = scene.season.own_containers().chain(scene.library.containers.values());
+            let known = scene.season.containers(scene.library);
             for container in known.filter(|one| !matches!(one.kind, ContainerKind::Class { .. })) {
                 if ui.add(Button::new(&container.name).min_size(vec2(240.0, theme::TARGET_PT))).clicked() {
                     chosen = Some(container.name.clone());

@@ -152,7 +152,7 @@ impl Words<'_> {
                 self.day_and_week(*before),
                 self.day_and_week(*after)
             ),
-            Problem::NobodyWaters { span: when, trays } => format!(
+            Problem::NobodyWaters { span: when, trays, .. } => format!(
                 "Nobody waters {}: {} {}, watered every {}; {}",
                 span(*when),
                 when.days(),
@@ -213,7 +213,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
 /// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
     match problem.about() {
-        About::Season | About::Day(_) => words.season.name().to_owned(),
+        About::Season | About::Away(..) => words.season.name().to_owned(),
         About::Sowing(sowing) => words.sowing(sowing),
         About::Tray(tray, _) => match problem {
             Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),

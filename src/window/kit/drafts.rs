@@ -2,9 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
-
-use crate::season::{ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
 
 /// Whose field it is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -17,9 +15,11 @@ pub(in crate::window) enum Owner {
     Crop(CropKey),
     Guest(GuestId),
     Sowing(SowingId),
+    /// What was seen of it, and what is written down next.
+    Records(SowingId),
+    NewRecord(SowingId),
     Tray(TrayKey),
-    /// Days away by name and first day, and which of several that are alike in both.
-    Away(String, NaiveDate, usize),
+    Away(AwayId),
     /// A form for something that isn't there yet, or what a page asks beside the season.
     Form(&'static str),
 }

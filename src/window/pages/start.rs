@@ -11,12 +11,12 @@ use crate::words::start::{self as said, Begins};
 use crate::window::action::{Action, Go};
 use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::{
-    self, Drafts, Field, Owner, WIDE_PT, field_ui, part_title_ui, right_side_ui, soft_ui, tried, wrapped_ui,
+    Drafts, Field, Owner, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, tried, wrapped_ui,
 };
 use crate::window::last_frost::last_frost_ui;
 use crate::window::new_rack::{RackForm, new_rack_ui};
-use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
 use crate::window::scene::Scene;
+use crate::window::sowing::{AlreadyHere, Line, already_here_ui, sowing_line_ui};
 use crate::window::state::Page;
 
 /// Shelves on the left, what is to grow on the right; in a narrower window one above the other.
@@ -26,10 +26,10 @@ const TWO_COLUMNS_PT: f32 = 780.0;
 #[derive(Default)]
 pub(in crate::window) struct StartPage {
     rack: RackForm,
-    quick: Quick,
-    middle: Middle,
+    line: Line,
+    here: AlreadyHere,
     /// The form for plants that stand there already is shown.
-    in_the_middle: bool,
+    adds_here: bool,
     many: HowMany,
 }
 
@@ -44,7 +44,7 @@ pub(in crate::window) fn start_ui(
     right_side_ui(ui, "how_many_at_the_start", 360.0, 240.0..=room, |ui| {
         how_many_ui(ui, scene, &mut page.many, drafts, None);
     });
-    kit::middle_ui(ui, "start", |ui| {
+    middle_ui(ui, "start", |ui| {
         if ui.available_width() >= TWO_COLUMNS_PT {
             ui.columns_const(|[left, right]| {
                 left.vertical(|ui| shelves_part_ui(ui, scene, page, drafts, actions));
@@ -76,17 +76,17 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &m
     part_title_ui(ui, said::FROST);
     frost_ui(ui, scene, drafts, actions);
     part_title_ui(ui, said::SOWINGS);
-    if let Some(added) = quick_ui(ui, scene, &mut page.quick, scene.revision, actions) {
+    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions) {
         actions.push(Action::Go(Go::Sowing(added)));
     }
-    let open = page.in_the_middle;
+    let open = page.adds_here;
     let text = if open { said::PUT_AWAY } else { said::HERE_ALREADY };
     if ui.add(Button::new(text).selected(open).min_size(vec2(180.0, 28.0))).clicked() {
-        page.in_the_middle = !open;
+        page.adds_here = !open;
     }
-    if open && let Some(added) = middle_ui(ui, scene, &mut page.middle, actions) {
+    if open && let Some(added) = already_here_ui(ui, scene, &mut page.here, drafts, actions) {
         actions.push(Action::Go(Go::Sowing(added)));
-        page.in_the_middle = false;
+        page.adds_here = false;
     }
     next_ui(ui, scene, actions);
     sowings_ui(ui, scene, actions);

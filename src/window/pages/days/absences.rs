@@ -4,14 +4,13 @@
 use chrono::{Days, NaiveDate};
 use egui::{Ui, WidgetInfo};
 
-use crate::season::{Away, Edit, EditError, Op};
+use crate::season::{Away, AwayId, Op, Season};
 use crate::units::DateSpan;
 use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button_ui, date, remove_at, row_ui,
-    small_button_ui, soft_ui,
+    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button_ui, date, row_ui, small_button_ui, soft_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -28,7 +27,7 @@ impl<'a> Absence<'a> {
     fn of(away: &'a Away, number: usize) -> Self {
         let which = said::which(&away.name, number);
         let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(|label| said::of(label, &which));
-        let owner = Owner::Away(away.name.clone(), away.span.from(), number);
+        let owner = Owner::Away(away.id);
         Self::new(owner, names, &away.name, &away.waters, (away.span.from(), away.span.last()))
     }
 
@@ -51,7 +50,7 @@ impl<'a> Absence<'a> {
         Self { form: Form::new(owner, all), names, shown }
     }
 
-    fn read(&self, reader: &mut Reader<'_>, every_year: bool) -> Option<Away> {
+    fn read(&self, reader: &mut Reader<'_>, (id, every_year): (AwayId, bool)) -> Option<Away> {
         let [of_name, of_first, of_last, of_waters] = &self.names;
         let (name, waters) = (reader.text(of_name).to_owned(), reader.text(of_waters).to_owned());
         let first = reader.read(of_first, |text| date::near(text, self.shown.0));
@@ -61,11 +60,12 @@ impl<'a> Absence<'a> {
         if span.is_none() {
             reader.fault(of_last, said::before_the_first(last, first));
         }
-        Some(Away { name, span: span?, waters, every_year })
+        Some(Away { id, name, span: span?, waters, every_year })
     }
 
-    fn typed(&self, drafts: &Drafts, every_year: bool, may: impl Fn(&Away) -> Result<(), EditError>) -> Typed<Away> {
-        self.form.typed(drafts, |reader| self.read(reader, every_year), may)
+    fn typed(&self, drafts: &Drafts, rest: (AwayId, bool), season: &Season) -> Typed<Away> {
+        let may = |away: &Away| season.may(&Op::PutAway(away.clone()).into());
+        self.form.typed(drafts, |reader| self.read(reader, rest), may)
     }
 
     fn ui(&self, ui: &mut Ui, drafts: &mut Drafts, faults: &FieldFaults) {
@@ -87,50 +87,38 @@ pub(super) fn absences_ui(
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let all = &scene.season.settings().away;
+    let all = scene.season.away();
     if all.is_empty() {
         soft_ui(ui, said::NONE_YET);
     }
     for (at, away) in all.iter().enumerate() {
-        let alike = |other: &&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());
+        let alike = |other: &&&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());
         let number = all.iter().take(at).filter(alike).count();
-        away_ui(ui, scene, (at, away), number, drafts, actions);
+        away_ui(ui, scene, (away, number), drafts, actions);
         ui.add_space(4.0);
         ui.separator();
     }
+    if !all.is_empty() {
+        ui.label(theme::bold(said::MORE));
+    }
     new_ui(ui, scene, every_year, drafts, actions);
-}
-
-/// The settings with other days away.
-fn with(scene: &Scene<'_>, change: impl FnOnce(&mut Vec<Away>)) -> Edit {
-    let mut settings = scene.season.settings().clone();
-    change(&mut settings.away);
-    Op::SetSettings(settings).into()
 }
 
 fn away_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    (at, away): (usize, &Away),
-    number: usize,
+    (away, number): (&Away, usize),
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let replaced = |away: &Away| {
-        with(scene, |all| {
-            if let Some(one) = all.get_mut(at) {
-                one.clone_from(away);
-            }
-        })
-    };
     let absence = Absence::of(away, number);
-    let read = |drafts: &Drafts| absence.typed(drafts, away.every_year, |away| scene.season.may(&replaced(away)));
+    let read = |drafts: &Drafts| absence.typed(drafts, (away.id, away.every_year), scene.season);
     let typed = read(drafts);
     absence.ui(ui, drafts, &typed.faults());
     if absence.form.is_left(ui, drafts)
         && let Ok(changed) = read(drafts).read
     {
-        actions.push(Action::edit(replaced(&changed)));
+        actions.push(Action::edit(Op::PutAway(changed)));
         absence.form.forget(drafts);
     }
     row_ui(ui, "", |ui, _| {
@@ -139,30 +127,26 @@ fn away_ui(
         let check = ui.checkbox(&mut every_year, said::EVERY_YEAR);
         check.widget_info(|| WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &name));
         if every_year != away.every_year {
-            actions.push(Action::edit(replaced(&Away { every_year, ..away.clone() })));
+            actions.push(Action::edit(Op::PutAway(Away { every_year, ..away.clone() })));
         }
         if small_button_ui(ui, said::REMOVE, &said::of(said::REMOVE, &away.name)) {
-            actions.push(Action::edit(with(scene, |all| remove_at(all, at))));
+            actions.push(Action::edit(Op::RemoveAway(away.id)));
             absence.form.forget(drafts);
         }
     });
 }
 
 fn new_ui(ui: &mut Ui, scene: &Scene<'_>, every_year: &mut bool, drafts: &mut Drafts, actions: &mut Vec<Action>) {
-    if !scene.season.settings().away.is_empty() {
-        ui.label(theme::bold(said::MORE));
-    }
     let absence = Absence::to_come(scene.day);
-    let added = |away: &Away| with(scene, |all| all.push(away.clone()));
-    let typed = absence.typed(drafts, *every_year, |away| scene.season.may(&added(away)));
+    let typed = absence.typed(drafts, (AwayId(scene.season.next_id()), *every_year), scene.season);
     absence.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
         ui.checkbox(every_year, said::COMES_EVERY_YEAR);
         ui.add_enabled_ui(typed.read.is_ok(), |ui| {
             if button_ui(ui, said::ADD)
-                && let Ok(away) = &typed.read
+                && let Ok(away) = typed.read
             {
-                actions.push(Action::edit(added(away)));
+                actions.push(Action::edit(Op::PutAway(away)));
                 absence.form.forget(drafts);
                 *every_year = false;
             }
