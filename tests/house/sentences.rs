@@ -81,7 +81,6 @@ const STILL: &[&str] = &[
     "window/files/file.rs",
     "window/files/path_box.rs",
     "window/files/questions.rs",
-    "window/kit/old_fields.rs",
     "window/menu.rs",
     "window/mod.rs",
     "window/notice.rs",
