@@ -42,7 +42,8 @@ pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
     let bad = |why: String| Failure::Bad(why);
     let size = shelf_size(&args.shelf, None).map_err(|why| bad(why.to_string()))?;
     let (width, depth) = (size.width.value(), size.depth.value());
-    let meant = resolve(store::library(), &args.container, None).map_err(|why| bad(why.to_string()))?;
+    let meant =
+        resolve(store::library().containers.values(), &args.container, None).map_err(|why| bad(why.to_string()))?;
     let allowed = match &args.overhang {
         None => Length::ZERO,
         Some(text) => {

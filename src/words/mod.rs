@@ -3,6 +3,7 @@
 //! Sentence case; one sentence has no full stop. The same thing has one name in the window, the
 //! file, the command line and the docs.
 
+pub mod already_here;
 mod amounts;
 mod chance;
 pub mod commands;
@@ -22,12 +23,12 @@ mod names;
 mod next;
 mod out_rule;
 mod problems;
-mod records;
+pub mod records;
 mod refusal;
 mod sources;
-pub mod sowing_list;
+pub mod sowing;
 pub mod sowing_table;
-mod sowings;
+pub mod sowings;
 mod spots;
 mod stays;
 pub mod window;
@@ -47,11 +48,8 @@ pub use names::{WAITING, Words, with_variety};
 pub use next::{change_kind, grown_name, no_next_year};
 pub use out_rule::out_rule;
 pub use problems::{problem_about, problem_kind};
-pub use records::{
-    RowBeside, SEEN, came_up, days_apart, gap_up, gapped_up_on, loss_name, number_apart, sight, sight_number, sow_more,
-    sown_again,
-};
+pub use records::{days_apart, number_apart};
 pub use refusal::{field, refusal};
 pub use sources::source;
-pub use sowings::{LINE_EXAMPLE, found, quick_line_error};
+pub use sowings::{found, quick_line_error};
 pub use spots::NO_SPOT_YET;

@@ -47,7 +47,7 @@ impl Words<'_> {
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
             }
-            Problem::NobodyWaters { span: when, trays } => self.nobody_waters(*when, trays),
+            Problem::NobodyWaters { span: when, trays, .. } => self.nobody_waters(*when, trays),
             Problem::TooFew { sowing, alive, wanted, sow_again_until } => {
                 self.too_few(*sowing, *alive, *wanted, *sow_again_until)
             }
@@ -306,7 +306,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
 /// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
     match problem.about() {
-        About::Season | About::Day(_) => words.season.name().to_owned(),
+        About::Season | About::Away(..) => words.season.name().to_owned(),
         About::Sowing(sowing) => words.sowing(sowing),
         About::Tray(tray, _) => match problem {
             Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),

@@ -3,10 +3,45 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{FieldId, Loss, Observed, Sight, Sowing};
+use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing};
 
 use super::refusal::field;
 use super::{Words, counted, day, grown_name, plural};
+
+pub const PAGE: &str = "Records";
+pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is nothing to write down";
+pub const CHANGE_PLAN: &str = "Change the plan…";
+pub const NEXT_YEAR: &str = "Make next year’s season…";
+
+pub const SEEN_SO_FAR: &str = "Seen so far";
+pub const NOTHING_SEEN: &str = "Nothing yet: the plan stands as it was made";
+/// Behind the number of a record.
+pub const CELLS: &str = "cells";
+pub const OF_THEM: &str = "of them";
+pub const PLANTS: &str = "plants";
+pub const UNCOUNTED: &str = "uncounted";
+
+pub const WRITE_DOWN: &str = "Write down";
+pub const WRITE_IT: &str = "Write it down";
+pub const WHAT: &str = "What";
+pub const WHAT_WAS_SEEN: &str = "What was seen";
+pub const INTO: &str = "Into";
+pub const MOVED_ON_INTO: &str = "Moved on into";
+pub const WHY: &str = "Why";
+pub const WHY_LOST: &str = "Why they were lost";
+pub const FOR_THEIR_AGE: &str = "For their age";
+pub const GROWN: &str = "For their age they were";
+pub const VERDICTS: [(Grown, &str); 3] = [
+    (Grown::TooSmall, grown_name(Grown::TooSmall)),
+    (Grown::Right, grown_name(Grown::Right)),
+    (Grown::TooBig, grown_name(Grown::TooBig)),
+];
+pub const DAY: &str = field(FieldId::RecordDate(RecordId(0)));
+pub const NOT_COUNTED: &str = "not counted";
+
+pub const PLANNED_AND_ACTUAL: &str = "Planned and actual";
+pub const NOT_SEEN_YET: &str = "What was not seen yet is as expected now";
+pub const HEADS: [&str; 4] = ["", "Planned", "Actual", "Difference"];
 
 /// A day that was seen, not reckoned.
 pub const SEEN: &str = "seen";
@@ -33,6 +68,37 @@ impl Words<'_> {
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
+
+    /// Without its number: what the fields of a record are known by while that is changed.
+    pub fn record_kind(&self, what: Observed) -> String {
+        match what {
+            Observed::Sown { .. } => "sown".to_owned(),
+            Observed::Up { .. } => "up".to_owned(),
+            Observed::TrueLeaves(_) => "true leaves".to_owned(),
+            Observed::Lost { why, .. } => format!("lost, {}", loss_name(why)),
+            Observed::PutOut(_) => "put out".to_owned(),
+            Observed::Sold(_) => "sold".to_owned(),
+            Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => self.record(what),
+        }
+    }
+
+    /// `sown 24 Mar`.
+    pub fn record_on(&self, what: Observed, date: NaiveDate) -> String {
+        format!("{} {}", self.record_kind(what), day(date))
+    }
+}
+
+/// The name of a record's day, of its number and of the button that takes it out.
+pub fn day_of(record: &str) -> String {
+    format!("Day: {record}")
+}
+
+pub fn how_many(record: &str) -> String {
+    format!("How many: {record}")
+}
+
+pub fn remove(record: &str) -> String {
+    format!("Remove: {record}")
 }
 
 /// One line of what was planned beside what became of it.
@@ -47,6 +113,11 @@ pub struct RowBeside {
 }
 
 impl RowBeside {
+    /// `24 Mar, seen`.
+    pub fn actual_and_how(&self) -> String {
+        if self.known == SEEN { format!("{}, {SEEN}", self.actual) } else { self.actual.clone() }
+    }
+
     /// As one sentence, not cell by cell.
     pub fn said(&self) -> String {
         let Self { what, planned, actual, known, apart } = self;
@@ -137,10 +208,10 @@ pub const fn sight(sight: Sight) -> &'static str {
 /// What its number counts.
 pub const fn sight_number(sight: Sight) -> Option<&'static str> {
     match sight {
-        Sight::Sown => Some(field(FieldId::RecordSown(0))),
-        Sight::Up => Some(field(FieldId::RecordUp(0))),
-        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
-        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
+        Sight::Sown => Some(field(FieldId::RecordSown(RecordId(0)))),
+        Sight::Up => Some(field(FieldId::RecordUp(RecordId(0)))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(RecordId(0)))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
 }

@@ -1,7 +1,7 @@
 use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{EditLabel, Loss, Observation, Observed, Season, Sowing};
+use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -132,7 +132,8 @@ fn the_day_is_that_of_the_hand_unless_another_is_typed() {
     let mut window = with_tomatoes();
     let hand = window.state().day();
     press(&mut window, "Write it down");
-    assert_eq!(one(&window).seen, [Observation { date: hand, what: Observed::Sown { cells: None } }]);
+    let seen: Vec<_> = one(&window).seen.iter().map(|record| (record.date, record.what)).collect();
+    assert_eq!(seen, [(hand, Observed::Sown { cells: None })]);
 }
 
 #[test]
