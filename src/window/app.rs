@@ -85,7 +85,7 @@ impl App {
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
-        Self { open, ..Self::new(Season::new(words::NO_SEASON), Some(path), today) }
+        Self { open, ..Self::new(Season::new(words::window::NO_SEASON), Some(path), today) }
     }
 
     /// Takes up what was kept from last time, the system's dialogs and the autosave.

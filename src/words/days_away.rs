@@ -4,8 +4,9 @@ use chrono::NaiveDate;
 
 use crate::season::FieldId;
 
+use super::amounts::counted;
+use super::days::full_day;
 use super::fields::typed_day;
-use super::full_day;
 use super::refusal::field;
 
 pub const WEEK_NUMBERS: &str = "Week numbers";
@@ -55,7 +56,7 @@ pub fn before_the_first(last: NaiveDate, first: NaiveDate) -> String {
 }
 
 pub fn days(number: i64) -> String {
-    if number == 1 { "1 day".to_owned() } else { format!("{number} days") }
+    counted(number, "day", "days")
 }
 
 pub fn and_more(number: usize) -> String {
@@ -63,7 +64,7 @@ pub fn and_more(number: usize) -> String {
 }
 
 pub fn all_trays(number: usize) -> String {
-    if number == 1 { "All 1 tray".to_owned() } else { format!("All {number} trays") }
+    format!("All {}", counted(number, "tray", "trays"))
 }
 
 pub fn do_it_on(day: NaiveDate) -> String {

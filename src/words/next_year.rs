@@ -2,6 +2,8 @@
 
 use crate::units::DATE_YEARS;
 
+use super::amounts::counted;
+
 pub const TITLE: &str = "Next year’s season";
 pub const WHAT_IT_IS: &str =
     "Made from this one: rules and dates move, the layout comes along, records teach. This season stays as it is";
@@ -23,6 +25,5 @@ pub fn no_such_year(found: i32) -> String {
 }
 
 pub fn differs(changes: usize) -> String {
-    let changes = if changes == 1 { "1 change".to_owned() } else { format!("{changes} changes") };
-    format!("What differs: {changes}")
+    format!("What differs: {}", counted(changes, "change", "changes"))
 }

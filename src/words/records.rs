@@ -6,7 +6,7 @@ use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
 use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing};
 
 use super::refusal::field;
-use super::{Words, day, grown_name, plural};
+use super::{Words, counted, day, grown_name, plural};
 
 pub const PAGE: &str = "Records";
 pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is nothing to write down";
@@ -53,12 +53,12 @@ impl Words<'_> {
         match what {
             Observed::Sown { cells: None } => "sown".to_owned(),
             Observed::Sown { cells: Some(cells) } => {
-                format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells"))
+                format!("sown, {}", counted(cells, "cell", "cells"))
             }
             Observed::Up { plants: None } => "up".to_owned(),
             Observed::Up { plants: Some(plants) } => format!("up, {plants} of them"),
             Observed::TrueLeaves(leaves) => {
-                format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves"))
+                format!("{leaves} true {}", plural(leaves, "leaf", "leaves"))
             }
             Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
@@ -171,7 +171,7 @@ pub fn came_up(found: &CameUp) -> String {
 /// `Sown again: 12 plants, to be sown Fri 12 Mar`.
 pub fn sown_again(plants: u32, starts: Option<NaiveDate>) -> String {
     let date = starts.map_or_else(String::new, |date| format!(" {}", day(date)));
-    format!("Sown again: {plants} {}, to be sown{date}", plural(u64::from(plants), "plant", "plants"))
+    format!("Sown again: {plants} {}, to be sown{date}", plural(plants, "plant", "plants"))
 }
 
 /// `Sow 12 more on Fri 12 Mar`.
@@ -183,10 +183,7 @@ pub fn sow_more(plants: u32, starts: Option<NaiveDate>) -> String {
 /// What moving plugs together would spare.
 pub fn gap_up(offer: &GapUp) -> String {
     let GapUp { before, after, .. } = offer;
-    format!(
-        "Moved together, the plugs would fill {after} {} in place of {before}",
-        plural(*after as u64, "tray", "trays")
-    )
+    format!("Moved together, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
 }
 
 pub fn gapped_up_on(date: NaiveDate) -> String {
@@ -245,8 +242,8 @@ pub fn days_apart(days: i64) -> String {
     let far = days.unsigned_abs();
     match days {
         0 => "as planned".to_owned(),
-        1.. => format!("{far} {} later", plural(far, "day", "days")),
-        _ => format!("{far} {} earlier", plural(far, "day", "days")),
+        1.. => format!("{} later", counted(far, "day", "days")),
+        _ => format!("{} earlier", counted(far, "day", "days")),
     }
 }
 

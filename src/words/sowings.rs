@@ -141,11 +141,8 @@ impl Words<'_> {
         for course in &own.courses {
             for (at, (id, trays)) in course.trays.iter().enumerate() {
                 let Some(step) = sowing.steps.iter().find(|step| step.id == *id) else { continue };
-                let trays = format!(
-                    "{trays} {} of {}",
-                    plural(u64::from(*trays), "tray", "trays"),
-                    self.container(&step.container)
-                );
+                let trays =
+                    format!("{trays} {} of {}", plural(*trays, "tray", "trays"), self.container(&step.container));
                 let date = |what| course.date(what);
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
@@ -156,11 +153,11 @@ impl Words<'_> {
         }
         parts.extend(sowing.out().map(|out| format!("out {}", full_day(out))));
         parts.extend(peak.map(|Peak { day, own, all }| {
-            let trays = plural(all as u64, "tray", "trays");
+            let trays = plural(all, "tray", "trays");
             let week = week(week_label(self.season, day));
             format!("with them the growing shelves are fullest in {week}, {own} of {all} {trays} theirs")
         }));
-        format!("{number} {} of {name}: {}", plural(u64::from(number), "plant", "plants"), parts.join("; "))
+        format!("{number} {} of {name}: {}", plural(number, "plant", "plants"), parts.join("; "))
     }
 }
 

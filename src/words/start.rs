@@ -2,6 +2,7 @@
 
 use crate::season::{FieldId, Rack, Season, ZoneKind};
 
+use super::amounts::counted;
 use super::refusal::field;
 
 pub const SEASON_NAME: &str = field(FieldId::SeasonName);
@@ -37,7 +38,7 @@ pub fn lines_go_by(frost: &str) -> String {
 }
 
 fn shelves(number: usize) -> String {
-    if number == 1 { "1 shelf".to_owned() } else { format!("{number} shelves") }
+    counted(number, "shelf", "shelves")
 }
 
 /// `Rack 1: 4 shelves of 48 in × 18 in, with lamps`.
@@ -76,6 +77,6 @@ pub enum Begins {
 }
 
 pub fn whether_they_fit(sowings: usize, of_shelves: usize) -> String {
-    let sowings = if sowings == 1 { "1 sowing".to_owned() } else { format!("{sowings} sowings") };
+    let sowings = counted(sowings, "sowing", "sowings");
     format!("{sowings} and {}: the weeks below say whether they fit", shelves(of_shelves))
 }

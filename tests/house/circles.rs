@@ -34,8 +34,6 @@ const STILL: &[&str] = &[
     "window/weeks/headline.rs",
     "window/weeks/mod.rs",
     "window/weeks/scale.rs",
-    "words/frost.rs",
-    "words/mod.rs",
 ];
 
 #[test]
