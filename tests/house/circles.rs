@@ -11,15 +11,6 @@ const STILL: &[&str] = &[
     "store/file/check.rs",
     "store/file/error.rs",
     "store/file/mod.rs",
-    "window/pages/days/absences.rs",
-    "window/pages/days/bends.rs",
-    "window/pages/days/mod.rs",
-    "window/pages/frost/mod.rs",
-    "window/pages/frost/record.rs",
-    "window/pages/frost/table.rs",
-    "window/pages/places/group.rs",
-    "window/pages/places/mod.rs",
-    "window/pages/places/shelf.rs",
 ];
 
 #[test]
