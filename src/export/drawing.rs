@@ -30,9 +30,13 @@ pub enum Class {
     /// Kept free beside a tray.
     Gap,
     Tray,
-    /// Lines between the cells of a tray.
+    /// The ground of pots that stand in no tray.
+    Block,
+    /// The cells of a tray.
     Cells,
+    /// In a tray.
     Pot,
+    LoosePot,
     Ruler,
     Swatch,
 }
@@ -68,16 +72,20 @@ pub enum Shape {
         width: Length,
         height: Length,
     },
-    Circle {
+    /// Equal cells that fill a rectangle.
+    Grid { class: Class, family: Family, x: Length, y: Length, width: Length, height: Length, columns: u16, rows: u16 },
+    /// Equal pots from above.
+    Pots {
         class: Class,
-        family: Option<Family>,
-        x: Length,
-        y: Length,
+        family: Family,
+        rim: RimShape,
         across: Length,
+        /// The least that any two middles are apart along one axis.
+        pitch: Length,
+        middles: Vec<(Length, Length)>,
     },
     Lines {
         class: Class,
-        family: Option<Family>,
         /// From, to.
         lines: Vec<((Length, Length), (Length, Length))>,
     },
@@ -98,25 +106,33 @@ impl Shape {
     }
 
     pub(super) fn lines(class: Class, lines: Vec<((Length, Length), (Length, Length))>) -> Self {
-        Self::Lines { class, family: None, lines }
+        Self::Lines { class, lines }
     }
 
-    /// A pot seen from above, by its middle.
-    pub(super) fn pot(family: Family, rim: RimShape, x: Length, y: Length, across: Length) -> Self {
-        let (class, family) = (Class::Pot, Some(family));
-        match rim {
-            RimShape::Round => Self::Circle { class, family, x, y, across },
-            RimShape::Square => Self::Rect {
-                class,
-                family,
-                id: String::new(),
-                title: String::new(),
-                x: x - across / 2,
-                y: y - across / 2,
-                width: across,
-                height: across,
-            },
+    /// A rectangle in the colours of a family.
+    #[must_use]
+    pub(super) fn of(mut self, kind: Family) -> Self {
+        if let Self::Rect { family, .. } = &mut self {
+            *family = Some(kind);
         }
+        self
+    }
+
+    /// The same elsewhere on the sheet.
+    #[must_use]
+    pub(super) fn moved(mut self, by: (Length, Length)) -> Self {
+        let shift = |x: &mut Length, y: &mut Length| (*x, *y) = (*x + by.0, *y + by.1);
+        match &mut self {
+            Self::Rect { x, y, .. } | Self::Grid { x, y, .. } | Self::Text { x, y, .. } => shift(x, y),
+            Self::Pots { middles, .. } => middles.iter_mut().for_each(|(x, y)| shift(x, y)),
+            Self::Lines { lines, .. } => {
+                for ((x1, y1), (x2, y2)) in lines {
+                    shift(x1, y1);
+                    shift(x2, y2);
+                }
+            }
+        }
+        self
     }
 }
 

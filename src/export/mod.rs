@@ -3,15 +3,19 @@
 //! A drawing is made in real lengths and knows no format; a format knows no shelves. Nothing here
 //! decides where a tray stands, and nothing writes a file.
 
-mod colours;
+pub mod colours;
 mod drawing;
-mod paper;
+mod page;
+mod scale;
 mod shelf_map;
 mod stays;
 mod svg;
+mod tray;
 
-pub use colours::{Colour, Family};
+pub use colours::{Colour, Family, Fill};
 pub use drawing::{Anchor, Class, Drawing, Shape, TextClass};
-pub use paper::Scale;
+pub use page::largest_scale;
+pub use scale::Scale;
 pub use shelf_map::{ShelfMap, shelf_map};
 pub use svg::svg;
+pub use tray::tray;

@@ -1,12 +1,12 @@
-//! One tray, stack or block of pots, seen from above.
+//! One tray, stack or block of pots on the sheet: where it stands, its name, what is kept free beside it.
 
-use crate::forecast::{Inside, Shape as Outline, Stay};
+use crate::forecast::{Shape as Outline, Stay};
 use crate::season::{Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 use crate::words::{self, Words};
 
 use super::drawing::bold_width;
-use super::{Anchor, Class, Family, Scale, Shape, TextClass};
+use super::{Anchor, Class, Family, Scale, Shape, TextClass, tray};
 
 /// Where a stay is drawn: its corner on the sheet, and how it is turned.
 #[derive(Clone, Copy)]
@@ -39,17 +39,6 @@ impl Standing {
     pub(super) fn front(&self) -> Length {
         self.y + self.outer().1
     }
-
-    /// A point on the sheet, of one measured from the tray's own back left corner.
-    fn point(&self, x: Length, y: Length) -> (Length, Length) {
-        let (x, y) = match self.quarter_turns {
-            0 => (x, y),
-            1 => (self.depth - y, x),
-            2 => (self.width - x, self.depth - y),
-            _ => (y, self.width - x),
-        };
-        (self.x + x, self.y + y)
-    }
 }
 
 /// What is kept free beside it, as far as its shelf goes: `room` is the corner away from the
@@ -72,70 +61,13 @@ pub(super) fn shapes(
     words: &Words<'_>,
     scale: Scale,
 ) -> Vec<Shape> {
-    let (width, height) = standing.outer();
-    let mut shapes = vec![Shape::Rect {
-        class: Class::Tray,
-        family: Some(family),
-        id,
-        title: title(stay, words),
-        x: standing.x,
-        y: standing.y,
-        width,
-        height,
-    }];
-    inside(stay, standing, family, &mut shapes);
+    let drawn = tray(&stay.shape, family, standing.quarter_turns);
+    let mut shapes: Vec<Shape> = drawn.into_iter().map(|shape| shape.moved((standing.x, standing.y))).collect();
+    if let Some(Shape::Rect { id: own, title: said, .. }) = shapes.first_mut() {
+        (*own, *said) = (id, title(stay, words));
+    }
     shapes.extend(mark(&short_mark(stay, words), standing, family, scale));
     shapes
-}
-
-fn inside(stay: &Stay, standing: &Standing, family: Family, shapes: &mut Vec<Shape>) {
-    match &stay.shape {
-        Outline::Tray { inside: Inside::Open, .. } => {}
-        Outline::Tray { inside: Inside::Cells { columns, rows }, .. } => {
-            let lines = grid(standing, *columns, *rows);
-            if !lines.is_empty() {
-                shapes.push(Shape::Lines { class: Class::Cells, family: Some(family), lines });
-            }
-        }
-        Outline::Tray { inside: Inside::Pots { columns, rows, rim, across, number }, .. } => {
-            let (columns, rows) = (i64::from(*columns).max(1), i64::from(*rows).max(1));
-            let pitch = (standing.width / columns, standing.depth / rows);
-            // Rims that pass each other are drawn side by side.
-            let across = (*across).min(pitch.0).min(pitch.1);
-            for pot in 0..i64::from(*number).min(columns * rows) {
-                let (column, row) = (pot % columns, pot / columns);
-                let middle = standing.point(
-                    standing.width * (2 * column + 1) / (2 * columns),
-                    standing.depth * (2 * row + 1) / (2 * rows),
-                );
-                shapes.push(Shape::pot(family, *rim, middle.0, middle.1, across));
-            }
-        }
-        Outline::Pots { rim, across, centres, .. } => {
-            for (x, y) in centres.iter() {
-                let middle = standing.point(*x, *y);
-                shapes.push(Shape::pot(family, *rim, middle.0, middle.1, *across));
-            }
-        }
-    }
-}
-
-/// Lines between the cells, and around them within the rim.
-fn grid(standing: &Standing, columns: u16, rows: u16) -> Vec<((Length, Length), (Length, Length))> {
-    if columns == 0 || rows == 0 {
-        return Vec::new();
-    }
-    let rim = standing.width.min(standing.depth) / 40;
-    let (width, depth) = (standing.width - rim * 2, standing.depth - rim * 2);
-    let along = (0..=i64::from(columns)).map(|n| {
-        let x = rim + width * n / i64::from(columns);
-        (standing.point(x, rim), standing.point(x, rim + depth))
-    });
-    let across = (0..=i64::from(rows)).map(|n| {
-        let y = rim + depth * n / i64::from(rows);
-        (standing.point(rim, y), standing.point(rim + width, y))
-    });
-    along.chain(across).collect()
 }
 
 /// In the middle, as large as the tray allows; left out where nobody could read it.

@@ -4,14 +4,17 @@
 
 use std::fmt::Write as _;
 
+use crate::season::RimShape;
 use crate::units::Length;
 
-use super::colours::{GAP, INK, LAMP, MAT, PAPER, SHELF, SOFT_INK, TROUBLE};
-use super::{Anchor, Class, Colour, Drawing, Family, Shape, TextClass};
+use super::colours::{LIGHT, SHEET};
+use super::{Anchor, Class, Colour, Drawing, Family, Fill, Shape, TextClass};
+
+type Point = (Length, Length);
 
 /// Writes the drawing; its printed size follows from its scale.
 pub fn svg(drawing: &Drawing) -> String {
-    let n = i64::from(drawing.scale.divisor());
+    let n = i64::from(drawing.scale.0);
     let mut out = String::new();
     let (width, height) = (mm(drawing.width), mm(drawing.height));
     push(
@@ -39,8 +42,8 @@ fn style(out: &mut String, drawing: &Drawing) {
     let fine = mm(drawing.scale.printed(Length::from_units(600)));
     let dash = mm(drawing.scale.printed(Length::from_mm(1)));
     let dot = mm(drawing.scale.printed(Length::from_units(4_000)));
-    let (paper, shelf, gap, ink, soft) = (hex(PAPER), hex(SHELF), hex(GAP), hex(INK), hex(SOFT_INK));
-    let (lamp, mat, trouble) = (hex(LAMP), hex(MAT), hex(TROUBLE));
+    let (paper, shelf, gap, ink) = (hex(SHEET), hex(LIGHT.shelf), hex(LIGHT.panel), hex(LIGHT.ink));
+    let (soft, lamp, mat, trouble) = (hex(LIGHT.soft_ink), hex(LIGHT.lamp), hex(LIGHT.mat), hex(LIGHT.trouble));
     push(
         out,
         format_args!(
@@ -73,59 +76,104 @@ fn write_shape(out: &mut String, shape: &Shape) {
             if !id.is_empty() {
                 push(out, format_args!(" id=\"{}\"", escaped(id)));
             }
-            let (x, y, width, height) = (mm(*x), mm(*y), mm(*width), mm(*height));
-            push(
-                out,
-                format_args!(
-                    " class=\"{}\" x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"{}",
-                    name(*class),
-                    colours(*class, *family)
-                ),
-            );
+            rect(out, *class, *family, (*x, *y), (*width, *height));
             if title.is_empty() {
                 out.push_str("/>\n");
             } else {
                 push(out, format_args!("><title>{}</title></rect>\n", escaped(title)));
             }
         }
-        Shape::Circle { class, family, x, y, across } => push(
+        Shape::Grid { class, family, x, y, width, height, columns, rows } => {
+            path(out, *class, Some(*family), &between((*x, *y), (*width, *height), (*columns, *rows)));
+        }
+        Shape::Pots { class, family, rim, across, middles, .. } => {
+            for middle in middles {
+                pot(out, (*class, *family), *rim, *middle, *across);
+            }
+        }
+        Shape::Lines { class, lines } => path(out, *class, None, lines),
+        Shape::Text { class, anchor, x, y, size, text } => write_text(out, *class, *anchor, (*x, *y), *size, text),
+    }
+}
+
+/// What follows the name and the id of a `rect`.
+fn rect(out: &mut String, class: Class, family: Option<Family>, at: Point, (width, height): Point) {
+    push(
+        out,
+        format_args!(
+            " class=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{}",
+            name(class),
+            mm(at.0),
+            mm(at.1),
+            mm(width),
+            mm(height),
+            colours(class, family)
+        ),
+    );
+}
+
+fn pot(out: &mut String, (class, family): (Class, Family), rim: RimShape, (x, y): Point, across: Length) {
+    match rim {
+        RimShape::Round => push(
             out,
             format_args!(
                 "<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"{}/>\n",
-                name(*class),
-                mm(*x),
-                mm(*y),
-                mm(*across / 2),
-                colours(*class, *family)
+                name(class),
+                mm(x),
+                mm(y),
+                mm(across / 2),
+                colours(class, Some(family))
             ),
         ),
-        Shape::Lines { class, family, lines } => {
-            push(out, format_args!("<path class=\"{}\"{} d=\"", name(*class), colours(*class, *family)));
-            for ((x1, y1), (x2, y2)) in lines {
-                push(out, format_args!("M{} {}L{} {}", mm(*x1), mm(*y1), mm(*x2), mm(*y2)));
-            }
-            out.push_str("\"/>\n");
-        }
-        Shape::Text { class, anchor, x, y, size, text } => {
-            let anchor = match anchor {
-                Anchor::Start => "start",
-                Anchor::Middle => "middle",
-                Anchor::End => "end",
-            };
-            push(
-                out,
-                format_args!(
-                    "<text class=\"{}\" x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\"{}>{}</text>\n",
-                    text_name(*class),
-                    mm(*x),
-                    mm(*y),
-                    mm(*size),
-                    halo(*class, *size),
-                    escaped(text)
-                ),
-            );
+        RimShape::Square => {
+            out.push_str("<rect");
+            rect(out, class, Some(family), (x - across / 2, y - across / 2), (across, across));
+            out.push_str("/>\n");
         }
     }
+}
+
+fn path(out: &mut String, class: Class, family: Option<Family>, lines: &[(Point, Point)]) {
+    push(out, format_args!("<path class=\"{}\"{} d=\"", name(class), colours(class, family)));
+    for ((x1, y1), (x2, y2)) in lines {
+        push(out, format_args!("M{} {}L{} {}", mm(*x1), mm(*y1), mm(*x2), mm(*y2)));
+    }
+    out.push_str("\"/>\n");
+}
+
+/// Lines between the cells, and around them within the rim.
+fn between((x, y): Point, (width, height): Point, (columns, rows): (u16, u16)) -> Vec<(Point, Point)> {
+    let rim = width.min(height) / 40;
+    let (left, top, right, bottom) = (x + rim, y + rim, x + width - rim, y + height - rim);
+    let along = (0..=i64::from(columns)).map(|n| {
+        let x = left + (right - left) * n / i64::from(columns).max(1);
+        ((x, top), (x, bottom))
+    });
+    let across = (0..=i64::from(rows)).map(|n| {
+        let y = top + (bottom - top) * n / i64::from(rows).max(1);
+        ((left, y), (right, y))
+    });
+    along.chain(across).collect()
+}
+
+fn write_text(out: &mut String, class: TextClass, anchor: Anchor, (x, y): Point, size: Length, text: &str) {
+    let anchor = match anchor {
+        Anchor::Start => "start",
+        Anchor::Middle => "middle",
+        Anchor::End => "end",
+    };
+    push(
+        out,
+        format_args!(
+            "<text class=\"{}\" x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\"{}>{}</text>\n",
+            text_name(class),
+            mm(x),
+            mm(y),
+            mm(size),
+            halo(class, size),
+            escaped(text)
+        ),
+    );
 }
 
 const fn name(class: Class) -> &'static str {
@@ -136,9 +184,9 @@ const fn name(class: Class) -> &'static str {
         Class::Mat => "mat",
         Class::MatHatch => "hatch",
         Class::Gap => "gap",
-        Class::Tray => "tray",
+        Class::Tray | Class::Block => "tray",
         Class::Cells => "cells",
-        Class::Pot => "pot",
+        Class::Pot | Class::LoosePot => "pot",
         Class::Ruler => "ruler",
         Class::Swatch => "swatch",
     }
@@ -156,9 +204,9 @@ const fn text_name(class: TextClass) -> &'static str {
 
 fn colours(class: Class, family: Option<Family>) -> String {
     let Some(family) = family else { return String::new() };
-    let (fill, ink) = (hex(family.fill()), hex(family.ink()));
+    let (fill, ink) = hexes(family);
     match class {
-        Class::Tray | Class::Swatch => format!(" fill=\"{fill}\" stroke=\"{ink}\""),
+        Class::Tray | Class::Block | Class::Swatch => format!(" fill=\"{fill}\" stroke=\"{ink}\""),
         _ => format!(" stroke=\"{ink}\""),
     }
 }
@@ -166,7 +214,7 @@ fn colours(class: Class, family: Option<Family>) -> String {
 /// A mark keeps clear of the cells it is written over.
 fn halo(class: TextClass, size: Length) -> String {
     let TextClass::Mark(family) = class else { return String::new() };
-    let (fill, ink) = (hex(family.fill()), hex(family.ink()));
+    let (fill, ink) = hexes(family);
     format!(" fill=\"{ink}\" stroke=\"{fill}\" stroke-width=\"{}\" stroke-linejoin=\"round\"", mm(size / 3))
 }
 
@@ -189,6 +237,12 @@ fn mm(length: Length) -> String {
 
 fn hex(colour: Colour) -> String {
     format!("#{:02X}{:02X}{:02X}", colour.0, colour.1, colour.2)
+}
+
+/// Fill and ink.
+fn hexes(family: Family) -> (String, String) {
+    let Fill { fill, ink } = LIGHT.family(family);
+    (hex(fill), hex(ink))
 }
 
 fn escaped(text: &str) -> String {

@@ -1,30 +1,30 @@
 //! Growers' cases: each builds the season through its edits and asks the program's own code.
 //!
-//! The figures come from growers' reports, restated in the project's cases; the case's id names
-//! the module. The arithmetic of the case is the expectation, never the implementation. Unless a
-//! case says otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
+//! The figures come from growers' reports, restated; each module is named for its question. The
+//! arithmetic of the case is the expectation, never the implementation. Unless a case says
+//! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
+mod eight_days_away;
+mod flats_on_wire_shelves;
+mod half_the_floor_is_bench;
+mod lit_versus_footprint;
 mod middle;
 mod odd_dates;
+mod one_bad_row;
+mod one_tray_becomes_a_hundred;
+mod plugs_or_six_packs;
+mod pots_on_tables;
 mod properties;
 mod quick_line;
 mod reported;
-mod s01;
-mod s02;
-mod s03;
-mod s04;
-mod s06;
-mod s07;
-mod s08;
-mod s11;
-mod s12;
-mod s13;
-mod s14;
-mod s15;
-mod s16;
-mod s17;
-mod s20;
-mod s22;
-mod s24;
+mod school_weeks;
 mod seen;
+mod sixty_kinds;
+mod small_cells_grow_out;
+mod small_or_big_cups;
+mod south_of_the_equator;
+mod square_or_round_pots;
 mod support;
+mod weeks_are_a_label;
+mod which_last_frost;
+mod whole_trays_and_seeds;

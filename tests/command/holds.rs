@@ -10,7 +10,7 @@ fn count(shelf: &str, container: &str, overhang: Option<&str>) -> i64 {
     number(&json(args, 0), "fits")
 }
 
-/// Case S06: flats on wire shelves, with nothing sticking out and with 4 in.
+/// Flats on wire shelves, with nothing sticking out and with 4 in.
 #[test]
 fn standard_flats_on_wire_shelves() {
     for (shelf, strict, with_overhang) in [
@@ -32,7 +32,7 @@ fn standard_flats_on_wire_shelves() {
     }
 }
 
-/// Case S07: square 7 cm pots against round ones.
+/// Square 7 cm pots against round ones.
 #[test]
 fn square_and_round_pots() {
     assert_eq!(count("38 x 24 cm", "7 cm", None), 15);

@@ -6,11 +6,12 @@ use proptest::sample::Index;
 
 use super::small::{seasons, solved};
 
-/// A solved season, and one of its trays that has a spot.
-fn planted(problem: &Problem, at: Index) -> Option<(Layout, usize)> {
+/// A solved season, and one of its trays that has a spot; seasons where nothing stands are drawn again.
+fn planted(problem: &Problem, at: Index) -> Result<(Layout, usize), TestCaseError> {
     let layout = solved(problem, 50_000).layout;
     let standing: Vec<usize> = (0..layout.spots.len()).filter(|&item| !layout.spots[item].is_empty()).collect();
-    (!standing.is_empty()).then(|| (layout, standing[at.index(standing.len())]))
+    prop_assume!(!standing.is_empty());
+    Ok((layout, standing[at.index(standing.len())]))
 }
 
 fn names(problem: &Problem, layout: &Layout, fault: &Fault) -> Result<(), TestCaseError> {
@@ -45,7 +46,7 @@ proptest! {
 
     #[test]
     fn a_list_too_few_or_too_many(problem in seasons(1, 6), at in any::<Index>(), more in any::<bool>()) {
-        let Some((mut layout, _)) = planted(&problem, at) else { return Ok(()) };
+        let (mut layout, _) = planted(&problem, at)?;
         if more { layout.spots.push(Vec::new()) } else { drop(layout.spots.pop()) }
         let (items, lists) = (problem.items.len(), layout.spots.len());
         names(&problem, &layout, &Fault::Lists { items, lists })?;
@@ -53,16 +54,14 @@ proptest! {
 
     #[test]
     fn a_tray_put_on_another(problem in seasons(2, 6), at in any::<Index>(), onto in any::<Index>()) {
-        let Some((mut layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (mut layout, item) = planted(&problem, at)?;
         let shared = |other: &usize| {
             *other != item && DAYS.clone().any(|day| {
                 [*other, item].iter().all(|&item| stands(&problem, &layout, item, day).is_some())
             })
         };
         let others: Vec<usize> = (0..problem.items.len()).filter(shared).collect();
-        if others.is_empty() {
-            return Ok(());
-        }
+        prop_assume!(!others.is_empty());
         let other = others[onto.index(others.len())];
         let both = |layout: &Layout, day: i32| {
             let rect = |item: usize| {
@@ -81,7 +80,7 @@ proptest! {
 
     #[test]
     fn a_tray_off_its_ground_or_on_no_shelf(problem in seasons(1, 6), at in any::<Index>(), by in 0..5_usize) {
-        let Some((mut layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (mut layout, item) = planted(&problem, at)?;
         let spot = &mut layout.spots[item][0];
         match by {
             0 => spot.1.x += 6,
@@ -96,7 +95,7 @@ proptest! {
 
     #[test]
     fn a_spot_before_the_first_day_or_after_the_last(problem in seasons(1, 6), at in any::<Index>(), late in any::<bool>()) {
-        let Some((mut layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (mut layout, item) = planted(&problem, at)?;
         let days = problem.items[item].days();
         let day = if late { days.until } else { days.from - 1 };
         let spots = &mut layout.spots[item];
@@ -107,7 +106,7 @@ proptest! {
 
     #[test]
     fn spots_in_the_wrong_order(problem in seasons(1, 6), at in any::<Index>(), back in 0..2_i32) {
-        let Some((mut layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (mut layout, item) = planted(&problem, at)?;
         let (day, spot) = *layout.spots[item].last().expect("it has one");
         layout.spots[item].push((day - back, spot));
         names(&problem, &layout, &Fault::OutOfOrder { item, day })?;
@@ -115,7 +114,7 @@ proptest! {
 
     #[test]
     fn a_pinned_tray_somewhere_else(mut problem in seasons(1, 6), at in any::<Index>(), by in 0..3_usize) {
-        let Some((layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (layout, item) = planted(&problem, at)?;
         let (day, spot) = layout.spots[item][0];
         let pinned = match by {
             0 => Spot { x: spot.x + 1, ..spot },
@@ -128,7 +127,7 @@ proptest! {
 
     #[test]
     fn a_shelf_too_weak_or_too_full(mut problem in seasons(1, 6), at in any::<Index>(), cover in any::<bool>()) {
-        let Some((layout, item)) = planted(&problem, at) else { return Ok(()) };
+        let (layout, item) = planted(&problem, at)?;
         let shelf = layout.spots[item][0].1.shelf;
         let sums = |day: i32| on_shelf(&problem, &layout, shelf, day);
         let load = DAYS.map(|day| sums(day).1).max().expect("days") - 1;

@@ -1,9 +1,11 @@
 //! The program itself on a real display, with real keys; `.ci/run` brings both.
 
+use std::io::Read as _;
 use std::path::Path;
-use std::process::{Child, Command};
-use std::sync::{Mutex, PoisonError};
-use std::time::{Duration, Instant};
+use std::process::{Child, Command, ExitStatus, Stdio};
+use std::sync::{Mutex, PoisonError, mpsc};
+use std::thread;
+use std::time::Duration;
 
 /// One at a time: they share the keys.
 static DISPLAY: Mutex<()> = Mutex::new(());
@@ -17,16 +19,19 @@ impl Drop for Running {
     }
 }
 
-/// Asks again and again for a minute.
-fn soon<T>(what: &str, mut ask: impl FnMut() -> Option<T>) -> T {
-    let deadline = Instant::now() + Duration::from_mins(1);
-    loop {
-        if let Some(found) = ask() {
-            return found;
+/// Waits for its end, which is brought about after a minute if it doesn't come by itself.
+fn ended(child: &mut Child) -> ExitStatus {
+    let (over, patience) = mpsc::channel::<()>();
+    let pid = child.id().to_string();
+    let watch = thread::Builder::new().spawn(move || {
+        if patience.recv_timeout(Duration::from_mins(1)) == Err(mpsc::RecvTimeoutError::Timeout) {
+            Command::new("kill").arg(pid).status().ok(); // it may have ended just now
         }
-        assert!(Instant::now() < deadline, "no {what} within a minute");
-        std::thread::sleep(Duration::from_millis(100));
-    }
+    });
+    let status = child.wait().expect("it can be waited for");
+    drop(over);
+    watch.expect("a thread").join().expect("no panic");
+    status
 }
 
 fn xdotool(arguments: &[&str]) -> Option<String> {
@@ -44,20 +49,19 @@ fn start(home: &Path) -> (Running, String) {
         .spawn();
     let mut program = Running(program.expect("the program starts"));
     let pid = program.0.id().to_string();
-    let window = soon("window", || {
-        let ended = program.0.try_wait().expect("it can be asked");
-        assert!(ended.is_none(), "it ended before its window was there: {ended:?}");
-        xdotool(&["search", "--onlyvisible", "--pid", &pid, "--name", "Flatwright"]).filter(|id| !id.is_empty())
-    });
-    (program, window.lines().last().unwrap_or_default().to_owned())
+    let search = ["search", "--sync", "--onlyvisible", "--pid", &pid, "--name", "Flatwright"];
+    let mut search = Command::new("xdotool").args(search).stdout(Stdio::piped()).spawn().expect("xdotool is there");
+    let found = ended(&mut search);
+    assert!(found.success(), "no window within a minute; ended: {:?}", program.0.try_wait());
+    let mut windows = String::new();
+    search.stdout.take().expect("a pipe").read_to_string(&mut windows).expect("numbers");
+    (program, windows.lines().last().unwrap_or_default().to_owned())
 }
 
 fn quit((mut program, window): (Running, String)) {
-    let left = soon("end after Ctrl+Q", || {
-        xdotool(&["windowfocus", &window]);
-        xdotool(&["key", "ctrl+q"]);
-        program.0.try_wait().ok().flatten()
-    });
+    xdotool(&["windowfocus", "--sync", &window]).expect("it can have the keys");
+    xdotool(&["key", "ctrl+q"]).expect("a key");
+    let left = ended(&mut program.0);
     assert!(left.success(), "{left}");
 }
 
@@ -99,9 +103,11 @@ fn ten_starts_move_nothing_and_a_window_that_was_left_outside_comes_back() {
     let outside = text.replace("x:40.0,y:30.0", "x:-5000.0,y:30.0");
     assert_ne!(outside, text, "the place is kept in pixels");
     std::fs::write(&settings, outside).expect("written");
+    quit(start(home.path()));
+    let text = std::fs::read_to_string(&settings).expect("settings are kept");
+    assert!(!text.contains("x:-5000"), "it was left where it came back to: {text}");
     let back = start(home.path());
-    let found = soon("way back", || Some(geometry(&back.1)).filter(|found| !found.starts_with("X=-5000 ")));
-    assert!(!found.starts_with("X=-"), "{found}");
+    assert!(!geometry(&back.1).starts_with("X=-"), "{}", geometry(&back.1));
     quit(back);
 }
 

@@ -134,6 +134,7 @@ fn everything_that_can_be_worked_has_a_name_on_every_page() {
             None => window.get_by_label(page).click(),
         }
         window.run();
+        let mut seen = 0;
         for role in [
             Role::Button,
             Role::TextInput,
@@ -147,7 +148,9 @@ fn everything_that_can_be_worked_has_a_name_on_every_page() {
             for node in window.query_all_by_role(role) {
                 let label = node.accesskit_node().label().unwrap_or_default();
                 assert!(!label.trim().is_empty(), "a {role:?} without a name on {page}: {node:?}");
+                seen += 1;
             }
         }
+        assert!(seen > pages.len(), "{page}: nothing but its tabs, {seen}");
     }
 }

@@ -31,8 +31,8 @@ mod undo;
 mod view;
 
 use std::path::Path;
-use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::sync::{Arc, mpsc};
+use std::time::Duration;
 
 use chrono::NaiveDate;
 use egui::{Pos2, Rect, vec2};
@@ -43,6 +43,9 @@ use flatwright::store;
 use flatwright::window::App;
 
 use desktop::Fake;
+
+/// Longer than any work of the tests takes.
+const PATIENCE: Duration = Duration::from_mins(4);
 
 pub(crate) type Window = Harness<'static, App>;
 
@@ -105,13 +108,29 @@ pub(crate) fn wait(window: &mut Window) {
 }
 
 pub(crate) fn wait_until(window: &mut Window, done: impl Fn(&App) -> bool) {
-    let deadline = Instant::now() + Duration::from_mins(4);
-    while !done(window.state()) {
-        assert!(Instant::now() < deadline, "the work did not end");
-        window.step();
-        std::thread::yield_now();
-    }
+    until(window, |window| done(window.state()));
     window.run();
+}
+
+/// Draws when somebody asks for a frame, as a display would, until it is so.
+pub(crate) fn until(window: &mut Window, done: impl Fn(&Window) -> bool) {
+    let (wake, woken) = mpsc::channel();
+    window.ctx.set_request_repaint_callback(move |asked| {
+        wake.send(asked.delay).ok(); // nobody listens once the wait is over
+    });
+    // What was asked for before is drawn now.
+    window.step();
+    let mut frames = 0;
+    while !done(window) {
+        let delay = woken.recv_timeout(PATIENCE).expect("somebody wakes the window");
+        // A step is a quarter of a second of the window's clock.
+        if !delay.is_zero() && delay < PATIENCE {
+            woken.recv_timeout(delay.min(Duration::from_millis(250))).ok(); // either will do
+        }
+        window.step();
+        frames += 1;
+        assert!(frames < 50_000, "frame after frame, and the work did not end");
+    }
 }
 
 /// The sample with every tray on its found spot.

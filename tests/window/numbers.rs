@@ -62,8 +62,8 @@ fn a_comma_a_point_and_a_fraction_mean_the_same_in_every_length_of_a_shelf() {
         let season = saved(&mut window, folder.path());
         let shelf = season.shelves().find(|shelf| shelf.tier == 1).expect("the first shelf").clone();
         let lamp = shelf.zones.first().expect("its lamp");
-        let small = [&shelf.overhang, &lamp.x, &lamp.y, &lamp.width, &lamp.depth];
-        for one in small.into_iter().chain(&shelf.clear_height) {
+        let height = shelf.clear_height.as_ref().expect("its clear height");
+        for one in [&shelf.overhang, &lamp.x, &lamp.y, &lamp.width, &lamp.depth, height] {
             assert_eq!(one.value(), expected, "{text}: {one:?}");
         }
         // 12.5 or 11.5 of the same unit.

@@ -11,10 +11,10 @@ use flatwright::words::sowing_table as said;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
-use crate::{Window, menu};
+use crate::{Window, menu, until};
 
 /// Of the case with one row off its rule.
-const TABLE: &str = include_str!("../cases/data/s16.csv");
+const TABLE: &str = include_str!("../cases/data/one_bad_row.csv");
 
 fn with_frost() -> Season {
     let mut season = Season::new("2008");
@@ -36,12 +36,7 @@ fn file(text: impl AsRef<[u8]>) -> (tempfile::TempDir, PathBuf) {
 
 /// Draws until nothing is being read.
 fn wait(window: &mut Window) {
-    let deadline = std::time::Instant::now() + std::time::Duration::from_mins(2);
-    while window.query_by_label(said::READING).is_some() {
-        assert!(std::time::Instant::now() < deadline, "the reading did not end");
-        window.step();
-        std::thread::yield_now();
-    }
+    until(window, |window| window.query_by_label(said::READING).is_none());
     settle(window);
 }
 

@@ -3,6 +3,7 @@
 mod becomes;
 mod board;
 mod drag;
+mod drawn;
 mod frame;
 mod keys;
 mod paint;

@@ -1,15 +1,13 @@
-//! One tray to scale, with its cells or pots.
+//! One tray on the board: as `export` draws it, and the marks of the moment.
 
-use egui::{Align2, Color32, CornerRadius, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use egui::{Align2, Color32, CornerRadius, Painter, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
+use crate::export;
 use crate::forecast::{Inside, Shape as Outline, Stay};
-use crate::season::RimShape;
 use crate::window::theme::{self, Family, Palette};
 
 use super::board::mm;
-
-/// Cells closer together than this are left out: they would be a grey.
-const LEAST_PITCH_PT: f32 = 3.2;
+use super::drawn::{INSIDE, shapes_ui};
 
 /// How a tray is to be drawn.
 #[expect(clippy::struct_excessive_bools, reason = "each is a mark of its own, in any company")]
@@ -42,40 +40,15 @@ pub(crate) fn tray_ui(
         painter.multiply_opacity(0.3);
     }
     let turned = manner.quarter_turns % 2 == 1;
-    let outline = Stroke::new(1.0, family.ink);
-    let inner = family.ink.gamma_multiply(0.38);
-    match &stay.shape {
-        Outline::Tray { width, inside, .. } => {
-            painter.rect(rect_on_screen, CornerRadius::same(1), family.fill, outline, StrokeKind::Inside);
-            let across = if turned { rect_on_screen.height() } else { rect_on_screen.width() };
-            let zoom = across / mm(*width).max(1.0);
-            match *inside {
-                Inside::Open => open_ui(&painter, rect_on_screen, inner),
-                Inside::Cells { columns, rows } => {
-                    cells_ui(&painter, rect_on_screen, turn(columns, rows, turned), inner);
-                }
-                Inside::Pots { columns, rows, rim, across, number } => {
-                    let grid = turn(columns, rows, turned);
-                    pots_ui(&painter, rect_on_screen, grid, rim, mm(across) * zoom, number, inner);
-                }
-            }
-            head_ui(&painter, rect_on_screen, manner.quarter_turns, family.ink);
+    let along = if turned { rect_on_screen.height() } else { rect_on_screen.width() };
+    let zoom = along / mm(stay.shape.width()).max(1.0);
+    let shapes = export::tray(&stay.shape, family.kind, manner.quarter_turns);
+    shapes_ui(&painter, palette, &shapes, rect_on_screen.min, zoom);
+    if let Outline::Tray { inside, .. } = &stay.shape {
+        if *inside == Inside::Open {
+            open_ui(&painter, rect_on_screen, family.ink.gamma_multiply(INSIDE));
         }
-        Outline::Pots { width, depth, rim, across, centres, .. } => {
-            let block = vec2(mm(*width), mm(*depth));
-            let zoom = (if turned { rect_on_screen.height() } else { rect_on_screen.width() }) / block.x.max(1.0);
-            let radius = mm(*across) * zoom / 2.0;
-            for (x, y) in centres.iter() {
-                let (x, y) = (mm(*x), mm(*y));
-                let at = match manner.quarter_turns % 4 {
-                    0 => vec2(x, y),
-                    1 => vec2(block.y - y, x),
-                    2 => vec2(block.x - x, block.y - y),
-                    _ => vec2(y, block.x - x),
-                };
-                pot_ui(&painter, rect_on_screen.min + at * zoom, radius, *rim, family.fill, outline);
-            }
-        }
+        head_ui(&painter, rect_on_screen, manner.quarter_turns, family.ink);
     }
     if manner.marked {
         painter.rect_stroke(
@@ -99,63 +72,10 @@ pub(crate) fn tray_ui(
     }
 }
 
-fn turn(columns: u16, rows: u16, turned: bool) -> (u16, u16) {
-    if turned { (rows, columns) } else { (columns, rows) }
-}
-
 fn open_ui(painter: &Painter, rect: Rect, ink: Color32) {
     let inner = rect.shrink(3.0);
     if inner.is_positive() {
         painter.rect_stroke(inner, CornerRadius::same(1), Stroke::new(1.0, ink), StrokeKind::Inside);
-    }
-}
-
-fn cells_ui(painter: &Painter, rect: Rect, (columns, rows): (u16, u16), ink: Color32) {
-    let pitch = vec2(rect.width() / f32::from(columns.max(1)), rect.height() / f32::from(rows.max(1)));
-    if pitch.min_elem() < LEAST_PITCH_PT {
-        return;
-    }
-    let half = pitch * 0.29;
-    let mut mesh = Mesh::default();
-    for row in 0..rows {
-        for column in 0..columns {
-            let centre = rect.min + vec2((f32::from(column) + 0.5) * pitch.x, (f32::from(row) + 0.5) * pitch.y);
-            mesh.add_colored_rect(Rect::from_min_max(centre - half, centre + half), ink);
-        }
-    }
-    painter.add(Shape::mesh(mesh));
-}
-
-fn pots_ui(
-    painter: &Painter,
-    rect: Rect,
-    (columns, rows): (u16, u16),
-    rim: RimShape,
-    across: f32,
-    number: u16,
-    ink: Color32,
-) {
-    let pitch = vec2(rect.width() / f32::from(columns.max(1)), rect.height() / f32::from(rows.max(1)));
-    if pitch.min_elem() < LEAST_PITCH_PT {
-        return;
-    }
-    let radius = (across.min(pitch.min_elem() - 1.0) / 2.0).max(1.0);
-    for n in 0..number.min(columns.saturating_mul(rows)) {
-        let (column, row) = (n % columns.max(1), n / columns.max(1));
-        let centre = rect.min + vec2((f32::from(column) + 0.5) * pitch.x, (f32::from(row) + 0.5) * pitch.y);
-        pot_ui(painter, centre, radius, rim, Color32::TRANSPARENT, Stroke::new(1.0, ink));
-    }
-}
-
-fn pot_ui(painter: &Painter, centre: Pos2, radius: f32, rim: RimShape, fill: Color32, stroke: Stroke) {
-    match rim {
-        RimShape::Round => {
-            painter.circle(centre, (radius - 0.5).max(0.5), fill, stroke);
-        }
-        RimShape::Square => {
-            let rect = Rect::from_center_size(centre, vec2(radius, radius) * 2.0);
-            painter.rect(rect, CornerRadius::same(1), fill, stroke, StrokeKind::Inside);
-        }
     }
 }
 
