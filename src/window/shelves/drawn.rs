@@ -39,7 +39,9 @@ pub(super) fn shapes_ui(painter: &Painter, palette: &Palette, shapes: &[Shape], 
                     let across = mm(*across) * zoom;
                     let radius = if is_loose { across / 2.0 } else { (across.min(pitch - 1.0) / 2.0).max(1.0) };
                     let look = look(palette, *class, *family);
-                    middles.iter().for_each(|(x, y)| pot_ui(painter, at(*x, *y), radius, *rim, look));
+                    for (x, y) in middles {
+                        pot_ui(painter, at(*x, *y), radius, *rim, look);
+                    }
                 }
             }
             Shape::Lines { class, lines } => {
