@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 use clap::Parser as _;
 use flatwright::command::{self, Arguments, Asked, Exit};
+use flatwright::words::commands;
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse(); // leaves with 2 where the arguments make no sense
@@ -20,7 +21,7 @@ fn main() -> ExitCode {
 fn window(file: Option<PathBuf>) -> Exit {
     match open_window(file) {
         Ok(()) => Exit::Good,
-        Err(why) => complain(&format!("{why}; {} need none", command::NAMES), Exit::NotAll),
+        Err(why) => complain(&commands::no_window(&why), Exit::NotAll),
     }
 }
 
@@ -33,7 +34,7 @@ fn open_window(file: Option<PathBuf>) -> Result<(), String> {
 
 #[cfg(not(feature = "window"))]
 fn open_window(_: Option<PathBuf>) -> Result<(), String> {
-    Err("this build has no window".to_owned())
+    Err(commands::BUILT_WITHOUT_WINDOW.to_owned())
 }
 
 fn complain(why: &str, exit: Exit) -> Exit {

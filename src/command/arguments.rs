@@ -9,17 +9,15 @@ use crate::season::FrostMethod;
 use crate::store::sowings::{Assigned, Column};
 use crate::store::{Sense, WeatherUnit};
 use crate::units::{Temperature, Typed};
-
-/// The commands, as a sentence lists them.
-pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
+use crate::words::commands;
 
 /// Shelf room for plants started indoors: when the shelves run out, and what stands where
 #[derive(Debug, Parser)]
 #[command(
     name = "flatwright",
     version,
-    override_usage = "flatwright [FILE]              open the window\n       flatwright COMMAND …           do one thing and exit",
-    after_help = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input."
+    override_usage = commands::USAGE,
+    after_help = commands::EXIT_CODES
 )]
 pub struct Arguments {
     #[command(subcommand)]
@@ -112,7 +110,7 @@ pub struct Holds {
 }
 
 #[derive(Clone, Debug, Args)]
-#[command(group(ArgGroup::new("from outside").required(true).args(["weather", "frost_table", "sowings"])))]
+#[command(group(ArgGroup::new("from_outside").required(true).args(["weather", "frost_table", "sowings"])))]
 pub struct Take {
     /// A season file
     pub file: PathBuf,
@@ -195,10 +193,8 @@ impl Arguments {
         };
         match words.as_slice() {
             [file] if is_file_name(Path::new(file)) => Ok(Asked::Window(Some(file.into()))),
-            [file, ..] if is_file_name(Path::new(file)) => {
-                Err("the window opens one season; give it one file and nothing else".to_owned())
-            }
-            [word, ..] => Err(format!("there is no command or file \"{}\"; there are {NAMES}", word.display())),
+            [file, ..] if is_file_name(Path::new(file)) => Err(commands::ONE_SEASON.to_owned()),
+            [word, ..] => Err(commands::no_such_command(word.display())),
             [] => Ok(Asked::Window(None)),
         }
     }
@@ -213,11 +209,10 @@ fn method(text: &str) -> Result<FrostMethod, String> {
     match text {
         "normal" => Ok(FrostMethod::NormalLaw),
         "empirical" => Ok(FrostMethod::Empirical),
-        _ => Err("write normal or empirical".to_owned()),
+        _ => Err(commands::A_METHOD.to_owned()),
     }
 }
 
 fn date(text: &str) -> Result<NaiveDate, String> {
-    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d")
-        .map_err(|why| format!("{why}; write year-month-day, such as 2027-04-14"))
+    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").map_err(commands::not_a_date)
 }

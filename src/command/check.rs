@@ -5,11 +5,11 @@ use serde::Serialize;
 
 use crate::forecast::Problem;
 use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
-use crate::words::{self, Words};
+use crate::words::{self, Words, commands};
 
 use super::output::IsoDay;
 use super::table::{Align, Table};
-use super::weeks::{WeekRow, by_place, room};
+use super::weeks::{WeekRow, by_place};
 use super::{Exit, Failure, Opened, Read, Report, bullet, frost_line, output};
 
 #[derive(Serialize)]
@@ -103,7 +103,7 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
 }
 
 fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
-    let mut parts = vec![format!("{}\n{}", headline(outlook, words), frost_line(words))];
+    let mut parts = vec![format!("{}\n{}\n{}", words.season.name(), words.headline(outlook), frost_line(words))];
     if !outlook.weeks.is_empty() {
         parts.push(table(outlook, words));
     }
@@ -114,44 +114,15 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     );
     if !problems.is_empty() {
         let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
-        parts.push(format!("Worth a look\n{lines}"));
+        parts.push(format!("{}\n{lines}", commands::WORTH_A_LOOK));
     }
     parts.join("\n")
 }
 
-/// The verdict, and the week or day that decides it.
-fn headline(outlook: &Outlook, words: &Words<'_>) -> String {
-    let detail = match outlook.verdict {
-        Verdict::Fits => words::fullest(outlook).map(|week| {
-            let spare = if week.spare == 0 { "no room left".to_owned() } else { format!("{} spare", week.spare) };
-            format!("; fullest is {}, {}: {spare}", words::week(week.label), words.pool(&week.pool))
-        }),
-        Verdict::Unsettled => None,
-        Verdict::Crunch => outlook.crunches.iter().max_by_key(|crunch| crunch.short).map(|crunch| {
-            let day = words::full_day(crunch.worst_day);
-            format!("; worst on {day}, {}: {}", words.pool(&crunch.pool), words::short(crunch))
-        }),
-    };
-    format!("{}\n{}{}", words.season.name(), words::verdict_of(outlook), detail.unwrap_or_default())
-}
-
 fn table(outlook: &Outlook, words: &Words<'_>) -> String {
-    let mut table = Table::new(&[
-        ("week", Align::Left),
-        ("from", Align::Right),
-        ("place", Align::Left),
-        ("verdict", Align::Left),
-        ("needed", Align::Right),
-        ("held", Align::Right),
-        ("room", Align::Right),
-        ("lit", Align::Left),
-    ]);
+    use Align::{Left, Right};
+    let mut table = Table::new(commands::HEADS_OF_CHECK, [Left, Right, Left, Left, Right, Right, Right, Left]);
     by_place(outlook, &mut table, |week| {
-        let lit = match (week.lit, week.over_lit) {
-            (None, _) => String::new(),
-            (Some(lit), 0) => lit.to_string(),
-            (Some(lit), over) => format!("{lit}, {over} over"),
-        };
         vec![
             words::week(week.label),
             words::day(week.from),
@@ -159,8 +130,8 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
             words::verdict(week.verdict).to_owned(),
             week.needed.to_string(),
             week.held.to_string(),
-            room(week),
-            lit,
+            commands::room(week),
+            commands::lit(week),
         ]
     });
     table.text()
@@ -175,8 +146,5 @@ fn weeks_of(outlook: &Outlook, crunch: &Crunch) -> String {
         .filter(|week| week.pool == crunch.pool)
         .filter(|week| week.from < crunch.span.until() && crunch.span.from() < last_day(week.from));
     let Some(first) = weeks.next() else { return String::new() };
-    match weeks.next_back() {
-        Some(last) => format!("{} to {}: ", words::week(first.label), words::week(last.label)),
-        None => format!("{}: ", words::week(first.label)),
-    }
+    format!("{}: ", commands::from_week_to_week(first, weeks.next_back()))
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::export;
-use crate::words;
+use crate::words::{self, commands};
 
 use super::output::IsoDay;
 use super::{Draw, Exit, Failure, Opened, Report, output};
@@ -25,7 +25,7 @@ struct NoSpot<'a> {
 }
 
 pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
-    output::known_ending(&args.output, "a drawing", &["svg"])?;
+    output::known_ending(&args.output, commands::A_DRAWING, &["svg"])?;
     let opened = Opened::load(&args.file)?;
     let words = opened.words();
     let scale =
@@ -46,13 +46,8 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
                 .collect(),
         })?
     } else {
-        let mut text = format!(
-            "Drawn as {}: the shelves on {} at {scale}, with {} in their spots\n",
-            args.output.display(),
-            words::full_day(args.on),
-            map.placed,
-        );
-        text.extend(map.no_spot.iter().map(|(place, marks)| format!("No spot yet, {place}: {}\n", marks.join(", "))));
+        let mut text = commands::drawn(&args.output, args.on, scale, map.placed) + "\n";
+        text.extend(map.no_spot.iter().map(|(place, marks)| words::map::no_spot_yet(place, marks) + "\n"));
         text
     };
     Ok(Report { text, exit: Exit::Good })

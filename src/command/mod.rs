@@ -17,7 +17,7 @@ mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, NAMES, Next, Place, Read, Take, Weeks};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, Next, Place, Read, Take, Weeks};
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{self, Forecast};
@@ -61,7 +61,7 @@ enum Failure {
     Edit(Box<EditError>),
     #[error(transparent)]
     Stopped(#[from] Cancelled),
-    #[error("the answer could not be written as JSON: {0}")]
+    #[error("{}", words::commands::not_json(.0))]
     Json(#[from] serde_json::Error),
     #[error("{0}")]
     Bad(String),
@@ -89,14 +89,14 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),
         Command::Next(args) => next::next(args),
-        Command::Other(_) => Err(Failure::Bad(format!("{NAMES} are the commands"))),
+        Command::Other(_) => Err(Failure::Bad(words::commands::only_these())),
     };
     match report {
         Ok(report) => match out.write_all(report.text.as_bytes()).and_then(|()| out.flush()) {
             Ok(()) => report.exit,
             // Whoever read has had enough: `flatwright check … | head`.
             Err(why) if why.kind() == io::ErrorKind::BrokenPipe => report.exit,
-            Err(why) => complain(err, &format!("the answer could not be written: {why}")),
+            Err(why) => complain(err, &words::commands::not_written(why)),
         },
         Err(why) => complain(err, &why.to_string()),
     }
@@ -113,8 +113,7 @@ fn bullet(text: &str) -> String {
 
 /// The last frost that the dates rest on; empty where the season has none.
 fn frost_line(words: &Words<'_>) -> String {
-    let frost = words.season.settings().frost.as_ref();
-    frost.map_or_else(String::new, |frost| format!("Last frost {}\n", words::last_frost(frost)))
+    words.frost_line().map_or_else(String::new, |line| line + "\n")
 }
 
 /// A season file and what follows from it.

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::forecast::{self, Change};
 use crate::store;
-use crate::words::{self, Words};
+use crate::words::{self, Words, commands};
 
 use super::{Exit, Failure, Next, Opened, Report, bullet, output, typed};
 
@@ -23,10 +23,10 @@ struct ChangeRow {
 }
 
 pub(super) fn next(args: &Next) -> Result<Report, Failure> {
-    output::known_ending(&args.output, "a season file", &["ron"])?;
+    output::known_ending(&args.output, commands::A_SEASON_FILE, &["ron"])?;
     let opened = Opened::load(&args.file)?;
     let next = forecast::next_year(&opened.season, opened.library, args.year)
-        .map_err(|why| Failure::Bad(format!("{}: {}", args.file.display(), words::no_next_year(&why))))?;
+        .map_err(|why| Failure::Bad(commands::of_file(&args.file, words::no_next_year(&why))))?;
     let after = forecast::forecast(&next.season, opened.library);
     let unit = typed::unit_of_season(&next.season);
     let words = Words { season: &next.season, library: opened.library, forecast: &after, unit };
@@ -40,9 +40,9 @@ pub(super) fn next(args: &Next) -> Result<Report, Failure> {
             changes: next.changes.iter().map(row).collect(),
         })?
     } else {
-        let mut text = format!("{}, from {}\n\n", next.season.name(), opened.season.name());
+        let mut text = commands::made_from(next.season.name(), opened.season.name()) + "\n\n";
         text.extend(next.changes.iter().map(|change| bullet(&words.change(change))));
-        text + &format!("\nSaved as {}\n", args.output.display())
+        text + &format!("\n{}\n", commands::saved_as(&args.output))
     };
     Ok(Report { text, exit: Exit::Good })
 }

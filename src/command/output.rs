@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use serde::{Serialize, Serializer};
 
+use crate::words::commands;
+
 use super::Failure;
 
 /// `2027-04-14`.
@@ -32,17 +34,16 @@ pub(super) fn known_ending(path: &Path, what: &str, endings: &[&str]) -> Result<
     if ending.as_deref().is_some_and(|ending| endings.contains(&ending)) {
         return Ok(());
     }
-    let wanted: Vec<String> = endings.iter().map(|ending| format!(".{ending}")).collect();
-    Err(Failure::Bad(format!("{}: {what} ends with {}", path.display(), wanted.join(" or "))))
+    Err(Failure::Bad(commands::wrong_ending(path, what, endings)))
 }
 
 /// Writes beside the file and renames, so that a crash or a full disk leaves the old one whole.
 pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let failed = |why: &io::Error| Failure::Bad(format!("{}: {why}", path.display()));
+    let failed = |why: &io::Error| Failure::Bad(commands::of_file(path, why));
     // A rename would put a file in the place of what is meant here.
     let path = match fs::canonicalize(path) {
         Ok(real) if real.is_file() => real,
-        Ok(_) => return Err(Failure::Bad(format!("{}: this is not a file", path.display()))),
+        Ok(_) => return Err(Failure::Bad(commands::of_file(path, commands::NOT_A_FILE))),
         Err(_) => path.to_owned(),
     };
     let (beside, file) = create_beside(&path).map_err(|why| failed(&why))?;
@@ -54,7 +55,7 @@ pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
 }
 
 fn create_beside(path: &Path) -> io::Result<(PathBuf, File)> {
-    let name = path.file_name().ok_or_else(|| io::Error::other("this is not the name of a file"))?;
+    let name = path.file_name().ok_or_else(|| io::Error::other(commands::NOT_A_FILE_NAME))?;
     for attempt in 0..100_u32 {
         let mut beside = std::ffi::OsString::from(".");
         beside.push(name);
@@ -66,7 +67,7 @@ fn create_beside(path: &Path) -> io::Result<(PathBuf, File)> {
             Err(why) => return Err(why),
         }
     }
-    Err(io::Error::other("too many unfinished files lie beside it"))
+    Err(io::Error::other(commands::TOO_MANY_UNFINISHED))
 }
 
 fn fill(mut file: File, bytes: &[u8]) -> io::Result<()> {

@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::outlook::{Keep, Verdict};
 use crate::season::{Op, TrayKey};
 use crate::store;
-use crate::words;
+use crate::words::{self, commands};
 
 use super::output::IsoDay;
 use super::{Exit, Failure, Opened, Place, Report, bullet, output};
@@ -31,7 +31,7 @@ struct NoSpot {
 }
 
 pub(super) fn place(args: &Place) -> Result<Report, Failure> {
-    output::known_ending(&args.output, "a season file", &["ron"])?;
+    output::known_ending(&args.output, commands::A_SEASON_FILE, &["ron"])?;
     let mut opened = Opened::load(&args.file)?;
     let outlook = opened.look_ahead(Keep::Spots)?;
     opened.season.apply(&Op::SetLayout(outlook.layout.clone()).into())?;
@@ -56,16 +56,9 @@ pub(super) fn place(args: &Place) -> Result<Report, Failure> {
             no_spot: no_spot.collect(),
         })?
     } else {
-        let moves = match outlook.moves {
-            0 => "and none has to move".to_owned(),
-            1 => "with 1 move".to_owned(),
-            moves => format!("with {moves} moves"),
-        };
-        let (season, all, output) = (opened.season.name(), all.len(), args.output.display());
-        let mut text =
-            format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {output}\n");
+        let mut text = commands::placed(opened.season.name(), placed, all.len(), outlook.moves, &args.output) + "\n";
         if !outlook.no_spot.is_empty() {
-            text.push_str("\nNo spot for\n");
+            text.extend(["\n", commands::NO_SPOT_FOR, "\n"]);
         }
         let lines = outlook.no_spot.iter().map(|(tray, span)| (words.tray(*tray), words::span(*span)));
         text.extend(lines.map(|(tray, span)| bullet(&format!("{tray}, {span}"))));

@@ -13,8 +13,8 @@ pub(super) struct Table {
 }
 
 impl Table {
-    pub(super) fn new(columns: &[(&str, Align)]) -> Self {
-        Self { columns: columns.iter().map(|(name, align)| ((*name).to_owned(), *align)).collect(), rows: Vec::new() }
+    pub(super) fn new<const N: usize>(heads: [impl Into<String>; N], aligns: [Align; N]) -> Self {
+        Self { columns: heads.map(Into::into).into_iter().zip(aligns).collect(), rows: Vec::new() }
     }
 
     pub(super) fn row(&mut self, cells: Vec<String>) {

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::outlook::{Chance, Draws, Keep, Outlook, Verdict, Week};
-use crate::words::{self, Words};
+use crate::outlook::{Chance, Draws, Keep, Outlook, Week};
+use crate::words::{self, Words, commands};
 
 use super::output::IsoDay;
 use super::table::{Align, Table};
@@ -72,7 +72,7 @@ pub(super) fn weeks(args: &Weeks) -> Result<Report, Failure> {
         let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, chance, &words)).collect();
         output::json(&Answer { season: opened.season.name(), weeks })?
     } else if outlook.weeks.is_empty() {
-        format!("{}: nothing stands on the shelves in any week\n", opened.season.name())
+        commands::nothing_stands(opened.season.name()) + "\n"
     } else {
         format!("{}\n{}\n{}", opened.season.name(), frost_line(&words), table(&outlook, chance, &words))
     };
@@ -80,20 +80,9 @@ pub(super) fn weeks(args: &Weeks) -> Result<Report, Failure> {
 }
 
 fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> String {
-    let mut table = Table::new(&[
-        ("week", Align::Left),
-        ("from", Align::Right),
-        ("place", Align::Left),
-        ("needed", Align::Right),
-        ("held", Align::Right),
-        ("spare", Align::Right),
-        ("lit", Align::Right),
-        ("over", Align::Right),
-        ("trays", Align::Right),
-        ("plants", Align::Right),
-        ("verdict", Align::Left),
-        ("too full in", Align::Left),
-    ]);
+    use Align::{Left, Right};
+    let aligns = [Left, Right, Left, Right, Right, Right, Right, Right, Right, Right, Left, Left];
+    let mut table = Table::new(commands::HEADS_OF_WEEKS, aligns);
     by_place(outlook, &mut table, |week| {
         vec![
             words::week(week.label),
@@ -102,12 +91,14 @@ fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> Strin
             week.needed.to_string(),
             week.held.to_string(),
             week.spare.to_string(),
-            week.lit.map_or_else(|| "–".to_owned(), |lit| lit.to_string()),
-            if week.over_lit == 0 { "–".to_owned() } else { week.over_lit.to_string() },
+            week.lit.map_or_else(|| commands::NONE.to_owned(), |lit| lit.to_string()),
+            if week.over_lit == 0 { commands::NONE.to_owned() } else { week.over_lit.to_string() },
             week.trays.to_string(),
             week.plants.to_string(),
             words::verdict(week.verdict).to_owned(),
-            chance.and_then(|chance| Some(words::springs(chance, chance.of(week)?))).unwrap_or_else(|| "–".to_owned()),
+            chance
+                .and_then(|chance| Some(words::springs(chance, chance.of(week)?)))
+                .unwrap_or_else(|| commands::NONE.to_owned()),
         ]
     });
     table.text()
@@ -122,18 +113,5 @@ pub(super) fn by_place(outlook: &Outlook, table: &mut Table, row: impl Fn(&Week)
         }
         last = Some(&week.pool);
         table.row(row(week));
-    }
-}
-
-/// `6 short`, `2 not sure`, `25 spare`, `full`; nothing where nothing stands.
-pub(super) fn room(week: &Week) -> String {
-    let short = week.needed.saturating_sub(week.held);
-    match (week.verdict, short, week.spare) {
-        (Verdict::Crunch, short, _) => format!("{short} short"),
-        (Verdict::Unsettled, 0, _) => "not sure".to_owned(),
-        (Verdict::Unsettled, short, _) => format!("{short} not sure"),
-        (Verdict::Fits, ..) if week.needed == 0 => String::new(),
-        (Verdict::Fits, _, 0) => "full".to_owned(),
-        (Verdict::Fits, _, spare) => format!("{spare} spare"),
     }
 }

@@ -13,10 +13,7 @@ impl Scale {
     /// Says what a scale looks like.
     pub fn parse(text: &str) -> Result<Self, String> {
         let number = text.trim().strip_prefix("1:").and_then(|n| n.trim().parse().ok());
-        number
-            .filter(|n| (1..=1000).contains(n))
-            .map(Self)
-            .ok_or_else(|| "write a scale from 1:1 to 1:1000, such as 1:10".to_owned())
+        number.filter(|n| (1..=1000).contains(n)).map(Self).ok_or_else(|| crate::words::map::A_SCALE.to_owned())
     }
 
     /// The real length that is `on_paper` long when printed.

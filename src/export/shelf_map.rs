@@ -33,7 +33,7 @@ pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
     let width = (right + sheet.paper(30)).max(sheet.paper(900));
     let height = sheet.foot(below_racks, width) + sheet.paper(30);
     let season = words.season.name();
-    let title = format!("{season}: the shelves on {}", words::full_day(date));
+    let title = words::map::title(season, date);
     let placed = sheet.on_shelf.values().map(Vec::len).sum();
     let no_spot = sheet.no_spot();
     ShelfMap { drawing: Drawing { title, width, height, scale, shapes: sheet.shapes }, placed, no_spot }
@@ -75,10 +75,10 @@ impl<'a> Sheet<'a> {
     /// Season, date and scale; gives the line below.
     fn head(&mut self) -> Length {
         let (left, size, small) = (self.paper(30), self.paper(45), self.paper(28));
-        let (season, date) = (self.words.season.name().to_owned(), words::full_day(self.date));
-        let title = format!("{}, {date}", cut(&season, size, self.paper(1_500)));
+        let season = cut(self.words.season.name(), size, self.paper(1_500));
+        let title = words::map::head(&season, self.date);
         self.text(TextClass::Title, Anchor::Start, left, self.paper(70), size, title);
-        let scale = format!("Scale {}, seen from above, the back of each shelf at the top", self.scale);
+        let scale = words::map::how_to_read(self.scale);
         self.text(TextClass::Soft, Anchor::Start, left, self.paper(115), small, scale);
         self.paper(185)
     }
@@ -101,7 +101,7 @@ impl<'a> Sheet<'a> {
         }
         if self.words.season.racks().is_empty() {
             let (size, y) = (self.paper(30), top + self.paper(50));
-            self.text(TextClass::Plain, Anchor::Start, left, y, size, "There are no shelves in this season");
+            self.text(TextClass::Plain, Anchor::Start, left, y, size, words::map::NO_SHELVES);
             below = y + self.paper(30);
         }
         (right, below)
@@ -127,7 +127,7 @@ impl<'a> Sheet<'a> {
         }
         let mut y = top + self.paper(50);
         for shelf in shelves {
-            let number = if shelves.len() == 1 { String::new() } else { format!("Shelf {}", shelf.tier) };
+            let number = if shelves.len() == 1 { String::new() } else { words::map::shelf(shelf.tier) };
             y = self.shelf(shelf, number, place, (x, y), width) + self.paper(30);
         }
         if let Some(widest) = shelves.iter().map(|shelf| shelf.width.value()).max() {
@@ -149,7 +149,7 @@ impl<'a> Sheet<'a> {
         let small = self.paper(26);
         let (width, depth) = (board.width.value(), board.depth.value());
         let overhang = board.overhang.value();
-        let height = board.clear_height.as_ref().map(|height| format!("{} high", height.typed()));
+        let height = board.clear_height.as_ref().map(|height| words::map::high(height.typed()));
         let remarks = [number].into_iter().chain(height).chain(self.remarks(board, place));
         let remarks: Vec<String> = remarks.filter(|remark| !remark.is_empty()).collect();
         let label = remarks.join(", ");
@@ -181,7 +181,7 @@ impl<'a> Sheet<'a> {
         let mut below = top + depth + overhang.max(sticks_out);
         if sticks_out > Length::ZERO {
             below += self.paper(32);
-            let text = format!("sticks out {} into the aisle", self.words.length(sticks_out));
+            let text = words::map::into_the_aisle(&self.words.length(sticks_out));
             self.text(TextClass::Trouble, Anchor::End, x + width, below, small, text);
         }
         below
@@ -194,29 +194,25 @@ impl<'a> Sheet<'a> {
         let not_open =
             |place: &Place| !place.open.is_empty() && !place.open.iter().any(|span| span.contains(self.date));
         if shut || place.is_some_and(not_open) {
-            remarks.push("closed that day".to_owned());
+            remarks.push(words::map::CLOSED.to_owned());
         }
         match place.map(|place| place.part) {
-            Some(PartOfDay::Days) => remarks.push("by day only".to_owned()),
-            Some(PartOfDay::Nights) => remarks.push("by night only".to_owned()),
+            Some(PartOfDay::Days) => remarks.push(words::map::BY_DAY.to_owned()),
+            Some(PartOfDay::Nights) => remarks.push(words::map::BY_NIGHT.to_owned()),
             Some(PartOfDay::Whole) | None => {}
         }
         // Where all light is daylight, there is nothing to say.
         let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
         if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
-            remarks.push("no lamp".to_owned());
+            remarks.push(words::map::NO_LAMP.to_owned());
         }
         if board.has(ZoneKind::Heat) {
-            remarks.push("heat mat".to_owned());
+            remarks.push(words::map::HEAT_MAT.to_owned());
         }
         for zone in &board.zones {
             let beyond = zone.x.value() + zone.width.value() - board.width.value();
             if beyond > Length::ZERO {
-                let what = match zone.kind {
-                    ZoneKind::Lamp => "lamp",
-                    ZoneKind::Heat => "mat",
-                };
-                remarks.push(format!("{what} sticks out {}", self.words.length(beyond)));
+                remarks.push(words::map::sticks_out(zone.kind, &self.words.length(beyond)));
             }
         }
         remarks
@@ -238,7 +234,7 @@ impl<'a> Sheet<'a> {
         let text = board.depth.typed().to_owned();
         self.text(TextClass::Soft, Anchor::End, end, middle, small, cut(&text, small, self.paper(90)));
         if depth >= small * 4 {
-            self.text(TextClass::Soft, Anchor::End, end, y + depth, small, "front");
+            self.text(TextClass::Soft, Anchor::End, end, y + depth, small, words::map::FRONT);
         }
     }
 
@@ -341,9 +337,8 @@ impl<'a> Sheet<'a> {
             y += line + self.paper(10);
         }
         for (wanted, marks) in self.no_spot() {
-            let text = format!("No spot yet, {wanted}: {}", marks.join(", "));
-            for words in wrap(&text, size, room) {
-                self.text(TextClass::Trouble, Anchor::Start, left, y, size, words);
+            for line_of_text in wrap(&words::map::no_spot_yet(&wanted, &marks), size, room) {
+                self.text(TextClass::Trouble, Anchor::Start, left, y, size, line_of_text);
                 y += line;
             }
         }

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Away, Crop, Library, Rule, Season, Slack, Sowing};
+use crate::season::{Away, AwayId, Crop, Library, Rule, Season, Slack, Sowing};
 use crate::trade;
 use crate::units::DateSpan;
 
@@ -15,7 +15,7 @@ use super::problem::Problem;
 const SOWING_SLACK: Slack = Slack { early: 3, late: 7 };
 
 pub(super) fn is_away(season: &Season, date: NaiveDate) -> bool {
-    season.settings().away.iter().any(|away| away.span.contains(date))
+    season.is_away(date)
 }
 
 /// The last day before, and the first one after, on which somebody is there.
@@ -111,17 +111,17 @@ pub(super) fn step_slack(
 
 /// Days on end without water, where plants stand then: absences that touch count as one.
 pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
-    let mut gaps: Vec<DateSpan> = Vec::new();
-    for away in season.settings().away.iter().filter(|away: &&Away| away.waters.trim().is_empty()) {
+    let mut gaps: Vec<(AwayId, DateSpan)> = Vec::new();
+    for away in season.away().into_iter().filter(|away: &&Away| away.waters.trim().is_empty()) {
         match gaps.last_mut() {
-            Some(last) if away.span.from() <= last.until() => {
+            Some((_, last)) if away.span.from() <= last.until() => {
                 let until = last.until().max(away.span.until());
                 *last = DateSpan::new(last.from(), until).unwrap_or(*last);
             }
-            _ => gaps.push(away.span),
+            _ => gaps.push((away.id, away.span)),
         }
     }
-    for span in gaps.into_iter().filter(|span| span.days() >= i64::from(season.settings().water_every)) {
+    for (away, span) in gaps.into_iter().filter(|(_, span)| span.days() >= i64::from(season.settings().water_every)) {
         let mut trays: Vec<_> = result
             .stays
             .iter()
@@ -131,7 +131,7 @@ pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
         trays.sort_unstable();
         trays.dedup();
         if !trays.is_empty() {
-            result.problems.push(Problem::NobodyWaters { span, trays });
+            result.problems.push(Problem::NobodyWaters { away, span, trays });
         }
     }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use crate::season::{Library, Observation, Observed, Season, Sowing, StepId, TrayKey};
+use crate::season::{Library, Observation, Observed, RecordId, Season, Sowing, StepId, TrayKey};
 
 use super::all::Forecast;
 use super::work_out::of_one;
@@ -37,7 +37,8 @@ pub fn gap_up(
     let own = |tray: &TrayKey| matches!(tray, TrayKey::Own { step, .. } if *step == first);
     let stands = forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing.id) && stay.trays.iter().any(own));
     let last = stands.map(|stay| stay.span.last()).max().filter(|last| *last >= counted.date)?;
-    let record = Observation { date: on.clamp(counted.date, last), what: Observed::GappedUp };
+    let record =
+        Observation { id: RecordId(season.next_id()), date: on.clamp(counted.date, last), what: Observed::GappedUp };
     let then = of_one(season, library, &sowing.with_record(record));
     let (before, after) = (trays_on(forecast, first, record.date), trays_on(&then, first, record.date));
     (after > 0 && after < before).then_some(GapUp { record, before, after })

@@ -1,6 +1,6 @@
 use chrono::NaiveDate;
 
-use crate::season::{ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
@@ -144,6 +144,8 @@ pub enum Problem {
     },
     /// Plants stand there on days on which nobody waters.
     NobodyWaters {
+        /// The first of those that touch.
+        away: AwayId,
         span: DateSpan,
         trays: Vec<TrayKey>,
     },
@@ -174,7 +176,8 @@ pub enum About {
     Shelf(ShelfId, Option<NaiveDate>),
     Place(Role, NaiveDate),
     Lamps(NaiveDate),
-    Day(NaiveDate),
+    /// From that day on.
+    Away(AwayId, NaiveDate),
 }
 
 impl Problem {
@@ -215,7 +218,7 @@ impl Problem {
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
-            Self::NobodyWaters { span, .. } => About::Day(span.from()),
+            Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
         }
     }
 }

@@ -7,8 +7,9 @@ use crate::units::Length;
 
 use super::valid::{self, named, range, year};
 use super::{
-    ContainerKey, CropKey, Edit, EditError, FieldId, LotId, Observed, Op, Place, PlaceId, Rack, RackId, Refusal,
-    Season, Settings, Shelf, ShelfId, Sowing, Spot, SpotFrom, Step, StepId, TrayKey, TrayNote,
+    ContainerKey, CropKey, Edit, EditError, FieldId, LotId, Observation, Observed, Op, Place, PlaceId, Rack, RackId,
+    RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId, TrayKey,
+    TrayNote,
 };
 
 impl Season {
@@ -36,6 +37,14 @@ impl Season {
                 Ok(())
             }
             Op::SetSettings(settings) => self.set_settings(settings),
+            Op::Reserve(next) => next.checked_sub(1).map_or(Ok(()), |last| self.seen_id(last)),
+            Op::PutAway(away) => {
+                valid::away(away)?;
+                self.seen_id(away.id.0)?;
+                self.away.insert_mut(away.id, Arc::new(away.clone()));
+                Ok(())
+            }
+            Op::RemoveAway(id) => there(self.away.remove_mut(id), FieldId::Away, id.0),
             Op::PutPlace(place) => self.put_place(place),
             Op::RemovePlace(id) => self.remove_place(*id),
             Op::PutRack(rack) => self.put_rack(rack),
@@ -56,6 +65,8 @@ impl Season {
             Op::RemoveContainer(key) => self.remove_container(key),
             Op::PutSowing(sowing) => self.put_sowing(sowing),
             Op::RemoveSowing(id) => there(self.sowings.remove_mut(id), FieldId::Sowing, id.0),
+            Op::PutRecord(id, record) => self.put_record(*id, *record),
+            Op::RemoveRecord(id, record) => self.remove_record(*id, *record),
             Op::PutGuest(guest) => {
                 valid::guest(guest)?;
                 self.seen_id(guest.id.0)?;
@@ -88,7 +99,6 @@ impl Season {
     fn set_settings(&mut self, settings: &Settings) -> Result<(), EditError> {
         valid::settings(settings)?;
         self.settings = settings.clone();
-        self.settings.away.sort_by(|a, b| (a.span, &a.name).cmp(&(b.span, &b.name)));
         self.move_by_rules();
         Ok(())
     }
@@ -177,14 +187,31 @@ impl Season {
             if let Some(step) = sowing.steps.iter().find(|step| other.steps.iter().any(|o| o.id == step.id)) {
                 return Err(FieldId::Step(step.id).refuse(Refusal::NumberTaken(step.id.0)));
             }
+            if let Some(seen) = sowing.seen.iter().find(|seen| other.seen.iter().any(|o| o.id == seen.id)) {
+                return Err(FieldId::Record(seen.id).refuse(Refusal::NumberTaken(seen.id.0)));
+            }
         }
         self.seen_id(sowing.id.0)?;
-        for id in sowing.lots.iter().map(|lot| lot.id.0).chain(sowing.steps.iter().map(|step| step.id.0)) {
+        let (lots, steps) = (sowing.lots.iter().map(|lot| lot.id.0), sowing.steps.iter().map(|step| step.id.0));
+        for id in lots.chain(steps).chain(sowing.seen.iter().map(|record| record.id.0)) {
             self.seen_id(id)?;
         }
         let sowing = self.by_rule(sowing).unwrap_or_else(|| sowing.clone());
         self.sowings.insert_mut(sowing.id, Arc::new(sowing));
         Ok(())
+    }
+
+    fn put_record(&mut self, id: SowingId, record: Observation) -> Result<(), EditError> {
+        let sowing = self.sowing(id).ok_or_else(|| FieldId::Sowing.refuse(Refusal::NotThere(id.0)))?;
+        self.put_sowing(&sowing.with_record(record))
+    }
+
+    fn remove_record(&mut self, id: SowingId, record: RecordId) -> Result<(), EditError> {
+        let sowing = self.sowing(id).ok_or_else(|| FieldId::Sowing.refuse(Refusal::NotThere(id.0)))?;
+        let mut next = sowing.clone();
+        next.seen.retain(|seen| seen.id != record);
+        there(next.seen.len() < sowing.seen.len(), FieldId::Record(record), record.0)?;
+        self.put_sowing(&next)
     }
 
     /// Every sowing's days out, as their rules have them now.

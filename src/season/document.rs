@@ -3,11 +3,9 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rpds::RedBlackTreeMapSync;
 
-use crate::units::{DateSpan, Measure};
-
 use super::{
-    Container, ContainerKey, Crop, CropKey, Frost, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role, Shelf,
-    ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
+    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role,
+    Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
 };
 
 /// Shared with every copy of the season that has the same entries.
@@ -22,6 +20,7 @@ pub struct Season {
     pub(super) name: String,
     pub(super) note: String,
     pub(super) settings: Settings,
+    pub(super) away: Map<AwayId, Arc<Away>>,
     pub(super) places: Map<PlaceId, Arc<Place>>,
     pub(super) racks: Map<RackId, Arc<Rack>>,
     pub(super) shelves: Map<ShelfId, Arc<Shelf>>,
@@ -34,64 +33,13 @@ pub struct Season {
     pub(super) next_id: u32,
 }
 
-/// What counts for the season as a whole.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Settings {
-    /// Kept free beside every tray.
-    pub gap: Measure,
-    /// Kept free between the tallest leaf and the lamp.
-    pub lamp_gap: Measure,
-    /// How sure the number of cells must be, in per cent: 90 is nine times in ten.
-    pub sure_percent: u8,
-    pub weeks: WeekLabels,
-    pub frost: Option<Frost>,
-    /// Days on which nobody is there to work, in order.
-    pub away: Vec<Away>,
-    /// Days that plants stand without being watered.
-    pub water_every: u8,
-}
-
-/// Days on which nobody sows or moves plants on.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Away {
-    pub name: String,
-    pub span: DateSpan,
-    /// Who waters meanwhile; empty: nobody.
-    pub waters: String,
-    /// A holiday that comes again next year; a trip doesn't.
-    pub every_year: bool,
-}
-
-/// How weeks are counted. A week always runs from Monday.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum WeekLabels {
-    /// ISO 8601.
-    #[default]
-    Iso,
-    /// Week 1 starts on this Monday.
-    From(NaiveDate),
-}
-
-impl Default for Settings {
-    fn default() -> Self {
-        Self {
-            gap: Measure::mm(3),
-            lamp_gap: Measure::mm(50),
-            sure_percent: 90,
-            weeks: WeekLabels::Iso,
-            frost: None,
-            away: Vec::new(),
-            water_every: 2,
-        }
-    }
-}
-
 impl Season {
     pub fn new(name: &str) -> Self {
         Self {
             name: name.to_owned(),
             note: String::new(),
             settings: Settings::default(),
+            away: Map::new_sync(),
             places: Map::new_sync(),
             racks: Map::new_sync(),
             shelves: Map::new_sync(),
@@ -117,9 +65,21 @@ impl Season {
         &self.settings
     }
 
-    /// A number that no place, rack, shelf, sowing, lot, step, tray or guest has had.
+    /// A number that nothing in the season has had.
     pub const fn next_id(&self) -> u32 {
         self.next_id
+    }
+
+    /// Days on which nobody is there to work, in order.
+    pub fn away(&self) -> Vec<&Away> {
+        let mut all: Vec<&Away> = self.away.values().map(Arc::as_ref).collect();
+        all.sort_by(|a, b| (a.span, &a.name, a.id).cmp(&(b.span, &b.name, b.id)));
+        all
+    }
+
+    /// Whether nobody is there to work on that day.
+    pub fn is_away(&self, date: NaiveDate) -> bool {
+        self.away.values().any(|away| away.span.contains(date))
     }
 
     pub fn places(&self) -> impl Iterator<Item = &Place> {
@@ -176,6 +136,18 @@ impl Season {
     /// The grower's own container of that key, or the library's.
     pub fn container<'a>(&'a self, library: &'a Library, key: &ContainerKey) -> Option<&'a Container> {
         self.containers.get(key).map(Arc::as_ref).or_else(|| library.containers.get(key))
+    }
+
+    /// The grower's own crops by key, then those of the library that none of them stands for.
+    pub fn crops<'a>(&'a self, library: &'a Library) -> impl Iterator<Item = &'a Crop> {
+        let others = library.crops.values().filter(|crop| !self.crops.contains_key(&crop.key));
+        self.own_crops().chain(others)
+    }
+
+    /// The grower's own containers by key, then those of the library that none of them stands for.
+    pub fn containers<'a>(&'a self, library: &'a Library) -> impl Iterator<Item = &'a Container> {
+        let others = library.containers.values().filter(|one| !self.containers.contains_key(&one.key));
+        self.own_containers().chain(others)
     }
 
     pub fn sowings(&self) -> impl Iterator<Item = &Sowing> {

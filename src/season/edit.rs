@@ -1,6 +1,6 @@
 use super::{
-    Container, ContainerKey, Crop, CropKey, Guest, GuestId, Place, PlaceId, Rack, RackId, Settings, Shelf, ShelfId,
-    Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
+    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Observation, Place, PlaceId, Rack, RackId,
+    RecordId, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
 };
 
 /// One change to a season, as the grower made it: what the window, the command line and the solver
@@ -18,6 +18,10 @@ pub enum Op {
     Rename(String),
     SetNote(String),
     SetSettings(Settings),
+    /// The season goes on counting from that number.
+    Reserve(u32),
+    PutAway(Away),
+    RemoveAway(AwayId),
     /// Adds the place, or replaces the one of its id; so do the others that start with `Put`.
     PutPlace(Place),
     /// Takes its racks, their shelves and what stands on them along.
@@ -35,6 +39,9 @@ pub enum Op {
     PutSowing(Sowing),
     /// Its trays' spots sleep: they count again if it comes back.
     RemoveSowing(SowingId),
+    /// In its place by date: after those of the same day.
+    PutRecord(SowingId, Observation),
+    RemoveRecord(SowingId, RecordId),
     PutGuest(Guest),
     RemoveGuest(GuestId),
     PutNote(TrayNote),
@@ -121,7 +128,9 @@ impl Op {
         match self {
             Self::Rename(_) => EditLabel::Rename,
             Self::SetNote(_) => EditLabel::ChangeNote,
-            Self::SetSettings(_) => EditLabel::ChangeSettings,
+            Self::SetSettings(_) | Self::Reserve(_) | Self::PutAway(_) | Self::RemoveAway(_) => {
+                EditLabel::ChangeSettings
+            }
             Self::PutPlace(place) => EditLabel::ChangePlace(place.name.clone()),
             Self::RemovePlace(id) => EditLabel::RemovePlace(id.to_string()),
             Self::PutRack(rack) => EditLabel::ChangeRack(rack.name.clone()),
@@ -134,6 +143,7 @@ impl Op {
             Self::RemoveContainer(key) => EditLabel::RemoveContainer(key.to_string()),
             Self::PutSowing(sowing) => EditLabel::ChangeSowing(sowing.crop.to_string()),
             Self::RemoveSowing(id) => EditLabel::RemoveSowing(id.to_string()),
+            Self::PutRecord(id, _) | Self::RemoveRecord(id, _) => EditLabel::ChangeSowing(id.to_string()),
             Self::PutGuest(guest) => EditLabel::ChangeGuest(guest.name.clone()),
             Self::RemoveGuest(_) => EditLabel::RemoveGuest,
             Self::PutNote(note) => EditLabel::ChangeTrayNote(note.key),

@@ -17,7 +17,7 @@ macro_rules! numbered {
     )*};
 }
 
-numbered!(PlaceId, RackId, ShelfId, SowingId, LotId, StepId, TrayId, GuestId);
+numbered!(PlaceId, RackId, ShelfId, SowingId, LotId, StepId, TrayId, GuestId, AwayId, RecordId);
 
 macro_rules! keyed {
     ($($(#[$doc:meta])* $name:ident),* $(,)?) => {$(

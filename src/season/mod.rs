@@ -17,6 +17,7 @@ pub mod make;
 mod out_rule;
 mod place;
 mod refusal;
+mod settings;
 mod sight;
 mod sourced;
 mod sowing;
@@ -29,18 +30,22 @@ pub use crop::{
     SeedLight, SettingDepth, ThermalTime, Transplants,
 };
 pub use difference::{Difference, Part, differences};
-pub use document::{Away, Map, Season, Settings, WeekLabels};
+pub use document::{Map, Season};
 pub use edit::{Edit, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
-pub use ids::{ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, ShelfId, SowingId, StepId, TrayId};
+pub use ids::{
+    AwayId, ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, RecordId, ShelfId, SowingId, StepId, TrayId,
+};
 pub use library::{ComesUp, EmergenceRow, Library};
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, Refusal};
+pub use settings::{Away, Settings, WeekLabels};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step, Wanted,
+    Begun, Counted, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step,
+    Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::units::{Length, Measure, Temperature};
 
-use super::{DayRange, FrostChance, LotId, SpotFrom, StepId, TrayKey};
+use super::{DayRange, FrostChance, LotId, RecordId, SpotFrom, StepId, TrayKey};
 
 /// Why an edit was refused; the season is as it was.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +26,7 @@ pub enum FieldId {
     Chance,
     FirstWeek,
     WaterEvery,
+    Away,
     AwayName,
     AwayFirst,
     AwayLast,
@@ -97,12 +98,12 @@ pub enum FieldId {
     BegunLeaves,
     StackDays,
     StackHigh,
-    /// The so-manieth record in order of date.
-    RecordDate(usize),
-    RecordSown(usize),
-    RecordUp(usize),
-    RecordLeaves(usize),
-    RecordPlants(usize),
+    Record(RecordId),
+    RecordDate(RecordId),
+    RecordSown(RecordId),
+    RecordUp(RecordId),
+    RecordLeaves(RecordId),
+    RecordPlants(RecordId),
     Steps,
     Step(StepId),
     StepDate(StepId),

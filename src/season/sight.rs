@@ -55,11 +55,14 @@ impl Sowing {
         })
     }
 
-    /// With one more record, in its place by date: after those of the same day.
+    /// With that record, in its place by date: after those of the same day.
     #[must_use]
     pub fn with_record(&self, record: Observation) -> Self {
         let mut next = self.clone();
-        next.seen.push(record);
+        match next.seen.iter_mut().find(|seen| seen.id == record.id) {
+            Some(seen) => *seen = record,
+            None => next.seen.push(record),
+        }
         next.seen.sort_by_key(|seen| seen.date);
         next
     }

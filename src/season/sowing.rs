@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::units::{DateSpan, Measure, Size};
 
-use super::{ContainerKey, CropKey, GuestId, LotId, OutRule, Role, SowingId, StepId};
+use super::{ContainerKey, CropKey, GuestId, LotId, OutRule, RecordId, Role, SowingId, StepId};
 
 /// One crop, one date, one number of plants wanted; runs through steps, in one or more lots.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,8 +24,8 @@ pub struct Sowing {
     pub seeds_per_cell: u8,
     /// Of the packet or the grower's record; the crop's where it is missing.
     pub germination_percent: Option<u8>,
-    /// What that figure rests on, where it was not typed: `1010 of 1152 came up in 2027`.
-    pub germination_from: String,
+    /// What that figure rests on, where it was not typed.
+    pub germination_from: Option<Counted>,
     /// Of the plants that came up.
     pub losses_percent: u8,
     /// Sown trays stand in one pile for their dark days.
@@ -50,7 +50,7 @@ impl Sowing {
             seen: Vec::new(),
             seeds_per_cell: 1,
             germination_percent: None,
-            germination_from: String::new(),
+            germination_from: None,
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
@@ -81,6 +81,14 @@ impl Sowing {
     pub fn out(&self) -> Option<NaiveDate> {
         self.wanted.iter().map(|wanted| wanted.date).max()
     }
+}
+
+/// So many of the cells that were sown came up in that year.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Counted {
+    pub up: u32,
+    pub sown: u32,
+    pub year: i32,
 }
 
 /// The plants of a sowing in its first container, as the grower found them on a day.
@@ -177,6 +185,7 @@ pub struct Stack {
 /// Something the grower saw or did; it replaces what was predicted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Observation {
+    pub id: RecordId,
     pub date: NaiveDate,
     pub what: Observed,
 }

@@ -8,8 +8,8 @@ use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume};
 
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Plug, Pot, Refusal, Rule, Settings, Shelf, Sowing, Stage, Step, ThermalTime, Wanted, WeekLabels,
-    Zone,
+    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Stage, Step, ThermalTime, Wanted,
+    WeekLabels, Zone,
 };
 
 type Checked = Result<(), EditError>;
@@ -90,8 +90,7 @@ pub(super) fn settings(settings: &Settings) -> Checked {
     if let Some(frost) = &settings.frost {
         self::frost(frost)?;
     }
-    range(FieldId::WaterEvery, settings.water_every, 1, 60)?;
-    settings.away.iter().try_for_each(away)
+    range(FieldId::WaterEvery, settings.water_every, 1, 60)
 }
 
 pub(super) fn away(away: &Away) -> Checked {
@@ -181,10 +180,11 @@ pub(super) fn sowing(sowing: &Sowing) -> Checked {
         range(FieldId::StackDays, stack.days, 1, 60)?;
         range(FieldId::StackHigh, stack.high, 1, 100)?;
     }
-    for (at, record) in sowing.seen.iter().enumerate() {
-        year(FieldId::RecordDate(at), record.date)?;
-        seen(at, record.what)?;
+    for record in &sowing.seen {
+        year(FieldId::RecordDate(record.id), record.date)?;
+        seen(record.id, record.what)?;
     }
+    unlike(sowing.seen.iter().map(|record| (FieldId::Record(record.id), record.id.0)))?;
     sowing.steps.iter().try_for_each(step)?;
     for lot in &sowing.lots {
         range(FieldId::LotShare(lot.id), lot.share, 1, 1_000_000)?;
@@ -227,7 +227,7 @@ fn step(step: &Step) -> Checked {
 }
 
 /// Of whole seasons: nobody counts a hundred million, and nothing could be worked out from them.
-fn seen(at: usize, what: Observed) -> Checked {
+fn seen(at: RecordId, what: Observed) -> Checked {
     match what {
         Observed::Sown { cells: Some(number) } => range(FieldId::RecordSown(at), number, 1, 1_000_000),
         Observed::Up { plants: Some(number) } => range(FieldId::RecordUp(at), number, 0, 1_000_000),

@@ -11,13 +11,36 @@ use std::time::Duration;
 
 use crate::season::{Library, Season};
 
-use super::disk::Disk;
+use super::disk::{Disk, RealDisk};
 use super::file::{self, FileError, FileErrorKind};
+use super::shipped::library;
 
 /// Far beyond any season: 50,000 trays with their spots take 5 MB.
 const LARGEST: u64 = 64 * 1024 * 1024;
 /// Left behind by a crash, not by a program that is saving just now.
 const LEFTOVER: Duration = Duration::from_hours(1);
+
+/// # Errors
+/// Says what is wrong with the file, and in which line.
+pub fn load(path: &Path) -> Result<Season, FileError> {
+    load_from(&RealDisk, path, library())
+}
+
+/// Saves, keeping the version before as `season.ron~` beside `season.ron`.
+///
+/// # Errors
+/// The file is as it was.
+pub fn save(path: &Path, season: &Season) -> Result<(), FileError> {
+    save_to(&RealDisk, path, season)
+}
+
+/// The season in a file's text; `path` only names it in errors.
+///
+/// # Errors
+/// Says what is wrong with the text, and in which line.
+pub fn parse(text: &str, path: &Path) -> Result<Season, FileError> {
+    file::read(text.as_bytes(), path, library())
+}
 
 /// # Errors
 /// Says what is wrong with the file, and in which line.

@@ -1,6 +1,6 @@
 //! Which tray or pot is meant by a word or a size.
 
-use crate::season::{Container, ContainerKey, ContainerKind, Library, RimShape};
+use crate::season::{Container, ContainerKey, ContainerKind, RimShape};
 use crate::units::{Length, LengthUnit, Measure, ParseError, Size, size_text};
 
 /// The outer size that the trade gives for the common flat.
@@ -67,42 +67,46 @@ pub enum NoSuchTray {
 ///
 /// # Errors
 /// Lists what is close, or says what is wrong with a size.
-pub fn resolve(library: &Library, text: &str, bare: Option<LengthUnit>) -> Result<NamedTray, NoSuchTray> {
+pub fn resolve<'a>(
+    containers: impl IntoIterator<Item = &'a Container>,
+    text: &str,
+    bare: Option<LengthUnit>,
+) -> Result<NamedTray, NoSuchTray> {
+    let all: &[&Container] = &containers.into_iter().collect::<Vec<_>>();
     let word = text.trim();
     if word.eq_ignore_ascii_case("flat") {
         return Ok(NamedTray { name: Some("flat".to_owned()), ..size(FLAT, None)? });
     }
-    if let Some(container) = exactly(library, word) {
+    if let Some(container) = exactly(all, word) {
         return of_library(container);
     }
     let why = match size(word, bare) {
         Ok(meant) => return within_range(meant),
         Err(why) => why,
     };
-    match containing(library, word).as_slice() {
+    match containing(all, word).as_slice() {
         [one] => of_library(one),
         [] if word.starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c)) => Err(why.into()),
-        [] => Err(unknown(library, word)),
+        [] => Err(unknown(all, word)),
         several => Err(NoSuchTray::Several { word: word.to_owned(), these: list(several) }),
     }
 }
 
-fn exactly<'a>(library: &'a Library, word: &str) -> Option<&'a Container> {
+fn exactly<'a>(all: &[&'a Container], word: &str) -> Option<&'a Container> {
     let plug = word.parse::<u16>().ok().map(|cells| ContainerKey::new(&format!("plug_{cells}")));
     let same = |text: &str| text.to_lowercase() == word.to_lowercase();
-    library
-        .containers
-        .values()
+    all.iter()
+        .copied()
         .find(|container| same(&container.key.0) || same(&container.name))
-        .or_else(|| library.containers.get(&plug?))
+        .or_else(|| all.iter().copied().find(|one| Some(&one.key) == plug.as_ref()))
 }
 
-fn containing<'a>(library: &'a Library, word: &str) -> Vec<&'a Container> {
+fn containing<'a>(all: &[&'a Container], word: &str) -> Vec<&'a Container> {
     let (word, key) = (word.to_lowercase(), word.to_lowercase().replace([' ', '-'], "_"));
     let has = |container: &Container| {
         container.name.to_lowercase().contains(&word) || container.key.0.to_lowercase().contains(&key)
     };
-    library.containers.values().filter(|container| !word.is_empty() && has(container)).collect()
+    all.iter().copied().filter(|container| !word.is_empty() && has(container)).collect()
 }
 
 fn of_library(container: &Container) -> Result<NamedTray, NoSuchTray> {
@@ -158,11 +162,10 @@ fn within_range(meant: NamedTray) -> Result<NamedTray, NoSuchTray> {
     }
 }
 
-fn unknown(library: &Library, word: &str) -> NoSuchTray {
-    let mut close: Vec<(usize, &Container)> = library
-        .containers
-        .values()
-        .map(|container| (likeness(word, &container.key.0).max(likeness(word, &container.name)), container))
+fn unknown(all: &[&Container], word: &str) -> NoSuchTray {
+    let mut close: Vec<(usize, &Container)> = all
+        .iter()
+        .map(|&container| (likeness(word, &container.key.0).max(likeness(word, &container.name)), container))
         .filter(|(likeness, _)| *likeness >= 30)
         .collect();
     close.sort_by_key(|(likeness, container)| (std::cmp::Reverse(*likeness), &container.key));

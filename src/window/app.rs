@@ -85,7 +85,7 @@ impl App {
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
-        Self { open, ..Self::new(Season::new(words::NO_SEASON), Some(path), today) }
+        Self { open, ..Self::new(Season::new(words::window::NO_SEASON), Some(path), today) }
     }
 
     /// Takes up what was kept from last time, the system's dialogs and the autosave.
@@ -265,15 +265,15 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
     match page {
         // drawn with its own sides
         Page::Shelves => {}
-        Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, scene.revision, actions),
+        Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
         Page::Places => places_ui(ui, scene, &mut pages.places, actions),
-        Page::Start => start_ui(ui, scene, &mut pages.start, scene.revision, actions),
+        Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),
         Page::Frost => frost_ui(ui, scene, &mut pages.frost, actions),
-        Page::Records => records_ui(ui, scene, &mut pages.records, actions),
+        Page::Records => records_ui(ui, scene, &mut pages.records, drafts, actions),
         Page::Days => days_ui(ui, scene, &mut pages.days, actions),
         Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
         Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),

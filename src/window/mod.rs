@@ -20,7 +20,7 @@ mod scene;
 mod screens;
 mod shelves;
 mod shortcuts;
-mod sowing_list;
+mod sowing;
 mod state;
 mod theme;
 mod tray_panel;

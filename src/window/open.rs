@@ -77,7 +77,7 @@ impl Open {
 
     /// Without a season: the one asked for could not be read.
     pub(super) fn in_trouble(why: String, today: NaiveDate) -> Self {
-        Self { trouble: Some(why), ..Self::new(Season::new(words::NO_SEASON), today) }
+        Self { trouble: Some(why), ..Self::new(Season::new(words::window::NO_SEASON), today) }
     }
 
     /// Brings all that is derived up to the season, and what it is looked at through with it.

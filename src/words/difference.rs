@@ -18,6 +18,7 @@ fn difference(difference: &Difference) -> Vec<String> {
             let count = difference.count();
             return vec![if count == 1 { "1 spot differs".to_owned() } else { format!("{count} spots differ") }];
         }
+        Part::DaysAway => ("absence", "absences"),
         Part::Crops => ("crop", "crops"),
         Part::Containers => ("container", "containers"),
         Part::Places => ("place", "places"),

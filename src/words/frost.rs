@@ -4,9 +4,9 @@ use chrono::NaiveDate;
 
 use crate::season::{Frost, FrostMethod};
 use crate::trade::RefusedSpring;
-use crate::units::{DateSpan, Temperature, Typed};
+use crate::units::DateSpan;
 
-use super::{day, full_day, plural, span};
+use super::{both_scales, counted, day, full_day, span};
 
 /// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
 /// the rest common practice.
@@ -37,17 +37,6 @@ pub fn frost_risk(frost: &Frost) -> String {
     format!("{} of {} or colder", later_frost(frost.later_in_ten), both_scales(&frost.temperature))
 }
 
-/// The temperature as typed, and in the other scale.
-pub fn both_scales(temperature: &Typed<Temperature>) -> String {
-    let typed = temperature.typed();
-    let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0;
-    if typed.to_lowercase().ends_with('f') {
-        format!("{typed} ({})", temperature.value())
-    } else {
-        format!("{typed} ({} °F)", tenths(temperature.value().to_fahrenheit()))
-    }
-}
-
 /// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), by the normal law`; `None` where nothing
 /// is known of where the date is from.
 pub fn frost_basis(frost: &Frost) -> Option<String> {
@@ -56,7 +45,7 @@ pub fn frost_basis(frost: &Frost) -> Option<String> {
     said.dedup();
     let mut said = vec![said.join(", ")];
     if let Some(springs) = frost.springs {
-        said.push(format!("{springs} {}", plural(u64::from(springs), "spring", "springs")));
+        said.push(counted(springs, "spring", "springs"));
     }
     if frost.is_weak() {
         said.push(format!("weak: fewer than {}", Frost::ENOUGH_SPRINGS));

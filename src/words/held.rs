@@ -1,7 +1,9 @@
 //! How many fit, in words.
 
-use crate::trade::{Capacity, NamedTray, Outline};
-use crate::units::{about, rounded};
+use crate::trade::{Capacity, Held, NamedTray, Outline, Turned};
+use crate::units::{Length, Size, about, rounded, size_text};
+
+const NONE: &str = "None: one is larger than the shelf, turned either way";
 
 /// `2 flats; 4 if 3½ in may stick out`.
 pub fn held(hold: &Capacity, meant: &NamedTray) -> String {
@@ -12,11 +14,52 @@ pub fn held(hold: &Capacity, meant: &NamedTray) -> String {
         format!("{} if {} may stick out", hold.with(most).fits, rounded(most, hold.unit))
     });
     match (fits, more) {
-        (0, None) => "None: one is larger than the shelf, turned either way".to_owned(),
+        (0, None) => NONE.to_owned(),
         (0, Some(more)) => format!("None; {more}"),
         (fits, None) => number_held(meant, fits),
         (fits, Some(more)) => format!("{}; {more}", number_held(meant, fits)),
     }
+}
+
+/// How many fit, lying which way, and what sticking out would change; then what was asked.
+pub fn held_in_full(hold: &Capacity, meant: &NamedTray, shelf: &Size) -> String {
+    let (plain, now, unit) = (hold.with(Length::ZERO), hold.with(hold.allowed), hold.unit);
+    let mut lines =
+        vec![if now.fits == 0 { NONE.to_owned() } else { format!("{}{}", number_held(meant, now.fits), how(&now)) }];
+    let sticks_out = hold.sticks_out();
+    if sticks_out > Length::ZERO {
+        let far = rounded(about(sticks_out, unit).min(hold.allowed), unit);
+        lines.push(format!("with {far} sticking out; {} if nothing may stick out", plain.fits));
+    } else if hold.allowed > Length::ZERO {
+        lines.push("no more than with nothing sticking out".to_owned());
+    }
+    if let Some(needed) = hold.more() {
+        // What is said must be true of the rounded figure too.
+        let most = about(needed, unit);
+        let more = hold.with(most);
+        lines.push(format!("and {} if {} may stick out{}", more.fits, rounded(most, unit), how(&more)));
+    }
+    lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind_held(meant), meant.size));
+    lines.join("\n")
+}
+
+/// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.
+fn how(held: &Held) -> String {
+    let mut how = match (held.in_rows, held.turned) {
+        (Some(rows), _) if rows < held.fits => format!(", staggered ({rows} in rows)"),
+        (Some(_), _) if held.fits > 0 => ", in rows; staggered holds no more".to_owned(),
+        (_, Turned::Each { crosswise: 0, .. }) => ", lengthwise".to_owned(),
+        (_, Turned::Each { lengthwise: 0, .. }) => ", crosswise".to_owned(),
+        (_, Turned::Each { lengthwise, crosswise }) => {
+            format!(", {lengthwise} lengthwise and {crosswise} crosswise")
+        }
+        (_, Turned::Alike) => String::new(),
+    };
+    if let Some(at_most) = held.at_most.filter(|at_most| *at_most > held.fits) {
+        let very_most = format!(", and {at_most} at the very most");
+        how.push_str(&very_most);
+    }
+    how
 }
 
 /// `2 flats`, `3 × 72-cell plug tray`.

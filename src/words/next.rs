@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, What, Why};
 use crate::season::{CropKey, DayRange, Grown, OutRule};
 
-use super::{Words, full_day, out_rule, plural, refusal, span};
+use super::{Words, counted, full_day, out_rule, plural, refusal, span, weeks};
 
 /// Why there is no such next year.
 pub fn no_next_year(why: &NoNextYear) -> String {
@@ -52,12 +52,12 @@ impl Words<'_> {
             Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
             Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
             Change::Spans { number } => format!(
-                "{number} {} of places, shelves and guests: the same days of the month",
-                plural(*number as u64, "span", "spans")
+                "{} of places, shelves and guests: the same days of the month",
+                counted(*number, "span", "spans")
             ),
             Change::DoneLeft { records } => format!(
-                "{records} {} in the old year; nothing is marked as done",
-                plural(*records as u64, "record stays", "records stay")
+                "{} in the old year; nothing is marked as done",
+                counted(*records, "record stays", "records stay")
             ),
             Change::Learned(learned) => self.learned(learned),
         }
@@ -194,17 +194,12 @@ pub const fn grown_name(grown: Grown) -> &'static str {
     }
 }
 
-/// `7`, `6.7`.
-pub fn weeks(days: i64) -> String {
-    if days % 7 == 0 { (days / 7).to_string() } else { format!("{:.1}", days as f64 / 7.0) }
-}
-
 fn days_learned(from: DayRange, to: DayRange, observations: u32) -> String {
     let range = |days: DayRange| format!("{} – {} days, likely {}", days.early, days.late, days.likely);
     format!(
         "after {}; {} before ({observations} {} behind it)",
         range(to),
         range(from),
-        plural(u64::from(observations), "record", "records")
+        plural(observations, "record", "records")
     )
 }

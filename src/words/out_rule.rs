@@ -1,10 +1,8 @@
 //! Rules for the day out, as a sentence has them.
 
-use chrono::Weekday;
-
 use crate::season::OutRule;
 
-use super::plural;
+use super::{counted, month_name, weekday_name};
 
 /// `2 weeks after the frost date`, `the fourth Monday of October`, `Monday of week 38`.
 pub fn out_rule(rule: OutRule) -> String {
@@ -45,41 +43,13 @@ const fn waiting(waits: bool) -> &'static str {
 /// `2 weeks`, `10 days`.
 fn weeks_or_days(days: u16) -> String {
     let (number, one, many) = if days.is_multiple_of(7) { (days / 7, "week", "weeks") } else { (days, "day", "days") };
-    format!("{number} {}", plural(u64::from(number), one, many))
-}
-
-pub fn weekday_name(day: Weekday) -> &'static str {
-    match day {
-        Weekday::Mon => "Monday",
-        Weekday::Tue => "Tuesday",
-        Weekday::Wed => "Wednesday",
-        Weekday::Thu => "Thursday",
-        Weekday::Fri => "Friday",
-        Weekday::Sat => "Saturday",
-        Weekday::Sun => "Sunday",
-    }
-}
-
-pub fn month_name(month: u8) -> &'static str {
-    const NAMES: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    usize::from(month).checked_sub(1).and_then(|at| NAMES.get(at)).copied().unwrap_or("no month")
+    counted(number, one, many)
 }
 
 #[cfg(test)]
 mod tests {
+    use chrono::Weekday;
+
     use super::*;
 
     #[test]

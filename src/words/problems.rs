@@ -1,13 +1,15 @@
 //! What is said of a season's problems.
 
-use chrono::Datelike as _;
+use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::{About, Problem, What};
+use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
+use crate::units::{DateSpan, Length, Temperature, Volume};
 
-use super::{Words, day, frost_with_basis, full_day, kilograms, later_frost, plural, role_of, span};
+use super::names::role_of;
+use super::{Words, day, frost_with_basis, full_day, later_frost, plural, span, weight};
 
 impl Words<'_> {
-    #[expect(clippy::too_many_lines, reason = "one short arm a problem")]
     pub fn problem(&self, problem: &Problem) -> String {
         match problem {
             Problem::NothingSown => "Nothing is sown in this season yet".to_owned(),
@@ -15,166 +17,257 @@ impl Words<'_> {
             Problem::UnknownCrop { sowing, crop } => {
                 format!("Sowing {sowing}: no crop {:?} in the season or the library", crop.to_string())
             }
-            Problem::UnknownContainer { sowing, container } => format!(
-                "{}: no container {:?} in the season or the library",
-                self.sowing(*sowing),
-                container.to_string()
-            ),
-            Problem::NoRoomInside { sowing, container } => format!(
-                "{}: {} has no size to grow in, or not one pot stands in its flat",
-                self.sowing(*sowing),
-                self.container(container)
-            ),
-            Problem::OutOfOrder { sowing, date, not_before, .. } => format!(
-                "{}: {} is not after {}, when the step before it starts; it is taken as the day after",
-                self.sowing(*sowing),
-                full_day(*date),
-                full_day(*not_before)
-            ),
-            Problem::SmallStep { sowing, step, from, to } => format!(
-                "{}: {} holds {to}, less than 3 × the {from} before it{}",
-                self.sowing(*sowing),
-                self.step(*sowing, *step),
-                if to > from { "; moves again soon" } else { "" }
-            ),
-            Problem::HeldTooLong { sowing, step, latest, until } => format!(
-                "{}: stays in {} until {}, past {}, after which that size holds it back",
-                self.sowing(*sowing),
-                self.step(*sowing, *step),
-                day(*until),
-                day(*latest)
-            ),
-            Problem::MovedEarly { sowing, due, date, .. } => format!(
-                "{}: moved on {}, before its leaves are likely to be there (about {})",
-                self.sowing(*sowing),
-                day(*date),
-                day(*due)
-            ),
+            Problem::UnknownContainer { sowing, container } => self.unknown_container(*sowing, container),
+            Problem::NoRoomInside { sowing, container } => self.no_room_inside(*sowing, container),
+            Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
+            Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
+            Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
+            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
-            Problem::TooTall { tray, day: from, needs, tallest } => format!(
-                "{} outgrows every shelf on {}: it needs {} of clear height, the tallest has {}, {} missing",
-                self.tray_of(*tray),
-                day(*from),
-                self.length(*needs),
-                self.length(*tallest),
-                self.length(*needs - *tallest)
-            ),
-            Problem::TooTallThere { tray, shelf, day: from, missing } => format!(
-                "{} is too tall for {} from {} (week {}): {} missing",
-                self.tray_of(*tray),
-                self.shelf(*shelf),
-                day(*from),
-                from.iso_week().week(),
-                self.length(*missing)
-            ),
-            Problem::TooLarge { tray, width, depth } => format!(
-                "{}, {} × {}, is larger than every shelf it may stand on",
-                self.tray_of(*tray),
-                self.length(*width),
-                self.length(*depth)
-            ),
-            Problem::BeyondLamps { span: when, most, days } => format!(
-                "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-                if *most == 1 { "tray beyond" } else { "trays beyond" },
-                plural(u64::from(*days), "day", "days"),
-                span(*when)
-            ),
-            Problem::Clash { one, other, shelf, day: from, pinned } => format!(
-                "{} and {} {} in the same place on {} from {}",
-                self.tray(*one),
-                self.tray(*other),
-                if *pinned { "are pinned" } else { "stand" },
-                self.shelf(*shelf),
-                day(*from)
-            ),
-            Problem::OffShelf { tray, shelf, day: from } => format!(
-                "{} stands outside the ground that suits it on {} from {}",
-                self.tray_of(*tray),
-                self.shelf(*shelf),
-                day(*from)
-            ),
-            Problem::Overloaded { shelf, day: from, grams, rated } => format!(
-                "{} bears {} on {}, more than the {} it is rated for",
-                self.shelf(*shelf),
-                kilograms(*grams),
-                day(*from),
-                kilograms(*rated)
-            ),
+            Problem::TooTall { tray, day: from, needs, tallest } => self.too_tall(*tray, *from, *needs, *tallest),
+            Problem::TooTallThere { tray, shelf, day: from, missing } => {
+                self.too_tall_there(*tray, *shelf, *from, *missing)
+            }
+            Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
+            Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
+            Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
+            Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
             Problem::ZoneSticksOut { shelf, by } => {
                 format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))
             }
-            Problem::OutOfReach { shelf, reach } => match self.season.shelf(*shelf) {
-                Some(found) if found.depth.value() == *reach => {
-                    format!(
-                        "{} is as deep as arms reach ({}): just acceptable",
-                        self.shelf(*shelf),
-                        self.length(*reach)
-                    )
-                }
-                _ => format!("{} is deeper than arms reach ({})", self.shelf(*shelf), self.length(*reach)),
-            },
-            Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => format!(
-                "{}: tender, and out {}, before the last frost of {}: {}",
-                self.sowing(*sowing),
-                day(*out),
-                day(*frost),
-                self.season.settings().frost.as_ref().map_or_else(|| later_frost(*later_in_ten), frost_with_basis)
-            ),
-            Problem::WontComeUp { sowing, at, limit } => match limit {
-                Some(limit) if at < limit => format!(
-                    "{}: a mix of {at} is too cold for its seed, which wants {limit} at least",
-                    self.sowing(*sowing)
-                ),
-                Some(limit) => format!(
-                    "{}: a mix of {at} is too hot for its seed, which bears {limit} at most",
-                    self.sowing(*sowing)
-                ),
-                None => format!("{}: nothing came up where it was tried at {at}", self.sowing(*sowing)),
-            },
-            Problem::ReadyEarly { sowing, ready, out } => format!(
-                "{}: ready by {}, {} days before it goes out on {}: it wants its room until then, or a larger pot",
-                self.sowing(*sowing),
-                day(*ready),
-                (*out - *ready).num_days(),
-                day(*out)
-            ),
-            Problem::NobodyThere { sowing, work, date, before, after } => format!(
-                "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
-                self.sowing(*sowing),
-                match work {
-                    What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(*step)),
-                    What::Out { .. } => "goes out".to_owned(),
-                    _ => "is sown".to_owned(),
-                },
-                self.day_and_week(*date),
-                self.day_and_week(*before),
-                self.day_and_week(*after)
-            ),
-            Problem::NobodyWaters { span: when, trays } => format!(
-                "Nobody waters {}: {} {}, watered every {}; {}",
-                span(*when),
-                when.days(),
-                plural(when.days().unsigned_abs(), "day", "days"),
-                match self.season.settings().water_every {
-                    1 => "day".to_owned(),
-                    days => format!("{days} days"),
-                },
-                self.marks(trays)
-            ),
-            Problem::TooFew { sowing, alive, wanted, sow_again_until } => format!(
-                "{}: {alive} alive of {wanted} wanted; sow again by {} for the other {}",
-                self.sowing(*sowing),
-                day(*sow_again_until),
-                wanted - alive
-            ),
-            Problem::BelowLegalGermination { sowing, percent, legal } => format!(
-                "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
-                self.sowing(*sowing)
-            ),
+            Problem::OutOfReach { shelf, reach } => self.out_of_reach(*shelf, *reach),
+            Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => {
+                self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
+            }
+            Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
+            Problem::NobodyThere { sowing, work, date, before, after } => {
+                self.nobody_there(*sowing, *work, *date, *before, *after)
+            }
+            Problem::NobodyWaters { span: when, trays, .. } => self.nobody_waters(*when, trays),
+            Problem::TooFew { sowing, alive, wanted, sow_again_until } => {
+                self.too_few(*sowing, *alive, *wanted, *sow_again_until)
+            }
+            Problem::BelowLegalGermination { sowing, percent, legal } => {
+                self.below_legal_germination(*sowing, *percent, *legal)
+            }
         }
     }
+
+    fn unknown_container(&self, sowing: SowingId, container: &ContainerKey) -> String {
+        format!("{}: no container {:?} in the season or the library", self.sowing(sowing), container.to_string())
+    }
+
+    fn no_room_inside(&self, sowing: SowingId, container: &ContainerKey) -> String {
+        format!(
+            "{}: {} has no size to grow in, or not one pot stands in its flat",
+            self.sowing(sowing),
+            self.container(container)
+        )
+    }
+
+    fn out_of_order(&self, sowing: SowingId, date: NaiveDate, not_before: NaiveDate) -> String {
+        format!(
+            "{}: {} is not after {}, when the step before it starts; it is taken as the day after",
+            self.sowing(sowing),
+            full_day(date),
+            full_day(not_before)
+        )
+    }
+
+    fn small_step(&self, sowing: SowingId, step: StepId, from: Volume, to: Volume) -> String {
+        format!(
+            "{}: {} holds {to}, less than 3 × the {from} before it{}",
+            self.sowing(sowing),
+            self.step(sowing, step),
+            if to > from { "; moves again soon" } else { "" }
+        )
+    }
+
+    fn held_too_long(&self, sowing: SowingId, step: StepId, latest: NaiveDate, until: NaiveDate) -> String {
+        format!(
+            "{}: stays in {} until {}, past {}, after which that size holds it back",
+            self.sowing(sowing),
+            self.step(sowing, step),
+            day(until),
+            day(latest)
+        )
+    }
+
+    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+        format!(
+            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            self.sowing(sowing),
+            day(date),
+            day(due)
+        )
+    }
+
+    fn too_tall(&self, tray: TrayKey, from: NaiveDate, needs: Length, tallest: Length) -> String {
+        format!(
+            "{} outgrows every shelf on {}: it needs {} of clear height, the tallest has {}, {} missing",
+            self.tray_of(tray),
+            day(from),
+            self.length(needs),
+            self.length(tallest),
+            self.length(needs - tallest)
+        )
+    }
+
+    fn too_tall_there(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate, missing: Length) -> String {
+        format!(
+            "{} is too tall for {} from {} (week {}): {} missing",
+            self.tray_of(tray),
+            self.shelf(shelf),
+            day(from),
+            from.iso_week().week(),
+            self.length(missing)
+        )
+    }
+
+    fn too_large(&self, tray: TrayKey, width: Length, depth: Length) -> String {
+        format!(
+            "{}, {} × {}, is larger than every shelf it may stand on",
+            self.tray_of(tray),
+            self.length(width),
+            self.length(depth)
+        )
+    }
+
+    fn clash(&self, one: TrayKey, other: TrayKey, shelf: ShelfId, from: NaiveDate, pinned: bool) -> String {
+        format!(
+            "{} and {} {} in the same place on {} from {}",
+            self.tray(one),
+            self.tray(other),
+            if pinned { "are pinned" } else { "stand" },
+            self.shelf(shelf),
+            day(from)
+        )
+    }
+
+    fn off_shelf(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate) -> String {
+        format!(
+            "{} stands outside the ground that suits it on {} from {}",
+            self.tray_of(tray),
+            self.shelf(shelf),
+            day(from)
+        )
+    }
+
+    fn overloaded(&self, shelf: ShelfId, from: NaiveDate, grams: u64, rated: u64) -> String {
+        format!(
+            "{} bears {} on {}, more than the {} it is rated for",
+            self.shelf(shelf),
+            weight(grams),
+            day(from),
+            weight(rated)
+        )
+    }
+
+    fn out_of_reach(&self, shelf: ShelfId, reach: Length) -> String {
+        match self.season.shelf(shelf) {
+            Some(found) if found.depth.value() == reach => {
+                format!("{} is as deep as arms reach ({}): just acceptable", self.shelf(shelf), self.length(reach))
+            }
+            _ => format!("{} is deeper than arms reach ({})", self.shelf(shelf), self.length(reach)),
+        }
+    }
+
+    fn out_before_frost(&self, sowing: SowingId, out: NaiveDate, frost: NaiveDate, later_in_ten: u8) -> String {
+        format!(
+            "{}: tender, and out {}, before the last frost of {}: {}",
+            self.sowing(sowing),
+            day(out),
+            day(frost),
+            self.season.settings().frost.as_ref().map_or_else(|| later_frost(later_in_ten), frost_with_basis)
+        )
+    }
+
+    fn wont_come_up(&self, sowing: SowingId, at: Temperature, limit: Option<Temperature>) -> String {
+        match limit {
+            Some(limit) if at < limit => {
+                format!("{}: a mix of {at} is too cold for its seed, which wants {limit} at least", self.sowing(sowing))
+            }
+            Some(limit) => {
+                format!("{}: a mix of {at} is too hot for its seed, which bears {limit} at most", self.sowing(sowing))
+            }
+            None => format!("{}: nothing came up where it was tried at {at}", self.sowing(sowing)),
+        }
+    }
+
+    fn ready_early(&self, sowing: SowingId, ready: NaiveDate, out: NaiveDate) -> String {
+        format!(
+            "{}: ready by {}, {} days before it goes out on {}: it wants its room until then, or a larger pot",
+            self.sowing(sowing),
+            day(ready),
+            (out - ready).num_days(),
+            day(out)
+        )
+    }
+
+    fn nobody_there(
+        &self,
+        sowing: SowingId,
+        work: What,
+        date: NaiveDate,
+        before: NaiveDate,
+        after: NaiveDate,
+    ) -> String {
+        format!(
+            "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
+            self.sowing(sowing),
+            match work {
+                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::Out { .. } => "goes out".to_owned(),
+                _ => "is sown".to_owned(),
+            },
+            self.day_and_week(date),
+            self.day_and_week(before),
+            self.day_and_week(after)
+        )
+    }
+
+    fn nobody_waters(&self, when: DateSpan, trays: &[TrayKey]) -> String {
+        format!(
+            "Nobody waters {}: {} {}, watered every {}; {}",
+            span(when),
+            when.days(),
+            plural(when.days().unsigned_abs(), "day", "days"),
+            match self.season.settings().water_every {
+                1 => "day".to_owned(),
+                days => format!("{days} days"),
+            },
+            self.marks(trays)
+        )
+    }
+
+    fn too_few(&self, sowing: SowingId, alive: u32, wanted: u32, sow_again_until: NaiveDate) -> String {
+        format!(
+            "{}: {alive} alive of {wanted} wanted; sow again by {} for the other {}",
+            self.sowing(sowing),
+            day(sow_again_until),
+            wanted - alive
+        )
+    }
+
+    fn below_legal_germination(&self, sowing: SowingId, percent: u8, legal: u8) -> String {
+        format!(
+            "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
+            self.sowing(sowing)
+        )
+    }
+}
+
+fn beyond_lamps(when: DateSpan, most: u32, days: u32) -> String {
+    format!(
+        "Up to {most} {} the lamps' good reach, on {days} {} between {}",
+        if most == 1 { "tray beyond" } else { "trays beyond" },
+        plural(days, "day", "days"),
+        span(when)
+    )
 }
 
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
@@ -213,7 +306,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
 /// What the problem is about: a sowing, a tray's mark, a shelf.
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
     match problem.about() {
-        About::Season | About::Day(_) => words.season.name().to_owned(),
+        About::Season | About::Away(..) => words.season.name().to_owned(),
         About::Sowing(sowing) => words.sowing(sowing),
         About::Tray(tray, _) => match problem {
             Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),

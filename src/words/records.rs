@@ -3,10 +3,45 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{FieldId, Loss, Observed, Sight, Sowing};
+use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing};
 
 use super::refusal::field;
-use super::{Words, day, grown_name, plural};
+use super::{Words, counted, day, grown_name, plural};
+
+pub const PAGE: &str = "Records";
+pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is nothing to write down";
+pub const CHANGE_PLAN: &str = "Change the plan…";
+pub const NEXT_YEAR: &str = "Make next year’s season…";
+
+pub const SEEN_SO_FAR: &str = "Seen so far";
+pub const NOTHING_SEEN: &str = "Nothing yet: the plan stands as it was made";
+/// Behind the number of a record.
+pub const CELLS: &str = "cells";
+pub const OF_THEM: &str = "of them";
+pub const PLANTS: &str = "plants";
+pub const UNCOUNTED: &str = "uncounted";
+
+pub const WRITE_DOWN: &str = "Write down";
+pub const WRITE_IT: &str = "Write it down";
+pub const WHAT: &str = "What";
+pub const WHAT_WAS_SEEN: &str = "What was seen";
+pub const INTO: &str = "Into";
+pub const MOVED_ON_INTO: &str = "Moved on into";
+pub const WHY: &str = "Why";
+pub const WHY_LOST: &str = "Why they were lost";
+pub const FOR_THEIR_AGE: &str = "For their age";
+pub const GROWN: &str = "For their age they were";
+pub const VERDICTS: [(Grown, &str); 3] = [
+    (Grown::TooSmall, grown_name(Grown::TooSmall)),
+    (Grown::Right, grown_name(Grown::Right)),
+    (Grown::TooBig, grown_name(Grown::TooBig)),
+];
+pub const DAY: &str = field(FieldId::RecordDate(RecordId(0)));
+pub const NOT_COUNTED: &str = "not counted";
+
+pub const PLANNED_AND_ACTUAL: &str = "Planned and actual";
+pub const NOT_SEEN_YET: &str = "What was not seen yet is as expected now";
+pub const HEADS: [&str; 4] = ["", "Planned", "Actual", "Difference"];
 
 /// A day that was seen, not reckoned.
 pub const SEEN: &str = "seen";
@@ -18,12 +53,12 @@ impl Words<'_> {
         match what {
             Observed::Sown { cells: None } => "sown".to_owned(),
             Observed::Sown { cells: Some(cells) } => {
-                format!("sown, {cells} {}", plural(u64::from(cells), "cell", "cells"))
+                format!("sown, {}", counted(cells, "cell", "cells"))
             }
             Observed::Up { plants: None } => "up".to_owned(),
             Observed::Up { plants: Some(plants) } => format!("up, {plants} of them"),
             Observed::TrueLeaves(leaves) => {
-                format!("{leaves} true {}", plural(u64::from(leaves), "leaf", "leaves"))
+                format!("{leaves} true {}", plural(leaves, "leaf", "leaves"))
             }
             Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
@@ -33,6 +68,37 @@ impl Words<'_> {
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
+
+    /// Without its number: what the fields of a record are known by while that is changed.
+    pub fn record_kind(&self, what: Observed) -> String {
+        match what {
+            Observed::Sown { .. } => "sown".to_owned(),
+            Observed::Up { .. } => "up".to_owned(),
+            Observed::TrueLeaves(_) => "true leaves".to_owned(),
+            Observed::Lost { why, .. } => format!("lost, {}", loss_name(why)),
+            Observed::PutOut(_) => "put out".to_owned(),
+            Observed::Sold(_) => "sold".to_owned(),
+            Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => self.record(what),
+        }
+    }
+
+    /// `sown 24 Mar`.
+    pub fn record_on(&self, what: Observed, date: NaiveDate) -> String {
+        format!("{} {}", self.record_kind(what), day(date))
+    }
+}
+
+/// The name of a record's day, of its number and of the button that takes it out.
+pub fn day_of(record: &str) -> String {
+    format!("Day: {record}")
+}
+
+pub fn how_many(record: &str) -> String {
+    format!("How many: {record}")
+}
+
+pub fn remove(record: &str) -> String {
+    format!("Remove: {record}")
 }
 
 /// One line of what was planned beside what became of it.
@@ -47,6 +113,11 @@ pub struct RowBeside {
 }
 
 impl RowBeside {
+    /// `24 Mar, seen`.
+    pub fn actual_and_how(&self) -> String {
+        if self.known == SEEN { format!("{}, {SEEN}", self.actual) } else { self.actual.clone() }
+    }
+
     /// As one sentence, not cell by cell.
     pub fn said(&self) -> String {
         let Self { what, planned, actual, known, apart } = self;
@@ -100,7 +171,7 @@ pub fn came_up(found: &CameUp) -> String {
 /// `Sown again: 12 plants, to be sown Fri 12 Mar`.
 pub fn sown_again(plants: u32, starts: Option<NaiveDate>) -> String {
     let date = starts.map_or_else(String::new, |date| format!(" {}", day(date)));
-    format!("Sown again: {plants} {}, to be sown{date}", plural(u64::from(plants), "plant", "plants"))
+    format!("Sown again: {plants} {}, to be sown{date}", plural(plants, "plant", "plants"))
 }
 
 /// `Sow 12 more on Fri 12 Mar`.
@@ -112,10 +183,7 @@ pub fn sow_more(plants: u32, starts: Option<NaiveDate>) -> String {
 /// What moving plugs together would spare.
 pub fn gap_up(offer: &GapUp) -> String {
     let GapUp { before, after, .. } = offer;
-    format!(
-        "Moved together, the plugs would fill {after} {} in place of {before}",
-        plural(*after as u64, "tray", "trays")
-    )
+    format!("Moved together, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
 }
 
 pub fn gapped_up_on(date: NaiveDate) -> String {
@@ -140,10 +208,10 @@ pub const fn sight(sight: Sight) -> &'static str {
 /// What its number counts.
 pub const fn sight_number(sight: Sight) -> Option<&'static str> {
     match sight {
-        Sight::Sown => Some(field(FieldId::RecordSown(0))),
-        Sight::Up => Some(field(FieldId::RecordUp(0))),
-        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(0))),
-        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(0))),
+        Sight::Sown => Some(field(FieldId::RecordSown(RecordId(0)))),
+        Sight::Up => Some(field(FieldId::RecordUp(RecordId(0)))),
+        Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(RecordId(0)))),
+        Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
 }
@@ -174,8 +242,8 @@ pub fn days_apart(days: i64) -> String {
     let far = days.unsigned_abs();
     match days {
         0 => "as planned".to_owned(),
-        1.. => format!("{far} {} later", plural(far, "day", "days")),
-        _ => format!("{far} {} earlier", plural(far, "day", "days")),
+        1.. => format!("{} later", counted(far, "day", "days")),
+        _ => format!("{} earlier", counted(far, "day", "days")),
     }
 }
 

@@ -60,7 +60,7 @@ pub fn is_taken_for(number: usize, heading: &str) -> String {
 }
 
 fn sowings(number: usize) -> String {
-    format!("{number} {}", plural(number as u64, "sowing", "sowings"))
+    format!("{number} {}", plural(number, "sowing", "sowings"))
 }
 
 pub fn take_in(number: usize) -> String {
@@ -78,9 +78,9 @@ pub fn to_look_at(odd: usize, left_out: usize) -> String {
     }
     let left = match left_out {
         0 => String::new(),
-        rows => format!("; {rows} {} left out", plural(rows as u64, "row", "rows")),
+        rows => format!("; {rows} {} left out", plural(rows, "row", "rows")),
     };
-    format!("{odd} {} to look at{left}; one step to undo", plural(odd as u64, "thing", "things"))
+    format!("{odd} {} to look at{left}; one step to undo", plural(odd, "thing", "things"))
 }
 
 /// `Off their own rule: 1`.
@@ -109,7 +109,7 @@ pub fn own_dates(out: NaiveDate) -> String {
 pub fn by_weeks(weeks: i16, out: NaiveDate) -> String {
     let side = if weeks < 0 { "before" } else { "after" };
     let number = weeks.unsigned_abs();
-    format!("{number} {} {side}: out {}", plural(number.into(), "week", "weeks"), full_day(out))
+    format!("{number} {} {side}: out {}", plural(number, "week", "weeks"), full_day(out))
 }
 
 /// A choice by its whole name, for who can't see what it stands below.

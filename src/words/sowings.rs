@@ -1,16 +1,138 @@
-//! What a sowing comes to, before and after it is in the season.
+//! Sowings: the line to write one, the list of them, and what one comes to, before and after it is in
+//! the season.
 
-use crate::forecast::{Forecast, Peak, What};
+use chrono::NaiveDate;
+
+use crate::forecast::{Course, Forecast, Peak, What};
 use crate::outlook::week_label;
-use crate::season::{Begun, Sowing};
+use crate::season::{Begun, CropKey, Frost, Sowing};
 use crate::trade::QuickLineError;
 
-use super::{Words, day, full_day, plural, stage_name, week};
+use super::{Words, day, full_day, last_frost, out_by_frost, plural, stage_name, week};
 
+pub const PAGE: &str = "Sowings";
+pub const NONE_YET: &str = "Nothing is sown in this season yet: write what to grow in the line above";
+pub const BACK: &str = "Back to the sowings";
+pub const LAST_FROST: &str = "Last frost…";
+pub const TAKE_IN: &str = "Take in a sowing table…";
+
+pub const WHAT_TO_GROW: &str = "What to grow";
+pub const ADD: &str = "Add sowing";
+pub const HOW_TO_WRITE: &str =
+    "Number, crop, the day it goes out; a variety in quotation marks and “sow 7 Feb” if you like";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 
+pub const FIND: &str = "Find a sowing";
+pub const NONE_OF_THAT_NAME: &str = "No sowing of that name";
+pub const NAME: &str = "Name";
+pub const SOWN: &str = "Sown";
+pub const OUT: &str = "Out";
+/// Of a date that is not known.
+pub const NO_DATE: &str = "?";
+
+pub const DATES: &str = "Dates, and why then";
+pub const SOURCES: &str = "Where these dates come from";
+
+/// The name of the button that sorts by that heading.
+pub fn sort_by(heading: &str) -> String {
+    format!("Sort by {}", heading.to_lowercase())
+}
+
+/// A heading that the list is sorted by.
+pub fn sorted_by(heading: &str, backwards: bool) -> String {
+    format!("{heading} {}", if backwards { "↑" } else { "↓" })
+}
+
+/// What a row of the list says.
+#[derive(Clone, Debug)]
+pub struct Brief {
+    pub name: String,
+    pub plants: u32,
+    pub sown: Option<NaiveDate>,
+    /// It stood there already on that date.
+    pub begun: bool,
+    pub out: Option<NaiveDate>,
+}
+
+impl Brief {
+    /// `Tomato, 72 plants, sown 21 Mar, out 16 May`.
+    pub fn said(&self) -> String {
+        let since = if self.begun { "here" } else { "sown" };
+        let (sown, out) = (date_or_not(self.sown), date_or_not(self.out));
+        format!("{}, {} plants, {since} {sown}, out {out}", self.name, self.plants)
+    }
+
+    pub fn title(&self) -> String {
+        if self.begun { format!("{}, here already", self.name) } else { self.name.clone() }
+    }
+
+    pub fn many(&self) -> String {
+        format!("{}: {} plants", self.name, self.plants)
+    }
+
+    /// Plants, sown, out.
+    pub fn cells(&self) -> Vec<String> {
+        vec![self.plants.to_string(), date_or_not(self.sown), format!("out {}", date_or_not(self.out))]
+    }
+}
+
+fn date_or_not(date: Option<NaiveDate>) -> String {
+    date.map_or_else(|| NO_DATE.to_owned(), day)
+}
+
+pub fn no_crop(key: &CropKey) -> String {
+    format!("no crop “{key}”")
+}
+
+/// What a line would mean, with the frost its day out goes by.
+pub fn meant_by_frost(meant: &str, out: NaiveDate, frost: &Frost) -> String {
+    format!("{meant}; out {}", out_by_frost(out, frost))
+}
+
+fn plants(number: u32) -> String {
+    format!("{number} {}", plural(u64::from(number), "plant", "plants"))
+}
+
+/// `Lot 2: 18 plants`.
+pub fn lot(at: usize, number: u32) -> String {
+    format!("Lot {}: {}", at + 1, plants(number))
+}
+
+/// How many to sow; how far they were where they stood there already.
+pub fn to_sow(course: &Course, begun: Option<Begun>) -> String {
+    let sow = &course.sow;
+    match begun {
+        Some(begun) => format!("{} here already: {}", plants(sow.sure), found(begun)),
+        None => {
+            format!("{} to sow on average, {} to be sure {} times in 100", sow.on_average, sow.sure, sow.sure_percent)
+        }
+    }
+}
+
+pub fn show_on_shelves(date: NaiveDate) -> String {
+    format!("Show {} on the shelves", full_day(date))
+}
+
+pub fn with_source(event: &str, source: &str) -> String {
+    format!("{event}: {source}")
+}
+
+pub fn by_last_frost(frost: &Frost) -> String {
+    format!("Last frost {}", last_frost(frost))
+}
+
 impl Words<'_> {
+    /// `2 trays of 72-cell plug tray, then 4 trays of flat`.
+    pub fn trays_of(&self, sowing: &Sowing, course: &Course) -> String {
+        let trays = course.trays.iter().filter_map(|(id, trays)| {
+            let step = sowing.steps.iter().find(|step| step.id == *id)?;
+            let unit = plural(u64::from(*trays), "tray", "trays");
+            Some(format!("{trays} {unit} of {}", self.container(&step.container)))
+        });
+        trays.collect::<Vec<_>>().join(", then ")
+    }
+
     /// What a sowing that is not in the season would mean: its trays and dates by its own forecast, and
     /// how full the growing shelves would be with it.
     pub fn would_mean(&self, name: &str, sowing: &Sowing, own: &Forecast, peak: Option<Peak>) -> String {
@@ -19,11 +141,8 @@ impl Words<'_> {
         for course in &own.courses {
             for (at, (id, trays)) in course.trays.iter().enumerate() {
                 let Some(step) = sowing.steps.iter().find(|step| step.id == *id) else { continue };
-                let trays = format!(
-                    "{trays} {} of {}",
-                    plural(u64::from(*trays), "tray", "trays"),
-                    self.container(&step.container)
-                );
+                let trays =
+                    format!("{trays} {} of {}", plural(*trays, "tray", "trays"), self.container(&step.container));
                 let date = |what| course.date(what);
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
@@ -34,11 +153,11 @@ impl Words<'_> {
         }
         parts.extend(sowing.out().map(|out| format!("out {}", full_day(out))));
         parts.extend(peak.map(|Peak { day, own, all }| {
-            let trays = plural(all as u64, "tray", "trays");
+            let trays = plural(all, "tray", "trays");
             let week = week(week_label(self.season, day));
             format!("with them the growing shelves are fullest in {week}, {own} of {all} {trays} theirs")
         }));
-        format!("{number} {} of {name}: {}", plural(u64::from(number), "plant", "plants"), parts.join("; "))
+        format!("{number} {} of {name}: {}", plural(number, "plant", "plants"), parts.join("; "))
     }
 }
 

@@ -89,7 +89,7 @@ impl Words<'_> {
         let said = format!(
             "{} becomes {number} {} on {}",
             self.tray(becomes.tray),
-            plural(number as u64, "tray", "trays"),
+            plural(number, "tray", "trays"),
             day(becomes.day)
         );
         match becomes.without().count() {
@@ -98,7 +98,7 @@ impl Words<'_> {
             0 => format!("{said}: the first {looked_for} have room"),
             without => {
                 let with = looked_for - without;
-                format!("{said}: {with} {} room, {without} without", plural(with as u64, "has", "have"))
+                format!("{said}: {with} {} room, {without} without", plural(with, "has", "have"))
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Eight days away in the middle of March.
 
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{Away, ContainerKind, RimShape, Role, Rule, Slack, SowingId};
+use flatwright::season::{ContainerKind, Op, RimShape, Role, Rule, Slack, SowingId};
 use flatwright::units::DateSpan;
 
 use crate::support::{Grower, date_of, day, out_on, pot, shelf};
@@ -29,14 +29,9 @@ fn trip() -> Trip {
     let tomatoes = sow(&[plug("2025-03-15")], 0, Slack { early: 3, late: 7 });
     let peppers = sow(&[plug("2025-02-20"), potted("2025-03-20")], 1, Slack { early: 4, late: 4 });
     grower.settings(|settings| {
-        settings.away = vec![Away {
-            name: "away".to_owned(),
-            span: DateSpan::new(day("2025-03-12"), day("2025-03-20")).expect("in order"),
-            waters: String::new(),
-            every_year: false,
-        }];
         settings.water_every = 2;
     });
+    grower.away("away", DateSpan::new(day("2025-03-12"), day("2025-03-20")).expect("in order"), false);
     Trip { grower, dahlias, tomatoes, peppers }
 }
 
@@ -74,7 +69,7 @@ fn eight_days_without_water_are_listed_with_their_trays() {
     let Trip { grower, .. } = trip();
     let forecast = grower.forecast();
     let gap = forecast.problems.iter().find_map(|problem| match problem {
-        Problem::NobodyWaters { span, trays } => Some((*span, trays.clone())),
+        Problem::NobodyWaters { span, trays, .. } => Some((*span, trays.clone())),
         _ => None,
     });
     let (span, trays) = gap.expect("nobody waters");
@@ -97,7 +92,8 @@ fn the_cups_take_their_room_from_the_earlier_day() {
         forecast.on(day(date)).filter(of_step).map(|stay| stay.plants).sum::<u32>()
     };
     assert_eq!([cups(&grower, "2025-03-10"), cups(&grower, "2025-03-11")], [0, 12]);
-    grower.settings(|settings| settings.away.clear());
+    let trip = grower.season.away()[0].id;
+    grower.edit(&Op::RemoveAway(trip).into());
     assert_eq!([cups(&grower, "2025-03-13"), cups(&grower, "2025-03-14")], [0, 12]);
 }
 

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use flatwright::forecast::{Change, What, forecast, next_year};
-use flatwright::season::{Frost, Observed, Op, OutRule, Season, Settings, SowingId};
+use flatwright::season::{Frost, Observed, Op, OutRule, RecordId, Season, Settings, SowingId};
 use flatwright::store::library;
 use flatwright::store::sowings::{self, OddKind};
 
@@ -106,8 +106,10 @@ fn what_was_done_stays_in_its_year() {
     let (mut season, _) = taken();
     let id = of_crop(&season, "onion");
     let mut onion = season.sowing(id).expect("there").clone();
-    let seen = |date: &str, what| flatwright::season::Observation { date: day(date), what };
-    onion.seen = vec![seen("2008-02-16", Observed::Sown { cells: None }), seen("2008-04-05", Observed::PutOut(1))];
+    let next = season.next_id();
+    let seen = |n, date: &str, what| flatwright::season::Observation { id: RecordId(next + n), date: day(date), what };
+    onion.seen =
+        vec![seen(0, "2008-02-16", Observed::Sown { cells: None }), seen(1, "2008-04-05", Observed::PutOut(1))];
     season.apply(&Op::PutSowing(onion).into()).expect("records");
     let next = next_year(&season, library(), 2009).expect("it has a frost date");
     assert_eq!(season.sowing(id).map(|sowing| sowing.seen.len()), Some(2));

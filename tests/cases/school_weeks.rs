@@ -3,7 +3,7 @@
 use chrono::{Datelike as _, NaiveDate};
 use flatwright::forecast::{About, Problem, What};
 use flatwright::outlook::{WeekLabel, week_label};
-use flatwright::season::{Away, ContainerKind, OutRule, RimShape, Role, Rule, SowingId, WeekLabels};
+use flatwright::season::{Away, ContainerKind, Op, OutRule, RimShape, Role, Rule, SowingId, WeekLabels};
 use flatwright::units::DateSpan;
 use flatwright::words::Words;
 
@@ -23,16 +23,10 @@ fn school() -> Grower {
     grower.container("pot", ContainerKind::Pot(pot(RimShape::Square, "3.25 in")));
     grower.settings(|settings| {
         settings.weeks = WeekLabels::From(day("2009-09-07"));
-        settings.away = HOLIDAYS
-            .iter()
-            .map(|&(first, last)| Away {
-                name: "holiday".to_owned(),
-                span: DateSpan::new(monday(first), monday(last + 1)).expect("in order"),
-                waters: String::new(),
-                every_year: true,
-            })
-            .collect();
     });
+    for &(first, last) in &HOLIDAYS {
+        grower.away("holiday", DateSpan::new(monday(first), monday(last + 1)).expect("in order"), true);
+    }
     grower
 }
 
@@ -125,7 +119,7 @@ fn two_weeks_without_water_are_listed_unless_somebody_comes() {
         let problems = forecast.problems.iter();
         problems
             .filter_map(|problem| match problem {
-                Problem::NobodyWaters { span, trays } => Some((*span, trays.len())),
+                Problem::NobodyWaters { span, trays, .. } => Some((*span, trays.len())),
                 _ => None,
             })
             .collect()
@@ -138,17 +132,15 @@ fn two_weeks_without_water_are_listed_unless_somebody_comes() {
     let problem =
         forecast.problems.iter().find(|problem| matches!(problem, Problem::NobodyWaters { span, .. } if *span == gap));
     let problem = problem.expect("as above");
-    assert_eq!(problem.about(), About::Day(monday(31)));
+    let away = grower.season.away().into_iter().find(|away| away.span == gap).expect("as above").id;
+    assert_eq!(problem.about(), About::Away(away, monday(31)));
     let library = flatwright::season::Library::default();
     let unit = flatwright::units::LengthUnit::Inch;
     let words = Words { season: &grower.season, library: &library, forecast: &forecast, unit };
     assert!(words.problem(problem).starts_with("Nobody waters 5 Apr – 18 Apr: 14 days"), "{}", words.problem(problem));
 
-    grower.settings(|settings| {
-        for away in settings.away.iter_mut().filter(|away| away.span == gap) {
-            away.waters = "a neighbour".to_owned();
-        }
-    });
+    let away = grower.season.away().into_iter().find(|away| away.span == gap).expect("as above").clone();
+    grower.edit(&Op::PutAway(Away { waters: "a neighbour".to_owned(), ..away }).into());
     assert!(!dry(&grower).iter().any(|(span, _)| *span == gap));
 }
 

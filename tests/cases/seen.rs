@@ -7,7 +7,7 @@ use flatwright::forecast::{
 };
 use flatwright::season::make::{InPlace, NewRack};
 use flatwright::season::{
-    Edit, EditLabel, Library, Observation, Observed, Op, Role, Rule, Season, Sight, Sowing, SowingId,
+    Edit, EditLabel, Library, Observation, Observed, Op, RecordId, Role, Rule, Season, Sight, Sowing, SowingId,
 };
 use flatwright::store;
 use flatwright::trade::QuickLine;
@@ -40,7 +40,11 @@ fn look(season: &Season) -> Forecast {
 }
 
 fn see(season: &mut Season, sowing: &Sowing, date: NaiveDate, what: Observed) -> Sowing {
-    let now = season.sowing(sowing.id).expect("the sowing").with_record(Observation { date, what });
+    let now = season.sowing(sowing.id).expect("the sowing").with_record(Observation {
+        id: RecordId(season.next_id()),
+        date,
+        what,
+    });
     season.apply(&Op::PutSowing(now.clone()).into()).expect("a record");
     now
 }

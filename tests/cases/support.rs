@@ -7,11 +7,11 @@ use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
-    Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId, Hardening, Hardiness,
-    LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Plug,
-    Pot, Rack, RackId, Reach, RimShape, Role, Rule, Season, SeedLight, SettingDepth, Settings, Shelf, ShelfId, Sourced,
-    Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants, TrayId, TrayKey, TrayNote, TrayRows,
-    Wanted, Zone, ZoneKind,
+    Away, AwayId, Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId,
+    Hardening, Hardiness, LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule, PartOfDay,
+    Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RecordId, RimShape, Role, Rule, Season, SeedLight, SettingDepth,
+    Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants,
+    TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
 };
 use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
@@ -293,7 +293,7 @@ impl Grower {
                 seen: Vec::new(),
                 seeds_per_cell: 1,
                 germination_percent: Some(100),
-                germination_from: String::new(),
+                germination_from: None,
                 losses_percent: 0,
                 stack: manner.stack,
                 begun: None,
@@ -330,10 +330,16 @@ impl Grower {
 
     #[track_caller]
     pub(crate) fn see(&mut self, id: SowingId, date: &str, what: Observed) {
-        self.change(id, |sowing| {
-            sowing.seen.push(Observation { date: day(date), what });
-            sowing.seen.sort_by_key(|seen| seen.date);
-        });
+        let record = Observation { id: RecordId(self.season.next_id()), date: day(date), what };
+        self.edit(&Op::PutRecord(id, record).into());
+    }
+
+    /// Days on which nobody is there, until the day before the last.
+    #[track_caller]
+    pub(crate) fn away(&mut self, name: &str, span: DateSpan, every_year: bool) {
+        let id = AwayId(self.season.next_id());
+        let away = Away { id, name: name.to_owned(), span, waters: String::new(), every_year };
+        self.edit(&Op::PutAway(away).into());
     }
 
     #[track_caller]

@@ -2,8 +2,8 @@
 
 use flatwright::forecast::{What, dates_moved, forecast};
 use flatwright::season::{
-    Crop, CropKey, Frost, Hardiness, Library, Observation, Observed, Op, OutRule, Rule, Season, Settings, Sourced,
-    SowingId,
+    Crop, CropKey, Frost, Hardiness, Library, Observation, Observed, Op, OutRule, RecordId, Rule, Season, Settings,
+    Sourced, SowingId,
 };
 use flatwright::store::{Sense, read_frost_table};
 use flatwright::trade::{frost_from_table, out_after_frost, out_rule, with_risk};
@@ -113,7 +113,8 @@ fn another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let rule = out_rule(&tomato()).expect("its weeks are known");
     let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));
     let mut sowing = grower.season.sowing(done).expect("a sowing").clone();
-    sowing.seen = vec![Observation { date: day("2025-01-15"), what: Observed::Sown { cells: None } }];
+    sowing.seen =
+        vec![Observation { id: RecordId(900), date: day("2025-01-15"), what: Observed::Sown { cells: None } }];
     grower.edit(&Op::PutSowing(sowing).into());
     take(&mut grower.season, &frost("32 F", 5));
     let all = [follows, done, set];

@@ -1,7 +1,7 @@
 //! Whole trays, spare trays, seeds, and what was really sown.
 
 use flatwright::forecast::{Change, Learned, What, forecast, next_year};
-use flatwright::season::{Library, Observed, Role, Rule};
+use flatwright::season::{Counted, Library, Observed, Role, Rule};
 use flatwright::trade;
 
 use crate::support::{Grower, date_of, day, out_on, shelf};
@@ -61,7 +61,7 @@ fn next_year_starts_from_what_came_up() {
     assert!(!rate.is_weak());
     let again = next.season.sowing(sowing).expect("it comes along");
     assert_eq!(again.germination_percent, Some(88));
-    assert_eq!(again.germination_from, "1010 of 1152 came up in 2025");
+    assert_eq!(again.germination_from, Some(Counted { up: 1010, sown: 1152, year: 2025 }));
     assert!(again.seen.is_empty(), "nothing is done yet");
     let after = forecast(&next.season, &Library::default());
     let words = flatwright::words::Words {

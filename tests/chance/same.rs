@@ -6,7 +6,7 @@ use chrono::{Days, NaiveDate};
 use flatwright::fit::{Cancel, Cancelled, Progress};
 use flatwright::forecast::{self, Scenario, What};
 use flatwright::outlook::{Draws, ProblemHash, chance, chance_hash};
-use flatwright::season::{Frost, Hardiness, Observation, Observed, Op, Season};
+use flatwright::season::{Frost, Hardiness, Observation, Observed, Op, RecordId, Season};
 
 use crate::seasons::{drawn, example, known, library};
 
@@ -61,9 +61,10 @@ fn what_was_seen_does_not_vary() {
     let mut season = known(&["lettuce"], 1);
     assert!(drawn(&season, 0, 50).varies);
     let mut sowing = season.sowings().next().expect("one").clone();
-    let seen = |date: &str, what| Observation { date: date.parse().expect("a date"), what };
+    let seen = |n, date: &str, what| Observation { id: RecordId(n), date: date.parse().expect("a date"), what };
     let step = sowing.steps.last().expect("two").id;
-    sowing.seen = vec![seen("2027-03-06", Observed::Up { plants: None }), seen("2027-03-31", Observed::MovedOn(step))];
+    sowing.seen =
+        vec![seen(900, "2027-03-06", Observed::Up { plants: None }), seen(901, "2027-03-31", Observed::MovedOn(step))];
     season.apply(&Op::PutSowing(sowing).into()).expect("two observations");
     let chance = drawn(&season, 0, 50);
     assert!(!chance.varies);

@@ -5,10 +5,11 @@ use std::path::Path;
 
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
-    Away, Begun, Container, ContainerKey, ContainerKind, Edit, EditLabel, Flat, Frost, FrostChance, FrostMethod, Grown,
-    Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId,
-    Reach, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom,
-    Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Edit, EditLabel, Flat, Frost, FrostChance,
+    FrostMethod, Grown, Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place,
+    PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing,
+    SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows,
+    Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -84,24 +85,26 @@ fn role() -> impl Strategy<Value = Role> {
 
 fn settings() -> impl Strategy<Value = Settings> {
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    let away = (name(), span(), text(), any::<bool>()).prop_map(|(name, span, waters, every_year)| Away {
-        name,
-        span,
-        waters,
-        every_year,
-    });
-    let days = (vec(away, 0..3), 0_u8..70);
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), days).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, (away, water_every))| Settings {
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every)| Settings {
             gap,
             lamp_gap,
             sure_percent,
             weeks,
             frost,
-            away,
             water_every,
         },
     )
+}
+
+fn away() -> impl Strategy<Value = Away> {
+    (id(), name(), span(), text(), any::<bool>()).prop_map(|(id, name, span, waters, every_year)| Away {
+        id: AwayId(id),
+        name,
+        span,
+        waters,
+        every_year,
+    })
 }
 
 fn frost() -> impl Strategy<Value = Frost> {
@@ -262,7 +265,7 @@ fn seen() -> impl Strategy<Value = Observation> {
         number().prop_map(Observed::PutOut),
         number().prop_map(Observed::Sold),
     ];
-    (date(), what).prop_map(|(date, what)| Observation { date, what })
+    (id(), date(), what).prop_map(|(id, date, what)| Observation { id: RecordId(id), date, what })
 }
 
 fn sowing() -> impl Strategy<Value = Sowing> {
@@ -280,7 +283,9 @@ fn sowing() -> impl Strategy<Value = Sowing> {
         vec((date(), few(500), out_rule()).prop_map(|(date, plants, rule)| Wanted { date, plants, rule }), 0..5);
     let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), (0_u8..60).prop_map(Stage::TrueLeaves)];
     let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
-    let words = (option::of(text()), text(), text(), text(), begun);
+    let counted =
+        option::of((any::<u32>(), any::<u32>(), 1950..2150).prop_map(|(up, sown, year)| Counted { up, sown, year }));
+    let words = (option::of(text()), text(), text(), counted, begun);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
     let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
@@ -372,6 +377,9 @@ pub(crate) fn edit() -> impl Strategy<Value = Edit> {
         4 => name().prop_map(Op::Rename),
         4 => text().prop_map(Op::SetNote),
         4 => settings().prop_map(Op::SetSettings),
+        1 => id().prop_map(Op::Reserve),
+        8 => away().prop_map(Op::PutAway),
+        4 => id().prop_map(|id| Op::RemoveAway(AwayId(id))),
         12 => place().prop_map(Op::PutPlace),
         1 => id().prop_map(|id| Op::RemovePlace(PlaceId(id))),
         12 => rack().prop_map(Op::PutRack),
@@ -384,6 +392,8 @@ pub(crate) fn edit() -> impl Strategy<Value = Edit> {
         4 => own_container().prop_map(|key| Op::RemoveContainer(ContainerKey::new(key))),
         20 => sowing().prop_map(Op::PutSowing),
         4 => id().prop_map(|id| Op::RemoveSowing(SowingId(id))),
+        12 => (id(), seen()).prop_map(|(id, seen)| Op::PutRecord(SowingId(id), seen)),
+        4 => (id(), id()).prop_map(|(id, seen)| Op::RemoveRecord(SowingId(id), RecordId(seen))),
         8 => guest().prop_map(Op::PutGuest),
         4 => id().prop_map(|id| Op::RemoveGuest(GuestId(id))),
         12 => note().prop_map(Op::PutNote),

@@ -7,4 +7,5 @@ mod killed;
 mod messages;
 mod refused;
 mod round_trip;
+mod versions;
 mod weather;

@@ -55,9 +55,9 @@ fn files_that_are_no_seasons_are_told_apart() {
 
 #[test]
 fn versions_that_cannot_be_read_are_named() {
-    check_file("too-new.ron", ": made by a newer release (file version 7, this program reads up to 1)");
-    check("version: 1", "version: 0", ": there is no file version 0; this program writes version 1");
-    check("    version: 1,\n", "", ": the season's version is missing; write version: 1");
+    check_file("too-new.ron", ": made by a newer release (file version 7, this program reads up to 2)");
+    check("version: 2", "version: 0", ": there is no file version 0; this program writes version 2");
+    check("    version: 2,\n", "", ": the season's version is missing; write version: 2");
 }
 
 #[test]
@@ -113,8 +113,8 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
     check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one lot");
     check("Spring in the cellar", "", ": the season: a name is missing");
     check(
-        "version: 1,",
-        "version: 1, settings: (gap: \"1 m\"),",
+        "version: 2,",
+        "version: 2, settings: (gap: \"1 m\"),",
         ": the settings: the gap beside a tray must be from 0 mm to 200 mm, found 1 m",
     );
     let spots = "spots: [\n(tray: Own(lot: 8, step: 6, n: 1), shelf: 30, x: \"0 mm\", y: \"0 mm\")], places:";

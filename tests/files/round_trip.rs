@@ -61,8 +61,8 @@ proptest! {
 }
 
 #[test]
-fn the_first_version_is_read_for_good() {
-    let path = Path::new("tests/files/v1-small.ron");
+fn the_newest_version_comes_back_as_it_is_written() {
+    let path = Path::new("tests/files/v2-rich.ron");
     let season = load(path).unwrap();
     assert_eq!(to_text(&season), std::fs::read_to_string(path).unwrap());
 }

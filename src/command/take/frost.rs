@@ -10,11 +10,11 @@ use crate::forecast::{self, Kept, Moved};
 use crate::season::{Frost, FrostChance, Op, Season, Settings};
 use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
-use crate::words::{self, Words};
+use crate::words::{self, Words, commands};
 
 use super::super::output::IsoDay;
 use super::super::table::{Align, Table};
-use super::super::{Exit, Failure, Opened, Report, Take, bullet, output};
+use super::super::{Exit, Failure, Opened, Report, Take, bullet, frost_line, output};
 
 /// A frost table has a line a temperature.
 const LARGEST_TABLE: u64 = 1_000_000;
@@ -97,26 +97,25 @@ pub(super) fn of_record(args: &Take, path: &Path, output: &Path) -> Result<Repor
     let (at, later_in_ten, method) = (args.at.clone(), args.later_in_ten, args.method);
     let wish = FrostWish { at, later_in_ten, method, near };
     let found = frost_of_record(&record, path, &wish);
-    let found = found.map_err(|why| Failure::Bad(format!("{}: {why}", path.display())))?;
+    let found = found.map_err(|why| Failure::Bad(commands::of_file(path, why)))?;
     finish(args, output, opened, found.frost.clone(), Some(&Told { record, found }))
 }
 
 pub(super) fn of_table(args: &Take, path: &Path, output: &Path) -> Result<Report, Failure> {
     let Some(sense) = args.sense else {
-        let meaning = "later (the chance that a later frost comes) or over (that the last frost is over)";
-        return Err(Failure::Bad(format!("say what the chances of the table are: --sense {meaning}")));
+        return Err(Failure::Bad(commands::SAY_THE_SENSE.to_owned()));
     };
     let opened = Opened::load(&args.file)?;
     let near = near(args, &opened.season)?;
-    let failed = |why: String| Failure::Bad(format!("{}: {why}", path.display()));
+    let failed = |why: String| Failure::Bad(commands::of_file(path, why));
     let length = fs::metadata(path).map_err(|why| failed(why.to_string()))?.len();
     if length > LARGEST_TABLE {
-        return Err(failed("this file is too large for a frost table".to_owned()));
+        return Err(failed(commands::TABLE_TOO_LARGE.to_owned()));
     }
     let bytes = fs::read(path).map_err(|why| failed(why.to_string()))?;
-    let Ok(text) = String::from_utf8(bytes) else { return Err(failed("this is not UTF-8 text".to_owned())) };
+    let Ok(text) = String::from_utf8(bytes) else { return Err(failed(commands::NOT_UTF8.to_owned())) };
     let table = read_frost_table(&text, sense, near).map_err(|why| match why.at {
-        Some(_) => Failure::Bad(format!("{}:{why}", path.display())),
+        Some(_) => Failure::Bad(commands::of_line(path, why)),
         None => failed(why.to_string()),
     })?;
     let frost = frost_from_table(table, &args.at, args.later_in_ten).map_err(|why| failed(why.to_string()))?;
@@ -127,11 +126,10 @@ pub(super) fn of_table(args: &Take, path: &Path, output: &Path) -> Result<Report
 /// A day of the season whose last frost is meant.
 fn near(args: &Take, season: &Season) -> Result<NaiveDate, Failure> {
     let middle = |year| NaiveDate::from_ymd_opt(year, 7, 1);
-    args.year.and_then(middle).or_else(|| forecast::frost_near(season)).ok_or_else(|| {
-        Failure::Bad(
-            "this season has no date yet that says which year’s frost is meant; add --year, such as --year 2027".into(),
-        )
-    })
+    args.year
+        .and_then(middle)
+        .or_else(|| forecast::frost_near(season))
+        .ok_or_else(|| Failure::Bad(commands::SAY_THE_YEAR.to_owned()))
 }
 
 fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option<&Told>) -> Result<Report, Failure> {
@@ -143,7 +141,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
     let words = Words { season: &season, library, forecast: &after, unit };
     let difference = forecast::dates_moved(&before, &after);
     let Some(frost) = season.settings().frost.as_ref() else {
-        return Err(Failure::Bad("the season did not keep its last frost".to_owned()));
+        return Err(Failure::Bad(commands::FROST_NOT_KEPT.to_owned()));
     };
     let text = if args.json {
         let record = told.map(Told::row);
@@ -151,15 +149,15 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
         let stayed = difference.kept.iter().map(|kept| StayedRow::new(kept, &words)).collect();
         output::json(&Answer { season: season.name(), frost: frost_row(frost), record, moved, stayed })?
     } else {
-        let mut text = format!("{}\nLast frost {}\n\n", season.name(), words::last_frost(frost));
+        let mut text = format!("{}\n{}\n", season.name(), frost_line(&words));
         text.push_str(&dates(frost));
         text.extend(told.map(Told::text));
         let lines = words.moved_and_kept(&difference);
         if !lines.is_empty() {
-            text.push_str("\nWhat moved, and what did not\n");
+            text.extend(["\n", commands::WHAT_MOVED, "\n"]);
             text.extend(lines.iter().map(|line| bullet(line)));
         }
-        text.extend([format!("\n{}\nSaved as {}\n", words::FROST_CAUTIONS, output.display())]);
+        text.extend([format!("\n{}\n{}\n", words::FROST_CAUTIONS, commands::saved_as(output))]);
         text
     };
     Ok(Report { text, exit: Exit::Good })
@@ -204,10 +202,8 @@ fn frost_row(frost: &Frost) -> FrostRow<'_> {
 /// The dates for 5, 3 and 1 years in 10, at each temperature.
 fn dates(frost: &Frost) -> String {
     let risks = [5, 3, 1];
-    let heads = risks.map(words::later_frost);
-    let mut columns = vec![("nights as cold as", Align::Left)];
-    columns.extend(heads.iter().map(|head| (head.as_str(), Align::Right)));
-    let mut table = Table::new(&columns);
+    let mut table =
+        Table::new(commands::heads_of_frost_dates(risks), [Align::Left, Align::Right, Align::Right, Align::Right]);
     let mut temperatures: Vec<_> = frost.table.iter().map(|one| &one.temperature).collect();
     temperatures.sort_by_key(|one| std::cmp::Reverse(one.value()));
     temperatures.dedup_by_key(|one| one.value());
@@ -215,7 +211,8 @@ fn dates(frost: &Frost) -> String {
         let mut cells = vec![words::both_scales(temperature)];
         cells.extend(risks.map(|later_in_ten| {
             // the record has all chances it can have; a typed table may have two with more between
-            with_risk(frost, temperature, later_in_ten).map_or_else(|_| "none".to_owned(), |one| words::day(one.date))
+            with_risk(frost, temperature, later_in_ten)
+                .map_or_else(|_| commands::NO_DATE.to_owned(), |one| words::day(one.date))
         }));
         table.row(cells);
     }
@@ -247,10 +244,10 @@ impl Told {
         let mut text = "\n".to_owned();
         text.extend(odd.iter().map(|odd| format!("{odd}\n")));
         if *half == Half::South {
-            text.push_str("A southern station: its spring runs from 24 July to 23 January\n");
+            text.extend([commands::SOUTHERN, "\n"]);
         }
         if !refused.is_empty() {
-            text.push_str("\nSprings not used\n");
+            text.extend(["\n", commands::SPRINGS_NOT_USED, "\n"]);
             text.extend(refused.iter().map(|one| bullet(&words::refused_spring(one))));
         }
         text

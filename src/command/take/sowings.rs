@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::forecast;
 use crate::store::{self, RealDisk, sowings};
-use crate::words;
+use crate::words::{self, commands};
 
 use super::super::output::IsoDay;
 use super::super::table::{Align, Table};
@@ -73,27 +73,19 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
         });
         output::json(&Answer { season: opened.season.name(), columns, taken, odd: odd.collect() })?
     } else {
-        let mut text = format!(
-            "{}: {} {}\n\n",
-            opened.season.name(),
-            taken.len(),
-            words::plural(taken.len() as u64, "row taken in", "rows taken in")
-        );
-        let columns = table.columns.iter().map(|(heading, column)| match column {
-            Some(column) => format!("{heading}: {}", column.name()),
-            None => format!("{heading}: not used"),
-        });
+        let mut text = commands::rows_taken_in(opened.season.name(), taken.len()) + "\n\n";
+        let columns = table.columns.iter();
+        let columns =
+            columns.map(|(heading, column)| commands::column_taken_as(heading, column.map(sowings::Column::name)));
         text.extend(columns.map(|line| bullet(&line)));
         text.push('\n');
         text.push_str(&listed(&taken));
         if !table.odd.is_empty() {
-            text.push_str("\nOdd\n");
-            text.extend(table.odd.iter().map(|odd| bullet(&format!("{}:{odd}", path.display()))));
+            text.extend(["\n", commands::ODD, "\n"]);
+            text.extend(table.odd.iter().map(|odd| bullet(&commands::of_line(path, odd))));
         }
-        match saved {
-            Some(output) => text + &format!("\nSaved as {}\n", output.display()),
-            None => text + "\nA preview: nothing is saved\n",
-        }
+        let end = saved.map_or_else(|| commands::PREVIEW.to_owned(), |output| commands::saved_as(output));
+        text + &format!("\n{end}\n")
     };
     Ok(Report { text, exit: Exit::Good })
 }
@@ -110,20 +102,14 @@ fn taken(row: sowings::Planned) -> TakenRow {
 }
 
 fn listed(taken: &[TakenRow]) -> String {
-    let mut table = Table::new(&[
-        ("line", Align::Right),
-        ("sowing", Align::Left),
-        ("plants", Align::Right),
-        ("sow", Align::Right),
-        ("out", Align::Right),
-        ("out by", Align::Left),
-    ]);
+    use Align::{Left, Right};
+    let mut table = Table::new(commands::HEADS_OF_SOWINGS, [Right, Left, Right, Right, Right, Left]);
     for row in taken {
         table.row(vec![
             row.line.to_string(),
             row.sowing.clone(),
             row.plants.to_string(),
-            row.sow.as_ref().map_or_else(|| "–".to_owned(), |day| words::full_day(day.0)),
+            row.sow.as_ref().map_or_else(|| commands::NONE.to_owned(), |day| words::full_day(day.0)),
             words::full_day(row.out.0),
             row.rule.clone(),
         ]);

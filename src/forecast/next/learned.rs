@@ -3,7 +3,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{Crop, CropKey, DayRange, Grown, Library, Observed, Op, Season, Sourced, Sowing, SowingId};
+use crate::season::{
+    Counted, Crop, CropKey, DayRange, Grown, Library, Observed, Op, Season, Sourced, Sowing, SowingId,
+};
 use crate::trade;
 
 use super::Change;
@@ -66,10 +68,9 @@ impl Rate {
         self.sown < FEW_SEEDS
     }
 
-    /// `1010 of 1152 came up in 2027`, for the sowing that starts from it.
-    pub fn from_words(&self) -> String {
-        let weak = if self.is_weak() { ", few" } else { "" };
-        format!("{} of {} came up in {}{weak}", self.up, self.sown, self.year)
+    /// For the sowing that starts from it.
+    pub const fn counted(&self) -> Counted {
+        Counted { up: self.up, sown: self.sown, year: self.year }
     }
 }
 

@@ -167,10 +167,11 @@ fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
         settings.weeks = WeekLabels::From(to);
         changes.push(Change::WeekOne { from, to });
     }
-    settings.away.clear();
-    for away in &season.settings().away {
+    let mut ops = Vec::new();
+    for away in season.away() {
         if !away.every_year {
             changes.push(Change::TripLeft { away: away.clone() });
+            ops.push(Op::RemoveAway(away.id));
             continue;
         }
         // by weeks where the grower counts them, else by the day of the month
@@ -179,9 +180,10 @@ fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
             _ => dates::span_years_on(away.span, years),
         };
         changes.push(Change::Holiday { name: away.name.clone(), from: away.span, to: span });
-        settings.away.push(Away { span, ..away.clone() });
+        ops.push(Op::PutAway(Away { span, ..away.clone() }));
     }
-    vec![Op::SetSettings(settings)]
+    ops.push(Op::SetSettings(settings));
+    ops
 }
 
 fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
@@ -195,7 +197,7 @@ fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Cha
             changes.push(Change::SownAnew { sowing: sowing.id });
         }
         if let Some(learned) = learned::of_variety(season, library, sowing) {
-            (next.germination_percent, next.germination_from) = (Some(learned.percent), learned.from_words());
+            (next.germination_percent, next.germination_from) = (Some(learned.percent), Some(learned.counted()));
             changes.push(Change::Learned(Learned::Germination { sowing: sowing.id, rate: learned }));
         }
         for wanted in &mut next.wanted {

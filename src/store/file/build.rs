@@ -2,19 +2,19 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Away, Begun, Container, ContainerKey, Crop, CropKey, EditError, Frost, FrostChance, FrostMethod, Guest, GuestId,
-    Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId, Reach,
-    Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step,
-    StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, Frost, FrostChance, FrostMethod, Guest,
+    GuestId, Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId,
+    Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom,
+    Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
 use super::FileErrorKind;
 use super::check::Checks;
-use super::v1::{
-    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
-    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
-    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
-    ZoneV1,
+use super::v2::{
+    AwayV2, BegunV2, CountedV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2, ObservationV2,
+    OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2, SettingsV2, ShelfV2,
+    SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2, WantedV2, WeeksV2,
+    ZoneKindV2, ZoneV2,
 };
 
 /// What is wrong, and in which entry of which list.
@@ -24,7 +24,7 @@ pub(super) struct Refused {
 }
 
 /// The season in `file`, each entry checked against those before it.
-pub(super) fn build(file: SeasonV1, library: &Library) -> Result<Season, Refused> {
+pub(super) fn build(file: SeasonV2, library: &Library) -> Result<Season, Refused> {
     let mut season = Season::new("");
     let whole =
         |of: &str, why| Refused { entry: None, kind: FileErrorKind::Edit { of: of.to_owned(), why: Box::new(why) } };
@@ -32,17 +32,12 @@ pub(super) fn build(file: SeasonV1, library: &Library) -> Result<Season, Refused
     season.apply(&Op::SetNote(file.note).into()).map_err(|why| whole("the season", why))?;
     season.apply(&Op::SetSettings(file.settings.into()).into()).map_err(|why| whole("the settings", why))?;
     if let Some(next) = file.next_id {
-        reserve(&mut season, next).map_err(|why| whole("next_id", why))?;
+        season.apply(&Op::Reserve(next).into()).map_err(|why| whole("next_id", why))?;
     }
     let mut checks = Checks::new(season, library);
-    each("crops", file.crops, |crop| {
-        let crop = Crop::try_from(crop).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(Op::PutCrop(Box::new(crop)))
-    })?;
-    each("containers", file.containers, |container| {
-        let container = Container::try_from(container).map_err(FileErrorKind::NoSuchSource)?;
-        checks.put(Op::PutContainer(container))
-    })?;
+    each("away", file.away, |away| checks.put(Op::PutAway(away.into())))?;
+    each("crops", file.crops, |crop| checks.put(Op::PutCrop(Box::new(Crop::from(crop)))))?;
+    each("containers", file.containers, |container| checks.put(Op::PutContainer(Container::from(container))))?;
     each("places", file.places, |place| checks.put(Op::PutPlace(place.into())))?;
     each("racks", file.racks, |rack| checks.put(Op::PutRack(rack.into())))?;
     each("shelves", file.shelves, |shelf| checks.put(Op::PutShelf(shelf.into())))?;
@@ -64,45 +59,30 @@ fn each<T>(
     Ok(())
 }
 
-/// Lets the season go on counting at `next`: an entry with the number before it comes and goes.
-fn reserve(season: &mut Season, next: u32) -> Result<(), EditError> {
-    let Some(last) = next.checked_sub(1).filter(|&last| last > 0) else { return Ok(()) };
-    let id = PlaceId(last);
-    let place = Place {
-        id,
-        name: "reserved".to_owned(),
-        role: Role::Growing,
-        open: Vec::new(),
-        part: PartOfDay::Whole,
-        temperatures: Temperatures::default(),
-    };
-    season.apply(&Op::PutPlace(place).into())?;
-    season.apply(&Op::RemovePlace(id).into())
-}
-
-impl From<SettingsV1> for Settings {
-    fn from(file: SettingsV1) -> Self {
+impl From<SettingsV2> for Settings {
+    fn from(file: SettingsV2) -> Self {
         Self {
             gap: file.gap.0,
             lamp_gap: file.lamp_gap.0,
             sure_percent: file.sure_percent,
             weeks: match file.weeks {
-                WeeksV1::Iso => WeekLabels::Iso,
-                WeeksV1::From(monday) => WeekLabels::From(monday.0),
+                WeeksV2::Iso => WeekLabels::Iso,
+                WeeksV2::From(monday) => WeekLabels::From(monday.0),
             },
             frost: file.frost.map(Frost::from),
-            away: file
-                .away
-                .into_iter()
-                .map(|AwayV1 { name, span, waters, every_year }| Away { name, span: span.0, waters, every_year })
-                .collect(),
             water_every: file.water_every,
         }
     }
 }
 
-impl From<FrostV1> for Frost {
-    fn from(file: FrostV1) -> Self {
+impl From<AwayV2> for Away {
+    fn from(AwayV2 { id, name, span, waters, every_year }: AwayV2) -> Self {
+        Self { id: AwayId(id), name, span: span.0, waters, every_year }
+    }
+}
+
+impl From<FrostV2> for Frost {
+    fn from(file: FrostV2) -> Self {
         Self {
             date: file.date.0,
             later_in_ten: file.later_in_ten,
@@ -111,33 +91,33 @@ impl From<FrostV1> for Frost {
             years: file.years,
             springs: file.springs,
             method: match file.method {
-                FrostMethodV1::Given => FrostMethod::Given,
-                FrostMethodV1::Empirical => FrostMethod::Empirical,
-                FrostMethodV1::NormalLaw => FrostMethod::NormalLaw,
+                FrostMethodV2::Given => FrostMethod::Given,
+                FrostMethodV2::Empirical => FrostMethod::Empirical,
+                FrostMethodV2::NormalLaw => FrostMethod::NormalLaw,
             },
             table: file.table.into_iter().map(FrostChance::from).collect(),
         }
     }
 }
 
-impl From<FrostChanceV1> for FrostChance {
-    fn from(FrostChanceV1 { temperature, later_in_ten, date }: FrostChanceV1) -> Self {
+impl From<FrostChanceV2> for FrostChance {
+    fn from(FrostChanceV2 { temperature, later_in_ten, date }: FrostChanceV2) -> Self {
         Self { temperature: temperature.0, later_in_ten, date: date.0 }
     }
 }
 
-impl From<PlaceV1> for Place {
-    fn from(file: PlaceV1) -> Self {
-        let TemperaturesV1 { day, night, mat } = file.temperatures;
+impl From<PlaceV2> for Place {
+    fn from(file: PlaceV2) -> Self {
+        let TemperaturesV2 { day, night, mat } = file.temperatures;
         Self {
             id: PlaceId(file.id),
             name: file.name,
             role: file.role.into(),
             open: file.open.into_iter().map(|span| span.0).collect(),
             part: match file.part {
-                PartOfDayV1::Whole => PartOfDay::Whole,
-                PartOfDayV1::Days => PartOfDay::Days,
-                PartOfDayV1::Nights => PartOfDay::Nights,
+                PartOfDayV2::Whole => PartOfDay::Whole,
+                PartOfDayV2::Days => PartOfDay::Days,
+                PartOfDayV2::Nights => PartOfDay::Nights,
             },
             temperatures: Temperatures {
                 day: day.map(|text| text.0),
@@ -148,24 +128,24 @@ impl From<PlaceV1> for Place {
     }
 }
 
-impl From<RoleV1> for Role {
-    fn from(file: RoleV1) -> Self {
+impl From<RoleV2> for Role {
+    fn from(file: RoleV2) -> Self {
         match file {
-            RoleV1::Germinating => Self::Germinating,
-            RoleV1::Growing => Self::Growing,
-            RoleV1::Hardening => Self::Hardening,
+            RoleV2::Germinating => Self::Germinating,
+            RoleV2::Growing => Self::Growing,
+            RoleV2::Hardening => Self::Hardening,
         }
     }
 }
 
-impl From<RackV1> for Rack {
-    fn from(RackV1 { id, place, name, position }: RackV1) -> Self {
+impl From<RackV2> for Rack {
+    fn from(RackV2 { id, place, name, position }: RackV2) -> Self {
         Self { id: RackId(id), place: PlaceId(place), name, position }
     }
 }
 
-impl From<ShelfV1> for Shelf {
-    fn from(file: ShelfV1) -> Self {
+impl From<ShelfV2> for Shelf {
+    fn from(file: ShelfV2) -> Self {
         Self {
             id: ShelfId(file.id),
             rack: RackId(file.rack),
@@ -174,8 +154,8 @@ impl From<ShelfV1> for Shelf {
             depth: file.size.0.depth,
             clear_height: file.clear_height.map(|text| text.0),
             reach: match file.reach {
-                ReachV1::OneSide => Reach::OneSide,
-                ReachV1::BothSides => Reach::BothSides,
+                ReachV2::OneSide => Reach::OneSide,
+                ReachV2::BothSides => Reach::BothSides,
             },
             closed: file.closed.into_iter().map(|span| span.0).collect(),
             zones: file.zones.into_iter().map(Zone::from).collect(),
@@ -186,31 +166,31 @@ impl From<ShelfV1> for Shelf {
     }
 }
 
-impl From<ZoneV1> for Zone {
-    fn from(ZoneV1 { kind, x, y, size }: ZoneV1) -> Self {
+impl From<ZoneV2> for Zone {
+    fn from(ZoneV2 { kind, x, y, size }: ZoneV2) -> Self {
         let kind = match kind {
-            ZoneKindV1::Lamp => ZoneKind::Lamp,
-            ZoneKindV1::Heat => ZoneKind::Heat,
+            ZoneKindV2::Lamp => ZoneKind::Lamp,
+            ZoneKindV2::Heat => ZoneKind::Heat,
         };
         Self { kind, x: x.0, y: y.0, width: size.0.width, depth: size.0.depth }
     }
 }
 
-impl From<SowingV1> for Sowing {
-    fn from(file: SowingV1) -> Self {
-        let wanted = |WantedV1 { date, plants, rule }| Wanted { date: date.0, plants, rule: rule.into() };
-        let lot = |LotV1 { id, share, later }| Lot { id: LotId(id), share, later };
+impl From<SowingV2> for Sowing {
+    fn from(file: SowingV2) -> Self {
+        let wanted = |WantedV2 { date, plants, rule }| Wanted { date: date.0, plants, rule: rule.into() };
+        let lot = |LotV2 { id, share, later }| Lot { id: LotId(id), share, later };
         Self {
             id: SowingId(file.id),
             series: file.series,
             crop: CropKey::new(&file.crop),
             variety: file.variety,
-            begun: file.begun.map(|BegunV1 { on, stage }| Begun {
+            begun: file.begun.map(|BegunV2 { on, stage }| Begun {
                 on: on.0,
                 stage: match stage {
-                    StageV1::Sown => Stage::Sown,
-                    StageV1::Up => Stage::Up,
-                    StageV1::TrueLeaves(leaves) => Stage::TrueLeaves(leaves),
+                    StageV2::Sown => Stage::Sown,
+                    StageV2::Up => Stage::Up,
+                    StageV2::TrueLeaves(leaves) => Stage::TrueLeaves(leaves),
                 },
             }),
             wanted: file.wanted.into_iter().map(wanted).collect(),
@@ -219,66 +199,66 @@ impl From<SowingV1> for Sowing {
             seen: file.seen.into_iter().map(Observation::from).collect(),
             seeds_per_cell: file.seeds_per_cell,
             germination_percent: file.germination_percent,
-            germination_from: file.germination_from,
+            germination_from: file.germination_from.map(|CountedV2 { up, sown, year }| Counted { up, sown, year }),
             losses_percent: file.losses_percent,
-            stack: file.stack.map(|StackV1 { days, high }| Stack { days, high }),
+            stack: file.stack.map(|StackV2 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
             note: file.note,
         }
     }
 }
 
-impl From<OutRuleV1> for OutRule {
-    fn from(file: OutRuleV1) -> Self {
+impl From<OutRuleV2> for OutRule {
+    fn from(file: OutRuleV2) -> Self {
         match file {
-            OutRuleV1::Day => Self::Day,
-            OutRuleV1::Frost { days, waits } => Self::Frost { days, waits },
-            OutRuleV1::Nth { nth, weekday, month } => Self::Nth { nth, weekday: weekday.into(), month },
-            OutRuleV1::Week { week, weekday } => Self::Week { week, weekday: weekday.into() },
+            OutRuleV2::Day => Self::Day,
+            OutRuleV2::Frost { days, waits } => Self::Frost { days, waits },
+            OutRuleV2::Nth { nth, weekday, month } => Self::Nth { nth, weekday: weekday.into(), month },
+            OutRuleV2::Week { week, weekday } => Self::Week { week, weekday: weekday.into() },
         }
     }
 }
 
-impl From<StepV1> for Step {
-    fn from(file: StepV1) -> Self {
+impl From<StepV2> for Step {
+    fn from(file: StepV2) -> Self {
         Self {
             id: StepId(file.id),
             container: ContainerKey::new(&file.container),
             carried_in: file.carried_in.as_deref().map(ContainerKey::new),
             per_tray: file.per_tray,
             start: match file.start {
-                RuleV1::WhenDue => Rule::WhenDue,
-                RuleV1::On(date) => Rule::On(date.0),
-                RuleV1::DaysAfterSowing(days) => Rule::DaysAfterSowing(days),
-                RuleV1::DaysBeforeOut(days) => Rule::DaysBeforeOut(days),
+                RuleV2::WhenDue => Rule::WhenDue,
+                RuleV2::On(date) => Rule::On(date.0),
+                RuleV2::DaysAfterSowing(days) => Rule::DaysAfterSowing(days),
+                RuleV2::DaysBeforeOut(days) => Rule::DaysBeforeOut(days),
             },
-            slack: file.slack.map(|SlackV1 { early, late }| Slack { early, late }),
-            spaced: file.spaced.map(|SpacedV1 { after_days, pitch }| Spaced { after_days, pitch: pitch.0 }),
+            slack: file.slack.map(|SlackV2 { early, late }| Slack { early, late }),
+            spaced: file.spaced.map(|SpacedV2 { after_days, pitch }| Spaced { after_days, pitch: pitch.0 }),
         }
     }
 }
 
-impl From<ObservationV1> for Observation {
-    fn from(file: ObservationV1) -> Self {
+impl From<ObservationV2> for Observation {
+    fn from(file: ObservationV2) -> Self {
         let what = match file.what {
-            SeenV1::Sown => Observed::Sown { cells: None },
-            SeenV1::SownCells(cells) => Observed::Sown { cells: Some(cells) },
-            SeenV1::Up { plants } => Observed::Up { plants },
-            SeenV1::TrueLeaves(leaves) => Observed::TrueLeaves(leaves),
-            SeenV1::MovedOn(step) => Observed::MovedOn(StepId(step)),
-            SeenV1::Lost(plants) => Observed::Lost { plants, why: Loss::NotKnown },
-            SeenV1::LostTo { plants, why } => Observed::Lost { plants, why: why.into() },
-            SeenV1::PutOut(plants) => Observed::PutOut(plants),
-            SeenV1::Sold(plants) => Observed::Sold(plants),
-            SeenV1::GappedUp => Observed::GappedUp,
-            SeenV1::Grown(grown) => Observed::Grown(grown.into()),
+            SeenV2::Sown => Observed::Sown { cells: None },
+            SeenV2::SownCells(cells) => Observed::Sown { cells: Some(cells) },
+            SeenV2::Up { plants } => Observed::Up { plants },
+            SeenV2::TrueLeaves(leaves) => Observed::TrueLeaves(leaves),
+            SeenV2::MovedOn(step) => Observed::MovedOn(StepId(step)),
+            SeenV2::Lost(plants) => Observed::Lost { plants, why: Loss::NotKnown },
+            SeenV2::LostTo { plants, why } => Observed::Lost { plants, why: why.into() },
+            SeenV2::PutOut(plants) => Observed::PutOut(plants),
+            SeenV2::Sold(plants) => Observed::Sold(plants),
+            SeenV2::GappedUp => Observed::GappedUp,
+            SeenV2::Grown(grown) => Observed::Grown(grown.into()),
         };
-        Self { date: file.date.0, what }
+        Self { id: RecordId(file.id), date: file.date.0, what }
     }
 }
 
-impl From<GuestV1> for Guest {
-    fn from(file: GuestV1) -> Self {
+impl From<GuestV2> for Guest {
+    fn from(file: GuestV2) -> Self {
         Self {
             id: GuestId(file.id),
             name: file.name,
@@ -292,20 +272,20 @@ impl From<GuestV1> for Guest {
     }
 }
 
-impl From<TrayV1> for TrayKey {
-    fn from(file: TrayV1) -> Self {
+impl From<TrayV2> for TrayKey {
+    fn from(file: TrayV2) -> Self {
         match file {
-            TrayV1::Own { lot, step, n } => Self::Own { lot: LotId(lot), step: StepId(step), n },
-            TrayV1::Shared(id) => Self::Shared(TrayId(id)),
-            TrayV1::Guest { guest, n } => Self::Guest { guest: GuestId(guest), n },
+            TrayV2::Own { lot, step, n } => Self::Own { lot: LotId(lot), step: StepId(step), n },
+            TrayV2::Shared(id) => Self::Shared(TrayId(id)),
+            TrayV2::Guest { guest, n } => Self::Guest { guest: GuestId(guest), n },
         }
     }
 }
 
-impl From<NoteV1> for TrayNote {
-    fn from(file: NoteV1) -> Self {
+impl From<NoteV2> for TrayNote {
+    fn from(file: NoteV2) -> Self {
         let rows =
-            |RowsV1 { from, until, lot, step }| TrayRows { rows: from..until, lot: LotId(lot), step: StepId(step) };
+            |RowsV2 { from, until, lot, step }| TrayRows { rows: from..until, lot: LotId(lot), step: StepId(step) };
         Self {
             key: file.tray.into(),
             mark: file.mark,
@@ -315,8 +295,8 @@ impl From<NoteV1> for TrayNote {
     }
 }
 
-impl From<SpotV1> for Spot {
-    fn from(file: SpotV1) -> Self {
+impl From<SpotV2> for Spot {
+    fn from(file: SpotV2) -> Self {
         Self {
             tray: file.tray.into(),
             from: file.from.map_or(SpotFrom::Start, |date| SpotFrom::On(date.0)),

@@ -38,6 +38,7 @@ impl<'a> Checks<'a> {
     fn is_there(&self, op: &Op) -> bool {
         let season = &self.season;
         match op {
+            Op::PutAway(new) => season.away().iter().any(|away| away.id == new.id),
             Op::PutPlace(place) => season.place(place.id).is_some(),
             Op::PutRack(rack) => season.rack(rack.id).is_some(),
             Op::PutShelf(new) => season.shelf(new.id).is_some(),
@@ -54,8 +55,7 @@ impl<'a> Checks<'a> {
     fn check_sowing(&self, sowing: &Sowing) -> Result<(), FileErrorKind> {
         let of = || sowing_name(sowing);
         if self.season.crop(self.library, &sowing.crop).is_none() {
-            let own = self.season.own_crops().map(|crop| crop.key.0.as_ref());
-            let known = own.chain(self.library.crops.keys().map(|key| key.0.as_ref()));
+            let known = self.season.crops(self.library).map(|crop| crop.key.0.as_ref());
             let near = nearest(&sowing.crop.0, known).map(Box::from);
             return Err(FileErrorKind::NoSuchCrop { of: of(), key: sowing.crop.to_string(), near });
         }
@@ -78,8 +78,7 @@ impl<'a> Checks<'a> {
         if self.season.container(self.library, key).is_some() {
             return Ok(());
         }
-        let own = self.season.own_containers().map(|container| container.key.0.as_ref());
-        let known = own.chain(self.library.containers.keys().map(|key| key.0.as_ref()));
+        let known = self.season.containers(self.library).map(|container| container.key.0.as_ref());
         let near = nearest(&key.0, known).map(Box::from);
         Err(FileErrorKind::NoSuchContainer { of: of(), key: key.to_string(), near })
     }
@@ -88,6 +87,7 @@ impl<'a> Checks<'a> {
 /// What an entry is called when it is wrong: `sowing 7 (tomato "Early Red")`.
 fn name(op: &Op) -> String {
     match op {
+        Op::PutAway(away) => format!("days away {} ({:?})", away.id, away.name),
         Op::PutPlace(place) => format!("place {} ({:?})", place.id, place.name),
         Op::PutRack(rack) => format!("rack {} ({:?})", rack.id, rack.name),
         Op::PutShelf(shelf) => format!("shelf {}", shelf.id),

@@ -4,7 +4,7 @@ use chrono::Weekday;
 
 use crate::season::{Grown, Loss};
 
-use super::v1::{GrownV1, LossV1, WeekdayV1};
+use super::v2::{GrownV2, LossV2, WeekdayV2};
 
 macro_rules! one_for_one {
     ($($file:ident = $of:ident { $($variant:ident),* })*) => {$(
@@ -27,11 +27,11 @@ macro_rules! one_for_one {
 }
 
 one_for_one! {
-    LossV1 = Loss { NotKnown, DampingOff, TooDry, TooWet, Cold, Heat, Pests, Handling, Surplus }
-    GrownV1 = Grown { TooSmall, Right, TooBig }
+    LossV2 = Loss { NotKnown, DampingOff, TooDry, TooWet, Cold, Heat, Pests, Handling, Surplus }
+    GrownV2 = Grown { TooSmall, Right, TooBig }
 }
 
-impl From<Weekday> for WeekdayV1 {
+impl From<Weekday> for WeekdayV2 {
     fn from(day: Weekday) -> Self {
         match day {
             Weekday::Mon => Self::Monday,
@@ -45,16 +45,16 @@ impl From<Weekday> for WeekdayV1 {
     }
 }
 
-impl From<WeekdayV1> for Weekday {
-    fn from(day: WeekdayV1) -> Self {
+impl From<WeekdayV2> for Weekday {
+    fn from(day: WeekdayV2) -> Self {
         match day {
-            WeekdayV1::Monday => Self::Mon,
-            WeekdayV1::Tuesday => Self::Tue,
-            WeekdayV1::Wednesday => Self::Wed,
-            WeekdayV1::Thursday => Self::Thu,
-            WeekdayV1::Friday => Self::Fri,
-            WeekdayV1::Saturday => Self::Sat,
-            WeekdayV1::Sunday => Self::Sun,
+            WeekdayV2::Monday => Self::Mon,
+            WeekdayV2::Tuesday => Self::Tue,
+            WeekdayV2::Wednesday => Self::Wed,
+            WeekdayV2::Thursday => Self::Thu,
+            WeekdayV2::Friday => Self::Fri,
+            WeekdayV2::Saturday => Self::Sat,
+            WeekdayV2::Sunday => Self::Sun,
         }
     }
 }

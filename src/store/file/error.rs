@@ -3,7 +3,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::season::EditError;
-use crate::store::library::{LineCol, NoSuchSource};
+use crate::store::library::LineCol;
 use crate::words;
 
 use super::{FORMAT, VERSION};
@@ -38,8 +38,6 @@ pub enum FileErrorKind {
     NoSuchContainer { of: String, key: String, near: Option<Box<str>> },
     #[error("{what} is in this file twice")]
     Twice { what: String },
-    #[error(transparent)]
-    NoSuchSource(NoSuchSource),
     #[error("{of}: {}", words::refusal(why))]
     Edit { of: String, why: Box<EditError> },
 }

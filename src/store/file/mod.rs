@@ -11,11 +11,14 @@ mod build;
 mod check;
 mod enums;
 mod error;
+mod from_v1;
 mod layout;
 mod locate;
+mod own;
 mod say;
 mod text;
 mod v1;
+mod v2;
 mod write;
 
 use std::path::Path;
@@ -34,10 +37,11 @@ pub use error::{FileError, FileErrorKind};
 use layout::lay_out;
 use say::say;
 use v1::SeasonV1;
+use v2::SeasonV2;
 
 const FORMAT: &str = "flatwright season";
 /// The version that is written.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 const OPENING: &str =
     "// A season of Flatwright. Safe to edit by hand; comments are not kept when the program saves.\n";
 
@@ -55,7 +59,8 @@ pub(super) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Seaso
     let text = decode(bytes).map_err(|kind| refused(None, kind))?;
     let from = |(at, kind)| refused(at, kind);
     let file = match version(text).map_err(from)? {
-        1 => parse::<SeasonV1>(text).map_err(from)?,
+        1 => SeasonV2::from(parse::<SeasonV1>(text).map_err(from)?),
+        2 => parse::<SeasonV2>(text).map_err(from)?,
         found if found > VERSION => return Err(refused(None, FileErrorKind::TooNew { found })),
         found => return Err(refused(None, FileErrorKind::NoSuchVersion { found })),
     };
@@ -70,7 +75,7 @@ pub(super) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Seaso
 /// # Panics
 /// Never: the names of the file's structs are all that could be wrong, and every test writes them.
 pub fn to_text(season: &Season) -> String {
-    let compact = options().to_string(&SeasonV1::from(season)).expect("every part of a season can be written");
+    let compact = options().to_string(&SeasonV2::from(season)).expect("every part of a season can be written");
     OPENING.to_owned() + &lay_out(&compact)
 }
 

@@ -6,7 +6,8 @@ use std::fmt::Write as _;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use crate::units::{DateSpan, Length, Measure, Size, Temperature, Typed};
+use crate::store::library::temperature_text;
+use crate::units::{DateSpan, Length, Measure, Size, Temperature, Typed, Volume};
 
 macro_rules! text {
     ($($(#[$doc:meta])* $name:ident($of:ty): $read:ident, $write:expr;)*) => {$(
@@ -40,6 +41,10 @@ text! {
     SizeText(Size): size, size_text;
     /// `"21 °C"`.
     TemperatureText(Typed<Temperature>): temperature, |value: &Typed<Temperature>| value.typed().to_owned();
+    /// `"10 °C"`, of which only what it means is kept.
+    DegreesText(Temperature): degrees, |value: &Temperature| temperature_text(*value);
+    /// `"45 ml"`.
+    VolumeText(Typed<Volume>): volume, |value: &Typed<Volume>| value.typed().to_owned();
     /// `"-12.7 mm"`: a place on a shelf, which may lie before its edge.
     PlaceText(Length): place, |value: &Length| place_text(*value);
 }
@@ -69,6 +74,14 @@ fn size(text: &str) -> Result<Size, String> {
 
 fn temperature(text: &str) -> Result<Typed<Temperature>, String> {
     Typed::parse_temperature(text).map_err(|why| why.to_string())
+}
+
+fn degrees(text: &str) -> Result<Temperature, String> {
+    Temperature::parse(text).map_err(|why| why.to_string())
+}
+
+fn volume(text: &str) -> Result<Typed<Volume>, String> {
+    Typed::parse_volume(text).map_err(|why| why.to_string())
 }
 
 fn place(text: &str) -> Result<Length, String> {

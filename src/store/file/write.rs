@@ -1,48 +1,48 @@
 //! From a season to the newest file structs.
 
 use crate::season::{
-    Away, Begun, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, Observed, OutRule, PartOfDay, Place, Rack,
-    Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step,
+    Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, Observed, OutRule, PartOfDay,
+    Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step,
     Temperatures, TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
-use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Size;
 
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
-use super::v1::{
-    AwayV1, BegunV1, FrostChanceV1, FrostMethodV1, FrostV1, GuestV1, LotV1, NoteV1, ObservationV1, OutRuleV1,
-    PartOfDayV1, PlaceV1, RackV1, ReachV1, RoleV1, RowsV1, RuleV1, SeasonV1, SeenV1, SettingsV1, ShelfV1, SlackV1,
-    SowingV1, SpacedV1, SpotV1, StackV1, StageV1, StepV1, TemperaturesV1, TrayV1, WantedV1, WeeksV1, ZoneKindV1,
-    ZoneV1,
+use super::v2::{
+    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2,
+    ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2,
+    SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
+    WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
-impl From<&Season> for SeasonV1 {
+impl From<&Season> for SeasonV2 {
     fn from(season: &Season) -> Self {
         let mut file = Self {
             format: super::FORMAT.to_owned(),
-            version: 1,
+            version: super::VERSION,
             name: season.name().to_owned(),
             note: season.note().to_owned(),
             settings: season.settings().into(),
             next_id: None,
-            crops: season.own_crops().map(CropFile::from).collect(),
-            containers: season.own_containers().map(ContainerFile::from).collect(),
-            places: season.places().map(PlaceV1::from).collect(),
-            racks: season.racks().into_iter().map(RackV1::from).collect(),
-            shelves: season.shelves().map(ShelfV1::from).collect(),
-            sowings: season.sowings().map(SowingV1::from).collect(),
-            guests: season.guests().map(GuestV1::from).collect(),
-            notes: season.notes().map(NoteV1::from).collect(),
-            spots: season.spots().map(SpotV1::from).collect(),
+            away: season.away().into_iter().map(AwayV2::from).collect(),
+            crops: season.own_crops().map(CropV2::from).collect(),
+            containers: season.own_containers().map(ContainerV2::from).collect(),
+            places: season.places().map(PlaceV2::from).collect(),
+            racks: season.racks().into_iter().map(RackV2::from).collect(),
+            shelves: season.shelves().map(ShelfV2::from).collect(),
+            sowings: season.sowings().map(SowingV2::from).collect(),
+            guests: season.guests().map(GuestV2::from).collect(),
+            notes: season.notes().map(NoteV2::from).collect(),
+            spots: season.spots().map(SpotV2::from).collect(),
         };
         file.next_id = Some(season.next_id()).filter(|&next| next != file.next_id_shown());
         file
     }
 }
 
-impl SeasonV1 {
+impl SeasonV2 {
     /// The next free number, as far as the entries tell.
-    fn next_id_shown(&self) -> u32 {
+    pub(super) fn next_id_shown(&self) -> u32 {
         let places = self.places.iter().map(|place| place.id);
         let racks = self.racks.iter().map(|rack| rack.id);
         let shelves = self.shelves.iter().map(|shelf| shelf.id);
@@ -50,46 +50,50 @@ impl SeasonV1 {
         let sowings = self.sowings.iter().flat_map(|sowing| {
             let lots = sowing.lots.iter().map(|lot| lot.id);
             let steps = sowing.steps.iter().map(|step| step.id);
-            [sowing.id].into_iter().chain(lots).chain(steps)
+            let records = sowing.seen.iter().map(|record| record.id);
+            [sowing.id].into_iter().chain(lots).chain(steps).chain(records)
         });
         let shared = self.notes.iter().filter_map(|note| match note.tray {
-            TrayV1::Shared(id) => Some(id),
-            TrayV1::Own { .. } | TrayV1::Guest { .. } => None,
+            TrayV2::Shared(id) => Some(id),
+            TrayV2::Own { .. } | TrayV2::Guest { .. } => None,
         });
-        let all = places.chain(racks).chain(shelves).chain(guests).chain(sowings).chain(shared);
+        let away = self.away.iter().map(|away| away.id);
+        let all = places.chain(away).chain(racks).chain(shelves).chain(guests).chain(sowings).chain(shared);
         all.max().map_or(1, |id| id.saturating_add(1))
     }
 }
 
-impl From<&Settings> for SettingsV1 {
+impl From<&Settings> for SettingsV2 {
     fn from(settings: &Settings) -> Self {
         Self {
             gap: LengthText(settings.gap.clone()),
             lamp_gap: LengthText(settings.lamp_gap.clone()),
             sure_percent: settings.sure_percent,
             weeks: match settings.weeks {
-                WeekLabels::Iso => WeeksV1::Iso,
-                WeekLabels::From(monday) => WeeksV1::From(DateText(monday)),
+                WeekLabels::Iso => WeeksV2::Iso,
+                WeekLabels::From(monday) => WeeksV2::From(DateText(monday)),
             },
-            frost: settings.frost.as_ref().map(FrostV1::from),
-            away: settings
-                .away
-                .iter()
-                .map(|Away { name, span, waters, every_year }| AwayV1 {
-                    name: name.clone(),
-                    span: SpanText(*span),
-                    waters: waters.clone(),
-                    every_year: *every_year,
-                })
-                .collect(),
+            frost: settings.frost.as_ref().map(FrostV2::from),
             water_every: settings.water_every,
         }
     }
 }
 
-impl From<&Frost> for FrostV1 {
+impl From<&Away> for AwayV2 {
+    fn from(away: &Away) -> Self {
+        Self {
+            id: away.id.0,
+            name: away.name.clone(),
+            span: SpanText(away.span),
+            waters: away.waters.clone(),
+            every_year: away.every_year,
+        }
+    }
+}
+
+impl From<&Frost> for FrostV2 {
     fn from(frost: &Frost) -> Self {
-        let entry = |FrostChance { temperature, later_in_ten, date }: &FrostChance| FrostChanceV1 {
+        let entry = |FrostChance { temperature, later_in_ten, date }: &FrostChance| FrostChanceV2 {
             temperature: TemperatureText(temperature.clone()),
             later_in_ten: *later_in_ten,
             date: DateText(*date),
@@ -102,16 +106,16 @@ impl From<&Frost> for FrostV1 {
             years: frost.years.clone(),
             springs: frost.springs,
             method: match frost.method {
-                FrostMethod::Given => FrostMethodV1::Given,
-                FrostMethod::Empirical => FrostMethodV1::Empirical,
-                FrostMethod::NormalLaw => FrostMethodV1::NormalLaw,
+                FrostMethod::Given => FrostMethodV2::Given,
+                FrostMethod::Empirical => FrostMethodV2::Empirical,
+                FrostMethod::NormalLaw => FrostMethodV2::NormalLaw,
             },
             table: frost.table.iter().map(entry).collect(),
         }
     }
 }
 
-impl From<&Place> for PlaceV1 {
+impl From<&Place> for PlaceV2 {
     fn from(place: &Place) -> Self {
         let Temperatures { day, night, mat } = place.temperatures.clone();
         Self {
@@ -119,12 +123,12 @@ impl From<&Place> for PlaceV1 {
             name: place.name.clone(),
             role: place.role.into(),
             part: match place.part {
-                PartOfDay::Whole => PartOfDayV1::Whole,
-                PartOfDay::Days => PartOfDayV1::Days,
-                PartOfDay::Nights => PartOfDayV1::Nights,
+                PartOfDay::Whole => PartOfDayV2::Whole,
+                PartOfDay::Days => PartOfDayV2::Days,
+                PartOfDay::Nights => PartOfDayV2::Nights,
             },
             open: place.open.iter().copied().map(SpanText).collect(),
-            temperatures: TemperaturesV1 {
+            temperatures: TemperaturesV2 {
                 day: day.map(TemperatureText),
                 night: night.map(TemperatureText),
                 mat: mat.map(TemperatureText),
@@ -133,7 +137,7 @@ impl From<&Place> for PlaceV1 {
     }
 }
 
-impl From<Role> for RoleV1 {
+impl From<Role> for RoleV2 {
     fn from(role: Role) -> Self {
         match role {
             Role::Germinating => Self::Germinating,
@@ -143,13 +147,13 @@ impl From<Role> for RoleV1 {
     }
 }
 
-impl From<&Rack> for RackV1 {
+impl From<&Rack> for RackV2 {
     fn from(rack: &Rack) -> Self {
         Self { id: rack.id.0, place: rack.place.0, name: rack.name.clone(), position: rack.position }
     }
 }
 
-impl From<&Shelf> for ShelfV1 {
+impl From<&Shelf> for ShelfV2 {
     fn from(shelf: &Shelf) -> Self {
         Self {
             id: shelf.id.0,
@@ -158,24 +162,24 @@ impl From<&Shelf> for ShelfV1 {
             size: SizeText(Size { width: shelf.width.clone(), depth: shelf.depth.clone() }),
             clear_height: shelf.clear_height.clone().map(LengthText),
             reach: match shelf.reach {
-                Reach::OneSide => ReachV1::OneSide,
-                Reach::BothSides => ReachV1::BothSides,
+                Reach::OneSide => ReachV2::OneSide,
+                Reach::BothSides => ReachV2::BothSides,
             },
             overhang: LengthText(shelf.overhang.clone()),
             allowance_percent: shelf.allowance_percent,
             load_grams: shelf.load_grams,
             closed: shelf.closed.iter().copied().map(SpanText).collect(),
-            zones: shelf.zones.iter().map(ZoneV1::from).collect(),
+            zones: shelf.zones.iter().map(ZoneV2::from).collect(),
         }
     }
 }
 
-impl From<&Zone> for ZoneV1 {
+impl From<&Zone> for ZoneV2 {
     fn from(zone: &Zone) -> Self {
         Self {
             kind: match zone.kind {
-                ZoneKind::Lamp => ZoneKindV1::Lamp,
-                ZoneKind::Heat => ZoneKindV1::Heat,
+                ZoneKind::Lamp => ZoneKindV2::Lamp,
+                ZoneKind::Heat => ZoneKindV2::Heat,
             },
             x: LengthText(zone.x.clone()),
             y: LengthText(zone.y.clone()),
@@ -184,40 +188,40 @@ impl From<&Zone> for ZoneV1 {
     }
 }
 
-impl From<&Sowing> for SowingV1 {
+impl From<&Sowing> for SowingV2 {
     fn from(sowing: &Sowing) -> Self {
         let wanted =
-            |&Wanted { date, plants, rule }: &Wanted| WantedV1 { date: DateText(date), plants, rule: rule.into() };
-        let lot = |lot: &crate::season::Lot| LotV1 { id: lot.id.0, share: lot.share, later: lot.later };
+            |&Wanted { date, plants, rule }: &Wanted| WantedV2 { date: DateText(date), plants, rule: rule.into() };
+        let lot = |lot: &crate::season::Lot| LotV2 { id: lot.id.0, share: lot.share, later: lot.later };
         Self {
             id: sowing.id.0,
             series: sowing.series.clone(),
             crop: sowing.crop.to_string(),
             variety: sowing.variety.clone(),
-            begun: sowing.begun.map(|Begun { on, stage }| BegunV1 {
+            begun: sowing.begun.map(|Begun { on, stage }| BegunV2 {
                 on: DateText(on),
                 stage: match stage {
-                    Stage::Sown => StageV1::Sown,
-                    Stage::Up => StageV1::Up,
-                    Stage::TrueLeaves(leaves) => StageV1::TrueLeaves(leaves),
+                    Stage::Sown => StageV2::Sown,
+                    Stage::Up => StageV2::Up,
+                    Stage::TrueLeaves(leaves) => StageV2::TrueLeaves(leaves),
                 },
             }),
             wanted: sowing.wanted.iter().map(wanted).collect(),
-            steps: sowing.steps.iter().map(StepV1::from).collect(),
+            steps: sowing.steps.iter().map(StepV2::from).collect(),
             lots: sowing.lots.iter().map(lot).collect(),
-            seen: sowing.seen.iter().map(ObservationV1::from).collect(),
+            seen: sowing.seen.iter().map(ObservationV2::from).collect(),
             seeds_per_cell: sowing.seeds_per_cell,
             germination_percent: sowing.germination_percent,
-            germination_from: sowing.germination_from.clone(),
+            germination_from: sowing.germination_from.map(|Counted { up, sown, year }| CountedV2 { up, sown, year }),
             losses_percent: sowing.losses_percent,
-            stack: sowing.stack.map(|Stack { days, high }| StackV1 { days, high }),
+            stack: sowing.stack.map(|Stack { days, high }| StackV2 { days, high }),
             bottom_heat: sowing.bottom_heat,
             note: sowing.note.clone(),
         }
     }
 }
 
-impl From<OutRule> for OutRuleV1 {
+impl From<OutRule> for OutRuleV2 {
     fn from(rule: OutRule) -> Self {
         match rule {
             OutRule::Day => Self::Day,
@@ -228,7 +232,7 @@ impl From<OutRule> for OutRuleV1 {
     }
 }
 
-impl From<&Step> for StepV1 {
+impl From<&Step> for StepV2 {
     fn from(step: &Step) -> Self {
         Self {
             id: step.id.0,
@@ -236,13 +240,13 @@ impl From<&Step> for StepV1 {
             carried_in: step.carried_in.as_ref().map(ToString::to_string),
             per_tray: step.per_tray,
             start: match step.start {
-                Rule::WhenDue => RuleV1::WhenDue,
-                Rule::On(date) => RuleV1::On(DateText(date)),
-                Rule::DaysAfterSowing(days) => RuleV1::DaysAfterSowing(days),
-                Rule::DaysBeforeOut(days) => RuleV1::DaysBeforeOut(days),
+                Rule::WhenDue => RuleV2::WhenDue,
+                Rule::On(date) => RuleV2::On(DateText(date)),
+                Rule::DaysAfterSowing(days) => RuleV2::DaysAfterSowing(days),
+                Rule::DaysBeforeOut(days) => RuleV2::DaysBeforeOut(days),
             },
-            slack: step.slack.map(|Slack { early, late }| SlackV1 { early, late }),
-            spaced: step.spaced.as_ref().map(|Spaced { after_days, pitch }| SpacedV1 {
+            slack: step.slack.map(|Slack { early, late }| SlackV2 { early, late }),
+            spaced: step.spaced.as_ref().map(|Spaced { after_days, pitch }| SpacedV2 {
                 after_days: *after_days,
                 pitch: LengthText(pitch.clone()),
             }),
@@ -250,27 +254,28 @@ impl From<&Step> for StepV1 {
     }
 }
 
-impl From<&Observation> for ObservationV1 {
+impl From<&Observation> for ObservationV2 {
     fn from(observation: &Observation) -> Self {
         Self {
+            id: observation.id.0,
             date: DateText(observation.date),
             what: match observation.what {
-                Observed::Sown { cells } => cells.map_or(SeenV1::Sown, SeenV1::SownCells),
-                Observed::Up { plants } => SeenV1::Up { plants },
-                Observed::TrueLeaves(leaves) => SeenV1::TrueLeaves(leaves),
-                Observed::MovedOn(step) => SeenV1::MovedOn(step.0),
-                Observed::Lost { plants, why: Loss::NotKnown } => SeenV1::Lost(plants),
-                Observed::Lost { plants, why } => SeenV1::LostTo { plants, why: why.into() },
-                Observed::PutOut(plants) => SeenV1::PutOut(plants),
-                Observed::Sold(plants) => SeenV1::Sold(plants),
-                Observed::GappedUp => SeenV1::GappedUp,
-                Observed::Grown(grown) => SeenV1::Grown(grown.into()),
+                Observed::Sown { cells } => cells.map_or(SeenV2::Sown, SeenV2::SownCells),
+                Observed::Up { plants } => SeenV2::Up { plants },
+                Observed::TrueLeaves(leaves) => SeenV2::TrueLeaves(leaves),
+                Observed::MovedOn(step) => SeenV2::MovedOn(step.0),
+                Observed::Lost { plants, why: Loss::NotKnown } => SeenV2::Lost(plants),
+                Observed::Lost { plants, why } => SeenV2::LostTo { plants, why: why.into() },
+                Observed::PutOut(plants) => SeenV2::PutOut(plants),
+                Observed::Sold(plants) => SeenV2::Sold(plants),
+                Observed::GappedUp => SeenV2::GappedUp,
+                Observed::Grown(grown) => SeenV2::Grown(grown.into()),
             },
         }
     }
 }
 
-impl From<&Guest> for GuestV1 {
+impl From<&Guest> for GuestV2 {
     fn from(guest: &Guest) -> Self {
         Self {
             id: guest.id.0,
@@ -285,7 +290,7 @@ impl From<&Guest> for GuestV1 {
     }
 }
 
-impl From<TrayKey> for TrayV1 {
+impl From<TrayKey> for TrayV2 {
     fn from(tray: TrayKey) -> Self {
         match tray {
             TrayKey::Own { lot, step, n } => Self::Own { lot: lot.0, step: step.0, n },
@@ -295,7 +300,7 @@ impl From<TrayKey> for TrayV1 {
     }
 }
 
-impl From<&TrayNote> for NoteV1 {
+impl From<&TrayNote> for NoteV2 {
     fn from(note: &TrayNote) -> Self {
         Self {
             tray: note.key.into(),
@@ -303,14 +308,14 @@ impl From<&TrayNote> for NoteV1 {
             rows: note
                 .rows
                 .iter()
-                .map(|rows| RowsV1 { from: rows.rows.start, until: rows.rows.end, lot: rows.lot.0, step: rows.step.0 })
+                .map(|rows| RowsV2 { from: rows.rows.start, until: rows.rows.end, lot: rows.lot.0, step: rows.step.0 })
                 .collect(),
-            parents: note.parents.iter().copied().map(TrayV1::from).collect(),
+            parents: note.parents.iter().copied().map(TrayV2::from).collect(),
         }
     }
 }
 
-impl From<&Spot> for SpotV1 {
+impl From<&Spot> for SpotV2 {
     fn from(spot: &Spot) -> Self {
         Self {
             tray: spot.tray.into(),

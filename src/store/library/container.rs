@@ -4,9 +4,9 @@ use crate::season::{Container, ContainerKey, ContainerKind, Flat, Plug, Pot};
 use crate::units::Measure;
 
 use super::forms::{Cited, Figure, MeasureForm, RimShapeForm, SizeForm, TrustForm, VolumeForm, present};
-use super::{NoSuchSource, Sources};
+use super::sources::{NoSuchSource, Sources};
 
-/// A container as a file holds it; see [`CropFile`](super::CropFile).
+/// A container as the library holds it; see [`CropFile`](super::CropFile).
 #[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Container")]
 pub struct ContainerFile {

@@ -6,9 +6,9 @@ use super::forms::{
     Cited, DaysForm, Figure, FrostWeeksForm, GrowthForm, HardinessForm, LightForm, Percent, SeedLightForm,
     SettingDepthForm, TemperatureForm, TransplantsForm, TypedTemperatureForm, WeeksForm, present,
 };
-use super::{NoSuchSource, Sources};
+use super::sources::{NoSuchSource, Sources};
 
-/// A crop as a file holds it; own crops of a season stand in the season's file like this.
+/// A crop as the library holds it.
 ///
 /// Written, every figure has its source in full. Read, it may cite the file's table of [`Sources`].
 #[derive(Clone, Debug, Serialize, Deserialize)]

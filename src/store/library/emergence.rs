@@ -5,7 +5,8 @@ use serde::Deserialize;
 use crate::season::{ComesUp, EmergenceRow, Sourced};
 
 use super::forms::{Cited, Figure, TemperatureForm};
-use super::{LibraryError, Sources, read};
+use super::read::{LibraryError, read};
+use super::sources::Sources;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Emergence")]

@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use crate::season::{DayRange, GrowthPoint, Hardiness, RimShape, SeedLight, SettingDepth, Sourced, Transplants, Trust};
 use crate::units::{Length, Measure, Size, Temperature, Typed, Volume};
 
-use super::{NoSuchSource, Sources};
+use super::sources::{NoSuchSource, Sources};
 
 /// A value beside its trust and source. `see` cites the table of sources; with a `source` as well,
 /// that is added behind it.
@@ -202,7 +202,7 @@ fn temperature(text: &str) -> Result<Temperature, String> {
 }
 
 /// In the scale that holds it in two decimals, so that 50.5 °F comes back as that.
-pub(super) fn temperature_text(temperature: Temperature) -> String {
+pub(in crate::store) fn temperature_text(temperature: Temperature) -> String {
     let hundredths = |degrees: f64| (degrees * 100.0).round() / 100.0;
     let celsius = temperature.to_celsius();
     [format!("{} °C", hundredths(celsius)), format!("{} °F", hundredths(temperature.to_fahrenheit()))]

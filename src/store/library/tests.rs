@@ -1,4 +1,5 @@
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use proptest::prelude::*;
 use ron::ser::PrettyConfig;
@@ -6,8 +7,9 @@ use ron::ser::PrettyConfig;
 use serde::Serialize;
 
 use super::forms::{DaysForm, FrostWeeksForm, GrowthForm, LightForm, Percent, WeeksForm, temperature_text};
+use super::shipped::containers;
 use super::*;
-use crate::season::{ContainerKind, Flat, Plug, Pot, Sourced, Trust};
+use crate::season::{Container, ContainerKey, ContainerKind, Crop, CropKey, Flat, Library, Plug, Pot, Sourced, Trust};
 use crate::units::Temperature;
 
 fn library() -> Library {

@@ -1,6 +1,6 @@
 //! Which column is which: by its heading, in the words that growers write over them.
 
-use super::TableError;
+use super::error::TableError;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -9,7 +9,7 @@ use crate::season::{EditError, Library, OutRule, Season, SowingId};
 use crate::units::LengthUnit;
 use crate::words::Words;
 
-use super::Table;
+use super::table::Table;
 
 /// A row as the sowing that it becomes.
 #[derive(Clone, Debug, PartialEq, Eq)]

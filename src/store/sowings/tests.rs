@@ -1,7 +1,12 @@
 //! A table as the grower has it read.
 
+use std::path::Path;
+
+use chrono::NaiveDate;
+
+use super::error::{MOST_COLUMNS, MOST_ROWS};
 use super::*;
-use crate::season::{OutRule, Settings};
+use crate::season::{Frost, Op, OutRule, Season, Settings};
 use crate::store::library;
 
 fn season() -> Season {

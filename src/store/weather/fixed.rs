@@ -6,7 +6,10 @@
 
 use chrono::NaiveDate;
 
-use super::{Fault, Field, Readings, UnitKnown, WeatherErrorKind, WeatherUnit, is_missing, number};
+use super::error::{Fault, WeatherErrorKind};
+use super::reading::{Field, is_missing, number};
+use super::readings::Readings;
+use super::unit::{UnitKnown, WeatherUnit};
 
 const FIRST_DAY: usize = 21;
 const DAY: usize = 8;

@@ -5,7 +5,8 @@ use std::path::Path;
 use crate::season::Frost;
 use crate::trade::{FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, springs};
 
-use super::{Record, UnitKnown};
+use super::record::Record;
+use super::unit::UnitKnown;
 
 /// What a record says of the last frost.
 #[derive(Clone, Debug, PartialEq)]

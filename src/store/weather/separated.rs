@@ -8,8 +8,11 @@
 use chrono::NaiveDate;
 use csv::{ReaderBuilder, StringRecord};
 
+use super::error::{Fault, WeatherErrorKind};
 use super::fixed::short;
-use super::{Fault, Field, Readings, UnitKnown, WeatherErrorKind, WeatherUnit, is_missing, number};
+use super::reading::{Field, is_missing, number};
+use super::readings::Readings;
+use super::unit::{UnitKnown, WeatherUnit};
 
 /// Where the fields that count stand.
 struct Columns {

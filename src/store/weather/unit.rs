@@ -5,7 +5,7 @@ use std::fmt;
 
 use chrono::{Datelike as _, NaiveDate};
 
-use super::Reading;
+use super::reading::Reading;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum WeatherUnit {

@@ -15,6 +15,9 @@ pub(in crate::window) enum Owner {
     Crop(CropKey),
     Guest(GuestId),
     Sowing(SowingId),
+    /// What was seen of it, and what is written down next.
+    Records(SowingId),
+    NewRecord(SowingId),
     Tray(TrayKey),
     /// A form for something that isn't there yet, or what a page asks beside the season.
     Form(&'static str),

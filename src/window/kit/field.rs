@@ -137,7 +137,13 @@ fn taken_ui<T>(
 }
 
 /// The box alone; its reason is its form's to say.
-pub(super) fn text_ui(ui: &mut Ui, drafts: &mut Drafts, owner: &Owner, field: &Field<'_>, label: Option<&Response>) {
+pub(in crate::window) fn text_ui(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    owner: &Owner,
+    field: &Field<'_>,
+    label: Option<&Response>,
+) -> Response {
     let mut text = drafts.text(owner, &field.name).unwrap_or(&field.shown).to_owned();
     let size = vec2(field.width, theme::TARGET_PT);
     let edit = TextEdit::singleline(&mut text).id(field.screen_id(owner)).hint_text(field.hint);
@@ -162,6 +168,7 @@ pub(super) fn text_ui(ui: &mut Ui, drafts: &mut Drafts, owner: &Owner, field: &F
     {
         drafts.set(owner, &field.name, said::typed_day(picked));
     }
+    response
 }
 
 /// Names what has no label of its own beside it.

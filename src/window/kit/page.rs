@@ -35,7 +35,19 @@ pub(in crate::window) fn beside_ui<T>(
     form: impl FnOnce(&mut Ui, &mut T),
     drawing: impl FnOnce(&mut Ui, &mut T),
 ) {
-    if ui.available_width() < form_pt + 320.0 {
+    beside_at_least_ui(ui, form_pt, 320.0, state, form, drawing);
+}
+
+/// The same where what stands beside the form needs other room than a drawing.
+pub(in crate::window) fn beside_at_least_ui<T>(
+    ui: &mut Ui,
+    form_pt: f32,
+    least_pt: f32,
+    state: &mut T,
+    form: impl FnOnce(&mut Ui, &mut T),
+    drawing: impl FnOnce(&mut Ui, &mut T),
+) {
+    if ui.available_width() < form_pt + least_pt {
         form(ui, state);
         drawing(ui, state);
         return;

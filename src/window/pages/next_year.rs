@@ -11,8 +11,7 @@ use crate::words::Words;
 
 use crate::window::action::{Action, File};
 use crate::window::kit::old_form::{Form, Lines, Reader};
-use crate::window::kit::old_typed::whole;
-use crate::window::kit::{FIELD_PT, row_ui};
+use crate::window::kit::{FIELD_PT, Fault, row_ui, whole};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme::{self, Palette};
 
@@ -66,7 +65,7 @@ pub(in crate::window) fn next_year_ui(
 }
 
 fn year(text: &str) -> Result<i32, String> {
-    let year: i32 = whole(text)?;
+    let year: i32 = whole(text).map_err(Fault::into_text)?;
     let (least, most) = (DATE_YEARS.start(), DATE_YEARS.end());
     if DATE_YEARS.contains(&year) { Ok(year) } else { Err(format!("found {year}; a year from {least} to {most}")) }
 }

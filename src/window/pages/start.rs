@@ -10,12 +10,12 @@ use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
-use crate::window::kit::{FIELD_PT, WIDE_PT};
+use crate::window::kit::old_fields::{Drafts as OldDrafts, Field, Owner, date_field_ui, field_ui, tried};
+use crate::window::kit::{Drafts, FIELD_PT, WIDE_PT};
 use crate::window::pages::frost::put_frost;
 use crate::window::pages::places::{HowMany, RackForm, add_ui, how_many_ui};
-use crate::window::pages::sowings::{Middle, Quick, middle_ui, quick_ui};
 use crate::window::scene::{Scene, counted};
+use crate::window::sowing::{AlreadyHere, Line, already_here_ui, sowing_line_ui};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 
@@ -25,12 +25,12 @@ const TWO_COLUMNS_PT: f32 = 780.0;
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
 pub(in crate::window) struct StartPage {
-    drafts: Drafts,
+    drafts: OldDrafts,
     rack: RackForm,
-    quick: Quick,
-    middle: Middle,
+    line: Line,
+    here: AlreadyHere,
     /// The form for plants that stand there already is shown.
-    in_the_middle: bool,
+    adds_here: bool,
     many: HowMany,
 }
 
@@ -38,7 +38,7 @@ pub(in crate::window) fn start_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut StartPage,
-    revision: u64,
+    drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
@@ -55,11 +55,11 @@ pub(in crate::window) fn start_ui(
             if ui.available_width() >= TWO_COLUMNS_PT {
                 ui.columns_const(|[left, right]| {
                     left.vertical(|ui| shelves_part_ui(ui, scene, page, actions));
-                    right.vertical(|ui| plan_part_ui(ui, scene, page, revision, actions));
+                    right.vertical(|ui| plan_part_ui(ui, scene, page, drafts, actions));
                 });
             } else {
                 shelves_part_ui(ui, scene, page, actions);
-                plan_part_ui(ui, scene, page, revision, actions);
+                plan_part_ui(ui, scene, page, drafts, actions);
             }
         });
     });
@@ -75,21 +75,21 @@ fn shelves_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, actions
     add_ui(ui, scene, &mut page.rack, actions);
 }
 
-fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, revision: u64, actions: &mut Vec<Action>) {
+fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     title_ui(ui, "2  Last frost");
     frost_ui(ui, scene, &mut page.drafts, actions);
     title_ui(ui, "3  Sowings");
-    if let Some(added) = quick_ui(ui, scene, &mut page.quick, revision, actions) {
+    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions) {
         actions.push(Action::Go(Go::Sowing(added)));
     }
-    let open = page.in_the_middle;
+    let open = page.adds_here;
     let text = if open { "Put this form away" } else { "They stand here already…" };
     if ui.add(Button::new(text).selected(open).min_size(vec2(180.0, 28.0))).clicked() {
-        page.in_the_middle = !open;
+        page.adds_here = !open;
     }
-    if open && let Some(added) = middle_ui(ui, scene, &mut page.middle, actions) {
+    if open && let Some(added) = already_here_ui(ui, scene, &mut page.here, drafts, actions) {
         actions.push(Action::Go(Go::Sowing(added)));
-        page.in_the_middle = false;
+        page.adds_here = false;
     }
     next_ui(ui, scene, actions);
     sowings_ui(ui, scene, actions);
@@ -155,7 +155,7 @@ fn rack_words(scene: &Scene<'_>, rack: &Rack) -> String {
     said
 }
 
-fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut OldDrafts, actions: &mut Vec<Action>) {
     let frost = scene.season.settings().frost.as_ref();
     let shown = frost.map_or_else(String::new, |frost| words::full_day(frost.date));
     let near = scene.near();

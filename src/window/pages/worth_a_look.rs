@@ -81,7 +81,7 @@ const fn leads_to(problem: &Problem) -> &'static str {
         About::Season => "to the start page",
         About::Sowing(_) => "to the sowing",
         About::Tray(..) => "to the tray, on that day",
-        About::Shelf(_, Some(_)) | About::Lamps(_) | About::Day(_) => "to the shelves, on that day",
+        About::Shelf(_, Some(_)) | About::Lamps(_) | About::Away(..) => "to the shelves, on that day",
         About::Shelf(_, None) => "to the shelf",
         About::Place(..) => "to the places",
     }

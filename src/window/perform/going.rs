@@ -91,7 +91,7 @@ impl App {
         let day = match about {
             About::Tray(tray, None) => self.open.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
             About::Tray(_, day) | About::Shelf(_, day) => day,
-            About::Place(_, day) | About::Lamps(day) | About::Day(day) => Some(day),
+            About::Place(_, day) | About::Lamps(day) | About::Away(_, day) => Some(day),
             About::Season | About::Sowing(_) => None,
         };
         if let Some(day) = day {
@@ -116,7 +116,7 @@ impl App {
                 self.open.selection.choose(Some(tray));
                 Page::Shelves
             }
-            About::Shelf(_, Some(_)) | About::Lamps(_) | About::Day(_) => Page::Shelves,
+            About::Shelf(_, Some(_)) | About::Lamps(_) | About::Away(..) => Page::Shelves,
             About::Shelf(shelf, None) => {
                 self.open.pages.places.look_at_shelf(shelf);
                 Page::Places

@@ -12,7 +12,7 @@ use super::scale::Scale;
 
 /// From the foot down: a bar between two stops, so that it is no bar of trays.
 pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
-    for (at, away) in scene.season.settings().away.iter().enumerate() {
+    for away in scene.season.away() {
         let (first, last) = (scale.clamp(away.span.from()), scale.clamp(away.span.last()));
         if first > away.span.last() || last < away.span.from() {
             continue;
@@ -25,7 +25,7 @@ pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Sca
             painter.vline(x, foot - 3.0..=foot + 6.0, Stroke::new(1.5, palette.ink));
         }
         let said = name(away);
-        let response = ui.interact(bar.expand2(vec2(2.0, 4.0)), ui.scope_id().with(("away", at)), Sense::hover());
+        let response = ui.interact(bar.expand2(vec2(2.0, 4.0)), ui.scope_id().with(("away", away.id)), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
         response.on_hover_text(said);
     }

@@ -57,11 +57,9 @@ fn listed_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
         page.chosen = None;
     }
     let fits = part_ui(ui, &mut page.part, said::FIND, fields::PART_OF_A_NAME);
-    let own: Vec<&Container> = scene.season.own_containers().collect();
-    let others = scene.library.containers.values().filter(|one| own.iter().all(|own| own.key != one.key));
-    let mut all: Vec<(bool, &Container)> = others.map(|one| (false, one)).collect();
-    all.extend(own.iter().map(|own| (true, *own)));
-    all.retain(|(_, one)| fits(&one.name));
+    let is_own = |one: &Container| scene.season.own_containers().any(|own| own.key == one.key);
+    let named = scene.season.containers(scene.library).filter(|one| fits(&one.name));
+    let mut all: Vec<(bool, &Container)> = named.map(|one| (is_own(one), one)).collect();
     // the grower's own first
     all.sort_by_key(|(is_own, one)| (!is_own, &one.name));
     if all.is_empty() {

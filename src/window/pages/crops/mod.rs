@@ -48,10 +48,9 @@ pub(in crate::window) fn crops_ui(
 fn listed_ui<'a>(ui: &mut Ui, scene: &Scene<'a>, page: &mut CropsPage) -> Option<&'a Crop> {
     let fits = part_ui(ui, &mut page.part, said::FIND, fields::PART_OF_A_NAME);
     let season = scene.season;
-    let others = scene.library.crops.values().filter(|crop| season.own_crops().all(|own| own.key != crop.key));
-    let mut all: Vec<(bool, &'a Crop)> = season.own_crops().map(|crop| (true, crop)).collect();
-    all.extend(others.map(|crop| (false, crop)));
-    all.retain(|(_, crop)| fits(&crop.name) || fits(&crop.latin));
+    let is_own = |crop: &Crop| season.own_crops().any(|own| own.key == crop.key);
+    let named = season.crops(scene.library).filter(|crop| fits(&crop.name) || fits(&crop.latin));
+    let mut all: Vec<(bool, &'a Crop)> = named.map(|crop| (is_own(crop), crop)).collect();
     // the grower's own first
     all.sort_by_key(|(is_own, crop)| (!is_own, &crop.name));
     if all.is_empty() {

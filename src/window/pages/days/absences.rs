@@ -4,17 +4,15 @@
 use chrono::{Days, NaiveDate};
 use egui::{Id, Ui};
 
-use crate::season::{Away, Edit, FieldId, Op, Season, Settings};
+use crate::season::{Away, AwayId, FieldId, Op, Season};
 use crate::units::DateSpan;
 use crate::words;
 
 use super::{DaysPage, soft_ui};
 use crate::window::action::Action;
-use crate::window::kit::old_fields::tried;
 use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
 use crate::window::kit::pick_ui;
-use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, reason_ui, row_ui};
-use crate::window::kit::{remove_at, small_button_ui};
+use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, row_ui, small_button_ui};
 use crate::window::scene::{Scene, counted};
 use crate::window::theme;
 
@@ -22,10 +20,6 @@ const NAME: &str = words::field(FieldId::AwayName);
 const FIRST: &str = words::field(FieldId::AwayFirst);
 const LAST: &str = words::field(FieldId::AwayLast);
 const WATERS: &str = "Who waters";
-
-/// Days away as they are known by while their fields are written in: name, first day, and which of
-/// several that are alike in both.
-pub(super) type Absence = (String, NaiveDate, usize);
 
 /// The names of the fields; each absence has its own.
 struct Names {
@@ -36,9 +30,10 @@ struct Names {
 }
 
 impl Names {
-    fn of(absence: &Absence) -> Self {
-        let (name, _, number) = absence;
-        let which = if *number == 0 { name.clone() } else { format!("{name}, {}", number + 1) };
+    /// Which of several it is that are alike in name and first day, from 0.
+    fn of(away: &Away, number: usize) -> Self {
+        let name = &away.name;
+        let which = if number == 0 { name.clone() } else { format!("{name}, {}", number + 1) };
         Self {
             name: format!("{NAME}: {which}"),
             first: format!("{FIRST}: {which}"),
@@ -72,7 +67,13 @@ impl Shown {
     }
 
     /// The days as they are typed, or what is wrong with each field.
-    fn read(&self, form: &Form, names: &Names, every_year: bool, season: &Season) -> Result<Away, Faults> {
+    fn read(
+        &self,
+        form: &Form,
+        names: &Names,
+        (id, every_year): (AwayId, bool),
+        season: &Season,
+    ) -> Result<Away, Faults> {
         let mut reader = Reader::new(form);
         let name = reader.read(&names.name, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
         let waters = reader.read(&names.waters, &self.waters, |text| Ok(text.to_owned())).unwrap_or_default();
@@ -87,8 +88,8 @@ impl Shown {
             span
         });
         let Some(span) = span else { return Err(reader.faults) };
-        let away = Away { name, span, waters, every_year };
-        if let Err(why) = season.may(&with_one(season, &away)) {
+        let away = Away { id, name, span, waters, every_year };
+        if let Err(why) = season.may(&Op::PutAway(away.clone()).into()) {
             let field = match why.field {
                 FieldId::AwayFirst => &names.first,
                 FieldId::AwayLast => &names.last,
@@ -105,57 +106,30 @@ fn day(date: NaiveDate) -> String {
 }
 
 pub(super) fn absences_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
-    let all = &scene.season.settings().away;
+    let all = scene.season.away();
     if all.is_empty() {
         soft_ui(ui, "None: work is planned for every day. A trip or a school holiday moves it inside its windows");
     }
-    let mut known: Vec<(&str, NaiveDate)> = Vec::new();
     for (at, away) in all.iter().enumerate() {
-        let key = (away.name.as_str(), away.span.from());
-        let number = known.iter().filter(|one| **one == key).count();
-        known.push(key);
-        away_ui(ui, scene, page, (at, away), &(away.name.clone(), away.span.from(), number), actions);
+        let alike = |other: &&&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());
+        let number = all.iter().take(at).filter(alike).count();
+        away_ui(ui, scene, page, away, number, actions);
         ui.add_space(4.0);
         ui.separator();
     }
     new_ui(ui, scene, page, actions);
 }
 
-/// One more absence, and nothing else changed.
-fn with_one(season: &Season, away: &Away) -> Edit {
-    Op::SetSettings(Settings { away: vec![away.clone()], ..season.settings().clone() }).into()
-}
-
-/// The settings with other days away.
-fn with(scene: &Scene<'_>, change: impl FnOnce(&mut Vec<Away>)) -> Edit {
-    let mut settings = scene.season.settings().clone();
-    change(&mut settings.away);
-    Op::SetSettings(settings).into()
-}
-
-fn away_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    page: &mut DaysPage,
-    (at, away): (usize, &Away),
-    absence: &Absence,
-    actions: &mut Vec<Action>,
-) {
-    let replaced = |away: Away| {
-        with(scene, |all| {
-            if let Some(one) = all.get_mut(at) {
-                *one = away;
-            }
-        })
-    };
-    let (shown, names) = (Shown::of(away), Names::of(absence));
-    let form = page.forms.entry(Some(absence.clone())).or_default();
-    let faults = shown.read(form, &names, away.every_year, scene.season).err().unwrap_or_default();
-    fields_ui(ui, form, &shown, &names, &faults, Id::unique(("days away", absence)));
+fn away_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, away: &Away, number: usize, actions: &mut Vec<Action>) {
+    let (shown, names) = (Shown::of(away), Names::of(away, number));
+    let form = page.forms.entry(Some(away.id)).or_default();
+    let of = (away.id, away.every_year);
+    let faults = shown.read(form, &names, of, scene.season).err().unwrap_or_default();
+    fields_ui(ui, form, &shown, &names, &faults, Id::unique(("days away", away.id)));
     if form.is_left(ui)
-        && let Ok(changed) = shown.read(form, &names, away.every_year, scene.season)
+        && let Ok(changed) = shown.read(form, &names, of, scene.season)
     {
-        actions.extend(tried(scene.season, replaced(changed)).ok());
+        actions.push(Action::edit(Op::PutAway(changed)));
         *form = Form::default();
     }
     row_ui(ui, "", |ui, _| {
@@ -164,24 +138,24 @@ fn away_ui(
         let said = format!("Every year: {}", away.name);
         box_.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &said));
         if every_year != away.every_year {
-            actions.push(Action::edit(replaced(Away { every_year, ..away.clone() })));
+            actions.push(Action::edit(Op::PutAway(Away { every_year, ..away.clone() })));
         }
         if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
-            actions.push(Action::edit(with(scene, |all| remove_at(all, at))));
-            page.forms.remove(&Some(absence.clone()));
+            actions.push(Action::edit(Op::RemoveAway(away.id)));
+            page.forms.remove(&Some(away.id));
         }
     });
 }
 
 fn new_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
-    if !scene.season.settings().away.is_empty() {
+    if !scene.season.away().is_empty() {
         ui.label(theme::bold("More days away"));
     }
     let last = scene.day.checked_add_days(Days::new(6)).unwrap_or(scene.day);
     let shown = Shown { name: String::new(), first: scene.day, last, waters: String::new() };
     let names = Names::of_new();
     let form = page.forms.entry(None).or_default();
-    let read = shown.read(form, &names, page.every_year, scene.season);
+    let read = shown.read(form, &names, (AwayId(scene.season.next_id()), page.every_year), scene.season);
     let mut faults = read.as_ref().err().cloned().unwrap_or_default();
     if form.text(&names.name, "").trim().is_empty() {
         // nobody is told off for what is still to come
@@ -194,14 +168,9 @@ fn new_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec
             if button_ui(ui, "Add days away")
                 && let Ok(away) = &read
             {
-                match tried(scene.season, with(scene, |all| all.push(away.clone()))) {
-                    Ok(action) => {
-                        actions.push(action);
-                        page.forms.remove(&None);
-                        page.every_year = false;
-                    }
-                    Err(why) => reason_ui(ui, &why),
-                }
+                actions.push(Action::edit(Op::PutAway(away.clone())));
+                page.forms.remove(&None);
+                page.every_year = false;
             }
         });
     });

@@ -9,19 +9,18 @@ use std::collections::BTreeMap;
 use chrono::{Datelike as _, Days, NaiveDate};
 use egui::{Frame, Label, Margin, RichText, ScrollArea, Ui};
 
-use crate::season::{FieldId, Op, Settings, WeekLabels};
+use crate::season::{AwayId, FieldId, Op, Settings, WeekLabels};
 use crate::units::read_date;
 use crate::words;
 
 use crate::window::action::Action;
 use crate::window::kit::old_fields::{Drafts, Field, Owner, date_field_ui, field_ui, tried};
 use crate::window::kit::old_form::Form;
-use crate::window::kit::old_typed::whole;
-use crate::window::kit::{FIELD_PT, choice_ui};
+use crate::window::kit::{FIELD_PT, Fault, choice_ui, whole};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
-use absences::{Absence, absences_ui};
+use absences::absences_ui;
 use bends::{Offers, bends_ui};
 
 /// Settings on the left, what follows from them on the right; in a narrower window one below the other.
@@ -34,8 +33,8 @@ const FIRST_WEEK: &str = words::field(FieldId::FirstWeek);
 #[derive(Default)]
 pub(in crate::window) struct DaysPage {
     drafts: Drafts,
-    /// Of days away as they were when something was typed; of new ones without.
-    forms: BTreeMap<Option<Absence>, Form>,
+    /// Of new days away without.
+    forms: BTreeMap<Option<AwayId>, Form>,
     every_year: bool,
     offers: Option<Offers>,
 }
@@ -73,7 +72,7 @@ fn settings_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mu
     let key = (Owner::Season, WATERINGS, 0);
     let field = Field { key, label: WATERINGS, shown: &shown, hint: "", width: FIELD_PT };
     field_ui(ui, &mut page.drafts, &field, actions, |text| {
-        let water_every = whole(text)?;
+        let water_every = whole(text).map_err(Fault::into_text)?;
         tried(scene.season, Op::SetSettings(Settings { water_every, ..settings.clone() }))
     });
 }

@@ -4,7 +4,7 @@ use egui::{
     Align2, CornerRadius, Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use crate::season::{Library, Shelf};
+use crate::season::Shelf;
 use crate::trade::{Capacity, NamedTray, Outline, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, about, rounded, unit_of};
 use crate::window::scene::Scene;
@@ -70,9 +70,7 @@ fn answer(scene: &Scene<'_>, asked: &Asked) -> Answer {
         Ok(size) => size,
         Err(why) => return Answer::NoShelf(why.to_string()),
     };
-    let own = scene.season.own_containers().map(|own| (own.key.clone(), own.clone()));
-    let containers = scene.library.containers.clone().into_iter().chain(own).collect();
-    let meant = match resolve(&Library { containers, ..Library::default() }, &asked.tray, Some(asked.unit)) {
+    let meant = match resolve(scene.season.containers(scene.library), &asked.tray, Some(asked.unit)) {
         Ok(meant) => meant,
         Err(why) => return Answer::NoTray(why.to_string()),
     };
@@ -162,7 +160,7 @@ fn choose_ui(ui: &mut Ui, scene: &Scene<'_>) -> Option<String> {
     let mut chosen = None;
     ui.menu_button("Choose a tray or pot…", |ui| {
         ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
-            let known = scene.season.own_containers().chain(scene.library.containers.values());
+            let known = scene.season.containers(scene.library);
             for container in known.filter(|one| !matches!(one.kind, crate::season::ContainerKind::Class { .. })) {
                 let button = egui::Button::new(&container.name).min_size(vec2(240.0, theme::TARGET_PT));
                 if ui.add(button).clicked() {

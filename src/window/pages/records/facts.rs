@@ -1,20 +1,20 @@
 //! What follows from the records: how much came up, what is missing and until when it can be sown
 //! again, and how few trays the plugs would fill.
 
-use egui::{Button, Label, RichText, Ui, vec2};
+use egui::{Button, Label, Ui, vec2};
 
 use crate::forecast::{self, MadeUp, came_up, gap_up};
 use crate::season::{Edit, EditLabel, Op, Sowing};
-use crate::words;
+use crate::words::records as said;
 
-use super::put;
+use super::put::put;
 use crate::window::action::Action;
+use crate::window::kit::reason_ui;
 use crate::window::scene::Scene;
-use crate::window::theme::Palette;
 
 pub(super) fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     if let Some(found) = came_up(sowing) {
-        ui.add(Label::new(words::came_up(&found)).wrap());
+        ui.add(Label::new(said::came_up(&found)).wrap());
     }
     too_few_ui(ui, scene, sowing, actions);
     together_ui(ui, scene, sowing, actions);
@@ -23,12 +23,11 @@ pub(super) fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
 fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let missing = forecast::missing(scene.season, scene.library, scene.forecast, sowing, scene.day);
     let Some(missing) = missing else { return };
-    let said = scene.words().problem(missing.problem);
-    ui.add(Label::new(RichText::new(said).color(Palette::of(ui).trouble)).wrap());
+    reason_ui(ui, &scene.words().problem(missing.problem));
     match missing.made_up {
-        Some(MadeUp::By(_, starts)) => drop(ui.label(words::sown_again(missing.plants, starts))),
+        Some(MadeUp::By(_, starts)) => drop(ui.label(said::sown_again(missing.plants, starts))),
         Some(MadeUp::Offered(again, starts)) => {
-            let text = words::sow_more(missing.plants, starts);
+            let text = said::sow_more(missing.plants, starts);
             if ui.add(Button::new(text).min_size(vec2(160.0, 30.0))).clicked() {
                 let label = EditLabel::AddSowing(scene.words().sowing(sowing.id));
                 actions.push(Action::edit(Edit::new(label, vec![Op::PutSowing(*again)])));
@@ -42,11 +41,11 @@ fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec
 fn together_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let Some(offer) = gap_up(scene.season, scene.library, scene.forecast, sowing, scene.day) else { return };
     ui.horizontal_wrapped(|ui| {
-        ui.label(words::gap_up(&offer));
-        let text = words::gapped_up_on(offer.record.date);
+        ui.label(said::gap_up(&offer));
+        let text = said::gapped_up_on(offer.record.date);
         if ui.add(Button::new(text).min_size(vec2(160.0, 28.0))).clicked() {
             let label = EditLabel::AddRecord(scene.words().record_of(sowing, offer.record.what));
-            actions.extend(put(scene.season, label, sowing.with_record(offer.record)).ok());
+            actions.extend(put(scene.season, label, Op::PutRecord(sowing.id, offer.record)).ok());
         }
     });
 }

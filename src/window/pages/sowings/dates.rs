@@ -1,66 +1,60 @@
 //! What becomes of one sowing, and why then.
 
-use egui::{RichText, Ui};
+use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
+use crate::forecast::{About, Course, Event, Problem};
 use crate::season::Sowing;
-use crate::words;
+use crate::words::{self, sowings as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::scene::{Scene, counted};
+use crate::window::kit::{reason_ui, soft_ui};
+use crate::window::scene::Scene;
 use crate::window::state::Page;
-use crate::window::theme::{self, Palette};
-use crate::words::found;
+use crate::window::theme;
 
 pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();
-    ui.label(theme::bold("Dates, and why then"));
+    ui.label(theme::bold(said::DATES));
     for course in scene.forecast.courses_of(sowing.id) {
-        if sowing.lots.len() > 1 {
-            let at = sowing.lots.iter().position(|lot| lot.id == course.lot).map_or(0, |at| at + 1);
-            ui.label(theme::bold(format!("Lot {at}: {}", counted(course.plants as usize, "plant"))));
-        }
-        let to_sow = format!(
-            "{} to sow on average, {} to be sure {} times in 100",
-            course.sow.on_average, course.sow.sure, course.sow.sure_percent,
-        );
-        ui.label(match sowing.begun {
-            Some(begun) => format!("{} here already: {}", counted(course.sow.sure as usize, "plant"), found(begun)),
-            None => to_sow,
-        });
-        let trays = course.trays.iter().filter_map(|(id, trays)| {
-            let step = sowing.steps.iter().find(|step| step.id == *id)?;
-            Some(format!("{} of {}", counted(*trays as usize, "tray"), words.container(&step.container)))
-        });
-        ui.label(trays.collect::<Vec<_>>().join(", then "));
-        for event in &course.events {
-            ui.horizontal(|ui| {
-                let go = ui.add(egui::Button::new(words::day(event.date)).min_size(egui::vec2(72.0, theme::TARGET_PT)));
-                let name = format!("Show {} on the shelves", words::full_day(event.date));
-                go.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-                if go.on_hover_text(name.clone()).clicked() {
-                    actions.push(Action::Go(Go::Day(event.date)));
-                    actions.push(Action::Go(Go::Page(Page::Shelves)));
-                }
-                ui.add(egui::Label::new(words.event(event)).wrap());
-            });
-        }
-        let sources = egui::CollapsingHeader::new("Where these dates come from").id_salt(("sources", course.lot));
-        sources.show(ui, |ui| {
-            for event in &course.events {
-                if let Some(source) = words.event_source(sowing.id, event) {
-                    let line = format!("{}: {source}", words.event(event));
-                    ui.add(egui::Label::new(RichText::new(line).color(Palette::of(ui).soft_ink)).wrap());
-                }
-            }
-        });
-        ui.add_space(6.0);
+        course_ui(ui, scene, sowing, course, actions);
     }
     if let Some(frost) = &scene.season.settings().frost {
-        let said = format!("Last frost {}", words::last_frost(frost));
-        ui.add(egui::Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+        soft_ui(ui, &said::by_last_frost(frost));
     }
-    let own = |problem: &&crate::forecast::Problem| words::problem_about(&words, problem) == words.sowing(sowing.id);
+    let own = |problem: &&Problem| problem.about() == About::Sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {
-        ui.label(RichText::new(words.problem(problem)).color(Palette::of(ui).trouble));
+        reason_ui(ui, &words.problem(problem));
     }
+}
+
+fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    if sowing.lots.len() > 1 {
+        let at = sowing.lots.iter().position(|lot| lot.id == course.lot).unwrap_or(0);
+        ui.label(theme::bold(said::lot(at, course.plants)));
+    }
+    ui.label(said::to_sow(course, sowing.begun));
+    ui.label(words.trays_of(sowing, course));
+    for event in &course.events {
+        ui.horizontal(|ui| event_ui(ui, scene, event, actions));
+    }
+    CollapsingHeader::new(said::SOURCES).id_salt(("sources", course.lot)).show(ui, |ui| {
+        for event in &course.events {
+            if let Some(source) = words.event_source(sowing.id, event) {
+                soft_ui(ui, &said::with_source(&words.event(event), &source));
+            }
+        }
+    });
+    ui.add_space(6.0);
+}
+
+fn event_ui(ui: &mut Ui, scene: &Scene<'_>, event: &Event, actions: &mut Vec<Action>) {
+    let go = ui.add(Button::new(words::day(event.date)).min_size(vec2(72.0, theme::TARGET_PT)));
+    let name = said::show_on_shelves(event.date);
+    go.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &name));
+    if go.on_hover_text(&name).clicked() {
+        actions.push(Action::Go(Go::Day(event.date)));
+        actions.push(Action::Go(Go::Page(Page::Shelves)));
+    }
+    ui.add(Label::new(scene.words().event(event)).wrap());
 }

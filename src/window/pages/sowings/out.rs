@@ -3,16 +3,14 @@
 use chrono::{Datelike as _, NaiveDate, Weekday};
 use egui::Ui;
 
-use crate::season::{OutRule, Settings, Wanted, WeekLabels};
-use crate::words;
+use crate::season::{OutRule, Settings, Sowing, Wanted, WeekLabels};
+use crate::words::{self, fields, sowing as said};
 
 use super::editor::Editor;
-use crate::window::kit::drop_down_ui;
-use crate::window::kit::old_typed::Look;
+use crate::window::kit::{Fault, Field, drop_down_ui};
 
 const WEEKDAYS: [Weekday; 7] =
     [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
-const WHICH: [(i8, &str); 6] = [(1, "first"), (2, "second"), (3, "third"), (4, "fourth"), (5, "fifth"), (-1, "last")];
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Kind {
@@ -33,45 +31,44 @@ impl Kind {
     }
 }
 
-/// The rule of one day out; `which` is empty for the first, else ` 2`.
-pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted, which: &str) {
+pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted) {
     let settings = editor.scene.season.settings();
     let own = matches!(settings.weeks, WeekLabels::From(_));
-    let mut kinds = vec![(Kind::Day, "the day itself")];
+    let mut kinds = vec![(Kind::Day, said::BY_DAY)];
     if settings.frost.is_some() || Kind::of(one.rule) == Kind::Frost {
-        kinds.push((Kind::Frost, "weeks from the frost"));
+        kinds.push((Kind::Frost, said::BY_FROST));
     }
-    kinds.push((Kind::Nth, "a weekday of a month"));
-    kinds.push((Kind::Week, if own { "a week of your count" } else { "an ISO week" }));
-    ui.label("kept by");
-    if let Some(kind) = drop_down_ui(ui, &format!("Out is kept by{which}"), 160.0, Kind::of(one.rule), &kinds) {
+    kinds.push((Kind::Nth, said::BY_WEEKDAY));
+    kinds.push((Kind::Week, if own { said::BY_OWN_WEEK } else { said::BY_ISO_WEEK }));
+    ui.label(said::KEPT_BY);
+    if let Some(kind) = drop_down_ui(ui, &said::which(said::OUT_KEPT_BY, at), 160.0, Kind::of(one.rule), &kinds) {
         let rule = rule_like_now(kind, one.date, settings);
         set(editor, at, rule);
         editor.forget();
     }
     match one.rule {
         OutRule::Day => {}
-        OutRule::Frost { days, waits } => frost_ui(ui, editor, at, (days, waits), which),
-        OutRule::Nth { nth, weekday, month } => nth_ui(ui, editor, at, (nth, weekday, month), which),
-        OutRule::Week { week, weekday } => {
-            ui.label("week");
-            let name = format!("Week out{which}");
-            editor.field_ui(ui, &Look::bare(&name, 44.0), &week.to_string(), |sowing, text| {
-                let week = signed(text)?;
-                put(sowing, at, OutRule::Week { week, weekday });
-                Ok(())
-            });
-            if let Some(weekday) = weekday_ui(ui, weekday, which) {
-                set(editor, at, OutRule::Week { week, weekday });
-            }
-        }
+        OutRule::Frost { days, waits } => frost_ui(ui, editor, at, (days, waits)),
+        OutRule::Nth { nth, weekday, month } => nth_ui(ui, editor, at, (nth, weekday, month)),
+        OutRule::Week { week, weekday } => week_ui(ui, editor, at, (week, weekday)),
     }
 }
 
-fn frost_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (days, waits): (i16, bool), which: &str) {
-    let name = format!("Weeks from the frost{which}");
-    let look = Look { hint: "2, -4, 10 days", ..Look::bare(&name, 76.0) };
-    editor.field_ui(ui, &look, &shown(days), |sowing, text| {
+fn week_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (week, weekday): (i16, Weekday)) {
+    let field = Field::new(said::WEEK, week.to_string()).named(said::which(said::WEEK_OUT, at)).width(44.0);
+    editor.field_ui(ui, &field, |sowing, text| {
+        let week = signed(text)?;
+        put(sowing, at, OutRule::Week { week, weekday });
+        Ok(())
+    });
+    if let Some(weekday) = weekday_ui(ui, weekday, at) {
+        set(editor, at, OutRule::Week { week, weekday });
+    }
+}
+
+fn frost_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (days, waits): (i16, bool)) {
+    let field = Field::new("", said::weeks_or_days(days)).named(said::which(said::FROM_FROST, at));
+    editor.field_ui(ui, &field.hint(said::FROM_FROST_HINT).width(76.0), |sowing, text| {
         put(sowing, at, OutRule::Frost { days: from_frost(text)?, waits });
         Ok(())
     });
@@ -79,38 +76,36 @@ fn frost_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (days, waits): 
     let frost = editor.scene.season.settings().frost.as_ref();
     // at even chances there is no other date to wait for
     if waits || frost.is_some_and(|frost| frost.later_in_ten != 5) {
-        let name = format!("not before the risk you take{which}");
-        ui.checkbox(&mut wanted, name);
+        ui.checkbox(&mut wanted, said::which(said::WAITS, at));
     }
     if wanted != waits {
         set(editor, at, OutRule::Frost { days, waits: wanted });
     }
 }
 
-fn nth_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, rule: (i8, Weekday, u8), which: &str) {
-    let (nth, weekday, month) = rule;
-    if let Some(nth) = drop_down_ui(ui, &format!("Which of the month{which}"), 70.0, nth, &WHICH) {
+fn nth_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, (nth, weekday, month): (i8, Weekday, u8)) {
+    if let Some(nth) = drop_down_ui(ui, &said::which(said::NTH, at), 70.0, nth, &said::NTHS) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
-    if let Some(weekday) = weekday_ui(ui, weekday, which) {
+    if let Some(weekday) = weekday_ui(ui, weekday, at) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
     let months: Vec<(u8, &str)> = (1..=12).map(|month| (month, words::month_name(month))).collect();
-    if let Some(month) = drop_down_ui(ui, &format!("Month out{which}"), 96.0, month, &months) {
+    if let Some(month) = drop_down_ui(ui, &said::which(said::MONTH, at), 96.0, month, &months) {
         set(editor, at, OutRule::Nth { nth, weekday, month });
     }
 }
 
-fn weekday_ui(ui: &mut Ui, now: Weekday, which: &str) -> Option<Weekday> {
+fn weekday_ui(ui: &mut Ui, now: Weekday, at: usize) -> Option<Weekday> {
     let all = WEEKDAYS.map(|day| (day, words::weekday_name(day)));
-    drop_down_ui(ui, &format!("Weekday out{which}"), 100.0, now, &all)
+    drop_down_ui(ui, &said::which(said::WEEKDAY, at), 100.0, now, &all)
 }
 
 fn set(editor: &mut Editor<'_, '_>, at: usize, rule: OutRule) {
     editor.choose(|sowing| put(sowing, at, rule));
 }
 
-fn put(sowing: &mut crate::season::Sowing, at: usize, rule: OutRule) {
+fn put(sowing: &mut Sowing, at: usize, rule: OutRule) {
     if let Some(one) = sowing.wanted.get_mut(at) {
         one.rule = rule;
     }
@@ -142,29 +137,23 @@ fn rule_like_now(kind: Kind, date: NaiveDate, settings: &Settings) -> OutRule {
     }
 }
 
-/// `2` weeks, `-4`, or `10 days`.
-fn shown(days: i16) -> String {
-    if days % 7 == 0 { (days / 7).to_string() } else { format!("{days} days") }
-}
-
-fn from_frost(text: &str) -> Result<i16, String> {
+/// `2` weeks, `-4`, or `10 days`, in days.
+fn from_frost(text: &str) -> Result<i16, Fault> {
     let text = text.trim();
     let of_days = ["days", "day"].iter().find_map(|end| text.strip_suffix(end));
     let of_weeks = ["weeks", "week"].iter().find_map(|end| text.strip_suffix(end)).unwrap_or(text);
     match of_days {
         Some(days) => signed(days),
-        None => signed(of_weeks)?.checked_mul(7).ok_or_else(|| format!("found {text}, which is too many")),
+        None => signed(of_weeks)?.checked_mul(7).ok_or_else(|| said::too_many(text).into()),
     }
 }
 
 /// A whole number, before with a minus.
-fn signed(text: &str) -> Result<i16, String> {
+fn signed(text: &str) -> Result<i16, Fault> {
     let text = text.trim().replace('\u{2212}', "-");
     text.parse().map_err(|why: std::num::ParseIntError| match why.kind() {
-        std::num::IntErrorKind::PosOverflow | std::num::IntErrorKind::NegOverflow => {
-            format!("found {text}, which is too large")
-        }
-        _ => format!("found {text:?}; write a whole number, with a minus for before"),
+        std::num::IntErrorKind::PosOverflow | std::num::IntErrorKind::NegOverflow => fields::too_large(&text).into(),
+        _ => said::no_signed_number(&text).into(),
     })
 }
 
@@ -195,7 +184,7 @@ mod tests {
     fn weeks_and_days_from_the_frost() {
         for (text, days) in [("2", 14), ("-4", -28), ("\u{2212}4 weeks", -28), ("10 days", 10), ("-1 day", -1)] {
             assert_eq!(from_frost(text), Ok(days), "{text}");
-            assert_eq!(from_frost(&shown(days)), Ok(days));
+            assert_eq!(from_frost(&said::weeks_or_days(days)), Ok(days));
         }
         for text in ["", "2,5", "soon", "40000"] {
             assert!(from_frost(text).is_err(), "{text}");

@@ -4,15 +4,14 @@ use chrono::NaiveDate;
 use egui::Ui;
 
 use crate::forecast::What;
-use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Step, StepId};
+use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Sowing, Step, StepId};
 use crate::trade;
+use crate::words::{fields, sowing as said};
 
-use super::editor::Editor;
-use crate::window::kit::old_typed::{Look, whole, whole_or_none};
-use crate::window::kit::{Search, drop_down_ui, remove_at, search_ui, small_button_ui};
+use super::editor::{Editor, or_nothing};
+use crate::window::kit::{Field, Search, drop_down_ui, remove_at, search_ui, small_button_ui};
+use crate::window::scene::Scene;
 use crate::window::theme;
-
-const LOOSE: &str = "loose on the shelf";
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
@@ -34,7 +33,7 @@ impl Kind {
 }
 
 /// The days that a step's rule may be counted from, as predicted now.
-struct Known {
+struct DaysNow {
     sown: NaiveDate,
     start: NaiveDate,
     out: NaiveDate,
@@ -42,14 +41,14 @@ struct Known {
 
 pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     ui.add_space(6.0);
-    ui.label(theme::bold("Containers, one after the other"));
+    ui.label(theme::bold(said::STEPS));
     let steps = editor.sowing.steps.clone();
     for (at, step) in steps.iter().enumerate() {
         ui.horizontal_wrapped(|ui| containers_ui(ui, editor, at, step));
         ui.horizontal_wrapped(|ui| {
             ui.add_space(24.0);
             start_ui(ui, editor, at, step);
-            if steps.len() > 1 && small_button_ui(ui, "Remove", &format!("Remove step {}", at + 1)) {
+            if steps.len() > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_step(at)) {
                 editor.choose(|sowing| remove_at(&mut sowing.steps, at));
                 editor.forget();
             }
@@ -62,7 +61,7 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
         }
     }
     if let Some(last) = steps.last()
-        && small_button_ui(ui, "Add a step", "Add a step")
+        && small_button_ui(ui, said::ADD_STEP, said::ADD_STEP)
     {
         let step = next_step(editor, last);
         editor.choose(|sowing| sowing.steps.push(step));
@@ -84,51 +83,58 @@ fn next_step(editor: &Editor<'_, '_>, last: &Step) -> Step {
     Step { id, container, carried_in, per_tray: None, start: Rule::WhenDue, slack: None, spaced: None }
 }
 
+/// What plants can be put in, by name.
+struct Known {
+    key: ContainerKey,
+    name: String,
+    is_flat: bool,
+}
+
+fn known_containers(scene: &Scene<'_>) -> Vec<Known> {
+    let all = scene.season.containers(scene.library);
+    let all = all.filter(|one| !matches!(one.kind, ContainerKind::Class { .. }));
+    let known = all.map(|one| Known {
+        key: one.key.clone(),
+        name: one.name.clone(),
+        is_flat: matches!(one.kind, ContainerKind::Flat(_)),
+    });
+    let mut known: Vec<Known> = known.collect();
+    known.sort_by(|a, b| a.name.cmp(&b.name));
+    known
+}
+
 fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
-    let number = at + 1;
-    ui.label(format!("Step {number}"));
+    ui.label(said::step(at));
     let scene = editor.scene;
-    let words = scene.words();
-    let mut all: Vec<(ContainerKey, String, bool)> = scene
-        .season
-        .own_containers()
-        .chain(
-            scene.library.containers.values().filter(|one| scene.season.own_containers().all(|own| own.key != one.key)),
-        )
-        .filter(|one| !matches!(one.kind, ContainerKind::Class { .. }))
-        .map(|one| (one.key.clone(), one.name.clone(), matches!(one.kind, ContainerKind::Flat(_))))
-        .collect();
-    all.sort_by(|a, b| a.1.cmp(&b.1));
-    let names: Vec<String> = all.iter().map(|(_, name, _)| name.clone()).collect();
-    let shown = words.container(&step.container);
-    if let Some((key, ..)) =
-        search_ui(ui, &Search::container(&format!("Container of step {number}"), 200.0), &shown, &names)
-            .and_then(|chosen| all.get(chosen))
-    {
+    let all = known_containers(scene);
+    let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
+    let shown = scene.words().container(&step.container);
+    let chosen = search_ui(ui, &Search::container(&said::container_of(at), 200.0), &shown, &names);
+    if let Some(one) = chosen.and_then(|chosen| all.get(chosen)) {
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
-                step.container = key.clone();
+                step.container = one.key.clone();
                 // Said for the container before.
                 step.per_tray = None;
             }
         });
     }
-    let is_pot = scene
-        .season
-        .container(scene.library, &step.container)
-        .is_some_and(|container| matches!(container.kind, ContainerKind::Pot(_)));
-    if !is_pot && step.carried_in.is_none() {
-        return;
+    let container = scene.season.container(scene.library, &step.container);
+    let is_pot = container.is_some_and(|container| matches!(container.kind, ContainerKind::Pot(_)));
+    if is_pot || step.carried_in.is_some() {
+        carried_in_ui(ui, editor, at, step, &all);
     }
-    ui.label("carried in");
-    let flats: Vec<&(ContainerKey, String, bool)> = all.iter().filter(|(.., flat)| *flat).collect();
-    let names: Vec<String> =
-        std::iter::once(LOOSE.to_owned()).chain(flats.iter().map(|(_, name, _)| name.clone())).collect();
-    let shown = step.carried_in.as_ref().map_or_else(|| LOOSE.to_owned(), |key| words.container(key));
-    if let Some(chosen) =
-        search_ui(ui, &Search::container(&format!("Step {number} is carried in"), 180.0), &shown, &names)
-    {
-        let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|(key, ..)| key.clone());
+}
+
+fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step, all: &[Known]) {
+    ui.label(said::CARRIED_IN);
+    let flats: Vec<&Known> = all.iter().filter(|one| one.is_flat).collect();
+    let loose = std::iter::once(said::LOOSE.to_owned());
+    let names: Vec<String> = loose.chain(flats.iter().map(|one| one.name.clone())).collect();
+    let words = editor.scene.words();
+    let shown = step.carried_in.as_ref().map_or_else(|| said::LOOSE.to_owned(), |key| words.container(key));
+    if let Some(chosen) = search_ui(ui, &Search::container(&said::is_carried_in(at), 180.0), &shown, &names) {
+        let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|one| one.key.clone());
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
                 step.carried_in = flat;
@@ -138,98 +144,83 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
 }
 
 fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
-    let number = at + 1;
-    ui.label("plants per tray");
-    let shown = step.per_tray.map_or_else(String::new, |per_tray| per_tray.to_string());
-    let name = format!("Plants per tray, step {number}");
-    editor.field_ui(ui, &Look { hint: "by size", ..Look::bare(&name, 76.0) }, &shown, |sowing, text| {
-        let per_tray = whole_or_none(text)?;
+    let field = Field::new(said::PER_TRAY, or_nothing(step.per_tray)).named(said::of_step(said::PER_TRAY, at));
+    editor.whole_or_none_ui(ui, &field.hint(said::BY_SIZE).width(76.0), |sowing, per_tray| {
         if let Some(step) = sowing.steps.get_mut(at) {
             step.per_tray = per_tray;
         }
-        Ok(())
     });
     if at == 0 && editor.sowing.begun.is_some() {
-        ui.label("stand there already");
+        ui.label(said::HERE_ALREADY);
         return;
     }
-    ui.label("starts");
-    let mut kinds = vec![(Kind::WhenDue, "when due"), (Kind::On, "on a date")];
+    ui.label(said::STARTS);
+    let mut kinds = vec![(Kind::WhenDue, said::WHEN_DUE), (Kind::On, said::ON_A_DATE)];
     if at > 0 {
-        kinds.push((Kind::AfterSowing, "days after sowing"));
+        kinds.push((Kind::AfterSowing, said::AFTER_SOWING));
     }
-    kinds.push((Kind::BeforeOut, "days before out"));
-    let name = format!("Start of step {number}");
-    if let Some(kind) = drop_down_ui(ui, &name, 130.0, Kind::of(step.start), &kinds) {
-        let rule = rule_like_now(known(editor, at, step).as_ref(), kind);
-        set_rule(editor, at, rule);
+    kinds.push((Kind::BeforeOut, said::BEFORE_OUT));
+    if let Some(kind) = drop_down_ui(ui, &said::start_of(at), 130.0, Kind::of(step.start), &kinds) {
+        let rule = rule_like_now(days_now(editor, at, step).as_ref(), kind);
+        editor.choose(|sowing| set_rule(sowing, at, rule));
         editor.forget();
     }
-    let set = move |sowing: &mut crate::season::Sowing, rule| {
-        if let Some(step) = sowing.steps.get_mut(at) {
-            step.start = rule;
-        }
-    };
-    match step.start {
+    rule_ui(ui, editor, at, step.start);
+}
+
+/// The date or the number of days of the rule.
+fn rule_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, rule: Rule) {
+    let days_field = |days: u16| Field::new("", days.to_string()).named(said::days_of(at)).width(60.0);
+    match rule {
         Rule::WhenDue => {}
         Rule::On(date) => {
-            let name = format!("Date of step {number}");
-            editor.date_field_ui(ui, &Look::bare(&name, 100.0), date, |sowing, date| set(sowing, Rule::On(date)));
+            let field = Field::date("", date).named(said::date_of(at)).width(100.0);
+            editor.date_ui(ui, &field, date, |sowing, date| set_rule(sowing, at, Rule::On(date)));
         }
-        Rule::DaysAfterSowing(days) | Rule::DaysBeforeOut(days) => {
-            let after = matches!(step.start, Rule::DaysAfterSowing(_));
-            let name = format!("Days of step {number}");
-            editor.field_ui(ui, &Look::bare(&name, 60.0), &days.to_string(), |sowing, text| {
-                let days = whole(text)?;
-                set(sowing, if after { Rule::DaysAfterSowing(days) } else { Rule::DaysBeforeOut(days) });
-                Ok(())
-            });
-        }
+        Rule::DaysAfterSowing(days) => editor.whole_ui(ui, &days_field(days), |sowing, days| {
+            set_rule(sowing, at, Rule::DaysAfterSowing(days));
+        }),
+        Rule::DaysBeforeOut(days) => editor.whole_ui(ui, &days_field(days), |sowing, days| {
+            set_rule(sowing, at, Rule::DaysBeforeOut(days));
+        }),
     }
 }
 
 /// How far the start gives way to days on which nobody is there.
 fn slack_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
-    let number = at + 1;
-    ui.label("round days away it may be");
-    for early in [true, false] {
-        let of = |slack: Slack| if early { slack.early } else { slack.late };
-        let shown = step.slack.map_or_else(String::new, |slack| of(slack).to_string());
-        let side = if early { "early" } else { "late" };
-        let name = format!("Days {side}, step {number}");
-        editor.field_ui(ui, &Look { hint: "usual", ..Look::bare(&name, 60.0) }, &shown, |sowing, text| {
-            let days = whole_or_none(text)?;
+    ui.label(said::SLACK);
+    for (early, (name, behind)) in [true, false].into_iter().zip(said::SLACKS) {
+        let shown = or_nothing(step.slack.map(|slack| if early { slack.early } else { slack.late }));
+        let field = Field::new("", shown).named(said::of_step(name, at)).hint(said::USUAL).width(60.0);
+        editor.whole_or_none_ui(ui, &field, |sowing, days| {
             if let Some(step) = sowing.steps.get_mut(at) {
                 // the other side was usual as well: none, now that the grower says how far
                 let slack = step.slack.unwrap_or(Slack { early: 0, late: 0 });
                 step.slack =
                     days.map(|days| if early { Slack { early: days, ..slack } } else { Slack { late: days, ..slack } });
             }
-            Ok(())
         });
-        ui.label(if early { "days early," } else { "days late" });
+        ui.label(behind);
     }
 }
 
-fn set_rule(editor: &mut Editor<'_, '_>, at: usize, rule: Rule) {
-    editor.choose(|sowing| {
-        if let Some(step) = sowing.steps.get_mut(at) {
-            step.start = rule;
-        }
-    });
+fn set_rule(sowing: &mut Sowing, at: usize, rule: Rule) {
+    if let Some(step) = sowing.steps.get_mut(at) {
+        step.start = rule;
+    }
 }
 
-fn known(editor: &Editor<'_, '_>, at: usize, step: &Step) -> Option<Known> {
+fn days_now(editor: &Editor<'_, '_>, at: usize, step: &Step) -> Option<DaysNow> {
     let out = editor.sowing.out()?;
     let course = editor.scene.forecast.courses_of(editor.sowing.id).next();
     let date = |what| course.and_then(|course| course.date(what));
     let sown = course.and_then(crate::forecast::Course::sown).unwrap_or(out);
     let start = if at == 0 { sown } else { date(What::MovedOn(step.id)).unwrap_or(sown) };
-    Some(Known { sown, start, out })
+    Some(DaysNow { sown, start, out })
 }
 
 /// The rule of that kind which leaves the date where it is.
-fn rule_like_now(known: Option<&Known>, kind: Kind) -> Rule {
+fn rule_like_now(known: Option<&DaysNow>, kind: Kind) -> Rule {
     let Some(known) = known else { return Rule::WhenDue };
     let days = |from: NaiveDate, to: NaiveDate| u16::try_from((to - from).num_days()).unwrap_or(0);
     match kind {

@@ -1,85 +1,96 @@
-//! Version 1 of the season file, as it was released: these structs are never edited. A later
-//! version gets its own, and a `From` for the one before.
+//! Version 2 of the season file, the one that is written. Until it is released it may get more, each
+//! with a default; then it is closed as version 1 is, and the next one stands beside it.
 //!
-//! What is usual may be left out, and is left out when written.
+//! What is usual may be left out, and is left out when written. What that means is spelt out here: a
+//! default that changes elsewhere must not change what a file says.
 
 use serde::{Deserialize, Serialize};
 
-use crate::season::Settings;
-use crate::store::library::{ContainerFile, CropFile};
 use crate::units::Measure;
 
-use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
+use crate::store::file::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
+
+mod own;
+
+pub(in crate::store::file) use own::*;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "season")]
-pub(super) struct SeasonV1 {
-    pub(super) format: String,
-    pub(super) version: u32,
-    pub(super) name: String,
+pub(in crate::store::file) struct SeasonV2 {
+    pub(in crate::store::file) format: String,
+    pub(in crate::store::file) version: u32,
+    pub(in crate::store::file) name: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) note: String,
+    pub(in crate::store::file) note: String,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) settings: SettingsV1,
+    pub(in crate::store::file) settings: SettingsV2,
     /// Only where the numbers in the file do not say it: the last one given out is gone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) next_id: Option<u32>,
+    pub(in crate::store::file) next_id: Option<u32>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) crops: Vec<CropFile>,
+    pub(in crate::store::file) away: Vec<AwayV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) containers: Vec<ContainerFile>,
+    pub(in crate::store::file) crops: Vec<CropV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) places: Vec<PlaceV1>,
+    pub(in crate::store::file) containers: Vec<ContainerV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) racks: Vec<RackV1>,
+    pub(in crate::store::file) places: Vec<PlaceV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) shelves: Vec<ShelfV1>,
+    pub(in crate::store::file) racks: Vec<RackV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) sowings: Vec<SowingV1>,
+    pub(in crate::store::file) shelves: Vec<ShelfV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) guests: Vec<GuestV1>,
+    pub(in crate::store::file) sowings: Vec<SowingV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) notes: Vec<NoteV1>,
+    pub(in crate::store::file) guests: Vec<GuestV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) spots: Vec<SpotV1>,
+    pub(in crate::store::file) notes: Vec<NoteV2>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::store::file) spots: Vec<SpotV2>,
 }
 
 #[derive(PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields, rename = "settings")]
-pub(super) struct SettingsV1 {
-    pub(super) gap: LengthText,
-    pub(super) lamp_gap: LengthText,
-    pub(super) sure_percent: u8,
+pub(in crate::store::file) struct SettingsV2 {
+    pub(in crate::store::file) gap: LengthText,
+    pub(in crate::store::file) lamp_gap: LengthText,
+    pub(in crate::store::file) sure_percent: u8,
     #[serde(skip_serializing_if = "is_default")]
-    pub(super) weeks: WeeksV1,
+    pub(in crate::store::file) weeks: WeeksV2,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) frost: Option<FrostV1>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub(super) away: Vec<AwayV1>,
+    pub(in crate::store::file) frost: Option<FrostV2>,
     #[serde(skip_serializing_if = "is_usual_watering")]
-    pub(super) water_every: u8,
+    pub(in crate::store::file) water_every: u8,
 }
 
-impl Default for SettingsV1 {
+impl Default for SettingsV2 {
     fn default() -> Self {
-        Self::from(&Settings::default())
+        Self {
+            gap: LengthText(Measure::mm(3)),
+            lamp_gap: LengthText(Measure::mm(50)),
+            sure_percent: 90,
+            weeks: WeeksV2::Iso,
+            frost: None,
+            water_every: 2,
+        }
     }
 }
 
 #[derive(PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "away")]
-pub(super) struct AwayV1 {
-    pub(super) name: String,
-    pub(super) span: SpanText,
+pub(in crate::store::file) struct AwayV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) name: String,
+    pub(in crate::store::file) span: SpanText,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) waters: String,
+    pub(in crate::store::file) waters: String,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) every_year: bool,
+    pub(in crate::store::file) every_year: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "weeks")]
-pub(super) enum WeeksV1 {
+pub(in crate::store::file) enum WeeksV2 {
     #[default]
     Iso,
     From(DateText),
@@ -87,25 +98,25 @@ pub(super) enum WeeksV1 {
 
 #[derive(PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "frost")]
-pub(super) struct FrostV1 {
-    pub(super) date: DateText,
-    pub(super) later_in_ten: u8,
-    pub(super) temperature: TemperatureText,
+pub(in crate::store::file) struct FrostV2 {
+    pub(in crate::store::file) date: DateText,
+    pub(in crate::store::file) later_in_ten: u8,
+    pub(in crate::store::file) temperature: TemperatureText,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) station: String,
+    pub(in crate::store::file) station: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) years: String,
+    pub(in crate::store::file) years: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) springs: Option<u16>,
+    pub(in crate::store::file) springs: Option<u16>,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) method: FrostMethodV1,
+    pub(in crate::store::file) method: FrostMethodV2,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) table: Vec<FrostChanceV1>,
+    pub(in crate::store::file) table: Vec<FrostChanceV2>,
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "frost_method")]
-pub(super) enum FrostMethodV1 {
+pub(in crate::store::file) enum FrostMethodV2 {
     #[default]
     Given,
     Empirical,
@@ -114,29 +125,29 @@ pub(super) enum FrostMethodV1 {
 
 #[derive(PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "frost_chance")]
-pub(super) struct FrostChanceV1 {
-    pub(super) temperature: TemperatureText,
-    pub(super) later_in_ten: u8,
-    pub(super) date: DateText,
+pub(in crate::store::file) struct FrostChanceV2 {
+    pub(in crate::store::file) temperature: TemperatureText,
+    pub(in crate::store::file) later_in_ten: u8,
+    pub(in crate::store::file) date: DateText,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "place")]
-pub(super) struct PlaceV1 {
-    pub(super) id: u32,
-    pub(super) name: String,
-    pub(super) role: RoleV1,
+pub(in crate::store::file) struct PlaceV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) name: String,
+    pub(in crate::store::file) role: RoleV2,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) part: PartOfDayV1,
+    pub(in crate::store::file) part: PartOfDayV2,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) open: Vec<SpanText>,
+    pub(in crate::store::file) open: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) temperatures: TemperaturesV1,
+    pub(in crate::store::file) temperatures: TemperaturesV2,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "role")]
-pub(super) enum RoleV1 {
+pub(in crate::store::file) enum RoleV2 {
     Germinating,
     Growing,
     Hardening,
@@ -144,7 +155,7 @@ pub(super) enum RoleV1 {
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "part_of_day")]
-pub(super) enum PartOfDayV1 {
+pub(in crate::store::file) enum PartOfDayV2 {
     #[default]
     Whole,
     Days,
@@ -153,52 +164,52 @@ pub(super) enum PartOfDayV1 {
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields, rename = "temperatures")]
-pub(super) struct TemperaturesV1 {
+pub(in crate::store::file) struct TemperaturesV2 {
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) day: Option<TemperatureText>,
+    pub(in crate::store::file) day: Option<TemperatureText>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) night: Option<TemperatureText>,
+    pub(in crate::store::file) night: Option<TemperatureText>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) mat: Option<TemperatureText>,
+    pub(in crate::store::file) mat: Option<TemperatureText>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "rack")]
-pub(super) struct RackV1 {
-    pub(super) id: u32,
-    pub(super) place: u32,
-    pub(super) name: String,
+pub(in crate::store::file) struct RackV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) place: u32,
+    pub(in crate::store::file) name: String,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) position: u32,
+    pub(in crate::store::file) position: u32,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "shelf")]
-pub(super) struct ShelfV1 {
-    pub(super) id: u32,
-    pub(super) rack: u32,
+pub(in crate::store::file) struct ShelfV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) rack: u32,
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    pub(super) tier: u32,
-    pub(super) size: SizeText,
+    pub(in crate::store::file) tier: u32,
+    pub(in crate::store::file) size: SizeText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) clear_height: Option<LengthText>,
+    pub(in crate::store::file) clear_height: Option<LengthText>,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) reach: ReachV1,
+    pub(in crate::store::file) reach: ReachV2,
     #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
-    pub(super) overhang: LengthText,
+    pub(in crate::store::file) overhang: LengthText,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) allowance_percent: u8,
+    pub(in crate::store::file) allowance_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) load_grams: Option<u32>,
+    pub(in crate::store::file) load_grams: Option<u32>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) closed: Vec<SpanText>,
+    pub(in crate::store::file) closed: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) zones: Vec<ZoneV1>,
+    pub(in crate::store::file) zones: Vec<ZoneV2>,
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "reach")]
-pub(super) enum ReachV1 {
+pub(in crate::store::file) enum ReachV2 {
     #[default]
     OneSide,
     BothSides,
@@ -206,64 +217,72 @@ pub(super) enum ReachV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "zone")]
-pub(super) struct ZoneV1 {
-    pub(super) kind: ZoneKindV1,
+pub(in crate::store::file) struct ZoneV2 {
+    pub(in crate::store::file) kind: ZoneKindV2,
     #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
-    pub(super) x: LengthText,
+    pub(in crate::store::file) x: LengthText,
     #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
-    pub(super) y: LengthText,
-    pub(super) size: SizeText,
+    pub(in crate::store::file) y: LengthText,
+    pub(in crate::store::file) size: SizeText,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "zone_kind")]
-pub(super) enum ZoneKindV1 {
+pub(in crate::store::file) enum ZoneKindV2 {
     Lamp,
     Heat,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "sowing")]
-pub(super) struct SowingV1 {
-    pub(super) id: u32,
+pub(in crate::store::file) struct SowingV2 {
+    pub(in crate::store::file) id: u32,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) series: Option<String>,
-    pub(super) crop: String,
+    pub(in crate::store::file) series: Option<String>,
+    pub(in crate::store::file) crop: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) variety: String,
+    pub(in crate::store::file) variety: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) begun: Option<BegunV1>,
-    pub(super) wanted: Vec<WantedV1>,
-    pub(super) steps: Vec<StepV1>,
-    pub(super) lots: Vec<LotV1>,
+    pub(in crate::store::file) begun: Option<BegunV2>,
+    pub(in crate::store::file) wanted: Vec<WantedV2>,
+    pub(in crate::store::file) steps: Vec<StepV2>,
+    pub(in crate::store::file) lots: Vec<LotV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) seen: Vec<ObservationV1>,
+    pub(in crate::store::file) seen: Vec<ObservationV2>,
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    pub(super) seeds_per_cell: u8,
+    pub(in crate::store::file) seeds_per_cell: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) germination_percent: Option<u8>,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) germination_from: String,
+    pub(in crate::store::file) germination_percent: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) germination_from: Option<CountedV2>,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) losses_percent: u8,
+    pub(in crate::store::file) losses_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) stack: Option<StackV1>,
+    pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) bottom_heat: Option<bool>,
+    pub(in crate::store::file) bottom_heat: Option<bool>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(super) note: String,
+    pub(in crate::store::file) note: String,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "counted")]
+pub(in crate::store::file) struct CountedV2 {
+    pub(in crate::store::file) up: u32,
+    pub(in crate::store::file) sown: u32,
+    pub(in crate::store::file) year: i32,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "begun")]
-pub(super) struct BegunV1 {
-    pub(super) on: DateText,
-    pub(super) stage: StageV1,
+pub(in crate::store::file) struct BegunV2 {
+    pub(in crate::store::file) on: DateText,
+    pub(in crate::store::file) stage: StageV2,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "stage")]
-pub(super) enum StageV1 {
+pub(in crate::store::file) enum StageV2 {
     Sown,
     Up,
     TrueLeaves(u8),
@@ -271,16 +290,16 @@ pub(super) enum StageV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "number_wanted")]
-pub(super) struct WantedV1 {
-    pub(super) date: DateText,
-    pub(super) plants: u32,
+pub(in crate::store::file) struct WantedV2 {
+    pub(in crate::store::file) date: DateText,
+    pub(in crate::store::file) plants: u32,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) rule: OutRuleV1,
+    pub(in crate::store::file) rule: OutRuleV2,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "out_rule")]
-pub(super) enum OutRuleV1 {
+pub(in crate::store::file) enum OutRuleV2 {
     #[default]
     Day,
     Frost {
@@ -290,18 +309,18 @@ pub(super) enum OutRuleV1 {
     },
     Nth {
         nth: i8,
-        weekday: WeekdayV1,
+        weekday: WeekdayV2,
         month: u8,
     },
     Week {
         week: i16,
-        weekday: WeekdayV1,
+        weekday: WeekdayV2,
     },
 }
 
 #[derive(Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "weekday")]
-pub(super) enum WeekdayV1 {
+pub(in crate::store::file) enum WeekdayV2 {
     Monday,
     Tuesday,
     Wednesday,
@@ -313,24 +332,24 @@ pub(super) enum WeekdayV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "step")]
-pub(super) struct StepV1 {
-    pub(super) id: u32,
-    pub(super) container: String,
+pub(in crate::store::file) struct StepV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) container: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) carried_in: Option<String>,
+    pub(in crate::store::file) carried_in: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) per_tray: Option<u32>,
+    pub(in crate::store::file) per_tray: Option<u32>,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) start: RuleV1,
+    pub(in crate::store::file) start: RuleV2,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) slack: Option<SlackV1>,
+    pub(in crate::store::file) slack: Option<SlackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) spaced: Option<SpacedV1>,
+    pub(in crate::store::file) spaced: Option<SpacedV2>,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "start")]
-pub(super) enum RuleV1 {
+pub(in crate::store::file) enum RuleV2 {
     #[default]
     WhenDue,
     On(DateText),
@@ -340,47 +359,48 @@ pub(super) enum RuleV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "slack")]
-pub(super) struct SlackV1 {
+pub(in crate::store::file) struct SlackV2 {
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) early: u16,
+    pub(in crate::store::file) early: u16,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) late: u16,
+    pub(in crate::store::file) late: u16,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "spacing")]
-pub(super) struct SpacedV1 {
-    pub(super) after_days: u16,
-    pub(super) pitch: LengthText,
+pub(in crate::store::file) struct SpacedV2 {
+    pub(in crate::store::file) after_days: u16,
+    pub(in crate::store::file) pitch: LengthText,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "lot")]
-pub(super) struct LotV1 {
-    pub(super) id: u32,
+pub(in crate::store::file) struct LotV2 {
+    pub(in crate::store::file) id: u32,
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    pub(super) share: u32,
+    pub(in crate::store::file) share: u32,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) later: u16,
+    pub(in crate::store::file) later: u16,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "stack")]
-pub(super) struct StackV1 {
-    pub(super) days: u16,
-    pub(super) high: u16,
+pub(in crate::store::file) struct StackV2 {
+    pub(in crate::store::file) days: u16,
+    pub(in crate::store::file) high: u16,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "observation")]
-pub(super) struct ObservationV1 {
-    pub(super) date: DateText,
-    pub(super) what: SeenV1,
+pub(in crate::store::file) struct ObservationV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) date: DateText,
+    pub(in crate::store::file) what: SeenV2,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "seen")]
-pub(super) enum SeenV1 {
+pub(in crate::store::file) enum SeenV2 {
     Sown,
     SownCells(u32),
     Up {
@@ -392,17 +412,17 @@ pub(super) enum SeenV1 {
     Lost(u32),
     LostTo {
         plants: u32,
-        why: LossV1,
+        why: LossV2,
     },
     PutOut(u32),
     Sold(u32),
     GappedUp,
-    Grown(GrownV1),
+    Grown(GrownV2),
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "loss")]
-pub(super) enum LossV1 {
+pub(in crate::store::file) enum LossV2 {
     #[default]
     NotKnown,
     DampingOff,
@@ -417,7 +437,7 @@ pub(super) enum LossV1 {
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "grown")]
-pub(super) enum GrownV1 {
+pub(in crate::store::file) enum GrownV2 {
     TooSmall,
     Right,
     TooBig,
@@ -425,35 +445,35 @@ pub(super) enum GrownV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "guest")]
-pub(super) struct GuestV1 {
-    pub(super) id: u32,
-    pub(super) name: String,
-    pub(super) size: SizeText,
+pub(in crate::store::file) struct GuestV2 {
+    pub(in crate::store::file) id: u32,
+    pub(in crate::store::file) name: String,
+    pub(in crate::store::file) size: SizeText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) height: Option<LengthText>,
+    pub(in crate::store::file) height: Option<LengthText>,
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    pub(super) number: u16,
-    pub(super) span: SpanText,
-    pub(super) role: RoleV1,
+    pub(in crate::store::file) number: u16,
+    pub(in crate::store::file) span: SpanText,
+    pub(in crate::store::file) role: RoleV2,
     #[serde(default = "yes", skip_serializing_if = "is_yes")]
-    pub(super) light: bool,
+    pub(in crate::store::file) light: bool,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "note")]
-pub(super) struct NoteV1 {
-    pub(super) tray: TrayV1,
+pub(in crate::store::file) struct NoteV2 {
+    pub(in crate::store::file) tray: TrayV2,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) mark: Option<String>,
+    pub(in crate::store::file) mark: Option<String>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) rows: Vec<RowsV1>,
+    pub(in crate::store::file) rows: Vec<RowsV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(super) parents: Vec<TrayV1>,
+    pub(in crate::store::file) parents: Vec<TrayV2>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "tray")]
-pub(super) enum TrayV1 {
+pub(in crate::store::file) enum TrayV2 {
     Own { lot: u32, step: u32, n: u32 },
     Shared(u32),
     Guest { guest: u32, n: u32 },
@@ -462,30 +482,30 @@ pub(super) enum TrayV1 {
 /// `until` is the first row that is not among them.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "rows")]
-pub(super) struct RowsV1 {
-    pub(super) from: u16,
-    pub(super) until: u16,
-    pub(super) lot: u32,
-    pub(super) step: u32,
+pub(in crate::store::file) struct RowsV2 {
+    pub(in crate::store::file) from: u16,
+    pub(in crate::store::file) until: u16,
+    pub(in crate::store::file) lot: u32,
+    pub(in crate::store::file) step: u32,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "spot")]
-pub(super) struct SpotV1 {
-    pub(super) tray: TrayV1,
+pub(in crate::store::file) struct SpotV2 {
+    pub(in crate::store::file) tray: TrayV2,
     /// From the tray's start where nothing stands here.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) from: Option<DateText>,
+    pub(in crate::store::file) from: Option<DateText>,
     /// Taken up then, with nowhere to go.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) until: Option<DateText>,
-    pub(super) shelf: u32,
-    pub(super) x: PlaceText,
-    pub(super) y: PlaceText,
+    pub(in crate::store::file) until: Option<DateText>,
+    pub(in crate::store::file) shelf: u32,
+    pub(in crate::store::file) x: PlaceText,
+    pub(in crate::store::file) y: PlaceText,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) quarter_turns: u8,
+    pub(in crate::store::file) quarter_turns: u8,
     #[serde(default, skip_serializing_if = "is_default")]
-    pub(super) pinned: bool,
+    pub(in crate::store::file) pinned: bool,
 }
 
 fn is_default<T: Default + PartialEq>(value: &T) -> bool {
@@ -494,7 +514,7 @@ fn is_default<T: Default + PartialEq>(value: &T) -> bool {
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]
 fn is_usual_watering(days: &u8) -> bool {
-    *days == Settings::default().water_every
+    *days == 2
 }
 
 fn one<T: From<u8>>() -> T {

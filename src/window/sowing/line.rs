@@ -1,0 +1,118 @@
+//! The line to write what to grow in, with what it would mean below.
+
+use egui::{Button, Key, Label, RichText, Ui, vec2};
+
+use crate::season::{Op, Sowing, SowingId};
+use crate::trade::QuickLine;
+use crate::words::{self, sowings as said};
+
+use super::meaning::{added, would_mean};
+use crate::window::action::Action;
+use crate::window::kit::{Drafts, Field, Owner, text_ui};
+use crate::window::scene::Scene;
+use crate::window::theme::{self, Palette};
+
+const OWNER: Owner = Owner::Form("sowing_line");
+
+#[derive(Default)]
+pub(in crate::window) struct Line {
+    /// Enter was pressed on what can't be read; the reason counts as trouble until it is changed.
+    refused: bool,
+    read: Option<Read>,
+}
+
+/// What the text meant for the season at that revision.
+struct Read {
+    text: String,
+    revision: u64,
+    meaning: Result<Meaning, String>,
+}
+
+struct Meaning {
+    sowing: Sowing,
+    add: Action,
+    said: String,
+}
+
+/// The sowing that was added in this frame.
+pub(in crate::window) fn sowing_line_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    line: &mut Line,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) -> Option<SowingId> {
+    let row = ui.horizontal(|ui| {
+        let label = ui.label(theme::bold(said::WHAT_TO_GROW));
+        let width = (ui.available_width() - 130.0).clamp(160.0, 640.0);
+        let field = Field::new(said::WHAT_TO_GROW, "").hint(said::LINE_EXAMPLE).width(width);
+        let response = text_ui(ui, drafts, &OWNER, &field, Some(&label));
+        (response, ui.add(Button::new(said::ADD).min_size(vec2(110.0, 28.0))).clicked())
+    });
+    let (response, pressed) = row.inner;
+    if response.changed() {
+        line.refused = false;
+    }
+    let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+    line.follow(scene, drafts.text(&OWNER, said::WHAT_TO_GROW).unwrap_or_default());
+    let mut new = None;
+    if entered || pressed {
+        match line.read.as_ref().map(|read| &read.meaning) {
+            Some(Ok(meaning)) => {
+                actions.push(meaning.add.clone());
+                new = Some(meaning.sowing.id);
+                drafts.forget(&OWNER, said::WHAT_TO_GROW);
+            }
+            Some(Err(_)) | None => line.refused = true,
+        }
+        response.request_focus();
+    }
+    line.meaning_ui(ui);
+    new
+}
+
+impl Line {
+    /// Works out what the text means when it or the season has changed, and only then.
+    fn follow(&mut self, scene: &Scene<'_>, text: &str) {
+        if text.trim().is_empty() {
+            self.read = None;
+            return;
+        }
+        let revision = scene.revision;
+        let known = self.read.as_ref().is_some_and(|read| read.text == text && read.revision == revision);
+        if !known {
+            let meaning = meaning(scene, text);
+            self.read = Some(Read { text: text.to_owned(), revision, meaning });
+        }
+    }
+
+    fn meaning_ui(&self, ui: &mut Ui) {
+        let palette = Palette::of(ui);
+        let (said, ink) = match self.read.as_ref().map(|read| &read.meaning) {
+            Some(Ok(meaning)) => (meaning.said.as_str(), palette.ink),
+            Some(Err(why)) if self.refused => (why.as_str(), palette.trouble),
+            Some(Err(why)) => (why.as_str(), palette.soft_ink),
+            None => (said::HOW_TO_WRITE, palette.soft_ink),
+        };
+        // Two lines of room, so that nothing below moves while a line is typed.
+        ui.allocate_ui(vec2(ui.available_width(), 36.0), |ui| {
+            ui.set_min_height(36.0);
+            ui.add(Label::new(RichText::new(said).color(ink)).wrap());
+        });
+    }
+}
+
+fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
+    let frost = scene.season.settings().frost.as_ref();
+    let line = QuickLine::read(text, scene.season.crops(scene.library), scene.near(), frost)
+        .map_err(|why| words::quick_line_error(&why))?;
+    let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| said::no_crop(&line.crop))?;
+    let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
+    scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;
+    let meant = would_mean(scene, crop, &sowing);
+    let said = match frost.filter(|_| line.by_frost) {
+        Some(frost) => said::meant_by_frost(&meant, line.out, frost),
+        None => meant,
+    };
+    Ok(Meaning { add: added(&sowing, crop), sowing, said })
+}

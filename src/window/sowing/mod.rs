@@ -1,0 +1,11 @@
+//! What several pages have of sowings: the line to write one, the form for plants that stand there
+//! already, and the list of them all.
+
+mod already_here;
+mod line;
+mod list;
+mod meaning;
+
+pub(super) use already_here::{AlreadyHere, already_here_ui};
+pub(super) use line::{Line, sowing_line_ui};
+pub(super) use list::{Listing, listed_ui};

@@ -1,0 +1,70 @@
+//! Numbers with what they count, lists, weights and temperatures.
+
+use std::fmt::Display;
+
+use crate::units::{Temperature, Typed};
+
+/// The right form of a word for a number.
+pub fn plural<N: Copy + PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> &'static str {
+    if number == N::from(1) { one } else { many }
+}
+
+/// `1 tray`, `4 trays`.
+pub fn counted<N: Copy + Display + PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> String {
+    format!("{number} {}", plural(number, one, many))
+}
+
+/// `a, b and c`.
+pub fn listed<S: AsRef<str>>(all: &[S]) -> String {
+    last_after(all, "and")
+}
+
+/// `a, b or c`.
+pub fn one_of<S: AsRef<str>>(all: &[S]) -> String {
+    last_after(all, "or")
+}
+
+fn last_after<S: AsRef<str>>(all: &[S], word: &str) -> String {
+    let all: Vec<&str> = all.iter().map(AsRef::as_ref).collect();
+    match all.split_last() {
+        None => String::new(),
+        Some((last, [])) => (*last).to_owned(),
+        Some((last, before)) => format!("{} {word} {last}", before.join(", ")),
+    }
+}
+
+/// `7.3 kg`.
+pub fn weight(grams: u64) -> String {
+    format!("{:.1} kg", grams as f64 / 1000.0)
+}
+
+/// The temperature as typed, and in the other scale.
+pub fn both_scales(temperature: &Typed<Temperature>) -> String {
+    let typed = temperature.typed();
+    let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0;
+    if typed.to_lowercase().ends_with('f') {
+        format!("{typed} ({})", temperature.value())
+    } else {
+        format!("{typed} ({} °F)", tenths(temperature.value().to_fahrenheit()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_is_not_many() {
+        assert_eq!(counted(0_usize, "tray", "trays"), "0 trays");
+        assert_eq!(counted(1_u8, "tray", "trays"), "1 tray");
+        assert_eq!(counted(2_i64, "leaf", "leaves"), "2 leaves");
+    }
+
+    #[test]
+    fn the_last_of_a_list_is_told_apart() {
+        assert_eq!(listed(&["To 1"]), "To 1");
+        assert_eq!(listed(&["To 1", "To 2", "To 3"]), "To 1, To 2 and To 3");
+        assert_eq!(one_of(&[".svg".to_owned(), ".pdf".to_owned()]), ".svg or .pdf");
+        assert_eq!(listed::<&str>(&[]), "");
+    }
+}

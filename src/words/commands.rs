@@ -1,0 +1,191 @@
+//! What the commands print beside the sentences that the window has too, and what they complain of.
+
+use std::fmt::Display;
+use std::path::Path;
+
+use chrono::NaiveDate;
+
+use crate::outlook::{Outlook, Verdict, Week};
+
+use super::{Words, counted, full_day, fullest, later_frost, short, verdict_of, week};
+
+/// The commands, as a sentence lists them.
+pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
+pub const USAGE: &str =
+    "flatwright [FILE]              open the window\n       flatwright COMMAND …           do one thing and exit";
+pub const EXIT_CODES: &str = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input.";
+
+pub const ONE_SEASON: &str = "the window opens one season; give it one file and nothing else";
+pub const BUILT_WITHOUT_WINDOW: &str = "this build has no window";
+pub const A_METHOD: &str = "write normal or empirical";
+pub const A_DRAWING: &str = "a drawing";
+pub const A_SEASON_FILE: &str = "a season file";
+pub const NOT_A_FILE: &str = "this is not a file";
+pub const NOT_A_FILE_NAME: &str = "this is not the name of a file";
+pub const TOO_MANY_UNFINISHED: &str = "too many unfinished files lie beside it";
+pub const TABLE_TOO_LARGE: &str = "this file is too large for a frost table";
+pub const NOT_UTF8: &str = "this is not UTF-8 text";
+pub const SAY_WHERE_TO_SAVE: &str = "say where to save the season: -o OUT";
+pub const SAY_WHAT_TO_TAKE: &str = "say what to take: --weather, --frost-table or --sowings";
+pub const SAY_THE_SENSE: &str = "say what the chances of the table are: --sense later (the chance that a later frost \
+     comes) or over (that the last frost is over)";
+pub const SAY_THE_YEAR: &str =
+    "this season has no date yet that says which year’s frost is meant; add --year, such as --year 2027";
+pub const FROST_NOT_KEPT: &str = "the season did not keep its last frost";
+pub const OVERHANG: &str = "the overhang";
+
+pub const WORTH_A_LOOK: &str = "Worth a look";
+pub const NO_SPOT_FOR: &str = "No spot for";
+pub const WHAT_MOVED: &str = "What moved, and what did not";
+pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
+pub const SPRINGS_NOT_USED: &str = "Springs not used";
+pub const ODD: &str = "Odd";
+pub const PREVIEW: &str = "A preview: nothing is saved";
+/// In a cell of a table.
+pub const NONE: &str = "–";
+pub const NO_DATE: &str = "none";
+
+pub const HEADS_OF_CHECK: [&str; 8] = ["week", "from", "place", "verdict", "needed", "held", "room", "lit"];
+pub const HEADS_OF_WEEKS: [&str; 12] =
+    ["week", "from", "place", "needed", "held", "spare", "lit", "over", "trays", "plants", "verdict", "too full in"];
+pub const HEADS_OF_SOWINGS: [&str; 6] = ["line", "sowing", "plants", "sow", "out", "out by"];
+
+/// The temperature, then the dates with 5, 3 and 1 years in 10 after them.
+pub fn heads_of_frost_dates(years_in_ten: [u8; 3]) -> [String; 4] {
+    let [often, less, seldom] = years_in_ten.map(later_frost);
+    ["nights as cold as".to_owned(), often, less, seldom]
+}
+
+pub fn no_such_command(word: impl Display) -> String {
+    format!("there is no command or file \"{word}\"; there are {NAMES}")
+}
+
+pub fn only_these() -> String {
+    format!("{NAMES} are the commands")
+}
+
+/// The window won't open; the commands do.
+pub fn no_window(why: &str) -> String {
+    format!("{why}; {NAMES} need none")
+}
+
+pub fn not_a_date(why: impl Display) -> String {
+    format!("{why}; write year-month-day, such as 2027-04-14")
+}
+
+pub fn not_written(why: impl Display) -> String {
+    format!("the answer could not be written: {why}")
+}
+
+pub fn not_json(why: impl Display) -> String {
+    format!("the answer could not be written as JSON: {why}")
+}
+
+pub fn of_file(path: &Path, why: impl Display) -> String {
+    format!("{}: {why}", path.display())
+}
+
+/// The reader of a table gives line and column with a colon of their own.
+pub fn of_line(path: &Path, why: impl Display) -> String {
+    format!("{}:{why}", path.display())
+}
+
+/// `map.png: a drawing ends with .svg`.
+pub fn wrong_ending(path: &Path, what: &str, endings: &[&str]) -> String {
+    let wanted: Vec<String> = endings.iter().map(|ending| format!(".{ending}")).collect();
+    of_file(path, format_args!("{what} ends with {}", wanted.join(" or ")))
+}
+
+pub fn out_of_range(what: &str, least: impl Display, most: impl Display, typed: &str) -> String {
+    format!("{what} must be from {least} to {most}, found {typed:?}")
+}
+
+pub fn about(what: &str, why: impl Display) -> String {
+    format!("{what}: {why}")
+}
+
+pub fn saved_as(path: &Path) -> String {
+    format!("Saved as {}", path.display())
+}
+
+impl Words<'_> {
+    /// The last frost that the dates rest on; empty where the season has none.
+    pub fn frost_line(&self) -> Option<String> {
+        self.season.settings().frost.as_ref().map(|frost| format!("Last frost {}", super::last_frost(frost)))
+    }
+
+    /// The verdict, and the week or day that decides it.
+    pub fn headline(&self, outlook: &Outlook) -> String {
+        let detail = match outlook.verdict {
+            Verdict::Fits => fullest(outlook).map(|fullest| {
+                let spare =
+                    if fullest.spare == 0 { "no room left".to_owned() } else { format!("{} spare", fullest.spare) };
+                format!("; fullest is {}, {}: {spare}", week(fullest.label), self.pool(&fullest.pool))
+            }),
+            Verdict::Unsettled => None,
+            Verdict::Crunch => outlook.crunches.iter().max_by_key(|crunch| crunch.short).map(|crunch| {
+                format!("; worst on {}, {}: {}", full_day(crunch.worst_day), self.pool(&crunch.pool), short(crunch))
+            }),
+        };
+        format!("{}{}", verdict_of(outlook), detail.unwrap_or_default())
+    }
+}
+
+/// `2027-W16 to 2027-W18`.
+pub fn from_week_to_week(first: &Week, last: Option<&Week>) -> String {
+    match last {
+        Some(last) => format!("{} to {}", week(first.label), week(last.label)),
+        None => week(first.label),
+    }
+}
+
+/// `6 short`, `2 not sure`, `25 spare`, `full`; nothing where nothing stands.
+pub fn room(week: &Week) -> String {
+    let short = week.needed.saturating_sub(week.held);
+    match (week.verdict, short, week.spare) {
+        (Verdict::Crunch, short, _) => format!("{short} short"),
+        (Verdict::Unsettled, 0, _) => "not sure".to_owned(),
+        (Verdict::Unsettled, short, _) => format!("{short} not sure"),
+        (Verdict::Fits, ..) if week.needed == 0 => String::new(),
+        (Verdict::Fits, _, 0) => "full".to_owned(),
+        (Verdict::Fits, _, spare) => format!("{spare} spare"),
+    }
+}
+
+/// How many of them are well lit, and how many more are not.
+pub fn lit(week: &Week) -> String {
+    match (week.lit, week.over_lit) {
+        (None, _) => String::new(),
+        (Some(lit), 0) => lit.to_string(),
+        (Some(lit), over) => format!("{lit}, {over} over"),
+    }
+}
+
+pub fn nothing_stands(season: &str) -> String {
+    format!("{season}: nothing stands on the shelves in any week")
+}
+
+pub fn placed(season: &str, placed: usize, all: usize, moves: usize, output: &Path) -> String {
+    let moves = match moves {
+        0 => "and none has to move".to_owned(),
+        moves => format!("with {}", counted(moves, "move", "moves")),
+    };
+    format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {}", output.display())
+}
+
+pub fn drawn(output: &Path, on: NaiveDate, scale: impl Display, placed: usize) -> String {
+    let on = full_day(on);
+    format!("Drawn as {}: the shelves on {on} at {scale}, with {placed} in their spots", output.display())
+}
+
+pub fn made_from(season: &str, before: &str) -> String {
+    format!("{season}, from {before}")
+}
+
+pub fn rows_taken_in(season: &str, rows: usize) -> String {
+    format!("{season}: {}", counted(rows, "row taken in", "rows taken in"))
+}
+
+pub fn column_taken_as(heading: &str, name: Option<&str>) -> String {
+    format!("{heading}: {}", name.unwrap_or("not used"))
+}

@@ -1,0 +1,207 @@
+//! Where the shelves run out, and why.
+
+use crate::forecast::Shape;
+use crate::outlook::{Crunch, Outlook, Reason, Verdict};
+use crate::season::{Shelf, ShelfId, ZoneKind};
+use crate::units::Length;
+
+use super::{Words, day, plural, span};
+
+impl Words<'_> {
+    /// One sentence: when, where, how many are wanted, held and short.
+    pub fn crunch(&self, crunch: &Crunch) -> String {
+        format!(
+            "{}, {}: {} wanted, {} held, {}",
+            span(crunch.span),
+            self.pool(&crunch.pool),
+            crunch.needed,
+            crunch.held,
+            short(crunch)
+        )
+    }
+
+    /// One or two sentences that prove it in numbers.
+    pub fn reason(&self, crunch: &Crunch) -> String {
+        match &crunch.reason {
+            Reason::Count { width, depth, shelves } => self.by_count(crunch, (*width, *depth), shelves),
+            Reason::Pots { across, apart, shelves } => self.by_pots(crunch, *across, *apart, shelves),
+            Reason::Ground { shelves } => format!(
+                "{}; together they cover more than {}, which have ground for {} at most",
+                self.want_a_spot(crunch),
+                self.shelves(shelves),
+                crunch.held
+            ),
+            Reason::Together { shelves } => format!(
+                "{}; whichever of them share a shelf, {} of them at most, however they are turned{}",
+                self.want_a_spot(crunch),
+                self.hold(shelves, crunch),
+                self.allowance(shelves),
+            ),
+            Reason::Weight { shelves } => format!(
+                "{}; {} may bear the weight of {} at most",
+                self.want_a_spot(crunch),
+                self.shelves(shelves),
+                crunch.held
+            ),
+            Reason::Allowance { shelves } => format!(
+                "{}; with the packing allowance kept, {} at most",
+                self.want_a_spot(crunch),
+                self.hold(shelves, crunch)
+            ),
+            Reason::Height { missing } => self.by_height(crunch, *missing),
+            Reason::NoShelf => self.by_no_shelf(crunch),
+            Reason::Pins => format!(
+                "Pinned on {}: {} {}, in each other's way or where nothing may stand then; {} can stay",
+                day(crunch.worst_day),
+                crunch.needed,
+                self.things(crunch),
+                crunch.held
+            ),
+        }
+    }
+
+    fn by_count(&self, crunch: &Crunch, (width, depth): (Length, Length), shelves: &[ShelfId]) -> String {
+        format!(
+            "{}, each at least {} × {}{}; {} of them at most, however they are turned{}",
+            self.want_a_spot(crunch),
+            self.length(width),
+            self.length(depth),
+            self.gap(),
+            self.hold(shelves, crunch),
+            self.allowance(shelves),
+        )
+    }
+
+    fn by_pots(&self, crunch: &Crunch, across: Length, apart: Length, shelves: &[ShelfId]) -> String {
+        let from_middle = format!(" and {} from middle to middle", self.length(apart));
+        let gap = if apart > across { from_middle.as_str() } else { "" };
+        format!(
+            "{} loose pots, {} across{gap}, want a spot on {}; {} at most{}",
+            crunch.needed,
+            self.length(across),
+            day(crunch.worst_day),
+            self.hold(shelves, crunch),
+            self.allowance(shelves),
+        )
+    }
+
+    fn by_height(&self, crunch: &Crunch, missing: Length) -> String {
+        format!(
+            "{} {} on {} {} taller than every shelf that suits {}: {} missing",
+            crunch.needed,
+            self.things(crunch),
+            day(crunch.worst_day),
+            plural(crunch.needed, "is", "are"),
+            plural(crunch.needed, "it", "them"),
+            self.length(missing)
+        )
+    }
+
+    fn by_no_shelf(&self, crunch: &Crunch) -> String {
+        format!(
+            "{} {} on {} {} no shelf that suits {}: none is large enough, or none such is open",
+            crunch.needed,
+            self.things(crunch),
+            day(crunch.worst_day),
+            plural(crunch.needed, "has", "have"),
+            plural(crunch.needed, "it", "them"),
+        )
+    }
+
+    /// `14 trays want a spot on 19 Apr`.
+    fn want_a_spot(&self, crunch: &Crunch) -> String {
+        format!("{} {} want a spot on {}", crunch.needed, self.things(crunch), day(crunch.worst_day))
+    }
+
+    /// `all 6 shelves hold 12`.
+    fn hold(&self, shelves: &[ShelfId], crunch: &Crunch) -> String {
+        format!("{} {} {}", self.shelves(shelves), plural(shelves.len(), "holds", "hold"), crunch.held)
+    }
+
+    fn things(&self, crunch: &Crunch) -> &'static str {
+        let shapes = crunch.proof.iter().filter_map(|tray| {
+            self.forecast.stays_of(*tray).find(|stay| stay.span.contains(crunch.worst_day)).map(|stay| &stay.shape)
+        });
+        let (mut trays, mut pots) = (false, false);
+        for shape in shapes {
+            match shape {
+                Shape::Tray { .. } => trays = true,
+                Shape::Pots { .. } => pots = true,
+            }
+        }
+        match (trays, pots) {
+            (_, false) => plural(crunch.needed, "tray", "trays"),
+            (false, true) => "loose pots",
+            (true, true) => "trays and loose pots",
+        }
+    }
+
+    fn shelves(&self, shelves: &[ShelfId]) -> String {
+        match shelves {
+            [] => "no shelf".to_owned(),
+            [one] => self.shelf(*one),
+            many if many.len() == self.season.shelves().count() => format!("all {} shelves", many.len()),
+            many if self.leaves_out_unlit(many) => format!("the {} shelves with a lamp", many.len()),
+            many => format!("the {} shelves that can take them", many.len()),
+        }
+    }
+
+    /// All of them are lit, and some of the same places are not.
+    fn leaves_out_unlit(&self, shelves: &[ShelfId]) -> bool {
+        let found: Vec<&Shelf> = shelves.iter().filter_map(|id| self.season.shelf(*id)).collect();
+        let place = |shelf: &Shelf| self.season.place_of(shelf).map(|place| place.id);
+        let places: Vec<_> = found.iter().map(|shelf| place(shelf)).collect();
+        let unlit = |shelf: &Shelf| !shelf.has(ZoneKind::Lamp) && places.contains(&place(shelf));
+        found.iter().all(|shelf| shelf.has(ZoneKind::Lamp)) && self.season.shelves().any(unlit)
+    }
+
+    fn gap(&self) -> String {
+        let gap = self.season.settings().gap.value();
+        if gap > Length::ZERO { format!(", {} apart", self.length(gap)) } else { String::new() }
+    }
+
+    fn allowance(&self, shelves: &[ShelfId]) -> &'static str {
+        let kept = shelves.iter().filter_map(|id| self.season.shelf(*id)).any(|shelf| shelf.allowance_percent > 0);
+        if kept { ", with the packing allowance kept" } else { "" }
+    }
+}
+
+/// `6 short`, or the range while it is not settled.
+pub fn short(crunch: &Crunch) -> String {
+    if crunch.short == crunch.short_at_most {
+        format!("{} short", crunch.short)
+    } else {
+        format!("{} to {} short", crunch.short, crunch.short_at_most)
+    }
+}
+
+/// The season in one sentence.
+pub fn verdict_of(outlook: &Outlook) -> String {
+    match outlook.verdict {
+        Verdict::Fits if outlook.moves == 0 => "Everything fits, and no tray has to move twice".to_owned(),
+        Verdict::Fits => format!(
+            "Everything fits, with {} {} along the way",
+            outlook.moves,
+            plural(outlook.moves, "extra move", "extra moves")
+        ),
+        Verdict::Crunch => match outlook.crunches.len() {
+            1 => "The shelves run out of room once".to_owned(),
+            n => format!("The shelves run out of room {n} times"),
+        },
+        Verdict::Unsettled => "Not settled: neither a layout nor a proof was found for some days".to_owned(),
+    }
+}
+
+/// `fits`, `unsettled`, `crunch`.
+pub fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Fits => "fits",
+        Verdict::Unsettled => "unsettled",
+        Verdict::Crunch => "crunch",
+    }
+}
+
+/// The week with the least room among those with anything in them; `None` if none is.
+pub fn fullest(outlook: &Outlook) -> Option<&crate::outlook::Week> {
+    outlook.weeks.iter().filter(|week| week.needed > 0).min_by_key(|week| week.spare)
+}

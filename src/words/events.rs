@@ -1,0 +1,110 @@
+//! What happens on a date, and why that date.
+
+use chrono::Datelike as _;
+
+use crate::forecast::{Event, What, Why};
+use crate::season::{OutRule, Stage};
+
+use super::{Words, counted, day, out_by_frost, out_rule, plural};
+
+impl Words<'_> {
+    /// `second true leaves 8 – 17 Apr, likely 12`.
+    pub fn event(&self, event: &Event) -> String {
+        let date = day(event.date);
+        let what = match event.what {
+            What::Sown => format!("sown {date}"),
+            What::Begun => format!("here already {date}"),
+            What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
+            What::Up => ranged("up", event),
+            What::Due => match event.why {
+                Why::Leaves(leaves) | Why::LeavesByWarmth { leaves, .. } => {
+                    ranged(&format!("{} due", leaf_count(leaves)), event)
+                }
+                _ => ranged("large enough to move on", event),
+            },
+            What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
+            What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
+            What::Spaced => format!("spaced out {date}"),
+            What::GappedUp => format!("plugs moved together {date}"),
+            What::Hardening => format!("hardening off from {date}"),
+            What::FirstNightOut => format!("first night out {date}"),
+            What::Out { plants } => format!("{plants} planted out or sold {date}"),
+        };
+        let frost = self.season.settings().frost.as_ref();
+        let why = match (event.why, frost) {
+            (Why::Out(OutRule::Frost { .. }), Some(frost)) => Some(out_by_frost(event.date, frost)),
+            _ => why(event.why),
+        };
+        match why {
+            Some(why) => format!("{what} ({why}{})", aged(event)),
+            None => what,
+        }
+    }
+}
+
+fn ranged(what: &str, event: &Event) -> String {
+    match event.range {
+        Some((early, late)) if early < late => {
+            let from = if early.month() == late.month() { early.day().to_string() } else { day(early) };
+            format!("{what} {from} – {}, likely {}", day(late), day(event.date))
+        }
+        _ => format!("{what} {}", day(event.date)),
+    }
+}
+
+/// What a sowing out of its day means for the plants.
+fn aged(event: &Event) -> String {
+    let Event { what: What::Sown, why: Why::Bent { days }, .. } = event else { return String::new() };
+    let (by, age) = (u64::from(days.unsigned_abs()), if *days > 0 { "younger" } else { "older" });
+    format!(", so {by} {} {age} when planted out", plural(by, "day", "days"))
+}
+
+fn leaf_count(leaves: u8) -> String {
+    match leaves {
+        1 => "first true leaf".to_owned(),
+        2 => "first pair of true leaves".to_owned(),
+        4 => "second pair of true leaves".to_owned(),
+        n => format!("{n} true leaves"),
+    }
+}
+
+/// `4 true leaves`.
+pub fn stage_name(stage: Stage) -> String {
+    match stage {
+        Stage::Sown => "just sown".to_owned(),
+        Stage::Up => "just up".to_owned(),
+        Stage::TrueLeaves(leaves) => format!("{leaves} true {}", plural(leaves, "leaf", "leaves")),
+    }
+}
+
+fn why(why: Why) -> Option<String> {
+    Some(match why {
+        Why::Seen => "seen".to_owned(),
+        Why::Set => "the date given".to_owned(),
+        Why::DaysAfterSowing(days) => format!("{} after sowing", counted(days, "day", "days")),
+        Why::DaysBeforeOut(days) => format!("{} before planting out", counted(days, "day", "days")),
+        Why::WeeksBeforeOut(weeks) => {
+            format!("{} before planting out", counted(weeks, "week", "weeks"))
+        }
+        Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
+        Why::LaterLot(days) => format!("a later lot, by {}", counted(days, "day", "days")),
+        Why::PlaceOpens => "the place opens then".to_owned(),
+        Why::Stage { days: 0, stage } => stage_name(stage),
+        Why::Stage { days, stage } => {
+            format!("about {days} {} old: {}, by the crop's days", plural(days, "day", "days"), stage_name(stage))
+        }
+        Why::DueAlready => "due already".to_owned(),
+        Why::StackDays(days) => format!("{days} dark {}", plural(days, "day", "days")),
+        Why::Warmth { at, base } => format!("by its warmth, a mix of {at} above {base}"),
+        Why::ByTemperature { at } => format!("by the table, in a mix of {at}"),
+        Why::LeavesByWarmth { at, .. } => format!("by their warmth, {at} on average"),
+        Why::Bent { days } => format!(
+            "nobody there on its day: {} {} {}",
+            days.unsigned_abs(),
+            plural(days.unsigned_abs(), "day", "days"),
+            if days < 0 { "early" } else { "late" }
+        ),
+        Why::Out(rule) => out_rule(rule),
+        Why::CropDays | Why::Leaves(_) | Why::Age => return None,
+    })
+}

@@ -1,0 +1,120 @@
+//! What things are called: trays, sowings, containers, shelves, and who asks.
+
+use crate::forecast::Forecast;
+use crate::outlook::{Pool, PoolKind};
+use crate::season::{ContainerKey, Library, Role, Season, ShelfId, SowingId, StepId, TrayKey};
+use crate::units::{Length, LengthUnit};
+
+use super::amounts::listed;
+
+/// Trays that stand nowhere.
+pub const WAITING: &str = "No spot yet";
+
+/// What the names of things are looked up in, and the unit lengths are shown in.
+#[derive(Clone, Copy, Debug)]
+pub struct Words<'a> {
+    pub season: &'a Season,
+    pub library: &'a Library,
+    pub forecast: &'a Forecast,
+    pub unit: LengthUnit,
+}
+
+impl Words<'_> {
+    pub fn length(&self, length: Length) -> String {
+        length.in_words(self.unit)
+    }
+
+    /// `To 7`.
+    pub fn tray(&self, tray: TrayKey) -> String {
+        self.forecast.mark(tray).to_owned()
+    }
+
+    /// `To 7 (tomato)`.
+    pub(super) fn tray_of(&self, tray: TrayKey) -> String {
+        let sowing = self.forecast.stays_of(tray).find_map(|stay| stay.sowing);
+        match sowing {
+            Some(sowing) => format!("{} ({})", self.tray(tray), self.sowing(sowing)),
+            None => self.tray(tray),
+        }
+    }
+
+    /// `To 1, To 2 and 12 more`.
+    pub(super) fn marks(&self, trays: &[TrayKey]) -> String {
+        const SHOWN: usize = 8;
+        let shown: Vec<String> = trays.iter().take(SHOWN).map(|tray| self.tray(*tray)).collect();
+        match trays.len().saturating_sub(SHOWN) {
+            0 => shown.join(", "),
+            more => format!("{} and {more} more", shown.join(", ")),
+        }
+    }
+
+    /// `from To 1 and To 2`; nothing for a tray that was sown.
+    pub fn origin(&self, tray: TrayKey) -> Option<String> {
+        let parents = self.forecast.origins.get(&tray)?;
+        let marks: Vec<String> = parents.iter().map(|parent| self.tray(*parent)).collect();
+        (!marks.is_empty()).then(|| format!("from {}", listed(&marks)))
+    }
+
+    /// `Tomato ‘Early Red’`.
+    pub fn sowing(&self, id: SowingId) -> String {
+        let Some(sowing) = self.season.sowing(id) else { return format!("sowing {id}") };
+        let crop = self
+            .season
+            .crop(self.library, &sowing.crop)
+            .map_or_else(|| sowing.crop.to_string(), |crop| crop.name.clone());
+        with_variety(&crop, &sowing.variety)
+    }
+
+    /// A container by its name.
+    pub fn container(&self, key: &ContainerKey) -> String {
+        self.season.container(self.library, key).map_or_else(|| key.to_string(), |container| container.name.clone())
+    }
+
+    pub(super) fn step(&self, sowing: SowingId, step: StepId) -> String {
+        let found = self.season.sowing(sowing).and_then(|sowing| sowing.steps.iter().find(|found| found.id == step));
+        found.map_or_else(|| "that container".to_owned(), |step| self.container(&step.container))
+    }
+
+    pub(super) fn step_anywhere(&self, step: StepId) -> String {
+        let found = self.season.sowings().find(|sowing| sowing.steps.iter().any(|found| found.id == step));
+        found.map_or_else(|| "the next container".to_owned(), |sowing| self.step(sowing.id, step))
+    }
+
+    /// `Window rack, shelf 2`.
+    pub fn shelf(&self, id: ShelfId) -> String {
+        let Some(shelf) = self.season.shelf(id) else { return format!("shelf {id}") };
+        let Some(rack) = self.season.rack(shelf.rack) else { return format!("shelf {id}") };
+        if self.season.shelves_of(rack.id).len() == 1 {
+            rack.name.clone()
+        } else {
+            format!("{}, shelf {}", rack.name, shelf.tier)
+        }
+    }
+
+    /// `growing shelves`, `bottom heat`.
+    pub fn pool(&self, pool: &Pool) -> String {
+        let kind = match pool.kind {
+            PoolKind::BottomHeat => "bottom heat",
+            PoolKind::Of(Role::Germinating) => "germinating shelves",
+            PoolKind::Of(Role::Growing) => "growing shelves",
+            PoolKind::Of(Role::Hardening) => "hardening off",
+        };
+        let names: Vec<&str> =
+            pool.places.iter().filter_map(|id| self.season.place(*id)).map(|place| place.name.as_str()).collect();
+        let names = names.join(", ");
+        if names.is_empty() || names.to_lowercase() == kind { kind.to_owned() } else { format!("{kind} ({names})") }
+    }
+}
+
+pub(super) fn role_of(role: Role) -> &'static str {
+    match role {
+        Role::Germinating => "germinating",
+        Role::Growing => "growing",
+        Role::Hardening => "hardening off",
+    }
+}
+
+/// `tomato ‘Early Red’`.
+pub fn with_variety(crop: &str, variety: &str) -> String {
+    if variety.is_empty() { crop.to_owned() } else { format!("{crop} ‘{variety}’") }
+}

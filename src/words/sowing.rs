@@ -1,0 +1,127 @@
+//! One sowing: all that the grower says of it.
+
+use crate::season::{FieldId, LotId, StepId};
+
+use super::refusal::field;
+
+pub const DUPLICATE: &str = "Duplicate";
+pub const RECORDS: &str = "Records…";
+pub const RECORDS_OF_IT: &str = "Records of this sowing";
+pub const REMOVE: &str = "Remove this sowing";
+
+pub const VARIETY: &str = "Variety";
+pub const NOTE: &str = "Note";
+pub const BEGUN_ON: &str = field(FieldId::BegunOn);
+pub const STAGE: &str = "They are";
+pub const LEAVES: &str = field(FieldId::BegunLeaves);
+pub const PLANTS: &str = field(FieldId::OutPlants(0));
+pub const OUT: &str = field(FieldId::OutDate(0));
+pub const ADD_OUT: &str = "Add a day out";
+pub const GERMINATION: &str = field(FieldId::SowingGermination);
+pub const LOSSES: &str = field(FieldId::SowingLosses);
+pub const SEEDS: &str = field(FieldId::SeedsPerCell);
+pub const HEAT: &str = "Bottom heat";
+pub const HEATED: [(Option<bool>, &str); 3] = [(None, "as the crop does"), (Some(true), "yes"), (Some(false), "no")];
+pub const STACK_DAYS: &str = field(FieldId::StackDays);
+pub const STACK_HIGH: &str = field(FieldId::StackHigh);
+pub const NO_STACK: &str = "none";
+
+pub const LOTS: &str = "Lots";
+pub const SHARE: &str = field(FieldId::LotShare(LotId(0)));
+pub const LATER: &str = "Days later";
+pub const ADD_LOT: &str = "Add a lot";
+
+pub const KEPT_BY: &str = "kept by";
+pub const OUT_KEPT_BY: &str = "Out is kept by";
+pub const BY_DAY: &str = "the day itself";
+pub const BY_FROST: &str = "weeks from the frost";
+pub const BY_WEEKDAY: &str = "a weekday of a month";
+pub const BY_OWN_WEEK: &str = "a week of your count";
+pub const BY_ISO_WEEK: &str = "an ISO week";
+pub const FROM_FROST: &str = field(FieldId::OutFrostDays(0));
+pub const FROM_FROST_HINT: &str = "2, -4, 10 days";
+pub const WAITS: &str = "not before the risk you take";
+pub const WEEK: &str = "week";
+pub const WEEK_OUT: &str = field(FieldId::OutWeek(0));
+pub const WEEKDAY: &str = "Weekday out";
+pub const NTH: &str = field(FieldId::OutNth(0));
+pub const MONTH: &str = field(FieldId::OutMonth(0));
+pub const NTHS: [(i8, &str); 6] =
+    [(1, "first"), (2, "second"), (3, "third"), (4, "fourth"), (5, "fifth"), (-1, "last")];
+
+pub const STEPS: &str = "Containers, one after the other";
+pub const ADD_STEP: &str = "Add a step";
+pub const CARRIED_IN: &str = "carried in";
+pub const LOOSE: &str = "loose on the shelf";
+pub const PER_TRAY: &str = field(FieldId::StepPerTray(StepId(0)));
+pub const BY_SIZE: &str = "by size";
+pub const HERE_ALREADY: &str = "stand there already";
+pub const STARTS: &str = "starts";
+pub const WHEN_DUE: &str = "when due";
+pub const ON_A_DATE: &str = "on a date";
+pub const AFTER_SOWING: &str = "days after sowing";
+pub const BEFORE_OUT: &str = "days before out";
+pub const SLACK: &str = "round days away it may be";
+pub const USUAL: &str = "usual";
+/// Before the fields for days early and days late, and behind each.
+pub const SLACKS: [(&str, &str); 2] =
+    [(field(FieldId::StepEarly(StepId(0))), "days early,"), (field(FieldId::StepLate(StepId(0))), "days late")];
+
+/// The name of what a sowing may have several of: `Share`, `Share 2`.
+pub fn which(label: &str, at: usize) -> String {
+    if at == 0 { label.to_owned() } else { format!("{label} {}", at + 1) }
+}
+
+pub fn remove_out(at: usize) -> String {
+    format!("Remove day out {}", at + 1)
+}
+
+pub fn remove_lot(at: usize) -> String {
+    format!("Remove lot {}", at + 1)
+}
+
+pub fn step(at: usize) -> String {
+    format!("Step {}", at + 1)
+}
+
+pub fn remove_step(at: usize) -> String {
+    format!("Remove step {}", at + 1)
+}
+
+pub fn container_of(at: usize) -> String {
+    format!("Container of step {}", at + 1)
+}
+
+pub fn is_carried_in(at: usize) -> String {
+    format!("Step {} is carried in", at + 1)
+}
+
+pub fn start_of(at: usize) -> String {
+    format!("Start of step {}", at + 1)
+}
+
+pub fn date_of(at: usize) -> String {
+    format!("Date of step {}", at + 1)
+}
+
+pub fn days_of(at: usize) -> String {
+    format!("Days of step {}", at + 1)
+}
+
+/// `Plants per tray, step 2`.
+pub fn of_step(label: &str, at: usize) -> String {
+    format!("{label}, step {}", at + 1)
+}
+
+/// `2` weeks, `-4`, or `10 days`.
+pub fn weeks_or_days(days: i16) -> String {
+    if days % 7 == 0 { (days / 7).to_string() } else { format!("{days} days") }
+}
+
+pub fn too_many(text: &str) -> String {
+    format!("found {text}, which is too many")
+}
+
+pub fn no_signed_number(text: &str) -> String {
+    format!("found {text:?}; write a whole number, with a minus for before")
+}
