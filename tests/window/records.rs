@@ -2,6 +2,7 @@ use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
+use flatwright::words;
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -11,7 +12,7 @@ use crate::{Window, day};
 fn with_tomatoes() -> Window {
     let mut window = opened(Season::new("Test"), "Sowings");
     enter(&mut window, "What to grow", "60 tomato, out 16 May 2027");
-    window.get_by_role_and_label(egui::Role::Tab, "Records").click();
+    window.get_by_role_and_label(egui::Role::Tab, words::menu::RECORDS).click();
     settle(&mut window);
     window
 }
@@ -152,9 +153,9 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         field(&mut window, &name, text);
         assert_eq!(one(&window), before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
-        window.get_by_role_and_label(egui::Role::Tab, "Shelves").click();
+        window.get_by_role_and_label(egui::Role::Tab, words::menu::SHELVES).click();
         settle(&mut window);
-        window.get_by_role_and_label(egui::Role::Tab, "Records").click();
+        window.get_by_role_and_label(egui::Role::Tab, words::menu::RECORDS).click();
         settle(&mut window);
         assert_eq!(value(&window, &name), text);
         window.get_by_role_and_label(egui::Role::TextInput, &name).focus();

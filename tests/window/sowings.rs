@@ -8,6 +8,7 @@ use flatwright::forecast::What;
 use flatwright::season::{EditLabel, Season, Sowing};
 use flatwright::store;
 use flatwright::window::App;
+use flatwright::words;
 
 use crate::{Window, day};
 
@@ -18,7 +19,7 @@ fn page_of(season: Season) -> Window {
         .with_size(egui::vec2(1280.0, 1000.0))
         .build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
-    window.get_by_label("Sowings").click();
+    window.get_by_label(words::menu::SOWINGS).click();
     settle(&mut window);
     window
 }
@@ -137,8 +138,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, field), text, "{field}");
         window.get_by_label(why);
         assert_eq!(sowings(&window), before, "{field}: {text}");
-        click(&mut window, "Shelves");
-        click(&mut window, "Sowings");
+        click(&mut window, words::menu::SHELVES);
+        click(&mut window, words::menu::SOWINGS);
         assert_eq!(value(&window, field), text, "{field} after another page");
         window.get_by_label(field).focus();
         settle(&mut window);
