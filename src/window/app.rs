@@ -293,7 +293,7 @@ impl eframe::App for App {
             ctx.request_repaint_after(std::time::Duration::from_millis(100));
         }
         self.open.run_days(ctx);
-        let title = format!("{} – Flatwright", self.open.history.season().name());
+        let title = words::window::title(self.open.history.season().name());
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;

@@ -9,6 +9,7 @@ use crate::outlook::{
     self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
 };
 use crate::season::{Edit, History, Library, Op};
+use crate::words::window as words;
 
 pub(super) struct Derived {
     /// Of the season that `forecast` was made from.
@@ -136,7 +137,7 @@ impl Derived {
         let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
             outlook::chance(&season, library, Draws::default(), wanted, progress, cancel)
         };
-        let job = Task::spawn("draw seasons", wanted, move || wake.request_repaint(), work);
+        let job = Task::spawn("draw_seasons", wanted, move || wake.request_repaint(), work);
         // without a thread there is no chance to show, and all else goes on
         self.chance_failed = job.is_err().then_some(wanted);
         self.chances = job.ok();
@@ -146,13 +147,13 @@ impl Derived {
         if self.job.as_ref().is_some_and(|job| job.problem() == self.wanted) {
             return;
         }
-        self.job = self.spawn("look ahead", self.wanted, Keep::Pinned, history, ctx);
+        self.job = self.spawn("look_ahead", self.wanted, Keep::Pinned, history, ctx);
     }
 
     /// Looks for a spot for every tray, from where they stand now.
     pub(super) fn find(&mut self, history: &History, ctx: &egui::Context) {
         let problem = problem_hash(history.season(), &self.forecast, Keep::Spots);
-        self.finder = self.spawn("find spots", problem, Keep::Spots, history, ctx);
+        self.finder = self.spawn("find_spots", problem, Keep::Spots, history, ctx);
     }
 
     fn spawn(
@@ -174,7 +175,7 @@ impl Derived {
         match Task::spawn(name, problem, move || wake.request_repaint(), work) {
             Ok(job) => Some(job),
             Err(why) => {
-                self.failure = Some(format!("The shelves could not be worked out: {why}"));
+                self.failure = Some(words::not_worked_out(why));
                 None
             }
         }
@@ -201,7 +202,7 @@ impl Derived {
         match state {
             TaskState::Done(outlook) => return Some(outlook),
             TaskState::Cancelled => self.stopped = true,
-            TaskState::Crashed(why) => self.failure = Some(format!("A fault of the program stopped the work: {why}")),
+            TaskState::Crashed(why) => self.failure = Some(words::fault_of_the_program(why)),
         }
         None
     }

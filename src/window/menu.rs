@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePreference, Ui, vec2};
 
 use crate::season::History;
+use crate::words::{files, menu as said};
 
 use super::action::{Action, Do, File, Go};
 use super::scene::Scene;
@@ -44,24 +45,21 @@ pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &B
     let palette = Palette::of(ui);
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
-        ui.menu_button("Season", |ui| season_menu_ui(ui, bar, actions));
-        ui.menu_button("Edit", |ui| edit_menu_ui(ui, scene, history, bar, actions));
-        ui.menu_button("View", |ui| view_menu_ui(ui, bar, actions));
+        ui.menu_button(said::SEASON, |ui| season_menu_ui(ui, bar, actions));
+        ui.menu_button(said::EDIT, |ui| edit_menu_ui(ui, scene, history, bar, actions));
+        ui.menu_button(said::VIEW, |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
-        let worth = match bar.to_look_at {
-            0 => "Worth a look".to_owned(),
-            number => format!("Worth a look ({number})"),
-        };
+        let worth = said::worth_a_look(bar.to_look_at);
         let pages = [
-            (Page::Start, "Start"),
-            (Page::Shelves, "Shelves"),
-            (Page::Sowings, "Sowings"),
-            (Page::Records, "Records"),
-            (Page::Days, "Days"),
-            (Page::Guests, "Guests"),
-            (Page::Places, "Places"),
-            (Page::Containers, "Containers"),
-            (Page::Crops, "Crops"),
+            (Page::Start, said::START),
+            (Page::Shelves, said::SHELVES),
+            (Page::Sowings, said::SOWINGS),
+            (Page::Records, said::RECORDS),
+            (Page::Days, said::DAYS),
+            (Page::Guests, said::GUESTS),
+            (Page::Places, said::PLACES),
+            (Page::Containers, said::CONTAINERS),
+            (Page::Crops, said::CROPS),
             (Page::WorthALook, &worth),
         ];
         for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {
@@ -71,12 +69,7 @@ pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &B
             if bar.in_trouble {
                 return;
             }
-            let state = if bar.unsaved { "not saved" } else { "saved" };
-            let units = match bar.units {
-                UnitsShown::Millimetres => "mm",
-                UnitsShown::Inches => "inches",
-            };
-            let said = format!("{} · {state} · {units}", scene.season.name());
+            let said = said::state(scene.season.name(), bar.unsaved, bar.units == UnitsShown::Inches);
             ui.add(egui::Label::new(RichText::new(said).font(theme::small()).color(palette.soft_ink)).truncate())
                 .on_hover_text(bar.file);
         });
@@ -106,41 +99,41 @@ fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, enabled: bo
 
 fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, keys, action) in [
-        ("New season", Some(&NEW), Action::File(File::NewSeason)),
-        ("Look at the sample season", None, Action::File(File::OpenSample)),
-        ("Open…", Some(&OPEN), Action::File(File::Open)),
-        ("Open by its path…", None, Action::File(File::OpenByPath)),
+        (said::NEW, Some(&NEW), Action::File(File::NewSeason)),
+        (said::SAMPLE, None, Action::File(File::OpenSample)),
+        (said::OPEN, Some(&OPEN), Action::File(File::Open)),
+        (said::OPEN_BY_PATH, None, Action::File(File::OpenByPath)),
     ] {
         if item_ui(ui, text, keys, true) {
             actions.push(action);
         }
     }
     ui.add_enabled_ui(!bar.recent.is_empty(), |ui| {
-        ui.menu_button("Open one used before", |ui| recent_ui(ui, bar.recent, actions));
+        ui.menu_button(said::OPEN_RECENT, |ui| recent_ui(ui, bar.recent, actions));
     });
     ui.separator();
     for (text, keys, action) in [
-        ("Save", Some(&SAVE), Action::File(File::Save)),
-        ("Save as…", Some(&SAVE_AS), Action::File(File::SaveAs)),
-        ("Save under a path…", None, Action::File(File::SaveByPath)),
-        ("Save in the seasons folder", None, Action::File(File::SaveInFolder)),
+        (files::SAVE, Some(&SAVE), Action::File(File::Save)),
+        (said::SAVE_AS, Some(&SAVE_AS), Action::File(File::SaveAs)),
+        (said::SAVE_BY_PATH, None, Action::File(File::SaveByPath)),
+        (said::SAVE_IN_FOLDER, None, Action::File(File::SaveInFolder)),
     ] {
         if item_ui(ui, text, keys, !bar.in_trouble) {
             actions.push(action);
         }
     }
     ui.separator();
-    if item_ui(ui, "Last frost…", None, !bar.in_trouble) {
+    if item_ui(ui, said::LAST_FROST, None, !bar.in_trouble) {
         actions.push(Action::Go(Go::Page(Page::Frost)));
     }
-    if item_ui(ui, "Take in a sowing table…", None, !bar.in_trouble) {
+    if item_ui(ui, said::TAKE_IN_TABLE, None, !bar.in_trouble) {
         actions.push(Action::Go(Go::Page(Page::SowingTable)));
     }
-    if item_ui(ui, "Make next year’s season…", None, !bar.in_trouble) {
+    if item_ui(ui, said::NEXT_YEAR, None, !bar.in_trouble) {
         actions.push(Action::Go(Go::Page(Page::NextYear)));
     }
     ui.separator();
-    if item_ui(ui, "Quit", Some(&QUIT), true) {
+    if item_ui(ui, said::QUIT, Some(&QUIT), true) {
         actions.push(Action::File(File::Close));
     }
 }
@@ -149,24 +142,24 @@ fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
     for path in recent {
         let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
         let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
-        let button = Button::new(format!("{name} in {folder}")).min_size(vec2(230.0, 26.0)).truncate();
+        let button = Button::new(said::recent(name, folder)).min_size(vec2(230.0, 26.0)).truncate();
         if ui.add(button).on_hover_text(path.display().to_string()).clicked() {
             actions.push(Action::File(File::OpenPath(path.clone())));
         }
     }
     ui.separator();
-    if item_ui(ui, "Forget these", None, true) {
+    if item_ui(ui, said::FORGET_RECENT, None, true) {
         actions.push(Action::File(File::ForgetRecent));
     }
 }
 
 fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     let words = scene.words();
-    let undo = history.undo_label().map_or_else(|| "Undo".to_owned(), |label| format!("Undo {}", words.edit(label)));
+    let undo = said::undo(history.undo_label().map(|label| words.edit(label)).as_deref());
     if item_ui(ui, &undo, Some(&UNDO), history.undo_label().is_some()) {
         actions.push(Action::Do(Do::Undo));
     }
-    let redo = history.redo_label().map_or_else(|| "Redo".to_owned(), |label| format!("Redo {}", words.edit(label)));
+    let redo = said::redo(history.redo_label().map(|label| words.edit(label)).as_deref());
     if item_ui(ui, &redo, Some(&REDO), history.redo_label().is_some()) {
         actions.push(Action::Do(Do::Redo));
     }
@@ -174,30 +167,30 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
         return;
     }
     ui.separator();
-    let (one, several) = (scene.selection.tray.is_some(), scene.selection.several());
+    let one = scene.selection.tray.is_some();
     let two = scene.selection.more.len() == 1 && one;
-    let what = if several { "trays" } else { "tray" };
+    let trays = scene.selection.more.len() + 1;
     let plain = |key| KeyboardShortcut::new(Modifiers::NONE, key);
-    if item_ui(ui, &format!("Turn {what}"), Some(&plain(Key::R)), one) {
+    if item_ui(ui, &said::turn(trays), Some(&plain(Key::R)), one) {
         shelves::turn_selected(scene, actions);
     }
-    if item_ui(ui, &format!("Pin or unpin {what}"), Some(&plain(Key::P)), one) {
+    if item_ui(ui, &said::pin(trays), Some(&plain(Key::P)), one) {
         shelves::pin(scene, actions);
     }
-    if item_ui(ui, &format!("Lift {what}"), Some(&plain(Key::Delete)), one) {
+    if item_ui(ui, &said::lift(trays), Some(&plain(Key::Delete)), one) {
         shelves::lift(scene, actions);
     }
-    if item_ui(ui, "Swap two trays", Some(&plain(Key::S)), two) {
+    if item_ui(ui, said::SWAP, Some(&plain(Key::S)), two) {
         shelves::swap(scene, actions);
     }
     ui.separator();
-    if item_ui(ui, "Choose all that stand", Some(&ALL), true) {
+    if item_ui(ui, said::CHOOSE_ALL, Some(&ALL), true) {
         shelves::choose_all(scene, actions);
     }
-    if item_ui(ui, &format!("Copy {what}"), Some(&COPY), one) {
+    if item_ui(ui, &said::copy(trays), Some(&COPY), one) {
         actions.push(Action::Do(Do::CopyTrays));
     }
-    if item_ui(ui, "Paste arrangement on the shelf last used", Some(&PASTE), true) {
+    if item_ui(ui, said::PASTE, Some(&PASTE), true) {
         actions.push(Action::Do(Do::PasteTrays));
     }
 }
@@ -205,16 +198,16 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
 fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     // Menus draw no outlines; a ring needs one to be seen.
     ui.visuals_mut().widgets.inactive.bg_stroke = egui::Stroke::new(1.0, Palette::of(ui).soft_ink);
-    for (units, name) in [(UnitsShown::Inches, "Inches"), (UnitsShown::Millimetres, "Millimetres")] {
+    for (units, name) in [(UnitsShown::Inches, said::INCHES), (UnitsShown::Millimetres, said::MILLIMETRES)] {
         if ui.radio(bar.units == units, name).clicked() {
             actions.push(Action::Go(Go::Units(units)));
         }
     }
     ui.separator();
     for (theme, name) in [
-        (ThemePreference::System, "Light or dark as the system"),
-        (ThemePreference::Light, "Light"),
-        (ThemePreference::Dark, "Dark"),
+        (ThemePreference::System, said::AS_THE_SYSTEM),
+        (ThemePreference::Light, said::LIGHT),
+        (ThemePreference::Dark, said::DARK),
     ] {
         if ui.radio(bar.theme == theme, name).clicked() {
             actions.push(Action::Go(Go::Theme(theme)));
@@ -223,7 +216,7 @@ fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
 }
 
 fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
-    for (text, fit) in [("Growing shelves in view (Home)", Fit::Growing), ("All shelves in view (0)", Fit::All)] {
+    for (text, fit) in [(said::GROWING_IN_VIEW, Fit::Growing), (said::ALL_IN_VIEW, Fit::All)] {
         if item_ui(ui, text, None, true) {
             actions.push(Action::Go(Go::Fit(fit)));
         }
@@ -233,9 +226,9 @@ fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     ui.separator();
     let zoom = ui.ctx().zoom_factor();
     for (text, keys, factor) in [
-        ("Larger letters", KeyboardShortcut::new(Modifiers::COMMAND, Key::Plus), zoom + 0.1),
-        ("Smaller letters", KeyboardShortcut::new(Modifiers::COMMAND, Key::Minus), zoom - 0.1),
-        ("Usual letters", KeyboardShortcut::new(Modifiers::COMMAND, Key::Num0), 1.0),
+        (said::LARGER, KeyboardShortcut::new(Modifiers::COMMAND, Key::Plus), zoom + 0.1),
+        (said::SMALLER, KeyboardShortcut::new(Modifiers::COMMAND, Key::Minus), zoom - 0.1),
+        (said::USUAL, KeyboardShortcut::new(Modifiers::COMMAND, Key::Num0), 1.0),
     ] {
         if item_ui(ui, text, Some(&keys), true) {
             actions.push(Action::Go(Go::Zoom(factor)));

@@ -35,6 +35,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::store;
+use crate::words::window as words;
 
 pub use app::App;
 pub use desktop::{Answer, Desktop, Purpose, Question, Reply};
@@ -42,11 +43,11 @@ pub use desktop::{Answer, Desktop, Purpose, Question, Reply};
 /// Why no window came up.
 #[derive(Debug, thiserror::Error)]
 pub enum WindowError {
-    #[error("no window could be opened: neither DISPLAY nor WAYLAND_DISPLAY names a display of this session")]
+    #[error("{}", words::NO_DISPLAY)]
     NoDisplay,
-    #[error("no window could be opened: OpenGL, which it is drawn with, is missing or does not work ({0})")]
+    #[error("{}", words::no_graphics(.0))]
     NoGraphics(String),
-    #[error("no window could be opened: {0}")]
+    #[error("{}", words::not_started(.0))]
     Start(String),
 }
 
@@ -58,7 +59,7 @@ pub enum WindowError {
 pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
-            .with_title("Flatwright")
+            .with_title(words::PROGRAM)
             .with_app_id("flatwright")
             .with_icon(icon::icon())
             .with_inner_size([1280.0, 800.0])

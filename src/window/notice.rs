@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
+use crate::words::{menu, notices as said};
+
 use super::action::{Action, File, Go};
 use super::scene::Scene;
 use super::theme::{self, Palette};
@@ -37,16 +39,16 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
     let ink = if notice.complains { palette.trouble } else { palette.ink };
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
         let button = |text| Button::new(text).min_size(vec2(56.0, theme::TARGET_PT));
-        if ui.add(button("Hide")).clicked() {
+        if ui.add(button(said::HIDE)).clicked() {
             actions.push(Action::Go(Go::HideNotice));
         }
         if let Some(file) = &notice.file {
             if let Some(folder) = file.parent()
-                && ui.add(button("Open folder")).clicked()
+                && ui.add(button(said::OPEN_FOLDER)).clicked()
             {
                 actions.push(Action::File(File::OpenFolder(folder.to_owned())));
             }
-            if ui.add(button("Copy path")).clicked() {
+            if ui.add(button(said::COPY_PATH)).clicked() {
                 actions.push(Action::File(File::CopyText(file.display().to_string())));
             }
         }
@@ -66,22 +68,13 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
     let palette = Palette::of(ui);
     let worst = scene.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
     let said = match worst {
-        Some(crunch) if scene.season.spots().next().is_none() => format!(
-            "Nothing stands on the shelves yet: press Find spots, then drag the blue date below to {}, where they overflow",
-            crunch.worst_day.format("%B")
-        ),
-        Some(crunch) => format!(
-            "The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R",
-            crunch.worst_day.format("%B")
-        ),
-        None => {
-            "Drag the blue date below through the year, and trays from shelf to shelf; R turns the one in your hand"
-                .to_owned()
-        }
+        Some(crunch) if scene.season.spots().next().is_none() => said::try_finding_spots(crunch.worst_day),
+        Some(crunch) => said::try_moving(crunch.worst_day),
+        None => said::TRY.to_owned(),
     };
-    let said = if is_sample { format!("This is an invented sample season. {said}") } else { said };
+    let said = if is_sample { said::of_the_sample(&said) } else { said };
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
-        if ui.add(Button::new("Hide hint").min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
+        if ui.add(Button::new(said::HIDE_HINT).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
             actions.push(Action::Go(Go::HideHint));
         }
         said_ui(ui, &said, theme::body(), palette.selected);
@@ -92,17 +85,17 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
 pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     egui::CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(40)).show(ui, |ui| {
-        ui.label(RichText::new("This season could not be opened").font(theme::strong(theme::TITLE_PT)));
+        ui.label(RichText::new(said::NOT_OPENED).font(theme::strong(theme::TITLE_PT)));
         ui.add_space(6.0);
         ui.label(RichText::new(why).color(palette.trouble));
         ui.add_space(12.0);
-        if ui.add_sized(vec2(220.0, 32.0), Button::new("Open another…")).clicked() {
+        if ui.add_sized(vec2(220.0, 32.0), Button::new(said::OPEN_ANOTHER)).clicked() {
             actions.push(Action::File(File::Open));
         }
-        if ui.add_sized(vec2(220.0, 32.0), Button::new("Look at the sample season")).clicked() {
+        if ui.add_sized(vec2(220.0, 32.0), Button::new(menu::SAMPLE)).clicked() {
             actions.push(Action::File(File::OpenSample));
         }
-        if ui.add_sized(vec2(220.0, 32.0), Button::new("Start a new season")).clicked() {
+        if ui.add_sized(vec2(220.0, 32.0), Button::new(said::START_NEW)).clicked() {
             actions.push(Action::File(File::NewSeason));
         }
     });

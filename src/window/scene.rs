@@ -7,7 +7,7 @@ use crate::forecast::{Forecast, Stay};
 use crate::outlook::{Chance, OnDay, Outlook, Placed};
 use crate::season::{Library, Season, Shelf, ZoneKind};
 use crate::units::{Length, LengthUnit};
-use crate::words::{self, Words};
+use crate::words::{self, Words, shelves as said};
 
 use super::state::Selection;
 
@@ -82,15 +82,15 @@ impl<'a> Scene<'a> {
         let stay = placed.stay;
         let words = self.words();
         let place = placed.spot.map_or_else(
-            || "no spot yet".to_owned(),
+            || words::NO_SPOT_YET.to_owned(),
             |spot| {
                 let (x, y) = (words.length(spot.x), words.length(spot.y));
-                format!("on {}, {x} from the left, {y} from the back", words.shelf(spot.shelf))
+                said::stands_at(&words.shelf(spot.shelf), &x, &y)
             },
         );
         let mut parts = vec![self.mark(stay), self.crop_name(stay), words.what(stay), place, words::span(stay.span)];
         if placed.spot.is_some_and(|spot| spot.pinned) {
-            parts.push("pinned".to_owned());
+            parts.push(said::PINNED.to_owned());
         }
         parts.join(", ")
     }
@@ -103,7 +103,7 @@ impl<'a> Scene<'a> {
             words.shelf(shelf.id),
             shelf.width.value().number(self.unit),
             words.length(shelf.depth.value()),
-            counted(trays, "tray"),
+            words::counted(trays, "tray", "trays"),
         );
         for note in self.shelf_notes(shelf) {
             name.push_str(", ");
@@ -112,34 +112,29 @@ impl<'a> Scene<'a> {
         name
     }
 
+    /// Why nothing may stand there on this day.
+    pub(super) fn shut_notes(&self, shelf: &Shelf) -> Vec<String> {
+        let closed = shelf.closed.iter().find(|span| span.contains(self.day));
+        let place = self.season.place_of(shelf).filter(|place| !place.open.is_empty());
+        let is_shut = place.is_some_and(|place| !place.open.iter().any(|span| span.contains(self.day)));
+        let not_open = is_shut.then(|| said::NOT_OPEN.to_owned());
+        closed.map(|span| said::closed_until(span.until())).into_iter().chain(not_open).collect()
+    }
+
     /// Closed, heat mat, lamp, overhang: what the drawing shows, in words.
     pub(super) fn shelf_notes(&self, shelf: &Shelf) -> Vec<String> {
         let words = self.words();
-        let mut notes = Vec::new();
-        if let Some(span) = shelf.closed.iter().find(|span| span.contains(self.day)) {
-            notes.push(format!("closed until {}", words::day(span.until())));
-        }
-        if let Some(place) = self.season.place_of(shelf)
-            && !place.open.is_empty()
-            && !place.open.iter().any(|span| span.contains(self.day))
-        {
-            notes.push("not open on this day".to_owned());
-        }
+        let mut notes = self.shut_notes(shelf);
         if let Some(height) = &shelf.clear_height {
-            notes.push(format!("{} clear", words.length(height.value())));
+            notes.push(said::clear(&words.length(height.value())));
         }
         if shelf.has(ZoneKind::Heat) {
-            notes.push("heat mat".to_owned());
+            notes.push(said::HEAT_MAT.to_owned());
         }
-        notes.push(if shelf.has(ZoneKind::Lamp) { "lamp" } else { "no lamp" }.to_owned());
+        notes.push(if shelf.has(ZoneKind::Lamp) { said::LAMP } else { said::NO_LAMP }.to_owned());
         if shelf.overhang.value() > Length::ZERO {
-            notes.push(format!("{} may stick out", words.length(shelf.overhang.value())));
+            notes.push(said::may_stick_out(&words.length(shelf.overhang.value())));
         }
         notes
     }
-}
-
-/// `1 tray`, `4 trays`.
-pub(super) fn counted(number: usize, what: &str) -> String {
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }

@@ -6,11 +6,11 @@ use crate::forecast::{Course, Stay};
 use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
 use crate::units::Length;
-use crate::words;
+use crate::words::{self, tray as said};
 
 use super::action::{Action, Do, Go};
 use super::kit::{Drafts, Field, Owner, bare_field_ui};
-use super::scene::{Scene, counted};
+use super::scene::Scene;
 use super::shelves;
 use super::theme::{self, Palette};
 
@@ -59,17 +59,10 @@ fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
     if let Some(origin) = stay.tray().and_then(|tray| scene.words().origin(tray)) {
         ui.label(origin);
     }
-    let mut facts = Vec::new();
-    if stay.plants > 0 {
-        facts.push(counted(stay.plants as usize, "plant"));
+    if let Some(facts) = said::facts(stay.plants, stay.trays.len()) {
+        ui.label(RichText::new(facts).color(palette.soft_ink));
     }
-    if stay.trays.len() > 1 {
-        facts.push(format!("{} stacked trays", stay.trays.len()));
-    }
-    if !facts.is_empty() {
-        ui.label(RichText::new(facts.join(" in ")).color(palette.soft_ink));
-    }
-    heading_ui(ui, palette, "Needs");
+    heading_ui(ui, palette, said::NEEDS);
     for line in scene.words().needs(stay) {
         ui.label(line);
     }
@@ -84,12 +77,12 @@ fn where_ui(
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    heading_ui(ui, palette, "Where it stands");
+    heading_ui(ui, palette, said::WHERE_IT_STANDS);
     let words = scene.words();
     shelf_choice_ui(ui, scene, one, actions);
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
-        if ui.add_sized(wide, Button::new("Find it a spot")).clicked() {
+        if ui.add_sized(wide, Button::new(said::FIND_IT_A_SPOT)).clicked() {
             actions.push(Action::Do(Do::FindSpotFor(one.id.tray)));
         }
         no_room_ui(ui, palette, scene, one);
@@ -105,29 +98,23 @@ fn where_ui(
                 move_to(scene, one, to, actions);
             }
         };
-        at("left", spot.x, &|x| Spot { x, ..*spot });
-        at("back", spot.y, &|y| Spot { y, ..*spot });
+        at(said::LEFT, spot.x, &|x| Spot { x, ..*spot });
+        at(said::BACK, spot.y, &|y| Spot { y, ..*spot });
     });
     ui.label(RichText::new(until_words(scene, one, spot)).color(palette.soft_ink));
-    ui.checkbox(from_day, format!("Moves count from {} on", words::day(scene.day)))
-        .on_hover_text("Off: a move replaces the spot that counts on this day. Alt while dragging does the same once");
+    ui.checkbox(from_day, said::moves_count_from(scene.day)).on_hover_text(said::WHAT_MOVES_COUNT_FROM);
     ui.columns(3, |columns| {
         let small = vec2(60.0, 30.0);
         if let [turn, pin, lift] = columns {
             let small = |ui: &Ui| vec2(ui.available_width(), small.y);
-            if turn.add_sized(small(turn), Button::new("Turn")).on_hover_text("A quarter turn (R)").clicked() {
+            if turn.add_sized(small(turn), Button::new(said::TURN)).on_hover_text(said::WHAT_TURN_DOES).clicked() {
                 shelves::turn_selected(scene, actions);
             }
-            let name = if spot.pinned { "Unpin" } else { "Pin" };
-            let said = "A pinned tray stays where it is when spots are found (P)";
-            if pin.add_sized(small(pin), Button::new(name)).on_hover_text(said).clicked() {
+            let name = if spot.pinned { said::UNPIN } else { said::PIN };
+            if pin.add_sized(small(pin), Button::new(name)).on_hover_text(said::WHAT_PIN_DOES).clicked() {
                 shelves::pin(scene, actions);
             }
-            if lift
-                .add_sized(small(lift), Button::new("Lift"))
-                .on_hover_text("Takes it off its shelf (Delete)")
-                .clicked()
-            {
+            if lift.add_sized(small(lift), Button::new(said::LIFT)).on_hover_text(said::WHAT_LIFT_DOES).clicked() {
                 shelves::lift(scene, actions);
             }
         }
@@ -140,10 +127,10 @@ fn where_ui(
 fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
     let words = scene.words();
     let now = one.spot.map(|spot| spot.shelf);
-    let shown = now.map_or_else(|| "no spot yet".to_owned(), |shelf| words.shelf(shelf));
+    let shown = now.map_or_else(|| words::NO_SPOT_YET.to_owned(), |shelf| words.shelf(shelf));
     let mut chosen = None;
     ui.horizontal(|ui| {
-        let label = ui.label("shelf");
+        let label = ui.label(said::SHELF);
         let choice =
             egui::ComboBox::from_id_salt("shelf").width(ui.available_width() - 8.0).selected_text(shown).truncate();
         let response = choice.show_ui(ui, |ui| {
@@ -158,9 +145,9 @@ fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &m
     let Some(shelf) = chosen.filter(|chosen| Some(*chosen) != now) else { return };
     let at = scene.on_day();
     let found = free_spot(&at, one.stay, Some(shelf)).map(|spot| Action::edit(put(&at, one.stay, spot, false)));
-    actions.push(found.unwrap_or_else(|| {
-        Action::Go(Go::Complain(format!("{} has no room on {}", scene.mark(one.stay), words.shelf(shelf))))
-    }));
+    actions.push(
+        found.unwrap_or_else(|| Action::Go(Go::Complain(said::no_room_on(&scene.mark(one.stay), &words.shelf(shelf))))),
+    );
 }
 
 fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
@@ -169,18 +156,17 @@ fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Acti
         Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, false)),
         Err(why) => {
             let why = scene.words().obstacle(&why);
-            Action::Go(Go::Complain(format!("{} stays where it is: {why}", scene.mark(one.stay))))
+            Action::Go(Go::Complain(said::stays(&scene.mark(one.stay), &why)))
         }
     });
 }
 
 /// How long the spot it has is free for it.
 fn until_words(scene: &Scene<'_>, one: &Placed<'_>, spot: &Spot) -> String {
-    let pinned = if spot.pinned { ", pinned" } else { "" };
     let words = scene.words();
     match landing(&scene.on_day(), one.stay, *spot) {
-        Ok(landing) => format!("{}{pinned}", words.landing(&landing)),
-        Err(why) => format!("in the way here: {}{pinned}", words.obstacle(&why)),
+        Ok(landing) => said::of_spot(true, &words.landing(&landing), spot.pinned),
+        Err(why) => said::of_spot(false, &words.obstacle(&why), spot.pinned),
     }
 }
 
@@ -190,7 +176,7 @@ fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_
         egui::Frame::new().stroke(egui::Stroke::new(1.0, palette.trouble)).inner_margin(8).corner_radius(3).show(
             ui,
             |ui| {
-                ui.label(theme::bold("No layout was found with room for it").color(palette.trouble));
+                ui.label(theme::bold(said::NO_LAYOUT).color(palette.trouble));
                 ui.label(scene.words().reason(crunch));
             },
         );
@@ -200,12 +186,12 @@ fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_
 fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
     let Some(TrayKey::Own { lot, .. }) = stay.tray() else { return };
     let Some(course) = scene.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
-    heading_ui(ui, palette, "Why these dates");
+    heading_ui(ui, palette, said::WHY_THESE_DATES);
     for event in &course.events {
         ui.label(scene.words().event(event));
     }
     if let Some(frost) = &scene.season.settings().frost {
-        ui.label(RichText::new(format!("Last frost {}", words::last_frost(frost))).color(palette.soft_ink));
+        ui.label(RichText::new(words::last_frost_line(frost)).color(palette.soft_ink));
     }
 }
 
@@ -213,25 +199,25 @@ fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
 fn elsewhere_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
     let words = scene.words();
     ui.label(RichText::new(words.tray(tray)).font(theme::strong(theme::TITLE_PT)));
-    ui.label(RichText::new(format!("not there on {}", words::day(scene.day))).color(palette.soft_ink));
+    ui.label(RichText::new(said::not_there(scene.day)).color(palette.soft_ink));
     goes_ui(ui, palette, scene, tray, actions);
 }
 
 /// Where it stands from when to when, and what it becomes; each a click to that day.
 fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
     let words = scene.words();
-    heading_ui(ui, palette, "Where it goes");
+    heading_ui(ui, palette, said::WHERE_IT_GOES);
     let later = scene.forecast.moved_on_from(tray);
     if !later.is_empty() {
         let mut shown = scene.selection.later;
-        if ui.checkbox(&mut shown, "Outline what it becomes").changed() {
+        if ui.checkbox(&mut shown, said::OUTLINE_LATER).changed() {
             actions.push(Action::Go(Go::Later(shown)));
         }
     }
     let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
     if let Some(sowing) = sowing {
         let mut stands_out = scene.selection.sowing == Some(sowing);
-        let text = format!("All of {} clear, the rest faint", words.sowing(sowing));
+        let text = said::all_of_clear(&words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
             actions.push(Action::Go(Go::Highlight(stands_out.then_some(sowing))));
         }
@@ -242,9 +228,8 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
         ui.add(Button::new(text).wrap().right_text("").min_size(size).selected(now)).clicked()
     };
     for stay in scene.forecast.stays_of(tray) {
-        let place = spot_of(scene.season, stay, stay.span.from())
-            .map_or_else(|| "no spot yet".to_owned(), |spot| words.shelf(spot.shelf));
-        let text = format!("{}: {place}", words::span(stay.span));
+        let shelf = spot_of(scene.season, stay, stay.span.from()).map(|spot| words.shelf(spot.shelf));
+        let text = said::stands(stay.span, shelf);
         if row_ui(ui, text, stay.span.contains(scene.day)) {
             actions.push(Action::Go(Go::Day(stay.span.from())));
         }
@@ -252,14 +237,14 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     for &child in later.iter().take(MOST_CHILDREN) {
         let Some(first) = scene.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
         let day = first.span.from();
-        let text = format!("moved on {} into {}, {}", words::day(day), words.tray(child), words.what_briefly(first));
+        let text = said::moved_on(day, &words.tray(child), &words.what_briefly(first));
         if row_ui(ui, text, false) {
             actions.push(Action::Go(Go::Day(day)));
             actions.push(Action::Go(Go::Select(Some(child))));
         }
     }
     if later.len() > MOST_CHILDREN {
-        ui.label(format!("and {} more", later.len() - MOST_CHILDREN));
+        ui.label(said::and_more(later.len() - MOST_CHILDREN));
     }
 }
 
@@ -268,27 +253,27 @@ const MOST_CHILDREN: usize = 12;
 /// Of several at once: how many, and what can be done to them together.
 fn several_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let all = scene.chosen();
-    let title = counted(scene.selection.more.len() + 1, "tray");
-    ui.label(RichText::new(format!("{title} chosen")).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
+    let title = said::chosen(scene.selection.more.len() + 1);
+    ui.label(RichText::new(title).font(theme::strong(theme::TITLE_PT)).color(palette.ink));
     let with_spot = all.iter().filter(|one| one.spot.is_some()).count();
-    let said = format!("{with_spot} stand on a shelf on {}", words::day(scene.day));
-    ui.label(RichText::new(said).color(palette.soft_ink));
-    ui.label("Drag one and the others come along; Ctrl and a click adds or takes away");
+    let on_shelves = said::stand_on_a_shelf(with_spot, scene.day);
+    ui.label(RichText::new(on_shelves).color(palette.soft_ink));
+    ui.label(said::WHAT_SEVERAL_CAN);
     ui.add_space(6.0);
     let wide = |ui: &Ui| vec2(ui.available_width(), 30.0);
     let can = with_spot > 0;
     for (text, enabled, does) in [
-        ("Turn each", can, shelves::turn_selected as fn(&Scene<'_>, &mut Vec<Action>)),
-        ("Pin or unpin", can, shelves::pin),
-        ("Swap the two", with_spot == 2 && all.len() == 2, shelves::swap),
-        ("Lift", can, shelves::lift),
+        (said::TURN_EACH, can, shelves::turn_selected as fn(&Scene<'_>, &mut Vec<Action>)),
+        (said::PIN_OR_UNPIN, can, shelves::pin),
+        (said::SWAP_THE_TWO, with_spot == 2 && all.len() == 2, shelves::swap),
+        (said::LIFT, can, shelves::lift),
     ] {
         let size = wide(ui);
         if ui.add_enabled(enabled, Button::new(text).min_size(size)).clicked() {
             does(scene, actions);
         }
     }
-    heading_ui(ui, palette, "Chosen");
+    heading_ui(ui, palette, said::CHOSEN);
     let marks: Vec<String> = all.iter().map(|one| scene.mark(one.stay)).collect();
     ui.label(marks.join(" · "));
 }
@@ -298,7 +283,6 @@ fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(16.0)).color(palette.ink));
     let placed = scene.placed();
     let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
-    let trays = counted(placed.len(), "tray");
-    ui.label(if plants > 0 { format!("{trays}, {}", counted(plants as usize, "plant")) } else { trays });
-    ui.label(RichText::new("Choose a tray to see what it is, what it needs, and why then").color(palette.soft_ink));
+    ui.label(said::of_day(placed.len(), plants));
+    ui.label(RichText::new(said::CHOOSE_ONE).color(palette.soft_ink));
 }

@@ -8,7 +8,7 @@ use crate::outlook::Placed;
 use crate::words;
 
 use super::action::{Action, Do, Go};
-use super::scene::{Scene, counted};
+use super::scene::Scene;
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
@@ -27,13 +27,13 @@ pub(super) fn waiting_ui(
     let placed = scene.placed();
     let waiting: Vec<&Placed<'_>> = placed.iter().filter(|one| one.spot.is_none()).collect();
     ui.horizontal(|ui| {
-        ui.label(egui::RichText::new("No spot yet").font(theme::strong(14.0)));
+        ui.label(egui::RichText::new(words::WAITING).font(theme::strong(14.0)));
     });
-    let said = format!("{} of {} on {}", waiting.len(), counted(placed.len(), "tray"), words::day(scene.day));
+    let said = words::shelves::waiting(waiting.len(), placed.len(), scene.day);
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
     ui.add_space(6.0);
     if waiting.is_empty() {
-        let said = if placed.is_empty() { "Nothing stands anywhere on this day" } else { "All of them have a spot" };
+        let said = if placed.is_empty() { words::shelves::NOTHING_STANDS } else { words::shelves::ALL_HAVE_A_SPOT };
         ui.label(egui::RichText::new(said).color(palette.soft_ink));
     }
     let largest =
@@ -42,9 +42,7 @@ pub(super) fn waiting_ui(
     let row = PICTURE_PT + 14.0;
     let list =
         ui.interact(ui.available_rect_before_wrap(), ui.scope_id().with("list"), Sense::focusable_noninteractive());
-    list.widget_info(|| {
-        WidgetInfo::labeled(Role::ListBox, true, format!("No spot yet, {}", counted(waiting.len(), "tray")))
-    });
+    list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, words::shelves::waiting_list(waiting.len())));
     let mut area = ScrollArea::vertical().auto_shrink([false, false]);
     if list.has_focus() {
         let trays: Vec<_> = waiting.iter().map(|one| one.id.tray).collect();

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
 
-use super::{Words, counted, full_day, fullest, later_frost, short, verdict_of, week};
+use super::{Words, counted, full_day, fullest, last_frost_line, later_frost, short, verdict_of, week};
 
 /// The commands, as a sentence lists them.
 pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
@@ -34,7 +34,6 @@ pub const SAY_THE_YEAR: &str =
 pub const FROST_NOT_KEPT: &str = "the season did not keep its last frost";
 pub const OVERHANG: &str = "the overhang";
 
-pub const WORTH_A_LOOK: &str = "Worth a look";
 pub const NO_SPOT_FOR: &str = "No spot for";
 pub const WHAT_MOVED: &str = "What moved, and what did not";
 pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
@@ -111,7 +110,7 @@ pub fn saved_as(path: &Path) -> String {
 impl Words<'_> {
     /// The last frost that the dates rest on; empty where the season has none.
     pub fn frost_line(&self) -> Option<String> {
-        self.season.settings().frost.as_ref().map(|frost| format!("Last frost {}", super::last_frost(frost)))
+        self.season.settings().frost.as_ref().map(|frost| last_frost_line(frost))
     }
 
     /// The verdict, and the week or day that decides it.

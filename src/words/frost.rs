@@ -145,6 +145,11 @@ pub fn last_frost(frost: &Frost) -> String {
     format!("{}: {}", full_day(frost.date), frost_with_basis(frost))
 }
 
+/// `Last frost 22 Apr 2027: …`.
+pub fn last_frost_line(frost: &Frost) -> String {
+    format!("Last frost {}", last_frost(frost))
+}
+
 /// `1 year in 10 has a later frost …; USC00368449, 2001–2009, 9 springs, …`.
 pub fn frost_with_basis(frost: &Frost) -> String {
     let risk = frost_risk(frost);

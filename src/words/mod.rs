@@ -16,18 +16,22 @@ mod difference;
 mod edits;
 mod events;
 pub mod fields;
+pub mod files;
 pub mod frost;
 pub mod guests;
 mod held;
 pub mod map;
+pub mod menu;
 mod names;
 mod next;
 pub mod next_year;
+pub mod notices;
 mod out_rule;
 pub mod places;
 mod problems;
 pub mod records;
 mod refusal;
+pub mod shelves;
 mod sources;
 pub mod sowing;
 pub mod sowing_table;
@@ -35,6 +39,8 @@ pub mod sowings;
 mod spots;
 pub mod start;
 mod stays;
+pub mod tray;
+pub mod weeks;
 pub mod window;
 pub mod worth_a_look;
 
@@ -45,8 +51,8 @@ pub use days::{day, every_label, full_day, moment, month_name, span, week, weekd
 pub use difference::differences;
 pub use events::stage_name;
 pub use frost::{
-    FROST_CAUTIONS, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost, later_frost,
-    out_by_frost, refused_spring,
+    FROST_CAUTIONS, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
+    later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, held_in_full, kind_held, number_held};
 pub use names::{WAITING, Words, with_variety};

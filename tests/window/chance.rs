@@ -2,6 +2,7 @@
 
 use egui_kittest::kittest::Queryable as _;
 use flatwright::store;
+use flatwright::words;
 
 use crate::hand::{field, opened, press};
 use crate::{Window, day, wait_until, window_on};
@@ -30,7 +31,7 @@ fn the_weeks_say_how_often_they_are_too_full() {
 fn where_trays_stand_says_nothing_about_chance() {
     let mut window = window_on(day(2, 1));
     let before = problem(&mut window, |_| true);
-    window.get_by_label("Find spots").click();
+    window.get_by_label(words::weeks::FIND_SPOTS).click();
     window.run();
     wait_until(&mut window, |app| app.history().season().spots().next().is_some());
     assert_eq!(window.state().chance().map(|chance| chance.problem.0), Some(before));

@@ -5,6 +5,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::Season;
 use flatwright::store;
 use flatwright::window::Purpose;
+use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::{Window, menu, press, window_beside, write};
@@ -33,7 +34,7 @@ fn what_the_dialog_answers_is_opened_and_its_folder_is_remembered() {
     let mut window = window_beside(&fake, None);
     open(&mut window);
     assert_eq!(window.state().history().season().name(), "Spring");
-    menu(&mut window, "Season", "New season");
+    menu(&mut window, words::menu::SEASON, words::menu::NEW);
     fake.will(Dialogs::Cancel);
     open(&mut window);
     let asked = fake.asked();
@@ -113,7 +114,7 @@ fn a_path_can_be_written_without_any_dialog_and_is_refused_beside_the_field() {
     std::fs::create_dir(folder.path().join("old plans")).unwrap();
     std::fs::write(folder.path().join("old plans/last.ron"), "(").unwrap();
     let mut window = window_beside(&fake, None);
-    menu(&mut window, "Season", "Open by its path");
+    menu(&mut window, words::menu::SEASON, words::menu::OPEN_BY_PATH);
     write(&mut window, FIELD, &missing.display().to_string());
     window.key_press(Key::Enter);
     window.run();
@@ -139,17 +140,17 @@ fn a_written_path_never_replaces_a_file_at_once() {
     let path = folder.path().join("spring.ron");
     store::save(&path, &Season::new("Other")).unwrap();
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Missing), None);
-    menu(&mut window, "Season", "Save under a path");
+    menu(&mut window, words::menu::SEASON, words::menu::SAVE_BY_PATH);
     write(&mut window, FIELD, &folder.path().join("spring").display().to_string());
     window.key_press(Key::Enter);
     window.run();
     window.get_by_label_contains("spring.ron is there already");
     assert_eq!(store::load(&path).unwrap().name(), "Other");
-    press(&mut window, "Replace");
+    press(&mut window, words::files::REPLACE);
     assert_eq!(store::load(&path).unwrap(), *window.state().history().season());
-    menu(&mut window, "Season", "Save under a path");
+    menu(&mut window, words::menu::SEASON, words::menu::SAVE_BY_PATH);
     write(&mut window, FIELD, &folder.path().join("nowhere/spring.ron").display().to_string());
-    press(&mut window, "Save");
+    press(&mut window, words::files::SAVE);
     window.get_by_label_contains("it could not be saved: there is no such folder");
     window.get_by_label(FIELD);
 }
@@ -163,11 +164,11 @@ fn saving_in_the_seasons_folder_asks_nothing_and_replaces_nothing() {
         let mut window = window_beside(&fake, None);
         let season = window.state().history().season().clone();
         assert_eq!(season.name(), "Community room 2027");
-        menu(&mut window, "Season", "Save in the seasons folder");
+        menu(&mut window, words::menu::SEASON, words::menu::SAVE_IN_FOLDER);
         let path = folder.path().join("Flatwright").join(&file);
         window.get_by_label_contains(&format!("Saved to {}", path.canonicalize().unwrap().display()));
         assert_eq!(store::load(&path).unwrap(), season);
-        menu(&mut window, "Season", "Save in the seasons folder");
+        menu(&mut window, words::menu::SEASON, words::menu::SAVE_IN_FOLDER);
     }
     assert_eq!(std::fs::read_dir(folder.path().join("Flatwright")).unwrap().count(), 2, "saved twice under one name");
     assert!(fake.asked().is_empty());
@@ -185,17 +186,17 @@ fn the_path_shown_after_saving_can_be_copied_and_its_folder_opened() {
     let shown = std::path::PathBuf::from(shown.strip_prefix("Saved to ").expect("a path"));
     assert!(shown.is_absolute());
     assert_eq!(store::load(&shown).unwrap(), *window.state().history().season());
-    window.get_by_label("Copy path").click();
+    window.get_by_label(words::notices::COPY_PATH).click();
     window.step();
     let copied: Vec<_> = window.output().platform_output.commands.clone();
     let said = copied
         .iter()
         .any(|one| matches!(one, egui::OutputCommand::CopyText(text) if *text == shown.display().to_string()));
-    press(&mut window, "Open folder");
+    press(&mut window, words::notices::OPEN_FOLDER);
     assert_eq!(fake.opened(), [shown.parent().expect("a folder").to_owned()]);
     assert!(said, "{copied:?}");
     std::fs::remove_dir_all(folder.path()).unwrap();
-    press(&mut window, "Open folder");
+    press(&mut window, words::notices::OPEN_FOLDER);
     window.get_by_label_contains("No program showed the folder");
 }
 
@@ -211,8 +212,8 @@ fn files_used_before_are_in_the_menu_newest_first_and_can_be_forgotten() {
         open(&mut window);
     }
     let listed = |window: &mut Window| {
-        press(window, "Season");
-        window.get_by_label_contains("Open one used before").click();
+        press(window, words::menu::SEASON);
+        window.get_by_label_contains(words::menu::OPEN_RECENT).click();
         window.run();
         ["first", "second"]
             .map(|name| window.query_by_label_contains(&format!("{name}.ron in ")).map(|node| node.rect().top()))
@@ -228,10 +229,10 @@ fn files_used_before_are_in_the_menu_newest_first_and_can_be_forgotten() {
     window.get_by_label_contains("second.ron in ").click();
     window.run();
     listed(&mut window);
-    press(&mut window, "Forget these");
-    press(&mut window, "Season");
+    press(&mut window, words::menu::FORGET_RECENT);
+    press(&mut window, words::menu::SEASON);
     assert!(
-        window.query_by_label_contains("Open one used before").is_none_or(|node| node.accesskit_node().is_disabled())
+        window.query_by_label_contains(words::menu::OPEN_RECENT).is_none_or(|node| node.accesskit_node().is_disabled())
     );
 }
 
@@ -239,13 +240,13 @@ fn files_used_before_are_in_the_menu_newest_first_and_can_be_forgotten() {
 fn escape_closes_an_open_menu_and_a_question_closes_it_too() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Missing), None);
-    press(&mut window, "Season");
-    assert!(window.query_by_label_contains("Look at the sample season").is_some());
+    press(&mut window, words::menu::SEASON);
+    assert!(window.query_by_label_contains(words::menu::SAMPLE).is_some());
     window.key_press(Key::Escape);
     window.run();
-    assert!(window.query_by_label_contains("Look at the sample season").is_none());
-    press(&mut window, "Season");
+    assert!(window.query_by_label_contains(words::menu::SAMPLE).is_none());
+    press(&mut window, words::menu::SEASON);
     open(&mut window);
     window.get_by_label(FIELD);
-    assert!(window.query_by_label_contains("Look at the sample season").is_none());
+    assert!(window.query_by_label_contains(words::menu::SAMPLE).is_none());
 }

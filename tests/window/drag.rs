@@ -2,6 +2,7 @@ use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{EditLabel, Op, Shelf, SpotFrom, ZoneKind};
 use flatwright::units::{Length, Measure};
+use flatwright::words;
 
 use crate::{day, drag, rect, spot, take, tray, window_on};
 
@@ -23,7 +24,7 @@ fn dragging_a_tray_to_a_shelf_and_on_to_another_are_two_undo_steps() {
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::MoveTray(key)));
     assert_eq!(window.state().selected(), Some(key));
 
-    window.get_by_label("Edit").click();
+    window.get_by_label(words::menu::EDIT).click();
     window.run();
     window.get_by_label_contains("Undo move of Ge 1").click();
     window.run();
@@ -122,7 +123,7 @@ fn the_keyboard_finds_a_spot_nudges_pins_and_lifts() {
     let mut window = window_on(day(2, 1));
     window.get_by_label_contains("Ge 1, ").click();
     window.run();
-    window.get_by_label("Find it a spot").click();
+    window.get_by_label(words::tray::FIND_IT_A_SPOT).click();
     window.run();
     let found = spot(&window, "Ge 1").expect("a spot was found");
     window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
@@ -204,7 +205,7 @@ fn a_tray_taken_up_on_a_day_and_put_down_again_keeps_what_it_had_before() {
     let history = window.state().history();
     assert_eq!(history.season().spot(key, SpotFrom::Start).and_then(|spot| spot.until), Some(day(2, 1)));
     assert_eq!(history.undo_label(), Some(&EditLabel::LiftTray(key)));
-    window.get_by_label("Find it a spot").click();
+    window.get_by_label(words::tray::FIND_IT_A_SPOT).click();
     window.run();
     let spots: Vec<_> = window.state().history().season().spots_of(key).copied().collect();
     assert_eq!(spots.len(), 2);
@@ -240,7 +241,7 @@ fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
     let mark = warm(&window);
     window.get_by_label_contains(&format!("{mark}, ")).click();
     window.run();
-    window.get_by_label("Find it a spot").click();
+    window.get_by_label(words::tray::FIND_IT_A_SPOT).click();
     window.run();
     let found = spot(&window, &mark).expect("there is room on the mat");
     assert_eq!((found.x.to_mm(), found.y.to_mm()), (13.0 * 25.4, 25.4));

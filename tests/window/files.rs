@@ -1,6 +1,7 @@
 use egui::{Key, Modifiers, ViewportEvent, ViewportId};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::store;
+use flatwright::words;
 
 use crate::{Window, day, drag, rect, spot, wait, window_on};
 
@@ -38,7 +39,7 @@ fn every_way_to_close_asks_about_unsaved_changes() {
             ask_to_close(&mut window);
         }
         window.get_by_label(QUESTION);
-        window.get_by_label("Cancel").click();
+        window.get_by_label(words::files::CANCEL).click();
         window.run();
         assert!(window.query_by_label(QUESTION).is_none(), "by key: {by_key}");
         assert!(spot(&window, "Ge 1").is_some());
@@ -59,13 +60,13 @@ fn saving_says_where_and_what_was_saved_can_be_opened() {
     let mut window = changed();
     window.key_press_modifiers(Modifiers::COMMAND, Key::S);
     window.run();
-    let field = window.get_by_label("Path of the file");
+    let field = window.get_by_label(words::files::PATH);
     field.focus();
     window.key_press_modifiers(Modifiers::COMMAND, Key::A);
     window.run();
-    window.get_by_label("Path of the file").type_text(&path.display().to_string());
+    window.get_by_label(words::files::PATH).type_text(&path.display().to_string());
     window.run();
-    window.get_by_label("Save").click();
+    window.get_by_label(words::files::SAVE).click();
     window.run();
     assert!(window.get_all_by_label_contains("Saved to").next().is_some());
     assert_eq!(store::load(&path).unwrap(), *window.state().history().season());
@@ -80,7 +81,7 @@ fn a_file_that_cannot_be_read_is_not_opened_in_silence() {
     let mut window = window_on(day(2, 1));
     window.key_press_modifiers(Modifiers::COMMAND, Key::O);
     window.run();
-    window.get_by_label("Path of the file").type_text(&path.display().to_string());
+    window.get_by_label(words::files::PATH).type_text(&path.display().to_string());
     window.run();
     window.key_press(Key::Enter);
     window.run();

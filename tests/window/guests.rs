@@ -91,7 +91,7 @@ fn what_is_no_size_date_or_number_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, name), text);
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         // another page and back: what was typed is still there
-        window.get_by_role_and_label(egui::Role::Tab, "Shelves").click();
+        window.get_by_role_and_label(egui::Role::Tab, words::menu::SHELVES).click();
         settle(&mut window);
         window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
         settle(&mut window);
@@ -132,9 +132,9 @@ fn what_was_typed_is_given_up_with_escape_and_is_gone_with_its_season() {
     assert_eq!(value(&window, said::NUMBER), "1");
     undo(&mut window);
     field(&mut window, said::NUMBER, "many");
-    window.get_by_label("Season").click();
+    window.get_by_label(words::menu::SEASON).click();
     settle(&mut window);
-    window.get_by_label_contains("New season").click();
+    window.get_by_label_contains(words::menu::NEW).click();
     settle(&mut window);
     window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
     settle(&mut window);

@@ -7,6 +7,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::window::App;
+use flatwright::words;
 
 use crate::desktop::Fake;
 use crate::{Window, day, menu};
@@ -40,7 +41,7 @@ pub(crate) fn page_of(season: Season, desktop: Option<Fake>, item: &str) -> Wind
             }
         });
     settle(&mut window);
-    menu(&mut window, "Season", item);
+    menu(&mut window, words::menu::SEASON, item);
     settle(&mut window);
     window
 }

@@ -7,6 +7,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::Stay;
 use flatwright::season::{EditLabel, Spot, TrayKey};
 use flatwright::units::Length;
+use flatwright::words;
 
 use crate::{Window, day, drag, rect, spot, take, tray, wait, window_on};
 
@@ -109,7 +110,7 @@ fn several_are_nudged_turned_pinned_and_lifted_each_in_one_step() {
     window.key_press(Key::R);
     window.run();
     assert_eq!(both(&window), before);
-    window.get_by_label_contains("No room to turn them here");
+    window.get_by_label_contains(words::shelves::NO_ROOM_TO_TURN);
 }
 
 #[test]
@@ -145,7 +146,7 @@ fn two_trays_change_places() {
     let mut window = two_standing();
     choose_both(&mut window);
     let before = both(&window);
-    window.get_by_label("Swap the two").click();
+    window.get_by_label(words::tray::SWAP_THE_TWO).click();
     window.run();
     let after = both(&window);
     assert_eq!(
@@ -253,7 +254,7 @@ fn picking_up_a_plug_tray_shows_what_it_becomes() {
     window.drop_at(to);
     window.run();
     assert!(window.query_by_label_contains(" becomes ").is_none(), "only while it is in the hand");
-    window.get_by_label("Outline what it becomes").click();
+    window.get_by_label(words::tray::OUTLINE_LATER).click();
     window.run();
     window.get_by_label_contains(&format!("{mark} becomes "));
 }
@@ -278,7 +279,7 @@ fn what_has_no_room_is_said_before_it_is_moved_on() {
     window.run();
     window.key_press(Key::Enter);
     wait(&mut window);
-    window.get_by_label("Shelves").click();
+    window.get_by_label(words::menu::SHELVES).click();
     window.run();
     // to the first week, and on into it
     for _ in 0..10 {

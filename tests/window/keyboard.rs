@@ -4,6 +4,7 @@ use egui::{Event, Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 
 use crate::{Window, day, spot, tray, wait, window_on};
+use flatwright::words;
 
 /// As the system names a key pressed with Control: by the layout, and by its place.
 fn control(window: &mut Window, key: Key, place: Key) {
@@ -17,7 +18,7 @@ fn control(window: &mut Window, key: Key, place: Key) {
 fn place_one(window: &mut Window) {
     window.get_by_label_contains("Ge 1, ").click();
     window.run();
-    window.get_by_label("Find it a spot").click();
+    window.get_by_label(words::tray::FIND_IT_A_SPOT).click();
     window.run();
     assert!(spot(window, "Ge 1").is_some());
 }
@@ -47,7 +48,7 @@ fn letters_work_by_their_place_where_the_layout_has_no_latin_one() {
         control(&mut window, sign, Key::A);
         assert_eq!(window.state().selected(), Some(tray(&window, "Ge 1")));
         control(&mut window, sign, Key::N);
-        window.get_by_label("Save the changes to this season?");
+        window.get_by_label(words::files::SAVE_CHANGES);
     }
 }
 

@@ -6,6 +6,7 @@ use egui::{Key, Modifiers, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{Op, Season};
 use flatwright::store;
+use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::{Window, menu, press, window_beside, write};
@@ -106,7 +107,7 @@ fn trial(before: Before) -> Trial {
         fake.will(Dialogs::Answer(other.clone()));
         window.key_press_modifiers(Modifiers::COMMAND, Key::O);
         window.run();
-        menu(&mut window, "Season", "New season");
+        menu(&mut window, words::menu::SEASON, words::menu::NEW);
     }
     if before != Before::Clean {
         rename(&mut window, "Changed");
@@ -115,7 +116,7 @@ fn trial(before: Before) -> Trial {
 }
 
 fn rename(window: &mut Window, name: &str) {
-    press(window, "Start");
+    press(window, words::menu::START);
     write(window, "Name of the season", name);
     window.key_press(Key::Enter);
     window.run();
@@ -134,7 +135,7 @@ fn leave(trial: &mut Trial, exit: Exit) -> bool {
             window.key_press_modifiers(Modifiers::COMMAND, Key::O);
         }
         Exit::QuitMenu | Exit::NewMenu | Exit::Sample => {
-            press(window, "Season");
+            press(window, words::menu::SEASON);
             let name = match exit {
                 Exit::QuitMenu => "Quit",
                 Exit::NewMenu => "New season",
@@ -143,8 +144,8 @@ fn leave(trial: &mut Trial, exit: Exit) -> bool {
             window.get_by_label_contains(name).click();
         }
         Exit::Recent => {
-            press(window, "Season");
-            window.get_by_label_contains("Open one used before").click();
+            press(window, words::menu::SEASON);
+            window.get_by_label_contains(words::menu::OPEN_RECENT).click();
             window.run();
             window.get_by_label_contains("other.ron in ").click();
         }
@@ -188,7 +189,7 @@ fn cancel_stays_and_loses_nothing_on_every_way_out() {
             let mut trial = trial(before);
             assert!(!leave(&mut trial, exit), "{exit:?}");
             assert!(asked(&trial), "{exit:?}, {before:?}");
-            trial.window.get_by_label("Cancel").click();
+            trial.window.get_by_label(words::files::CANCEL).click();
             assert!(!closes(&mut trial.window), "{exit:?}, {before:?}: Cancel closed it");
             assert!(!asked(&trial));
             assert_eq!(trial.window.state().history().season().name(), "Changed", "{exit:?}, {before:?}");
@@ -203,7 +204,7 @@ fn changes_not_wanted_are_given_up_on_every_way_out() {
         for exit in EXITS {
             let mut trial = trial(before);
             leave(&mut trial, exit);
-            trial.window.get_by_label("Don’t save").click();
+            trial.window.get_by_label(words::files::DO_NOT_SAVE).click();
             let closed = closes(&mut trial.window);
             check_gone(&trial, exit, closed);
             assert_eq!(store::load(&trial.own).unwrap().name(), "Own", "{exit:?}, {before:?}");
@@ -219,7 +220,7 @@ fn changes_are_saved_first_on_every_way_out() {
             leave(&mut trial, exit);
             let new = trial.own.with_file_name("new.ron");
             trial.fake.will(Dialogs::Answer(new.clone()));
-            trial.window.get_by_label("Save").click();
+            trial.window.get_by_label(words::files::SAVE).click();
             let closed = closes(&mut trial.window);
             check_gone(&trial, exit, closed);
             let path = if before == Before::Changed { &trial.own } else { &new };
@@ -235,7 +236,7 @@ fn a_save_that_is_given_up_or_fails_keeps_the_window_open() {
             let mut trial = trial(Before::NeverSaved);
             leave(&mut trial, exit);
             trial.fake.will(dialogs);
-            trial.window.get_by_label("Save").click();
+            trial.window.get_by_label(words::files::SAVE).click();
             assert!(!closes(&mut trial.window), "{exit:?}");
             assert_eq!(trial.window.state().history().season().name(), "Changed", "{exit:?}");
         }
@@ -246,11 +247,11 @@ fn a_save_that_is_given_up_or_fails_keeps_the_window_open() {
 fn what_is_being_written_counts_when_the_window_is_closed() {
     for by_key in [true, false] {
         let mut trial = trial(Before::Clean);
-        press(&mut trial.window, "Start");
+        press(&mut trial.window, words::menu::START);
         write(&mut trial.window, "Name of the season", "Half written");
         let closed = leave(&mut trial, if by_key { Exit::QuitKey } else { Exit::CloseButton });
         assert!(!closed && asked(&trial), "by key: {by_key}");
-        trial.window.get_by_label("Save").click();
+        trial.window.get_by_label(words::files::SAVE).click();
         assert!(closes(&mut trial.window));
         assert_eq!(store::load(&trial.own).unwrap().name(), "Half written", "by key: {by_key}");
     }
@@ -284,7 +285,7 @@ fn unsaved_work_is_offered_with_its_date_and_what_differs() {
             assert!(ask_to_close(&mut window), "without an answer it stays, to be offered again");
         }
         if opened {
-            press(&mut window, "Take it up");
+            press(&mut window, words::files::TAKE_IT_UP);
             assert_eq!(*window.state().history().season(), season);
             window.key_press_modifiers(Modifiers::COMMAND, Key::S);
             window.run();

@@ -41,6 +41,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{EditLabel, Op, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
+use flatwright::words;
 
 use desktop::Fake;
 
@@ -137,7 +138,7 @@ pub(crate) fn until(window: &mut Window, done: impl Fn(&Window) -> bool) {
 pub(crate) fn placed_on(today: NaiveDate) -> Window {
     let mut window = window_on(today);
     wait(&mut window);
-    window.get_by_label("Find spots").click();
+    window.get_by_label(words::weeks::FIND_SPOTS).click();
     window.run();
     wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
     wait(&mut window);

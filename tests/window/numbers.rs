@@ -5,6 +5,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::store;
 use flatwright::units::{Length, Measure};
+use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::{Window, menu, press, window_beside, write};
@@ -19,7 +20,7 @@ fn enter(window: &mut Window, field: &str, text: &str) {
 
 /// As read back from the file it was saved in.
 fn saved(window: &mut Window, folder: &std::path::Path) -> Season {
-    menu(window, "Season", "Save in the seasons folder");
+    menu(window, words::menu::SEASON, words::menu::SAVE_IN_FOLDER);
     let seasons = std::fs::read_dir(folder.join("Flatwright")).expect("it was made");
     let path =
         seasons.map(|entry| entry.expect("a file").path()).find(|path| path.extension().is_some_and(|e| e == "ron"));
@@ -28,7 +29,7 @@ fn saved(window: &mut Window, folder: &std::path::Path) -> Season {
 
 fn new_window(folder: &std::path::Path) -> Window {
     let mut window = window_beside(&Fake::new(folder, Dialogs::Cancel), None);
-    menu(&mut window, "Season", "New season");
+    menu(&mut window, words::menu::SEASON, words::menu::NEW);
     window
 }
 
@@ -46,7 +47,7 @@ fn a_comma_a_point_and_a_fraction_mean_the_same_in_every_length_of_a_shelf() {
     let folder = tempfile::tempdir().unwrap();
     for (text, expected) in HALVES {
         let mut window = new_window(folder.path());
-        press(&mut window, "Places");
+        press(&mut window, words::menu::PLACES);
         press(&mut window, "Add rack");
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
@@ -82,7 +83,7 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
     let folder = tempfile::tempdir().unwrap();
     for (text, grams) in [("2,5", 2_500), ("2.5 kg", 2_500), ("5,5 lb", 2_495)] {
         let mut window = new_window(folder.path());
-        press(&mut window, "Places");
+        press(&mut window, words::menu::PLACES);
         press(&mut window, "Add rack");
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
@@ -111,7 +112,7 @@ fn the_size_of_a_new_rack_takes_them_too() {
 fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
-    press(&mut window, "Sowings");
+    press(&mut window, words::menu::SOWINGS);
     enter(&mut window, "What to grow", "24 tomato, out 16 May 2027");
     let before = window.state().history().season().clone();
     for field in ["Plants wanted", "Germination, %", "Losses, %", "Seeds per cell"] {
@@ -123,7 +124,7 @@ fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
             assert_eq!(*window.state().history().season(), before, "{field}: {text}");
         }
     }
-    press(&mut window, "Places");
+    press(&mut window, words::menu::PLACES);
     press(&mut window, "Add rack");
     window.get_by_label_contains("Rack 1, shelf 1, ").click();
     window.run();

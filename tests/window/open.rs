@@ -3,6 +3,7 @@ use flatwright::outlook::PoolKind;
 use flatwright::season::{Edit, EditLabel, Op, Role, Season, ZoneKind};
 use flatwright::store;
 use flatwright::window::App;
+use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::press;
@@ -41,7 +42,7 @@ fn weeks_shown(app: &App) -> usize {
 #[test]
 fn another_season_is_not_stuck_at_a_pool_that_it_does_not_have() {
     let (mut window, _folder) = at_bottom_heat();
-    menu(&mut window, "Season", "Open…");
+    menu(&mut window, words::menu::SEASON, words::menu::OPEN);
     wait_until(&mut window, |app| !app.history().season().shelves().any(|shelf| shelf.has(ZoneKind::Heat)));
     wait(&mut window);
     assert_eq!(window.state().pool(), PoolKind::Of(Role::Growing));
@@ -51,7 +52,7 @@ fn another_season_is_not_stuck_at_a_pool_that_it_does_not_have() {
 #[test]
 fn a_pool_that_an_edit_takes_away_gives_way_to_one_that_is_there_and_comes_back_with_undo() {
     let (mut window, _folder) = at_bottom_heat();
-    window.get_by_role_and_label(egui::Role::Tab, "Places").click();
+    window.get_by_role_and_label(egui::Role::Tab, words::menu::PLACES).click();
     window.run();
     let shelf = window.state().history().season().shelves().find(|shelf| shelf.has(ZoneKind::Heat)).cloned();
     let shelf = shelf.expect("one with a mat");

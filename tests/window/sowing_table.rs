@@ -7,6 +7,7 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{EditLabel, Frost, Op, OutRule, Season, Settings, Sowing};
 use flatwright::window::Purpose;
+use flatwright::words;
 use flatwright::words::sowing_table as said;
 
 use crate::desktop::{Dialogs, Fake};
@@ -188,7 +189,7 @@ fn without_a_frost_date_the_page_leads_to_one_and_reads_again_afterwards() {
     says(&window, "This season has no frost date");
     press(&mut window, said::LAST_FROST);
     field(&mut window, "Day", "1 May 2027");
-    menu(&mut window, "Season", said::OPEN);
+    menu(&mut window, words::menu::SEASON, said::OPEN);
     settle(&mut window);
     wait(&mut window);
     assert!(window.query_by_label_contains("This season has no frost date").is_none());
@@ -214,7 +215,7 @@ fn it_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     settle(&mut window);
     window.event(egui::Event::Text(path.display().to_string()));
     settle(&mut window);
-    press(&mut window, "Read");
+    press(&mut window, words::files::READ);
     wait(&mut window);
     window.get_by_label(&said::take_in(11));
 }

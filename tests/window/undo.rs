@@ -4,6 +4,7 @@ use egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable as _;
 
 use crate::{Window, day, drag, press, rect, spot, wait, window_on, write};
+use flatwright::words;
 
 const NAME: &str = "Name of the season";
 
@@ -38,22 +39,22 @@ fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, "Start");
+    press(&mut window, words::menu::START);
     write(&mut window, NAME, "Written");
     window.key_press(Key::Enter);
     window.run();
-    press(&mut window, "Shelves");
+    press(&mut window, words::menu::SHELVES);
     wait(&mut window);
     move_to(&mut window, "Window rack, shelf 2,");
     assert_ne!(spot(&window, "Ge 1"), Some(first));
-    press(&mut window, "Sowings");
+    press(&mut window, words::menu::SOWINGS);
     undo(&mut window);
     window.get_by_label("Taken back: move of Ge 1");
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), "Written".to_owned()));
-    press(&mut window, "Start");
+    press(&mut window, words::menu::START);
     undo(&mut window);
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), before.clone()));
-    press(&mut window, "Shelves");
+    press(&mut window, words::menu::SHELVES);
     undo(&mut window);
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (None, before));
     assert_eq!(window.state().history().undo_label(), None);
@@ -65,7 +66,7 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, "Start");
+    press(&mut window, words::menu::START);
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.key_press(Key::End);
@@ -90,13 +91,13 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
 fn what_was_written_is_not_lost_by_changing_the_page() {
     let mut window = window_on(day(2, 1));
     let before = name(&window);
-    press(&mut window, "Start");
+    press(&mut window, words::menu::START);
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.get_by_role_and_label(Role::TextInput, NAME).type_text("One");
     pause(&mut window);
-    press(&mut window, "Sowings");
-    press(&mut window, "Start");
+    press(&mut window, words::menu::SOWINGS);
+    press(&mut window, words::menu::START);
     assert_ne!(name(&window), before, "it was taken when the field was left");
     undo(&mut window);
     window.get_by_label("Taken back: new name");

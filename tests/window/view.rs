@@ -5,6 +5,7 @@ use egui::{Event, Key, Modifiers, ViewportId};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::spot_of;
 use flatwright::season::EditLabel;
+use flatwright::words;
 
 use crate::{day, placed_on, rect, wait, window_on};
 
@@ -86,9 +87,9 @@ fn the_crunch_sentence_goes_to_its_worst_day() {
 #[test]
 fn millimetres_and_inches_are_a_choice() {
     let mut window = window_on(day(2, 1));
-    window.get_by_label("View").click();
+    window.get_by_label(words::menu::VIEW).click();
     window.run();
-    window.get_by_label("Millimetres").click();
+    window.get_by_label(words::menu::MILLIMETRES).click();
     window.run();
     window.get_by_label_contains("Window rack, shelf 1, 1219.2 × 609.6 mm");
 }
@@ -98,12 +99,12 @@ fn letters_in_a_field_are_not_shortcuts() {
     let mut window = window_on(day(2, 1));
     window.key_press_modifiers(Modifiers::COMMAND, Key::O);
     window.run();
-    window.get_by_label("Path of the file").type_text("rp");
+    window.get_by_label(words::files::PATH).type_text("rp");
     window.run();
     window.key_press(Key::R);
     window.run();
     assert_eq!(window.state().history().undo_label(), None);
-    window.get_by_label("Path of the file");
+    window.get_by_label(words::files::PATH);
 }
 
 /// Frames that a window left alone asks for in a minute of its clock.
@@ -148,7 +149,7 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
         assert!(found <= 2, "{page}: {found} frames");
     }
     // Something to be kept aside, and a field that is being written in.
-    crate::press(&mut window, "Start");
+    crate::press(&mut window, words::menu::START);
     crate::write(&mut window, "Name of the season", "Kept aside");
     window.key_press(Key::Enter);
     window.run();

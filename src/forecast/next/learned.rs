@@ -3,9 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{
-    Counted, Crop, CropKey, DayRange, Grown, Library, Observed, Op, Season, Sourced, Sowing, SowingId,
-};
+use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing};
 use crate::trade;
 
 use super::change::Change;

@@ -40,7 +40,7 @@ pub(super) fn no_dialog(
         || some("XDG_RUNTIME_DIR").is_some_and(|folder| exists(&Path::new(&folder).join("bus")));
     let helper =
         some("PATH").is_some_and(|paths| std::env::split_paths(&paths).any(|folder| exists(&folder.join("zenity"))));
-    (!bus && !helper).then_some("This session has no service that shows file dialogs; write the path")
+    (!bus && !helper).then_some(crate::words::files::NO_DIALOG_SERVICE)
 }
 
 #[cfg(test)]

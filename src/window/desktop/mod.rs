@@ -72,7 +72,7 @@ pub(super) struct NoDesktop;
 
 impl Desktop for NoDesktop {
     fn no_dialog(&self) -> Option<String> {
-        Some("No file dialog can be asked here; write the path".to_owned())
+        Some(crate::words::files::NO_DIALOG.to_owned())
     }
 
     fn ask(&self, _: &Question, _: Reply) -> io::Result<()> {

@@ -7,6 +7,8 @@ use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Instant;
 
+use crate::words::files as words;
+
 use super::folders::{documents, no_dialog};
 use super::{Answer, Desktop, Purpose, Question, Reply};
 
@@ -25,9 +27,9 @@ impl Desktop for SystemDesktop {
     /// The dialog is made on this thread, as some systems ask, and waited for on another.
     fn ask(&self, question: &Question, reply: Reply) -> io::Result<()> {
         let (kind, endings): (_, &[&str]) = match question.purpose {
-            Purpose::Open | Purpose::Save => ("Seasons", &["ron"]),
-            Purpose::Weather => ("Weather records", &["csv", "dly", "txt"]),
-            Purpose::SowingTable => ("Sowing tables", &["csv", "tsv", "txt"]),
+            Purpose::Open | Purpose::Save => (words::SEASONS, &["ron"]),
+            Purpose::Weather => (words::WEATHER_RECORDS, &["csv", "dly", "txt"]),
+            Purpose::SowingTable => (words::SOWING_TABLES, &["csv", "tsv", "txt"]),
         };
         let mut dialog = rfd::AsyncFileDialog::new().add_filter(kind, endings);
         if let Some(folder) = &question.folder {
@@ -40,19 +42,19 @@ impl Desktop for SystemDesktop {
                 None => Answer::Nothing { after: started.elapsed() },
             });
         };
-        let thread = thread::Builder::new().name("file dialog".to_owned());
+        let thread = thread::Builder::new().name("file_dialog".to_owned());
         match question.purpose {
             Purpose::Open | Purpose::Weather | Purpose::SowingTable => {
                 let title = match question.purpose {
-                    Purpose::Weather => "Choose a weather record",
-                    Purpose::SowingTable => "Choose a sowing table",
-                    Purpose::Open | Purpose::Save => "Open a season",
+                    Purpose::Weather => words::CHOOSE_WEATHER,
+                    Purpose::SowingTable => words::CHOOSE_TABLE,
+                    Purpose::Open | Purpose::Save => words::OPEN_SEASON,
                 };
                 let asked = dialog.set_title(title).pick_file();
                 thread.spawn(move || tell(pollster::block_on(asked)))?;
             }
             Purpose::Save => {
-                let asked = dialog.set_title("Save the season").set_file_name(&question.name).save_file();
+                let asked = dialog.set_title(words::SAVE_SEASON).set_file_name(&question.name).save_file();
                 thread.spawn(move || tell(pollster::block_on(asked)))?;
             }
         }
@@ -71,13 +73,13 @@ impl Desktop for SystemDesktop {
         command.arg(folder).stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
         let mut child = command.spawn()?;
         // Somebody has to hear that it ended.
-        thread::Builder::new().name("open folder".to_owned()).spawn(move || child.wait().ok())?;
+        thread::Builder::new().name("open_folder".to_owned()).spawn(move || child.wait().ok())?;
         Ok(())
     }
 
     fn seasons_folder(&self) -> Option<PathBuf> {
         let read = |path: &Path| std::fs::read_to_string(path).ok();
-        documents(|name| env::var_os(name), read, Path::is_dir).map(|folder| folder.join("Flatwright"))
+        documents(|name| env::var_os(name), read, Path::is_dir).map(|folder| folder.join(words::FOLDER))
     }
 
     fn unsaved_folder(&self) -> Option<PathBuf> {

@@ -10,6 +10,8 @@ use egui::Context;
 use crate::season::{Library, Season};
 use crate::store::{self, Autosave, AutosaveStatus, Home, RealDisk, Recovery};
 
+use crate::words::files as words;
+
 use crate::window::action::{Action, After, Go};
 use crate::window::desktop::{Answer, Desktop, NoDesktop, Purpose, Question};
 use crate::window::state::ViewState;
@@ -86,7 +88,7 @@ impl Files {
                 self.autosave = Some(autosave);
                 None
             }
-            Err(why) => Some(format!("Unsaved work is not kept: {why}")),
+            Err(why) => Some(words::not_kept(&why)),
         };
         self.look_for_unsaved(library).or(failed)
     }
@@ -104,7 +106,7 @@ impl Files {
                 self.recovered = found;
                 None
             }
-            Err(why) => Some(format!("Unsaved work was found but cannot be read: {why}")),
+            Err(why) => Some(words::found_unreadable(why)),
         }
     }
 
@@ -142,7 +144,7 @@ impl Files {
     }
 
     pub(in crate::window) fn shown_path(&self) -> String {
-        self.path.as_ref().map_or_else(|| "not in a file yet".to_owned(), |path| path.display().to_string())
+        self.path.as_ref().map_or_else(|| words::NOT_IN_A_FILE.to_owned(), |path| path.display().to_string())
     }
 
     fn home(&self) -> Option<Home> {
@@ -257,7 +259,7 @@ impl Files {
                 self.pending = Some(Pending { purpose, answer, waiting_since: None, offered: false });
                 ctx.request_repaint();
             }
-            Err(why) => self.fall_back(purpose, &format!("The system’s dialog could not be asked: {why}")),
+            Err(why) => self.fall_back(purpose, &words::dialog_not_asked(why)),
         }
     }
 
@@ -267,7 +269,7 @@ impl Files {
         if let Some(AutosaveStatus::Failed { why }) = self.autosave.as_ref().map(Autosave::status)
             && self.autosave_failure.as_ref() != Some(&why)
         {
-            actions.push(Action::Go(Go::Complain(format!("Unsaved work is not kept: {why}"))));
+            actions.push(Action::Go(Go::Complain(words::not_kept(&why))));
             self.autosave_failure = Some(why);
         }
         let Some(pending) = &mut self.pending else { return };
@@ -281,7 +283,7 @@ impl Files {
             }
             Ok(Answer::Nothing { after }) if after < TOO_QUICK => {
                 self.pending = None;
-                self.fall_back(purpose, "No file dialog came up on this system; write the path here");
+                self.fall_back(purpose, words::NO_DIALOG_CAME);
             }
             Ok(Answer::Nothing { .. }) => {
                 self.pending = None;
@@ -290,7 +292,7 @@ impl Files {
             }
             Err(TryRecvError::Disconnected) => {
                 self.pending = None;
-                self.fall_back(purpose, "The system’s file dialog failed; write the path here");
+                self.fall_back(purpose, words::DIALOG_FAILED);
             }
             Err(TryRecvError::Empty) if pending.offered => {}
             Err(TryRecvError::Empty) => {
@@ -301,7 +303,7 @@ impl Files {
                     pending.waiting_since = None;
                 } else if now - since >= NO_DIALOG_AFTER {
                     pending.offered = true;
-                    self.fall_back(purpose, "If no file dialog has come up by now, write the path here");
+                    self.fall_back(purpose, words::IF_NO_DIALOG_CAME);
                 } else {
                     ctx.request_repaint_after(Duration::from_secs_f64(NO_DIALOG_AFTER - (now - since) + 0.01));
                 }

@@ -9,6 +9,8 @@ use egui::text::{CCursor, CCursorRange};
 use egui::text_edit::TextEditState;
 use egui::{Button, Key, Label, RichText, ScrollArea, TextEdit, Ui, vec2};
 
+use crate::words::files as words;
+
 use crate::window::action::{Action, File};
 use crate::window::desktop::Purpose;
 use crate::window::theme::{self, Palette};
@@ -61,7 +63,7 @@ impl PathBox {
         }
         let path = with_ending(path);
         if path.exists() && own != Some(&path) && self.replaces.as_ref() != Some(&path) {
-            self.refused = Some(format!("{} is there already; press Replace to write over it", path.display()));
+            self.refused = Some(words::there_already(&path));
             self.replaces = Some(path);
             return None;
         }
@@ -163,21 +165,21 @@ pub(super) fn path_box_ui(
     let home = std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE")).map(PathBuf::from);
     let path = |text: &str| typed_path(text, base, home.as_deref());
     let (title, go) = match path_box.purpose {
-        Purpose::Open => ("Open a season", "Open"),
-        Purpose::Save if path_box.replaces.is_some() => ("Save the season", "Replace"),
-        Purpose::Save => ("Save the season", "Save"),
-        Purpose::Weather => ("Choose a weather record", "Read"),
-        Purpose::SowingTable => ("Choose a sowing table", "Read"),
+        Purpose::Open => (words::OPEN_SEASON, words::OPEN),
+        Purpose::Save if path_box.replaces.is_some() => (words::SAVE_SEASON, words::REPLACE),
+        Purpose::Save => (words::SAVE_SEASON, words::SAVE),
+        Purpose::Weather => (words::CHOOSE_WEATHER, words::READ),
+        Purpose::SowingTable => (words::CHOOSE_TABLE, words::READ),
     };
     let mut given_up = false;
-    let modal = modal(ui, "path box").show(ui, |ui| {
+    let modal = modal(ui, "path_box").show(ui, |ui| {
         ui.set_width(560.0);
         ui.label(RichText::new(title).font(theme::strong(16.0)));
         if let Some(why) = &path_box.why {
             ui.add(Label::new(RichText::new(why).color(palette.soft_ink)).wrap());
         }
         ui.add_space(6.0);
-        let label = ui.label("Path of the file");
+        let label = ui.label(words::PATH);
         let field = TextEdit::singleline(&mut path_box.text).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
         let response = ui.add(field).labelled_by(label.id);
         if response.changed() {
@@ -209,7 +211,7 @@ pub(super) fn path_box_ui(
             if entered {
                 response.request_focus();
             }
-            if ui.add(Button::new("Cancel").min_size(vec2(96.0, 30.0))).clicked() {
+            if ui.add(Button::new(words::CANCEL).min_size(vec2(96.0, 30.0))).clicked() {
                 given_up = true;
             }
         });
@@ -228,10 +230,10 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
     }
     let Some(listed) = path_box.listed.take() else { return };
     ui.add_space(8.0);
-    ui.label(RichText::new(format!("In {}", folder.display())).font(theme::small()));
-    ScrollArea::vertical().id_salt("in the folder").max_height(190.0).auto_shrink([false, true]).show(ui, |ui| {
+    ui.label(RichText::new(words::in_folder(&folder)).font(theme::small()));
+    ScrollArea::vertical().id_salt("in_the_folder").max_height(190.0).auto_shrink([false, true]).show(ui, |ui| {
         if let Some(above) = folder.parent()
-            && row_ui(ui, "↑ the folder above")
+            && row_ui(ui, words::FOLDER_ABOVE)
         {
             path_box.go_to(above);
         }
@@ -252,9 +254,9 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
         }
         if listed.files.is_empty() {
             let said = match path_box.purpose {
-                Purpose::Weather => "No .csv or .dly is in this folder",
-                Purpose::SowingTable => "No .csv, .tsv or .txt is in this folder",
-                Purpose::Open | Purpose::Save => "No season is in this folder",
+                Purpose::Weather => words::NO_WEATHER_HERE,
+                Purpose::SowingTable => words::NO_TABLE_HERE,
+                Purpose::Open | Purpose::Save => words::NO_SEASON_HERE,
             };
             ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
         }

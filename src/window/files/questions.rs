@@ -6,7 +6,7 @@ use egui::{Button, RichText, Ui, vec2};
 use crate::store::Recovery;
 use crate::window::action::{Action, File};
 use crate::window::theme;
-use crate::words;
+use crate::words::{self, files as said};
 
 use super::file::Files;
 use super::modal::modal;
@@ -28,26 +28,26 @@ pub(in crate::window) fn questions_ui(ui: &mut Ui, files: &mut Files, actions: &
 fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     let Some(after) = files.question.clone() else { return };
     let mut done = false;
-    let modal = modal(ui, "unsaved changes").show(ui, |ui| {
+    let modal = modal(ui, "unsaved_changes").show(ui, |ui| {
         ui.set_width(420.0);
-        ui.label(RichText::new("Save the changes to this season?").font(theme::strong(16.0)));
+        ui.label(RichText::new(said::SAVE_CHANGES).font(theme::strong(16.0)));
         let said = match &files.path {
-            Some(path) => format!("They are not in {} yet", path.display()),
-            None => "It is not in a file yet".to_owned(),
+            Some(path) => said::changes_not_in(path),
+            None => said::IT_IS_IN_NO_FILE.to_owned(),
         };
         ui.label(said);
         ui.add_space(12.0);
         ui.horizontal(|ui| {
             let size = vec2(110.0, 32.0);
-            if ui.add(Button::new("Save").min_size(size)).clicked() {
+            if ui.add(Button::new(said::SAVE).min_size(size)).clicked() {
                 actions.push(Action::File(File::SaveThen(after.clone())));
                 done = true;
             }
-            if ui.add(Button::new("Don’t save").min_size(size)).clicked() {
+            if ui.add(Button::new(said::DO_NOT_SAVE).min_size(size)).clicked() {
                 actions.push(Action::File(File::DontSave(after.clone())));
                 done = true;
             }
-            if ui.add(Button::new("Cancel").min_size(size)).clicked() {
+            if ui.add(Button::new(said::CANCEL).min_size(size)).clicked() {
                 done = true;
             }
         });
@@ -58,25 +58,24 @@ fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
 }
 
 fn recovery_ui(ui: &mut Ui, recovery: &Recovery, has_file: bool, actions: &mut Vec<Action>) {
-    modal(ui, "unsaved work found").show(ui, |ui| {
+    modal(ui, "unsaved_work_found").show(ui, |ui| {
         ui.set_width(460.0);
-        ui.label(RichText::new("Work that was never saved was found").font(theme::strong(16.0)));
-        let kept = words::moment(DateTime::<Local>::from(recovery.modified).naive_local());
-        ui.label(format!("“{}”, kept on {kept}", recovery.season.name()));
-        let against = if has_file { "What differs from the file" } else { "Against an empty season" };
-        ui.label(format!("{against}: {}", words::differences(&recovery.differs)));
+        ui.label(RichText::new(said::WORK_FOUND).font(theme::strong(16.0)));
+        let kept = DateTime::<Local>::from(recovery.modified).naive_local();
+        ui.label(said::kept_on(recovery.season.name(), kept));
+        ui.label(said::differs(has_file, &words::differences(&recovery.differs)));
         ui.label(RichText::new(recovery.file.display().to_string()).font(theme::small()));
         ui.add_space(12.0);
         ui.horizontal(|ui| {
             let size = vec2(130.0, 32.0);
-            if ui.add(Button::new("Take it up").min_size(size)).clicked() {
+            if ui.add(Button::new(said::TAKE_IT_UP).min_size(size)).clicked() {
                 actions.push(Action::File(File::TakeRecovered));
             }
-            if ui.add(Button::new("Throw it away").min_size(size)).clicked() {
+            if ui.add(Button::new(said::THROW_IT_AWAY).min_size(size)).clicked() {
                 actions.push(Action::File(File::DropRecovered));
             }
             // Beside a file the next change would write over it: there it has to be decided now.
-            if !has_file && ui.add(Button::new("Not now").min_size(vec2(90.0, 32.0))).clicked() {
+            if !has_file && ui.add(Button::new(said::NOT_NOW).min_size(vec2(90.0, 32.0))).clicked() {
                 actions.push(Action::File(File::LeaveRecovered));
             }
         });

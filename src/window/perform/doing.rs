@@ -7,8 +7,7 @@ use crate::season::{Edit, EditError, EditLabel, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
-use crate::window::scene::counted;
-use crate::words;
+use crate::words::{self, notices};
 
 impl App {
     pub(super) fn perform_do(&mut self, asked: Do, ctx: &Context) {
@@ -63,7 +62,7 @@ impl App {
     }
 
     fn refused(&mut self, why: &EditError) {
-        self.open.notice = Some(Notice::complaint(format!("Not done: {}", words::refusal(why))));
+        self.open.notice = Some(Notice::complaint(notices::not_done(words::refusal(why))));
     }
 
     /// What is derived follows at once, so that the next frame draws one truth.
@@ -78,8 +77,8 @@ impl App {
         self.perform(Action::edit(found), ctx);
         if self.open.notice.is_none() {
             self.open.notice = Some(Notice::said(match left {
-                0 => "Every tray has a spot on all its days; the shelves show where".to_owned(),
-                _ => format!("All that have room have a spot; {} without one for some days", counted(left, "tray")),
+                0 => notices::ALL_HAVE_A_SPOT.to_owned(),
+                _ => notices::some_have_a_spot(left),
             }));
         }
     }
@@ -91,7 +90,7 @@ impl App {
             return;
         }
         let (copied, table) = (arrangement(&chosen), scene.words().as_table(&chosen));
-        let said = format!("Copied {} as a table", counted(chosen.len(), "tray"));
+        let said = notices::copied(chosen.len());
         self.open.notice = Some(Notice::said(said));
         self.open.board.copied = copied;
         ctx.copy_text(table);
@@ -112,7 +111,7 @@ impl App {
         let Some(stay) = at.stay_of(tray) else { return };
         let action = match free_spot(&at, stay, None) {
             Some(spot) => Action::edit(put(&at, stay, spot, false)),
-            None => Action::Go(Go::Complain(format!("No shelf has a free spot for {} on this day", scene.mark(stay)))),
+            None => Action::Go(Go::Complain(notices::no_free_spot(&scene.mark(stay)))),
         };
         self.perform(action, ctx);
     }
@@ -121,9 +120,9 @@ impl App {
     pub(in crate::window) fn step_named(&mut self, step: Do, ctx: &Context) {
         let words = self.words();
         let said = if matches!(step, Do::Undo) {
-            self.open.history.undo_label().map(|label| format!("Taken back: {}", words.edit(label)))
+            self.open.history.undo_label().map(|label| notices::taken_back(&words.edit(label)))
         } else {
-            self.open.history.redo_label().map(|label| format!("Done again: {}", words.edit(label)))
+            self.open.history.redo_label().map(|label| notices::done_again(&words.edit(label)))
         };
         if let Some(said) = said {
             self.perform_do(step, ctx);

@@ -14,7 +14,7 @@ use crate::window::notice::Notice;
 use crate::window::open::Open;
 use crate::window::pages::sowing_table::SowingTablePage;
 use crate::window::state::Page;
-use crate::words;
+use crate::words::{self, notices};
 
 impl App {
     pub(super) fn perform_file(&mut self, asked: File, ctx: &Context) {
@@ -96,7 +96,7 @@ impl App {
     }
 
     fn not_opened(&mut self, why: &store::FileError) {
-        let Some(why) = self.files.refuse(format!("Not opened: {why}")) else { return };
+        let Some(why) = self.files.refuse(notices::not_opened(why)) else { return };
         if self.open.trouble.is_some() {
             self.open.trouble = Some(why);
         } else {
@@ -128,7 +128,7 @@ impl App {
             },
             After::NewSeason => {
                 self.files.let_go();
-                self.take_season(Season::new("New season"), None, ctx);
+                self.take_season(Season::new(words::menu::NEW), None, ctx);
                 self.view.page = Page::Start;
             }
             After::NextYear(year) => self.open_next_year(year, ctx),
@@ -140,7 +140,7 @@ impl App {
         let next = match forecast::next_year(self.open.history.season(), self.library, year) {
             Ok(next) => next.season,
             Err(why) => {
-                self.open.notice = Some(Notice::complaint(format!("Not made: {}", words::no_next_year(&why))));
+                self.open.notice = Some(Notice::complaint(notices::not_made(words::no_next_year(&why))));
                 return;
             }
         };
@@ -149,7 +149,7 @@ impl App {
         self.take_season(next, None, ctx);
         self.files.in_no_file(self.open.history.season());
         self.view.page = Page::Sowings;
-        let said = format!("{}, made from {before}; it is not in a file yet", self.open.history.season().name());
+        let said = notices::made_from(self.open.history.season().name(), &before);
         self.open.notice = Some(Notice::said(said));
     }
 
@@ -170,8 +170,7 @@ impl App {
     /// Under its own name if it is there already, else under one that no other file has.
     fn save_in_folder(&mut self, ctx: &Context) {
         let Some(folder) = self.files.desktop().seasons_folder() else {
-            self.open.notice =
-                Some(Notice::complaint("No folder for documents is known here; use Save under a path".to_owned()));
+            self.open.notice = Some(Notice::complaint(notices::NO_DOCUMENTS.to_owned()));
             return;
         };
         let own = self.files.path.clone().filter(|path| path.parent() == Some(&folder));
@@ -191,14 +190,14 @@ impl App {
                 self.remember(&path);
                 let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
                 self.files.saved(path, self.open.history.season());
-                self.open.notice = Some(Notice::about_file(format!("Saved to {}", full.display()), full));
+                self.open.notice = Some(Notice::about_file(notices::saved_to(&full), full));
                 if let Some(after) = self.files.after_saving.take() {
                     self.go_on(after, ctx);
                 }
             }
             Err(why) => {
                 self.files.question = None;
-                if let Some(why) = self.files.refuse(format!("Not saved: {why}")) {
+                if let Some(why) = self.files.refuse(notices::not_saved(why)) {
                     self.files.after_saving = None;
                     self.open.notice = Some(Notice::complaint(why));
                 }
@@ -208,7 +207,7 @@ impl App {
 
     fn open_folder(&mut self, folder: &Path) {
         if let Err(why) = self.files.desktop().open_folder(folder) {
-            let said = format!("No program showed the folder {}: {why}", folder.display());
+            let said = notices::no_program_for_folder(folder, why);
             self.open.notice = Some(Notice::complaint(said));
         }
     }

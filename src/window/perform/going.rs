@@ -8,8 +8,8 @@ use crate::outlook::without_lamp;
 use crate::window::action::Go;
 use crate::window::app::App;
 use crate::window::notice::Notice;
-use crate::window::scene::counted;
 use crate::window::state::Page;
+use crate::words::notices;
 
 impl App {
     pub(super) fn perform_go(&mut self, to: Go, ctx: &Context) {
@@ -77,7 +77,7 @@ impl App {
         self.open.pool = crunch.pool.kind;
         self.open.selection.marked = crunch.proof.iter().copied().collect();
         let words = self.words();
-        self.open.notice = Some(Notice::said(format!("Framed in red: {}", words.reason(crunch))));
+        self.open.notice = Some(Notice::said(notices::framed(&words.reason(crunch))));
         self.view.page = Page::Shelves;
     }
 
@@ -130,8 +130,8 @@ impl App {
         self.open.selection.marked = without_lamp(self.open.history.season(), &self.open.derived.forecast, day);
         let framed = self.open.selection.marked.len();
         let said = match framed {
-            0 => "as they stand on this day, each has its middle below a lamp".to_owned(),
-            _ => format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray")),
+            0 => notices::IN_ORDER_BELOW_LAMPS.to_owned(),
+            _ => notices::framed_beyond_lamps(framed),
         };
         if let Some(notice) = &mut self.open.notice {
             notice.text = format!("{}; {said}", notice.text);

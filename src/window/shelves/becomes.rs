@@ -7,6 +7,7 @@ use crate::season::TrayKey;
 use crate::window::scene::Scene;
 use crate::window::state::BoardView;
 use crate::window::theme::{self, Palette};
+use crate::words;
 
 use super::board::{Board, mm, rect_on_board};
 use super::paint::{dashed_rect_ui, hatch_ui, label_ui};
@@ -74,7 +75,7 @@ fn becomes_ui(
         hatch_ui(&painter, rect, Stroke::new(1.0, palette.trouble.gamma_multiply(0.6)), 8.0);
         dashed_rect_ui(&painter, rect, Stroke::new(2.0, palette.trouble), 6.0, 4.0);
         let mark = mark(later);
-        for (said, dy) in [(mark.as_str(), -8.0), ("no room", 8.0)] {
+        for (said, dy) in [(mark.as_str(), -8.0), (words::shelves::NO_ROOM, 8.0)] {
             let at = rect.center() + vec2(0.0, dy);
             label_ui(&painter, at, Align2::CENTER_CENTER, said, theme::strong(12.0), palette.trouble, palette.paper);
         }

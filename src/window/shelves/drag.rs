@@ -11,6 +11,7 @@ use crate::window::action::{Action, Go};
 use crate::window::scene::Scene;
 use crate::window::state::{BoardView, Gesture, InHand};
 use crate::window::theme::{self, Palette};
+use crate::words::shelves as said;
 
 use super::board::mm;
 use super::paint::{dashed_rect_ui, label_ui};
@@ -90,7 +91,7 @@ fn drop_there(scene: &Scene<'_>, one: &Placed<'_>, target: Target, actions: &mut
         }
         Target::Shelf(_, Err(why)) => {
             let why = scene.words().obstacle(&why);
-            actions.push(Action::Go(Go::Complain(format!("{} went back: {why}", scene.mark(one.stay)))));
+            actions.push(Action::Go(Go::Complain(said::went_back(&scene.mark(one.stay), &why))));
         }
         Target::Waiting => {
             if one.spot.is_some() {
@@ -125,7 +126,7 @@ fn drop_group(
             let edit = all_there(scene, &wanted);
             actions.push(match edit {
                 Ok(edit) => Action::edit(edit),
-                Err(why) => Action::Go(Go::Complain(format!("All went back: {}", scene.words().why_none(&why)))),
+                Err(why) => Action::Go(Go::Complain(said::all_went_back(&scene.words().why_none(&why)))),
             });
         }
     }
@@ -248,22 +249,22 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
     let (target, rect) = aim_alone(scene, view, hand, one, pos_on_screen);
     let several = scene.selection.several() && matches!(target, Target::Shelf(..));
     let wanted = if several { beside(scene, view, hand, one, &target, rect) } else { Vec::new() };
-    let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray in hand"));
+    let layer = LayerId::new(Order::Foreground, egui::Id::unique("tray_in_hand"));
     let painter = ui.ctx().layer_painter(layer);
     let words = scene.words();
     let (fits, said) = match &target {
         Target::Shelf(shelf, _) if several => match all_there(scene, &wanted) {
-            Ok(_) => (true, format!("{} · all {} have room", place_words(scene, *shelf), wanted.len())),
+            Ok(_) => (true, said::all_have_room(&place_words(scene, *shelf), wanted.len())),
             Err(why) => (false, words.why_none(&why)),
         },
-        Target::Waiting if scene.selection.several() => (true, "takes them off their shelves".to_owned()),
+        Target::Waiting if scene.selection.several() => (true, said::LIFTS_ALL.to_owned()),
         Target::Shelf(shelf, Ok(landing)) => {
             (true, format!("{} · {}", place_words(scene, *shelf), words.landing(landing)))
         }
         Target::Shelf(_, Err(why)) => (false, words.obstacle(why)),
-        Target::Waiting if one.spot.is_some() => (true, "takes it off its shelf".to_owned()),
-        Target::Waiting => (true, "stays without a spot".to_owned()),
-        Target::Nowhere => (false, "no shelf here".to_owned()),
+        Target::Waiting if one.spot.is_some() => (true, said::LIFTS.to_owned()),
+        Target::Waiting => (true, said::STAYS_WITHOUT.to_owned()),
+        Target::Nowhere => (false, said::NO_SHELF_HERE.to_owned()),
     };
     let family = palette.family(scene.family(one.stay));
     let mut body = painter.clone();
@@ -304,6 +305,6 @@ fn place_words(scene: &Scene<'_>, shelf: ShelfId) -> String {
 
 /// The ghost's words for those who can't see it.
 fn say_ui(ui: &Ui, said: &str) {
-    let response = ui.interact(Rect::NOTHING, egui::Id::unique("ghost says"), egui::Sense::hover());
+    let response = ui.interact(Rect::NOTHING, egui::Id::unique("ghost_says"), egui::Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Status, true, said));
 }

@@ -7,6 +7,7 @@ use crate::season::{Edit, Op, Spot, TrayKey};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::{Action, Do, Go};
 use crate::window::scene::Scene;
+use crate::words::shelves as said;
 
 /// Arrows move them by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
 pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -42,7 +43,7 @@ pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Ve
     }
     actions.push(match group::moved(&scene.on_day(), &all, x, y) {
         Ok(edit) => Action::Do(Do::Nudge(edit)),
-        Err(why) => Action::Go(Go::Complain(format!("Nothing was moved: {}", scene.words().why_none(&why)))),
+        Err(why) => Action::Go(Go::Complain(said::nothing_moved(&scene.words().why_none(&why)))),
     });
 }
 
@@ -51,18 +52,18 @@ pub(in crate::window) fn turn_selected(scene: &Scene<'_>, actions: &mut Vec<Acti
     let (at, words) = (scene.on_day(), scene.words());
     if scene.selection.several() {
         let edit = group::turned(&at, &scene.chosen());
-        actions.push(done(scene, edit, "No room to turn them here"));
+        actions.push(done(scene, edit, said::NO_ROOM_TO_TURN));
         return;
     }
     let Some(one) = selected(scene) else { return };
     let mark = words.mark(one.stay);
     let Some(now) = one.spot else {
-        actions.push(Action::Go(Go::Complain(format!("{mark} has no spot yet: drag it to a shelf first"))));
+        actions.push(Action::Go(Go::Complain(said::drag_it_first(&mark))));
         return;
     };
     actions.push(match turned(&at, one.stay, &Spot { from: at.counts_from(one.stay), ..*now }) {
         Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, true)),
-        Err(why) => Action::Go(Go::Complain(format!("{mark} has no room to turn here: {}", words.obstacle(&why)))),
+        Err(why) => Action::Go(Go::Complain(said::no_room_to_turn(&mark, &words.obstacle(&why)))),
     });
 }
 
@@ -89,7 +90,7 @@ pub(in crate::window) fn lift(scene: &Scene<'_>, actions: &mut Vec<Action>) {
 /// Two trays change places.
 pub(in crate::window) fn swap(scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let edit = group::swapped(&scene.on_day(), &scene.chosen());
-    actions.push(done(scene, edit, "Not swapped"));
+    actions.push(done(scene, edit, said::NOT_SWAPPED));
 }
 
 /// Everything that has a spot on the day shown.

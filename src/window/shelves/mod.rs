@@ -22,6 +22,7 @@ use super::action::{Action, Go};
 use super::scene::Scene;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
+use crate::words;
 
 pub(super) use board::mm;
 use board::{Board, ShelfOnBoard, rect_on_board, shelf_id};
@@ -108,12 +109,12 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     ui.painter().text(
         pane.center() - vec2(0.0, 12.0),
         Align2::CENTER_BOTTOM,
-        "There are no shelves in this season yet",
+        words::shelves::NO_SHELVES,
         theme::body(),
         palette.ink,
     );
     let at = Rect::from_center_size(pane.center() + vec2(0.0, 16.0), vec2(180.0, 32.0));
-    if ui.put(at, egui::Button::new("Add shelves")).clicked() {
+    if ui.put(at, egui::Button::new(words::shelves::ADD_SHELVES)).clicked() {
         actions.push(Action::Go(Go::Page(Page::Places)));
     }
 }
@@ -282,11 +283,11 @@ fn shelf_words_ui(
         painter.text(rect.right_top() + vec2(6.0, 1.0), Align2::LEFT_TOP, shelf.tier, theme::small(), palette.soft_ink);
     }
     let notes = scene.shelf_notes(shelf);
-    let shut = notes.iter().find(|note| note.starts_with("closed") || note.starts_with("not open"));
+    let shut = scene.shut_notes(shelf).into_iter().next();
     if shut.is_some() {
         hatch_ui(painter, rect, egui::Stroke::new(1.0, palette.line), 10.0);
     }
-    let said = shut.cloned().or_else(|| empty.then(|| notes.join(" · ")));
+    let said = shut.or_else(|| empty.then(|| notes.join(" · ")));
     if let Some(said) = said.filter(|said| !said.is_empty()) {
         let galley = painter.layout_no_wrap(said, theme::small(), palette.soft_ink);
         if galley.size().x < rect.width() - 8.0 && galley.size().y < rect.height() {

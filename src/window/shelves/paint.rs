@@ -101,7 +101,7 @@ pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: 
     let (width, depth) = (mm(shelf.width.value()), mm(shelf.usable_depth()));
     let zoom = ((ui.available_width() - 36.0) / width.max(1.0)).min(190.0 / depth.max(1.0));
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), depth * zoom + 38.0), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("Drawing: {name}")));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, crate::words::shelves::drawing_of(name)));
     let corner = rect.min + vec2(4.0, 4.0);
     let on_screen = Rect::from_min_size(corner, vec2(width, mm(shelf.depth.value())) * zoom);
     let painter = ui.painter_at(rect);

@@ -3,7 +3,6 @@
 use chrono::NaiveDate;
 use egui::{CornerRadius, Painter, Rect, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use crate::season::Away;
 use crate::window::scene::Scene;
 use crate::window::theme::Palette;
 use crate::words;
@@ -24,17 +23,11 @@ pub(super) fn away_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Sca
         for x in [left, right] {
             painter.vline(x, foot - 3.0..=foot + 6.0, Stroke::new(1.5, palette.ink));
         }
-        let said = name(away);
+        let said = words::weeks::nobody_there(away);
         let response = ui.interact(bar.expand2(vec2(2.0, 4.0)), ui.scope_id().with(("away", away.id)), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
         response.on_hover_text(said);
     }
-}
-
-/// `Nobody there: spring break, 12 – 19 Mar; nobody waters`.
-fn name(away: &Away) -> String {
-    let waters = if away.waters.trim().is_empty() { "nobody" } else { away.waters.trim() };
-    format!("Nobody there: {}, {}; {waters} waters", away.name, words::span(away.span))
 }
 
 /// What a week or the hand says of a day where weeks are the grower's own: date, week and ISO week.

@@ -2,9 +2,11 @@
 
 use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
-use crate::outlook::{Outlook, PoolKind, Verdict};
+use crate::outlook::{Outlook, PoolKind};
+use crate::words::weeks as said;
+
 use crate::window::action::{Action, Do, Go};
-use crate::window::scene::{Scene, counted};
+use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
 use super::band::band_sign_ui;
@@ -41,46 +43,40 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
 
 fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     if let Some(progress) = work.progress {
-        if ui.add(Button::new("Stop").min_size(vec2(84.0, 30.0))).clicked() {
+        if ui.add(Button::new(said::STOP).min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::StopWork));
         }
-        let text = if work.finding { "Finding spots" } else { "Working it out" };
-        let bar =
-            egui::ProgressBar::new(progress).desired_width(150.0).text(format!("{text} {:.0} %", progress * 100.0));
+        let text = said::progress(work.finding, progress);
+        let bar = egui::ProgressBar::new(progress).desired_width(150.0).text(text);
         ui.add(bar.fill(palette.plugs).animate(false));
         return;
     }
     if work.stopped || work.failure.is_some() {
-        if ui.add(Button::new("Work it out").min_size(vec2(110.0, 30.0))).clicked() {
+        if ui.add(Button::new(said::WORK_IT_OUT).min_size(vec2(110.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::WorkItOut));
         }
         return;
     }
     let can = scene.outlook.is_some() && !work.layout_stands;
-    let text = RichText::new("Find spots").font(theme::strong(13.5));
+    let text = RichText::new(said::FIND_SPOTS).font(theme::strong(13.5));
     let text = if can { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(vec2(112.0, 30.0));
     let button = if can { button.fill(palette.selected) } else { button };
-    let said = if work.layout_stands {
-        "Every tray has a spot on all its days"
-    } else {
-        "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always"
-    };
-    if ui.add_enabled(can, button).on_hover_text(said).on_disabled_hover_text(said).clicked() {
+    let does = if work.layout_stands { said::ALL_HAVE_A_SPOT } else { said::WHAT_FINDING_DOES };
+    if ui.add_enabled(can, button).on_hover_text(does).on_disabled_hover_text(does).clicked() {
         actions.push(Action::Do(Do::FindSpots));
     }
 }
 
 fn legend_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     if scene.chance.is_some() {
-        let said = "8 of 10 springs want between these, drawn between early and late";
         let name =
-            ui.add(egui::Label::new(RichText::new("8 of 10 springs").font(theme::small()).color(palette.soft_ink)));
-        name.on_hover_text(said);
+            ui.add(egui::Label::new(RichText::new(said::MOST_SPRINGS).font(theme::small()).color(palette.soft_ink)));
+        name.on_hover_text(said::WHAT_MOST_SPRINGS_ARE);
         let (rect, _) = ui.allocate_exact_size(vec2(9.0, 14.0), Sense::hover());
         band_sign_ui(ui.painter(), palette, rect.center().x, rect.y_range(), 4.0);
     }
-    for (name, colour) in [("plugs", palette.plugs), ("pots", palette.pots)] {
+    for (name, colour) in [(said::PLUGS, palette.plugs), (said::POTS, palette.pots)] {
         ui.add(egui::Label::new(RichText::new(name).font(theme::small()).color(palette.soft_ink)));
         let (rect, _) = ui.allocate_exact_size(vec2(10.0, 10.0), Sense::hover());
         ui.painter().rect_filled(rect, egui::CornerRadius::ZERO, colour);
@@ -93,15 +89,15 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
         return;
     }
     if work.stopped && !scene.outlook_is_fresh {
-        ui.label("Stopped: what the shelves hold is not known for this season");
+        ui.label(said::STOPPED);
         return;
     }
     let Some(outlook) = scene.outlook else {
-        ui.label("Working out what the shelves hold…");
+        ui.label(said::WORKING);
         return;
     };
     if !scene.outlook_is_fresh {
-        ui.label(RichText::new("Before the last change:").color(palette.soft_ink));
+        ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
     }
     let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
     let Some((at, crunch)) = worst else {
@@ -111,7 +107,7 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
         }
         return;
     };
-    ui.label(RichText::new("Crunch").font(theme::strong(14.0)).color(palette.trouble));
+    ui.label(RichText::new(said::CRUNCH).font(theme::strong(14.0)).color(palette.trouble));
     let words = scene.words();
     let more = outlook.crunches.len() - 1;
     let sentence = RichText::new(words.crunch(crunch)).color(palette.ink);
@@ -119,15 +115,12 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
     ui.scope(|ui| {
         ui.set_max_width(room.max(80.0));
         let link = ui.add(Button::new(sentence).frame(false).truncate().min_size(vec2(0.0, theme::TARGET_PT)));
-        if link
-            .on_hover_text(format!("{} — shows the day, and marks the trays that prove it", words.reason(crunch)))
-            .clicked()
-        {
+        if link.on_hover_text(said::leads_to_proof(&words.reason(crunch))).clicked() {
             actions.push(Action::Go(Go::Crunch(at)));
         }
     });
     if more > 0 {
-        ui.menu_button(format!("{more} more"), |ui| {
+        ui.menu_button(said::more(more), |ui| {
             for (other, crunch) in outlook.crunches.iter().enumerate().filter(|(other, _)| *other != at) {
                 if ui.button(words.crunch(crunch)).clicked() {
                     actions.push(Action::Go(Go::Crunch(other)));
@@ -138,17 +131,7 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
 }
 
 fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
-    let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
-    ui.label(match outlook.verdict {
-        Verdict::Fits => {
-            let room = crate::words::fullest(outlook).map_or_else(String::new, |week| match week.spare {
-                0 => format!("; the fullest is {}, full to the last tray", crate::words::week(week.label)),
-                spare => format!("; the fullest is {}, {spare} to spare", crate::words::week(week.label)),
-            });
-            format!("Fits: every tray has room on every day{room}")
-        }
-        _ => format!("Not settled: neither a layout nor a proof was found for {}", counted(open, "week")),
-    });
+    ui.label(said::calm(outlook));
 }
 
 /// Which shelves the columns count; one choice needs no choosing.
@@ -165,7 +148,7 @@ fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Ac
         for one in pools {
             let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
             let name = scene.words().pool(one);
-            let text = if crunches > 0 { format!("{name} (crunch)") } else { name };
+            let text = if crunches > 0 { said::with_crunch(&name) } else { name };
             if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
                 actions.push(Action::Go(Go::Pool(one.kind)));
             }

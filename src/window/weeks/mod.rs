@@ -47,7 +47,13 @@ pub(super) fn weeks_ui(
         pos2(rect.right() - RIGHT_PT, rect.bottom() - AXIS_PT),
     );
     let Some(scale) = Scale::of(scene, &weeks, plot) else {
-        ui.painter().text(rect.center(), Align2::CENTER_CENTER, "Nothing is sown yet", theme::body(), palette.soft_ink);
+        ui.painter().text(
+            rect.center(),
+            Align2::CENTER_CENTER,
+            words::weeks::NOTHING_SOWN,
+            theme::body(),
+            palette.soft_ink,
+        );
         return;
     };
     hand_keys(ui, &response, scene, &scale, shown, actions);
@@ -61,7 +67,7 @@ pub(super) fn weeks_ui(
         }
     }
     let said = words::every_label(scene.season, scene.day).unwrap_or_else(|| words::full_day(scene.day));
-    response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, format!("Day shown: {said}")));
+    response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, words::weeks::day_shown(&said)));
     let mut painter = ui.painter_at(rect);
     if !scene.outlook_is_fresh {
         painter.multiply_opacity(0.45);
@@ -81,7 +87,7 @@ pub(super) fn weeks_ui(
         short_ui(&painter, palette, &scale, week);
     }
     if weeks.is_empty() {
-        let said = if work.progress.is_some() { "working out what the shelves hold…" } else { "not worked out" };
+        let said = if work.progress.is_some() { words::weeks::WORKING_ON_WEEKS } else { words::weeks::NOT_WORKED_OUT };
         painter.text(plot.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
     }
     play_ui(ui, palette, rect, shown.playing, actions);
@@ -172,7 +178,7 @@ fn short_ui(painter: &Painter, palette: &Palette, scale: &Scale, week: &Week) {
     let rect = scale.column(week.from);
     let short = week.needed.saturating_sub(week.held);
     let layout = |text: String| painter.layout_no_wrap(text, theme::strong(11.0), palette.trouble);
-    let mut galley = layout(format!("{short} short"));
+    let mut galley = layout(words::weeks::short(short));
     if galley.size().x > rect.width() + 4.0 {
         galley = layout(short.to_string());
     }
@@ -183,21 +189,8 @@ fn short_ui(painter: &Painter, palette: &Palette, scale: &Scale, week: &Week) {
 }
 
 fn week_words(week: &Week, scene: &Scene<'_>) -> String {
-    let what = match week.verdict {
-        Verdict::Crunch => {
-            let short = week.needed.saturating_sub(week.held);
-            format!("{} wanted, {} held, {short} short", week.needed, week.held)
-        }
-        Verdict::Fits => format!("{} wanted, all have room, {} to spare", week.needed, week.spare),
-        Verdict::Unsettled => format!("{} wanted, room found for {}, not settled", week.needed, week.held),
-    };
-    let lamps = if week.over_lit > 0 { format!(", {} beyond the lamps", week.over_lit) } else { String::new() };
-    let stale = if scene.outlook_is_fresh { "" } else { " (before the last change)" };
     let chance = scene.chance.and_then(|chance| Some((chance, chance.of(week)?)));
-    let chance = chance.map_or_else(String::new, |(chance, of)| {
-        format!("; {}; too full in {}", words::wanted_in_most(of), words::springs(chance, of))
-    });
-    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", words::week(week.label), words::day(week.worst_day))
+    words::weeks::of_week(week, chance, scene.outlook_is_fresh)
 }
 
 /// The rim of what the shelves hold, and the dashed line of what lamps serve.
@@ -213,12 +206,12 @@ fn limits_ui(painter: &Painter, palette: &Palette, scale: &Scale, weeks: &[&Week
     let Some(week) = weeks.iter().find(|week| week.from <= day && (day - week.from).num_days() < 7) else { return };
     let left = scale.plot.left() - 8.0;
     let mut y = scale.y(rim_of(week));
-    let rim_text = format!("{} held", rim_of(week));
+    let rim_text = words::weeks::held(rim_of(week));
     painter.text(pos2(left, y), Align2::RIGHT_CENTER, rim_text, theme::strong(12.0), palette.ink);
     if let Some(limit) = week.lit {
         let at = scale.y(limit);
         y = if at >= y { at.max(y + 15.0) } else { at.min(y - 15.0) };
-        painter.text(pos2(left, y), Align2::RIGHT_CENTER, format!("{limit} lit"), theme::small(), palette.soft_ink);
+        painter.text(pos2(left, y), Align2::RIGHT_CENTER, words::weeks::lit(limit), theme::small(), palette.soft_ink);
     }
 }
 
@@ -274,8 +267,8 @@ fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene
     let y = scale.plot.bottom();
     let bar = Rect::from_x_y_ranges(x, y - 2.5..=y + 2.5);
     painter.rect_filled(bar, CornerRadius::same(2), palette.selected);
-    let said = format!("{} stands from {} to {}", scene.words().sowing(sowing), words::day(from), words::day(last));
-    let response = ui.interact(bar.expand(3.0), ui.scope_id().with("stands out"), Sense::hover());
+    let said = words::weeks::stands_from_to(&scene.words().sowing(sowing), from, last);
+    let response = ui.interact(bar.expand(3.0), ui.scope_id().with("stands_out"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     response.on_hover_text(said);
 }
@@ -303,7 +296,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene:
         rect
     };
     painter.galley(rect.min, galley, palette.ink);
-    let said = format!("Last frost {}", words::last_frost(frost));
+    let said = words::last_frost_line(frost);
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     response.on_hover_text(said);
@@ -335,7 +328,7 @@ fn play_ui(ui: &Ui, palette: &Palette, strip: Rect, playing: bool, actions: &mut
     let centre: Pos2 = pos2(strip.left() + 8.0 + PLAY_PT / 2.0, strip.bottom() - PLAY_PT / 2.0 - 2.0);
     let rect = Rect::from_center_size(centre, vec2(PLAY_PT, PLAY_PT));
     let response = ui.interact(rect, ui.scope_id().with("play"), Sense::click());
-    let name = if playing { "Stop the days" } else { "Let the days run" };
+    let name = if playing { words::weeks::STOP_DAYS } else { words::weeks::RUN_DAYS };
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
     let visuals = ui.style().interact(&response);
     ui.painter().rect(rect, CornerRadius::same(3), visuals.bg_fill, visuals.bg_stroke, StrokeKind::Inside);

@@ -1,0 +1,77 @@
+//! Files: dialogs, the field for a path, what was never saved.
+
+use std::fmt::Display;
+use std::path::Path;
+
+use chrono::NaiveDateTime;
+
+use super::moment;
+
+/// The folder among the documents.
+pub const FOLDER: &str = "Flatwright";
+pub const SEASONS: &str = "Seasons";
+pub const WEATHER_RECORDS: &str = "Weather records";
+pub const SOWING_TABLES: &str = "Sowing tables";
+pub const OPEN_SEASON: &str = "Open a season";
+pub const SAVE_SEASON: &str = "Save the season";
+pub const CHOOSE_WEATHER: &str = "Choose a weather record";
+pub const CHOOSE_TABLE: &str = "Choose a sowing table";
+
+pub const SAVE: &str = "Save";
+pub const CANCEL: &str = "Cancel";
+pub const OPEN: &str = "Open";
+pub const REPLACE: &str = "Replace";
+pub const READ: &str = "Read";
+pub const PATH: &str = "Path of the file";
+pub const FOLDER_ABOVE: &str = "↑ the folder above";
+pub const NO_SEASON_HERE: &str = "No season is in this folder";
+pub const NO_WEATHER_HERE: &str = "No .csv or .dly is in this folder";
+pub const NO_TABLE_HERE: &str = "No .csv, .tsv or .txt is in this folder";
+
+pub const NO_DIALOG: &str = "No file dialog can be asked here; write the path";
+pub const NO_DIALOG_SERVICE: &str = "This session has no service that shows file dialogs; write the path";
+pub const NO_DIALOG_CAME: &str = "No file dialog came up on this system; write the path here";
+pub const DIALOG_FAILED: &str = "The system’s file dialog failed; write the path here";
+pub const IF_NO_DIALOG_CAME: &str = "If no file dialog has come up by now, write the path here";
+pub const NOT_IN_A_FILE: &str = "not in a file yet";
+
+pub const SAVE_CHANGES: &str = "Save the changes to this season?";
+pub const DO_NOT_SAVE: &str = "Don’t save";
+pub const IT_IS_IN_NO_FILE: &str = "It is not in a file yet";
+pub const WORK_FOUND: &str = "Work that was never saved was found";
+pub const TAKE_IT_UP: &str = "Take it up";
+pub const THROW_IT_AWAY: &str = "Throw it away";
+pub const NOT_NOW: &str = "Not now";
+
+pub fn dialog_not_asked(why: impl Display) -> String {
+    format!("The system’s dialog could not be asked: {why}")
+}
+
+pub fn not_kept(why: impl Display) -> String {
+    format!("Unsaved work is not kept: {why}")
+}
+
+pub fn found_unreadable(why: impl Display) -> String {
+    format!("Unsaved work was found but cannot be read: {why}")
+}
+
+pub fn there_already(path: &Path) -> String {
+    format!("{} is there already; press {REPLACE} to write over it", path.display())
+}
+
+pub fn in_folder(folder: &Path) -> String {
+    format!("In {}", folder.display())
+}
+
+pub fn changes_not_in(path: &Path) -> String {
+    format!("They are not in {} yet", path.display())
+}
+
+pub fn kept_on(season: &str, at: NaiveDateTime) -> String {
+    format!("“{season}”, kept on {}", moment(at))
+}
+
+pub fn differs(has_file: bool, differences: &str) -> String {
+    let against = if has_file { "What differs from the file" } else { "Against an empty season" };
+    format!("{against}: {differences}")
+}

@@ -1,0 +1,97 @@
+//! What the window says by itself: what to try, what was done, what went wrong.
+
+use std::fmt::Display;
+use std::path::Path;
+
+use chrono::NaiveDate;
+
+use super::counted;
+
+pub const HIDE: &str = "Hide";
+pub const HIDE_HINT: &str = "Hide hint";
+pub const OPEN_FOLDER: &str = "Open folder";
+pub const COPY_PATH: &str = "Copy path";
+pub const NOT_OPENED: &str = "This season could not be opened";
+pub const OPEN_ANOTHER: &str = "Open another…";
+pub const START_NEW: &str = "Start a new season";
+
+pub const TRY: &str =
+    "Drag the blue date below through the year, and trays from shelf to shelf; R turns the one in your hand";
+
+pub fn try_finding_spots(worst: NaiveDate) -> String {
+    format!(
+        "Nothing stands on the shelves yet: press Find spots, then drag the blue date below to {}, where they overflow",
+        worst.format("%B")
+    )
+}
+
+pub fn try_moving(worst: NaiveDate) -> String {
+    format!(
+        "The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R",
+        worst.format("%B")
+    )
+}
+
+pub fn of_the_sample(hint: &str) -> String {
+    format!("This is an invented sample season. {hint}")
+}
+
+pub const IN_ORDER_BELOW_LAMPS: &str = "as they stand on this day, each has its middle below a lamp";
+pub const ALL_HAVE_A_SPOT: &str = "Every tray has a spot on all its days; the shelves show where";
+pub const NO_DOCUMENTS: &str = "No folder for documents is known here; use Save under a path";
+
+pub fn not_done(why: impl Display) -> String {
+    format!("Not done: {why}")
+}
+
+pub fn framed(reason: &str) -> String {
+    format!("Framed in red: {reason}")
+}
+
+pub fn framed_beyond_lamps(framed: usize) -> String {
+    format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray", "trays"))
+}
+
+pub fn some_have_a_spot(left: usize) -> String {
+    format!("All that have room have a spot; {} without one for some days", counted(left, "tray", "trays"))
+}
+
+pub fn copied(trays: usize) -> String {
+    format!("Copied {} as a table", counted(trays, "tray", "trays"))
+}
+
+pub fn no_free_spot(mark: &str) -> String {
+    format!("No shelf has a free spot for {mark} on this day")
+}
+
+pub fn not_opened(why: impl Display) -> String {
+    format!("Not opened: {why}")
+}
+
+pub fn not_made(why: impl Display) -> String {
+    format!("Not made: {why}")
+}
+
+pub fn made_from(season: &str, before: &str) -> String {
+    format!("{season}, made from {before}; it is not in a file yet")
+}
+
+pub fn saved_to(path: &Path) -> String {
+    format!("Saved to {}", path.display())
+}
+
+pub fn not_saved(why: impl Display) -> String {
+    format!("Not saved: {why}")
+}
+
+pub fn no_program_for_folder(folder: &Path, why: impl Display) -> String {
+    format!("No program showed the folder {}: {why}", folder.display())
+}
+
+pub fn taken_back(what: &str) -> String {
+    format!("Taken back: {what}")
+}
+
+pub fn done_again(what: &str) -> String {
+    format!("Done again: {what}")
+}

@@ -1,0 +1,91 @@
+//! The panel on the right: a tray, several, or the day.
+
+use chrono::NaiveDate;
+
+use super::{counted, day, shelves, span};
+
+pub const NEEDS: &str = "Needs";
+pub const WHERE_IT_STANDS: &str = "Where it stands";
+pub const FIND_IT_A_SPOT: &str = "Find it a spot";
+pub const SHELF: &str = "shelf";
+pub const LEFT: &str = "left";
+pub const BACK: &str = "back";
+pub const WHAT_MOVES_COUNT_FROM: &str =
+    "Off: a move replaces the spot that counts on this day. Alt while dragging does the same once";
+pub const TURN: &str = "Turn";
+pub const WHAT_TURN_DOES: &str = "A quarter turn (R)";
+pub const PIN: &str = "Pin";
+pub const UNPIN: &str = "Unpin";
+pub const WHAT_PIN_DOES: &str = "A pinned tray stays where it is when spots are found (P)";
+pub const LIFT: &str = "Lift";
+pub const WHAT_LIFT_DOES: &str = "Takes it off its shelf (Delete)";
+pub const NO_LAYOUT: &str = "No layout was found with room for it";
+pub const WHY_THESE_DATES: &str = "Why these dates";
+pub const WHERE_IT_GOES: &str = "Where it goes";
+pub const OUTLINE_LATER: &str = "Outline what it becomes";
+pub const CHOSEN: &str = "Chosen";
+pub const WHAT_SEVERAL_CAN: &str = "Drag one and the others come along; Ctrl and a click adds or takes away";
+pub const TURN_EACH: &str = "Turn each";
+pub const PIN_OR_UNPIN: &str = "Pin or unpin";
+pub const SWAP_THE_TWO: &str = "Swap the two";
+pub const CHOOSE_ONE: &str = "Choose a tray to see what it is, what it needs, and why then";
+
+/// `18 plants in 3 stacked trays`; nothing for one tray without plants.
+pub fn facts(plants: u32, trays: usize) -> Option<String> {
+    let plants = (plants > 0).then(|| counted(plants, "plant", "plants"));
+    let trays = (trays > 1).then(|| format!("{trays} stacked trays"));
+    let facts: Vec<String> = plants.into_iter().chain(trays).collect();
+    (!facts.is_empty()).then(|| facts.join(" in "))
+}
+
+pub fn moves_count_from(from: NaiveDate) -> String {
+    format!("Moves count from {} on", day(from))
+}
+
+pub fn no_room_on(mark: &str, shelf: &str) -> String {
+    format!("{mark} has no room on {shelf}")
+}
+
+pub fn stays(mark: &str, why: &str) -> String {
+    format!("{mark} stays where it is: {why}")
+}
+
+/// How long a spot is free, or what is in the way there.
+pub fn of_spot(is_free: bool, said: &str, pinned: bool) -> String {
+    let pinned = if pinned { format!(", {}", shelves::PINNED) } else { String::new() };
+    if is_free { format!("{said}{pinned}") } else { format!("in the way here: {said}{pinned}") }
+}
+
+pub fn not_there(on: NaiveDate) -> String {
+    format!("not there on {}", day(on))
+}
+
+pub fn all_of_clear(sowing: &str) -> String {
+    format!("All of {sowing} clear, the rest faint")
+}
+
+pub fn stands(when: crate::units::DateSpan, shelf: Option<String>) -> String {
+    format!("{}: {}", span(when), shelf.as_deref().unwrap_or(super::NO_SPOT_YET))
+}
+
+pub fn moved_on(on: NaiveDate, mark: &str, what: &str) -> String {
+    format!("moved on {} into {mark}, {what}", day(on))
+}
+
+pub fn chosen(trays: usize) -> String {
+    format!("{} chosen", counted(trays, "tray", "trays"))
+}
+
+pub fn stand_on_a_shelf(trays: usize, on: NaiveDate) -> String {
+    format!("{trays} stand on a shelf on {}", day(on))
+}
+
+pub fn and_more(more: usize) -> String {
+    format!("and {more} more")
+}
+
+/// What stands there that day.
+pub fn of_day(trays: usize, plants: u32) -> String {
+    let trays = counted(trays, "tray", "trays");
+    if plants > 0 { format!("{trays}, {}", counted(plants, "plant", "plants")) } else { trays }
+}

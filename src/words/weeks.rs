@@ -1,0 +1,104 @@
+//! The week strip and its headline.
+
+use chrono::NaiveDate;
+
+use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
+use crate::season::Away;
+
+use super::{counted, day, fullest, span, springs, wanted_in_most, week};
+
+pub const STOP: &str = "Stop";
+pub const WORK_IT_OUT: &str = "Work it out";
+pub const FIND_SPOTS: &str = "Find spots";
+pub const ALL_HAVE_A_SPOT: &str = "Every tray has a spot on all its days";
+pub const WHAT_FINDING_DOES: &str =
+    "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always";
+pub const MOST_SPRINGS: &str = "8 of 10 springs";
+pub const WHAT_MOST_SPRINGS_ARE: &str = "8 of 10 springs want between these, drawn between early and late";
+pub const PLUGS: &str = "plugs";
+pub const POTS: &str = "pots";
+pub const STOPPED: &str = "Stopped: what the shelves hold is not known for this season";
+pub const WORKING: &str = "Working out what the shelves hold…";
+pub const NOTHING_SOWN: &str = "Nothing is sown yet";
+pub const BEFORE_LAST_CHANGE: &str = "Before the last change:";
+pub const CRUNCH: &str = "Crunch";
+pub const WORKING_ON_WEEKS: &str = "working out what the shelves hold…";
+pub const NOT_WORKED_OUT: &str = "not worked out";
+pub const STOP_DAYS: &str = "Stop the days";
+pub const RUN_DAYS: &str = "Let the days run";
+
+/// `Finding spots 40 %`.
+pub fn progress(finding: bool, part: f32) -> String {
+    let text = if finding { "Finding spots" } else { "Working it out" };
+    format!("{text} {:.0} %", part * 100.0)
+}
+
+pub fn leads_to_proof(reason: &str) -> String {
+    format!("{reason} — shows the day, and marks the trays that prove it")
+}
+
+pub fn more(number: usize) -> String {
+    format!("{number} more")
+}
+
+/// No crunch is known.
+pub fn calm(outlook: &Outlook) -> String {
+    let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
+    match outlook.verdict {
+        Verdict::Fits => {
+            let room = fullest(outlook).map_or_else(String::new, |fullest| match fullest.spare {
+                0 => format!("; the fullest is {}, full to the last tray", week(fullest.label)),
+                spare => format!("; the fullest is {}, {spare} to spare", week(fullest.label)),
+            });
+            format!("Fits: every tray has room on every day{room}")
+        }
+        _ => format!("Not settled: neither a layout nor a proof was found for {}", counted(open, "week", "weeks")),
+    }
+}
+
+pub fn with_crunch(pool: &str) -> String {
+    format!("{pool} (crunch)")
+}
+
+pub fn day_shown(said: &str) -> String {
+    format!("Day shown: {said}")
+}
+
+pub fn short(number: u32) -> String {
+    format!("{number} short")
+}
+
+pub fn held(number: u32) -> String {
+    format!("{number} held")
+}
+
+pub fn lit(number: u32) -> String {
+    format!("{number} lit")
+}
+
+pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool) -> String {
+    let what = match of.verdict {
+        Verdict::Crunch => {
+            let short = of.needed.saturating_sub(of.held);
+            format!("{} wanted, {} held, {short} short", of.needed, of.held)
+        }
+        Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
+        Verdict::Unsettled => format!("{} wanted, room found for {}, not settled", of.needed, of.held),
+    };
+    let lamps = if of.over_lit > 0 { format!(", {} beyond the lamps", of.over_lit) } else { String::new() };
+    let stale = if is_fresh { "" } else { " (before the last change)" };
+    let chance = chance.map_or_else(String::new, |(chance, drawn)| {
+        format!("; {}; too full in {}", wanted_in_most(drawn), springs(chance, drawn))
+    });
+    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+}
+
+pub fn stands_from_to(sowing: &str, from: NaiveDate, to: NaiveDate) -> String {
+    format!("{sowing} stands from {} to {}", day(from), day(to))
+}
+
+/// `Nobody there: spring break, 12 – 19 Mar; nobody waters`.
+pub fn nobody_there(away: &Away) -> String {
+    let waters = if away.waters.trim().is_empty() { "nobody" } else { away.waters.trim() };
+    format!("Nobody there: {}, {}; {waters} waters", away.name, span(away.span))
+}
