@@ -10,13 +10,13 @@ pub const VIEW: &str = "View";
 
 pub const START: &str = "Start";
 pub const SHELVES: &str = "Shelves";
-pub const SOWINGS: &str = "Sowings";
-pub const RECORDS: &str = "Records";
+pub const SOWINGS: &str = super::sowings::PAGE;
+pub const RECORDS: &str = super::records::PAGE;
 pub const DAYS: &str = "Days";
-pub const GUESTS: &str = "Guests";
+pub const GUESTS: &str = super::guests::PAGE;
 pub const PLACES: &str = "Places";
-pub const CONTAINERS: &str = "Containers";
-pub const CROPS: &str = "Crops";
+pub const CONTAINERS: &str = super::containers::PAGE;
+pub const CROPS: &str = super::crops::PAGE;
 
 pub const WORTH_A_LOOK: &str = "Worth a look";
 

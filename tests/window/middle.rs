@@ -2,25 +2,26 @@ use egui::Role;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::What;
 use flatwright::season::{Begun, EditLabel, Season, Stage};
+use flatwright::words::{already_here as said, sowings};
 
 use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::{Window, day};
 
 fn fill(window: &mut Window) {
-    field(window, "Crop", "tomato");
-    field(window, "Number of plants", "72");
-    field(window, "True leaves", "2");
-    field(window, "Seen so on", "3 Apr 2027");
-    field(window, "They go out on", "16 May");
+    field(window, said::CROP, "tomato");
+    field(window, said::PLANTS, "72");
+    field(window, said::LEAVES, "2");
+    field(window, said::AS_OF, "3 Apr 2027");
+    field(window, said::OUT, "16 May");
 }
 
 #[test]
 fn plants_that_stand_there_go_on_from_their_stage() {
-    let mut window = opened(Season::new("Test"), "Sowings");
-    press(&mut window, "They stand here already…");
+    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    press(&mut window, said::OPEN);
     fill(&mut window);
     window.get_by_label_contains("72 plants of Tomato: 2 true leaves on 3 Apr, in 1 tray of");
-    press(&mut window, "Add these plants");
+    press(&mut window, said::ADD);
     let sowing = season(&window).sowings().next().expect("one").clone();
     assert_eq!(sowing.begun, Some(Begun { on: day(4, 3), stage: Stage::TrueLeaves(2) }));
     assert_eq!((sowing.plants_wanted(), sowing.out()), (72, Some(day(5, 16))));
@@ -33,7 +34,7 @@ fn plants_that_stand_there_go_on_from_their_stage() {
     window.get_by_label_contains("72 plants, here 3 Apr, out 16 May");
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddSowing("Tomato".to_owned())));
     assert_eq!(&saved_and_read(&window), season(&window));
-    field(&mut window, "True leaves", "4");
+    field(&mut window, said::LEAVES, "4");
     assert_eq!(
         season(&window).sowings().next().and_then(|one| one.begun).map(|begun| begun.stage),
         Some(Stage::TrueLeaves(4))
@@ -46,10 +47,10 @@ fn plants_that_stand_there_go_on_from_their_stage() {
 #[test]
 fn the_start_page_has_the_form_too() {
     let mut window = opened(Season::new("Test"), "Start");
-    press(&mut window, "They stand here already…");
+    press(&mut window, said::OPEN);
     fill(&mut window);
-    choose(&mut window, "just up");
-    press(&mut window, "Add these plants");
+    choose(&mut window, said::UP);
+    press(&mut window, said::ADD);
     let sowing = season(&window).sowings().next().expect("one").clone();
     assert_eq!(sowing.begun, Some(Begun { on: day(4, 3), stage: Stage::Up }));
     window.get_by_label("72 × Tomato: here from 3 Apr, out 16 May");
@@ -57,34 +58,34 @@ fn the_start_page_has_the_form_too() {
 
 #[test]
 fn what_cannot_be_stays_in_its_field_with_the_reason() {
-    let mut window = opened(Season::new("Test"), "Sowings");
-    press(&mut window, "They stand here already…");
+    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    press(&mut window, said::OPEN);
     fill(&mut window);
     for (name, text, why) in [
-        ("Crop", "tomatillo tree", "tomatillo tree"),
-        ("Number of plants", "2,5", "found \"2,5\"; write a whole number"),
-        ("Number of plants", "2.5", "found \"2.5\"; write a whole number"),
-        ("Number of plants", "0", "from 1 to 1000000"),
-        ("True leaves", "1 1/2 in", "write a whole number"),
-        ("True leaves", "0", "from 1 to 50"),
-        ("Seen so on", "31 April", "31 April"),
-        ("They go out on", "3 Apr 2027", "must come after 2027-04-03"),
-        ("They go out on", "16 May 1900", "1900"),
+        (said::CROP, "tomatillo tree", "tomatillo tree"),
+        (said::PLANTS, "2,5", "found \"2,5\"; write a whole number"),
+        (said::PLANTS, "2.5", "found \"2.5\"; write a whole number"),
+        (said::PLANTS, "0", "from 1 to 1000000"),
+        (said::LEAVES, "1 1/2 in", "write a whole number"),
+        (said::LEAVES, "0", "from 1 to 50"),
+        (said::AS_OF, "31 April", "31 April"),
+        (said::OUT, "3 Apr 2027", "must come after 3 Apr 2027"),
+        (said::OUT, "16 May 1900", "1900"),
     ] {
         let shown = value(&window, name);
         field(&mut window, name, text);
         assert_eq!(value(&window, name), text);
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         // the list and back: what was typed is still there
-        press(&mut window, "Back to the sowings");
-        press(&mut window, "They stand here already…");
+        press(&mut window, sowings::BACK);
+        press(&mut window, said::OPEN);
         window.get_by_role_and_label(Role::TextInput, name);
         assert_eq!(value(&window, name), text);
-        press(&mut window, "Add these plants");
+        press(&mut window, said::ADD);
         settle(&mut window);
         assert_eq!(season(&window).sowings().count(), 0, "{name}: {text}");
         field(&mut window, name, &shown);
     }
-    press(&mut window, "Add these plants");
+    press(&mut window, said::ADD);
     assert_eq!(season(&window).sowings().count(), 1);
 }

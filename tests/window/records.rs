@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
-use flatwright::words;
+use flatwright::words::{self, records as said, sowings};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -10,9 +10,9 @@ use crate::{Window, day};
 
 /// 60 tomatoes out on 16 May, at the page of records.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), "Sowings");
-    enter(&mut window, "What to grow", "60 tomato, out 16 May 2027");
-    window.get_by_role_and_label(egui::Role::Tab, words::menu::RECORDS).click();
+    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
+    window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
     settle(&mut window);
     window
 }
@@ -40,7 +40,7 @@ fn shown(date: NaiveDate) -> String {
 }
 
 fn what(window: &mut Window, name: &str) {
-    click(window, "What was seen");
+    click(window, said::WHAT_WAS_SEEN);
     window.get_by_role_and_label(egui::Role::Button, name).click();
     settle(window);
 }
@@ -50,11 +50,11 @@ fn sown_and_up(window: &mut Window, cells: &str, up: &str) -> (NaiveDate, NaiveD
     let planned = event(window, What::Sown).0;
     let sown = later(planned, 3);
     field(window, "Cells sown", cells);
-    field(window, "Day", &sown.to_string());
-    press(window, "Write it down");
+    field(window, said::DAY, &sown.to_string());
+    press(window, said::WRITE_IT);
     field(window, "Cells with a plant", up);
-    field(window, "Day", &later(sown, 7).to_string());
-    press(window, "Write it down");
+    field(window, said::DAY, &later(sown, 7).to_string());
+    press(window, said::WRITE_IT);
     (planned, sown)
 }
 
@@ -85,11 +85,11 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
     let mut window = with_tomatoes();
     let step = one(&window).steps[1].id;
     what(&mut window, "plants lost");
-    click(&mut window, "Why they were lost");
+    click(&mut window, said::WHY_LOST);
     click(&mut window, "damping off");
     field(&mut window, "Plants", "4");
-    field(&mut window, "Day", "20 April 2027");
-    press(&mut window, "Write it down");
+    field(&mut window, said::DAY, "20 April 2027");
+    press(&mut window, said::WRITE_IT);
     for (kind, number, date) in [
         ("sown", Some(("Cells sown", "80")), "2027-03-21"),
         ("up", Some(("Cells with a plant", "")), "28 Mar"),
@@ -104,8 +104,8 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
         if let Some((name, number)) = number {
             field(&mut window, name, number);
         }
-        field(&mut window, "Day", date);
-        press(&mut window, "Write it down");
+        field(&mut window, said::DAY, date);
+        press(&mut window, said::WRITE_IT);
     }
     let expected = [
         Observed::Sown { cells: Some(80) },
@@ -121,7 +121,7 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
     assert_eq!(seen(&window), expected);
     assert!(one(&window).seen.is_sorted_by_key(|record| record.date));
     assert_eq!(&saved_and_read(&window), season(&window));
-    press(&mut window, "Remove: lost, damping off 20 Apr");
+    press(&mut window, &said::remove("lost, damping off 20 Apr"));
     assert_eq!(seen(&window).len(), 8);
     assert!(!seen(&window).contains(&Observed::Lost { plants: 4, why: Loss::DampingOff }));
     let label = EditLabel::RemoveRecord("Tomato: lost 4: damping off".to_owned());
@@ -132,7 +132,7 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
 fn the_day_is_that_of_the_hand_unless_another_is_typed() {
     let mut window = with_tomatoes();
     let hand = window.state().day();
-    press(&mut window, "Write it down");
+    press(&mut window, said::WRITE_IT);
     let seen: Vec<_> = one(&window).seen.iter().map(|record| (record.date, record.what)).collect();
     assert_eq!(seen, [(hand, Observed::Sown { cells: None })]);
 }
@@ -144,18 +144,18 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
     let before = one(&window);
     let (of_sown, of_up) = (format!("sown {}", shown(sown)), format!("up {}", shown(later(sown, 7))));
     for (name, text, why) in [
-        (format!("How many: {of_sown}"), "2,5", "found \"2,5\"; write a whole number"),
-        (format!("How many: {of_sown}"), "0", "the number sown must be from 1 to 1000000, found 0"),
-        (format!("How many: {of_up}"), "4000000000", "must be from 0 to 1000000"),
-        (format!("Day: {of_up}"), "31 April", "a day that the calendar doesn't have"),
-        (format!("Day: {of_up}"), "1 Mar 1900", "found the year 1900"),
+        (said::how_many(&of_sown), "2,5", "found \"2,5\"; write a whole number"),
+        (said::how_many(&of_sown), "0", "the number sown must be from 1 to 1000000, found 0"),
+        (said::how_many(&of_up), "4000000000", "must be from 0 to 1000000"),
+        (said::day_of(&of_up), "31 April", "a day that the calendar doesn't have"),
+        (said::day_of(&of_up), "1 Mar 1900", "found the year 1900"),
     ] {
         field(&mut window, &name, text);
         assert_eq!(one(&window), before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
         window.get_by_role_and_label(egui::Role::Tab, words::menu::SHELVES).click();
         settle(&mut window);
-        window.get_by_role_and_label(egui::Role::Tab, words::menu::RECORDS).click();
+        window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
         settle(&mut window);
         assert_eq!(value(&window, &name), text);
         window.get_by_role_and_label(egui::Role::TextInput, &name).focus();
@@ -163,8 +163,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         window.key_press(egui::Key::Escape);
         settle(&mut window);
     }
-    field(&mut window, &format!("How many: {of_sown}"), "150");
-    field(&mut window, &format!("Day: {of_up}"), &later(sown, 9).to_string());
+    field(&mut window, &said::how_many(&of_sown), "150");
+    field(&mut window, &said::day_of(&of_up), &later(sown, 9).to_string());
     let after = one(&window);
     assert_eq!(after.seen[0].what, Observed::Sown { cells: Some(150) });
     assert_eq!(after.seen[1].date, later(sown, 9));

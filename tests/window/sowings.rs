@@ -8,7 +8,7 @@ use flatwright::forecast::What;
 use flatwright::season::{EditLabel, Season, Sowing};
 use flatwright::store;
 use flatwright::window::App;
-use flatwright::words;
+use flatwright::words::{self, containers, sowing as said, sowings as list};
 
 use crate::{Window, day};
 
@@ -19,7 +19,7 @@ fn page_of(season: Season) -> Window {
         .with_size(egui::vec2(1280.0, 1000.0))
         .build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
-    window.get_by_label(words::menu::SOWINGS).click();
+    window.get_by_label(list::PAGE).click();
     settle(&mut window);
     window
 }
@@ -58,7 +58,7 @@ pub(crate) fn click(window: &mut Window, name: &str) {
 
 fn with(line: &str) -> Window {
     let mut window = empty_page();
-    enter(&mut window, "What to grow", line);
+    enter(&mut window, list::WHAT_TO_GROW, line);
     window
 }
 
@@ -82,7 +82,7 @@ fn sown(window: &Window) -> Option<NaiveDate> {
 #[test]
 fn a_line_becomes_a_sowing_with_its_dates_and_trays() {
     let mut window = empty_page();
-    write(&mut window, "What to grow", "72 tomato, out 16 May");
+    write(&mut window, list::WHAT_TO_GROW, "72 tomato, out 16 May");
     assert!(sowings(&window).is_empty(), "nothing is added while it is typed");
     window.get_by_label_contains("72 plants of Tomato: sown");
     window.key_press(Key::Enter);
@@ -95,10 +95,10 @@ fn a_line_becomes_a_sowing_with_its_dates_and_trays() {
     let weeks = (day(5, 16) - sown(&window).expect("it has a sowing date")).num_days() / 7;
     assert!((6..=8).contains(&weeks), "{weeks}");
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddSowing("Tomato".into())));
-    assert_eq!(value(&window, "What to grow"), "", "ready for the next one");
-    window.get_by_label("What to grow").type_text("200 onion, sow 7 Feb, out 12 Apr");
+    assert_eq!(value(&window, list::WHAT_TO_GROW), "", "ready for the next one");
+    window.get_by_label(list::WHAT_TO_GROW).type_text("200 onion, sow 7 Feb, out 12 Apr");
     settle(&mut window);
-    click(&mut window, "Add sowing");
+    click(&mut window, list::ADD);
     assert_eq!(sowings(&window).len(), 2, "written without taking up the mouse");
 }
 
@@ -106,9 +106,9 @@ fn a_line_becomes_a_sowing_with_its_dates_and_trays() {
 fn a_crop_that_nobody_knows_stays_in_the_line_with_the_reason() {
     let mut window = with("72 tomatto, out 16 May");
     assert!(sowings(&window).is_empty());
-    assert_eq!(value(&window, "What to grow"), "72 tomatto, out 16 May");
+    assert_eq!(value(&window, list::WHAT_TO_GROW), "72 tomatto, out 16 May");
     window.get_by_label("no crop “tomatto”; did you mean tomato?");
-    enter(&mut window, "What to grow", "72 tomato, out 16 May 1900");
+    enter(&mut window, list::WHAT_TO_GROW, "72 tomato, out 16 May 1900");
     window.get_by_label_contains("found the year 1900");
     assert!(sowings(&window).is_empty());
 }
@@ -116,12 +116,12 @@ fn a_crop_that_nobody_knows_stays_in_the_line_with_the_reason() {
 #[test]
 fn what_is_refused_stays_in_its_field_with_the_reason() {
     for (field, text, why) in [
-        ("Plants wanted", "0", "the number of plants must be from 1 to 1000000, found 0"),
-        ("Plants wanted", "2,5", "found \"2,5\"; write a whole number"),
-        ("Plants wanted", "", "nothing is written here; write a whole number"),
-        ("Out on", "1 May 1900", "found the year 1900; it must be from 1950 to 2150"),
-        ("Germination, %", "101", "germination must be from 1 to 100, found 101"),
-        ("Seeds per cell", "999", "found 999, which is too large"),
+        (said::PLANTS, "0", "the number of plants must be from 1 to 1000000, found 0"),
+        (said::PLANTS, "2,5", "found \"2,5\"; write a whole number"),
+        (said::PLANTS, "", "nothing is written here; write a whole number"),
+        (said::OUT, "1 May 1900", "found the year 1900; it must be from 1950 to 2150"),
+        (said::GERMINATION, "101", "germination must be from 1 to 100, found 101"),
+        (said::SEEDS, "999", "found 999, which is too large"),
     ] {
         let mut window = with("72 tomato, out 16 May");
         let before = sowings(&window);
@@ -139,7 +139,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         window.get_by_label(why);
         assert_eq!(sowings(&window), before, "{field}: {text}");
         click(&mut window, words::menu::SHELVES);
-        click(&mut window, words::menu::SOWINGS);
+        click(&mut window, list::PAGE);
         assert_eq!(value(&window, field), text, "{field} after another page");
         window.get_by_label(field).focus();
         settle(&mut window);
@@ -153,14 +153,14 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
 #[test]
 fn twice_the_plants_are_twice_the_trays_and_one_step_back() {
     let mut window = with("72 tomato, out 16 May");
-    enter(&mut window, "Plants wanted", "144");
+    enter(&mut window, said::PLANTS, "144");
     assert_eq!(sowings(&window)[0].plants_wanted(), 144);
     assert_eq!(trays(&window), [3, 8]);
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::ChangeSowing("tomato".into())));
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut window);
     assert_eq!(sowings(&window)[0].plants_wanted(), 72);
-    assert_eq!(value(&window, "Plants wanted"), "72");
+    assert_eq!(value(&window, said::PLANTS), "72");
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut window);
     assert!(sowings(&window).is_empty());
@@ -169,15 +169,15 @@ fn twice_the_plants_are_twice_the_trays_and_one_step_back() {
 #[test]
 fn fields_take_their_values_when_they_are_left() {
     let mut window = with("72 tomato, out 16 May");
-    write(&mut window, "Variety", "Early Red");
+    write(&mut window, said::VARIETY, "Early Red");
     window.key_press(Key::Tab);
     settle(&mut window);
-    enter(&mut window, "Out on", "20 May");
-    enter(&mut window, "Losses, %", "10");
-    enter(&mut window, "Days in a stack", "3");
-    enter(&mut window, "Trays to a stack", "4");
-    enter(&mut window, "Plants per tray, step 2", "15");
-    enter(&mut window, "Note", "By the door");
+    enter(&mut window, said::OUT, "20 May");
+    enter(&mut window, said::LOSSES, "10");
+    enter(&mut window, said::STACK_DAYS, "3");
+    enter(&mut window, said::STACK_HIGH, "4");
+    enter(&mut window, &said::of_step(said::PER_TRAY, 1), "15");
+    enter(&mut window, said::NOTE, "By the door");
     let one = &sowings(&window)[0];
     assert_eq!((one.variety.as_str(), one.out(), one.losses_percent), ("Early Red", Some(day(5, 20)), 10));
     assert_eq!(one.stack.map(|stack| (stack.days, stack.high)), Some((3, 4)));
@@ -188,40 +188,40 @@ fn fields_take_their_values_when_they_are_left() {
 fn containers_and_starts_are_chosen() {
     let mut window = with("72 tomato, out 16 May");
     let before = sown(&window);
-    click(&mut window, "Container of step 1");
-    window.get_by_label("Find a container").focus();
+    click(&mut window, &said::container_of(0));
+    window.get_by_label(containers::FIND).focus();
     settle(&mut window);
-    window.get_by_label("Find a container").type_text("128-cell plug");
+    window.get_by_label(containers::FIND).type_text("128-cell plug");
     settle(&mut window);
     click(&mut window, "128-cell plug tray");
     assert_eq!(sowings(&window)[0].steps[0].container.to_string(), "plug_128");
-    click(&mut window, "Start of step 1");
-    click(&mut window, "on a date");
+    click(&mut window, &said::start_of(0));
+    click(&mut window, said::ON_A_DATE);
     assert_eq!(sown(&window), before, "the date stays where it was");
-    enter(&mut window, "Date of step 1", "15 Mar");
+    enter(&mut window, &said::date_of(0), "15 Mar");
     assert_eq!(sown(&window), Some(day(3, 15)));
-    click(&mut window, "Remove step 2");
+    click(&mut window, &said::remove_step(1));
     assert_eq!(sowings(&window)[0].steps.len(), 1);
-    click(&mut window, "Add a step");
+    click(&mut window, said::ADD_STEP);
     assert_eq!(sowings(&window)[0].steps[1].container.to_string(), "sq_4_18ct");
-    click(&mut window, "Add a lot");
-    enter(&mut window, "Share 2", "3");
+    click(&mut window, said::ADD_LOT);
+    enter(&mut window, &said::which(said::SHARE, 1), "3");
     assert_eq!(window.state().forecast().courses.iter().map(|course| course.plants).collect::<Vec<_>>(), [18, 54]);
-    click(&mut window, "Add a day out");
+    click(&mut window, said::ADD_OUT);
     assert_eq!(sowings(&window)[0].plants_wanted(), 144);
 }
 
 #[test]
 fn a_sowing_is_duplicated_and_removed() {
     let mut window = with("72 tomato 'Early Red', out 16 May");
-    click(&mut window, "Duplicate");
+    click(&mut window, said::DUPLICATE);
     let two = sowings(&window);
     assert_eq!(two.len(), 2);
     assert_ne!(two[0].steps[0].id, two[1].steps[0].id);
     assert_eq!((&two[0].variety, &two[0].wanted), (&two[1].variety, &two[1].wanted));
-    enter(&mut window, "Plants wanted", "36");
+    enter(&mut window, said::PLANTS, "36");
     assert_eq!(sowings(&window).iter().map(Sowing::plants_wanted).collect::<Vec<_>>(), [72, 36], "the copy is shown");
-    click(&mut window, "Remove this sowing");
+    click(&mut window, said::REMOVE);
     assert_eq!(sowings(&window).len(), 1);
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut window);
@@ -240,11 +240,11 @@ fn the_list_is_sorted_and_narrowed() {
     };
     let by_name = rows(&window);
     assert!(by_name.len() > 3 && by_name.is_sorted(), "{by_name:?}");
-    click(&mut window, "Sort by name");
+    click(&mut window, &list::sort_by(list::NAME));
     assert!(rows(&window).is_sorted_by(|a, b| a >= b));
-    click(&mut window, "Sort by out");
+    click(&mut window, &list::sort_by(list::OUT));
     assert_ne!(rows(&window), by_name);
-    enter(&mut window, "Find a sowing", "TOMATO");
+    enter(&mut window, list::FIND, "TOMATO");
     let found = rows(&window);
     assert!(!found.is_empty() && found.len() < by_name.len(), "{found:?}");
     assert!(found.iter().all(|name| name.contains("Tomato")), "{found:?}");
@@ -254,7 +254,7 @@ fn the_list_is_sorted_and_narrowed() {
 fn the_page_asks_for_no_frame_when_nothing_happens() {
     let mut window = with("72 tomato, out 16 May");
     crate::wait(&mut window);
-    click(&mut window, "Variety");
+    click(&mut window, said::VARIETY);
     window.key_press(Key::Escape);
     // a worker that goes on wakes it now and again; a page that asks for itself always does
     crate::until(&mut window, |window| {
