@@ -7,10 +7,12 @@ use crate::forecast::Problem;
 use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
 use crate::words::{self, Words, commands};
 
+use super::opened::Opened;
 use super::output::IsoDay;
+use super::report::{Exit, Failure, Report, bullet, frost_line};
 use super::table::{Align, Table};
 use super::weeks::{WeekRow, by_place};
-use super::{Exit, Failure, Opened, Read, Report, bullet, frost_line, output};
+use super::{Read, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {

@@ -5,8 +5,10 @@ use serde::Serialize;
 use crate::export;
 use crate::words::{self, commands};
 
+use super::opened::Opened;
 use super::output::IsoDay;
-use super::{Draw, Exit, Failure, Opened, Report, output};
+use super::report::{Exit, Failure, Report};
+use super::{Draw, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {

@@ -7,7 +7,8 @@ use crate::trade::{Capacity, NamedTray, Outline, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, Measure, Size, exact_up, size_text, unit_of};
 use crate::words::{commands, held_in_full};
 
-use super::{Exit, Failure, Holds, Report, output};
+use super::report::{Exit, Failure, Report};
+use super::{Holds, output};
 
 #[derive(Serialize)]
 struct Answer {

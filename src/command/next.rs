@@ -6,7 +6,9 @@ use crate::forecast::{self, Change};
 use crate::store;
 use crate::words::{self, Words, commands};
 
-use super::{Exit, Failure, Next, Opened, Report, bullet, output, typed};
+use super::opened::Opened;
+use super::report::{Exit, Failure, Report, bullet};
+use super::{Next, output, typed};
 
 #[derive(Serialize)]
 struct Answer<'a> {

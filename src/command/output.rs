@@ -9,7 +9,7 @@ use serde::{Serialize, Serializer};
 
 use crate::words::commands;
 
-use super::Failure;
+use super::report::Failure;
 
 /// `2027-04-14`.
 pub(super) struct IsoDay(pub(super) NaiveDate);

@@ -9,8 +9,10 @@ use crate::season::{Op, TrayKey};
 use crate::store;
 use crate::words::{self, commands};
 
+use super::opened::Opened;
 use super::output::IsoDay;
-use super::{Exit, Failure, Opened, Place, Report, bullet, output};
+use super::report::{Exit, Failure, Report, bullet};
+use super::{Place, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {

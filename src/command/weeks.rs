@@ -5,9 +5,11 @@ use serde::Serialize;
 use crate::outlook::{Chance, Draws, Keep, Outlook, Week};
 use crate::words::{self, Words, commands};
 
+use super::opened::Opened;
 use super::output::IsoDay;
+use super::report::{Exit, Failure, Report, frost_line};
 use super::table::{Align, Table};
-use super::{Exit, Failure, Opened, Report, Weeks, frost_line, output};
+use super::{Weeks, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {

@@ -2,7 +2,7 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-use super::number::{ParseError, parts};
+use super::number::{ParseError, Signs, Wanted, Within, parts};
 
 /// A distance, counted in 1/8000 mm.
 ///
@@ -22,9 +22,6 @@ pub enum LengthUnit {
     Inch,
     Foot,
 }
-
-const WANTED: &str = "a length such as 7 cm, 2.5 in, 1 1/2 in or 4 ft";
-const UNITS: &str = "mm, cm, m, in, ft";
 
 impl LengthUnit {
     const fn in_length(self) -> i128 {
@@ -99,13 +96,13 @@ impl Length {
     /// Says what was found and what would be right; a length is at most 1 km and never negative.
     pub fn parse(text: &str, bare: Option<LengthUnit>) -> Result<Self, ParseError> {
         let mut total = 0_i64;
-        let out_of_range = || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: "from 0 to 1 km" };
-        for (number, word) in parts(text, WANTED)? {
+        let out_of_range = || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: Within::Length };
+        for (number, word) in parts(text, Wanted::Length)? {
             let unit = if word.is_empty() {
-                bare.ok_or_else(|| ParseError::NoUnit { found: text.trim().to_owned(), allowed: UNITS })?
+                bare.ok_or_else(|| ParseError::NoUnit { found: text.trim().to_owned(), allowed: Signs::Length })?
             } else {
                 LengthUnit::from_word(&word)
-                    .ok_or_else(|| ParseError::UnknownUnit { found: word.clone(), allowed: UNITS })?
+                    .ok_or_else(|| ParseError::UnknownUnit { found: word.clone(), allowed: Signs::Length })?
             };
             let part = number.times(unit.in_length()).ok_or_else(out_of_range)?;
             total = total.checked_add(part).ok_or_else(out_of_range)?;

@@ -20,7 +20,7 @@ mod volume;
 pub use area::Area;
 pub use date::{DATE_YEARS, DateError, DayTyped, read_date};
 pub use length::{Length, LengthUnit};
-pub use number::ParseError;
+pub use number::{ParseError, Signs, Wanted, Within};
 pub use rounded::{about, exact_up, hundredth, rounded, size_text, unit_of};
 pub use size::Size;
 pub use span::{DateSpan, EmptySpan};

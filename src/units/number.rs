@@ -4,19 +4,54 @@
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum ParseError {
     #[error("nothing is written here; write {wanted}")]
-    Empty { wanted: &'static str },
+    Empty { wanted: Wanted },
     #[error("found {found:?}; write {wanted}")]
-    NotANumber { found: String, wanted: &'static str },
+    NotANumber { found: String, wanted: Wanted },
     #[error("found the unit {found:?}; use one of {allowed}")]
-    UnknownUnit { found: String, allowed: &'static str },
+    UnknownUnit { found: String, allowed: Signs },
     #[error("found {found:?} without a unit; add one of {allowed}")]
-    NoUnit { found: String, allowed: &'static str },
+    NoUnit { found: String, allowed: Signs },
     #[error("found {found:?}, with both a comma and a point; write one of them, for the decimals only")]
     CommaAndPoint { found: String },
     #[error("found {found:?}, which is divided by nothing")]
     DividedByZero { found: String },
     #[error("found {found:?}; it must be {wanted}")]
-    OutOfRange { found: String, wanted: &'static str },
+    OutOfRange { found: String, wanted: Within },
+}
+
+/// What belongs where something else was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Wanted {
+    #[error("a length such as 7 cm, 2.5 in, 1 1/2 in or 4 ft")]
+    Length,
+    #[error("a size such as 48 x 18 in")]
+    Size,
+    #[error("a temperature such as 10 °C or 50 °F")]
+    Temperature,
+    #[error("a volume such as 43 ml, 2.5 l or 26.8 in³")]
+    Volume,
+}
+
+/// The signs of a quantity's units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Signs {
+    #[error("mm, cm, m, in, ft")]
+    Length,
+    #[error("°C, °F")]
+    Temperature,
+    #[error("ml, l, in³, ft³, dry quart")]
+    Volume,
+}
+
+/// From where to where a quantity goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Within {
+    #[error("from 0 to 1 km")]
+    Length,
+    #[error("from -100 to 150 °C")]
+    Temperature,
+    #[error("from 0 to 1000 cubic metres")]
+    Volume,
 }
 
 /// A typed number as a fraction, exact.
@@ -51,7 +86,7 @@ impl Fraction {
 pub(super) type Part = (Fraction, String);
 
 /// Splits `4 ft 6 in`, `10 15/16"`, `2,5cm`, `-3.5 °C` into numbers with their units.
-pub(super) fn parts(text: &str, wanted: &'static str) -> Result<Vec<Part>, ParseError> {
+pub(super) fn parts(text: &str, wanted: Wanted) -> Result<Vec<Part>, ParseError> {
     let text = text.trim();
     if text.is_empty() {
         return Err(ParseError::Empty { wanted });

@@ -1,5 +1,5 @@
 use super::length::{Length, LengthUnit};
-use super::number::{ParseError, parts};
+use super::number::{ParseError, Wanted, parts};
 use super::typed::Typed;
 
 /// Width by depth, as typed: `48 x 18 in`, `100 × 60 cm`, `4 ft x 18 in`.
@@ -16,7 +16,7 @@ impl Size {
     /// # Errors
     /// As [`Length::parse`].
     pub fn parse(text: &str, bare: Option<LengthUnit>) -> Result<Self, ParseError> {
-        let wanted = "a size such as 48 x 18 in";
+        let wanted = Wanted::Size;
         let (first, second) = text
             .split_once(['x', '×', 'X', '*'])
             .ok_or_else(|| ParseError::NotANumber { found: text.trim().to_owned(), wanted })?;

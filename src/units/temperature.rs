@@ -1,13 +1,10 @@
 use std::fmt;
 
-use super::number::{ParseError, parts};
+use super::number::{ParseError, Signs, Wanted, Within, parts};
 
 /// A temperature, counted in 1/900 °C from 0 °C: a hundredth of a degree is whole in both scales.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Temperature(i32);
-
-const WANTED: &str = "a temperature such as 10 °C or 50 °F";
-const UNITS: &str = "°C, °F";
 
 impl Temperature {
     /// Degrees Celsius, to the nearest 1/900; `None` outside −100 to 150 °C.
@@ -28,21 +25,21 @@ impl Temperature {
     /// # Errors
     /// Says what was found and what would be right; the range is −100 to 150 °C.
     pub fn parse(text: &str) -> Result<Self, ParseError> {
-        let mut found = parts(text, WANTED)?;
+        let mut found = parts(text, Wanted::Temperature)?;
         let (Some((number, word)), true) = (found.pop(), found.is_empty()) else {
-            return Err(ParseError::NotANumber { found: text.trim().to_owned(), wanted: WANTED });
+            return Err(ParseError::NotANumber { found: text.trim().to_owned(), wanted: Wanted::Temperature });
         };
         let units = match word.as_str() {
             "°c" | "c" => number.times(900),
             "°f" | "f" => number.times(500).map(|units| units - 16_000),
-            "" => return Err(ParseError::NoUnit { found: text.trim().to_owned(), allowed: UNITS }),
-            _ => return Err(ParseError::UnknownUnit { found: word, allowed: UNITS }),
+            "" => return Err(ParseError::NoUnit { found: text.trim().to_owned(), allowed: Signs::Temperature }),
+            _ => return Err(ParseError::UnknownUnit { found: word, allowed: Signs::Temperature }),
         };
         units
             .and_then(|units| i32::try_from(units).ok())
             .filter(|units| (-90_000..=135_000).contains(units))
             .map(Self)
-            .ok_or(ParseError::OutOfRange { found: text.trim().to_owned(), wanted: "from -100 to 150 °C" })
+            .ok_or(ParseError::OutOfRange { found: text.trim().to_owned(), wanted: Within::Temperature })
     }
 }
 

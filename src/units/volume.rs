@@ -1,6 +1,6 @@
 use std::fmt;
 
-use super::number::{ParseError, parts};
+use super::number::{ParseError, Signs, Wanted, Within, parts};
 
 /// A volume, counted in nanolitres (1 ml = 1,000,000), so that a cubic inch is a whole number.
 ///
@@ -8,9 +8,6 @@ use super::number::{ParseError, parts};
 /// is 67.200625 in³ (NIST Handbook 44, appendix C), kept to the nearest nanolitre.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Volume(i64);
-
-const WANTED: &str = "a volume such as 43 ml, 2.5 l or 26.8 in³";
-const UNITS: &str = "ml, l, in³, ft³, dry quart";
 
 impl Volume {
     /// Millilitres, to the nearest nanolitre; `None` below 0, beyond 1,000 m³, or for no number.
@@ -32,12 +29,11 @@ impl Volume {
     /// # Errors
     /// Says what was found and what would be right.
     pub fn parse(text: &str) -> Result<Self, ParseError> {
-        let out_of_range =
-            || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: "from 0 to 1000 cubic metres" };
+        let out_of_range = || ParseError::OutOfRange { found: text.trim().to_owned(), wanted: Within::Volume };
         let text = text.replace("in3", "in³").replace("in^3", "in³").replace("ft3", "ft³").replace("ft^3", "ft³");
-        let mut found = parts(&text, WANTED)?;
+        let mut found = parts(&text, Wanted::Volume)?;
         let (Some((number, word)), true) = (found.pop(), found.is_empty()) else {
-            return Err(ParseError::NotANumber { found: text, wanted: WANTED });
+            return Err(ParseError::NotANumber { found: text, wanted: Wanted::Volume });
         };
         let (factor, divisor) = match word.as_str() {
             "ml" | "cm³" | "cc" => (1_000_000, 1),
@@ -45,8 +41,8 @@ impl Volume {
             "in³" | "cu in" => (16_387_064, 1),
             "ft³" | "cu ft" => (28_316_846_592, 1),
             "dry quart" | "dry quarts" | "dry qt" => (1_101_220_942_715, 1_000),
-            "" => return Err(ParseError::NoUnit { found: text, allowed: UNITS }),
-            _ => return Err(ParseError::UnknownUnit { found: word, allowed: UNITS }),
+            "" => return Err(ParseError::NoUnit { found: text, allowed: Signs::Volume }),
+            _ => return Err(ParseError::UnknownUnit { found: word, allowed: Signs::Volume }),
         };
         let scaled = super::number::Fraction { denominator: number.denominator * divisor, ..number };
         let nanolitres = scaled.times(factor).ok_or_else(out_of_range)?;

@@ -266,16 +266,16 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
-        Page::Places => places_ui(ui, scene, &mut pages.places, actions),
+        Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),
-        Page::Frost => frost_ui(ui, scene, &mut pages.frost, actions),
+        Page::Frost => frost_ui(ui, scene, &mut pages.frost, drafts, actions),
         Page::Records => records_ui(ui, scene, &mut pages.records, drafts, actions),
-        Page::Days => days_ui(ui, scene, &mut pages.days, actions),
-        Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, actions),
+        Page::Days => days_ui(ui, scene, &mut pages.days, drafts, actions),
+        Page::NextYear => next_year_ui(ui, scene, &mut pages.next_year, drafts, actions),
         Page::SowingTable => sowing_table_ui(ui, scene, &mut pages.sowing_table, drafts, actions),
     }
 }

@@ -22,7 +22,7 @@ use super::pages::days::DaysPage;
 use super::pages::frost::FrostPage;
 use super::pages::guests::GuestsPage;
 use super::pages::next_year::NextYearPage;
-use super::pages::places::PlacesView;
+use super::pages::places::PlacesPage;
 use super::pages::records::RecordsPage;
 use super::pages::sowing_table::SowingTablePage;
 use super::pages::sowings::SowingsPage;
@@ -222,7 +222,7 @@ fn scene<'a>(
 pub(super) struct Pages {
     pub(super) sowings: SowingsPage,
     pub(super) guests: GuestsPage,
-    pub(super) places: PlacesView,
+    pub(super) places: PlacesPage,
     pub(super) containers: ContainersPage,
     pub(super) crops: CropsPage,
     pub(super) records: RecordsPage,

@@ -138,8 +138,3 @@ impl<'a> Scene<'a> {
         notes
     }
 }
-
-/// `1 tray`, `4 trays`.
-pub(super) fn counted(number: usize, what: &str) -> String {
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
-}

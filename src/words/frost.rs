@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Frost, FrostMethod};
+use crate::season::{FieldId, Frost, FrostMethod};
 use crate::trade::RefusedSpring;
 use crate::units::DateSpan;
 
+use super::refusal::field;
 use super::{both_scales, counted, day, full_day, span};
 
 /// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
@@ -13,6 +14,85 @@ use super::{both_scales, counted, day, full_day, span};
 pub const FROST_CAUTIONS: &str = "Odds from past years, not a forecast: watch the local one. Stations read at about 5 ft \
      (1.5 m); on a clear, calm night leaves are often 0.5 to 1.7 °C (1 to 3 °F) colder. Frozen plants are the grower’s \
      risk: local advice comes first.";
+
+pub const LAST_FROST: &str = "Last frost";
+pub const NOT_KNOWN: &str = "Not known yet: give a day of your own, a weather record of a station near you, or a table";
+pub const DAY: &str = "Day";
+pub const DAY_HINT: &str = "such as 2 May";
+pub const RISK: &str = field(FieldId::FrostRisk);
+pub const RISK_HINT: &str = "1 to 9";
+pub const AS_COLD_AS: &str = "A frost is as cold as";
+pub const COLD_HINT: &str = "0 °C or 32 °F";
+pub const KNOWN: &str = "Dates known, by the years in 10 that have a later frost; choose the risk you take";
+pub const COLD_HEAD: &str = "As cold as";
+
+pub const FROM_RECORD: &str = "From a weather record";
+pub const WHAT_RECORD: &str =
+    "Daily lows of a station near you, as GHCN-Daily gives them out: .csv or .dly. Twenty springs or more say enough";
+pub const FILE: &str = "File";
+pub const FILE_HINT: &str = "/home/me/station.csv";
+pub const CHOOSE_FILE: &str = "Choose…";
+pub const STATION: &str = "Station, if several";
+pub const LOWS: &str = "Lows are in";
+pub const AS_THE_FILE_TELLS: &str = "as the file tells";
+pub const FAHRENHEIT: &str = "°F";
+pub const CELSIUS: &str = "°C";
+pub const TENTHS: &str = "tenths of °C";
+pub const HAD: &str = "Dates are had";
+pub const METHODS: [(FrostMethod, &str); 2] =
+    [(FrostMethod::NormalLaw, "by the normal law"), (FrostMethod::Empirical, "off the springs in order")];
+pub const READ_RECORD: &str = "Read the record";
+pub const READING: &str = "Reading…";
+pub const NOT_READ: &str = "The record could not be read";
+pub const READ_FOR: &str = "Read for 1 year in 10 with a later frost of 0 °C; choose another risk afterwards";
+pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
+
+pub const FROM_TABLE: &str = "From a table";
+pub const WHAT_TABLE: &str =
+    "A line for each temperature, or a head of chances with a row for each; a year is not needed";
+pub const TABLE: &str = "Table";
+pub const TABLE_HINT: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
+pub const CHANCES_ARE: &str = "Its chances are that";
+pub const LATER_COMES: &str = "a later frost comes";
+pub const IS_OVER: &str = "the last frost is over";
+pub const TAKE_TABLE: &str = "Take the table";
+pub const SAY_THE_SENSE: &str = "say what its chances are chances of: publications mean either";
+
+pub const MOVED: &str = "What moved";
+pub const MOVED_WHAT: &str =
+    "Change the last frost, and what it moves is listed here. What is done, and days that you set, stay";
+pub const NOTHING_MOVED: &str = "Nothing moved";
+
+pub fn no_risk(found: &str) -> String {
+    format!("found {found:?}; write a whole number, 1 to 9")
+}
+
+pub fn weak() -> String {
+    format!("A weak record: fewer than {} springs say little of rare frosts", Frost::ENOUGH_SPRINGS)
+}
+
+/// Over a column of the dates known.
+pub fn in_ten(years: u8) -> String {
+    format!("{years} in 10")
+}
+
+/// A date known, as one of several to take.
+pub fn date_and_risk(frost: &Frost) -> String {
+    format!("{}: {}", day(frost.date), frost_risk(frost))
+}
+
+pub fn not_read(why: &str) -> String {
+    format!("{NOT_READ}: {why}")
+}
+
+/// What is wrong with a file, or with a place in it.
+pub fn at_path(path: &str, why: &str) -> String {
+    format!("{path}: {why}")
+}
+
+pub fn at_line(line: usize, column: usize, why: &str) -> String {
+    format!("Line {line}, column {column}: {why}")
+}
 
 /// `5 years in 10 have a later frost`.
 pub fn later_frost(years_in_ten: u8) -> String {

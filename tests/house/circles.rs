@@ -6,44 +6,7 @@ use crate::graph::{Use, uses};
 use crate::{hold, sources};
 
 /// Files that stand in a circle yet.
-const STILL: &[&str] = &[
-    "command/check.rs",
-    "command/draw.rs",
-    "command/holds.rs",
-    "command/mod.rs",
-    "command/next.rs",
-    "command/output.rs",
-    "command/place.rs",
-    "command/take/frost.rs",
-    "command/take/mod.rs",
-    "command/take/sowings.rs",
-    "command/weeks.rs",
-    "forecast/next/dates.rs",
-    "forecast/next/learned.rs",
-    "forecast/next/mod.rs",
-    "store/file/build.rs",
-    "store/file/check.rs",
-    "store/file/error.rs",
-    "store/file/mod.rs",
-    "window/pages/days/absences.rs",
-    "window/pages/days/bends.rs",
-    "window/pages/days/mod.rs",
-    "window/pages/frost/mod.rs",
-    "window/pages/frost/record.rs",
-    "window/pages/frost/table.rs",
-    "window/pages/places/group.rs",
-    "window/pages/places/mod.rs",
-    "window/pages/places/shelf.rs",
-    "window/shelves/becomes.rs",
-    "window/shelves/frame.rs",
-    "window/shelves/keys.rs",
-    "window/shelves/mod.rs",
-    "window/weeks/away.rs",
-    "window/weeks/band.rs",
-    "window/weeks/headline.rs",
-    "window/weeks/mod.rs",
-    "window/weeks/scale.rs",
-];
+const STILL: &[&str] = &["store/file/build.rs", "store/file/check.rs", "store/file/error.rs", "store/file/mod.rs"];
 
 #[test]
 fn no_file_uses_one_that_uses_it() {

@@ -5,7 +5,7 @@ use flatwright::units::{Length, Measure};
 use flatwright::words::containers as said;
 
 use crate::Window;
-use crate::hand::{choose, field, opened, press, saved_and_read, season, undo, value};
+use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
 
 fn own(window: &Window) -> Vec<Container> {
     season(window).own_containers().cloned().collect()
@@ -88,6 +88,26 @@ fn a_copy_of_the_librarys_can_be_changed_and_keeps_its_other_figures() {
     assert!(window.query_all_by_label_contains(" on each, ").next().is_some(), "how many stand on the shelves");
     press(&mut window, said::REMOVE);
     assert_eq!(own(&window), []);
+}
+
+#[test]
+fn the_list_is_one_stop_with_arrows_inside_and_only_what_shows_is_made() {
+    let mut window = opened(sample(), said::PAGE);
+    let mut names: Vec<&str> = store::library().containers.values().map(|one| one.name.as_str()).collect();
+    names.sort_unstable();
+    let (first, second, last) = (names[0], names[1], names[names.len() - 1]);
+    window.get_by_role_and_label(egui::Role::ListBox, said::PAGE).focus();
+    settle(&mut window);
+    for (key, chosen) in [(egui::Key::ArrowDown, first), (egui::Key::ArrowDown, second), (egui::Key::ArrowUp, first)] {
+        window.key_press(key);
+        settle(&mut window);
+        window.get_by_label(chosen);
+    }
+    assert!(window.query_by_label_contains(&format!("{last}, ")).is_none(), "far below");
+    window.key_press(egui::Key::End);
+    settle(&mut window);
+    window.get_by_label(last);
+    assert!(window.query_by_label_contains(&format!("{last}, ")).is_some(), "brought into view");
 }
 
 #[test]

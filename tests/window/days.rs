@@ -3,6 +3,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, OutRule, Season, Sowing, WeekLabels};
 use flatwright::units::DateSpan;
+use flatwright::words::{days_away as said, fields::newly};
 
 use crate::Window;
 use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
@@ -30,10 +31,10 @@ fn with_tomatoes() -> Window {
 /// Eight days away in March.
 fn away(window: &mut Window) {
     page(window, "Days");
-    field(window, "What for, new", "trip");
-    field(window, "First day, new", "12 Mar 2025");
-    field(window, "Last day, new", "19 Mar");
-    press(window, "Add days away");
+    field(window, &newly(said::NAME), "trip");
+    field(window, &newly(said::FIRST), "12 Mar 2025");
+    field(window, &newly(said::LAST), "19 Mar");
+    press(window, said::ADD);
 }
 
 fn one(window: &Window) -> Sowing {
@@ -65,7 +66,7 @@ fn work_bends_round_days_away_inside_its_window() {
             .is_some()
     );
     assert_eq!(&saved_and_read(&window), season(&window));
-    field(&mut window, "Who waters: trip", "a neighbour");
+    field(&mut window, &said::of(said::WATERS, "trip"), "a neighbour");
     assert!(window.query_by_label_contains("Nobody waters").is_none());
     window.get_by_label("Nobody there: trip, 12 Mar – 19 Mar; a neighbour waters");
     undo(&mut window);
@@ -104,10 +105,10 @@ fn work_that_has_no_other_day_is_done_before_or_after() {
 fn a_day_out_in_the_holidays_is_moved_too() {
     let mut window = with_tomatoes();
     page(&mut window, "Days");
-    field(&mut window, "What for, new", "half term");
-    field(&mut window, "First day, new", "12 May 2025");
-    field(&mut window, "Last day, new", "18 May");
-    press(&mut window, "Add days away");
+    field(&mut window, &newly(said::NAME), "half term");
+    field(&mut window, &newly(said::FIRST), "12 May 2025");
+    field(&mut window, &newly(said::LAST), "18 May");
+    press(&mut window, said::ADD);
     press(&mut window, "Do it on Mon 19 May 2025, Tomato: out");
     assert_eq!(one(&window).out(), Some(date("2025-05-19")));
 }
@@ -117,11 +118,11 @@ fn school_weeks_iso_weeks_and_dates_agree() {
     let mut window = opened(Season::new("Test"), "Sowings");
     enter(&mut window, "What to grow", "60 tomato, sow 22 Feb 2010, out 7 Jun 2010");
     page(&mut window, "Days");
-    choose(&mut window, "counted by yourself");
-    field(&mut window, "Week 1 starts on", "8 Sep 2009");
+    choose(&mut window, said::WEEKS[1].1);
+    field(&mut window, said::FIRST_WEEK, "8 Sep 2009");
     assert!(window.query_all_by_label_contains("must start on a Monday").next().is_some());
-    assert_eq!(value(&window, "Week 1 starts on"), "8 Sep 2009");
-    field(&mut window, "Week 1 starts on", "7 Sep 2009");
+    assert_eq!(value(&window, said::FIRST_WEEK), "8 Sep 2009");
+    field(&mut window, said::FIRST_WEEK, "7 Sep 2009");
     assert_eq!(season(&window).settings().weeks, WeekLabels::From(date("2009-09-07")));
     page(&mut window, "Sowings");
     press(&mut window, "Show Mon 22 Feb 2010 on the shelves");
@@ -136,7 +137,7 @@ fn school_weeks_iso_weeks_and_dates_agree() {
     enter(&mut window, "Week out", "38");
     assert_eq!(one(&window).out(), Some(date("2010-05-24")));
     page(&mut window, "Days");
-    choose(&mut window, "ISO weeks");
+    choose(&mut window, said::WEEKS[0].1);
     assert_eq!(season(&window).settings().weeks, WeekLabels::Iso);
 }
 
@@ -181,8 +182,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         ("Last day: trip", "1 Mar 1900", "1900"),
         ("What for: trip", "", "a name is missing"),
         ("What for: trip", &"Ж".repeat(500), "500 characters long"),
-        ("Days between waterings", "0", "must be from 1 to 60"),
-        ("Days between waterings", "2.5", "write a whole number"),
+        (said::WATERINGS, "0", "must be from 1 to 60"),
+        (said::WATERINGS, "2.5", "write a whole number"),
     ] {
         let shown = value(&window, name);
         field(&mut window, name, text);
@@ -193,16 +194,16 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, name), text);
         field(&mut window, name, &shown);
     }
-    field(&mut window, "What for, new", "never");
-    field(&mut window, "Last day, new", "2 Jan 2020");
-    assert_eq!(value(&window, "What for, new"), "never");
+    field(&mut window, &newly(said::NAME), "never");
+    field(&mut window, &newly(said::LAST), "2 Jan 2020");
+    assert_eq!(value(&window, &newly(said::NAME)), "never");
     assert_eq!(season(&window).settings(), &before);
     field(&mut window, "Last day: trip", "14 Mar");
     assert_eq!(season(&window).away()[0].span.days(), 3);
-    window.get_by_label("Every year: trip").click();
+    window.get_by_label(&said::of(said::EVERY_YEAR, "trip")).click();
     settle(&mut window);
     assert!(season(&window).away()[0].every_year);
-    press(&mut window, "Remove: trip");
+    press(&mut window, &said::of(said::REMOVE, "trip"));
     assert!(season(&window).away().is_empty());
     undo(&mut window);
     assert_eq!(season(&window).away().len(), 1);

@@ -6,6 +6,7 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{Frost, FrostMethod, Op, Season, Settings};
 use flatwright::window::Purpose;
+use flatwright::words::frost as said;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::{choose, field, page_of, press, season, settle, undo, value};
@@ -42,15 +43,15 @@ fn read(window: &mut Window) {
 fn a_day_of_ones_own_has_a_risk_and_a_temperature() {
     let mut window = window(Season::new("Test"), None);
     window.get_by_label_contains("Not known yet");
-    assert!(window.query_by_label("A frost is as cold as").is_none(), "of a frost that is not known");
-    field(&mut window, "Day", "9 May");
+    assert!(window.query_by_label(said::AS_COLD_AS).is_none(), "of a frost that is not known");
+    field(&mut window, said::DAY, "9 May");
     assert_eq!(frost(&window), Some(Frost::on(day(5, 9))));
-    field(&mut window, "Years in 10 with a later one", "1");
-    field(&mut window, "A frost is as cold as", "36 F");
+    field(&mut window, said::RISK, "1");
+    field(&mut window, said::AS_COLD_AS, "36 F");
     let now = frost(&window).expect("a frost");
     assert_eq!((now.date, now.later_in_ten, now.temperature.typed()), (day(5, 9), 1, "36 F"));
     window.get_by_label("Sun 9 May 2027: 1 year in 10 has a later frost of 36 F (2.2 °C) or colder");
-    field(&mut window, "Day", "12 May");
+    field(&mut window, said::DAY, "12 May");
     let now = frost(&window).expect("a frost");
     assert_eq!((now.date, now.later_in_ten), (day(5, 12), 1), "another day, the same risk");
     for _ in 0..4 {
@@ -63,12 +64,12 @@ fn a_day_of_ones_own_has_a_risk_and_a_temperature() {
 #[test]
 fn what_cannot_be_stays_in_its_field_with_the_reason() {
     for (name, text, why) in [
-        ("Day", "31 Feb", "found \"31 Feb\", a day that the calendar doesn't have"),
-        ("Day", "1 May 1900", "found the year 1900"),
-        ("Years in 10 with a later one", "11", "must be from 0 to 10, found 11"),
-        ("Years in 10 with a later one", "few", "found \"few\"; write a whole number, 1 to 9"),
-        ("A frost is as cold as", "32", "°C, °F"),
-        ("A frost is as cold as", "", "°C"),
+        (said::DAY, "31 Feb", "found \"31 Feb\", a day that the calendar doesn't have"),
+        (said::DAY, "1 May 1900", "found the year 1900"),
+        (said::RISK, "11", "must be from 0 to 10, found 11"),
+        (said::RISK, "few", "found \"few\"; write a whole number, 1 to 9"),
+        (said::AS_COLD_AS, "32", "°C, °F"),
+        (said::AS_COLD_AS, "", "°C"),
     ] {
         let mut window = window(with_frost(day(5, 9)), None);
         field(&mut window, name, text);
@@ -81,10 +82,10 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
 #[test]
 fn a_record_is_read_by_its_path_and_its_risk_can_be_changed() {
     let mut window = window(flatwright::store::sample(), None);
-    field(&mut window, "Years in 10 with a later one", "1");
-    field(&mut window, "File", &record().display().to_string());
-    choose(&mut window, "off the springs in order");
-    press(&mut window, "Read the record");
+    field(&mut window, said::RISK, "1");
+    field(&mut window, said::FILE, &record().display().to_string());
+    choose(&mut window, said::METHODS[1].1);
+    press(&mut window, said::READ_RECORD);
     read(&mut window);
     let now = frost(&window).expect("a frost");
     assert_eq!((now.date, now.later_in_ten, now.method), (day(5, 8), 1, FrostMethod::Empirical));
@@ -101,7 +102,7 @@ fn a_record_is_read_by_its_path_and_its_risk_can_be_changed() {
     press(&mut window, "16 May: 1 year in 10 has a later frost of 2.2 °C (36 °F) or colder");
     let now = frost(&window).expect("a frost");
     assert_eq!((now.date, now.temperature.typed()), (day(5, 16), "2.2 °C"));
-    field(&mut window, "Years in 10 with a later one", "3");
+    field(&mut window, said::RISK, "3");
     assert_eq!(frost(&window).map(|one| one.date), Some(day(5, 10)), "by its table");
     assert!(window.query_all_by_label_contains("the date given").count() > 0);
     assert!(window.query_all_by_label_contains(": not moved").count() > 0);
@@ -114,16 +115,16 @@ fn a_record_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     let folder = tempfile::tempdir().expect("a folder");
     let desktop = Fake::new(folder.path(), Dialogs::Answer(record()));
     let mut chosen = window(Season::new("Test"), Some(desktop.clone()));
-    press(&mut chosen, "Choose…");
+    press(&mut chosen, said::CHOOSE_FILE);
     read(&mut chosen);
     assert_eq!(desktop.asked().iter().map(|one| one.purpose).collect::<Vec<_>>(), [Purpose::Weather]);
     assert_eq!(frost(&chosen).map(|one| (one.later_in_ten, one.method)), Some((1, FrostMethod::NormalLaw)));
-    assert_eq!(value(&chosen, "File"), record().display().to_string());
+    assert_eq!(value(&chosen, said::FILE), record().display().to_string());
 
     let copy = folder.path().join("station.csv");
     std::fs::copy(record(), &copy).expect("a copy");
     let mut window = window(Season::new("Test"), Some(Fake::new(folder.path(), Dialogs::Missing)));
-    press(&mut window, "Choose…");
+    press(&mut window, said::CHOOSE_FILE);
     window.get_by_label_contains("There is no dialog service");
     let asks = |window: &Window| {
         let fields = window.query_all_by_role(Role::TextInput).filter(egui_kittest::Node::is_focused).count();
@@ -144,29 +145,29 @@ fn a_record_that_cannot_be_read_leaves_the_frost_and_says_why() {
     let bad = folder.path().join("bad.csv");
     std::fs::write(&bad, "STATION,DATE,TMIN\nA,2001-02-30,50\n").expect("a file");
     let mut window = window(with_frost(day(5, 9)), None);
-    field(&mut window, "File", &bad.display().to_string());
-    press(&mut window, "Read the record");
+    field(&mut window, said::FILE, &bad.display().to_string());
+    press(&mut window, said::READ_RECORD);
     until(&mut window, |window| window.query_by_label_contains("bad.csv:2:3: found \"2001-02-30\"").is_some());
     assert_eq!(frost(&window), Some(Frost::on(day(5, 9))));
-    assert_eq!(value(&window, "File"), bad.display().to_string(), "what was typed stays");
+    assert_eq!(value(&window, said::FILE), bad.display().to_string(), "what was typed stays");
 }
 
 #[test]
 fn a_table_is_taken_in_the_sense_that_is_said() {
     let mut window = window(Season::new("Test"), None);
-    let area = window.get_by_role_and_label(Role::MultilineTextInput, "Table");
+    let area = window.get_by_role_and_label(Role::MultilineTextInput, said::TABLE);
     area.focus();
     settle(&mut window);
-    window.get_by_role_and_label(Role::MultilineTextInput, "Table").type_text(TABLE);
+    window.get_by_role_and_label(Role::MultilineTextInput, said::TABLE).type_text(TABLE);
     settle(&mut window);
-    press(&mut window, "Take the table");
+    press(&mut window, said::TAKE_TABLE);
     window.get_by_label_contains("say what its chances are chances of");
-    choose(&mut window, "the last frost is over");
-    press(&mut window, "Take the table");
+    choose(&mut window, said::IS_OVER);
+    press(&mut window, said::TAKE_TABLE);
     window.get_by_label_contains("the dates run the other way");
     assert_eq!(frost(&window), None);
-    choose(&mut window, "a later frost comes");
-    press(&mut window, "Take the table");
+    choose(&mut window, said::LATER_COMES);
+    press(&mut window, said::TAKE_TABLE);
     let now = frost(&window).expect("a frost");
     assert_eq!((now.later_in_ten, now.table.len(), now.springs), (1, 4, None));
     assert_eq!(
@@ -174,7 +175,7 @@ fn a_table_is_taken_in_the_sense_that_is_said() {
         ("04-22".into(), "03-10".into())
     );
     press(&mut window, "18 May: 1 year in 10 has a later frost of 36 F (2.2 °C) or colder");
-    field(&mut window, "A frost is as cold as", "28 F");
+    field(&mut window, said::AS_COLD_AS, "28 F");
     window.get_by_label("the table has no dates at 28 F; it has 36 F, 32 F");
 }
 
@@ -185,7 +186,7 @@ fn the_page_is_reached_from_the_start_and_the_sowings_and_the_strip_says_the_ris
         window.get_by_role_and_label(Role::Tab, page).click();
         settle(&mut window);
         press(&mut window, button);
-        window.get_by_label("From a weather record");
+        window.get_by_label(said::FROM_RECORD);
         let said = "Last frost Tue 20 Apr 2027: 5 years in 10 have a later frost of 0 °C (32 °F) or colder";
         window.get_by_label(said);
     }
@@ -202,16 +203,16 @@ fn every_part_of_the_page_is_reached_by_keys() {
         reached.extend(focused.and_then(|node| node.accesskit_node().label()));
     }
     for name in [
-        "Day",
-        "Years in 10 with a later one",
-        "A frost is as cold as",
-        "File",
-        "Choose…",
-        "Station, if several",
-        "tenths of °C",
-        "by the normal law",
-        "Table",
-        "a later frost comes",
+        said::DAY,
+        said::RISK,
+        said::AS_COLD_AS,
+        said::FILE,
+        said::CHOOSE_FILE,
+        said::STATION,
+        said::TENTHS,
+        said::METHODS[0].1,
+        said::TABLE,
+        said::LATER_COMES,
     ] {
         assert!(reached.contains(name), "{name} in {reached:?}");
     }

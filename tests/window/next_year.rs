@@ -3,6 +3,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::year_of;
 use flatwright::season::{Op, Season};
 use flatwright::store;
+use flatwright::words::next_year as said;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::{field, season, settle, value};
@@ -27,7 +28,7 @@ fn next_year_is_shown_first_and_opened_in_no_file() {
     let this = year_of(season(&window)).expect("the sample has a year");
     let before = season(&window).clone();
     page(&mut window);
-    assert_eq!(value(&window, "For the year"), (this + 1).to_string());
+    assert_eq!(value(&window, said::YEAR), (this + 1).to_string());
     assert!(window.query_all_by_label_contains("(the same day of the month)").next().is_some());
     assert_eq!(season(&window), &before, "nothing is made yet");
     window.get_by_label_contains("Open “").click();
@@ -73,12 +74,12 @@ fn a_year_that_cannot_be_is_said_beside_its_field() {
         ("1900", "a year from 1950 to 2150"),
         (this.to_string().as_str(), "is the season's own year"),
     ] {
-        field(&mut window, "For the year", text);
+        field(&mut window, said::YEAR, text);
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{text}");
         assert!(window.query_by_label_contains("Open “").is_none());
-        assert_eq!(value(&window, "For the year"), text);
+        assert_eq!(value(&window, said::YEAR), text);
     }
-    field(&mut window, "For the year", &(this + 3).to_string());
+    field(&mut window, said::YEAR, &(this + 3).to_string());
     assert!(window.query_by_label_contains("Open “").is_some());
     assert_eq!(season(&window), &before);
 }

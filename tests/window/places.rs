@@ -4,6 +4,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
+use flatwright::words::{fields, places as said};
 
 use crate::{Window, day, drag, rect, spot, take, wait, window_on};
 
@@ -62,11 +63,11 @@ fn a_season_from_nothing_gets_two_racks_by_typing() {
     let mut window = empty();
     let season = window.state().history().season();
     assert_eq!((season.name(), season.shelves().count()), ("New season", 0));
-    field(&mut window, "Name of the new rack", "Loft rack");
-    field(&mut window, "Tiers", "3");
-    field(&mut window, "Size of each shelf", "4 ft x 18 in");
-    field(&mut window, "Clear height", "40 cm");
-    press(&mut window, "Add rack");
+    field(&mut window, said::NEW_RACK, "Loft rack");
+    field(&mut window, said::TIERS, "3");
+    field(&mut window, said::SIZE, "4 ft x 18 in");
+    field(&mut window, said::HEIGHT, "40 cm");
+    press(&mut window, said::ADD);
     let found = shelves(&window, "Loft rack");
     assert_eq!(found.len(), 3);
     for shelf in found {
@@ -74,11 +75,11 @@ fn a_season_from_nothing_gets_two_racks_by_typing() {
         assert_eq!(shelf.clear_height.as_ref().map(Measure::value), Some(Length::from_mm(400)));
         assert!(shelf.has(ZoneKind::Lamp));
     }
-    field(&mut window, "Name of the new rack", "Bench");
-    field(&mut window, "Tiers", "1");
-    field(&mut window, "Size of each shelf", "120 × 45 cm");
-    field(&mut window, "Clear height", "");
-    press(&mut window, "Add rack");
+    field(&mut window, said::NEW_RACK, "Bench");
+    field(&mut window, said::TIERS, "1");
+    field(&mut window, said::SIZE, "120 × 45 cm");
+    field(&mut window, said::HEIGHT, "");
+    press(&mut window, said::ADD);
     let bench = shelves(&window, "Bench");
     assert_eq!(bench.iter().map(|shelf| shelf.width.typed()).collect::<Vec<_>>(), ["120 cm"]);
     let season = window.state().history().season();
@@ -97,9 +98,9 @@ fn a_season_from_nothing_gets_two_racks_by_typing() {
 #[test]
 fn one_click_gives_a_rack_of_four_equal_tiers() {
     let mut window = empty();
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     assert_eq!(shelves(&window, "Rack 1").len(), 4);
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     assert_eq!(shelves(&window, "Rack 2").len(), 4);
 }
 
@@ -112,72 +113,72 @@ fn a_wrong_size_stays_in_its_field_with_the_reason() {
         ("1 mm x 18 in", "from 50 mm to 100 m"),
         ("wide", "a size such as 48 x 18 in"),
     ] {
-        field(&mut window, "Size of each shelf", typed);
-        assert_eq!(value(&window, "Size of each shelf"), typed);
+        field(&mut window, said::SIZE, typed);
+        assert_eq!(value(&window, said::SIZE), typed);
         window.get_by_label_contains(why);
-        press(&mut window, "Add rack");
+        press(&mut window, said::ADD);
         assert_eq!(window.state().history().season().shelves().count(), 0, "{typed}");
     }
     let long = "ё".repeat(500);
-    field(&mut window, "Size of each shelf", "48 x 18 in");
-    field(&mut window, "Name of the new rack", &long);
-    assert_eq!(value(&window, "Name of the new rack"), long);
+    field(&mut window, said::SIZE, "48 x 18 in");
+    field(&mut window, said::NEW_RACK, &long);
+    assert_eq!(value(&window, said::NEW_RACK), long);
     window.get_by_label_contains("500 characters long");
 }
 
 #[test]
 fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     let mut window = empty();
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
-    field(&mut window, "Width", "3 ft 6 in");
+    field(&mut window, said::WIDTH, "3 ft 6 in");
     let second = |window: &Window| shelves(window, "Rack 1").into_iter().nth(1).cloned().expect("the second shelf");
     assert_eq!(second(&window).width.typed(), "3 ft 6 in");
     assert_eq!(second(&window).zones.first().map(|zone| zone.width.typed().to_owned()), Some("3 ft 6 in".to_owned()));
-    field(&mut window, "Depth", "1 mm");
+    field(&mut window, said::DEPTH, "1 mm");
     assert_eq!(second(&window).depth.typed(), "18 in");
     window.get_by_label_contains("a shelf's depth must be from 50 mm to 100 m, found 1 mm");
     press(&mut window, "Rack Rack 1");
     press(&mut window, "Rack 1, shelf 2, 3 ft 6 in × 18 in");
-    assert_eq!(value(&window, "Depth"), "1 mm", "it waits in its field");
-    field(&mut window, "Depth", "60 cm");
-    field(&mut window, "May stick out", "3,5");
-    field(&mut window, "Rated load", "60 lb");
-    field(&mut window, "Closed from, new", "2027-03-01");
-    field(&mut window, "Open again on, new", "2027-03-01");
-    press(&mut window, "Add closed dates");
-    window.get_by_label_contains("2027-03-01 must come after 2027-03-01");
-    field(&mut window, "Open again on, new", "2027-03-15");
-    press(&mut window, "Add closed dates");
-    press(&mut window, "Add a heat mat");
+    assert_eq!(value(&window, said::DEPTH), "1 mm", "it waits in its field");
+    field(&mut window, said::DEPTH, "60 cm");
+    field(&mut window, said::OVERHANG, "3,5");
+    field(&mut window, said::LOAD, "60 lb");
+    field(&mut window, &fields::newly(said::CLOSED_FROM), "2027-03-01");
+    field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-01");
+    press(&mut window, said::ADD_CLOSED);
+    window.get_by_label_contains("1 Mar 2027 must come after 1 Mar 2027");
+    field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-15");
+    press(&mut window, said::ADD_CLOSED);
+    press(&mut window, said::ADD_MAT);
     field(&mut window, "Heat mat 1: width", "21 in");
     let shelf = second(&window);
     assert_eq!((shelf.depth.typed(), shelf.overhang.typed(), shelf.load_grams), ("60 cm", "3,5 in", Some(27_216)));
     assert_eq!(shelf.closed.first().map(|span| span.days()), Some(14));
     assert!(shelf.zones.iter().any(|zone| zone.kind == ZoneKind::Heat && zone.width.typed() == "21 in"));
-    press(&mut window, "Copy shelf below");
+    press(&mut window, said::COPY_BELOW);
     let rack = shelves(&window, "Rack 1");
     assert_eq!(rack.iter().map(|shelf| shelf.tier).collect::<Vec<_>>(), [1, 2, 3, 4, 5]);
     assert_eq!(rack.get(2).map(|shelf| shelf.depth.typed()), Some("60 cm"));
-    press(&mut window, "Remove shelf");
+    press(&mut window, said::REMOVE_SHELF);
     let tiers: Vec<u32> = shelves(&window, "Rack 1").iter().map(|shelf| shelf.tier).collect();
     assert_eq!(tiers, [1, 2, 3, 4]);
-    press(&mut window, "Copy rack");
+    press(&mut window, said::COPY_RACK);
     assert_eq!(shelves(&window, "Rack 2").len(), 4);
-    press(&mut window, "Remove rack");
+    press(&mut window, said::REMOVE_RACK);
     assert_eq!(window.state().history().season().racks().len(), 1);
 }
 
 #[test]
 fn a_place_is_changed_in_place() {
     let mut window = empty();
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     press(&mut window, "Place Growing shelves, growing");
-    field(&mut window, "Name of the place", "Porch");
-    field(&mut window, "By night", "50 °F");
-    field(&mut window, "Open from, new", "2027-03-20");
-    field(&mut window, "Shut again on, new", "2027-06-01");
-    press(&mut window, "Add open dates");
+    field(&mut window, said::PLACE_NAME, "Porch");
+    field(&mut window, said::BY_NIGHT, "50 °F");
+    field(&mut window, &fields::newly(said::OPEN_FROM), "2027-03-20");
+    field(&mut window, &fields::newly(said::SHUT_AGAIN), "2027-06-01");
+    press(&mut window, said::ADD_OPEN);
     for choice in ["Hardening", "Days only"] {
         window.get_by_role_and_label(Role::RadioButton, choice).click();
         settle(&mut window);
@@ -187,8 +188,8 @@ fn a_place_is_changed_in_place() {
     assert_eq!((place.name.as_str(), place.role, place.part), ("Porch", season::Role::Hardening, PartOfDay::Days));
     assert_eq!(place.temperatures.night.as_ref().map(Typed::typed), Some("50 °F"));
     assert_eq!(place.open.first().map(|span| span.from()), Some(day(3, 20)));
-    press(&mut window, "Remove these dates");
-    press(&mut window, "Remove place with its racks");
+    press(&mut window, said::REMOVE_DATES);
+    press(&mut window, said::REMOVE_PLACE);
     let season = window.state().history().season();
     assert_eq!((season.places().count(), season.shelves().count()), (0, 0));
 }
@@ -197,8 +198,7 @@ fn a_place_is_changed_in_place() {
 fn places_can_be_filled_by_keys_alone() {
     let mut window = empty();
     for _ in 0..60 {
-        let at =
-            window.query_all_by_role_and_label(Role::Button, "Add rack").next().is_some_and(|one| one.is_focused());
+        let at = window.query_all_by_role_and_label(Role::Button, said::ADD).next().is_some_and(|one| one.is_focused());
         if at {
             break;
         }
@@ -213,15 +213,15 @@ fn places_can_be_filled_by_keys_alone() {
 #[test]
 fn escape_gives_up_what_was_typed() {
     let mut window = empty();
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     press(&mut window, "Rack Rack 1");
-    window.get_by_role_and_label(Role::TextInput, "Name of the rack").focus();
+    window.get_by_role_and_label(Role::TextInput, said::RACK_NAME).focus();
     settle(&mut window);
-    window.get_by_role_and_label(Role::TextInput, "Name of the rack").type_text("x");
+    window.get_by_role_and_label(Role::TextInput, said::RACK_NAME).type_text("x");
     settle(&mut window);
     window.key_press(Key::Escape);
     settle(&mut window);
-    assert_eq!(value(&window, "Name of the rack"), "Rack 1");
+    assert_eq!(value(&window, said::RACK_NAME), "Rack 1");
     assert_eq!(shelves(&window, "Rack 1").len(), 4);
 }
 
@@ -231,12 +231,12 @@ fn how_many_fit_answers_with_no_season() {
     window.get_by_label("2 flats; 4 if 3½ in may stick out");
     window.get_by_label("Drawing: 2 flats");
     window.get_by_label("Drawing: 4 flats, 3½ in out");
-    field(&mut window, "On a shelf of", "48 x 14");
+    field(&mut window, said::ON_A_SHELF, "48 x 14");
     window.get_by_label("2 flats");
-    field(&mut window, "Tray or pot", "flatt");
+    field(&mut window, said::TRAY, "flatt");
     window.get_by_label_contains("there is no tray or pot \"flatt\"");
-    assert_eq!(value(&window, "Tray or pot"), "flatt");
-    field(&mut window, "Tray or pot", "7 cm round");
+    assert_eq!(value(&window, said::TRAY), "flatt");
+    field(&mut window, said::TRAY, "7 cm round");
     assert!(window.query_all_by_label_contains("round pots").count() > 0);
     assert_eq!(window.state().history().undo_label(), None);
 }
@@ -271,7 +271,7 @@ fn without_shelves_the_shelves_page_leads_to_the_places() {
         .build_eframe(move |_| App::new(Season::new("Bare"), None, today));
     settle(&mut window);
     press(&mut window, "Add shelves");
-    window.get_by_role_and_label(Role::Button, "Add rack");
+    window.get_by_role_and_label(Role::Button, said::ADD);
 }
 
 #[test]
@@ -296,9 +296,9 @@ fn every_figure_of_the_sample_can_be_looked_at() {
 #[test]
 fn a_heat_mat_is_dragged_in_the_drawing_of_its_shelf() {
     let mut window = empty();
-    press(&mut window, "Add rack");
+    press(&mut window, said::ADD);
     press(&mut window, "Rack 1, shelf 1, 48 in × 18 in");
-    press(&mut window, "Add a heat mat");
+    press(&mut window, said::ADD_MAT);
     let zone = |window: &Window| {
         let shelf = window.state().history().season().shelves().next().expect("a shelf").clone();
         let mat = shelf.zones.iter().find(|zone| zone.kind == ZoneKind::Heat).expect("a mat").clone();
@@ -334,21 +334,21 @@ fn a_heat_mat_is_dragged_in_the_drawing_of_its_shelf() {
 #[test]
 fn trays_may_stick_out_of_a_whole_rack_at_once() {
     let mut window = empty();
-    field(&mut window, "Trays may stick out", "2 m");
+    field(&mut window, said::STICK_OUT, "2 m");
     let why = window.get_by_label_contains("found 2 m").rect();
-    let row = window.get_by_role_and_label(Role::TextInput, "Trays may stick out").rect();
+    let row = window.get_by_role_and_label(Role::TextInput, said::STICK_OUT).rect();
     assert!((why.center().y - row.center().y).abs() < 14.0, "the reason stands beside its own field");
-    field(&mut window, "Trays may stick out", "3 1/2 in");
-    press(&mut window, "Add rack");
+    field(&mut window, said::STICK_OUT, "3 1/2 in");
+    press(&mut window, said::ADD);
     let overhangs = |window: &Window| {
         let season = window.state().history().season();
         season.shelves().map(|shelf| shelf.overhang.typed().to_owned()).collect::<Vec<_>>()
     };
     assert_eq!(overhangs(&window), ["3 1/2 in"; 4]);
     press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
-    field(&mut window, "May stick out", "2 in");
+    field(&mut window, said::OVERHANG, "2 in");
     assert_eq!(overhangs(&window), ["3 1/2 in", "2 in", "3 1/2 in", "3 1/2 in"]);
-    press(&mut window, "All of this rack like it");
+    press(&mut window, said::ALL_LIKE_IT);
     assert_eq!(overhangs(&window), ["2 in"; 4]);
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut window);

@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
-use flatwright::words::{self, records as said, sowings};
+use flatwright::words::{menu, records as said, sowings};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -153,7 +153,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         field(&mut window, &name, text);
         assert_eq!(one(&window), before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
-        window.get_by_role_and_label(egui::Role::Tab, words::menu::SHELVES).click();
+        window.get_by_role_and_label(egui::Role::Tab, menu::SHELVES).click();
         settle(&mut window);
         window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
         settle(&mut window);

@@ -8,7 +8,7 @@ use flatwright::forecast::What;
 use flatwright::season::{EditLabel, Season, Sowing};
 use flatwright::store;
 use flatwright::window::App;
-use flatwright::words::{self, containers, sowing as said, sowings as list};
+use flatwright::words::{containers, menu, sowing as said, sowings as list};
 
 use crate::{Window, day};
 
@@ -138,7 +138,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, field), text, "{field}");
         window.get_by_label(why);
         assert_eq!(sowings(&window), before, "{field}: {text}");
-        click(&mut window, words::menu::SHELVES);
+        click(&mut window, menu::SHELVES);
         click(&mut window, list::PAGE);
         assert_eq!(value(&window, field), text, "{field} after another page");
         window.get_by_label(field).focus();

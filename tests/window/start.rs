@@ -7,7 +7,7 @@ use flatwright::outlook::Verdict;
 use flatwright::season::{EditLabel, Op, Season};
 use flatwright::units::LengthUnit;
 use flatwright::window::App;
-use flatwright::words::Words;
+use flatwright::words::{Words, fields, start as said};
 
 use crate::desktop::{Dialogs, Fake};
 use crate::sowings::{click, enter, settle};
@@ -85,7 +85,7 @@ fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
 fn each_step_of_the_start_can_be_undone() {
     let mut window = new_season();
     click(&mut window, "Add rack");
-    enter(&mut window, "On average", "2 May");
+    enter(&mut window, said::ON_AVERAGE, "2 May");
     enter(&mut window, "What to grow", "72 tomato");
     for left in [(1, true, 0), (1, false, 0), (0, false, 0)] {
         window.key_press(Key::Escape);
@@ -105,7 +105,7 @@ fn a_line_without_a_day_goes_out_by_the_frost() {
     enter(&mut window, "What to grow", "72 tomato");
     assert_eq!(season(&window).sowings().count(), 0, "out when is not known");
     window.get_by_label_contains("give the season its last frost");
-    enter(&mut window, "On average", "9 May");
+    enter(&mut window, said::ON_AVERAGE, "9 May");
     let frost = season(&window).settings().frost.clone().expect("a frost");
     assert_eq!((frost.date, frost.later_in_ten), (day(5, 9), 5));
     window.get_by_label_contains(
@@ -120,13 +120,13 @@ fn a_line_without_a_day_goes_out_by_the_frost() {
 fn a_frost_that_is_no_day_stays_in_its_field_with_the_reason() {
     let mut window = new_season();
     for text in ["31 April", "soon", "2 May 1900"] {
-        enter(&mut window, "On average", text);
+        enter(&mut window, said::ON_AVERAGE, text);
         assert_eq!(season(&window).settings().frost, None, "{text}");
-        assert_eq!(window.get_by_label("On average").value().as_deref(), Some(text));
+        assert_eq!(window.get_by_label(said::ON_AVERAGE).value().as_deref(), Some(text));
     }
-    enter(&mut window, "On average", "2 May");
+    enter(&mut window, said::ON_AVERAGE, "2 May");
     assert!(season(&window).settings().frost.is_some());
-    window.get_by_label("On average").focus();
+    window.get_by_label(said::ON_AVERAGE).focus();
     settle(&mut window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::A);
     window.key_press(Key::Backspace);
@@ -188,8 +188,8 @@ fn problems_are_listed_and_each_leads_somewhere() {
 #[test]
 fn a_day_can_be_picked_from_the_calendar() {
     let mut window = new_season();
-    enter(&mut window, "On average", "2 May");
-    click(&mut window, "Pick a day: Last frost");
+    enter(&mut window, said::ON_AVERAGE, "2 May");
+    click(&mut window, &fields::pick_a_day(said::ON_AVERAGE));
     window.get_by_label("May 2027");
     click(&mut window, "Later month");
     window.get_by_label("June 2027");

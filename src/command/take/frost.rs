@@ -12,9 +12,11 @@ use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_rec
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
 use crate::words::{self, Words, commands};
 
+use super::super::opened::Opened;
 use super::super::output::IsoDay;
+use super::super::report::{Exit, Failure, Report, bullet, frost_line};
 use super::super::table::{Align, Table};
-use super::super::{Exit, Failure, Opened, Report, Take, bullet, frost_line, output};
+use super::super::{Take, output};
 
 /// A frost table has a line a temperature.
 const LARGEST_TABLE: u64 = 1_000_000;

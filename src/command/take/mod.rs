@@ -5,7 +5,8 @@ mod sowings;
 
 use crate::words::commands;
 
-use super::{Failure, Report, Take, output};
+use super::report::{Failure, Report};
+use super::{Take, output};
 
 pub(super) fn take(args: &Take) -> Result<Report, Failure> {
     let output = args.output.as_deref();

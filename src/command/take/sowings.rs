@@ -8,9 +8,11 @@ use crate::forecast;
 use crate::store::{self, RealDisk, sowings};
 use crate::words::{self, commands};
 
+use super::super::opened::Opened;
 use super::super::output::IsoDay;
+use super::super::report::{Exit, Failure, Report, bullet};
 use super::super::table::{Align, Table};
-use super::super::{Exit, Failure, Opened, Report, Take, bullet, output};
+use super::super::{Take, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {

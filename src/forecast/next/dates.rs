@@ -7,7 +7,7 @@ use crate::forecast::{Forecast, What};
 use crate::season::{Frost, Rule, Season};
 use crate::units::DateSpan;
 
-use super::Change;
+use super::change::Change;
 
 /// The same day of the month so many years on; 28 February for the 29th.
 pub fn years_on(date: NaiveDate, years: i32) -> NaiveDate {

@@ -3,76 +3,16 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{
-    Counted, Crop, CropKey, DayRange, Grown, Library, Observed, Op, Season, Sourced, Sowing, SowingId,
-};
+use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing};
 use crate::trade;
 
-use super::Change;
+use super::change::Change;
+use super::rate::{FEW_SEEDS, Learned, Rate};
 
 /// Seeds that the crop's own rate counts for: our choice, no source.
 const SEEDS_OF_THE_CROP: f64 = 20.0;
-/// Below so many seeds a rate is called weak: one seed is a whole per cent. Our choice, no source.
-const FEW_SEEDS: u32 = 100;
 /// Observations that the crop's own days count for: our choice, no source.
 const DAYS_OF_THE_CROP: f64 = 2.0;
-
-#[derive(Clone, Debug, PartialEq)]
-pub enum Learned {
-    Germination {
-        sowing: SowingId,
-        rate: Rate,
-    },
-    /// Days from sowing until up.
-    Emergence {
-        crop: CropKey,
-        from: DayRange,
-        to: DayRange,
-        observations: u32,
-    },
-    /// Days from sowing until moved on, or until the leaves that this waits for.
-    MovingOn {
-        crop: CropKey,
-        from: DayRange,
-        to: DayRange,
-        observations: u32,
-    },
-    /// How plants turned out at that age: nothing is changed by it.
-    Verdict {
-        sowing: SowingId,
-        grown: Grown,
-        days: i64,
-    },
-}
-
-/// A germination rate from records.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rate {
-    pub up: u32,
-    pub sown: u32,
-    /// Pulled towards what was reckoned with before.
-    pub percent: u8,
-    pub before_percent: u8,
-    /// Year of the last of them.
-    pub year: i32,
-}
-
-impl Rate {
-    /// As it was counted, in per cent.
-    pub fn counted_percent(&self) -> f64 {
-        100.0 * f64::from(self.up) / f64::from(self.sown.max(1))
-    }
-
-    /// Few seeds stand behind it.
-    pub const fn is_weak(&self) -> bool {
-        self.sown < FEW_SEEDS
-    }
-
-    /// For the sowing that starts from it.
-    pub const fn counted(&self) -> Counted {
-        Counted { up: self.up, sown: self.sown, year: self.year }
-    }
-}
 
 /// What came up of one sowing, as it was counted.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
 
 /// Whose field it is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -19,6 +19,7 @@ pub(in crate::window) enum Owner {
     Records(SowingId),
     NewRecord(SowingId),
     Tray(TrayKey),
+    Away(AwayId),
     /// A form for something that isn't there yet, or what a page asks beside the season.
     Form(&'static str),
 }

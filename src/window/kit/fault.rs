@@ -1,6 +1,7 @@
 //! Why what is typed can't be taken, as it stands beside its field.
 
 use crate::season::{Edit, EditError, Season};
+use crate::trade::{NoShelf, NoSuchTray};
 use crate::units::{DateError, EmptySpan, ParseError};
 use crate::window::action::Action;
 use crate::words;
@@ -47,6 +48,18 @@ impl From<DateError> for Fault {
 impl From<EmptySpan> for Fault {
     fn from(why: EmptySpan) -> Self {
         Self(words::fields::not_after(&why))
+    }
+}
+
+impl From<NoShelf> for Fault {
+    fn from(why: NoShelf) -> Self {
+        Self(why.to_string())
+    }
+}
+
+impl From<NoSuchTray> for Fault {
+    fn from(why: NoSuchTray) -> Self {
+        Self(why.to_string())
     }
 }
 

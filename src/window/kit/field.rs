@@ -171,6 +171,26 @@ pub(in crate::window) fn text_ui(
     response
 }
 
+/// Lines of text behind a label, which nothing reads by itself. Whether they were changed now.
+pub(in crate::window) fn area_ui(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    owner: &Owner,
+    field: &Field<'_>,
+    rows: usize,
+) -> bool {
+    row_ui(ui, &field.label, |ui, label| {
+        let mut text = drafts.text(owner, &field.name).unwrap_or(&field.shown).to_owned();
+        let edit = TextEdit::multiline(&mut text).id(field.screen_id(owner)).hint_text(field.hint);
+        let response = ui.add(edit.desired_rows(rows).desired_width(field.width)).labelled_by(label.id);
+        let changed = response.changed();
+        if changed {
+            drafts.write(owner, &field.name, text);
+        }
+        changed
+    })
+}
+
 /// Names what has no label of its own beside it.
 pub(in crate::window) fn named(response: Response, name: &str) -> Response {
     response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name));

@@ -11,12 +11,14 @@ use crate::words;
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
 use super::field::{Field, text_ui};
-use super::row::{reason_ui, row_ui};
+use super::row::{LABEL_PT, narrow_row_ui, reason_ui};
 
 /// The fields of one owner, in the order they stand in.
 pub(in crate::window) struct Form<'a> {
     owner: Owner,
     fields: Vec<Field<'a>>,
+    /// Room for the labels.
+    label_pt: f32,
 }
 
 /// Reasons by the name of the field each belongs to; those of none at the foot of the form.
@@ -24,6 +26,7 @@ pub(in crate::window) struct Form<'a> {
 pub(in crate::window) struct FieldFaults(BTreeMap<String, String>);
 
 /// What a form says at this moment.
+#[derive(Clone, Debug)]
 pub(in crate::window) struct Typed<T> {
     /// As it could be taken, or why not.
     pub(in crate::window) read: Result<T, FieldFaults>,
@@ -39,7 +42,12 @@ impl<T> Typed<T> {
 
 impl<'a> Form<'a> {
     pub(in crate::window) fn new(owner: Owner, fields: impl IntoIterator<Item = Field<'a>>) -> Self {
-        Self { owner, fields: fields.into_iter().collect() }
+        Self { owner, fields: fields.into_iter().collect(), label_pt: LABEL_PT }
+    }
+
+    /// With less room than usual for its labels.
+    pub(in crate::window) fn label_pt(self, label_pt: f32) -> Self {
+        Self { label_pt, ..self }
     }
 
     fn field(&self, name: &str) -> Option<&Field<'a>> {
@@ -93,6 +101,11 @@ impl<'a> Form<'a> {
         self.field(name).map_or("", |field| field.text(drafts, &self.owner))
     }
 
+    /// As if that had been typed.
+    pub(in crate::window) fn set(&self, drafts: &mut Drafts, name: &str, text: String) {
+        drafts.set(&self.owner, name, text);
+    }
+
     pub(in crate::window) fn forget(&self, drafts: &mut Drafts) {
         drafts.forget_all(&self.owner);
     }
@@ -115,7 +128,7 @@ impl<'a> Form<'a> {
         beside: impl FnOnce(&mut Ui),
     ) {
         let Some(field) = self.field(name) else { return };
-        row_ui(ui, &field.label, |ui, label| {
+        narrow_row_ui(ui, self.label_pt, &field.label, |ui, label| {
             text_ui(ui, drafts, &self.owner, field, Some(label));
             beside(ui);
             self.why_ui(ui, drafts, faults, field);

@@ -11,7 +11,8 @@ use crate::window::theme::{self, Family, Palette};
 use super::field::named;
 
 const ROW_PT: f32 = 28.0;
-const CELL_GAP_PT: f32 = 8.0;
+/// As a button's text is from its edge.
+const CELL_GAP_PT: f32 = 10.0;
 
 /// What a row shows.
 #[derive(Clone, Debug, Default)]
@@ -139,7 +140,8 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
     }
     if !row.more.is_empty() {
         let at = pos2(right, middle);
-        let more = painter.text(at, Align2::RIGHT_CENTER, &row.more, theme::body(), palette.soft_ink);
+        let ink = if open { palette.ink } else { palette.soft_ink };
+        let more = painter.text(at, Align2::RIGHT_CENTER, &row.more, theme::body(), ink);
         right = more.left() - CELL_GAP_PT;
     }
     let mut left = rect.left() + CELL_GAP_PT;
@@ -160,7 +162,7 @@ pub(in crate::window) fn row_button_ui(ui: &mut Ui, row: &Row, open: bool) -> bo
     let soft = RichText::new(&row.more).color(Palette::of(ui).soft_ink);
     let button = Button::new(&row.text).right_text(soft).min_size(vec2(ui.available_width(), ROW_PT)).truncate();
     let name = row.name();
-    let response = ui.add(button.selected(open).frame_when_inactive(false)).on_hover_text(&name);
+    let response = ui.add(button.selected(open).frame_when_inactive(open)).on_hover_text(&name);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
     response.clicked()
 }

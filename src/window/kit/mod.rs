@@ -27,8 +27,6 @@
 //! *A list* ([`list_ui`]): rows by number, made only while they show; one Tab stop, arrows inside. Its
 //! shell: [`side_ui`], [`middle_ui`], and [`beside_ui`] for a form beside its drawing.
 
-#![allow(dead_code, unused_imports, reason = "pages come over to it one by one; goes with the old ways")]
-
 mod calendar;
 mod choice;
 pub(super) mod date;
@@ -45,20 +43,16 @@ mod row;
 mod spans;
 mod table;
 
-pub(super) mod old_fields;
-pub(super) mod old_form;
-
-pub(super) use calendar::pick_ui;
 pub(super) use choice::{Search, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui};
 pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};
 pub(super) use fault::{Fault, tried};
-pub(super) use field::{FIELD_PT, Field, WIDE_PT, bare_field_ui, field_ui, named, text_ui};
+pub(super) use field::{FIELD_PT, Field, WIDE_PT, area_ui, bare_field_ui, field_ui, text_ui};
 pub(super) use focus::focus_ring_ui;
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
-pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, side_ui};
+pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
-pub(super) use row::{aside_ui, narrow_row_ui, reason_ui, row_ui, soft_ui, title_ui};
+pub(super) use row::{aside_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, title_ui, wrapped_ui};
 pub(super) use spans::{SpanWords, spans_ui};
 pub(super) use table::{At, Cells, Head, Table, table_ui};

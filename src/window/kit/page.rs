@@ -19,6 +19,20 @@ pub(in crate::window) fn side_ui(
     Panel::left(id).frame(side).default_size(usual_pt).size_range(range_pt).show(ui, list);
 }
 
+/// The right side, scrolled by itself.
+pub(in crate::window) fn right_side_ui(
+    ui: &mut Ui,
+    id: &'static str,
+    usual_pt: f32,
+    range_pt: RangeInclusive<f32>,
+    beside: impl FnOnce(&mut Ui),
+) {
+    let side = Frame::new().fill(Palette::of(ui).panel).inner_margin(Margin::symmetric(12, 10));
+    Panel::right(id).frame(side).default_size(usual_pt).size_range(range_pt).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, beside);
+    });
+}
+
 /// The rest; each `of` is scrolled by itself.
 pub(in crate::window) fn middle_ui(ui: &mut Ui, of: impl Hash + std::fmt::Debug, middle: impl FnOnce(&mut Ui)) {
     let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(20, 14));

@@ -35,9 +35,20 @@ pub(in crate::window) fn title_ui(ui: &mut Ui, title: &str) {
     ui.label(RichText::new(title).font(theme::strong(theme::TITLE_PT)));
 }
 
+/// The title of one part of several on a page.
+pub(in crate::window) fn part_title_ui(ui: &mut Ui, title: &str) {
+    ui.add_space(8.0);
+    title_ui(ui, title);
+    ui.add_space(2.0);
+}
+
 /// What explains, and asks for nothing.
 pub(in crate::window) fn soft_ui(ui: &mut Ui, said: &str) {
     ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
+}
+
+pub(in crate::window) fn wrapped_ui(ui: &mut Ui, said: &str) {
+    ui.add(Label::new(said).wrap());
 }
 
 /// One line behind a field, the whole of it under the pointer.

@@ -1,12 +1,13 @@
 //! The page of what is wrong or odd: every crunch, and every problem of the season, each a click
 //! away from where it can be changed.
 
-use egui::{Button, Frame, Label, Margin, RichText, ScrollArea, Ui, WidgetInfo, vec2};
+use egui::{Button, Label, RichText, Ui, WidgetInfo, vec2};
 
-use crate::forecast::{About, Problem};
-use crate::words;
+use crate::forecast::Problem;
+use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
+use crate::window::kit::{middle_ui, soft_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -16,53 +17,47 @@ pub(in crate::window) fn worth_a_look_ui(
     problems: &[Problem],
     actions: &mut Vec<Action>,
 ) {
-    let palette = Palette::of(ui);
-    let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(20, 14));
-    egui::CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            ui.set_max_width(ui.available_width().min(900.0));
-            crunches_ui(ui, scene, palette, actions);
-            ui.add_space(14.0);
-            ui.label(RichText::new("Worth a look").font(theme::strong(theme::TITLE_PT)));
-            if problems.is_empty() {
-                ui.label(
-                    RichText::new("Nothing else: dates, heights, loads and spots are in order").color(palette.soft_ink),
-                );
+    middle_ui(ui, "worth_a_look", |ui| {
+        ui.set_max_width(ui.available_width().min(900.0));
+        crunches_ui(ui, scene, actions);
+        ui.add_space(14.0);
+        title_ui(ui, said::TITLE);
+        if problems.is_empty() {
+            soft_ui(ui, said::NOTHING_ELSE);
+        }
+        for (at, problem) in problems.iter().enumerate() {
+            let text = scene.words().problem(problem);
+            if thing_ui(ui, RichText::new(text), None, said::leads_to(problem)) {
+                actions.push(Action::Go(Go::Problem(at)));
             }
-            for (at, problem) in problems.iter().enumerate() {
-                let text = scene.words().problem(problem);
-                if row_ui(ui, RichText::new(text), None, leads_to(problem)) {
-                    actions.push(Action::Go(Go::Problem(at)));
-                }
-            }
-        });
+        }
     });
 }
 
-fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, palette: &Palette, actions: &mut Vec<Action>) {
-    ui.label(RichText::new("Crunches").font(theme::strong(theme::TITLE_PT)));
+fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    title_ui(ui, said::CRUNCHES);
     let Some(outlook) = scene.outlook else {
-        ui.label(RichText::new("Not worked out yet").color(palette.soft_ink));
+        soft_ui(ui, said::NOT_YET);
         return;
     };
     if !scene.outlook_is_fresh {
-        ui.label(RichText::new("Before the last change:").color(palette.soft_ink));
+        soft_ui(ui, said::BEFORE);
     }
     if outlook.crunches.is_empty() {
-        let said = if outlook.weeks.is_empty() { "Nothing is sown yet".to_owned() } else { words::verdict_of(outlook) };
-        ui.label(said);
+        let text = if outlook.weeks.is_empty() { said::NOTHING_SOWN.to_owned() } else { words::verdict_of(outlook) };
+        ui.label(text);
     }
     for (at, crunch) in outlook.crunches.iter().enumerate() {
-        let (said, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
-        let title = RichText::new(said).font(theme::strong(14.0)).color(palette.trouble);
-        if row_ui(ui, title, Some(&reason), "to the worst day; marks the trays that prove it") {
+        let (text, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
+        let title = RichText::new(text).font(theme::strong(14.0)).color(Palette::of(ui).trouble);
+        if thing_ui(ui, title, Some(&reason), said::TO_WORST_DAY) {
             actions.push(Action::Go(Go::Crunch(at)));
         }
     }
 }
 
 /// One thing to go to: what it is, more about it, where the click leads.
-fn row_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool {
+fn thing_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool {
     ui.add_space(4.0);
     let said = title.text().to_owned();
     let width = ui.available_width();
@@ -72,17 +67,4 @@ fn row_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool
         ui.indent(("more", &said), |ui| ui.add(Label::new(more).wrap()));
     }
     row.clicked()
-}
-
-const fn leads_to(problem: &Problem) -> &'static str {
-    match problem.about() {
-        _ if matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. }) => "to the days away",
-        _ if matches!(problem, Problem::TooFew { .. }) => "to what was seen of the sowing",
-        About::Season => "to the start page",
-        About::Sowing(_) => "to the sowing",
-        About::Tray(..) => "to the tray, on that day",
-        About::Shelf(_, Some(_)) | About::Lamps(_) | About::Away(..) => "to the shelves, on that day",
-        About::Shelf(_, None) => "to the shelf",
-        About::Place(..) => "to the places",
-    }
 }

@@ -41,7 +41,7 @@ impl App {
             File::ReadWeather(path) => {
                 self.files.give_up_path();
                 self.view.page = Page::Frost;
-                self.open.pages.frost.read(path, ctx);
+                self.open.pages.frost.read(path, &mut self.open.drafts, ctx);
             }
             File::ChooseTable => self.files.ask_for_table(ctx, &self.view),
             File::ReadTable(path) => {

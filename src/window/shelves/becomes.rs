@@ -9,9 +9,8 @@ use crate::window::state::BoardView;
 use crate::window::theme::{self, Palette};
 use crate::words;
 
-use super::board::{Board, mm};
+use super::board::{Board, mm, rect_on_board};
 use super::paint::{dashed_rect_ui, hatch_ui, label_ui};
-use super::rect_on_board;
 
 /// What the tray becomes that is in the hand, or that is looked at if that is wanted.
 #[expect(clippy::too_many_arguments, reason = "drawn over the whole scene")]

@@ -2,8 +2,9 @@
 //!
 //! Knows nothing of the screen but how much room its letters want.
 
-use egui::{Pos2, Rect, Vec2, emath::TSTransform, pos2, vec2};
+use egui::{Pos2, Rect, Ui, Vec2, emath::TSTransform, pos2, vec2};
 
+use crate::outlook::RectOnShelf;
 use crate::season::{PlaceId, RackId, Role, Season, Shelf, ShelfId};
 use crate::units::Length;
 
@@ -183,6 +184,15 @@ pub(super) fn zoom_about(screen_from_board: TSTransform, pointer: Pos2, factor: 
     let zoom = (screen_from_board.scaling * factor).clamp(LEAST_ZOOM, MOST_ZOOM);
     let factor = zoom / screen_from_board.scaling;
     TSTransform::new(pointer.to_vec2() + (screen_from_board.translation - pointer.to_vec2()) * factor, zoom)
+}
+
+pub(super) fn rect_on_board(ground: &RectOnShelf, on_board: &ShelfOnBoard) -> Rect {
+    let corner = on_board.rect_on_board.min + vec2(mm(ground.x), mm(ground.y));
+    Rect::from_min_size(corner, vec2(mm(ground.width), mm(ground.depth)))
+}
+
+pub(super) fn shelf_id(ui: &Ui, shelf: ShelfId) -> egui::Id {
+    ui.scope_id().with(("shelf", shelf))
 }
 
 #[cfg(test)]

@@ -9,10 +9,9 @@ use crate::window::scene::Scene;
 use crate::window::state::BoardView;
 use crate::window::theme::Palette;
 
-use super::board::Board;
+use super::board::{Board, rect_on_board, shelf_id};
 use super::keys::choose_all;
 use super::paint::dashed_rect_ui;
-use super::{rect_on_board, shelf_id};
 
 /// Shift and a drag over empty ground begin a frame around trays.
 pub(super) fn frame_keys_ui(ui: &Ui, ground: &Response, view: &mut BoardView) {

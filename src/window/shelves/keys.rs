@@ -2,14 +2,12 @@
 
 use egui::{Key, Modifiers, Ui};
 
-use crate::outlook::{WhyNone, group, put, turned};
-use crate::season::{Edit, Op, Spot};
+use crate::outlook::{Placed, WhyNone, group, put, turned};
+use crate::season::{Edit, Op, Spot, TrayKey};
 use crate::units::{Length, LengthUnit};
 use crate::window::action::{Action, Do, Go};
 use crate::window::scene::Scene;
 use crate::words::shelves as said;
-
-use super::selected;
 
 /// Arrows move them by a millimetre or a quarter of an inch; with Shift by ten, or an inch.
 pub(in crate::window) fn nudge_keys(ui: &Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -105,4 +103,10 @@ fn done(scene: &Scene<'_>, edit: Result<Edit, WhyNone<'_>>, why_not: &str) -> Ac
         Ok(edit) => Action::edit(edit),
         Err(why) => Action::Go(Go::Complain(format!("{why_not}: {}", scene.words().why_none(&why)))),
     }
+}
+
+/// The tray that is selected, if it stands anywhere on the day shown.
+pub(in crate::window) fn selected<'a>(scene: &Scene<'a>) -> Option<Placed<'a>> {
+    let tray: TrayKey = scene.selection.tray?;
+    scene.placed().into_iter().find(|one| one.id.tray == tray)
 }

@@ -16,7 +16,7 @@ use egui::{
 };
 
 use crate::outlook::{Placed, RectOnShelf};
-use crate::season::{Shelf, ShelfId, TrayKey};
+use crate::season::{Shelf, TrayKey};
 
 use super::action::{Action, Go};
 use super::scene::Scene;
@@ -25,12 +25,12 @@ use super::theme::{self, Palette};
 use crate::words;
 
 pub(super) use board::mm;
-use board::{Board, ShelfOnBoard};
+use board::{Board, ShelfOnBoard, rect_on_board, shelf_id};
 
 use becomes::later_ui;
 pub(super) use drag::in_hand_ui;
 use frame::{clipboard, frame_keys_ui, frame_ui};
-pub(super) use keys::{choose_all, lift, nudge_keys, pin, swap, turn_selected};
+pub(super) use keys::{choose_all, lift, nudge_keys, pin, selected, swap, turn_selected};
 pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
 use pan::pan_and_zoom;
 pub(super) use tray::{Manner, tray_ui};
@@ -103,15 +103,6 @@ pub(super) fn shelves_ui(
         });
         actions.push(Action::Go(Go::Select(None)));
     }
-}
-
-fn rect_on_board(ground: &RectOnShelf, on_board: &ShelfOnBoard) -> Rect {
-    let corner = on_board.rect_on_board.min + vec2(mm(ground.x), mm(ground.y));
-    Rect::from_min_size(corner, vec2(mm(ground.width), mm(ground.depth)))
-}
-
-fn shelf_id(ui: &Ui, shelf: ShelfId) -> egui::Id {
-    ui.scope_id().with(("shelf", shelf))
 }
 
 fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<Action>) {
@@ -310,10 +301,4 @@ fn shelf_words_ui(
 /// The board as it lies on the screen, for what is dropped on it.
 fn board_of(scene: &Scene<'_>) -> Board {
     Board::of(scene.season)
-}
-
-/// The tray that is selected, if it stands anywhere on the day shown.
-pub(super) fn selected<'a>(scene: &Scene<'a>) -> Option<Placed<'a>> {
-    let tray: TrayKey = scene.selection.tray?;
-    scene.placed().into_iter().find(|one| one.id.tray == tray)
 }

@@ -21,7 +21,7 @@ use super::state::DayShown;
 use super::theme::{self, Palette};
 
 pub(super) use headline::Work;
-use scale::Scale;
+use scale::{Scale, rim_of};
 
 const LEFT_PT: f32 = 74.0;
 const RIGHT_PT: f32 = 16.0;
@@ -231,11 +231,6 @@ fn steps(scale: &Scale, weeks: &[(NaiveDate, Option<u32>)]) -> Vec<[Pos2; 2]> {
         }
     }
     lines
-}
-
-/// What the shelves hold of what is wanted that week, and of more of its commonest kind.
-fn rim_of(week: &Week) -> u32 {
-    if week.verdict == Verdict::Fits { week.needed.saturating_add(week.spare) } else { week.held }
 }
 
 fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {

@@ -1,7 +1,7 @@
 use chrono::{Datelike as _, Days, NaiveDate, TimeDelta};
 use egui::{Rect, pos2};
 
-use crate::outlook::Week;
+use crate::outlook::{Verdict, Week};
 use crate::window::scene::Scene;
 
 /// Days to the right, trays upwards.
@@ -28,9 +28,8 @@ impl Scale {
         };
         let last = last.checked_add_days(Days::new(7))?;
         let drawn = |week: &Week| scene.chance?.of(week).map(|of| of.needed.1);
-        let tallest = |week: &&Week| {
-            week.needed.max(super::rim_of(week)).max(week.lit.unwrap_or(0)).max(drawn(week).unwrap_or(0))
-        };
+        let tallest =
+            |week: &&Week| week.needed.max(rim_of(week)).max(week.lit.unwrap_or(0)).max(drawn(week).unwrap_or(0));
         let most = weeks.iter().map(tallest).max();
         Some(Self { plot, first, last, most: most.unwrap_or(0).max(1) as f32 * 1.04 })
     }
@@ -69,4 +68,9 @@ impl Scale {
 
 fn monday(day: NaiveDate) -> NaiveDate {
     day.checked_sub_days(Days::new(u64::from(day.weekday().num_days_from_monday()))).unwrap_or(day)
+}
+
+/// What the shelves hold of what is wanted that week, and of more of its commonest kind.
+pub(super) fn rim_of(week: &Week) -> u32 {
+    if week.verdict == Verdict::Fits { week.needed.saturating_add(week.spare) } else { week.held }
 }

@@ -2,97 +2,40 @@
 
 use egui::{Label, RichText, Ui};
 
-use crate::season::{Container, ContainerKind, Pot, RimShape, Season};
-use crate::trade::{Capacity, Outline};
-use crate::units::{Length, LengthUnit};
+use crate::outlook::{AlikeShelves, alike_shelves};
+use crate::season::{Container, ContainerKind, Pot, RimShape};
+use crate::trade::Outline;
+use crate::units::LengthUnit;
 use crate::window::kit::{Body, Look, body_ui};
 use crate::window::scene::Scene;
 use crate::window::theme;
 use crate::words::containers as said;
 
-/// How many stand on the season's shelves, kept while nothing changes.
+/// How many stand on each shelf, kept while nothing changes.
 #[derive(Clone, Debug, Default)]
 pub(super) struct OnShelves {
-    asked: Option<Asked>,
-    lines: Vec<String>,
-}
-
-#[derive(Clone, Debug, PartialEq, Eq)]
-struct Asked {
-    outline: Outline,
-    unit: LengthUnit,
-    shelves: Vec<Alike>,
-}
-
-/// Shelves of one size.
-#[derive(Clone, Debug, PartialEq, Eq)]
-struct Alike {
-    width: Length,
-    depth: Length,
-    overhang: Length,
-    size: String,
-    first: String,
-    number: usize,
-}
-
-fn outline(container: &Container) -> Option<Outline> {
-    match &container.kind {
-        ContainerKind::Pot(pot) => {
-            let across = pot.top.value.value();
-            Some(match pot.rim {
-                RimShape::Round => Outline::Round { across },
-                RimShape::Square => Outline::Rectangle { width: across, depth: across },
-            })
-        }
-        _ => container
-            .tray_outer()
-            .map(|size| Outline::Rectangle { width: size.width.value(), depth: size.depth.value() }),
-    }
-}
-
-fn alike(scene: &Scene<'_>) -> Vec<Alike> {
-    let season: &Season = scene.season;
-    let mut found: Vec<Alike> = Vec::new();
-    for shelf in season.racks().iter().flat_map(|rack| season.shelves_of(rack.id)) {
-        let (width, depth, overhang) = (shelf.width.value(), shelf.depth.value(), shelf.overhang.value());
-        match found.iter_mut().find(|one| (one.width, one.depth, one.overhang) == (width, depth, overhang)) {
-            Some(one) => one.number += 1,
-            None => found.push(Alike {
-                width,
-                depth,
-                overhang,
-                size: format!("{} × {}", shelf.width.typed(), shelf.depth.typed()),
-                first: scene.words().shelf(shelf.id),
-                number: 1,
-            }),
-        }
-    }
-    found
+    asked: Option<(Outline, LengthUnit, Vec<AlikeShelves>)>,
+    hold: Vec<i64>,
 }
 
 impl OnShelves {
-    fn follow(&mut self, scene: &Scene<'_>, container: &Container) {
-        let Some(outline) = outline(container) else {
-            self.lines.clear();
-            self.asked = None;
-            return;
-        };
-        let asked = Asked { outline, unit: scene.unit, shelves: alike(scene) };
-        if self.asked.as_ref() == Some(&asked) {
-            return;
+    /// One line for each size of shelf; none for a container that has no outline.
+    fn lines(&mut self, scene: &Scene<'_>, container: &Container) -> Vec<String> {
+        let Some(outline) = Outline::of(container) else { return Vec::new() };
+        let asked = (outline, scene.unit, alike_shelves(scene.season));
+        if self.asked.as_ref() != Some(&asked) {
+            self.hold = asked.2.iter().map(|shelves| shelves.hold(outline, scene.unit)).collect();
         }
-        self.lines = asked.shelves.iter().map(|shelves| line(&asked, shelves)).collect();
-        self.asked = Some(asked);
+        let (.., shelves) = self.asked.insert(asked);
+        shelves.iter().zip(&self.hold).map(|(shelves, hold)| line(scene, shelves, *hold)).collect()
     }
 }
 
 /// `Rack 1, shelf 1, and 3 more of 48 × 18 in: 2 on each`.
-fn line(asked: &Asked, shelves: &Alike) -> String {
-    let Alike { width, depth, overhang: allowed, .. } = *shelves;
-    let hold = Capacity { outline: asked.outline, width, depth, allowed, unit: asked.unit };
-    let fits = hold.with(allowed).fits;
-    let which = said::which_shelves(&shelves.first, &shelves.size, shelves.number);
-    said::so_many_stand(&which, fits, shelves.number)
+fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: i64) -> String {
+    let size = format!("{} × {}", shelves.width.typed(), shelves.depth.typed());
+    let which = said::which_shelves(&scene.words().shelf(shelves.first), &size, shelves.number);
+    said::so_many_stand(&which, hold, shelves.number)
 }
 
 pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, shelves: &mut OnShelves) {
@@ -102,11 +45,11 @@ pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, she
     for fact in scene.words().container_facts(container) {
         ui.add(Label::new(fact).wrap());
     }
-    shelves.follow(scene, container);
-    if !shelves.lines.is_empty() {
+    let lines = shelves.lines(scene, container);
+    if !lines.is_empty() {
         ui.add_space(6.0);
         ui.label(theme::bold(said::ON_SHELVES));
-        for line in &shelves.lines {
+        for line in lines {
             ui.add(Label::new(line).wrap());
         }
     }

@@ -2,191 +2,154 @@
 //! meanwhile, and whether it comes again every year.
 
 use chrono::{Days, NaiveDate};
-use egui::{Id, Ui};
+use egui::{Ui, WidgetInfo};
 
-use crate::season::{Away, AwayId, FieldId, Op, Season};
+use crate::season::{Away, AwayId, Op, Season};
 use crate::units::DateSpan;
-use crate::words;
+use crate::words::{days_away as said, fields};
 
-use super::{DaysPage, soft_ui};
 use crate::window::action::Action;
-use crate::window::kit::old_form::{Faults, Form, Lines, Reader};
-use crate::window::kit::pick_ui;
-use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, row_ui, small_button_ui};
-use crate::window::scene::{Scene, counted};
+use crate::window::kit::{
+    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button_ui, date, row_ui, small_button_ui, soft_ui,
+};
+use crate::window::scene::Scene;
 use crate::window::theme;
 
-const NAME: &str = words::field(FieldId::AwayName);
-const FIRST: &str = words::field(FieldId::AwayFirst);
-const LAST: &str = words::field(FieldId::AwayLast);
-const WATERS: &str = "Who waters";
-
-/// The names of the fields; each absence has its own.
-struct Names {
-    name: String,
-    first: String,
-    last: String,
-    waters: String,
+/// The fields of one absence, whose names say which it is.
+struct Absence<'a> {
+    form: Form<'a>,
+    names: [String; 4],
+    shown: (NaiveDate, NaiveDate),
 }
 
-impl Names {
-    /// Which of several it is that are alike in name and first day, from 0.
-    fn of(away: &Away, number: usize) -> Self {
-        let name = &away.name;
-        let which = if number == 0 { name.clone() } else { format!("{name}, {}", number + 1) };
-        Self {
-            name: format!("{NAME}: {which}"),
-            first: format!("{FIRST}: {which}"),
-            last: format!("{LAST}: {which}"),
-            waters: format!("{WATERS}: {which}"),
+impl<'a> Absence<'a> {
+    /// `number` tells those apart that are alike in name and first day.
+    fn of(away: &'a Away, number: usize) -> Self {
+        let which = said::which(&away.name, number);
+        let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(|label| said::of(label, &which));
+        let owner = Owner::Away(away.id);
+        Self::new(owner, names, &away.name, &away.waters, (away.span.from(), away.span.last()))
+    }
+
+    /// A new one, a week from that day on.
+    fn to_come(day: NaiveDate) -> Self {
+        let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(fields::newly);
+        let last = day.checked_add_days(Days::new(6)).unwrap_or(day);
+        Self::new(Owner::Form("away"), names, "", "", (day, last))
+    }
+
+    fn new(owner: Owner, names: [String; 4], name: &'a str, waters: &'a str, shown: (NaiveDate, NaiveDate)) -> Self {
+        let [of_name, of_first, of_last, of_waters] = names.clone();
+        let name = Field::new(said::NAME, name).named(of_name).hint(said::NAME_HINT).width(WIDE_PT);
+        let all = [
+            if owner == Owner::Form("away") { name.still_to_come() } else { name },
+            Field::date(said::FIRST, shown.0).named(of_first).hint(said::DAY_HINT),
+            Field::date(said::LAST, shown.1).named(of_last).hint(said::DAY_HINT),
+            Field::new(said::WATERS, waters).named(of_waters).hint(said::WATERS_HINT).width(WIDE_PT),
+        ];
+        Self { form: Form::new(owner, all), names, shown }
+    }
+
+    fn read(&self, reader: &mut Reader<'_>, (id, every_year): (AwayId, bool)) -> Option<Away> {
+        let [of_name, of_first, of_last, of_waters] = &self.names;
+        let (name, waters) = (reader.text(of_name).to_owned(), reader.text(of_waters).to_owned());
+        let first = reader.read(of_first, |text| date::near(text, self.shown.0));
+        let last = reader.read(of_last, |text| date::from(text, first.unwrap_or(self.shown.0)));
+        let (first, last) = (first?, last?);
+        let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
+        if span.is_none() {
+            reader.fault(of_last, said::before_the_first(last, first));
         }
+        Some(Away { id, name, span: span?, waters, every_year })
     }
 
-    fn of_new() -> Self {
-        Self {
-            name: format!("{NAME}, new"),
-            first: format!("{FIRST}, new"),
-            last: format!("{LAST}, new"),
-            waters: format!("{WATERS}, new"),
+    fn typed(&self, drafts: &Drafts, rest: (AwayId, bool), season: &Season) -> Typed<Away> {
+        let may = |away: &Away| season.may(&Op::PutAway(away.clone()).into());
+        self.form.typed(drafts, |reader| self.read(reader, rest), may)
+    }
+
+    fn ui(&self, ui: &mut Ui, drafts: &mut Drafts, faults: &FieldFaults) {
+        let [before @ .., waters] = &self.names;
+        for name in before {
+            self.form.line_ui(ui, drafts, faults, name, |_| ());
         }
+        let days = (self.shown.1 - self.shown.0).num_days() + 1;
+        self.form.line_ui(ui, drafts, faults, waters, |ui| drop(ui.label(said::days(days))));
+        self.form.foot_ui(ui, faults);
     }
 }
 
-/// What stands in the fields while nothing else is typed.
-struct Shown {
-    name: String,
-    first: NaiveDate,
-    last: NaiveDate,
-    waters: String,
-}
-
-impl Shown {
-    fn of(away: &Away) -> Self {
-        let (first, last) = (away.span.from(), away.span.last());
-        Self { name: away.name.clone(), first, last, waters: away.waters.clone() }
-    }
-
-    /// The days as they are typed, or what is wrong with each field.
-    fn read(
-        &self,
-        form: &Form,
-        names: &Names,
-        (id, every_year): (AwayId, bool),
-        season: &Season,
-    ) -> Result<Away, Faults> {
-        let mut reader = Reader::new(form);
-        let name = reader.read(&names.name, &self.name, |text| Ok(text.to_owned())).unwrap_or_default();
-        let waters = reader.read(&names.waters, &self.waters, |text| Ok(text.to_owned())).unwrap_or_default();
-        let near = self.first.checked_sub_days(Days::new(183)).unwrap_or(self.first);
-        let first = reader.date(&names.first, &day(self.first), near);
-        let last = reader.date(&names.last, &day(self.last), first.unwrap_or(self.last));
-        let span = first.zip(last).and_then(|(first, last)| {
-            let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
-            if span.is_none() {
-                reader.fault(&names.last, &format!("{last} is before the first day, {first}"));
-            }
-            span
-        });
-        let Some(span) = span else { return Err(reader.faults) };
-        let away = Away { id, name, span, waters, every_year };
-        if let Err(why) = season.may(&Op::PutAway(away.clone()).into()) {
-            let field = match why.field {
-                FieldId::AwayFirst => &names.first,
-                FieldId::AwayLast => &names.last,
-                _ => &names.name,
-            };
-            reader.fault(field, &words::refusal(&why));
-        }
-        if reader.faults.is_empty() { Ok(away) } else { Err(reader.faults) }
-    }
-}
-
-fn day(date: NaiveDate) -> String {
-    date.format("%-d %b %Y").to_string()
-}
-
-pub(super) fn absences_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
+/// `every_year` is what was chosen for a new one.
+pub(super) fn absences_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    every_year: &mut bool,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
     let all = scene.season.away();
     if all.is_empty() {
-        soft_ui(ui, "None: work is planned for every day. A trip or a school holiday moves it inside its windows");
+        soft_ui(ui, said::NONE_YET);
     }
     for (at, away) in all.iter().enumerate() {
         let alike = |other: &&&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());
         let number = all.iter().take(at).filter(alike).count();
-        away_ui(ui, scene, page, away, number, actions);
+        away_ui(ui, scene, (away, number), drafts, actions);
         ui.add_space(4.0);
         ui.separator();
     }
-    new_ui(ui, scene, page, actions);
+    if !all.is_empty() {
+        ui.label(theme::bold(said::MORE));
+    }
+    new_ui(ui, scene, every_year, drafts, actions);
 }
 
-fn away_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, away: &Away, number: usize, actions: &mut Vec<Action>) {
-    let (shown, names) = (Shown::of(away), Names::of(away, number));
-    let form = page.forms.entry(Some(away.id)).or_default();
-    let of = (away.id, away.every_year);
-    let faults = shown.read(form, &names, of, scene.season).err().unwrap_or_default();
-    fields_ui(ui, form, &shown, &names, &faults, Id::unique(("days away", away.id)));
-    if form.is_left(ui)
-        && let Ok(changed) = shown.read(form, &names, of, scene.season)
+fn away_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (away, number): (&Away, usize),
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
+    let absence = Absence::of(away, number);
+    let read = |drafts: &Drafts| absence.typed(drafts, (away.id, away.every_year), scene.season);
+    let typed = read(drafts);
+    absence.ui(ui, drafts, &typed.faults());
+    if absence.form.is_left(ui, drafts)
+        && let Ok(changed) = read(drafts).read
     {
         actions.push(Action::edit(Op::PutAway(changed)));
-        *form = Form::default();
+        absence.form.forget(drafts);
     }
     row_ui(ui, "", |ui, _| {
         let mut every_year = away.every_year;
-        let box_ = ui.checkbox(&mut every_year, "Every year");
-        let said = format!("Every year: {}", away.name);
-        box_.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &said));
+        let name = said::of(said::EVERY_YEAR, &away.name);
+        let check = ui.checkbox(&mut every_year, said::EVERY_YEAR);
+        check.widget_info(|| WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &name));
         if every_year != away.every_year {
             actions.push(Action::edit(Op::PutAway(Away { every_year, ..away.clone() })));
         }
-        if small_button_ui(ui, "Remove", &format!("Remove: {}", away.name)) {
+        if small_button_ui(ui, said::REMOVE, &said::of(said::REMOVE, &away.name)) {
             actions.push(Action::edit(Op::RemoveAway(away.id)));
-            page.forms.remove(&Some(away.id));
+            absence.form.forget(drafts);
         }
     });
 }
 
-fn new_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, actions: &mut Vec<Action>) {
-    if !scene.season.away().is_empty() {
-        ui.label(theme::bold("More days away"));
-    }
-    let last = scene.day.checked_add_days(Days::new(6)).unwrap_or(scene.day);
-    let shown = Shown { name: String::new(), first: scene.day, last, waters: String::new() };
-    let names = Names::of_new();
-    let form = page.forms.entry(None).or_default();
-    let read = shown.read(form, &names, (AwayId(scene.season.next_id()), page.every_year), scene.season);
-    let mut faults = read.as_ref().err().cloned().unwrap_or_default();
-    if form.text(&names.name, "").trim().is_empty() {
-        // nobody is told off for what is still to come
-        faults.remove(&names.name);
-    }
-    fields_ui(ui, form, &shown, &names, &faults, Id::unique("new days away"));
+fn new_ui(ui: &mut Ui, scene: &Scene<'_>, every_year: &mut bool, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+    let absence = Absence::to_come(scene.day);
+    let typed = absence.typed(drafts, (AwayId(scene.season.next_id()), *every_year), scene.season);
+    absence.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
-        ui.checkbox(&mut page.every_year, "Comes every year");
-        ui.add_enabled_ui(read.is_ok(), |ui| {
-            if button_ui(ui, "Add days away")
-                && let Ok(away) = &read
+        ui.checkbox(every_year, said::COMES_EVERY_YEAR);
+        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
+            if button_ui(ui, said::ADD)
+                && let Ok(away) = typed.read
             {
-                actions.push(Action::edit(Op::PutAway(away.clone())));
-                page.forms.remove(&None);
-                page.every_year = false;
+                actions.push(Action::edit(Op::PutAway(away)));
+                absence.form.forget(drafts);
+                *every_year = false;
             }
         });
-    });
-}
-
-fn fields_ui(ui: &mut Ui, form: &mut Form, shown: &Shown, names: &Names, faults: &Faults, of: Id) {
-    let mut lines = Lines { form, faults, of };
-    lines.named_ui(ui, (NAME, &names.name), (&shown.name, "spring break"), WIDE_PT, |_| None);
-    for (label, name, date) in [(FIRST, &names.first, shown.first), (LAST, &names.last, shown.last)] {
-        lines.named_ui(ui, (label, name), (&day(date), "12 Mar"), FIELD_PT, |ui| {
-            pick_ui(ui, name, date).map(|date| date.to_string())
-        });
-    }
-    let days = counted(usize::try_from((shown.last - shown.first).num_days() + 1).unwrap_or(0), "day");
-    lines.named_ui(ui, (WATERS, &names.waters), (&shown.waters, "nobody"), WIDE_PT, |ui| {
-        ui.label(days);
-        None
     });
 }

@@ -1,16 +1,15 @@
 //! What days away do: work that bends round them, work that cannot, plants that nobody waters.
 
 use chrono::NaiveDate;
-use egui::{Button, Label, RichText, Ui, vec2};
+use egui::{Button, CollapsingHeader, Ui, vec2};
 
 use crate::forecast::{Problem, What, Why, trial};
 use crate::season::{Edit, EditLabel, Op, Sowing, SowingId};
-use crate::words;
+use crate::words::{self, days_away as said};
 
-use super::{soft_ui, title_ui};
 use crate::window::action::Action;
-use crate::window::scene::{Scene, counted};
-use crate::window::theme::Palette;
+use crate::window::kit::{part_title_ui, reason_ui, soft_ui, wrapped_ui};
+use crate::window::scene::Scene;
 
 /// Beyond this nobody reads on; the rest comes up when these are done.
 const MOST_SHOWN: usize = 40;
@@ -41,19 +40,19 @@ pub(super) fn bends_ui(ui: &mut Ui, scene: &Scene<'_>, offers: &mut Option<Offer
         *offers = Some(Offers { revision: scene.revision, all: stuck(scene) });
     }
     let all = offers.as_ref().map_or(&[][..], |offers| &offers.all);
-    title_ui(ui, "Work that nobody is there for");
+    part_title_ui(ui, said::STUCK);
     if all.is_empty() {
-        soft_ui(ui, "None");
+        soft_ui(ui, said::NONE);
     } else {
-        soft_ui(ui, "Choose a day; the weeks below are worked out anew at once");
+        soft_ui(ui, said::CHOOSE_A_DAY);
     }
     for one in all.iter().take(MOST_SHOWN) {
         stuck_ui(ui, one, actions);
     }
     more_ui(ui, all.len());
-    title_ui(ui, "Work that moves by itself");
+    part_title_ui(ui, said::MOVED);
     moved_ui(ui, scene);
-    title_ui(ui, "Days without water");
+    part_title_ui(ui, said::DRY);
     dry_ui(ui, scene);
 }
 
@@ -69,24 +68,24 @@ fn moved_ui(ui: &mut Ui, scene: &Scene<'_>) {
     for (at, (sowing, event)) in bent.enumerate() {
         number = at + 1;
         if number <= MOST_SHOWN {
-            ui.add(Label::new(format!("{}: {}", words.sowing(sowing), words.event(event))).wrap());
+            wrapped_ui(ui, &said::of_sowing(&words.sowing(sowing), &words.event(event)));
         }
     }
     match number {
-        0 => soft_ui(ui, "None"),
+        0 => soft_ui(ui, said::NONE),
         number => more_ui(ui, number),
     }
 }
 
 fn more_ui(ui: &mut Ui, number: usize) {
     if let Some(more) = number.checked_sub(MOST_SHOWN).filter(|more| *more > 0) {
-        soft_ui(ui, &format!("and {more} more"));
+        soft_ui(ui, &said::and_more(more));
     }
 }
 
 fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {
     ui.add_space(6.0);
-    ui.add(Label::new(RichText::new(&stuck.said).color(Palette::of(ui).trouble)).wrap());
+    reason_ui(ui, &stuck.said);
     for way in &stuck.ways {
         let button = ui.add(Button::new(&way.text).min_size(vec2(180.0, 28.0)));
         button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &way.name));
@@ -95,7 +94,7 @@ fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {
         }
         ui.indent(("follows", &way.name), |ui| {
             for line in &way.follows {
-                ui.add(Label::new(line).wrap());
+                wrapped_ui(ui, line);
             }
         });
     }
@@ -107,17 +106,14 @@ fn dry_ui(ui: &mut Ui, scene: &Scene<'_>) {
     for (at, problem) in scene.forecast.problems.iter().enumerate() {
         let Problem::NobodyWaters { trays, .. } = problem else { continue };
         none = false;
-        ui.add(Label::new(RichText::new(words.problem(problem)).color(Palette::of(ui).trouble)).wrap());
+        reason_ui(ui, &words.problem(problem));
         let marks: Vec<String> = trays.iter().map(|tray| words.tray(*tray)).collect();
-        egui::CollapsingHeader::new(format!("All {}", counted(trays.len(), "tray"))).id_salt(("dry", at)).show(
-            ui,
-            |ui| {
-                ui.add(Label::new(marks.join(", ")).wrap());
-            },
-        );
+        CollapsingHeader::new(said::all_trays(trays.len()))
+            .id_salt(("dry", at))
+            .show(ui, |ui| wrapped_ui(ui, &marks.join(", ")));
     }
     if none {
-        soft_ui(ui, "None: somebody waters, or nothing stands anywhere on those days");
+        soft_ui(ui, said::NONE_DRY);
     }
 }
 
@@ -126,13 +122,13 @@ fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
     let of = |problem: &Problem| {
         let Problem::NobodyThere { sowing: id, work, date, before, after } = problem else { return None };
         let sowing = scene.season.sowing(*id)?;
-        let what = format!("{}: {}", words.sowing(*id), words.what_moved(*work));
+        let what = said::of_sowing(&words.sowing(*id), &words.what_moved(*work));
         let mut days = vec![*before, *after];
         days.dedup();
         let ways = days.into_iter().filter(|day| day != date).filter_map(|day| {
             let edit = on_day(scene, sowing, (*work, *date), day, &what)?;
-            let text = format!("Do it on {}", words::full_day(day));
-            Some(Way { name: format!("{text}, {what}"), follows: follows(scene, *id, &edit), text, edit })
+            let text = said::do_it_on(day);
+            Some(Way { name: said::do_it_named(&text, &what), follows: follows(scene, *id, &edit), text, edit })
         });
         Some(Stuck { said: words.problem(problem), ways: ways.collect() })
     };

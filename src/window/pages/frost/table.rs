@@ -1,50 +1,54 @@
 //! Taking the last frost from a typed table, in the sense that the grower says it has.
 
-use egui::{Id, Label, RichText, TextEdit, Ui};
+use egui::Ui;
 
 use crate::forecast::frost_near;
 use crate::store::{Sense, read_frost_table};
 use crate::trade::frost_of_table;
+use crate::words::frost as said;
 
-use super::{put_frost, title_ui};
 use crate::window::action::Action;
-use crate::window::kit::{button_ui, choice_ui, reason_ui, row_ui};
+use crate::window::kit::{
+    Drafts, Fault, Field, Owner, area_ui, button_ui, choice_ui, part_title_ui, reason_ui, row_ui, soft_ui,
+};
+use crate::window::last_frost::put_frost;
 use crate::window::scene::Scene;
-use crate::window::theme::Palette;
 
 const SENSES: [(Option<Sense>, &str); 2] =
-    [(Some(Sense::Later), "a later frost comes"), (Some(Sense::Over), "the last frost is over")];
+    [(Some(Sense::Later), said::LATER_COMES), (Some(Sense::Over), said::IS_OVER)];
+const OWNER: Owner = Owner::Form("frost_table");
 
 #[derive(Default)]
 pub(super) struct TableForm {
-    text: String,
     /// Nothing is taken for granted.
     sense: Option<Sense>,
     refused: Option<String>,
 }
 
-pub(super) fn table_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut TableForm, actions: &mut Vec<Action>) {
-    title_ui(ui, "From a table");
-    let said = "A line for each temperature, or a head of chances with a row for each; a year is not needed";
-    ui.add(Label::new(RichText::new(said).color(Palette::of(ui).soft_ink)).wrap());
-    row_ui(ui, "Table", |ui, label| {
-        let hint = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10% 22 Apr";
-        let field = TextEdit::multiline(&mut form.text).id(Id::unique("frost table")).hint_text(hint);
-        let response = ui.add(field.desired_rows(4).desired_width(420.0)).labelled_by(label.id);
-        if response.changed() {
-            form.refused = None;
-        }
-    });
-    form.sense = choice_ui(ui, "Its chances are that", form.sense, &SENSES).unwrap_or(form.sense);
+pub(super) fn table_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    form: &mut TableForm,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
+    part_title_ui(ui, said::FROM_TABLE);
+    soft_ui(ui, said::WHAT_TABLE);
+    let field = Field::new(said::TABLE, "").hint(said::TABLE_HINT).width(420.0);
+    if area_ui(ui, drafts, &OWNER, &field, 4) {
+        form.refused = None;
+    }
+    form.sense = choice_ui(ui, said::CHANCES_ARE, form.sense, &SENSES).unwrap_or(form.sense);
+    let text = drafts.text(&OWNER, said::TABLE).unwrap_or("");
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(!form.text.trim().is_empty(), |ui| {
-            if button_ui(ui, "Take the table") {
-                match taken(scene, form) {
+        ui.add_enabled_ui(!text.trim().is_empty(), |ui| {
+            if button_ui(ui, said::TAKE_TABLE) {
+                match taken(scene, text, form.sense) {
                     Ok(action) => {
                         form.refused = None;
                         actions.push(action);
                     }
-                    Err(why) => form.refused = Some(why),
+                    Err(why) => form.refused = Some(why.into_text()),
                 }
             }
         });
@@ -54,11 +58,11 @@ pub(super) fn table_ui(ui: &mut Ui, scene: &Scene<'_>, form: &mut TableForm, act
     }
 }
 
-fn taken(scene: &Scene<'_>, form: &TableForm) -> Result<Action, String> {
-    let sense = form.sense.ok_or("say what its chances are chances of: publications mean either")?;
+fn taken(scene: &Scene<'_>, text: &str, sense: Option<Sense>) -> Result<Action, Fault> {
+    let sense = sense.ok_or(said::SAY_THE_SENSE)?;
     let near = frost_near(scene.season).unwrap_or_else(|| scene.near());
-    let table = read_frost_table(&form.text, sense, near).map_err(|why| match why.at {
-        Some(at) => format!("Line {}, column {}: {}", at.line, at.col, why.kind),
+    let table = read_frost_table(text, sense, near).map_err(|why| match why.at {
+        Some(at) => said::at_line(at.line, at.col, &why.kind.to_string()),
         None => why.to_string(),
     })?;
     let now = scene.season.settings().frost.as_ref();

@@ -1,78 +1,62 @@
 //! A place or a rack in the middle of the places page.
 
-use egui::{RichText, Ui};
+use egui::Ui;
 
-use crate::season::{FieldId, Op, PartOfDay, Place, PlaceId, Rack, ShelfId, Temperatures, make};
-use crate::units::{Measure, Size, Temperature, Typed};
+use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
+use crate::units::{Measure, ParseError, Size, Temperature, Typed};
 use crate::window::action::Action;
+use crate::window::kit::{
+    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui, tried,
+};
 use crate::window::scene::Scene;
 use crate::window::theme;
-use crate::words;
+use crate::words::places as said;
 
-use super::Chosen;
-use super::add::ROLES;
-use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
-use crate::window::kit::{FIELD_PT, WIDE_PT, button_ui, choice_ui, row_ui};
+use super::chosen::Chosen;
 
-const fn open(near: chrono::NaiveDate) -> SpanWords {
-    SpanWords { from: "Open from", until: "Shut again on", add: "Add open dates", remove: "Remove these dates", near }
-}
-
-const PARTS: [(PartOfDay, &str); 3] =
-    [(PartOfDay::Whole, "Day and night"), (PartOfDay::Days, "Days only"), (PartOfDay::Nights, "Nights only")];
+const OPEN: SpanWords =
+    SpanWords { from: said::OPEN_FROM, until: said::SHUT_AGAIN, add: said::ADD_OPEN, remove: said::REMOVE_DATES };
 
 pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, place: &Place, actions: &mut Vec<Action>) {
-    let season = scene.season;
     let owner = Owner::Place(place.id);
-    let put = |place: Place| tried(season, Op::PutPlace(place));
-    ui.label(RichText::new(&place.name).font(theme::strong(theme::TITLE_PT)));
+    let put = |place: Place| tried(scene.season, Op::PutPlace(place));
+    title_ui(ui, &place.name);
     ui.add_space(6.0);
-    let field = Field {
-        key: (owner, "name", 0),
-        label: words::field(FieldId::PlaceName),
-        shown: &place.name,
-        hint: "",
-        width: WIDE_PT,
-    };
-    field_ui(ui, drafts, &field, actions, |text| put(Place { name: text.to_owned(), ..place.clone() }));
-    if let Some(role) = choice_ui(ui, "The place is for", place.role, &ROLES) {
-        actions.extend(put(Place { role, ..place.clone() }).ok());
-    }
-    if let Some(part) = choice_ui(ui, "It can be used", place.part, &PARTS) {
-        actions.extend(put(Place { part, ..place.clone() }).ok());
-    }
-    for (at, label) in ["By day", "By night", "On a heat mat"].into_iter().enumerate() {
-        let shown = temperature(&mut place.temperatures.clone(), at)
-            .as_ref()
-            .map_or_else(String::new, |one| one.typed().to_owned());
-        let field = Field { key: (owner, "temperature", at), label, shown: &shown, hint: "21 °C", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| {
-            let mut temperatures = place.temperatures.clone();
-            *temperature(&mut temperatures, at) = match text {
-                "" => None,
-                text => Some(Typed::parse_temperature(text).map_err(|why| why.to_string())?),
-            };
+    let name = Field::new(said::PLACE_NAME, &place.name).width(WIDE_PT);
+    let named = |text: &str| put(Place { name: text.to_owned(), ..place.clone() });
+    actions.extend(field_ui(ui, drafts, &owner, &name, named));
+    let role = choice_ui::<Role>(ui, said::IS_FOR, place.role, &said::ROLES);
+    actions.extend(role.and_then(|role| put(Place { role, ..place.clone() }).ok()));
+    let part = choice_ui::<PartOfDay>(ui, said::USED, place.part, &said::PARTS);
+    actions.extend(part.and_then(|part| put(Place { part, ..place.clone() }).ok()));
+    for (label, part) in TEMPERATURES {
+        let mut temperatures = place.temperatures.clone();
+        let shown = part(&mut temperatures).as_ref().map_or_else(String::new, |one| one.typed().to_owned());
+        let field = Field::new(label, shown).hint(said::WARMTH_HINT);
+        let given = field_ui(ui, drafts, &owner, &field, |text| {
+            *part(&mut temperatures) = temperature_or_none(text)?;
             put(Place { temperatures, ..place.clone() })
         });
+        actions.extend(given);
     }
     ui.add_space(8.0);
-    let when =
-        if place.open.is_empty() { "Open all year, unless dates are added" } else { "Open between these dates only" };
-    ui.label(theme::bold(when));
-    spans_ui(ui, drafts, owner, &open(scene.near()), &place.open, actions, |open| put(Place { open, ..place.clone() }));
+    ui.label(theme::bold(if place.open.is_empty() { said::OPEN_ALL_YEAR } else { said::OPEN_BETWEEN }));
+    let open = |open| put(Place { open, ..place.clone() });
+    actions.extend(spans_ui(ui, drafts, &owner, &OPEN, (&place.open, scene.near()), open));
     ui.add_space(12.0);
-    if button_ui(ui, "Remove place with its racks") {
+    if button_ui(ui, said::REMOVE_PLACE) {
         actions.push(Action::edit(Op::RemovePlace(place.id)));
     }
 }
 
-/// In the order of their fields.
-const fn temperature(of: &mut Temperatures, at: usize) -> &mut Option<Typed<Temperature>> {
-    match at {
-        0 => &mut of.day,
-        1 => &mut of.night,
-        _ => &mut of.mat,
-    }
+/// The label of a temperature, and where it is.
+type PartOf = fn(&mut Temperatures) -> &mut Option<Typed<Temperature>>;
+
+const TEMPERATURES: [(&str, PartOf); 3] =
+    [(said::BY_DAY, |of| &mut of.day), (said::BY_NIGHT, |of| &mut of.night), (said::ON_A_MAT, |of| &mut of.mat)];
+
+fn temperature_or_none(text: &str) -> Result<Option<Typed<Temperature>>, ParseError> {
+    if text.is_empty() { Ok(None) } else { Typed::parse_temperature(text).map(Some) }
 }
 
 /// Gives what is to be shown next.
@@ -85,34 +69,31 @@ pub(super) fn rack_ui(
 ) -> Option<Chosen> {
     let season = scene.season;
     let put = |rack: Rack| tried(season, Op::PutRack(rack));
-    ui.label(RichText::new(&rack.name).font(theme::strong(theme::TITLE_PT)));
+    title_ui(ui, &rack.name);
     ui.add_space(6.0);
-    let key = (Owner::Rack(rack.id), "name", 0);
-    let field = Field { key, label: words::field(FieldId::RackName), shown: &rack.name, hint: "", width: WIDE_PT };
-    field_ui(ui, drafts, &field, actions, |text| put(Rack { name: text.to_owned(), ..rack.clone() }));
+    let name = Field::new(said::RACK_NAME, &rack.name).width(WIDE_PT);
+    let named = |text: &str| put(Rack { name: text.to_owned(), ..rack.clone() });
+    actions.extend(field_ui(ui, drafts, &Owner::Rack(rack.id), &name, named));
     let places: Vec<(PlaceId, &str)> = season.places().map(|place| (place.id, place.name.as_str())).collect();
-    if let Some(place) = choice_ui(ui, "It stands in", rack.place, &places) {
-        actions.extend(put(Rack { place, ..rack.clone() }).ok());
-    }
+    let place = choice_ui(ui, said::STANDS_IN, rack.place, &places);
+    actions.extend(place.and_then(|place| put(Rack { place, ..rack.clone() }).ok()));
     let shelves = season.shelves_of(rack.id);
-    row_ui(ui, "Shelves", |ui, _| {
-        ui.label(shelves.len().to_string());
-    });
+    row_ui(ui, said::SHELVES, |ui, _| ui.label(shelves.len().to_string()));
     ui.add_space(12.0);
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
-        if button_ui(ui, "Copy rack") {
+        if button_ui(ui, said::COPY_RACK) {
             let (edit, id) = make::copy_rack(season, rack);
             actions.push(Action::edit(edit));
             chosen = Some(Chosen::Rack(id));
         }
-        if shelves.is_empty() && button_ui(ui, "Add a shelf") {
+        if shelves.is_empty() && button_ui(ui, said::ADD_SHELF) {
             let id = ShelfId(season.next_id());
             let size = Size { width: Measure::mm(1200), depth: Measure::mm(450) };
             actions.push(Action::edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size))));
             chosen = Some(Chosen::Shelf(id));
         }
-        if button_ui(ui, "Remove rack") {
+        if button_ui(ui, said::REMOVE_RACK) {
             actions.push(Action::edit(Op::RemoveRack(rack.id)));
         }
     });

@@ -1,26 +1,25 @@
 //! One shelf in the middle of the places page: every figure it has, each in a field of its own.
 
-use egui::{RichText, Ui};
+use egui::Ui;
 
-use crate::season::{FieldId, Op, Reach, Shelf, Zone, ZoneKind, make};
-use crate::units::{LengthUnit, Measure};
+use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
+use crate::units::{LengthUnit, Measure, ParseError};
 use crate::window::action::Action;
+use crate::window::kit::{
+    Drafts, Fault, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, length_or_none, row_ui, spans_ui, title_ui,
+    tried,
+};
 use crate::window::scene::Scene;
 use crate::window::theme;
-use crate::words;
+use crate::words::{self, fields, places as said};
 
-use super::Chosen;
-use crate::window::kit::old_fields::{Drafts, Field, Owner, SpanWords, field_ui, spans_ui, tried};
-use crate::window::kit::{FIELD_PT, button_ui, choice_ui, row_ui};
+use super::chosen::Chosen;
 
-const fn closed(near: chrono::NaiveDate) -> SpanWords {
-    SpanWords {
-        from: "Closed from",
-        until: "Open again on",
-        add: "Add closed dates",
-        remove: "Remove these dates",
-        near,
-    }
+const CLOSED: SpanWords =
+    SpanWords { from: said::CLOSED_FROM, until: said::OPEN_AGAIN, add: said::ADD_CLOSED, remove: said::REMOVE_DATES };
+
+fn put(season: &Season, shelf: Shelf) -> Result<Action, Fault> {
+    tried(season, Op::PutShelf(shelf))
 }
 
 /// Gives what is to be shown next.
@@ -32,101 +31,93 @@ pub(super) fn shelf_ui(
     actions: &mut Vec<Action>,
 ) -> Option<Chosen> {
     let season = scene.season;
-    let put = |shelf: Shelf| tried(season, Op::PutShelf(shelf));
-    ui.label(RichText::new(scene.words().shelf(shelf.id)).font(theme::strong(theme::TITLE_PT)));
+    title_ui(ui, &scene.words().shelf(shelf.id));
     ui.add_space(6.0);
-    let mut chosen = None;
-    ui.horizontal_wrapped(|ui| {
-        if button_ui(ui, "Copy shelf below") {
-            let (edit, id) = make::copy_below(season, shelf);
-            actions.push(Action::edit(edit));
-            chosen = Some(Chosen::Shelf(id));
-        }
-        if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, "All of this rack like it") {
-            actions.push(Action::edit(make::all_like(season, shelf)));
-        }
-        if button_ui(ui, "Remove shelf") {
-            actions.push(Action::edit(make::remove(season, shelf)));
-            chosen = Some(Chosen::Rack(shelf.rack));
-        }
-    });
+    let chosen = whole_ui(ui, season, shelf, actions);
     ui.add_space(6.0);
-    figures_ui(ui, scene.unit, drafts, shelf, actions, &put);
-    if let Some(reach) =
-        choice_ui(ui, "Reached from", shelf.reach, &[(Reach::OneSide, "one side"), (Reach::BothSides, "both sides")])
-    {
-        actions.extend(put(Shelf { reach, ..shelf.clone() }).ok());
-    }
+    figures_ui(ui, scene, drafts, shelf, actions);
+    let reach = choice_ui(ui, said::REACHED_FROM, shelf.reach, &said::REACHES);
+    actions.extend(reach.and_then(|reach| put(season, Shelf { reach, ..shelf.clone() }).ok()));
     ui.add_space(8.0);
-    ui.label(theme::bold("Lamps and heat mats, from the back left corner"));
+    ui.label(theme::bold(said::ZONES));
     for at in 0..shelf.zones.len() {
-        zone_ui(ui, scene.unit, drafts, shelf, at, actions, &put);
+        zone_ui(ui, scene, drafts, (shelf, at), actions);
     }
     row_ui(ui, "", |ui, _| {
-        for (kind, text) in [(ZoneKind::Lamp, "Add a lamp"), (ZoneKind::Heat, "Add a heat mat")] {
+        for (kind, text) in [(ZoneKind::Lamp, said::ADD_LAMP), (ZoneKind::Heat, said::ADD_MAT)] {
             if button_ui(ui, text) {
                 let mut shelf = shelf.clone();
                 shelf.zones.push(make::whole(kind, &shelf.width, &shelf.depth));
-                actions.extend(put(shelf).ok());
+                actions.extend(put(season, shelf).ok());
             }
         }
     });
     ui.add_space(8.0);
-    let when =
-        if shelf.closed.is_empty() { "Never closed, unless dates are added" } else { "Closed between these dates" };
-    ui.label(theme::bold(when));
+    ui.label(theme::bold(if shelf.closed.is_empty() { said::NEVER_CLOSED } else { said::CLOSED_BETWEEN }));
     let owner = Owner::Shelf(shelf.id);
-    spans_ui(ui, drafts, owner, &closed(scene.near()), &shelf.closed, actions, |closed| {
-        put(Shelf { closed, ..shelf.clone() })
+    let closed = |closed| put(season, Shelf { closed, ..shelf.clone() });
+    actions.extend(spans_ui(ui, drafts, &owner, &CLOSED, (&shelf.closed, scene.near()), closed));
+    chosen
+}
+
+/// What is done with the whole of it.
+fn whole_ui(ui: &mut Ui, season: &Season, shelf: &Shelf, actions: &mut Vec<Action>) -> Option<Chosen> {
+    let mut chosen = None;
+    ui.horizontal_wrapped(|ui| {
+        if button_ui(ui, said::COPY_BELOW) {
+            let (edit, id) = make::copy_below(season, shelf);
+            actions.push(Action::edit(edit));
+            chosen = Some(Chosen::Shelf(id));
+        }
+        if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, said::ALL_LIKE_IT) {
+            actions.push(Action::edit(make::all_like(season, shelf)));
+        }
+        if button_ui(ui, said::REMOVE_SHELF) {
+            actions.push(Action::edit(make::remove(season, shelf)));
+            chosen = Some(Chosen::Rack(shelf.rack));
+        }
     });
     chosen
 }
 
-fn length(text: &str, unit: LengthUnit) -> Result<Measure, String> {
-    Measure::parse_length(text, Some(unit)).map_err(|why| why.to_string())
+fn length(text: &str, unit: LengthUnit) -> Result<Measure, ParseError> {
+    Measure::parse_length(text, Some(unit))
 }
 
-fn figures_ui(
-    ui: &mut Ui,
-    unit: LengthUnit,
-    drafts: &mut Drafts,
-    shelf: &Shelf,
-    actions: &mut Vec<Action>,
-    put: &impl Fn(Shelf) -> Result<Action, String>,
-) {
-    let mut line = |label: &'static str, shown: &str, hint: &str, take: &dyn Fn(&str) -> Result<Shelf, String>| {
-        let field = Field { key: (Owner::Shelf(shelf.id), label, 0), label, shown, hint, width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| put(take(text)?));
+fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf, actions: &mut Vec<Action>) {
+    let (unit, owner) = (scene.unit, Owner::Shelf(shelf.id));
+    let mut line = |field: Field<'_>, read: &dyn Fn(&str) -> Result<Shelf, Fault>| {
+        actions.extend(field_ui(ui, drafts, &owner, &field, |text| put(scene.season, read(text)?)));
     };
-    line(words::field(FieldId::ShelfWidth), shelf.width.typed(), "48 in", &|text| {
+    line(Field::new(said::WIDTH, shelf.width.typed()).hint("48 in"), &|text| {
         Ok(make::resized(shelf, length(text, unit)?, shelf.depth.clone()))
     });
-    line(words::field(FieldId::ShelfDepth), shelf.depth.typed(), "18 in", &|text| {
+    line(Field::new(said::DEPTH, shelf.depth.typed()).hint("18 in"), &|text| {
         Ok(make::resized(shelf, shelf.width.clone(), length(text, unit)?))
     });
     let height = shelf.clear_height.as_ref().map_or("", Measure::typed);
-    line(words::field(FieldId::ShelfHeight), height, "unknown", &|text| {
-        let clear_height = if text.is_empty() { None } else { Some(length(text, unit)?) };
-        Ok(Shelf { clear_height, ..shelf.clone() })
+    line(Field::new(said::HEIGHT, height).hint(fields::UNKNOWN), &|text| {
+        Ok(Shelf { clear_height: length_or_none(text, unit)?, ..shelf.clone() })
     });
-    line(words::field(FieldId::ShelfOverhang), shelf.overhang.typed(), "0 in", &|text| {
+    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint("0 in"), &|text| {
         Ok(Shelf { overhang: length(text, unit)?, ..shelf.clone() })
     });
-    line(words::field(FieldId::ShelfAllowance), &shelf.allowance_percent.to_string(), "0", &|text| {
-        let why = || format!("found {text:?}; write a whole number from 0 to 95");
-        let allowance_percent = text.trim_end_matches('%').trim_end().parse().ok().ok_or_else(why)?;
-        Ok(Shelf { allowance_percent, ..shelf.clone() })
+    line(Field::new(said::ALLOWANCE, shelf.allowance_percent.to_string()).hint("0"), &|text| {
+        let percent = text.trim_end_matches('%').trim_end().parse().ok();
+        Ok(Shelf { allowance_percent: percent.ok_or_else(|| said::no_percentage(text))?, ..shelf.clone() })
     });
-    let load = shelf.load_grams.map_or_else(String::new, |grams| format!("{} kg", f64::from(grams) / 1000.0));
-    line("Rated load", &load, "unknown", &|text| {
-        let load_grams = if text.is_empty() { None } else { Some(grams(text)?) };
-        Ok(Shelf { load_grams, ..shelf.clone() })
-    });
+    line(
+        Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, said::load)).hint(fields::UNKNOWN),
+        &|text| {
+            let load_grams = if text.is_empty() { None } else { Some(grams(text)?) };
+            Ok(Shelf { load_grams, ..shelf.clone() })
+        },
+    );
 }
 
 /// Kilograms, or pounds of 453.59237 g where it says so.
-fn grams(text: &str) -> Result<u32, String> {
-    let why = || format!("found {text:?}; write a weight from 0 to 10000 kg, such as 25 kg or 60 lb");
+fn grams(text: &str) -> Result<u32, Fault> {
+    let why = || said::no_weight(text);
     let lower = text.to_lowercase();
     let (number, of_one) = match (lower.strip_suffix("kg"), lower.strip_suffix("lb")) {
         (Some(number), _) => (number, 1_000.0),
@@ -135,47 +126,43 @@ fn grams(text: &str) -> Result<u32, String> {
     };
     let number: f64 = number.trim().replace(',', ".").parse().ok().ok_or_else(why)?;
     let grams = (number * of_one).round();
-    if (0.0..=10_000_000.0).contains(&grams) { Ok(grams as u32) } else { Err(why()) }
+    if (0.0..=10_000_000.0).contains(&grams) { Ok(grams as u32) } else { Err(why().into()) }
 }
 
+/// The zone at that number.
 fn zone_ui(
     ui: &mut Ui,
-    unit: LengthUnit,
+    scene: &Scene<'_>,
     drafts: &mut Drafts,
-    shelf: &Shelf,
-    at: usize,
+    (shelf, at): (&Shelf, usize),
     actions: &mut Vec<Action>,
-    put: &impl Fn(Shelf) -> Result<Action, String>,
 ) {
     let Some(zone) = shelf.zones.get(at) else { return };
     let owner = Owner::Shelf(shelf.id);
-    let number = shelf.zones.iter().take(at + 1).filter(|other| other.kind == zone.kind).count();
-    let what = match zone.kind {
-        ZoneKind::Lamp => format!("Lamp {number}"),
-        ZoneKind::Heat => format!("Heat mat {number}"),
-    };
+    let what = said::zone(zone.kind, shelf.zones.iter().take(at).filter(|other| other.kind == zone.kind).count());
     let changed = |zone: Zone| {
         let mut shelf = shelf.clone();
         if let Some(one) = shelf.zones.get_mut(at) {
             *one = zone;
         }
-        put(shelf)
+        put(scene.season, shelf)
     };
-    let mut line = |key: &'static str, name: &str, now: &Measure, with: &dyn Fn(Measure) -> Zone| {
-        let label = format!("{what}: {name}");
-        let field = Field { key: (owner, key, at), label: &label, shown: now.typed(), hint: "", width: FIELD_PT };
-        field_ui(ui, drafts, &field, actions, |text| changed(with(length(text, unit)?)));
+    let mut line = |id: FieldId, now: &Measure, with: &dyn Fn(Measure) -> Zone| {
+        let field = Field::new(said::zone_field(&what, words::field(id)), now.typed());
+        let given = field_ui(ui, drafts, &owner, &field, |text| changed(with(length(text, scene.unit)?)));
+        actions.extend(given);
     };
-    line("zone x", words::field(FieldId::ZoneX(at)), &zone.x, &|x| Zone { x, ..zone.clone() });
-    line("zone y", words::field(FieldId::ZoneY(at)), &zone.y, &|y| Zone { y, ..zone.clone() });
-    line("zone width", words::field(FieldId::ZoneWidth(at)), &zone.width, &|width| Zone { width, ..zone.clone() });
-    line("zone depth", words::field(FieldId::ZoneDepth(at)), &zone.depth, &|depth| Zone { depth, ..zone.clone() });
+    line(FieldId::ZoneX(at), &zone.x, &|x| Zone { x, ..zone.clone() });
+    line(FieldId::ZoneY(at), &zone.y, &|y| Zone { y, ..zone.clone() });
+    line(FieldId::ZoneWidth(at), &zone.width, &|width| Zone { width, ..zone.clone() });
+    line(FieldId::ZoneDepth(at), &zone.depth, &|depth| Zone { depth, ..zone.clone() });
     row_ui(ui, "", |ui, _| {
-        if button_ui(ui, &format!("Remove {}", what.to_lowercase())) {
+        if button_ui(ui, &said::remove_zone(&what)) {
             let mut shelf = shelf.clone();
             shelf.zones.remove(at);
-            actions.extend(put(shelf).ok());
-            drafts.forget(owner, "zone");
+            actions.extend(put(scene.season, shelf).ok());
+            // those behind it get its number
+            drafts.forget_from(&owner, said::zone_fields(zone.kind));
         }
     });
 }

@@ -3,12 +3,13 @@
 
 use egui::{CornerRadius, CursorIcon, Id, Key, Modifiers, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
-use crate::season::{Op, Shelf, ShelfId, Zone, ZoneKind};
+use crate::season::{Op, Shelf, ShelfId, Zone};
 use crate::units::{Length, LengthUnit, Measure, unit_of};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
 use crate::window::shelves::{dashed_rect_ui, mm, one_shelf_ui};
 use crate::window::theme::{self, Palette};
+use crate::words::places as said;
 
 const GRIP_PT: f32 = 24.0;
 
@@ -40,16 +41,11 @@ pub(super) fn shelf_ui(
         ui.ctx().stop_dragging();
     }
     for (at, zone) in shelf.zones.iter().enumerate() {
-        let what = match zone.kind {
-            ZoneKind::Lamp => "lamp",
-            ZoneKind::Heat => "heat mat",
-        };
         let rect = on_screen_rect(zone, on_screen, zoom);
         let grip = Rect::from_center_size(rect.max - Vec2::splat(GRIP_PT / 4.0), Vec2::splat(GRIP_PT))
             .intersect(rect.expand(GRIP_PT / 2.0));
-        for (resizes, rect, name) in
-            [(false, rect, format!("Move {what} {}", at + 1)), (true, grip, format!("Size {what} {}", at + 1))]
-        {
+        let parts = [(false, rect, said::move_zone(zone.kind, at)), (true, grip, said::size_zone(zone.kind, at))];
+        for (resizes, rect, name) in parts {
             let response = ui.interact(rect, Id::unique(("zone", shelf.id, at, resizes)), Sense::drag());
             response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &name));
             if response.hovered() {
@@ -124,15 +120,8 @@ fn dragged(shelf: &Shelf, zone: &Zone, held: &InHand, zoom: f32, unit: LengthUni
 
 fn held_ui(ui: &Ui, palette: &Palette, zone: &Zone, rect: Rect) {
     dashed_rect_ui(ui.painter(), rect, Stroke::new(2.0, palette.selected), 7.0, 4.0);
-    let said = format!(
-        "{} × {}, {} from the left, {} from the back",
-        zone.width.typed(),
-        zone.depth.typed(),
-        zone.x.typed(),
-        zone.y.typed()
-    );
     let painter = ui.painter();
-    let galley = painter.layout(said, theme::small(), palette.ink, 220.0);
+    let galley = painter.layout(said::lies_at(zone), theme::small(), palette.ink, 220.0);
     let at = Rect::from_min_size(rect.min + Vec2::splat(4.0), galley.size());
     painter.rect_filled(at.expand(2.0), CornerRadius::same(2), palette.shelf);
     painter.galley(at.min, galley, palette.ink);

@@ -1,0 +1,145 @@
+//! The form for a rack of equal tiers: one button, one step of undo.
+
+use egui::Ui;
+
+use crate::season::make::{InPlace, NewRack, free_name};
+use crate::season::{Edit, FieldId, Op, PlaceId, Role, Season};
+use crate::trade::shelf_size;
+use crate::units::LengthUnit;
+use crate::words::{fields, places as said};
+
+use super::action::Action;
+use super::kit::{
+    Drafts, Field, Form, Owner, Reader, Typed, button_ui, check_ui, choice_ui, length_or_none, row_ui, title_ui, whole,
+};
+use super::scene::Scene;
+
+const FIELD_PT: f32 = 180.0;
+const MOST_TIERS: u32 = 40;
+
+/// What is chosen in the form; `None` is what the form proposes.
+#[derive(Clone, Debug)]
+pub(super) struct RackForm {
+    place: Option<ToPlace>,
+    role: Role,
+    lamp: Option<bool>,
+}
+
+impl Default for RackForm {
+    fn default() -> Self {
+        Self { place: None, role: Role::Growing, lamp: None }
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum ToPlace {
+    Old(PlaceId),
+    New,
+}
+
+impl RackForm {
+    fn to_place(&self, season: &Season) -> ToPlace {
+        let there = |id: PlaceId| season.place(id).is_some();
+        let chosen = self.place.filter(|to| matches!(to, ToPlace::New) || matches!(to, ToPlace::Old(id) if there(*id)));
+        let growing = || season.places().find(|place| place.role == Role::Growing);
+        let proposed = || growing().or_else(|| season.places().last()).map(|place| ToPlace::Old(place.id));
+        chosen.or_else(proposed).unwrap_or(ToPlace::New)
+    }
+
+    /// Outside nothing is lit, unless the grower says so.
+    fn lit(&self, season: &Season) -> bool {
+        let role = match self.to_place(season) {
+            ToPlace::Old(id) => season.place(id).map_or(self.role, |place| place.role),
+            ToPlace::New => self.role,
+        };
+        self.lamp.unwrap_or(role != Role::Hardening)
+    }
+
+    /// The fields, as far as nobody has typed in them.
+    fn fields(&self, season: &Season, owner: Owner, unit: LengthUnit) -> Form<'static> {
+        let name = Field::new(said::NEW_RACK, free_name(season, said::FIRST_RACK)).is(FieldId::RackName);
+        let new_place =
+            (self.to_place(season) == ToPlace::New).then(|| Field::new(said::PLACE_NAME, said::usual_place(self.role)));
+        let rest = [
+            Field::new(said::TIERS, "4").hint("4"),
+            Field::new(said::SIZE, said::usual_size(unit)).hint(said::SIZE_HINT).is(FieldId::ShelfWidth),
+            Field::new(said::HEIGHT, "").hint(fields::UNKNOWN),
+            Field::new(said::STICK_OUT, "").hint(said::NOT_AT_ALL).is(FieldId::ShelfOverhang),
+        ];
+        let all = [name].into_iter().chain(new_place).chain(rest);
+        Form::new(owner, all.map(|field| field.width(FIELD_PT)))
+    }
+
+    fn read(&self, reader: &mut Reader<'_>, season: &Season, unit: LengthUnit) -> Option<Edit> {
+        let tiers = reader.read(said::TIERS, |text| {
+            whole(text)
+                .ok()
+                .filter(|tiers| (1..=MOST_TIERS).contains(tiers))
+                .ok_or_else(|| said::tiers(MOST_TIERS, text))
+        });
+        let size = reader.read(said::SIZE, |text| shelf_size(text, Some(unit)));
+        let height = reader.read(said::HEIGHT, |text| length_or_none(text, unit));
+        let overhang = reader.read(said::STICK_OUT, |text| length_or_none(text, unit));
+        let place = match self.to_place(season) {
+            ToPlace::Old(id) => InPlace::There(id),
+            ToPlace::New => InPlace::New { name: reader.text(said::PLACE_NAME).to_owned(), role: self.role },
+        };
+        let (name, lamp) = (reader.text(said::NEW_RACK).to_owned(), self.lit(season));
+        let (tiers, size, clear_height, overhang) = (tiers?, size?, height?, overhang?);
+        Some(NewRack { name, place, tiers, size, clear_height, overhang, lamp }.edit(season).0)
+    }
+}
+
+/// What is typed in it is kept under `owner`.
+pub(super) fn new_rack_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    owner: &Owner,
+    rack: &mut RackForm,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) {
+    let season = scene.season;
+    title_ui(ui, said::ADD_TITLE);
+    ui.label(said::WHAT_A_RACK_IS);
+    ui.add_space(6.0);
+    let form = rack.fields(season, owner.clone(), scene.unit);
+    let typed: Typed<Edit> =
+        form.typed(drafts, |reader| rack.read(reader, season, scene.unit), |edit| season.may(edit));
+    let faults = typed.faults();
+    form.line_ui(ui, drafts, &faults, said::NEW_RACK, |_| ());
+    let to = rack.to_place(season);
+    if season.places().next().is_some() {
+        let old = season.places().map(|place| (ToPlace::Old(place.id), place.name.as_str()));
+        let places: Vec<(ToPlace, &str)> = old.chain([(ToPlace::New, said::A_NEW_PLACE)]).collect();
+        rack.place = choice_ui(ui, said::STANDS_IN, to, &places).or(rack.place);
+    }
+    if to == ToPlace::New {
+        form.line_ui(ui, drafts, &faults, said::PLACE_NAME, |_| ());
+        rack.role = choice_ui(ui, said::IS_FOR, rack.role, &said::ROLES).unwrap_or(rack.role);
+    }
+    for name in [said::TIERS, said::SIZE, said::HEIGHT, said::STICK_OUT] {
+        form.line_ui(ui, drafts, &faults, name, |_| ());
+    }
+    rack.lamp = check_ui(ui, said::LAMPS, rack.lit(season)).or(rack.lamp);
+    form.foot_ui(ui, &faults);
+    ui.add_space(6.0);
+    row_ui(ui, "", |ui, _| {
+        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
+            if button_ui(ui, said::ADD)
+                && let Ok(edit) = typed.read
+            {
+                // The next one is likely to be like it, beside it.
+                rack.place = place_of(&edit).map(ToPlace::Old);
+                drafts.forget(owner, said::NEW_RACK);
+                drafts.forget(owner, said::PLACE_NAME);
+                actions.push(Action::edit(edit));
+            }
+        });
+    });
+}
+
+/// Where the rack of that edit stands.
+fn place_of(edit: &Edit) -> Option<PlaceId> {
+    edit.ops.iter().find_map(|op| if let Op::PutRack(rack) = op { Some(rack.place) } else { None })
+}

@@ -1,0 +1,193 @@
+//! Places, racks and shelves, and how many trays fit on one.
+
+use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Shelf, Zone, ZoneKind};
+use crate::units::{Length, LengthUnit, Measure};
+
+use super::refusal::field;
+
+pub const ADD_TITLE: &str = "Add a rack";
+pub const ADD_ROW: &str = "Add a rack: form";
+pub const WHAT_A_RACK_IS: &str = "Equal shelves, one above the other; a bench is a rack with one tier";
+pub const NONE_YET: &str = "Nothing is here yet";
+pub const NEW_RACK: &str = "Name of the new rack";
+pub const FIRST_RACK: &str = "Rack 1";
+pub const STANDS_IN: &str = "It stands in";
+pub const A_NEW_PLACE: &str = "a new place";
+pub const PLACE_NAME: &str = field(FieldId::PlaceName);
+pub const IS_FOR: &str = "The place is for";
+pub const TIERS: &str = "Tiers";
+pub const SIZE: &str = "Size of each shelf";
+pub const SIZE_HINT: &str = "48 × 18 in, 120 × 45 cm";
+pub const STICK_OUT: &str = "Trays may stick out";
+pub const NOT_AT_ALL: &str = "not at all";
+pub const LAMPS: &str = "A lamp over the whole of each shelf";
+pub const ADD: &str = "Add rack";
+
+pub const USED: &str = "It can be used";
+pub const BY_DAY: &str = "By day";
+pub const BY_NIGHT: &str = "By night";
+pub const ON_A_MAT: &str = "On a heat mat";
+pub const WARMTH_HINT: &str = "21 °C";
+pub const OPEN_FROM: &str = "Open from";
+pub const SHUT_AGAIN: &str = "Shut again on";
+pub const ADD_OPEN: &str = "Add open dates";
+pub const OPEN_ALL_YEAR: &str = "Open all year, unless dates are added";
+pub const OPEN_BETWEEN: &str = "Open between these dates only";
+pub const REMOVE_DATES: &str = "Remove these dates";
+pub const REMOVE_PLACE: &str = "Remove place with its racks";
+
+pub const RACK_NAME: &str = field(FieldId::RackName);
+pub const SHELVES: &str = "Shelves";
+pub const COPY_RACK: &str = "Copy rack";
+pub const ADD_SHELF: &str = "Add a shelf";
+pub const REMOVE_RACK: &str = "Remove rack";
+
+pub const FROM_ABOVE: &str = "This shelf, from above";
+pub const COPY_BELOW: &str = "Copy shelf below";
+pub const ALL_LIKE_IT: &str = "All of this rack like it";
+pub const REMOVE_SHELF: &str = "Remove shelf";
+pub const WIDTH: &str = field(FieldId::ShelfWidth);
+pub const DEPTH: &str = field(FieldId::ShelfDepth);
+pub const HEIGHT: &str = field(FieldId::ShelfHeight);
+pub const OVERHANG: &str = field(FieldId::ShelfOverhang);
+pub const ALLOWANCE: &str = field(FieldId::ShelfAllowance);
+pub const LOAD: &str = "Rated load";
+pub const REACHED_FROM: &str = "Reached from";
+pub const ZONES: &str = "Lamps and heat mats, from the back left corner";
+pub const ADD_LAMP: &str = "Add a lamp";
+pub const ADD_MAT: &str = "Add a heat mat";
+pub const CLOSED_FROM: &str = "Closed from";
+pub const OPEN_AGAIN: &str = "Open again on";
+pub const ADD_CLOSED: &str = "Add closed dates";
+pub const NEVER_CLOSED: &str = "Never closed, unless dates are added";
+pub const CLOSED_BETWEEN: &str = "Closed between these dates";
+
+pub const HOW_MANY: &str = "How many fit";
+pub const ON_A_SHELF: &str = "On a shelf of";
+pub const THIS_SHELF: &str = "This shelf";
+pub const TRAY: &str = "Tray or pot";
+pub const TRAY_HINT: &str = "flat, 72, 7 cm";
+pub const FLAT: &str = "flat";
+pub const CHOOSE_TRAY: &str = "Choose a tray or pot…";
+
+pub const ROLES: [(Role, &str); 3] =
+    [(Role::Germinating, "Germinating"), (Role::Growing, "Growing"), (Role::Hardening, "Hardening")];
+
+pub const PARTS: [(PartOfDay, &str); 3] =
+    [(PartOfDay::Whole, "Day and night"), (PartOfDay::Days, "Days only"), (PartOfDay::Nights, "Nights only")];
+
+pub const REACHES: [(Reach, &str); 2] = [(Reach::OneSide, "one side"), (Reach::BothSides, "both sides")];
+
+/// `growing`.
+pub const fn role(role: Role) -> &'static str {
+    match role {
+        Role::Germinating => "germinating",
+        Role::Growing => "growing",
+        Role::Hardening => "hardening",
+    }
+}
+
+/// What a new place is called until the grower says.
+pub const fn usual_place(role: Role) -> &'static str {
+    match role {
+        Role::Germinating => "Germinating shelves",
+        Role::Growing => "Growing shelves",
+        Role::Hardening => "Cold frame",
+    }
+}
+
+/// How large a shelf is taken to be until the grower says.
+pub const fn usual_size(unit: LengthUnit) -> &'static str {
+    if matches!(unit, LengthUnit::Inch) { "48 × 18 in" } else { "120 × 45 cm" }
+}
+
+pub fn tiers(most: u32, found: &str) -> String {
+    format!("tiers must be a number from 1 to {most}, found {found:?}")
+}
+
+pub fn no_percentage(found: &str) -> String {
+    format!("found {found:?}; write a whole number from 0 to 95")
+}
+
+pub fn no_weight(found: &str) -> String {
+    format!("found {found:?}; write a weight from 0 to 10000 kg, such as 25 kg or 60 lb")
+}
+
+/// `Growing shelves · growing`.
+pub fn place_row(name: &str, of: Role) -> String {
+    format!("{name} · {}", role(of))
+}
+
+/// The same, said as one of several kinds of rows.
+pub fn place_said(name: &str, of: Role) -> String {
+    format!("Place {name}, {}", role(of))
+}
+
+pub fn rack_said(name: &str) -> String {
+    format!("Rack {name}")
+}
+
+/// `Rack 1, shelf 2, 48 in × 18 in`.
+pub fn shelf_said(rack: &Rack, shelf: &Shelf) -> String {
+    format!("{}, shelf {}, {}", rack.name, shelf.tier, shelf_size(shelf))
+}
+
+/// `48 in × 18 in`, as typed.
+pub fn shelf_size(shelf: &Shelf) -> String {
+    format!("{} × {}", shelf.width.typed(), shelf.depth.typed())
+}
+
+pub fn load(grams: u32) -> String {
+    format!("{} kg", f64::from(grams) / 1000.0)
+}
+
+const fn kind(kind: ZoneKind) -> &'static str {
+    match kind {
+        ZoneKind::Lamp => "Lamp",
+        ZoneKind::Heat => "Heat mat",
+    }
+}
+
+/// `Heat mat 1`; the first of its kind is at 0.
+pub fn zone(of: ZoneKind, at: usize) -> String {
+    format!("{} {}", kind(of), at + 1)
+}
+
+/// `Heat mat 1: width`.
+pub fn zone_field(zone: &str, what: &str) -> String {
+    format!("{zone}: {what}")
+}
+
+/// With what the names of all fields of such zones start.
+pub const fn zone_fields(of: ZoneKind) -> &'static str {
+    kind(of)
+}
+
+pub fn remove_zone(zone: &str) -> String {
+    format!("Remove {}", zone.to_lowercase())
+}
+
+/// Of the zones of a shelf, whatever their kind, the first is at 0.
+pub fn move_zone(of: ZoneKind, at: usize) -> String {
+    format!("Move {}", zone(of, at).to_lowercase())
+}
+
+pub fn size_zone(of: ZoneKind, at: usize) -> String {
+    format!("Size {}", zone(of, at).to_lowercase())
+}
+
+/// A zone in the hand.
+pub fn lies_at(zone: &Zone) -> String {
+    let Zone { x, y, width, depth, .. } = zone;
+    let [x, y, width, depth] = [x, y, width, depth].map(Measure::typed);
+    format!("{width} × {depth}, {x} from the left, {y} from the back")
+}
+
+/// `4 flats, 3½ in out`; `out` in words, if it is more than nothing.
+pub fn held_with(number: &str, overhang: Length, out: &str) -> String {
+    if overhang > Length::ZERO { format!("{number}, {out} out") } else { number.to_owned() }
+}
+
+pub fn drawing_of(caption: &str) -> String {
+    format!("Drawing: {caption}")
+}
