@@ -116,7 +116,7 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     );
     if !problems.is_empty() {
         let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
-        parts.push(format!("{}\n{lines}", words::menu::WORTH_A_LOOK));
+        parts.push(format!("{}\n{lines}", words::worth_a_look::TITLE));
     }
     parts.join("\n")
 }

@@ -39,7 +39,6 @@ pub const OVERHANG: &str = "the overhang";
 
 pub const NO_SPOT_FOR: &str = "No spot for";
 pub const WHAT_MOVED: &str = "What moved, and what did not";
-pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
 pub const SPRINGS_NOT_USED: &str = "Springs not used";
 pub const ODD: &str = "Odd";
 pub const PREVIEW: &str = "A preview: nothing is saved";
@@ -113,7 +112,7 @@ pub fn saved_as(path: &Path) -> String {
 impl Words<'_> {
     /// The last frost that the dates rest on; empty where the season has none.
     pub fn frost_line(&self) -> Option<String> {
-        self.season.settings().frost.as_ref().map(|frost| last_frost_line(frost))
+        self.season.settings().frost.as_ref().map(last_frost_line)
     }
 
     /// The verdict, and the week or day that decides it.
