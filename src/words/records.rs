@@ -107,7 +107,7 @@ pub struct RowBeside {
     pub what: String,
     pub planned: String,
     pub actual: String,
-    /// [`SEEN`] or [`EXPECTED`], of dates.
+    /// `SEEN` or `EXPECTED`, of dates.
     pub known: &'static str,
     pub apart: String,
 }
