@@ -8,6 +8,9 @@ use chrono::NaiveDateTime;
 use super::moment;
 
 /// The folder among the documents.
+/// Opens every season file, as a comment in it.
+pub const OPENS_A_FILE: &str =
+    "A season of Flatwright. Safe to edit by hand; comments are not kept when the program saves.";
 pub const FOLDER: &str = "Flatwright";
 pub const SEASONS: &str = "Seasons";
 pub const WEATHER_RECORDS: &str = "Weather records";

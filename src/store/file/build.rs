@@ -8,8 +8,8 @@ use crate::season::{
     Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
 };
 
-use super::FileErrorKind;
-use super::check::Checks;
+use super::check::{Checks, apply};
+use super::error::FileErrorKind;
 use super::v2::{
     AwayV2, BegunV2, CountedV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2, ObservationV2,
     OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2, SettingsV2, ShelfV2,
@@ -26,14 +26,9 @@ pub(super) struct Refused {
 /// The season in `file`, each entry checked against those before it.
 pub(super) fn build(file: SeasonV2, library: &Library) -> Result<Season, Refused> {
     let mut season = Season::new("");
-    let whole =
-        |of: &str, why| Refused { entry: None, kind: FileErrorKind::Edit { of: of.to_owned(), why: Box::new(why) } };
-    season.apply(&Op::Rename(file.name).into()).map_err(|why| whole("the season", why))?;
-    season.apply(&Op::SetNote(file.note).into()).map_err(|why| whole("the season", why))?;
-    season.apply(&Op::SetSettings(file.settings.into()).into()).map_err(|why| whole("the settings", why))?;
-    if let Some(next) = file.next_id {
-        season.apply(&Op::Reserve(next).into()).map_err(|why| whole("next_id", why))?;
-    }
+    let whole = |op| apply(&mut season, op).map_err(|kind| Refused { entry: None, kind });
+    let wholes = [Op::Rename(file.name), Op::SetNote(file.note), Op::SetSettings(file.settings.into())];
+    wholes.into_iter().chain(file.next_id.map(Op::Reserve)).try_for_each(whole)?;
     let mut checks = Checks::new(season, library);
     each("away", file.away, |away| checks.put(Op::PutAway(away.into())))?;
     each("crops", file.crops, |crop| checks.put(Op::PutCrop(Box::new(Crop::from(crop)))))?;

@@ -1,16 +1,26 @@
 //! What a file can get wrong and one edit cannot: the same thing twice, and names that neither the
-//! season nor the library knows. Finds the name of the entry that an error is about.
+//! season nor the library knows.
 
 use std::collections::BTreeSet;
 
-use crate::season::{ContainerKey, Edit, Library, Op, Season, Sowing, Spot, SpotFrom, TrayKey};
+use crate::season::{ContainerKey, Edit, Library, Op, Season, Sowing};
 
-use super::FileErrorKind;
+use super::entry::Entry;
+use super::error::FileErrorKind;
 use crate::trade::nearest;
 
 pub(super) struct Checks<'a> {
     season: Season,
     library: &'a Library,
+}
+
+/// Does one op, or names the part of the file that it comes from.
+pub(super) fn apply(season: &mut Season, op: Op) -> Result<(), FileErrorKind> {
+    let edit = Edit::from(op);
+    season.apply(&edit).map_err(|why| FileErrorKind::Edit {
+        of: Box::new(edit.ops.first().map_or(Entry::Season, Entry::of)),
+        why: Box::new(why),
+    })
 }
 
 impl<'a> Checks<'a> {
@@ -25,14 +35,12 @@ impl<'a> Checks<'a> {
     /// Adds an entry; an edit would silently replace one of the same number.
     pub(super) fn put(&mut self, op: Op) -> Result<(), FileErrorKind> {
         if self.is_there(&op) {
-            return Err(FileErrorKind::Twice { what: name(&op) });
+            return Err(FileErrorKind::Twice { what: Box::new(Entry::of(&op)) });
         }
         if let Op::PutSowing(sowing) = &op {
             self.check_sowing(sowing)?;
         }
-        let edit = Edit::from(op);
-        let of = || edit.ops.iter().map(name).collect();
-        self.season.apply(&edit).map_err(|why| FileErrorKind::Edit { of: of(), why: Box::new(why) })
+        apply(&mut self.season, op)
     }
 
     fn is_there(&self, op: &Op) -> bool {
@@ -53,7 +61,7 @@ impl<'a> Checks<'a> {
     }
 
     fn check_sowing(&self, sowing: &Sowing) -> Result<(), FileErrorKind> {
-        let of = || sowing_name(sowing);
+        let of = || Box::new(Entry::sowing(sowing));
         if self.season.crop(self.library, &sowing.crop).is_none() {
             let known = self.season.crops(self.library).map(|crop| crop.key.0.as_ref());
             let near = nearest(&sowing.crop.0, known).map(Box::from);
@@ -65,62 +73,21 @@ impl<'a> Checks<'a> {
         }
         let mut seen = BTreeSet::new();
         if let Some(lot) = sowing.lots.iter().find(|lot| !seen.insert(lot.id.0)) {
-            return Err(FileErrorKind::Twice { what: format!("{}: lot {}", of(), lot.id) });
+            return Err(FileErrorKind::Twice { what: Box::new(Entry::Lot(of(), lot.id)) });
         }
         seen.clear();
         if let Some(step) = sowing.steps.iter().find(|step| !seen.insert(step.id.0)) {
-            return Err(FileErrorKind::Twice { what: format!("{}: step {}", of(), step.id) });
+            return Err(FileErrorKind::Twice { what: Box::new(Entry::Step(of(), step.id)) });
         }
         Ok(())
     }
 
-    fn check_container(&self, key: &ContainerKey, of: impl Fn() -> String) -> Result<(), FileErrorKind> {
+    fn check_container(&self, key: &ContainerKey, of: impl Fn() -> Box<Entry>) -> Result<(), FileErrorKind> {
         if self.season.container(self.library, key).is_some() {
             return Ok(());
         }
         let known = self.season.containers(self.library).map(|container| container.key.0.as_ref());
         let near = nearest(&key.0, known).map(Box::from);
         Err(FileErrorKind::NoSuchContainer { of: of(), key: key.to_string(), near })
-    }
-}
-
-/// What an entry is called when it is wrong: `sowing 7 (tomato "Early Red")`.
-fn name(op: &Op) -> String {
-    match op {
-        Op::PutAway(away) => format!("days away {} ({:?})", away.id, away.name),
-        Op::PutPlace(place) => format!("place {} ({:?})", place.id, place.name),
-        Op::PutRack(rack) => format!("rack {} ({:?})", rack.id, rack.name),
-        Op::PutShelf(shelf) => format!("shelf {}", shelf.id),
-        Op::PutCrop(crop) => format!("crop {:?}", crop.key.0),
-        Op::PutContainer(container) => format!("container {:?}", container.key.0),
-        Op::PutSowing(sowing) => sowing_name(sowing),
-        Op::PutGuest(guest) => format!("guest {} ({:?})", guest.id, guest.name),
-        Op::PutNote(note) => format!("the note of {}", tray_name(note.key)),
-        Op::PutSpot(spot) => spot_name(spot),
-        other => format!("{other:?}"),
-    }
-}
-
-fn sowing_name(sowing: &Sowing) -> String {
-    if sowing.variety.is_empty() {
-        format!("sowing {} ({})", sowing.id, sowing.crop)
-    } else {
-        format!("sowing {} ({} {:?})", sowing.id, sowing.crop, sowing.variety)
-    }
-}
-
-fn spot_name(spot: &Spot) -> String {
-    let tray = tray_name(spot.tray);
-    match spot.from {
-        SpotFrom::Start => format!("the spot of {tray}"),
-        SpotFrom::On(date) => format!("the spot of {tray} from {date}"),
-    }
-}
-
-fn tray_name(tray: TrayKey) -> String {
-    match tray {
-        TrayKey::Own { lot, step, n } => format!("tray {n} of lot {lot} in step {step}"),
-        TrayKey::Shared(id) => format!("shared tray {id}"),
-        TrayKey::Guest { guest, n } => format!("tray {n} of guest {guest}"),
     }
 }

@@ -6,7 +6,9 @@ use crate::season::EditError;
 use crate::store::library::LineCol;
 use crate::words;
 
-use super::version::{FORMAT, VERSION};
+use super::entry::Entry;
+use super::format::{FORMAT, VERSION};
+use super::slip::Slip;
 
 /// Why a file could not be read or written: `spring.ron:3:84: the last day must come after …`.
 #[derive(Debug, thiserror::Error)]
@@ -20,26 +22,28 @@ pub struct FileError {
 
 #[derive(Debug, thiserror::Error)]
 pub enum FileErrorKind {
-    #[error("{}", reading(.0))]
+    #[error("{}", ReadFault::of(.0))]
     Read(io::Error),
-    #[error("{}", writing(.0))]
+    #[error("{}", WriteFault::of(.0))]
     Write(io::Error),
     #[error("this is not a season file: {found}, where format: {FORMAT:?} should stand")]
-    NotASeason { found: String },
+    NotASeason { found: Instead },
     #[error("made by a newer release (file version {found}, this program reads up to {VERSION})")]
     TooNew { found: u32 },
     #[error("there is no file version {found}; this program writes version {VERSION}")]
     NoSuchVersion { found: u32 },
-    #[error("{0}")]
-    Syntax(String),
+    #[error("the season's version is missing; write version: {VERSION}")]
+    NoVersion,
+    #[error(transparent)]
+    Syntax(Box<Slip>),
     #[error("{of}: no crop {key:?} in this season or the library{}", did_you_mean(near.as_deref()))]
-    NoSuchCrop { of: String, key: String, near: Option<Box<str>> },
+    NoSuchCrop { of: Box<Entry>, key: String, near: Option<Box<str>> },
     #[error("{of}: no container {key:?} in this season or the library{}", did_you_mean(near.as_deref()))]
-    NoSuchContainer { of: String, key: String, near: Option<Box<str>> },
+    NoSuchContainer { of: Box<Entry>, key: String, near: Option<Box<str>> },
     #[error("{what} is in this file twice")]
-    Twice { what: String },
+    Twice { what: Box<Entry> },
     #[error("{of}: {}", words::refusal(why))]
-    Edit { of: String, why: Box<EditError> },
+    Edit { of: Box<Entry>, why: Box<EditError> },
 }
 
 impl FileError {
@@ -58,36 +62,95 @@ impl fmt::Display for FileError {
 }
 
 fn did_you_mean(near: Option<&str>) -> String {
-    near.map(|near| format!("; did you mean {near:?}?")).unwrap_or_default()
+    near.map(|near| DidYouMean(near).to_string()).unwrap_or_default()
 }
 
-fn reading(why: &io::Error) -> String {
-    match why.kind() {
-        io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        io::ErrorKind::IsADirectory => "this is a folder; a season is one file".to_owned(),
-        io::ErrorKind::PermissionDenied => "this file may not be read by you".to_owned(),
-        io::ErrorKind::FileTooLarge => "this file is larger than 64 MB, too large for a season".to_owned(),
-        _ => format!("it could not be read: {}", system_words(why)),
+#[derive(Debug, thiserror::Error)]
+#[error("; did you mean {0:?}?")]
+struct DidYouMean<'a>(&'a str);
+
+/// What is in a file that is no season.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Instead {
+    #[error("it is empty")]
+    Nothing,
+    #[error("it holds nothing but zeros")]
+    Zeros,
+    #[error("it is not text (UTF-8) after byte {0}")]
+    NoText(usize),
+    #[error("it says something else")]
+    SomethingElse,
+    #[error("it says format: {0:?}")]
+    Format(String),
+    #[error("it names no format")]
+    NoFormat,
+}
+
+#[derive(Debug, thiserror::Error)]
+enum ReadFault {
+    #[error("there is no such file")]
+    NotFound,
+    #[error("this is a folder; a season is one file")]
+    IsFolder,
+    #[error("this file may not be read by you")]
+    Denied,
+    #[error("this file is larger than 64 MB, too large for a season")]
+    TooLarge,
+    #[error("it could not be read: {0}")]
+    Other(String),
+}
+
+impl ReadFault {
+    fn of(why: &io::Error) -> Self {
+        match why.kind() {
+            io::ErrorKind::NotFound => Self::NotFound,
+            io::ErrorKind::IsADirectory => Self::IsFolder,
+            io::ErrorKind::PermissionDenied => Self::Denied,
+            io::ErrorKind::FileTooLarge => Self::TooLarge,
+            _ => Self::Other(system_words(why)),
+        }
     }
 }
 
-fn writing(why: &io::Error) -> String {
-    match why.kind() {
-        io::ErrorKind::NotFound => "it could not be saved: there is no such folder".to_owned(),
-        io::ErrorKind::IsADirectory => "it could not be saved: this is a folder; give a file's name".to_owned(),
-        io::ErrorKind::PermissionDenied => "it could not be saved: you may not write here".to_owned(),
-        io::ErrorKind::ReadOnlyFilesystem => "it could not be saved: this disk can only be read".to_owned(),
-        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
-            "it could not be saved: the disk is full".to_owned()
-        }
-        _ => format!("it could not be saved: {}", system_words(why)),
+#[derive(Debug, thiserror::Error)]
+#[error("it could not be saved: {0}")]
+struct WriteFault(WhyNotWritten);
+
+#[derive(Debug, thiserror::Error)]
+enum WhyNotWritten {
+    #[error("there is no such folder")]
+    NotFound,
+    #[error("this is a folder; give a file's name")]
+    IsFolder,
+    #[error("you may not write here")]
+    Denied,
+    #[error("this disk can only be read")]
+    ReadOnly,
+    #[error("the disk is full")]
+    Full,
+    #[error("{0}")]
+    Other(String),
+}
+
+impl WriteFault {
+    fn of(why: &io::Error) -> Self {
+        Self(match why.kind() {
+            io::ErrorKind::NotFound => WhyNotWritten::NotFound,
+            io::ErrorKind::IsADirectory => WhyNotWritten::IsFolder,
+            io::ErrorKind::PermissionDenied => WhyNotWritten::Denied,
+            io::ErrorKind::ReadOnlyFilesystem => WhyNotWritten::ReadOnly,
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => WhyNotWritten::Full,
+            _ => WhyNotWritten::Other(system_words(why)),
+        })
     }
 }
 
 /// The system's own words, in our case and without its number.
 fn system_words(why: &io::Error) -> String {
     let words = why.to_string();
-    let words = words.split(" (os error").next().unwrap_or(&words);
+    // the system's number stands behind its words, in brackets
+    let numbered = words.rsplit_once(" (").filter(|_| why.raw_os_error().is_some());
+    let words = numbered.map_or(words.as_str(), |(words, _)| words);
     let mut chars = words.chars();
     chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }

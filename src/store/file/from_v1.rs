@@ -1,6 +1,7 @@
 //! From version 1 to version 2: days away and records get numbers of their own, and the count behind
 //! a germination rate becomes figures.
 
+use super::format::VERSION;
 use super::text::{DateText, DegreesText, LengthText, PlaceText, SizeText, SpanText, TemperatureText, VolumeText};
 use super::v1::{
     AwayV1, BegunV1, ChillV1, ContainerV1, CropV1, FigureV1, FrostChanceV1, FrostMethodV1, FrostV1, GerminationV1,
@@ -190,7 +191,7 @@ impl From<SeasonV1> for SeasonV2 {
         let away = std::mem::take(&mut old.settings.away);
         let mut new = Self {
             format: old.format,
-            version: super::version::VERSION,
+            version: VERSION,
             name: old.name,
             note: old.note,
             settings: old.settings.next(),

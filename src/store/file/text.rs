@@ -55,9 +55,17 @@ fn date(text: &str) -> Result<NaiveDate, String> {
     match text.parse::<NaiveDate>() {
         // The calendar reads `2027-4-1` too, but then a file would not come back as it was.
         Ok(date) if date.to_string() == text => Ok(date),
-        Err(_) if looks_like_one => Err(format!("found {text:?}; the calendar has no such day")),
-        _ => Err(format!("found {text:?}; write a date such as 2027-04-14")),
+        Err(_) if looks_like_one => Err(NoDate::NoSuchDay(text.to_owned()).to_string()),
+        _ => Err(NoDate::Other(text.to_owned()).to_string()),
     }
+}
+
+#[derive(Debug, thiserror::Error)]
+enum NoDate {
+    #[error("found {0:?}; the calendar has no such day")]
+    NoSuchDay(String),
+    #[error("found {0:?}; write a date such as 2027-04-14")]
+    Other(String),
 }
 
 fn measure(text: &str) -> Result<Measure, String> {

@@ -1,4 +1,4 @@
-//! From a season to the newest file structs.
+//! From a season to the newest file structs, and to the text of its file.
 
 use crate::season::{
     Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, Observed, OutRule, PartOfDay,
@@ -6,7 +6,10 @@ use crate::season::{
     Temperatures, TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::units::Size;
+use crate::words::files;
 
+use super::format::{FORMAT, VERSION, options};
+use super::layout::lay_out;
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v2::{
     AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2,
@@ -15,11 +18,20 @@ use super::v2::{
     WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
+/// The season as a file in the newest version.
+///
+/// # Panics
+/// Never: the names of the file's structs are all that could be wrong, and every test writes them.
+pub fn to_text(season: &Season) -> String {
+    let compact = options().to_string(&SeasonV2::from(season)).expect("every part of a season can be written");
+    format!("// {}\n{}", files::OPENS_A_FILE, lay_out(&compact))
+}
+
 impl From<&Season> for SeasonV2 {
     fn from(season: &Season) -> Self {
         let mut file = Self {
-            format: super::version::FORMAT.to_owned(),
-            version: super::version::VERSION,
+            format: FORMAT.to_owned(),
+            version: VERSION,
             name: season.name().to_owned(),
             note: season.note().to_owned(),
             settings: season.settings().into(),
