@@ -1,7 +1,9 @@
 //! What is refused names the field that is wrong, so that no form has to guess.
 
-use flatwright::season::{Edit, FieldId, GrowthPoint, Op, Refusal, Season, Settings, Sourced};
-use flatwright::units::Measure;
+use flatwright::season::{
+    Away, AwayId, Edit, FieldId, GrowthPoint, Observation, Observed, Op, RecordId, Refusal, Season, Settings, Sourced,
+};
+use flatwright::units::{DateSpan, Measure};
 use flatwright::{store, words};
 
 use crate::edits;
@@ -64,4 +66,40 @@ fn asking_leaves_the_season_as_it_was() {
     assert_eq!(season, before);
     let refused = season.may(&Op::Rename(String::new()).into()).map_err(|why| why.why);
     assert_eq!(refused, Err(Refusal::NoName));
+}
+
+/// By number, not by name, day or place in a list.
+#[test]
+fn of_two_that_are_alike_the_one_that_is_meant_goes() {
+    let mut season = edits::start();
+    let day = |text: &str| text.parse().unwrap();
+    let span = DateSpan::new(day("2027-03-12"), day("2027-03-20")).unwrap();
+    let first = season.next_id();
+    for id in [first, first + 1] {
+        let away = Away { id: AwayId(id), name: "trip".to_owned(), span, waters: String::new(), every_year: false };
+        season.apply(&Op::PutAway(away).into()).unwrap();
+    }
+    season.apply(&Op::RemoveAway(AwayId(first)).into()).unwrap();
+    assert_eq!(season.away().iter().map(|away| away.id).collect::<Vec<_>>(), [AwayId(first + 1)]);
+    let gone = season.may(&Op::RemoveAway(AwayId(first)).into()).map_err(|why| (why.field, why.why));
+    assert_eq!(gone, Err((FieldId::Away, Refusal::NotThere(first))));
+
+    let sowing = season.sowings().next().unwrap().id;
+    let (one, other) = (RecordId(season.next_id()), RecordId(season.next_id() + 1));
+    for id in [one, other] {
+        let record = Observation { id, date: day("2027-03-09"), what: Observed::TrueLeaves(2) };
+        season.apply(&Op::PutRecord(sowing, record).into()).unwrap();
+    }
+    let later = Observation { id: one, date: day("2027-03-12"), what: Observed::TrueLeaves(2) };
+    season.apply(&Op::PutRecord(sowing, later).into()).unwrap();
+    let order = |season: &Season| -> Vec<_> {
+        season.sowing(sowing).unwrap().seen.iter().map(|seen| (seen.id, seen.date)).collect()
+    };
+    assert_eq!(
+        order(&season),
+        [(other, day("2027-03-09")), (one, day("2027-03-12"))],
+        "the same record, by its new day"
+    );
+    season.apply(&Op::RemoveRecord(sowing, other).into()).unwrap();
+    assert_eq!(order(&season), [(one, day("2027-03-12"))]);
 }

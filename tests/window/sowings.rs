@@ -166,6 +166,18 @@ fn twice_the_plants_are_twice_the_trays_and_one_step_back() {
     assert!(sowings(&window).is_empty());
 }
 
+/// They were told apart by name once, and each showed what was wrong with the other.
+#[test]
+fn of_two_sowings_of_one_name_each_shows_its_own_problems() {
+    let mut window = with("72 tomato, out 16 May");
+    enter(&mut window, said::GERMINATION, "50");
+    window.get_by_label_contains("below the legal minimum");
+    enter(&mut window, list::WHAT_TO_GROW, "72 tomato, out 16 May");
+    assert_eq!(sowings(&window).len(), 2);
+    assert_eq!(value(&window, said::GERMINATION), "", "the new one is looked at");
+    assert!(window.query_by_label_contains("below the legal minimum").is_none(), "that is said of the other");
+}
+
 #[test]
 fn fields_take_their_values_when_they_are_left() {
     let mut window = with("72 tomato, out 16 May");
