@@ -21,7 +21,7 @@ fn main() -> ExitCode {
 fn window(file: Option<PathBuf>) -> Exit {
     match open_window(file) {
         Ok(()) => Exit::Good,
-        Err(why) => complain(&commands::no_window(&why), Exit::NotAll),
+        Err(why) => complain(&commands::no_window(&why, &command::names()), Exit::NotAll),
     }
 }
 

@@ -2,7 +2,7 @@ use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use clap::{ArgGroup, Args, Parser, Subcommand};
+use clap::{ArgGroup, Args, CommandFactory as _, Parser, Subcommand};
 
 use crate::export::Scale;
 use crate::season::FrostMethod;
@@ -194,10 +194,15 @@ impl Arguments {
         match words.as_slice() {
             [file] if is_file_name(Path::new(file)) => Ok(Asked::Window(Some(file.into()))),
             [file, ..] if is_file_name(Path::new(file)) => Err(commands::ONE_SEASON.to_owned()),
-            [word, ..] => Err(commands::no_such_command(word.display())),
+            [word, ..] => Err(commands::no_such_command(word.display(), &names())),
             [] => Ok(Asked::Window(None)),
         }
     }
+}
+
+/// What the commands are called, in the order of the help.
+pub fn names() -> Vec<String> {
+    Arguments::command().get_subcommands().map(|command| command.get_name().to_owned()).collect()
 }
 
 /// A lone word that is no file is a mistyped command.

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use crate::forecast::Problem;
 use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
+use crate::units::shifted;
 use crate::words::{self, Words, commands};
 
 use super::opened::Opened;
@@ -116,7 +117,7 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     );
     if !problems.is_empty() {
         let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
-        parts.push(format!("{}\n{lines}", words::menu::WORTH_A_LOOK));
+        parts.push(format!("{}\n{lines}", words::worth_a_look::TITLE));
     }
     parts.join("\n")
 }
@@ -141,7 +142,7 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
 
 /// `2027-W16 to 2027-W18: `; empty if none of the crunch's days is in a listed week.
 fn weeks_of(outlook: &Outlook, crunch: &Crunch) -> String {
-    let last_day = |from: NaiveDate| from.checked_add_days(chrono::Days::new(7)).unwrap_or(NaiveDate::MAX);
+    let last_day = |from: NaiveDate| shifted(from, 7);
     let mut weeks = outlook
         .weeks
         .iter()

@@ -19,7 +19,7 @@ mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, Next, Place, Read, Take, Weeks};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, Next, Place, Read, Take, Weeks, names};
 
 use crate::words;
 
@@ -36,7 +36,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),
         Command::Next(args) => next::next(args),
-        Command::Other(_) => Err(Failure::Bad(words::commands::only_these())),
+        Command::Other(_) => Err(Failure::Bad(words::commands::only_these(&arguments::names()))),
     };
     match report {
         Ok(report) => match out.write_all(report.text.as_bytes()).and_then(|()| out.flush()) {

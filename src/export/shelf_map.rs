@@ -204,10 +204,10 @@ impl<'a> Sheet<'a> {
         // Where all light is daylight, there is nothing to say.
         let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
         if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
-            remarks.push(words::map::NO_LAMP.to_owned());
+            remarks.push(words::shelves::NO_LAMP.to_owned());
         }
         if board.has(ZoneKind::Heat) {
-            remarks.push(words::map::HEAT_MAT.to_owned());
+            remarks.push(words::shelves::HEAT_MAT.to_owned());
         }
         for zone in &board.zones {
             let beyond = zone.x.value() + zone.width.value() - board.width.value();

@@ -4,11 +4,10 @@ use chrono::NaiveDate;
 
 use crate::season::{Away, AwayId, Crop, Library, Rule, Season, Slack, Sowing};
 use crate::trade;
-use crate::units::DateSpan;
+use crate::units::{DateSpan, shifted};
 
 use super::all::Forecast;
 use super::course::{What, Why};
-use super::days::after;
 use super::problem::Problem;
 
 /// Days by which a sowing may be early or late where the grower says nothing: our choice, no source.
@@ -23,7 +22,7 @@ pub(super) fn home_days(season: &Season, date: NaiveDate) -> (NaiveDate, NaiveDa
     let walk = |step: i64| {
         let mut day = date;
         while is_away(season, day) {
-            let next = after(day, step);
+            let next = shifted(day, step);
             if next == day {
                 break;
             }
@@ -104,7 +103,7 @@ pub(super) fn step_slack(
     let weeks = before
         .and_then(|before| season.container(library, &before.container))
         .and_then(|container| trade::latest_weeks(crop, container));
-    let until_latest = weeks.map(|weeks| (after(sown, i64::from(weeks) * 7) - date).num_days().max(0));
+    let until_latest = weeks.map(|weeks| (shifted(sown, i64::from(weeks) * 7) - date).num_days().max(0));
     let late = until_latest.and_then(|days| u16::try_from(days).ok()).unwrap_or(days.late - days.likely);
     Slack { early: days.likely - days.early, late }
 }

@@ -5,10 +5,9 @@ use chrono::NaiveDate;
 
 use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowing, ZoneKind};
 use crate::trade::{self, EmergenceBy};
-use crate::units::Temperature;
+use crate::units::{Temperature, shifted};
 
 use super::course::Why;
-use super::days::after;
 use super::problem::Problem;
 use super::records::seen;
 use super::scenario::{Interval, Scenario};
@@ -25,7 +24,7 @@ pub(super) struct Tick {
 
 impl Tick {
     fn counted(from: NaiveDate, days: DayRange, drawn: u16, why: Why) -> Self {
-        let date = |days: u16| after(from, i64::from(days));
+        let date = |days: u16| shifted(from, i64::from(days));
         let range = Some((date(days.early), date(days.late)));
         Self { date: date(drawn), likely: date(days.likely), range, why }
     }

@@ -8,12 +8,12 @@ use crate::trade;
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
-use super::days::after;
 use super::hardening::{hardening, hardening_places};
 use super::problem::Problem;
 use super::records::{leaving_days, seen_out};
 use super::scenario::{Interval, Scenario};
 use super::starts::{moved_on, sown_on};
+use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -117,7 +117,7 @@ impl Working<'_> {
         let up = self.clock.up;
         if let Some(stack) = self.sowing.stack {
             // what is up wants light, however long the stack was to stand
-            let date = after(self.sown, i64::from(stack.days));
+            let date = shifted(self.sown, i64::from(stack.days));
             let (date, why) = if up.date < date { (up.date, up.why) } else { (date, Why::StackDays(stack.days)) };
             self.event(What::Unstacked, date, why);
         }
@@ -140,7 +140,7 @@ impl Working<'_> {
                 && index == 1
                 && step.start == Rule::WhenDue
                 && why != Why::Seen;
-            let (date, why) = if overdue { (after(before, 1), Why::DueAlready) } else { (date, why) };
+            let (date, why) = if overdue { (shifted(before, 1), Why::DueAlready) } else { (date, why) };
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
             let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
             if index == 1 && !overdue {
@@ -153,7 +153,7 @@ impl Working<'_> {
             if date <= before {
                 self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: before });
             }
-            let date = date.max(after(before, 1));
+            let date = date.max(shifted(before, 1));
             let range = (index == 1 && why == due.why).then_some(due.range).flatten();
             self.events.push(Event { what: What::MovedOn(step.id), date, range, why });
             starts.push(date);
@@ -181,11 +181,11 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let ready = after(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let ready = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
             self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
         }
-        Some(out.max(after(last, 1)))
+        Some(out.max(shifted(last, 1)))
     }
 
     /// The latest day for the container of each step.
@@ -195,7 +195,7 @@ impl Working<'_> {
             let until = starts.get(index + 1).copied().unwrap_or(out);
             let Some(container) = self.season.container(self.library, &step.container) else { continue };
             let Some(weeks) = trade::latest_weeks(self.crop, container) else { continue };
-            let latest = after(self.sown, i64::from(weeks) * 7);
+            let latest = shifted(self.sown, i64::from(weeks) * 7);
             self.event(What::Latest(step.id), latest, Why::LatestWeeks(weeks));
             if until > latest {
                 self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
@@ -207,7 +207,7 @@ impl Working<'_> {
     fn harden(&mut self, leaving: &[(NaiveDate, u32)], last: NaiveDate, out: NaiveDate) {
         let places = hardening_places(self.season);
         let mut days: Vec<NaiveDate> =
-            leaving.iter().map(|(date, _)| (*date).min(out).max(after(last, 1))).chain([out]).collect();
+            leaving.iter().map(|(date, _)| (*date).min(out).max(shifted(last, 1))).chain([out]).collect();
         days.sort_unstable();
         days.dedup();
         for out in days {
@@ -236,5 +236,5 @@ impl Working<'_> {
 /// The day on which a frost later than the season reckons with is over, for a crop that it kills.
 fn kept_until(season: &Season, crop: &Crop, scenario: &Scenario) -> Option<NaiveDate> {
     let frost = season.settings().frost.as_ref().filter(|_| scenario.frost_days() > 0 && trade::is_tender(crop))?;
-    Some(after(frost.date, scenario.frost_days()))
+    Some(shifted(frost.date, scenario.frost_days()))
 }

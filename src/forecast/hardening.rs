@@ -3,9 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, PartOfDay, Role, Season};
-use crate::units::DateSpan;
-
-use super::days::after;
+use crate::units::{DateSpan, shifted};
 
 /// When a tray first stands outside by day, and when it first stays there at night.
 #[derive(Clone, Copy, Debug)]
@@ -38,7 +36,7 @@ pub(super) fn hardening(
     out: NaiveDate,
 ) -> Option<HardeningDays> {
     let rule = crop.hardening.value;
-    let wanted = after(out, -i64::from(rule.days)).max(after(last_start, 1));
+    let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
     let opens = |place: &HardeningPlace, from: NaiveDate| {
         let days = DateSpan::new(from, out).ok()?;
         if place.open.is_empty() {
@@ -48,7 +46,7 @@ pub(super) fn hardening(
     };
     let from = places.iter().filter_map(|place| opens(place, wanted)).min()?;
     // a place for the day alone leaves the tray its indoor spot for every night
-    let night = after(from, i64::from(rule.first_night_after));
+    let night = shifted(from, i64::from(rule.first_night_after));
     let first_night = places.iter().filter(|place| place.whole).filter_map(|place| opens(place, night)).min();
     Some(HardeningDays { from, first_night: first_night.unwrap_or(out), waits_for_place: from > wanted })
 }

@@ -11,7 +11,6 @@ mod chances;
 mod clock;
 mod course;
 mod dates;
-mod days;
 mod gap_up;
 mod hardening;
 mod moved;

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use crate::season::{Crop, Observed, Sowing};
 use crate::trade;
 
-use super::days::after;
 use super::problem::Problem;
+use crate::units::shifted;
 
 /// What was seen of one lot's plants.
 #[derive(Clone, Copy, Debug, Default)]
@@ -104,6 +104,6 @@ pub(super) fn too_few(crop: &Crop, sowing: &Sowing, problems: &mut Vec<Problem>)
     let Some(alive) = alive(sowing, None).filter(|alive| *alive < wanted && !begun_to_leave) else { return };
     let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min() else { return };
     let (weeks, _) = crop.weeks_to_planting_out.value;
-    let until = after(out, -7 * i64::from(weeks));
+    let until = shifted(out, -7 * i64::from(weeks));
     problems.push(Problem::TooFew { sowing: sowing.id, alive, wanted, sow_again_until: until });
 }

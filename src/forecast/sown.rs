@@ -4,11 +4,10 @@ use chrono::NaiveDate;
 
 use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
-use crate::units::Length;
+use crate::units::{Length, shifted};
 
 use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
-use super::days::after;
 use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
@@ -129,7 +128,7 @@ impl<'a> Sown<'a> {
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
             let StepHoldings { tight, spaced } = held.as_ref()?;
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
-                Some((after(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
+                Some((shifted(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });
             let plants = if index == 0 { lot.cells } else { timed.moved_on };
             let gapped_up = lot.seen.gapped_up.filter(|_| index == 0);

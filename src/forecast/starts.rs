@@ -7,8 +7,8 @@ use crate::trade;
 
 use super::clock::Tick;
 use super::course::Why;
-use super::days::after;
 use super::records::seen;
+use crate::units::shifted;
 
 /// Worked back from the first day out: those who leave later wait in the same trays. What was seen to
 /// leave does not move the sowing.
@@ -18,14 +18,14 @@ pub(super) fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(N
     }
     if let Some(Begun { on, stage }) = sowing.begun {
         let days = trade::days_to_stage(crop, stage);
-        return Some((after(on, -i64::from(days)), Why::Stage { days, stage }));
+        return Some((shifted(on, -i64::from(days)), Why::Stage { days, stage }));
     }
     Some(match sowing.steps.first()?.start {
         Rule::On(date) => (date, Why::Set),
-        Rule::DaysBeforeOut(days) => (after(out, -i64::from(days)), Why::DaysBeforeOut(days)),
+        Rule::DaysBeforeOut(days) => (shifted(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         Rule::WhenDue | Rule::DaysAfterSowing(_) => {
             let weeks = trade::sowing_weeks_before_out(crop, sowing.steps.len() > 1);
-            (after(out, -7 * i64::from(weeks)), Why::WeeksBeforeOut(weeks))
+            (shifted(out, -7 * i64::from(weeks)), Why::WeeksBeforeOut(weeks))
         }
     })
 }
@@ -47,16 +47,16 @@ pub(super) fn moved_on(
     }
     let (date, why) = match step.start {
         Rule::On(date) => (date, Why::Set),
-        Rule::DaysAfterSowing(days) => (after(sown, i64::from(days)), Why::DaysAfterSowing(days)),
-        Rule::DaysBeforeOut(days) => (after(out, -i64::from(days)), Why::DaysBeforeOut(days)),
+        Rule::DaysAfterSowing(days) => (shifted(sown, i64::from(days)), Why::DaysAfterSowing(days)),
+        Rule::DaysBeforeOut(days) => (shifted(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         // a plant takes about as long again to fill the next container: from memory, editable
         Rule::WhenDue if index == 1 => (due.date, due.why),
-        Rule::WhenDue => (after(before, i64::from(days_until_due)), leaves_or_age(crop)),
+        Rule::WhenDue => (shifted(before, i64::from(days_until_due)), leaves_or_age(crop)),
     };
     // counted from the step before, the lot is late by that already
     match lot.later {
         later if later > 0 && !(index > 1 && step.start == Rule::WhenDue) => {
-            (after(date, i64::from(later)), Why::LaterLot(later))
+            (shifted(date, i64::from(later)), Why::LaterLot(later))
         }
         _ => (date, why),
     }

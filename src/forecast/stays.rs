@@ -9,10 +9,9 @@ use crate::season::{
     SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
 };
 use crate::trade;
-use crate::units::{DateSpan, Length, Typed, Volume};
+use crate::units::{DateSpan, Length, Typed, Volume, shifted};
 
 use super::dates::Dates;
-use super::days::after;
 use super::hardening::{HardeningPlace, hardening, hardening_places};
 use super::problem::Problem;
 use super::stay::{Inside, Needs, Phase, Shape, Stay};
@@ -324,7 +323,7 @@ impl Piece<'_> {
             if left_here <= u64::from(first_plant) {
                 let start = self.dates.starts.get(self.index).copied().unwrap_or(date);
                 let date = self.dates.kept_until.map_or(date, |frost| date.max(frost));
-                return date.max(after(start, 1)).min(self.until());
+                return date.max(shifted(start, 1)).min(self.until());
             }
         }
         self.until()
@@ -361,7 +360,7 @@ impl Piece<'_> {
         };
         let mut apart = from;
         if let Some(stack) = self.sowing.stack.filter(|_| may_stack && self.holding.loose.is_none()) {
-            apart = after(from, i64::from(stack.days)).min(until);
+            apart = shifted(from, i64::from(stack.days)).min(until);
             for pile in units.chunks(usize::from(stack.high.max(1))) {
                 push(pile, from, apart);
             }
@@ -386,7 +385,7 @@ impl Piece<'_> {
         let days_from = hardening.from.max(from);
         let nights_from = hardening.first_night.max(days_from);
         for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
-            let height = self.height_on(holding, after(until, -1));
+            let height = self.height_on(holding, shifted(until, -1));
             stays.extend(self.stay(unit, Phase::Hardening, (from, until), part, height, needs));
         }
     }
@@ -439,7 +438,7 @@ impl Piece<'_> {
         let mut parts = Vec::new();
         let (mut start, mut date) = (from, from);
         while date < until {
-            let next = after(date, 1);
+            let next = shifted(date, 1);
             if next >= until || next == date || outgrown(next) != outgrown(start) {
                 parts.push((start, next.min(until), self.height_on(holding, date)));
                 start = next;

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Edit, EditError, Library, OutRule, Rule, Season, Sowing, SowingId};
+use crate::units::shifted;
 
 use super::all::Forecast;
 use super::course::What;
@@ -50,7 +51,7 @@ impl Forecast {
                 let mut courses = self.courses_of(sowing.id);
                 let lot = courses.find(|course| course.date(work) == Some(date)).map(|course| course.lot);
                 let later = next.lots.iter().find(|one| Some(one.id) == lot).map_or(0, |lot| lot.later);
-                let day = day.checked_sub_days(chrono::Days::new(u64::from(later))).unwrap_or(day);
+                let day = shifted(day, -i64::from(later));
                 next.steps.get_mut(at)?.start = Rule::On(day);
             }
             _ => next.steps.first_mut()?.start = Rule::On(day),

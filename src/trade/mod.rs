@@ -11,6 +11,7 @@ mod frost;
 mod growth;
 mod named_tray;
 mod nearest;
+mod normal;
 mod pot_size;
 mod quick_line;
 mod stages;
@@ -32,6 +33,7 @@ pub use frost::{
 pub use growth::{clear_height_needed, grown_mm};
 pub use named_tray::{NamedTray, NoSuchTray, Outline, resolve};
 pub use nearest::nearest;
+pub use normal::normal_quantile;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};

@@ -86,10 +86,6 @@ impl Length {
         self.0 as f64 / 8_000.0
     }
 
-    pub fn to_inches(self) -> f64 {
-        self.0 as f64 / 203_200.0
-    }
-
     /// Reads a length; a number without a unit is taken in `bare`, or refused where that is `None`.
     ///
     /// # Errors

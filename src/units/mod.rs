@@ -8,6 +8,7 @@
 
 mod area;
 mod date;
+mod days;
 mod length;
 mod number;
 mod rounded;
@@ -16,9 +17,11 @@ mod span;
 mod temperature;
 mod typed;
 mod volume;
+mod weight;
 
 pub use area::Area;
 pub use date::{DATE_YEARS, DateError, DayTyped, read_date};
+pub use days::{monday, shifted};
 pub use length::{Length, LengthUnit};
 pub use number::{ParseError, Signs, Wanted, Within};
 pub use rounded::{about, exact_up, hundredth, rounded, size_text, unit_of};
@@ -27,3 +30,4 @@ pub use span::{DateSpan, EmptySpan};
 pub use temperature::Temperature;
 pub use typed::{Measure, Typed};
 pub use volume::Volume;
+pub use weight::read_grams;

@@ -16,17 +16,7 @@ use crate::words::{self, Words};
 use super::derived::Derived;
 use super::kit::Drafts;
 use super::notice::Notice;
-use super::pages::containers::ContainersPage;
-use super::pages::crops::CropsPage;
-use super::pages::days::DaysPage;
-use super::pages::frost::FrostPage;
-use super::pages::guests::GuestsPage;
-use super::pages::next_year::NextYearPage;
-use super::pages::places::PlacesPage;
-use super::pages::records::RecordsPage;
-use super::pages::sowing_table::SowingTablePage;
-use super::pages::sowings::SowingsPage;
-use super::pages::start::StartPage;
+use super::pages::Pages;
 use super::scene::Scene;
 use super::state::{BoardView, DayShown, Gesture, Selection};
 
@@ -215,20 +205,4 @@ fn scene<'a>(
         from_day,
         revision: history.revision(),
     }
-}
-
-/// What each page keeps between frames.
-#[derive(Default)]
-pub(super) struct Pages {
-    pub(super) sowings: SowingsPage,
-    pub(super) guests: GuestsPage,
-    pub(super) places: PlacesPage,
-    pub(super) containers: ContainersPage,
-    pub(super) crops: CropsPage,
-    pub(super) records: RecordsPage,
-    pub(super) days: DaysPage,
-    pub(super) next_year: NextYearPage,
-    pub(super) start: StartPage,
-    pub(super) frost: FrostPage,
-    pub(super) sowing_table: SowingTablePage,
 }

@@ -229,7 +229,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     };
     for stay in scene.forecast.stays_of(tray) {
         let shelf = spot_of(scene.season, stay, stay.span.from()).map(|spot| words.shelf(spot.shelf));
-        let text = said::stands(stay.span, shelf);
+        let text = said::stands(stay.span, shelf.as_deref());
         if row_ui(ui, text, stay.span.contains(scene.day)) {
             actions.push(Action::Go(Go::Day(stay.span.from())));
         }

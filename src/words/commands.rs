@@ -7,10 +7,13 @@ use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
 
-use super::{Words, counted, full_day, fullest, last_frost_line, later_frost, short, verdict_of, week};
+use super::{Words, counted, full_day, fullest, last_frost_line, later_frost, listed, short, verdict_of, week};
 
 /// The commands, as a sentence lists them.
-pub const NAMES: &str = "the commands check, weeks, place, draw, holds, take and next";
+fn named(commands: &[String]) -> String {
+    format!("the commands {}", listed(commands))
+}
+
 pub const USAGE: &str =
     "flatwright [FILE]              open the window\n       flatwright COMMAND …           do one thing and exit";
 pub const EXIT_CODES: &str = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input.";
@@ -36,7 +39,6 @@ pub const OVERHANG: &str = "the overhang";
 
 pub const NO_SPOT_FOR: &str = "No spot for";
 pub const WHAT_MOVED: &str = "What moved, and what did not";
-pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
 pub const SPRINGS_NOT_USED: &str = "Springs not used";
 pub const ODD: &str = "Odd";
 pub const PREVIEW: &str = "A preview: nothing is saved";
@@ -55,17 +57,17 @@ pub fn heads_of_frost_dates(years_in_ten: [u8; 3]) -> [String; 4] {
     ["nights as cold as".to_owned(), often, less, seldom]
 }
 
-pub fn no_such_command(word: impl Display) -> String {
-    format!("there is no command or file \"{word}\"; there are {NAMES}")
+pub fn no_such_command(word: impl Display, commands: &[String]) -> String {
+    format!("there is no command or file \"{word}\"; there are {}", named(commands))
 }
 
-pub fn only_these() -> String {
-    format!("{NAMES} are the commands")
+pub fn only_these(commands: &[String]) -> String {
+    format!("{} are the commands", named(commands))
 }
 
 /// The window won't open; the commands do.
-pub fn no_window(why: &str) -> String {
-    format!("{why}; {NAMES} need none")
+pub fn no_window(why: &str, commands: &[String]) -> String {
+    format!("{why}; {} need none", named(commands))
 }
 
 pub fn not_a_date(why: impl Display) -> String {
@@ -110,7 +112,7 @@ pub fn saved_as(path: &Path) -> String {
 impl Words<'_> {
     /// The last frost that the dates rest on; empty where the season has none.
     pub fn frost_line(&self) -> Option<String> {
-        self.season.settings().frost.as_ref().map(|frost| last_frost_line(frost))
+        self.season.settings().frost.as_ref().map(last_frost_line)
     }
 
     /// The verdict, and the week or day that decides it.

@@ -7,13 +7,13 @@ use super::refusal::field;
 pub const PAGE: &str = "Crops";
 pub const FIND: &str = "Find a crop";
 pub const NONE_OF_THAT_NAME: &str = "No crop of that name";
-pub const START_FROM: &str = "Start from this one";
+pub const START_FROM: &str = super::fields::START_FROM;
 pub const BACK: &str = "Back to the library's figures";
 pub const REMOVE: &str = "Remove crop";
 pub const CHANGED: &str = "changed by you";
 pub const OWN: &str = "your own";
 pub const OF_THE_LIBRARY: &str = "From the library; a figure that you change counts in this season";
-pub const YOUR_OWN: &str = "Your own";
+pub const YOUR_OWN: &str = super::fields::YOUR_OWN;
 pub const CHANGED_HERE: &str = "Changed by you, for this season";
 
 pub const NAME: &str = field(FieldId::CropName);

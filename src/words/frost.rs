@@ -16,6 +16,7 @@ pub const FROST_CAUTIONS: &str = "Odds from past years, not a forecast: watch th
      risk: local advice comes first.";
 
 pub const LAST_FROST: &str = "Last frost";
+pub const OPEN: &str = "Last frost…";
 pub const NOT_KNOWN: &str = "Not known yet: give a day of your own, a weather record of a station near you, or a table";
 pub const DAY: &str = "Day";
 pub const DAY_HINT: &str = "such as 2 May";
@@ -29,9 +30,9 @@ pub const COLD_HEAD: &str = "As cold as";
 pub const FROM_RECORD: &str = "From a weather record";
 pub const WHAT_RECORD: &str =
     "Daily lows of a station near you, as GHCN-Daily gives them out: .csv or .dly. Twenty springs or more say enough";
-pub const FILE: &str = "File";
+pub const FILE: &str = super::files::FILE;
 pub const FILE_HINT: &str = "/home/me/station.csv";
-pub const CHOOSE_FILE: &str = "Choose…";
+pub const CHOOSE_FILE: &str = super::files::CHOOSE;
 pub const STATION: &str = "Station, if several";
 pub const LOWS: &str = "Lows are in";
 pub const AS_THE_FILE_TELLS: &str = "as the file tells";
@@ -42,7 +43,7 @@ pub const HAD: &str = "Dates are had";
 pub const METHODS: [(FrostMethod, &str); 2] =
     [(FrostMethod::NormalLaw, "by the normal law"), (FrostMethod::Empirical, "off the springs in order")];
 pub const READ_RECORD: &str = "Read the record";
-pub const READING: &str = "Reading…";
+pub const READING: &str = super::files::READING;
 pub const NOT_READ: &str = "The record could not be read";
 pub const READ_FOR: &str = "Read for 1 year in 10 with a later frost of 0 °C; choose another risk afterwards";
 pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";

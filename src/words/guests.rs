@@ -8,7 +8,7 @@ use super::refusal::field;
 pub const PAGE: &str = "Guests";
 pub const ADD_TITLE: &str = "Add a guest";
 pub const ADD: &str = "Add guest";
-pub const DUPLICATE: &str = "Duplicate";
+pub const DUPLICATE: &str = super::fields::DUPLICATE;
 pub const REMOVE: &str = "Remove guest";
 pub const WHAT_THEY_ARE: &str =
     "Plants that were not sown this year, or anything else that takes room between two dates";

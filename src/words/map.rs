@@ -10,8 +10,6 @@ pub const NO_SHELVES: &str = "There are no shelves in this season";
 pub const CLOSED: &str = "closed that day";
 pub const BY_DAY: &str = "by day only";
 pub const BY_NIGHT: &str = "by night only";
-pub const NO_LAMP: &str = "no lamp";
-pub const HEAT_MAT: &str = "heat mat";
 pub const FRONT: &str = "front";
 pub const A_SCALE: &str = "write a scale from 1:1 to 1:1000, such as 1:10";
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use super::plural;
+use super::{plural, worth_a_look};
 
 pub const SEASON: &str = "Season";
 pub const EDIT: &str = "Edit";
@@ -10,15 +10,13 @@ pub const VIEW: &str = "View";
 
 pub const START: &str = "Start";
 pub const SHELVES: &str = "Shelves";
-pub const SOWINGS: &str = "Sowings";
-pub const RECORDS: &str = "Records";
+pub const SOWINGS: &str = super::sowings::PAGE;
+pub const RECORDS: &str = super::records::PAGE;
 pub const DAYS: &str = "Days";
-pub const GUESTS: &str = "Guests";
+pub const GUESTS: &str = super::guests::PAGE;
 pub const PLACES: &str = "Places";
-pub const CONTAINERS: &str = "Containers";
-pub const CROPS: &str = "Crops";
-
-pub const WORTH_A_LOOK: &str = "Worth a look";
+pub const CONTAINERS: &str = super::containers::PAGE;
+pub const CROPS: &str = super::crops::PAGE;
 
 pub const NEW: &str = "New season";
 pub const SAMPLE: &str = "Look at the sample season";
@@ -28,9 +26,9 @@ pub const OPEN_RECENT: &str = "Open one used before";
 pub const SAVE_AS: &str = "Save as…";
 pub const SAVE_BY_PATH: &str = "Save under a path…";
 pub const SAVE_IN_FOLDER: &str = "Save in the seasons folder";
-pub const LAST_FROST: &str = "Last frost…";
-pub const TAKE_IN_TABLE: &str = "Take in a sowing table…";
-pub const NEXT_YEAR: &str = "Make next year’s season…";
+pub const LAST_FROST: &str = super::frost::OPEN;
+pub const TAKE_IN_TABLE: &str = super::sowing_table::OPEN;
+pub const NEXT_YEAR: &str = super::next_year::OPEN;
 pub const QUIT: &str = "Quit";
 pub const FORGET_RECENT: &str = "Forget these";
 
@@ -53,7 +51,7 @@ pub const USUAL: &str = "Usual letters";
 
 /// `Worth a look (3)`.
 pub fn worth_a_look(number: usize) -> String {
-    if number == 0 { WORTH_A_LOOK.to_owned() } else { format!("{WORTH_A_LOOK} ({number})") }
+    if number == 0 { worth_a_look::TITLE.to_owned() } else { format!("{} ({number})", worth_a_look::TITLE) }
 }
 
 /// `Spring 2027 · not saved · mm`.

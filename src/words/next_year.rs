@@ -4,6 +4,8 @@ use crate::units::DATE_YEARS;
 
 use super::amounts::counted;
 
+/// What leads there.
+pub const OPEN: &str = "Make next year’s season…";
 pub const TITLE: &str = "Next year’s season";
 pub const WHAT_IT_IS: &str =
     "Made from this one: rules and dates move, the layout comes along, records teach. This season stays as it is";

@@ -11,7 +11,7 @@ use super::{Words, counted, day, grown_name, plural};
 pub const PAGE: &str = "Records";
 pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is nothing to write down";
 pub const CHANGE_PLAN: &str = "Change the plan…";
-pub const NEXT_YEAR: &str = "Make next year’s season…";
+pub const NEXT_YEAR: &str = super::next_year::OPEN;
 
 pub const SEEN_SO_FAR: &str = "Seen so far";
 pub const NOTHING_SEEN: &str = "Nothing yet: the plan stands as it was made";
@@ -107,7 +107,7 @@ pub struct RowBeside {
     pub what: String,
     pub planned: String,
     pub actual: String,
-    /// [`SEEN`] or [`EXPECTED`], of dates.
+    /// `SEEN` or `EXPECTED`, of dates.
     pub known: &'static str,
     pub apart: String,
 }

@@ -4,15 +4,15 @@ use crate::season::{FieldId, LotId, StepId};
 
 use super::refusal::field;
 
-pub const DUPLICATE: &str = "Duplicate";
+pub const DUPLICATE: &str = super::fields::DUPLICATE;
 pub const RECORDS: &str = "Records…";
 pub const RECORDS_OF_IT: &str = "Records of this sowing";
 pub const REMOVE: &str = "Remove this sowing";
 
 pub const VARIETY: &str = "Variety";
-pub const NOTE: &str = "Note";
+pub const NOTE: &str = super::fields::NOTE;
 pub const BEGUN_ON: &str = field(FieldId::BegunOn);
-pub const STAGE: &str = "They are";
+pub const STAGE: &str = super::already_here::STAGE;
 pub const LEAVES: &str = field(FieldId::BegunLeaves);
 pub const PLANTS: &str = field(FieldId::OutPlants(0));
 pub const OUT: &str = field(FieldId::OutDate(0));

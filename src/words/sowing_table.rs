@@ -12,11 +12,11 @@ pub const TITLE: &str = "Take in a sowing table";
 pub const OPEN: &str = "Take in a sowing table…";
 pub const WHAT_IT_IS: &str = "A table of your own as CSV, with a heading over each column: crop, and a day out, or a day \
                               sown and days, or weeks from the frost. Nothing is changed before you take it in";
-pub const FILE: &str = "File";
+pub const FILE: &str = super::files::FILE;
 pub const FILE_HINT: &str = "/home/me/sowings.csv";
-pub const CHOOSE: &str = "Choose…";
+pub const CHOOSE: &str = super::files::CHOOSE;
 pub const READ: &str = "Read the table";
-pub const READING: &str = "Reading…";
+pub const READING: &str = super::files::READING;
 pub const NO_FROST: &str = "This season has no frost date: weeks from the frost, and days without a year, can’t be used \
                             until it has one";
 pub const COLUMNS: &str = "Columns, and what each is taken for";
@@ -24,7 +24,7 @@ pub const NOT_USED: &str = "not used";
 /// For a first cell with nothing in it.
 pub const EMPTY: &str = "empty";
 /// What leads to the page of the frost.
-pub const LAST_FROST: &str = "Last frost…";
+pub const LAST_FROST: &str = super::frost::OPEN;
 pub const LEAVE: &str = "Leave it";
 pub const NOTHING_CHANGED: &str = "Nothing is changed yet";
 pub const TAKE_IN: &str = "Take in";

@@ -8,13 +8,13 @@ use crate::outlook::week_label;
 use crate::season::{Begun, CropKey, Frost, Sowing};
 use crate::trade::QuickLineError;
 
-use super::{Words, day, full_day, last_frost, out_by_frost, plural, stage_name, week};
+use super::{Words, day, full_day, out_by_frost, plural, stage_name, week};
 
 pub const PAGE: &str = "Sowings";
 pub const NONE_YET: &str = "Nothing is sown in this season yet: write what to grow in the line above";
 pub const BACK: &str = "Back to the sowings";
-pub const LAST_FROST: &str = "Last frost…";
-pub const TAKE_IN: &str = "Take in a sowing table…";
+pub const LAST_FROST: &str = super::frost::OPEN;
+pub const TAKE_IN: &str = super::sowing_table::OPEN;
 
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
@@ -116,10 +116,6 @@ pub fn show_on_shelves(date: NaiveDate) -> String {
 
 pub fn with_source(event: &str, source: &str) -> String {
     format!("{event}: {source}")
-}
-
-pub fn by_last_frost(frost: &Frost) -> String {
-    format!("Last frost {}", last_frost(frost))
 }
 
 impl Words<'_> {

@@ -12,11 +12,11 @@ pub const SOWINGS: &str = "3  Sowings";
 pub const ON_AVERAGE: &str = "On average";
 pub const WHAT_AVERAGE: &str = "The day after which 5 years in 10 have a later frost; may be left empty";
 pub const MORE_OF_FROST: &str = "Risk, station, table…";
-pub const HERE_ALREADY: &str = "They stand here already…";
+pub const HERE_ALREADY: &str = super::already_here::OPEN;
 pub const PUT_AWAY: &str = "Put this form away";
 pub const ONE_MORE: &str = "One more";
 pub const CHANGE: &str = "Change…";
-pub const REMOVE: &str = "Remove";
+pub const REMOVE: &str = super::fields::REMOVE;
 pub const SEE_SHELVES: &str = "See the shelves";
 pub const WORTH_A_LOOK: &str = "What is worth a look";
 

@@ -64,8 +64,8 @@ pub fn all_of_clear(sowing: &str) -> String {
     format!("All of {sowing} clear, the rest faint")
 }
 
-pub fn stands(when: crate::units::DateSpan, shelf: Option<String>) -> String {
-    format!("{}: {}", span(when), shelf.as_deref().unwrap_or(super::NO_SPOT_YET))
+pub fn stands(when: crate::units::DateSpan, shelf: Option<&str>) -> String {
+    format!("{}: {}", span(when), shelf.unwrap_or(super::NO_SPOT_YET))
 }
 
 pub fn moved_on(on: NaiveDate, mark: &str, what: &str) -> String {

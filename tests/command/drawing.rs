@@ -141,7 +141,7 @@ fn every_tray_stands_on_its_shelf_and_on_no_other_tray() {
 }
 
 fn count_shelves(season: &Path) -> usize {
-    fs::read_to_string(season).unwrap().matches("tier:").count()
+    fs::read_to_string(season).unwrap().matches("rack: ").count()
 }
 
 #[test]

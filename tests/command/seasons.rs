@@ -31,7 +31,8 @@ fn check_week(week: &Value) {
         _ => assert!(held < needed && spare == 0, "{week}"),
     }
     assert!(number(week, "over_lit") <= needed && needed <= number(week, "trays"), "{week}");
-    assert_eq!(number(week, "plants") > 0, needed > 0, "{week}");
+    // guests are no plants that were sown
+    assert!(needed > 0 || number(week, "plants") == 0, "{week}");
 }
 
 fn is_day(text: &str) -> bool {

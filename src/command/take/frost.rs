@@ -246,7 +246,7 @@ impl Told {
         let mut text = "\n".to_owned();
         text.extend(odd.iter().map(|odd| format!("{odd}\n")));
         if *half == Half::South {
-            text.extend([commands::SOUTHERN, "\n"]);
+            text.extend([words::frost::SOUTHERN, "\n"]);
         }
         if !refused.is_empty() {
             text.extend(["\n", commands::SPRINGS_NOT_USED, "\n"]);

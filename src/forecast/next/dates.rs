@@ -2,10 +2,9 @@
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
-use crate::forecast::days::after;
 use crate::forecast::{Forecast, What};
 use crate::season::{Frost, Rule, Season};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, shifted};
 
 use super::change::Change;
 
@@ -17,11 +16,11 @@ pub fn years_on(date: NaiveDate, years: i32) -> NaiveDate {
 
 pub(super) fn span_years_on(span: DateSpan, years: i32) -> DateSpan {
     let (from, last) = (years_on(span.from(), years), years_on(span.last(), years));
-    DateSpan::new(from, after(last, 1)).unwrap_or(span)
+    DateSpan::new(from, shifted(last, 1)).unwrap_or(span)
 }
 
-pub(super) fn shifted(span: DateSpan, days: i64) -> DateSpan {
-    DateSpan::new(after(span.from(), days), after(span.until(), days)).unwrap_or(span)
+pub(super) fn span_shifted(span: DateSpan, days: i64) -> DateSpan {
+    DateSpan::new(shifted(span.from(), days), shifted(span.until(), days)).unwrap_or(span)
 }
 
 /// At most three days off.

@@ -13,7 +13,7 @@ pub use rate::{Learned, Rate};
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::season::{Away, Edit, EditError, EditLabel, Library, Op, Rule, Season, Spot, SpotFrom, TrayKey, WeekLabels};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, shifted};
 
 use super::{Forecast, forecast};
 
@@ -95,7 +95,7 @@ fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
         }
         // by weeks where the grower counts them, else by the day of the month
         let span = match (old_weeks, settings.weeks) {
-            (WeekLabels::From(old), WeekLabels::From(new)) => dates::shifted(away.span, (new - old).num_days()),
+            (WeekLabels::From(old), WeekLabels::From(new)) => dates::span_shifted(away.span, (new - old).num_days()),
             _ => dates::span_years_on(away.span, years),
         };
         changes.push(Change::Holiday { name: away.name.clone(), from: away.span, to: span });
@@ -224,7 +224,7 @@ fn moved_day(
         sowing.and_then(crate::season::Sowing::out)
     };
     match (of_lot(season), of_lot(next)) {
-        (Some(was), Some(is)) => super::days::after(date, (is - was).num_days()),
+        (Some(was), Some(is)) => shifted(date, (is - was).num_days()),
         _ => years_on(date, years),
     }
 }

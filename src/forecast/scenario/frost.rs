@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::season::Frost;
+use crate::trade::normal_quantile;
 
-use super::normal::quantile;
 use super::{MOST, Scenario, Whose, uniform};
 
 /// Of the frost's spread, in tenths: what it has in common with a spring that holds plants back, and
@@ -21,7 +21,7 @@ impl Scenario {
     #[must_use]
     pub fn in_spring(self, frost: Option<&Frost>) -> Self {
         let (Some(draw), Some(frost)) = (self.draw, frost) else { return self };
-        let part = |tenths: f64, whose: Whose<'_>| (tenths / 10.0).sqrt() * quantile(uniform(draw, &whose, 0));
+        let part = |tenths: f64, whose: Whose<'_>| (tenths / 10.0).sqrt() * normal_quantile(uniform(draw, &whose, 0));
         let z = part(SPRING, Whose::Spring) + part(OWN, Whose::Frost);
         match drawn_days(frost, z.clamp(-MOST, MOST)) {
             Some(days) => self.with_frost_days(days),
@@ -37,7 +37,7 @@ fn drawn_days(frost: &Frost, z: f64) -> Option<i64> {
         .table
         .iter()
         .filter(|one| one.temperature.value() == frost.temperature.value() && (1..=9).contains(&one.later_in_ten))
-        .map(|one| (quantile(1.0 - f64::from(one.later_in_ten) / 10.0), day(one.date)))
+        .map(|one| (normal_quantile(1.0 - f64::from(one.later_in_ten) / 10.0), day(one.date)))
         .collect();
     known.sort_by(|a, b| a.0.total_cmp(&b.0));
     known.dedup_by(|a, b| a.0.total_cmp(&b.0).is_eq());

@@ -5,12 +5,11 @@
 //! so that a season before an edit and after it meets the same springs.
 
 mod frost;
-mod normal;
 mod philox;
 
 use crate::season::{CropKey, DayRange, SowingId};
+use crate::trade::normal_quantile;
 
-use normal::quantile;
 use philox::philox;
 
 /// Of the spread of days, in tenths: what all crops of a spring have in common, what all sowings of
@@ -76,7 +75,7 @@ impl Scenario {
     /// sowings and 0.3 with all others. Up and leaves share all but the own part.
     pub fn of(&self, days: &DayRange, crop: &CropKey, sowing: SowingId, what: Interval) -> u16 {
         let Some(draw) = self.draw else { return days.likely };
-        let part = |tenths: f64, whose: Whose<'_>| (tenths / 10.0).sqrt() * quantile(uniform(draw, &whose, 0));
+        let part = |tenths: f64, whose: Whose<'_>| (tenths / 10.0).sqrt() * normal_quantile(uniform(draw, &whose, 0));
         let z = part(SPRING, Whose::Spring) + part(CROP, Whose::Crop(crop)) + part(SOWING, Whose::Sowing(sowing, what));
         shifted(*days, z)
     }
@@ -91,7 +90,7 @@ impl Scenario {
         }
         let number = f64::from(cells);
         let spread = (number * chance * (1.0 - chance)).max(0.0).sqrt();
-        (number * chance + quantile(uniform(draw, &whose, 0)) * spread + 0.5).floor().clamp(0.0, number) as u32
+        (number * chance + normal_quantile(uniform(draw, &whose, 0)) * spread + 0.5).floor().clamp(0.0, number) as u32
     }
 
     /// Days by which the last frost comes later than the season reckons with; earlier ones let nobody
@@ -115,7 +114,7 @@ impl Scenario {
 fn shifted(days: DayRange, z: f64) -> u16 {
     let (early, likely, late) = (f64::from(days.early), f64::from(days.likely), f64::from(days.late));
     let side = if z < 0.0 { (likely - early).max(0.0) } else { (late - likely).max(0.0) };
-    let drawn = likely + z.clamp(-MOST, MOST) * side / quantile(0.9);
+    let drawn = likely + z.clamp(-MOST, MOST) * side / normal_quantile(0.9);
     (drawn + 0.5).floor().clamp(likely.min(1.0), f64::from(u16::MAX)) as u16
 }
 

@@ -6,7 +6,7 @@ use crate::season::EditError;
 use crate::store::library::LineCol;
 use crate::words;
 
-use super::{FORMAT, VERSION};
+use super::version::{FORMAT, VERSION};
 
 /// Why a file could not be read or written: `spring.ron:3:84: the last day must come after …`.
 #[derive(Debug, thiserror::Error)]

@@ -190,7 +190,7 @@ impl From<SeasonV1> for SeasonV2 {
         let away = std::mem::take(&mut old.settings.away);
         let mut new = Self {
             format: old.format,
-            version: super::VERSION,
+            version: super::version::VERSION,
             name: old.name,
             note: old.note,
             settings: old.settings.next(),

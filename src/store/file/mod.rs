@@ -19,6 +19,7 @@ mod say;
 mod text;
 mod v1;
 mod v2;
+mod version;
 mod write;
 
 use std::path::Path;
@@ -38,10 +39,8 @@ use layout::lay_out;
 use say::say;
 use v1::SeasonV1;
 use v2::SeasonV2;
+use version::{FORMAT, VERSION};
 
-const FORMAT: &str = "flatwright season";
-/// The version that is written.
-const VERSION: u32 = 2;
 const OPENING: &str =
     "// A season of Flatwright. Safe to edit by hand; comments are not kept when the program saves.\n";
 

@@ -18,8 +18,8 @@ use super::v2::{
 impl From<&Season> for SeasonV2 {
     fn from(season: &Season) -> Self {
         let mut file = Self {
-            format: super::FORMAT.to_owned(),
-            version: super::VERSION,
+            format: super::version::FORMAT.to_owned(),
+            version: super::version::VERSION,
             name: season.name().to_owned(),
             note: season.note().to_owned(),
             settings: season.settings().into(),

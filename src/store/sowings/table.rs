@@ -19,7 +19,7 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Wish {
     pub columns: Vec<Assigned>,
-    /// Rows off their rule that are to keep to it: by line, the weeks, one of those that [`OddKind::OffRule`] names.
+    /// Rows off their rule that are to keep to it: by line, the weeks, one of those that [`OddKind::OffRule`](super::OddKind::OffRule) names.
     pub weeks: BTreeMap<u64, i16>,
 }
 

@@ -1,10 +1,9 @@
 //! From the last frosts of many springs to the day after which so many years in 10 have a later one.
 
 use chrono::{Datelike as _, Days, NaiveDate};
-use statrs::distribution::{ContinuousCDF as _, Normal};
-use statrs::statistics::Statistics as _;
 
 use crate::season::FrostMethod;
+use crate::trade::normal_quantile;
 use crate::units::Temperature;
 
 use super::{Half, Spring};
@@ -100,8 +99,11 @@ pub struct NormalLaw {
 impl NormalLaw {
     /// Mean and standard deviation (n − 1) of places; one place alone has none.
     pub fn of(places: &[f64]) -> Option<Self> {
-        let deviation = if places.len() > 1 { places.std_dev() } else { 0.0 };
-        (!places.is_empty() && deviation.is_finite()).then(|| Self { mean: places.mean(), deviation })
+        let number = places.len() as f64;
+        let mean = places.iter().sum::<f64>() / number;
+        let squares: f64 = places.iter().map(|place| (place - mean).powi(2)).sum();
+        let deviation = if places.len() > 1 { (squares / (number - 1.0)).sqrt() } else { 0.0 };
+        (!places.is_empty() && deviation.is_finite()).then_some(Self { mean, deviation })
     }
 
     /// The law through two places with the share of years, from 0 to 1, that have a later frost:
@@ -120,7 +122,7 @@ impl NormalLaw {
 
 /// The standard normal deviate that so large a share of all lies above.
 fn score(later: f64) -> Option<f64> {
-    (0.0 < later && later < 1.0).then(|| Normal::standard().inverse_cdf(1.0 - later))
+    (0.0 < later && later < 1.0).then(|| normal_quantile(1.0 - later))
 }
 
 /// Of places in order, straight between two: at `(n − 1) share`.

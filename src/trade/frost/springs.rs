@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Datelike as _, Days, NaiveDate};
+use chrono::{Datelike as _, NaiveDate};
 
-use crate::units::Temperature;
+use crate::units::{Temperature, shifted};
 
 /// A spring with so many days without a reading is refused.
 ///
@@ -107,11 +107,11 @@ fn longest_gap(spring: &[(NaiveDate, i16)], from: NaiveDate, until: NaiveDate) -
     let mut longest = (from, from);
     let mut next = from;
     for date in spring.iter().map(|(date, _)| *date).chain([until]) {
-        let last = date.checked_sub_days(Days::new(1)).unwrap_or(date);
+        let last = shifted(date, -1);
         if date > next && (last - next) >= (longest.1 - longest.0) {
             longest = (next, last);
         }
-        next = date.checked_add_days(Days::new(1)).unwrap_or(date);
+        next = shifted(date, 1);
     }
     longest
 }

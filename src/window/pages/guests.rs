@@ -1,11 +1,11 @@
 //! The guests page: plants that were not sown this year, and anything else that takes room between
 //! two dates. A list on the left; in the middle the one chosen, or a form for a new one.
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use egui::Ui;
 
 use crate::season::{Edit, EditLabel, Guest, GuestId, Op, Role};
-use crate::units::{DateSpan, LengthUnit, Measure, Size, size_text};
+use crate::units::{DateSpan, LengthUnit, Measure, Size, shifted, size_text};
 use crate::words::{self, fields, guests as said};
 
 use crate::window::action::Action;
@@ -17,7 +17,7 @@ use crate::window::kit::{
 use crate::window::scene::Scene;
 
 /// Days that a new one is taken to stay, until the grower says.
-const USUAL_STAY: u64 = 60;
+const USUAL_STAY: i64 = 60;
 
 const FORM_PT: f32 = 520.0;
 
@@ -93,7 +93,7 @@ fn form<'a>(scene: &Scene<'_>, guest: Option<&'a Guest>) -> Form<'a> {
 
 /// From when until when it is here; a new one from the day shown on.
 fn shown_span(scene: &Scene<'_>, guest: Option<&Guest>) -> (NaiveDate, NaiveDate) {
-    let until = scene.day.checked_add_days(Days::new(USUAL_STAY)).unwrap_or(scene.day);
+    let until = shifted(scene.day, USUAL_STAY);
     guest.map_or((scene.day, until), |guest| (guest.span.from(), guest.span.until()))
 }
 

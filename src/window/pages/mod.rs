@@ -12,3 +12,31 @@ pub(super) mod sowing_table;
 pub(super) mod sowings;
 pub(super) mod start;
 pub(super) mod worth_a_look;
+
+use containers::ContainersPage;
+use crops::CropsPage;
+use days::DaysPage;
+use frost::FrostPage;
+use guests::GuestsPage;
+use next_year::NextYearPage;
+use places::PlacesPage;
+use records::RecordsPage;
+use sowing_table::SowingTablePage;
+use sowings::SowingsPage;
+use start::StartPage;
+
+/// What each page keeps between frames.
+#[derive(Default)]
+pub(in crate::window) struct Pages {
+    pub(in crate::window) sowings: SowingsPage,
+    pub(in crate::window) guests: GuestsPage,
+    pub(in crate::window) places: PlacesPage,
+    pub(in crate::window) containers: ContainersPage,
+    pub(in crate::window) crops: CropsPage,
+    pub(in crate::window) records: RecordsPage,
+    pub(in crate::window) days: DaysPage,
+    pub(in crate::window) next_year: NextYearPage,
+    pub(in crate::window) start: StartPage,
+    pub(in crate::window) frost: FrostPage,
+    pub(in crate::window) sowing_table: SowingTablePage,
+}

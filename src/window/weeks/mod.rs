@@ -5,13 +5,14 @@ mod band;
 mod headline;
 mod scale;
 
-use chrono::{Datelike as _, Days, NaiveDate};
+use chrono::{Datelike as _, NaiveDate};
 use egui::{
     Align2, CornerRadius, EventFilter, Key, Modifiers, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui,
     WidgetInfo, pos2, vec2,
 };
 
 use crate::outlook::{PoolKind, Verdict, Week};
+use crate::units::shifted;
 use crate::words;
 
 use super::action::{Action, Go};
@@ -101,13 +102,7 @@ fn hand_keys(
     shown: &DayShown,
     actions: &mut Vec<Action>,
 ) {
-    let step = |days: i64| {
-        scale.clamp(if days < 0 {
-            scene.day.checked_sub_days(Days::new(days.unsigned_abs())).unwrap_or(scene.day)
-        } else {
-            scene.day.checked_add_days(Days::new(days.unsigned_abs())).unwrap_or(scene.day)
-        })
-    };
+    let step = |days: i64| scale.clamp(shifted(scene.day, days));
     let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::NONE, key));
     let mut to = None;
     let asked = ui.memory(|memory| memory.top_modal_layer().is_some());

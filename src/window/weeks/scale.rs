@@ -1,7 +1,8 @@
-use chrono::{Datelike as _, Days, NaiveDate, TimeDelta};
+use chrono::{Days, NaiveDate, TimeDelta};
 use egui::{Rect, pos2};
 
 use crate::outlook::{Verdict, Week};
+use crate::units::monday;
 use crate::window::scene::Scene;
 
 /// Days to the right, trays upwards.
@@ -64,10 +65,6 @@ impl Scale {
         let gap = ((right - left) * 0.05).min(2.0);
         Rect::from_min_max(pos2(left + gap, self.plot.top()), pos2(right - gap, self.plot.bottom()))
     }
-}
-
-fn monday(day: NaiveDate) -> NaiveDate {
-    day.checked_sub_days(Days::new(u64::from(day.weekday().num_days_from_monday()))).unwrap_or(day)
 }
 
 /// What the shelves hold of what is wanted that week, and of more of its commonest kind.

@@ -1,11 +1,11 @@
 //! Days on which nobody is there to work: each with its name, its first and last day, who waters
 //! meanwhile, and whether it comes again every year.
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use egui::{Ui, WidgetInfo};
 
 use crate::season::{Away, AwayId, Op, Season};
-use crate::units::DateSpan;
+use crate::units::{DateSpan, shifted};
 use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
@@ -34,7 +34,7 @@ impl<'a> Absence<'a> {
     /// A new one, a week from that day on.
     fn to_come(day: NaiveDate) -> Self {
         let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(fields::newly);
-        let last = day.checked_add_days(Days::new(6)).unwrap_or(day);
+        let last = shifted(day, 6);
         Self::new(Owner::Form("away"), names, "", "", (day, last))
     }
 

@@ -4,10 +4,10 @@
 mod absences;
 mod bends;
 
-use chrono::{Datelike as _, Days, NaiveDate};
 use egui::Ui;
 
 use crate::season::{Op, Settings, WeekLabels};
+use crate::units::monday;
 use crate::words::{self, days_away as said};
 
 use crate::window::action::Action;
@@ -82,8 +82,4 @@ fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
         }));
     }
     soft_ui(ui, words::every_label(scene.season, scene.day).as_deref().unwrap_or(said::BY_ISO));
-}
-
-fn monday(day: NaiveDate) -> NaiveDate {
-    day.checked_sub_days(Days::new(u64::from(day.weekday().num_days_from_monday()))).unwrap_or(day)
 }

@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
-use crate::units::{LengthUnit, Measure, ParseError};
+use crate::units::{LengthUnit, Measure, ParseError, read_grams};
 use crate::window::action::Action;
 use crate::window::kit::{
     Drafts, Fault, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, length_or_none, row_ui, spans_ui, title_ui,
@@ -109,24 +109,11 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf
     line(
         Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, said::load)).hint(fields::UNKNOWN),
         &|text| {
-            let load_grams = if text.is_empty() { None } else { Some(grams(text)?) };
+            let load_grams =
+                if text.is_empty() { None } else { Some(read_grams(text).ok_or_else(|| said::no_weight(text))?) };
             Ok(Shelf { load_grams, ..shelf.clone() })
         },
     );
-}
-
-/// Kilograms, or pounds of 453.59237 g where it says so.
-fn grams(text: &str) -> Result<u32, Fault> {
-    let why = || said::no_weight(text);
-    let lower = text.to_lowercase();
-    let (number, of_one) = match (lower.strip_suffix("kg"), lower.strip_suffix("lb")) {
-        (Some(number), _) => (number, 1_000.0),
-        (_, Some(number)) => (number, 453.592_37),
-        _ => (lower.as_str(), 1_000.0),
-    };
-    let number: f64 = number.trim().replace(',', ".").parse().ok().ok_or_else(why)?;
-    let grams = (number * of_one).round();
-    if (0.0..=10_000_000.0).contains(&grams) { Ok(grams as u32) } else { Err(why().into()) }
 }
 
 /// The zone at that number.

@@ -1,9 +1,10 @@
 //! How many plants, when they go out, and what they come from.
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use egui::Ui;
 
 use crate::season::{Begun, OutRule, Sowing, Stack, Stage, Wanted};
+use crate::units::shifted;
 use crate::words::{already_here, fields, sowing as said};
 
 use super::editor::{Editor, or_nothing};
@@ -64,7 +65,7 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
         editor.forget();
     }
     if at + 1 == number && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT) {
-        let date = one.date.checked_add_days(Days::new(7)).unwrap_or(one.date);
+        let date = shifted(one.date, 7);
         editor.choose(|sowing| sowing.wanted.push(Wanted { date, plants: one.plants, rule: OutRule::Day }));
     }
 }
