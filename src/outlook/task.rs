@@ -21,8 +21,20 @@ pub struct Task<T> {
 pub enum TaskState<T> {
     Done(T),
     Cancelled,
-    /// A fault of the program, in its own words.
-    Crashed(String),
+    /// A fault of the program.
+    Crashed(Crash),
+}
+
+/// What is known of a fault of the program.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Crash {
+    /// The program's own words.
+    #[error("{0}")]
+    Said(String),
+    #[error("no reason given")]
+    Unsaid,
+    #[error("the work ended without an answer")]
+    NoAnswer,
 }
 
 impl<T: Send + 'static> Task<T> {
@@ -44,7 +56,7 @@ impl<T: Send + 'static> Task<T> {
                 let state = match catch_unwind(AssertUnwindSafe(|| work(&progress, &cancel))) {
                     Ok(Ok(answer)) => TaskState::Done(answer),
                     Ok(Err(Cancelled)) => TaskState::Cancelled,
-                    Err(payload) => TaskState::Crashed(panic_text(&*payload)),
+                    Err(payload) => TaskState::Crashed(crash(&*payload)),
                 };
                 sender.send(state).ok(); // nobody listens once the job is dropped
                 wake(); // after the send: whoever wakes, finds it
@@ -71,7 +83,7 @@ impl<T: Send + 'static> Task<T> {
         match self.outcome.try_recv() {
             Ok(state) => Some(state),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => Some(TaskState::Crashed("the work ended without an answer".to_owned())),
+            Err(TryRecvError::Disconnected) => Some(TaskState::Crashed(Crash::NoAnswer)),
         }
     }
 }
@@ -82,10 +94,10 @@ impl<T> Drop for Task<T> {
     }
 }
 
-fn panic_text(payload: &(dyn Any + Send)) -> String {
+fn crash(payload: &(dyn Any + Send)) -> Crash {
     payload
         .downcast_ref::<&str>()
         .map(|text| (*text).to_owned())
         .or_else(|| payload.downcast_ref::<String>().cloned())
-        .unwrap_or_else(|| "no reason given".to_owned())
+        .map_or(Crash::Unsaid, Crash::Said)
 }

@@ -38,8 +38,18 @@ pub enum AutosaveStatus {
         at: SystemTime,
     },
     Failed {
-        why: String,
+        why: NotKept,
     },
+}
+
+/// Why unsaved work is not kept.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NotKept {
+    #[error("autosave has stopped; save the season yourself")]
+    Stopped,
+    /// What the disk said of the file.
+    #[error("{0}")]
+    Disk(String),
 }
 
 pub struct Autosave {
@@ -90,8 +100,8 @@ impl Autosave {
 
     fn send(&self, message: Message) {
         if self.sender.as_ref().is_none_or(|sender| sender.send(message).is_err()) {
-            let why = "autosave has stopped; save the season yourself".to_owned();
-            *self.status.lock().unwrap_or_else(PoisonError::into_inner) = AutosaveStatus::Failed { why };
+            *self.status.lock().unwrap_or_else(PoisonError::into_inner) =
+                AutosaveStatus::Failed { why: NotKept::Stopped };
         }
     }
 }
@@ -190,19 +200,19 @@ fn write(disk: &dyn Disk, home: &Home, season: &Season) -> AutosaveStatus {
         let at = disk.modified(&file)?;
         Ok(AutosaveStatus::Saved { file, at })
     });
-    written.unwrap_or_else(|why| AutosaveStatus::Failed { why: in_words(home, why) })
+    written.unwrap_or_else(|why| AutosaveStatus::Failed { why: not_kept(home, why) })
 }
 
-fn take_away(disk: &dyn Disk, home: &Home) -> Result<(), String> {
+fn take_away(disk: &dyn Disk, home: &Home) -> Result<(), NotKept> {
     match home.file(disk).and_then(|file| disk.remove(&file)) {
-        Err(why) if why.kind() != io::ErrorKind::NotFound => Err(in_words(home, why)),
+        Err(why) if why.kind() != io::ErrorKind::NotFound => Err(not_kept(home, why)),
         _ => Ok(()),
     }
 }
 
-fn in_words(home: &Home, why: io::Error) -> String {
+fn not_kept(home: &Home, why: io::Error) -> NotKept {
     let (Home::Beside(path) | Home::Folder(path)) = home;
-    FileError::new(path, FileErrorKind::Write(why)).to_string()
+    NotKept::Disk(FileError::new(path, FileErrorKind::Write(why)).to_string())
 }
 
 #[cfg(test)]

@@ -12,6 +12,15 @@ pub(super) mod faulty;
 /// Symbolic links followed before they are taken for a circle.
 const LINKS: usize = 40;
 
+/// Why nothing is written there, beside what the system says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub(super) enum Unwritable {
+    #[error("its symbolic links lead in a circle")]
+    Circle,
+    #[error("this file is protected against writing")]
+    Protected,
+}
+
 pub trait Disk: fmt::Debug + Send + Sync {
     /// # Errors
     /// `FileTooLarge` for more than `at_most` bytes.
@@ -131,7 +140,7 @@ impl Disk for RealDisk {
                 Err(why) => return Err(why),
             }
         }
-        Err(io::Error::other("its symbolic links lead in a circle"))
+        Err(io::Error::other(Unwritable::Circle))
     }
 }
 

@@ -15,13 +15,20 @@ use crate::units::{DateError, DayTyped, ParseError, Temperature, Typed};
 use super::LineCol;
 
 /// What a table's chances are chances of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Sense {
-    /// That a later frost comes: 10 % has the latest date.
+    /// 10 % has the latest date.
+    #[error("a later frost comes")]
     Later,
-    /// That the last frost is over: 90 % has the latest date.
+    /// 90 % has the latest date.
+    #[error("the last frost is over")]
     Over,
 }
+
+/// A word that stands for neither.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("write later (the chance that a later frost comes) or over (that the last frost is over)")]
+pub struct NoSense;
 
 /// Why a table could not be read: `3:12: found "12 Mai"; …`.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -40,16 +47,25 @@ pub enum FrostTableErrorKind {
     Temperature(ParseError),
     #[error("found {0:?}; a chance is 10 % to 90 %, in tens")]
     NoChance(String),
+    #[error("found {:?}; a chance is 10 % to 90 %, in tens", format!("{_0} (the head has no chance for it)"))]
+    NotInHead(String),
     #[error("{0}")]
     Date(DateError),
     #[error("{chance} % at {temperature} is in this table twice")]
     Twice { temperature: String, chance: u8 },
-    #[error("{}", wrong_way(.0))]
+    #[error("{0}")]
     WrongWay(Box<WrongWay>),
 }
 
 /// Two entries whose dates run against the sense of the table.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "at {temperature} the table has {} and {}; where the chance is that {sense}, the dates run the other way: is it the \
+     chance that {}?",
+    entry(*early),
+    entry(*late),
+    sense.other()
+)]
 pub struct WrongWay {
     temperature: String,
     sense: Sense,
@@ -63,18 +79,11 @@ impl Sense {
     ///
     /// # Errors
     /// Says what each of them means.
-    pub fn parse(text: &str) -> Result<Self, String> {
+    pub fn parse(text: &str) -> Result<Self, NoSense> {
         match text.trim().to_lowercase().as_str() {
             "later" => Ok(Self::Later),
             "over" => Ok(Self::Over),
-            _ => Err("write later (the chance that a later frost comes) or over (that the last frost is over)".into()),
-        }
-    }
-
-    const fn words(self) -> &'static str {
-        match self {
-            Self::Later => "a later frost comes",
-            Self::Over => "the last frost is over",
+            _ => Err(NoSense),
         }
     }
 
@@ -94,16 +103,9 @@ impl Sense {
     }
 }
 
-fn wrong_way(WrongWay { temperature, sense, early, late }: &WrongWay) -> String {
-    let of = |(chance, date): (u8, NaiveDate)| format!("{chance} % on {}", date.format("%-d %b"));
-    format!(
-        "at {temperature} the table has {} and {}; where the chance is that {}, the dates run the other way: is it the \
-         chance that {}?",
-        of(*early),
-        of(*late),
-        sense.words(),
-        sense.other().words()
-    )
+/// `50 % on 10 Mar`.
+fn entry((chance, date): (u8, NaiveDate)) -> String {
+    format!("{chance} % on {}", date.format("%-d %b"))
 }
 
 impl fmt::Display for FrostTableError {
@@ -243,10 +245,8 @@ impl<'a> Row<'a> {
         let temperature = self.temperature(fields.next().unwrap_or_default())?;
         let mut chances = head.iter().skip(1).flatten();
         for field in fields {
-            let chance = chances.next().ok_or_else(|| {
-                let more = format!("{field} (the head has no chance for it)");
-                self.wrong(field, FrostTableErrorKind::NoChance(more))
-            })?;
+            let chance =
+                chances.next().ok_or_else(|| self.wrong(field, FrostTableErrorKind::NotInHead(field.to_owned())))?;
             if !field.is_empty() {
                 entries.push(self.entry(&temperature, *chance, field)?);
             }

@@ -16,15 +16,15 @@ mod shipped;
 pub mod sowings;
 mod weather;
 
-pub use autosave::{Autosave, AutosaveStatus, Home};
+pub use autosave::{Autosave, AutosaveStatus, Home, NotKept};
 pub use disk::{Disk, RealDisk};
 pub use file::{FileError, FileErrorKind, to_text};
-pub use frost_table::{FrostTableError, FrostTableErrorKind, Sense, WrongWay, read_frost_table};
+pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_table};
 pub use line_col::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load, load_from, parse, previous_of, save, save_to};
 pub use shipped::{library, sample};
 pub use weather::{
-    Record, RecordFrost, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit, frost_of_record,
-    load_weather, read_weather,
+    NoUnit, OddRecord, Record, RecordFrost, UnitKnown, Unread, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
+    frost_of_record, load_weather, read_weather,
 };

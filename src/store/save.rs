@@ -11,7 +11,7 @@ use std::time::Duration;
 
 use crate::season::{Library, Season};
 
-use super::disk::{Disk, RealDisk};
+use super::disk::{Disk, RealDisk, Unwritable};
 use super::file::{self, FileError, FileErrorKind};
 use super::shipped::library;
 
@@ -74,7 +74,7 @@ fn save_bytes(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
         // Saving twice must not push the version before out of its place.
         Some(before) if before == bytes => return Ok(()),
         Some(_) if disk.is_protected(&target)? => {
-            return Err(io::Error::other("this file is protected against writing"));
+            return Err(io::Error::other(Unwritable::Protected));
         }
         Some(before) if !before.is_empty() => {
             let part = write_part(disk, &target, bytes, Some(&target))?;

@@ -57,8 +57,13 @@ pub enum NoSuchTray {
     OutOfRange { least: Length, most: String, found: String },
     #[error("{word:?} may be {these}; write one of them")]
     Several { word: String, these: String },
-    #[error("there is no tray or pot {word:?}{hint}; \"flat\", \"72\", a size such as 7 cm or 11 x 21 in will do")]
-    Unknown { word: String, hint: String },
+    #[error("there is no tray or pot {0:?}; \"flat\", \"72\", a size such as 7 cm or 11 x 21 in will do")]
+    Unknown(String),
+    #[error(
+        "there is no tray or pot {word:?}; close to it: {these}; \"flat\", \"72\", a size such as 7 cm or 11 x 21 in \
+         will do"
+    )]
+    Misspelt { word: String, these: String },
     #[error("{0:?} is a class of pots known by volume alone; write a size, such as 7 cm")]
     Class(String),
 }
@@ -171,8 +176,8 @@ fn unknown(all: &[&Container], word: &str) -> NoSuchTray {
     close.sort_by_key(|(likeness, container)| (std::cmp::Reverse(*likeness), &container.key));
     close.truncate(5);
     let close: Vec<&Container> = close.into_iter().map(|(_, container)| container).collect();
-    let hint = if close.is_empty() { String::new() } else { format!("; close to it: {}", list(&close)) };
-    NoSuchTray::Unknown { word: word.to_owned(), hint }
+    let word = word.to_owned();
+    if close.is_empty() { NoSuchTray::Unknown(word) } else { NoSuchTray::Misspelt { word, these: list(&close) } }
 }
 
 fn list(containers: &[&Container]) -> String {

@@ -31,8 +31,10 @@ pub enum QuickLineError {
     Plants(String),
     #[error("which crop?")]
     NoCrop,
-    #[error("no crop “{found}”{}", meant(near.as_deref()))]
-    UnknownCrop { found: String, near: Option<String> },
+    #[error("no crop “{0}”")]
+    UnknownCrop(String),
+    #[error("no crop “{found}”; did you mean {near}?")]
+    Misspelt { found: String, near: String },
     #[error("“{found}” may be {}", which.join(", "))]
     SeveralCrops { found: String, which: Vec<String> },
     #[error("the variety has no closing quotation mark")]
@@ -47,10 +49,6 @@ pub enum QuickLineError {
     Date { word: &'static str, why: DateError },
     #[error("sown {sow}, it can't be out {out}")]
     SownTooLate { sow: NaiveDate, out: NaiveDate },
-}
-
-fn meant(near: Option<&str>) -> String {
-    near.map_or_else(String::new, |near| format!("; did you mean {near}?"))
 }
 
 impl QuickLine {
@@ -222,8 +220,12 @@ pub fn find_crop<'a>(found: &str, crops: impl IntoIterator<Item = &'a Crop>) -> 
         }
     }
     let all: Vec<String> = crops.iter().flat_map(|crop| names(crop)).collect();
-    let near = singulars(&lower).iter().find_map(|one| nearest(one, all.iter().map(String::as_str))).map(str::to_owned);
-    Err(QuickLineError::UnknownCrop { found: found.to_owned(), near })
+    let near = singulars(&lower).iter().find_map(|one| nearest(one, all.iter().map(String::as_str)));
+    let found = found.to_owned();
+    Err(match near {
+        Some(near) => QuickLineError::Misspelt { found, near: near.to_owned() },
+        None => QuickLineError::UnknownCrop(found),
+    })
 }
 
 fn is(known: &str, found: &str) -> bool {

@@ -1,7 +1,10 @@
 //! The page on which a grower's own sowing table is taken in.
 
+use std::fmt::Display;
+
 use chrono::NaiveDate;
 
+use super::fields::typed_day;
 use super::{full_day, plural};
 
 pub const TITLE: &str = "Take in a sowing table";
@@ -48,6 +51,66 @@ pub const NOT_READ: &str = "The table could not be read";
 
 pub fn not_read(why: &str) -> String {
     format!("{NOT_READ}: {why}")
+}
+
+/// No number of plants stands in the row.
+pub const ONE_IS_TAKEN: &str = "no number of plants, 1 is taken";
+
+pub fn left_out(why: impl Display) -> String {
+    format!("{why}; the row is left out")
+}
+
+pub fn off_days(sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate) -> String {
+    format!(
+        "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
+        typed_day(sow),
+        typed_day(would_be),
+        typed_day(out)
+    )
+}
+
+/// A day out that is not so many weeks from the frost, the days that would be with their sowings, and the
+/// weeks that the row keeps to.
+pub fn off_rule(
+    out: NaiveDate,
+    frost: NaiveDate,
+    (least, most): (i16, i16),
+    would_be: &[(i16, NaiveDate, Option<NaiveDate>)],
+    kept_to: Option<i16>,
+) -> String {
+    let days = (out - frost).num_days();
+    let side = if days < 0 { "before" } else { "after" };
+    let weeks = |weeks: i16| weeks.unsigned_abs();
+    let rule = if least == most {
+        format!("not {}", weeks(least))
+    } else {
+        let (low, high) = (weeks(most).min(weeks(least)), weeks(most).max(weeks(least)));
+        format!("no whole number from {low} to {high}")
+    };
+    let would_be: Vec<String> = would_be
+        .iter()
+        .map(|(number, out, sow)| {
+            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", typed_day(sow)));
+            format!("{} weeks = {}{sow}", weeks(*number), typed_day(*out))
+        })
+        .collect();
+    let sign = if would_be.is_empty() { "" } else { ": " };
+    let kept = match kept_to {
+        Some(kept) => format!("the row keeps to {} weeks", weeks(kept)),
+        None => "the row's own dates are kept".to_owned(),
+    };
+    format!(
+        "{} is {} days {side} the frost date of {}, {} weeks, {rule}{sign}{}; {kept}",
+        typed_day(out),
+        days.abs(),
+        typed_day(frost),
+        in_weeks(days),
+        would_be.join(", ")
+    )
+}
+
+fn in_weeks(days: i64) -> String {
+    format!("{:.1}", days.abs() as f64 / 7.0)
 }
 
 /// A column without a heading.

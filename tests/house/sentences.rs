@@ -30,26 +30,6 @@ const EXCEPT: [(&str, &str, &str); 4] = [
 /// Files that hold sentences yet.
 const STILL: &[&str] = &[
     "forecast/next/learned.rs",
-    "outlook/task.rs",
-    "store/autosave.rs",
-    "store/disk.rs",
-    "store/frost_table.rs",
-    "store/library/container.rs",
-    "store/library/emergence.rs",
-    "store/library/forms.rs",
-    "store/library/shipped.rs",
-    "store/save.rs",
-    "store/sowings/columns.rs",
-    "store/sowings/row.rs",
-    "store/sowings/table.rs",
-    "store/weather/error.rs",
-    "store/weather/frost.rs",
-    "store/weather/readings.rs",
-    "store/weather/separated.rs",
-    "store/weather/unit.rs",
-    "trade/frost/table.rs",
-    "trade/named_tray.rs",
-    "trade/quick_line.rs",
 ];
 
 #[test]

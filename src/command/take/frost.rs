@@ -75,7 +75,7 @@ struct RecordRow<'a> {
     flagged: usize,
     missing: usize,
     refused: Vec<RefusedRow>,
-    odd: &'a [String],
+    odd: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -237,7 +237,7 @@ impl Told {
             flagged: record.flagged,
             missing: record.missing,
             refused: refused.collect(),
-            odd: &found.odd,
+            odd: found.odd.iter().map(ToString::to_string).collect(),
         }
     }
 

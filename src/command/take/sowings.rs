@@ -48,7 +48,7 @@ struct OddRow {
 
 pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
     let mut opened = Opened::load(&args.file)?;
-    let bytes = sowings::load(&RealDisk, path).map_err(Failure::Bad)?;
+    let bytes = sowings::load(&RealDisk, path).map_err(|why| Failure::Bad(why.to_string()))?;
     let wish = sowings::Wish { columns: args.columns.clone(), ..sowings::Wish::default() };
     let table = sowings::read(&bytes, &wish, &opened.season, opened.library);
     let table = table.map_err(|why| Failure::Bad(why.of_file(path)))?;

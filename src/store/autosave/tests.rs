@@ -95,7 +95,7 @@ fn a_failure_is_reported_and_the_next_change_tries_again() {
     autosave.changed(beside(), &named("New"));
     woken.recv().unwrap();
     let why = "/plans/spring.ron: it could not be saved: the disk is full".to_owned();
-    assert_eq!(autosave.status(), AutosaveStatus::Failed { why });
+    assert_eq!(autosave.status(), AutosaveStatus::Failed { why: NotKept::Disk(why) });
     autosave.changed(beside(), &named("Newer"));
     woken.recv().unwrap();
     assert!(matches!(autosave.status(), AutosaveStatus::Saved { .. }));

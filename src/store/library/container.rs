@@ -147,19 +147,31 @@ enum KindForm {
 #[serde(try_from = "KindForm", into = "KindForm")]
 struct CheckedKind(KindForm);
 
-impl TryFrom<KindForm> for CheckedKind {
-    type Error = String;
+/// What does not go together in a kind.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+enum KindFault {
+    #[error("a plug tray has at least 1 cell, found 0")]
+    NoCells,
+    #[error("{rows} by {columns} cells are not {cells}; leave the grid out for offset cells")]
+    Grid { rows: u16, columns: u16, cells: u16 },
+    #[error("low must not be above high, found {low} and {high}")]
+    LowAboveHigh { low: String, high: String },
+}
 
-    fn try_from(kind: KindForm) -> Result<Self, String> {
+impl TryFrom<KindForm> for CheckedKind {
+    type Error = KindFault;
+
+    fn try_from(kind: KindForm) -> Result<Self, KindFault> {
         match &kind {
-            KindForm::Plug { cells: 0, .. } => return Err("a plug tray has at least 1 cell, found 0".to_owned()),
-            KindForm::Plug { cells, grid: Some((rows, columns)), .. }
-                if u32::from(*rows) * u32::from(*columns) != u32::from(*cells) =>
+            KindForm::Plug { cells: 0, .. } => return Err(KindFault::NoCells),
+            &KindForm::Plug { cells, grid: Some((rows, columns)), .. }
+                if u32::from(rows) * u32::from(columns) != u32::from(cells) =>
             {
-                return Err(format!("{rows} by {columns} cells are not {cells}; leave the grid out for offset cells"));
+                return Err(KindFault::Grid { rows, columns, cells });
             }
             KindForm::Class { low, high, .. } if low.0.value() > high.0.value() => {
-                return Err(format!("low must not be above high, found {} and {}", low.0.typed(), high.0.typed()));
+                let [low, high] = [low, high].map(|volume| volume.0.typed().to_owned());
+                return Err(KindFault::LowAboveHigh { low, high });
             }
             _ => {}
         }

@@ -5,7 +5,7 @@ use serde::Deserialize;
 use crate::season::{ComesUp, EmergenceRow, Sourced};
 
 use super::forms::{Cited, Figure, TemperatureForm};
-use super::read::{LibraryError, read};
+use super::read::{LibraryError, LibraryFault, read};
 use super::sources::Sources;
 
 #[derive(Deserialize)]
@@ -43,15 +43,15 @@ impl From<RowForm> for EmergenceRow {
 
 pub(super) fn rows(file: &'static str, text: &str) -> Result<BTreeMap<String, Sourced<EmergenceRow>>, LibraryError> {
     let EmergenceFile { sources, rows } = read(file, text)?;
-    let wrong = |message| LibraryError { file, at: None, message };
+    let wrong = |why| LibraryError { file, at: None, why };
     let mut all = BTreeMap::new();
     for (key, row) in rows {
         let cited = Cited { sources: &sources, of: "row", key: &key };
-        let row: Sourced<EmergenceRow> = cited.figure(row).map_err(|why| wrong(why.to_string()))?;
+        let row: Sourced<EmergenceRow> = cited.figure(row).map_err(|why| wrong(LibraryFault::NoSuchSource(why)))?;
         let days =
             |(_, comes_up): &(_, ComesUp)| !matches!(comes_up, ComesUp::After(days) if !(0.1..=1_000.0).contains(days));
         if !row.value.is_sorted_by(|a, b| a.0 < b.0) || !row.value.iter().all(days) {
-            return Err(wrong(format!("row \"{key}\": temperatures must rise, and days be from 0.1 to 1000")));
+            return Err(wrong(LibraryFault::Row(key)));
         }
         all.insert(key, row);
     }

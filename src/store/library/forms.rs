@@ -7,7 +7,7 @@ use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use crate::season::{DayRange, GrowthPoint, Hardiness, RimShape, SeedLight, SettingDepth, Sourced, Transplants, Trust};
-use crate::units::{Length, Measure, Size, Temperature, Typed, Volume};
+use crate::units::{Length, Measure, ParseError, Size, Temperature, Typed, Volume};
 
 use super::sources::{NoSuchSource, Sources};
 
@@ -163,11 +163,11 @@ plain! {
         |volume: &Typed<Volume>| volume.typed().to_owned()
     }
     TypedTemperatureForm = Typed<Temperature> as String {
-        |text: String| Typed::parse_temperature(&text).map_err(|why| why.to_string()),
+        |text: String| Typed::parse_temperature(&text),
         |degrees: &Typed<Temperature>| degrees.typed().to_owned()
     }
     TemperatureForm = Temperature as String {
-        |text: String| temperature(&text),
+        |text: String| Temperature::parse(&text),
         |degrees: &Temperature| temperature_text(*degrees)
     }
     Percent = u8 as u8 { percent, |percent: &u8| *percent }
@@ -178,27 +178,44 @@ plain! {
     GrowthForm = Vec<GrowthPoint> as Vec<(f64, f64)> { growth, points }
 }
 
-fn measure(text: &str) -> Result<Measure, String> {
-    let measure = Typed::parse_length(text, None).map_err(|why| why.to_string())?;
+/// Why a figure was refused.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub(super) enum FigureFault {
+    #[error("{0}")]
+    Unread(#[from] ParseError),
+    #[error("found {0:?}; it must be more than nothing")]
+    Nothing(String),
+    #[error("found {0}; it must be from 0 to 100 per cent")]
+    Percent(u8),
+    #[error("days must be early, likely, late, found {early}, {likely}, {late}")]
+    Days { early: u16, likely: u16, late: u16 },
+    #[error("low must not be above high, found {low} and {high}")]
+    LowAboveHigh { low: String, high: String },
+    #[error("light must be a number from 0 up, found {low} and {high}")]
+    Light { low: f64, high: f64 },
+    #[error("weeks must rise from point to point, from 0 up, found {0}")]
+    Weeks(f64),
+    #[error("found {0} mm; a plant is from 0 to 10000 mm")]
+    Plant(f64),
+}
+
+fn measure(text: &str) -> Result<Measure, FigureFault> {
+    let measure = Typed::parse_length(text, None)?;
     if measure.value() > Length::ZERO { Ok(measure) } else { Err(nothing(text)) }
 }
 
-fn size(text: &str) -> Result<Size, String> {
-    let size = Size::parse(text, None).map_err(|why| why.to_string())?;
+fn size(text: &str) -> Result<Size, FigureFault> {
+    let size = Size::parse(text, None)?;
     if size.width.value() > Length::ZERO && size.depth.value() > Length::ZERO { Ok(size) } else { Err(nothing(text)) }
 }
 
-fn volume(text: &str) -> Result<Typed<Volume>, String> {
-    let volume = Typed::parse_volume(text).map_err(|why| why.to_string())?;
+fn volume(text: &str) -> Result<Typed<Volume>, FigureFault> {
+    let volume = Typed::parse_volume(text)?;
     if volume.value() > Volume::default() { Ok(volume) } else { Err(nothing(text)) }
 }
 
-fn nothing(found: &str) -> String {
-    format!("found {found:?}; it must be more than nothing")
-}
-
-fn temperature(text: &str) -> Result<Temperature, String> {
-    Temperature::parse(text).map_err(|why| why.to_string())
+fn nothing(found: &str) -> FigureFault {
+    FigureFault::Nothing(found.to_owned())
 }
 
 /// In the scale that holds it in two decimals, so that 50.5 °F comes back as that.
@@ -211,40 +228,40 @@ pub(in crate::store) fn temperature_text(temperature: Temperature) -> String {
         .unwrap_or_else(|| format!("{celsius:.6} °C"))
 }
 
-fn percent(percent: u8) -> Result<u8, String> {
-    if percent <= 100 { Ok(percent) } else { Err(format!("found {percent}; it must be from 0 to 100 per cent")) }
+fn percent(percent: u8) -> Result<u8, FigureFault> {
+    if percent <= 100 { Ok(percent) } else { Err(FigureFault::Percent(percent)) }
 }
 
-fn days((early, likely, late): (u16, u16, u16)) -> Result<DayRange, String> {
+fn days((early, likely, late): (u16, u16, u16)) -> Result<DayRange, FigureFault> {
     if early <= likely && likely <= late {
         Ok(DayRange { early, likely, late })
     } else {
-        Err(format!("days must be early, likely, late, found {early}, {likely}, {late}"))
+        Err(FigureFault::Days { early, likely, late })
     }
 }
 
-fn low_high<T: Copy + PartialOrd + fmt::Display>((low, high): (T, T)) -> Result<(T, T), String> {
-    if low <= high { Ok((low, high)) } else { Err(format!("low must not be above high, found {low} and {high}")) }
-}
-
-fn light(light: (f64, f64)) -> Result<(f64, f64), String> {
-    let (low, high) = low_high(light)?;
-    if low >= 0.0 && high.is_finite() {
-        Ok(light)
+fn low_high<T: Copy + PartialOrd + fmt::Display>((low, high): (T, T)) -> Result<(T, T), FigureFault> {
+    if low <= high {
+        Ok((low, high))
     } else {
-        Err(format!("light must be a number from 0 up, found {low} and {high}"))
+        Err(FigureFault::LowAboveHigh { low: low.to_string(), high: high.to_string() })
     }
 }
 
-fn growth(points: Vec<(f64, f64)>) -> Result<Vec<GrowthPoint>, String> {
+fn light(light: (f64, f64)) -> Result<(f64, f64), FigureFault> {
+    let (low, high) = low_high(light)?;
+    if low >= 0.0 && high.is_finite() { Ok(light) } else { Err(FigureFault::Light { low, high }) }
+}
+
+fn growth(points: Vec<(f64, f64)>) -> Result<Vec<GrowthPoint>, FigureFault> {
     let mut growth: Vec<GrowthPoint> = Vec::with_capacity(points.len());
     for (week, mm) in points {
         let after = growth.last().map_or(-1.0, |point| point.week);
         if !(week.is_finite() && week >= 0.0 && week > after) {
-            return Err(format!("weeks must rise from point to point, from 0 up, found {week}"));
+            return Err(FigureFault::Weeks(week));
         }
         if !(0.0..=10_000.0).contains(&mm) {
-            return Err(format!("found {mm} mm; a plant is from 0 to 10000 mm"));
+            return Err(FigureFault::Plant(mm));
         }
         growth.push(GrowthPoint { week, mm });
     }

@@ -19,6 +19,6 @@ pub use super::line_col::LineCol;
 pub use container::ContainerFile;
 pub use crop::CropFile;
 pub(in crate::store) use forms::temperature_text;
-pub use read::LibraryError;
+pub use read::{LibraryError, LibraryFault};
 pub use shipped::shipped;
 pub use sources::{NoSuchSource, Sources};

@@ -10,7 +10,7 @@ use crate::season::{Container, ContainerKey, Crop, CropKey, Library};
 use super::container::ContainerFile;
 use super::crop::CropFile;
 use super::emergence;
-use super::read::{LibraryError, read};
+use super::read::{LibraryError, LibraryFault, read};
 use super::sources::{NoSuchSource, Sources};
 
 const CROPS: &str = "assets/crops.ron";
@@ -66,9 +66,9 @@ fn by_key<K: Ord + fmt::Display, V>(
 ) -> Result<BTreeMap<K, V>, LibraryError> {
     let mut all = BTreeMap::new();
     for item in items {
-        let (key, value) = item.map_err(|why| LibraryError { file, at: None, message: why.to_string() })?;
+        let (key, value) = item.map_err(|why| LibraryError { file, at: None, why: LibraryFault::NoSuchSource(why) })?;
         if all.contains_key(&key) {
-            return Err(LibraryError { file, at: None, message: format!("two entries have the key \"{key}\"") });
+            return Err(LibraryError { file, at: None, why: LibraryFault::Twice(key.to_string()) });
         }
         all.insert(key, value);
     }

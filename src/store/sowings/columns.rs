@@ -42,6 +42,19 @@ pub struct Heading {
     pub first: String,
 }
 
+/// Why a grower's word on a column was not understood.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NotAssigned {
+    #[error("found {0:?}; write NAME=HEADING, such as \"out=Set out on\", NAME being one of {names}", names = names())]
+    Form(String),
+    #[error("found {0:?}; it must be one of {names}", names = names())]
+    Name(String),
+}
+
+fn names() -> String {
+    format!("{}, {NONE}", ALL.map(Column::name).join(", "))
+}
+
 /// For a column that is not used.
 const NONE: &str = "none";
 
@@ -74,66 +87,43 @@ impl Column {
     ///
     /// # Errors
     /// What would be right.
-    pub fn assign(text: &str) -> Result<Assigned, String> {
-        let names = || format!("{}, {NONE}", ALL.map(Self::name).join(", "));
-        let (name, heading) = text.split_once('=').ok_or_else(|| {
-            format!("found {text:?}; write NAME=HEADING, such as \"out=Set out on\", NAME being one of {}", names())
-        })?;
+    pub fn assign(text: &str) -> Result<Assigned, NotAssigned> {
+        let (name, heading) = text.split_once('=').ok_or_else(|| NotAssigned::Form(text.to_owned()))?;
         let wanted = name.trim().to_lowercase();
         let column = ALL.into_iter().find(|column| column.name() == wanted);
         if column.is_none() && wanted != NONE {
-            return Err(format!("found {name:?}; it must be one of {}", names()));
+            return Err(NotAssigned::Name(name.to_owned()));
         }
         Ok(Assigned { column, which: Which::Heading(heading.trim().to_owned()) })
     }
 
     /// What a heading means by its words alone.
     pub(super) fn meant_by(heading: &str) -> Option<Self> {
-        let heading = plain(heading);
-        ALL.into_iter().find(|column| column.headings().contains(&heading.as_str()))
-    }
-
-    /// Whole headings, lower case, that mean it.
-    const fn headings(self) -> &'static [&'static str] {
-        match self {
-            Self::Crop => &["crop", "plant", "vegetable", "species", "kind", "what", "name"],
-            Self::Variety => &["variety", "cultivar", "sort"],
-            Self::Plants => &["plants", "number", "how many", "quantity", "plants wanted", "count", "no."],
-            Self::Days => &[
-                "days",
-                "days from sowing",
-                "days to set out",
-                "days to planting out",
-                "days indoors",
-                "days from sowing to planting out",
-                "days from sowing to setting out",
-            ],
-            Self::Weeks => &[
-                "weeks",
-                "weeks from frost",
-                "weeks after frost",
-                "weeks before frost",
-                "weeks from last frost",
-                "weeks after last frost",
-                "weeks before last frost",
-                "weeks before (-) or after (+) frost",
-            ],
-            Self::Sow => &["sow", "sow on", "sowing", "sowing date", "sow date", "sown", "start", "seed date"],
-            Self::Out => &[
-                "out",
-                "plant out",
-                "planting out",
-                "set out",
-                "setting out",
-                "set out on",
-                "plant out date",
-                "planting out date",
-                "set out date",
-                "transplant",
-                "transplant date",
-            ],
-            Self::Note => &["note", "notes", "remarks", "comment", "comments"],
-        }
+        Some(match plain(heading).as_str() {
+            "crop" | "plant" | "vegetable" | "species" | "kind" | "what" | "name" => Self::Crop,
+            "variety" | "cultivar" | "sort" => Self::Variety,
+            "plants" | "number" | "how many" | "quantity" | "plants wanted" | "count" | "no." => Self::Plants,
+            "days"
+            | "days from sowing"
+            | "days to set out"
+            | "days to planting out"
+            | "days indoors"
+            | "days from sowing to planting out"
+            | "days from sowing to setting out" => Self::Days,
+            "weeks"
+            | "weeks from frost"
+            | "weeks after frost"
+            | "weeks before frost"
+            | "weeks from last frost"
+            | "weeks after last frost"
+            | "weeks before last frost"
+            | "weeks before (-) or after (+) frost" => Self::Weeks,
+            "sow" | "sow on" | "sowing" | "sowing date" | "sow date" | "sown" | "start" | "seed date" => Self::Sow,
+            "out" | "plant out" | "planting out" | "set out" | "setting out" | "set out on" | "plant out date"
+            | "planting out date" | "set out date" | "transplant" | "transplant date" => Self::Out,
+            "note" | "notes" | "remarks" | "comment" | "comments" => Self::Note,
+            _ => return None,
+        })
     }
 }
 
@@ -249,7 +239,7 @@ mod tests {
     #[test]
     fn what_is_no_name_of_a_column_is_refused() {
         for text in ["plot=Bed", "=Bed", "out"] {
-            assert!(Column::assign(text).expect_err(text).contains("none"), "{text}");
+            assert!(Column::assign(text).expect_err(text).to_string().contains("none"), "{text}");
         }
     }
 }

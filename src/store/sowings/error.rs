@@ -1,4 +1,5 @@
-use std::path::Path;
+use std::io;
+use std::path::{Path, PathBuf};
 
 /// More rows than any grower sows; a file of more is something else.
 pub(super) const MOST_ROWS: usize = 20_000;
@@ -25,6 +26,8 @@ pub enum TableError {
     TooWide,
     #[error("no row could be read: {first}")]
     NoRows { first: String },
+    #[error("no row could be read: it has headings only")]
+    HeadingsOnly,
 }
 
 impl TableError {
@@ -36,8 +39,39 @@ impl TableError {
             | Self::NoSuchColumn { .. }
             | Self::Twice { .. }
             | Self::Broken { .. } => "",
-            Self::Empty | Self::TooLong | Self::TooWide | Self::NoRows { .. } => " ",
+            Self::Empty | Self::TooLong | Self::TooWide | Self::NoRows { .. } | Self::HeadingsOnly => " ",
         };
         format!("{}:{placed}{self}", path.display())
+    }
+}
+
+/// A table's file that the disk did not give.
+#[derive(Debug, thiserror::Error)]
+#[error("{}: {why}", path.display())]
+pub struct NotLoaded {
+    pub path: PathBuf,
+    pub why: Unread,
+}
+
+#[derive(Debug, thiserror::Error)]
+pub enum Unread {
+    #[error("there is no such file")]
+    Missing,
+    #[error("this file is too large for a table of sowings")]
+    TooLarge,
+    #[error("this is a folder")]
+    Folder,
+    #[error("{0}")]
+    System(io::Error),
+}
+
+impl From<io::Error> for Unread {
+    fn from(why: io::Error) -> Self {
+        match why.kind() {
+            io::ErrorKind::NotFound => Self::Missing,
+            io::ErrorKind::FileTooLarge => Self::TooLarge,
+            io::ErrorKind::IsADirectory => Self::Folder,
+            _ => Self::System(why),
+        }
     }
 }

@@ -12,8 +12,8 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use columns::{Assigned, Column, Heading, Which};
-pub use error::TableError;
+pub use columns::{Assigned, Column, Heading, NotAssigned, Which};
+pub use error::{NotLoaded, TableError, Unread};
 pub use planned::Planned;
-pub use row::{Odd, OddKind, Row};
+pub use row::{Odd, OddKind, Row, RowFault};
 pub use table::{Table, Wish, headings, load, read};

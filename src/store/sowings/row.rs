@@ -5,8 +5,9 @@ use std::fmt;
 use chrono::{Datelike as _, Days, NaiveDate};
 
 use crate::season::{Crop, CropKey, OutRule, Rule, Season, Sowing, Wanted};
-use crate::trade::{self, UsualStep};
-use crate::units::read_date;
+use crate::trade::{self, QuickLineError, UsualStep};
+use crate::units::{DateError, read_date};
+use crate::words::sowing_table;
 
 use super::cells;
 use super::columns::{Column, Columns};
@@ -38,7 +39,7 @@ pub struct Odd {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum OddKind {
     /// The row is left out.
-    LeftOut(String),
+    LeftOut(RowFault),
     /// No number of plants: one is taken.
     NoNumber,
     /// The day out is not so many weeks from the frost; the days that would be, and their sowings.
@@ -52,6 +53,35 @@ pub enum OddKind {
     },
     /// Sowing plus days is not the day out.
     OffDays { sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate },
+}
+
+/// Why a row is left out.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum RowFault {
+    #[error("no crop is named")]
+    NoCrop,
+    #[error("{0}")]
+    Crop(QuickLineError),
+    #[error("{0:?} has no year, and the season has no frost date to go by")]
+    NoYear(String),
+    #[error("{0}")]
+    Date(DateError),
+    #[error("found {0:?}; write a whole number")]
+    NotWhole(String),
+    #[error("found {0} days from sowing; it must be from 1 to 400")]
+    Days(u32),
+    #[error("found {0:?}; write weeks from the frost, such as -4 or 6 to 8 before")]
+    Weeks(String),
+    #[error("found {0} plants; it must be from 1 to 1000000")]
+    Plants(u32),
+    #[error("the day lies outside the calendar")]
+    OutsideCalendar,
+    #[error("weeks from the frost, and the season has no frost date")]
+    NoFrost,
+    #[error("no day out, and nothing that it follows from")]
+    NoOut,
+    #[error("sown {0} days before it goes out; it must be from 1 to 400")]
+    Sown(i64),
 }
 
 impl Odd {
@@ -72,65 +102,14 @@ impl Odd {
     pub fn in_words(&self) -> String {
         let of = if self.crop.is_empty() { String::new() } else { format!("{}: ", self.crop) };
         of + &match &self.kind {
-            OddKind::LeftOut(why) => format!("{why}; the row is left out"),
-            OddKind::NoNumber => "no number of plants, 1 is taken".to_owned(),
+            OddKind::LeftOut(why) => sowing_table::left_out(why),
+            OddKind::NoNumber => sowing_table::ONE_IS_TAKEN.to_owned(),
             OddKind::OffRule { out, frost, weeks, would_be, kept_to } => {
-                off_rule(*out, *frost, *weeks, would_be, *kept_to)
+                sowing_table::off_rule(*out, *frost, *weeks, would_be, *kept_to)
             }
-            OddKind::OffDays { sow, out, days, would_be } => format!(
-                "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
-                said(*sow),
-                said(*would_be),
-                said(*out)
-            ),
+            OddKind::OffDays { sow, out, days, would_be } => sowing_table::off_days(*sow, *out, *days, *would_be),
         }
     }
-}
-
-fn off_rule(
-    out: NaiveDate,
-    frost: NaiveDate,
-    (least, most): (i16, i16),
-    would_be: &[(i16, NaiveDate, Option<NaiveDate>)],
-    kept_to: Option<i16>,
-) -> String {
-    let days = (out - frost).num_days();
-    let side = if days < 0 { "before" } else { "after" };
-    let weeks = |weeks: i16| weeks.unsigned_abs();
-    let rule = if least == most {
-        format!("not {}", weeks(least))
-    } else {
-        let (low, high) = (weeks(most).min(weeks(least)), weeks(most).max(weeks(least)));
-        format!("no whole number from {low} to {high}")
-    };
-    let would_be: Vec<String> = would_be
-        .iter()
-        .map(|(number, out, sow)| {
-            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", said(sow)));
-            format!("{} weeks = {}{sow}", weeks(*number), said(*out))
-        })
-        .collect();
-    let sign = if would_be.is_empty() { "" } else { ": " };
-    let kept = match kept_to {
-        Some(kept) => format!("the row keeps to {} weeks", weeks(kept)),
-        None => "the row's own dates are kept".to_owned(),
-    };
-    format!(
-        "{} is {} days {side} the frost date of {}, {} weeks, {rule}{sign}{}; {kept}",
-        said(out),
-        days.abs(),
-        said(frost),
-        in_weeks(days),
-        would_be.join(", ")
-    )
-}
-
-fn said(date: NaiveDate) -> String {
-    date.format("%-d %b %Y").to_string()
-}
-
-fn in_weeks(days: i64) -> String {
-    format!("{:.1}", days.abs() as f64 / 7.0)
 }
 
 pub(super) struct Reading<'a> {
@@ -170,38 +149,40 @@ impl Reading<'_> {
         }
     }
 
-    fn date(&self, column: Column) -> Result<Option<NaiveDate>, (Column, String)> {
+    fn date(&self, column: Column) -> Result<Option<NaiveDate>, (Column, RowFault)> {
         let Some(text) = self.cell(column) else { return Ok(None) };
         let date = match self.near {
             Some(near) => read_date(text, near),
             // with nothing to go by, the year must be written
             None => match (read_date(text, NaiveDate::default()), read_date(text, far())) {
                 (Ok(one), Ok(other)) if one != other => {
-                    return Err((column, format!("{text:?} has no year, and the season has no frost date to go by")));
+                    return Err((column, RowFault::NoYear(text.to_owned())));
                 }
                 (read, _) => read,
             },
         };
-        date.map(Some).map_err(|why| (column, why.to_string()))
+        date.map(Some).map_err(|why| (column, RowFault::Date(why)))
     }
 
-    fn whole(&self, column: Column) -> Result<Option<u32>, (Column, String)> {
+    fn whole(&self, column: Column) -> Result<Option<u32>, (Column, RowFault)> {
         let Some(text) = self.cell(column) else { return Ok(None) };
-        let found = cells::whole(text).ok_or_else(|| (column, format!("found {text:?}; write a whole number")))?;
+        let found = cells::whole(text).ok_or_else(|| (column, RowFault::NotWhole(text.to_owned())))?;
         Ok(Some(found))
     }
 
-    fn read(&self, odd: &mut Vec<Odd>) -> Result<Row, (Column, String)> {
-        let name = self.cell(Column::Crop).ok_or_else(|| (Column::Crop, "no crop is named".to_owned()))?;
-        let crop = trade::find_crop(name, self.crops.iter().copied()).map_err(|why| (Column::Crop, why.to_string()))?;
+    fn read(&self, odd: &mut Vec<Odd>) -> Result<Row, (Column, RowFault)> {
+        let name = self.cell(Column::Crop).ok_or((Column::Crop, RowFault::NoCrop))?;
+        let crop =
+            trade::find_crop(name, self.crops.iter().copied()).map_err(|why| (Column::Crop, RowFault::Crop(why)))?;
         let days = self.whole(Column::Days)?;
         if let Some(days) = days.filter(|days| !(1..=400).contains(days)) {
-            return Err((Column::Days, format!("found {days} days from sowing; it must be from 1 to 400")));
+            return Err((Column::Days, RowFault::Days(days)));
         }
         let weeks = match self.cell(Column::Weeks) {
-            Some(text) => Some(cells::weeks(text, self.columns.weeks_before).ok_or_else(|| {
-                (Column::Weeks, format!("found {text:?}; write weeks from the frost, such as -4 or 6 to 8 before"))
-            })?),
+            Some(text) => Some(
+                cells::weeks(text, self.columns.weeks_before)
+                    .ok_or_else(|| (Column::Weeks, RowFault::Weeks(text.to_owned())))?,
+            ),
             None => None,
         };
         let (sow, set) = (self.date(Column::Sow)?, self.date(Column::Out)?);
@@ -211,7 +192,7 @@ impl Reading<'_> {
         let plants = match self.whole(Column::Plants)? {
             Some(plants) if (1..=1_000_000).contains(&plants) => plants,
             Some(plants) => {
-                return Err((Column::Plants, format!("found {plants} plants; it must be from 1 to 1000000")));
+                return Err((Column::Plants, RowFault::Plants(plants)));
             }
             None => {
                 if self.columns.place(Column::Plants).is_some() {
@@ -242,7 +223,7 @@ impl Reading<'_> {
         sown: Option<(NaiveDate, u32)>,
         days: Option<u32>,
         odd: &mut Vec<Odd>,
-    ) -> Result<(NaiveDate, OutRule), (Column, String)> {
+    ) -> Result<(NaiveDate, OutRule), (Column, RowFault)> {
         let by =
             |weeks: i16| frost.and_then(|frost| frost.checked_add_signed(chrono::TimeDelta::weeks(i64::from(weeks))));
         match (set, weeks, frost) {
@@ -268,14 +249,12 @@ impl Reading<'_> {
             (Some(set), ..) => Ok((set, OutRule::Day)),
             (None, Some((_, most)), Some(_)) => by(most)
                 .map(|out| (out, OutRule::Frost { days: most * 7, waits: false }))
-                .ok_or_else(|| (Column::Weeks, "the day lies outside the calendar".to_owned())),
-            (None, Some(_), None) => {
-                Err((Column::Weeks, "weeks from the frost, and the season has no frost date".to_owned()))
-            }
+                .ok_or((Column::Weeks, RowFault::OutsideCalendar)),
+            (None, Some(_), None) => Err((Column::Weeks, RowFault::NoFrost)),
             (None, None, _) => sown
                 .and_then(|(sow, days)| sow.checked_add_days(Days::new(u64::from(days))))
                 .map(|out| (out, OutRule::Day))
-                .ok_or_else(|| (Column::Out, "no day out, and nothing that it follows from".to_owned())),
+                .ok_or((Column::Out, RowFault::NoOut)),
         }
     }
 
@@ -285,12 +264,9 @@ impl Reading<'_> {
         out: NaiveDate,
         days: Option<u32>,
         odd: &mut Vec<Odd>,
-    ) -> Result<Rule, (Column, String)> {
+    ) -> Result<Rule, (Column, RowFault)> {
         let short = |days: i64| {
-            u16::try_from(days)
-                .ok()
-                .filter(|days| (1..=400).contains(days))
-                .ok_or_else(|| (Column::Sow, format!("sown {days} days before it goes out; it must be from 1 to 400")))
+            u16::try_from(days).ok().filter(|days| (1..=400).contains(days)).ok_or((Column::Sow, RowFault::Sown(days)))
         };
         match (sow, days) {
             (Some(sow), Some(days)) => {

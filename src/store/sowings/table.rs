@@ -1,5 +1,4 @@
 use std::collections::BTreeMap;
-use std::io;
 use std::path::Path;
 
 use chrono::NaiveDate;
@@ -10,7 +9,7 @@ use crate::trade;
 
 use super::cells;
 use super::columns::{Assigned, Column, Columns, Heading};
-use super::error::{MOST_COLUMNS, MOST_ROWS, TableError};
+use super::error::{MOST_COLUMNS, MOST_ROWS, NotLoaded, TableError};
 use super::row::{Odd, Reading, Row};
 
 /// So many rows take about 2 MB.
@@ -38,16 +37,8 @@ pub struct Table {
 ///
 /// # Errors
 /// The disk's, by the name of the file.
-pub fn load(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, String> {
-    disk.read(path, LARGEST).map_err(|why| {
-        let why = match why.kind() {
-            io::ErrorKind::NotFound => "there is no such file".to_owned(),
-            io::ErrorKind::FileTooLarge => "this file is too large for a table of sowings".to_owned(),
-            io::ErrorKind::IsADirectory => "this is a folder".to_owned(),
-            _ => why.to_string(),
-        };
-        format!("{}: {why}", path.display())
-    })
+pub fn load(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, NotLoaded> {
+    disk.read(path, LARGEST).map_err(|why| NotLoaded { path: path.to_owned(), why: why.into() })
 }
 
 /// The columns of the table, and what each is taken for if nobody says otherwise.
@@ -125,7 +116,7 @@ pub fn read(bytes: &[u8], wish: &Wish, season: &Season, library: &Library) -> Re
     }
     match (table.rows.is_empty(), table.odd.first()) {
         (true, Some(first)) => Err(TableError::NoRows { first: first.to_string() }),
-        (true, None) => Err(TableError::NoRows { first: "it has headings only".to_owned() }),
+        (true, None) => Err(TableError::HeadingsOnly),
         _ => Ok(table),
     }
 }

@@ -18,8 +18,8 @@ pub struct WeatherError {
 
 #[derive(Debug, thiserror::Error)]
 pub enum WeatherErrorKind {
-    #[error("{}", reading(.0))]
-    Read(io::Error),
+    #[error("{0}")]
+    Read(Unread),
     #[error("this file is empty")]
     Empty,
     #[error("this is not UTF-8 text; save it as UTF-8, or as it came from the weather service")]
@@ -51,8 +51,10 @@ pub enum WeatherErrorKind {
     SeveralStations { number: usize, listed: String },
     #[error("there is no station {asked:?} in this file; it has {listed}")]
     NoSuchStation { asked: String, listed: String },
-    #[error("there is no low in this file: {0}")]
-    NoLows(String),
+    #[error("there is no low in this file: no row has one")]
+    NoLows,
+    #[error("there is no low in this file: {missing} are missing and {flagged} failed a quality check")]
+    NoGoodLows { missing: usize, flagged: usize },
     #[error("lows from {least} to {most} could be °F, °C or tenths of °C here; say which unit: F, C or tenths")]
     WhichUnit { least: f64, most: f64 },
     #[error("you say that the lows are in {said}, but this file has them in {known}")]
@@ -70,13 +72,30 @@ impl fmt::Display for WeatherError {
     }
 }
 
-fn reading(why: &io::Error) -> String {
-    match why.kind() {
-        io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        io::ErrorKind::IsADirectory => "this is a folder; a record is one file".to_owned(),
-        io::ErrorKind::PermissionDenied => "this file may not be read by you".to_owned(),
-        io::ErrorKind::FileTooLarge => "this file is larger than 256 MB; take the file of one station".to_owned(),
-        _ => format!("it could not be read: {why}"),
+/// Why the disk did not give the file.
+#[derive(Debug, thiserror::Error)]
+pub enum Unread {
+    #[error("there is no such file")]
+    Missing,
+    #[error("this is a folder; a record is one file")]
+    Folder,
+    #[error("this file may not be read by you")]
+    Forbidden,
+    #[error("this file is larger than 256 MB; take the file of one station")]
+    TooLarge,
+    #[error("it could not be read: {0}")]
+    System(io::Error),
+}
+
+impl From<io::Error> for Unread {
+    fn from(why: io::Error) -> Self {
+        match why.kind() {
+            io::ErrorKind::NotFound => Self::Missing,
+            io::ErrorKind::IsADirectory => Self::Folder,
+            io::ErrorKind::PermissionDenied => Self::Forbidden,
+            io::ErrorKind::FileTooLarge => Self::TooLarge,
+            _ => Self::System(why),
+        }
     }
 }
 

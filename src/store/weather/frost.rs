@@ -6,7 +6,7 @@ use crate::season::Frost;
 use crate::trade::{FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, springs};
 
 use super::record::Record;
-use super::unit::UnitKnown;
+use super::unit::{UnitKnown, WeatherUnit};
 
 /// What a record says of the last frost.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,8 +14,22 @@ pub struct RecordFrost {
     pub frost: Frost,
     pub half: Half,
     pub refused: Vec<RefusedSpring>,
-    /// A sentence each.
-    pub odd: Vec<String>,
+    pub odd: Vec<OddRecord>,
+}
+
+/// Something about a record that the grower should know.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum OddRecord {
+    #[error("Lows are in {unit}, {known}")]
+    Unit { unit: WeatherUnit, known: UnitKnown },
+    #[error("The numbers look like {other}, not like {unit}")]
+    LooksLike { other: WeatherUnit, unit: WeatherUnit },
+    #[error("Days that failed a quality check and count as missing: {0}")]
+    Flagged(usize),
+    #[error("Days named without a reading: {0}")]
+    Missing(usize),
+    #[error("Days that stand in the file twice, alike: {0}")]
+    Repeated(usize),
 }
 
 /// The last frost that is wished for; `path` names the station where the record doesn't.
@@ -46,21 +60,15 @@ fn station(record: &Record, path: &Path) -> String {
     found.chars().take(200).collect()
 }
 
-fn odd(record: &Record) -> Vec<String> {
-    let known = match record.unit_known {
-        UnitKnown::Said => "as you said",
-        UnitKnown::Layout => "as this layout always has them",
-        UnitKnown::Header => "as the header says",
-        UnitKnown::Numbers => "told by the numbers",
-    };
-    let mut odd = vec![format!("Lows are in {}, {known}", record.unit)];
-    odd.extend(record.looks_like.map(|other| format!("The numbers look like {other}, not like {}", record.unit)));
+fn odd(record: &Record) -> Vec<OddRecord> {
+    let unit = record.unit;
+    let mut odd = vec![OddRecord::Unit { unit, known: record.unit_known }];
+    odd.extend(record.looks_like.map(|other| OddRecord::LooksLike { other, unit }));
     let counts = [
-        (record.flagged, "that failed a quality check and count as missing"),
-        (record.missing, "named without a reading"),
-        (record.repeated, "that stand in the file twice, alike"),
+        (record.flagged, OddRecord::Flagged(record.flagged)),
+        (record.missing, OddRecord::Missing(record.missing)),
+        (record.repeated, OddRecord::Repeated(record.repeated)),
     ];
-    let counts = counts.into_iter().filter(|(number, _)| *number > 0);
-    odd.extend(counts.map(|(number, what)| format!("Days {what}: {number}")));
+    odd.extend(counts.into_iter().filter(|(number, _)| *number > 0).map(|(_, odd)| odd));
     odd
 }

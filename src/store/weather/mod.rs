@@ -15,8 +15,8 @@ mod record;
 mod separated;
 mod unit;
 
-pub use error::{WeatherError, WeatherErrorKind};
-pub use frost::{RecordFrost, frost_of_record};
+pub use error::{Unread, WeatherError, WeatherErrorKind};
+pub use frost::{OddRecord, RecordFrost, frost_of_record};
 pub use read::{load_weather, read_weather};
 pub use record::{Record, WeatherAsk};
-pub use unit::{UnitKnown, WeatherUnit};
+pub use unit::{NoUnit, UnitKnown, WeatherUnit};

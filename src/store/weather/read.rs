@@ -16,7 +16,7 @@ pub fn load_weather(disk: &dyn Disk, path: &Path, ask: &WeatherAsk) -> Result<Re
     let bytes = disk.read(path, LARGEST).map_err(|why| WeatherError {
         path: path.to_owned(),
         at: None,
-        kind: WeatherErrorKind::Read(why),
+        kind: WeatherErrorKind::Read(why.into()),
     })?;
     read_weather(&bytes, path, ask)
 }

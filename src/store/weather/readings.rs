@@ -131,11 +131,11 @@ impl<'a> Readings<'a> {
             return Err((None, kind));
         }
         if self.lows.is_empty() {
-            let why = match (self.flagged, self.missing) {
-                (0, 0) => "no row has one".to_owned(),
-                (flagged, missing) => format!("{missing} are missing and {flagged} failed a quality check"),
+            let kind = match (self.flagged, self.missing) {
+                (0, 0) => WeatherErrorKind::NoLows,
+                (flagged, missing) => WeatherErrorKind::NoGoodLows { missing, flagged },
             };
-            return Err((None, WeatherErrorKind::NoLows(why)));
+            return Err((None, kind));
         }
         let by_numbers = unit::found(&self.lows, self.decimals);
         let (unit, unit_known) = match (unit, self.unit) {

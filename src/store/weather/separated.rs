@@ -191,8 +191,9 @@ impl Row<'_> {
 
 /// Whether a header names the lows.
 fn is_low(name: &str) -> bool {
-    let others = ["temp_min", "min_temp", "minimum temperature"];
-    (name == "tmin" || name.starts_with("tmin ") || name.starts_with("tmin(")) || others.contains(&name)
+    name.starts_with("tmin ")
+        || name.starts_with("tmin(")
+        || matches!(name, "tmin" | "temp_min" | "min_temp" | "minimum temperature")
 }
 
 /// The unit that a header such as `TMIN (Degrees Fahrenheit)` names.

@@ -1,28 +1,39 @@
 //! The unit of a record's numbers: said, written in it, or told by the numbers themselves.
 
 use std::collections::BTreeMap;
-use std::fmt;
 
 use chrono::{Datelike as _, NaiveDate};
 
 use super::reading::Reading;
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum WeatherUnit {
+    #[error("°F")]
     Fahrenheit,
+    #[error("°C")]
     Celsius,
+    #[error("tenths of °C")]
     TenthsCelsius,
 }
 
+/// A word for none of them.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("found {0:?}; write F, C or tenths (of a degree Celsius)")]
+pub struct NoUnit(String);
+
 /// How the unit is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum UnitKnown {
     /// By the grower.
+    #[error("as you said")]
     Said,
     /// The layout has no other.
+    #[error("as this layout always has them")]
     Layout,
+    #[error("as the header says")]
     Header,
     /// No other makes sense of the numbers.
+    #[error("told by the numbers")]
     Numbers,
 }
 
@@ -31,12 +42,12 @@ impl WeatherUnit {
     ///
     /// # Errors
     /// Lists these three.
-    pub fn parse(text: &str) -> Result<Self, String> {
+    pub fn parse(text: &str) -> Result<Self, NoUnit> {
         match text.trim().to_lowercase().trim_start_matches('°') {
             "f" | "fahrenheit" => Ok(Self::Fahrenheit),
             "c" | "celsius" => Ok(Self::Celsius),
             "tenths" => Ok(Self::TenthsCelsius),
-            _ => Err(format!("found {text:?}; write F, C or tenths (of a degree Celsius)")),
+            _ => Err(NoUnit(text.to_owned())),
         }
     }
 
@@ -47,16 +58,6 @@ impl WeatherUnit {
             Self::Celsius => number * 10.0,
             Self::TenthsCelsius => number,
         }
-    }
-}
-
-impl fmt::Display for WeatherUnit {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Fahrenheit => "°F",
-            Self::Celsius => "°C",
-            Self::TenthsCelsius => "tenths of °C",
-        })
     }
 }
 

@@ -32,6 +32,8 @@ pub enum NoFrostDate {
     Endless { at: String, springs: usize },
     #[error("the years in 10 must be from 1 to 9, found {0}")]
     Risk(u8),
+    #[error("the table has no dates at {at}; it has none at all")]
+    NoDates { at: String },
     #[error("the table has no dates at {at}; it has {known}")]
     NoSuchTemperature { at: String, known: String },
     #[error("the table's dates at {at} are for {known} years in 10; {later_in_ten} lies outside of them")]
@@ -138,8 +140,12 @@ pub fn with_risk(frost: &Frost, at: &Typed<Temperature>, later_in_ten: u8) -> Re
     if known.is_empty() {
         let mut all: Vec<&str> = frost.table.iter().map(|one| one.temperature.typed()).collect();
         all.dedup();
-        let known = if all.is_empty() { "none at all".to_owned() } else { all.join(", ") };
-        return Err(NoFrostDate::NoSuchTemperature { at: at.typed().to_owned(), known });
+        let at = at.typed().to_owned();
+        return Err(if all.is_empty() {
+            NoFrostDate::NoDates { at }
+        } else {
+            NoFrostDate::NoSuchTemperature { at, known: all.join(", ") }
+        });
     }
     let date = frost.known(at.value(), later_in_ten).or_else(|| between(&known, later_in_ten)).ok_or_else(|| {
         let mut chances: Vec<u8> = known.iter().map(|one| one.later_in_ten).collect();

@@ -8,7 +8,7 @@ use std::time::Duration;
 use egui::Context;
 
 use crate::season::{Library, Season};
-use crate::store::{self, Autosave, AutosaveStatus, Home, RealDisk, Recovery};
+use crate::store::{self, Autosave, AutosaveStatus, Home, NotKept, RealDisk, Recovery};
 
 use crate::words::files as words;
 
@@ -55,7 +55,7 @@ pub(in crate::window) struct Files {
     /// What was taken up from another run; thrown away when its season is safe.
     taken: Option<Recovery>,
     autosave: Option<Autosave>,
-    autosave_failure: Option<String>,
+    autosave_failure: Option<NotKept>,
 }
 
 impl Files {

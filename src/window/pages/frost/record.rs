@@ -101,7 +101,7 @@ impl RecordForm {
 }
 
 fn told(found: &RecordFrost) -> Vec<String> {
-    let mut told = found.odd.clone();
+    let mut told: Vec<String> = found.odd.iter().map(ToString::to_string).collect();
     if found.half == Half::South {
         told.push(said::SOUTHERN.to_owned());
     }

@@ -118,7 +118,7 @@ impl Work {
         let Known { bytes, headings, taken_for } = if let Some(known) = known {
             known
         } else {
-            let bytes: Arc<[u8]> = sowings::load(&RealDisk, &path)?.into();
+            let bytes: Arc<[u8]> = sowings::load(&RealDisk, &path).map_err(|why| why.to_string())?.into();
             let headings = sowings::headings(&bytes).map_err(|why| why.of_file(&path))?;
             let taken_for = headings.iter().map(|heading| heading.means).collect();
             Known { bytes, headings, taken_for }
