@@ -22,7 +22,7 @@ const ERRORS_SAY_THEMSELVES: [&str; 7] = ["units", "fit", "season", "trade", "fo
 /// File, text, and why it is none of a grower's.
 const EXCEPT: [(&str, &str, &str); 4] = [
     ("forecast/work_out.rs", "Mix", "the letters of a mark, as a crop has its own"),
-    ("store/file/mod.rs", "flatwright season", "the mark in a season file, the same in every language"),
+    ("store/file/version.rs", "flatwright season", "the mark in a season file, the same in every language"),
     ("units/date.rs", "On ", "written before a date, not said"),
     ("window/desktop/folders.rs", "Documents", "a folder's name"),
 ];
