@@ -27,7 +27,7 @@ struct ChangeRow {
 pub(super) fn next(args: &Next) -> Result<Report, Failure> {
     output::known_ending(&args.output, commands::A_SEASON_FILE, &["ron"])?;
     let opened = Opened::load(&args.file)?;
-    let next = forecast::next_year(&opened.season, opened.library, args.year)
+    let next = forecast::next_year(&opened.season, opened.library, args.year, words::own_records)
         .map_err(|why| Failure::Bad(commands::of_file(&args.file, words::no_next_year(&why))))?;
     let after = forecast::forecast(&next.season, opened.library);
     let unit = typed::unit_of_season(&next.season);

@@ -56,7 +56,7 @@ pub use frost::{
 };
 pub use held::{held, held_in_full, kind_held, number_held};
 pub use names::{WAITING, Words, with_variety};
-pub use next::{change_kind, grown_name, no_next_year};
+pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, number_apart};

@@ -1,5 +1,7 @@
 //! What changed from one year to the next, and what a change moved.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, What, Why};
@@ -15,6 +17,14 @@ pub fn no_next_year(why: &NoNextYear) -> String {
         }
         NoNextYear::SameYear(year) => format!("{year} is the season's own year"),
         NoNextYear::Edit(why) => refusal(why),
+    }
+}
+
+/// The source of a figure that so many sowings of the grower's taught.
+pub fn own_records(sowings: u32) -> Arc<str> {
+    match sowings {
+        1 => "own record, 1 sowing".into(),
+        n => format!("own records, {n} sowings").into(),
     }
 }
 

@@ -5,6 +5,7 @@ use flatwright::forecast::{Change, What, forecast, next_year};
 use flatwright::season::{Frost, Observed, Op, OutRule, RecordId, Season, Settings, SowingId};
 use flatwright::store::library;
 use flatwright::store::sowings::{self, OddKind};
+use flatwright::words::own_records;
 
 use crate::support::day;
 
@@ -84,7 +85,7 @@ fn the_row_of_peas_is_off_its_rule() {
 #[test]
 fn next_year_goes_by_the_rules() {
     let (season, _) = taken();
-    let next = next_year(&season, library(), 2009).expect("it has a frost date").season;
+    let next = next_year(&season, library(), 2009, own_records).expect("it has a frost date").season;
     assert_eq!(next.settings().frost.as_ref().map(|frost| frost.date), Some(day("2009-05-01")));
     // before 1 March one day earlier, for 2008 had a 29 February
     for (crop, sown) in [
@@ -111,7 +112,7 @@ fn what_was_done_stays_in_its_year() {
     onion.seen =
         vec![seen(0, "2008-02-16", Observed::Sown { cells: None }), seen(1, "2008-04-05", Observed::PutOut(1))];
     season.apply(&Op::PutSowing(onion).into()).expect("records");
-    let next = next_year(&season, library(), 2009).expect("it has a frost date");
+    let next = next_year(&season, library(), 2009, own_records).expect("it has a frost date");
     assert_eq!(season.sowing(id).map(|sowing| sowing.seen.len()), Some(2));
     assert!(next.season.sowings().all(|sowing| sowing.seen.is_empty()));
     assert!(next.changes.contains(&Change::DoneLeft { records: 2 }), "{:?}", next.changes);

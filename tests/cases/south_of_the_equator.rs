@@ -3,7 +3,7 @@
 use chrono::{NaiveDate, Weekday};
 use flatwright::forecast::{Problem, What, next_year};
 use flatwright::season::{ContainerKind, Library, OutRule, RimShape, Role, Rule, Season, SowingId};
-use flatwright::words::out_rule;
+use flatwright::words::{out_rule, own_records};
 
 use crate::support::{Grower, date_of, day, out_by, out_on, pot, shelf};
 
@@ -80,7 +80,7 @@ fn one_plan_across_new_year() {
 fn next_year_s_labour_day_is_another_day() {
     let mut grower = grower();
     let sowing = grower.sow_by(1, &chain(Rule::DaysBeforeOut(49)), out_by(LABOUR_DAY, "2025-01-01"));
-    let next = next_year(&grower.season, &Library::default(), 2026).expect("it has dates");
+    let next = next_year(&grower.season, &Library::default(), 2026, own_records).expect("it has dates");
     let grower = Grower { season: next.season };
     assert_eq!(course(&grower, sowing), [day("2026-09-07"), day("2026-10-05"), day("2026-10-26")]);
 }

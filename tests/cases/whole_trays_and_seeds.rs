@@ -3,6 +3,7 @@
 use flatwright::forecast::{Change, Learned, What, forecast, next_year};
 use flatwright::season::{Counted, Library, Observed, Role, Rule};
 use flatwright::trade;
+use flatwright::words::own_records;
 
 use crate::support::{Grower, date_of, day, out_on, shelf};
 
@@ -50,7 +51,7 @@ fn next_year_starts_from_what_came_up() {
     grower.see(sowing, "2025-03-13", Observed::Sown { cells: Some(9 * 128) });
     grower.see(sowing, "2025-03-18", Observed::Up { plants: Some(1010) });
     grower.see(sowing, "2025-04-02", Observed::Lost { plants: 200, why: flatwright::season::Loss::Cold });
-    let next = next_year(&grower.season, &Library::default(), 2026).expect("it has dates");
+    let next = next_year(&grower.season, &Library::default(), 2026, own_records).expect("it has dates");
     let rate = next.changes.iter().find_map(|change| match change {
         Change::Learned(Learned::Germination { rate, .. }) => Some(*rate),
         _ => None,
@@ -80,7 +81,7 @@ fn a_rate_from_few_seeds_is_weak_and_pulled() {
     let (mut grower, sowing) = farm();
     grower.see(sowing, "2025-03-10", Observed::Sown { cells: Some(10) });
     grower.see(sowing, "2025-03-18", Observed::Up { plants: Some(2) });
-    let next = next_year(&grower.season, &Library::default(), 2026).expect("it has dates");
+    let next = next_year(&grower.season, &Library::default(), 2026, own_records).expect("it has dates");
     // (2 + 20 · 0.85) / (10 + 20) = 63 %
     assert_eq!(next.season.sowing(sowing).and_then(|sowing| sowing.germination_percent), Some(63));
     let weak = |change: &Change| matches!(change, Change::Learned(Learned::Germination { rate, .. }) if rate.is_weak());

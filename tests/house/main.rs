@@ -70,18 +70,9 @@ fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
     files.sort();
 }
 
-/// Fails with what is found outside the files of `still`, which are known to be faulty yet, and with
-/// those of them that are clean by now: so the list can only shrink.
+/// Fails with what is found, each once.
 #[track_caller]
-fn hold(faults: &[(String, String)], still: &[&str]) {
-    let mut wrong: BTreeSet<&str> =
-        faults.iter().filter(|(path, _)| !still.contains(&path.as_str())).map(|(_, fault)| fault.as_str()).collect();
-    let clean: Vec<String> = still
-        .iter()
-        .filter(|known| faults.iter().all(|(path, _)| path != *known))
-        .map(|known| format!("src/{known} is clean now: take it off the list"))
-        .collect();
-    wrong.extend(clean.iter().map(String::as_str));
-    let wrong: Vec<&str> = wrong.into_iter().collect();
-    assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
+fn none(faults: impl IntoIterator<Item = String>) {
+    let faults: BTreeSet<String> = faults.into_iter().collect();
+    assert!(faults.is_empty(), "\n{}\n", Vec::from_iter(faults).join("\n"));
 }

@@ -2,6 +2,7 @@
 //! few observations stand behind it.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing};
 use crate::trade;
@@ -76,7 +77,12 @@ pub(super) fn of_variety(season: &Season, library: &Library, sowing: &Sowing) ->
 }
 
 /// Crops whose days were seen, with what the days taught.
-pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change>) -> Vec<Op> {
+pub(super) fn crops(
+    season: &Season,
+    library: &Library,
+    own_records: &impl Fn(u32) -> Arc<str>,
+    changes: &mut Vec<Change>,
+) -> Vec<Op> {
     let mut days: BTreeMap<CropKey, (Vec<i64>, Vec<i64>)> = BTreeMap::new();
     for sowing in season.sowings() {
         let Some(crop) = season.crop(library, &sowing.crop) else { continue };
@@ -97,7 +103,7 @@ pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change
         if let Some(to) = pulled(crop.emergence.value, &up) {
             let (from, observations) = (crop.emergence.value, number(&up));
             changes.push(Change::Learned(Learned::Emergence { crop: key.clone(), from, to, observations }));
-            next.emergence = Sourced { source: source(observations), ..Sourced::own(to) };
+            next.emergence = Sourced { source: own_records(observations), ..Sourced::own(to) };
             // the grower's own days count before any table
             (next.emergence_warmth, next.emergence_row) = (None, None);
         }
@@ -106,20 +112,13 @@ pub(super) fn crops(season: &Season, library: &Library, changes: &mut Vec<Change
             let observations = number(&moved);
             changes.push(Change::Learned(Learned::MovingOn { crop: key.clone(), from: usual.days, to, observations }));
             let moving_on = crate::season::MovingOn { days: to, ..usual };
-            next.moving_on = Sourced { source: source(observations), ..Sourced::own(moving_on) };
+            next.moving_on = Sourced { source: own_records(observations), ..Sourced::own(moving_on) };
         }
         if next != *crop {
             ops.push(Op::PutCrop(Box::new(next)));
         }
     }
     ops
-}
-
-fn source(observations: u32) -> std::sync::Arc<str> {
-    match observations {
-        1 => "own record, 1 sowing".into(),
-        n => format!("own records, {n} sowings").into(),
-    }
 }
 
 fn days_until(sowing: &Sowing, wanted: impl Fn(&Observed) -> bool) -> Option<i64> {

@@ -10,6 +10,8 @@ pub use change::{Change, NextYear, NoNextYear};
 pub use learned::{CameUp, came_up};
 pub use rate::{Learned, Rate};
 
+use std::sync::Arc;
+
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::season::{Away, Edit, EditError, EditLabel, Library, Op, Rule, Season, Spot, SpotFrom, TrayKey, WeekLabels};
@@ -35,11 +37,17 @@ pub fn year_of(season: &Season) -> Option<i32> {
 /// Dates move by their rules: so many days from the frost, a weekday of a month, a week of the grower's
 /// own count; a date that was given is the same day of the month, 28 February for the 29th. Places, crops
 /// and the layout come along; records stay behind. Where they say more than the crop's figures do, the
-/// new year starts from them, pulled towards the crop's by how few they are.
+/// new year starts from them, pulled towards the crop's by how few they are; `own_records` words the source
+/// of figures from so many sowings, as the season keeps it.
 ///
 /// # Errors
 /// A season without any date, its own year, or one outside the calendar that a season may have.
-pub fn next_year(season: &Season, library: &Library, year: i32) -> Result<NextYear, NoNextYear> {
+pub fn next_year(
+    season: &Season,
+    library: &Library,
+    year: i32,
+    own_records: impl Fn(u32) -> Arc<str>,
+) -> Result<NextYear, NoNextYear> {
     let from = year_of(season).ok_or(NoNextYear::NoDates)?;
     if from == year {
         return Err(NoNextYear::SameYear(year));
@@ -47,7 +55,7 @@ pub fn next_year(season: &Season, library: &Library, year: i32) -> Result<NextYe
     let years = year - from;
     let mut changes = Vec::new();
     let mut ops = settings(season, years, &mut changes);
-    ops.extend(learned::crops(season, library, &mut changes));
+    ops.extend(learned::crops(season, library, &own_records, &mut changes));
     ops.extend(sowings(season, library, years, &mut changes));
     ops.extend(spans(season, years, &mut changes));
     let mut next = season.clone();

@@ -92,7 +92,7 @@ impl NextYearPage {
 /// In the names of the new season: plants and containers are looked up where they will be.
 fn made(scene: &Scene<'_>, year: i32) -> Result<Said, String> {
     let NextYear { season, changes, .. } =
-        next_year(scene.season, scene.library, year).map_err(|why| words::no_next_year(&why))?;
+        next_year(scene.season, scene.library, year, words::own_records).map_err(|why| words::no_next_year(&why))?;
     let forecast = forecast(&season, scene.library);
     let words = Words { season: &season, library: scene.library, forecast: &forecast, unit: scene.unit };
     let changes = changes.iter().map(|change| words.change(change)).collect();

@@ -137,7 +137,7 @@ impl App {
 
     /// The old season stays in its file as it is; the new one has none yet.
     fn open_next_year(&mut self, year: i32, ctx: &Context) {
-        let next = match forecast::next_year(self.open.history.season(), self.library, year) {
+        let next = match forecast::next_year(self.open.history.season(), self.library, year, words::own_records) {
             Ok(next) => next.season,
             Err(why) => {
                 self.open.notice = Some(Notice::complaint(notices::not_made(words::no_next_year(&why))));
