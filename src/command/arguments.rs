@@ -194,7 +194,7 @@ impl Arguments {
         match words.as_slice() {
             [file] if is_file_name(Path::new(file)) => Ok(Asked::Window(Some(file.into()))),
             [file, ..] if is_file_name(Path::new(file)) => Err(commands::ONE_SEASON.to_owned()),
-            [word, ..] => Err(commands::no_such_command(word.display(), &names())),
+            [word, ..] => Err(commands::no_such_command(&word.to_string_lossy(), &names())),
             [] => Ok(Asked::Window(None)),
         }
     }

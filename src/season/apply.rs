@@ -33,6 +33,7 @@ impl Season {
         match op {
             Op::Rename(name) => self.rename(name),
             Op::SetNote(note) => {
+                valid::note(FieldId::SeasonNote, note)?;
                 self.note.clone_from(note);
                 Ok(())
             }
@@ -242,6 +243,7 @@ impl Season {
         } else {
             self.known(note.key)?;
         }
+        note.mark.as_deref().map_or(Ok(()), |mark| valid::short(FieldId::TrayMark, mark))?;
         for rows in &note.rows {
             if rows.rows.is_empty() {
                 return Err(FieldId::TrayRows.refuse(Refusal::NoRows(rows.rows.clone())));

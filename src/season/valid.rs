@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::{Datelike as _, NaiveDate, Weekday};
 
-use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume};
+use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, breaks_a_line};
 
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
@@ -16,6 +16,7 @@ type Checked = Result<(), EditError>;
 
 pub(super) fn crop(crop: &Crop) -> Checked {
     named(FieldId::CropName, &crop.name)?;
+    short(FieldId::CropMark, &crop.mark)?;
     range(FieldId::CropGermination, crop.germination_percent.value, 1, 100)?;
     if let Some(legal) = crop.germination_legal_percent {
         range(FieldId::CropLegalGermination, legal, 0, 100)?;
@@ -154,6 +155,8 @@ fn shelf_side(field: FieldId, found: &Measure) -> Checked {
 }
 
 pub(super) fn sowing(sowing: &Sowing) -> Checked {
+    short(FieldId::Variety, &sowing.variety)?;
+    note(FieldId::SowingNote, &sowing.note)?;
     let lists = [
         (FieldId::OutDays, sowing.wanted.is_empty()),
         (FieldId::Steps, sowing.steps.is_empty()),
@@ -252,6 +255,7 @@ pub(super) fn guest(guest: &Guest) -> Checked {
 
 pub(super) fn container(container: &Container) -> Checked {
     named(FieldId::ContainerName, &container.name)?;
+    note(FieldId::ContainerNote, &container.note)?;
     if let Some(height) = &container.height {
         outer_size(FieldId::ContainerHeight, height)?;
     }
@@ -337,9 +341,25 @@ pub(super) fn named(field: FieldId, name: &str) -> Checked {
     if name.trim().is_empty() { Err(field.refuse(Refusal::NoName)) } else { short(field, name) }
 }
 
-fn short(field: FieldId, text: &str) -> Checked {
+/// Within a line, also of a terminal.
+pub(super) fn short(field: FieldId, text: &str) -> Checked {
+    if let Some(found) = text.chars().find(|c| breaks_a_line(*c)) {
+        return Err(field.refuse(Refusal::BreaksTheLine(found)));
+    }
+    at_most(field, text, 200)
+}
+
+/// Several lines.
+pub(super) fn note(field: FieldId, text: &str) -> Checked {
+    if let Some(found) = text.chars().find(|c| breaks_a_line(*c) && !matches!(c, '\n' | '\t')) {
+        return Err(field.refuse(Refusal::Unprintable(found)));
+    }
+    at_most(field, text, 100_000)
+}
+
+fn at_most(field: FieldId, text: &str, most: usize) -> Checked {
     let found = text.chars().count();
-    if found > 200 { Err(field.refuse(Refusal::TooLong { most: 200, found })) } else { Ok(()) }
+    if found > most { Err(field.refuse(Refusal::TooLong { most, found })) } else { Ok(()) }
 }
 
 pub(super) fn range(field: FieldId, found: impl Into<i64>, least: i64, most: i64) -> Checked {

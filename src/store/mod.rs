@@ -6,6 +6,7 @@
 
 mod autosave;
 mod disk;
+mod document;
 mod file;
 mod frost_table;
 pub mod library;
@@ -18,13 +19,14 @@ mod weather;
 
 pub use autosave::{Autosave, AutosaveStatus, Home, NotKept};
 pub use disk::{Disk, RealDisk};
+pub use document::{Document, Unread};
 pub use file::{FileError, FileErrorKind, to_text};
-pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_table};
+pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_bytes, read_frost_table};
 pub use line_col::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load, load_from, parse, previous_of, save, save_to};
 pub use shipped::{library, sample};
 pub use weather::{
-    NoUnit, OddRecord, Record, RecordFrost, UnitKnown, Unread, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
+    NoUnit, OddRecord, Record, RecordFrost, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
     frost_of_record, load_weather, read_weather,
 };

@@ -7,6 +7,7 @@ use std::time::SystemTime;
 use crate::season::{Difference, Library, Season, differences};
 
 use super::autosave::{ENDING, Home, UNSAVED};
+use super::document::Document;
 use super::disk::Disk;
 use super::file::{FileError, FileErrorKind};
 use super::save::load_from;
@@ -28,7 +29,7 @@ pub struct Recovery {
 /// There is some, but it cannot be read.
 pub fn recovery(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Option<Recovery>, FileError> {
     let home = Home::Beside(path.to_owned());
-    let file = home.file(disk).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))?;
+    let file = home.file(disk).map_err(|why| FileError::new(path, FileErrorKind::Read(Document::Season.unread(&why))))?;
     let Some(modified) = time(disk, &file)? else { return Ok(None) };
     // Times are coarse on some disks: when in doubt, offer it.
     if time(disk, path)?.is_some_and(|saved| saved > modified) {
@@ -48,7 +49,7 @@ pub fn unsaved(disk: &dyn Disk, folder: &Path, library: &Library) -> Result<Vec<
     let files = match disk.list(folder) {
         Ok(files) => files,
         Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
-        Err(why) => return Err(FileError::new(folder, FileErrorKind::Read(why))),
+        Err(why) => return Err(FileError::new(folder, FileErrorKind::Read(Document::Season.unread(&why)))),
     };
     let is_one = |file: &PathBuf| {
         let name = file.file_name().and_then(|name| name.to_str());
@@ -82,6 +83,6 @@ fn time(disk: &dyn Disk, path: &Path) -> Result<Option<SystemTime>, FileError> {
     match disk.modified(path) {
         Ok(time) => Ok(Some(time)),
         Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
-        Err(why) => Err(FileError::new(path, FileErrorKind::Read(why))),
+        Err(why) => Err(FileError::new(path, FileErrorKind::Read(Document::Season.unread(&why)))),
     }
 }

@@ -12,11 +12,10 @@ use std::time::Duration;
 use crate::season::{Library, Season};
 
 use super::disk::{Disk, RealDisk, Unwritable};
+use super::document::Document;
 use super::file::{self, FileError, FileErrorKind};
 use super::shipped::library;
 
-/// Far beyond any season: 50,000 trays with their spots take 5 MB.
-const LARGEST: u64 = 64 * 1024 * 1024;
 /// Left behind by a crash, not by a program that is saving just now.
 const LEFTOVER: Duration = Duration::from_hours(1);
 
@@ -45,7 +44,7 @@ pub fn parse(text: &str, path: &Path) -> Result<Season, FileError> {
 /// # Errors
 /// Says what is wrong with the file, and in which line.
 pub fn load_from(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Season, FileError> {
-    let bytes = disk.read(path, LARGEST).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))?;
+    let bytes = Document::Season.read(disk, path).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))?;
     file::read(&bytes, path, library)
 }
 
@@ -65,7 +64,7 @@ pub fn previous_of(path: &Path) -> PathBuf {
 
 fn save_bytes(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
     let target = disk.resolve(path)?;
-    let before = match disk.read(&target, LARGEST) {
+    let before = match disk.read(&target, Document::Season.most_bytes()) {
         Ok(before) => Some(before),
         Err(why) if why.kind() == io::ErrorKind::NotFound => None,
         Err(why) => return Err(why),

@@ -28,8 +28,8 @@ struct Header {
 /// The season in a file's bytes; `path` only names it in errors.
 pub(in crate::store) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Season, FileError> {
     let refused = |at, kind| FileError { path: path.to_owned(), at, kind };
-    let text = decode(bytes).map_err(|kind| refused(None, kind))?;
     let from = |(at, kind)| refused(at, kind);
+    let text = decode(bytes).map_err(from)?;
     let file = match version(text).map_err(from)? {
         1 => SeasonV2::from(parse::<SeasonV1>(text).map_err(from)?),
         2 => parse::<SeasonV2>(text).map_err(from)?,
@@ -42,8 +42,8 @@ pub(in crate::store) fn read(bytes: &[u8], path: &Path, library: &Library) -> Re
     })
 }
 
-fn decode(bytes: &[u8]) -> Result<&str, FileErrorKind> {
-    let found = |found| FileErrorKind::NotASeason { found };
+fn decode(bytes: &[u8]) -> Result<&str, (Option<LineCol>, FileErrorKind)> {
+    let found = |found| (None, FileErrorKind::NotASeason { found });
     // What a power cut can leave behind where something else wrote the file.
     if bytes.iter().all(|&byte| byte == 0) {
         return Err(found(if bytes.is_empty() { Instead::Nothing } else { Instead::Zeros }));
@@ -53,7 +53,10 @@ fn decode(bytes: &[u8]) -> Result<&str, FileErrorKind> {
     match std::str::from_utf8(bytes) {
         Ok(text) if text.trim().is_empty() => Err(found(Instead::Nothing)),
         Ok(text) => Ok(text),
-        Err(why) => Err(found(Instead::NoText(why.valid_up_to()))),
+        Err(why) => {
+            let at = LineCol::of_byte(bytes, why.valid_up_to());
+            Err((Some(at), FileErrorKind::NotASeason { found: Instead::NoText }))
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use crate::season::Frost;
+use crate::units::breaks_a_line;
 use crate::trade::{FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, springs};
 
 use super::record::Record;
@@ -57,7 +58,7 @@ fn station(record: &Record, path: &Path) -> String {
         (name, "") => name.to_owned(),
         (name, id) => format!("{name} ({id})"),
     };
-    found.chars().take(200).collect()
+    found.chars().map(|c| if breaks_a_line(c) { ' ' } else { c }).take(200).collect()
 }
 
 fn odd(record: &Record) -> Vec<OddRecord> {
