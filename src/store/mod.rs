@@ -21,7 +21,9 @@ pub use autosave::{Autosave, AutosaveStatus, Home, NotKept};
 pub use disk::{Disk, RealDisk};
 pub use document::{Document, Unread};
 pub use file::{FileError, FileErrorKind, to_text};
-pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_bytes, read_frost_table};
+pub use frost_table::{
+    FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_bytes, read_frost_table,
+};
 pub use line_col::LineCol;
 pub use recovery::{Recovery, discard, recovery, unsaved};
 pub use save::{load, load_from, parse, previous_of, save, save_to};

@@ -7,8 +7,8 @@ use std::time::SystemTime;
 use crate::season::{Difference, Library, Season, differences};
 
 use super::autosave::{ENDING, Home, UNSAVED};
-use super::document::Document;
 use super::disk::Disk;
+use super::document::Document;
 use super::file::{FileError, FileErrorKind};
 use super::save::load_from;
 
@@ -29,7 +29,8 @@ pub struct Recovery {
 /// There is some, but it cannot be read.
 pub fn recovery(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Option<Recovery>, FileError> {
     let home = Home::Beside(path.to_owned());
-    let file = home.file(disk).map_err(|why| FileError::new(path, FileErrorKind::Read(Document::Season.unread(&why))))?;
+    let file =
+        home.file(disk).map_err(|why| FileError::new(path, FileErrorKind::Read(Document::Season.unread(&why))))?;
     let Some(modified) = time(disk, &file)? else { return Ok(None) };
     // Times are coarse on some disks: when in doubt, offer it.
     if time(disk, path)?.is_some_and(|saved| saved > modified) {

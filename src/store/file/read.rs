@@ -9,7 +9,7 @@ use serde::de::DeserializeOwned;
 use crate::season::{Library, Season};
 use crate::store::library::LineCol;
 
-use super::build::{Refused, build};
+use super::build::{Refused, Where, build};
 use super::error::{FileError, FileErrorKind, Instead};
 use super::format::{FORMAT, VERSION, options};
 use super::locate;
@@ -36,8 +36,11 @@ pub(in crate::store) fn read(bytes: &[u8], path: &Path, library: &Library) -> Re
         found if found > VERSION => return Err(refused(None, FileErrorKind::TooNew { found })),
         found => return Err(refused(None, FileErrorKind::NoSuchVersion { found })),
     };
-    build(file, library).map_err(|Refused { entry, kind }| {
-        let at = entry.and_then(|(list, index)| locate::entry(text, list, index));
+    build(file, library).map_err(|Refused { at, kind }| {
+        let at = match at {
+            Where::Entry(list, index) => locate::entry(text, list, index),
+            Where::Field(path) => locate::field(text, path),
+        };
         refused(at, kind)
     })
 }
@@ -78,6 +81,9 @@ fn version(text: &str) -> Result<u32, (Option<LineCol>, FileErrorKind)> {
 fn parse<T: DeserializeOwned>(text: &str) -> Result<T, (Option<LineCol>, FileErrorKind)> {
     options().from_str(text).map_err(|SpannedError { code, span }| {
         let at = LineCol { line: span.start.line, col: span.start.col };
-        (Some(at), FileErrorKind::Syntax(Box::new(Slip::from(&code))))
+        let end = LineCol::of_byte(text.as_bytes(), text.trim_end().len());
+        let is_cut = (at.line, at.col) >= (end.line, end.col);
+        let slip = if is_cut { Slip::CutOff } else { Slip::from(&code) };
+        (Some(at), FileErrorKind::Syntax(Box::new(slip)))
     })
 }

@@ -52,9 +52,8 @@ pub fn headings(bytes: &[u8]) -> Result<Vec<Heading>, TableError> {
 }
 
 fn text(bytes: &[u8]) -> Result<&str, TableError> {
-    let text = std::str::from_utf8(bytes).map_err(|why| {
-        TableError::NotText(LineCol::of_byte(bytes, why.valid_up_to()))
-    })?;
+    let text =
+        std::str::from_utf8(bytes).map_err(|why| TableError::NotText(LineCol::of_byte(bytes, why.valid_up_to())))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() { Err(TableError::Empty) } else { Ok(text) }
 }

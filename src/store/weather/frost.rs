@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use crate::season::Frost;
-use crate::units::breaks_a_line;
 use crate::trade::{FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, springs};
+use crate::units::breaks_a_line;
 
 use super::record::Record;
 use super::unit::{UnitKnown, WeatherUnit};

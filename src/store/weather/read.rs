@@ -25,9 +25,8 @@ pub fn read_weather(bytes: &[u8], path: &Path, ask: &WeatherAsk) -> Result<Recor
 
 fn of_bytes(bytes: &[u8], ask: &WeatherAsk) -> Result<Record, Fault> {
     let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
-    let text = std::str::from_utf8(bytes).map_err(|why| {
-        (Some(LineCol::of_byte(bytes, why.valid_up_to())), WeatherErrorKind::NotText)
-    })?;
+    let text = std::str::from_utf8(bytes)
+        .map_err(|why| (Some(LineCol::of_byte(bytes, why.valid_up_to())), WeatherErrorKind::NotText))?;
     let Some(first) = text.lines().find(|line| !line.trim().is_empty()) else {
         return Err((None, WeatherErrorKind::Empty));
     };
