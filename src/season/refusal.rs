@@ -206,6 +206,11 @@ pub enum Refusal {
     /// A sowing uses it; the name it goes by.
     InUse(String),
     NotThere(u32),
+    /// In one season.
+    TooMany {
+        most: u64,
+        found: u64,
+    },
     NoKey(String),
     NoTray(TrayKey),
     NoSpot(TrayKey, SpotFrom),

@@ -56,6 +56,7 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
         Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
+        Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
