@@ -247,19 +247,22 @@ fn seen(at: RecordId, what: Observed) -> Checked {
 }
 
 pub(super) fn guest(guest: &Guest) -> Checked {
-    named(FieldId::GuestName, &guest.name)?;
-    both_sides(FieldId::GuestWidth, FieldId::GuestDepth, &guest.size)?;
-    span(FieldId::GuestFrom, FieldId::GuestUntil, guest.span)?;
-    range(FieldId::GuestNumber, guest.number, 1, 10_000)
+    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _ } = guest;
+    named(FieldId::GuestName, name)?;
+    both_sides(FieldId::GuestWidth, FieldId::GuestDepth, size)?;
+    span(FieldId::GuestFrom, FieldId::GuestUntil, *here)?;
+    range(FieldId::GuestNumber, *number, 1, 10_000)
 }
 
 pub(super) fn container(container: &Container) -> Checked {
-    named(FieldId::ContainerName, &container.name)?;
-    note(FieldId::ContainerNote, &container.note)?;
-    if let Some(height) = &container.height {
+    // a new field is a question here too: what may it be?
+    let Container { key: _, name, kind, height, note } = container;
+    named(FieldId::ContainerName, name)?;
+    self::note(FieldId::ContainerNote, note)?;
+    if let Some(height) = height {
         outer_size(FieldId::ContainerHeight, height)?;
     }
-    match &container.kind {
+    match kind {
         ContainerKind::Flat(Flat { outer, floor }) => {
             both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
             let floor = floor.as_ref();
@@ -279,25 +282,27 @@ pub(super) fn container(container: &Container) -> Checked {
 }
 
 fn plug(plug: &Plug) -> Checked {
-    both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &plug.outer.value)?;
-    range(FieldId::Cells, plug.cells, 1, 5_000)?;
-    if let Some((rows, columns)) = plug.grid
-        && u32::from(rows) * u32::from(columns) != u32::from(plug.cells)
+    let Plug { outer, cells, grid, cell_top, cell_volume } = plug;
+    both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
+    range(FieldId::Cells, *cells, 1, 5_000)?;
+    if let Some((rows, columns)) = *grid
+        && u32::from(rows) * u32::from(columns) != u32::from(*cells)
     {
-        return Err(FieldId::CellRows.refuse(Refusal::NotTheCells { rows, columns, cells: plug.cells }));
+        return Err(FieldId::CellRows.refuse(Refusal::NotTheCells { rows, columns, cells: *cells }));
     }
-    if let Some(top) = &plug.cell_top {
+    if let Some(top) = cell_top {
         length(FieldId::CellWidth, top, Length::from_mm(1), Length::from_mm(5_000))?;
     }
-    plug.cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::CellVolume, &volume.value))
+    cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::CellVolume, &volume.value))
 }
 
 fn pot(pot: &Pot) -> Checked {
-    outer_size(FieldId::PotWidth, &pot.top.value)?;
-    if let Some(bottom) = &pot.bottom {
+    let Pot { rim: _, top, bottom, volume, per_flat: _ } = pot;
+    outer_size(FieldId::PotWidth, &top.value)?;
+    if let Some(bottom) = bottom {
         outer_size(FieldId::PotBase, &bottom.value)?;
     }
-    pot.volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
+    volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
 }
 
 fn both_sides(width: FieldId, depth: FieldId, size: &Size) -> Checked {
