@@ -1,16 +1,13 @@
 use std::sync::Arc;
 
 use chrono::NaiveDate;
-use rpds::RedBlackTreeMapSync;
 
+use super::map::Map;
 use super::owners::Owners;
 use super::{
     Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
     Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
 };
-
-/// Shared with every copy of the season that has the same entries.
-pub type Map<K, V> = RedBlackTreeMapSync<K, V>;
 
 /// The document: one year's space, crops, sowings, layout and records.
 ///
