@@ -6,7 +6,7 @@ pub(super) const PLANTS: u64 = 1_000_000;
 pub(super) const GUESTS: u64 = 100_000;
 pub(super) const SHELVES: usize = 2_000;
 /// Of sowings, entries of guests, places, racks, crops, containers and absences, each.
-pub(super) const ENTRIES: usize = 10_000;
+pub(super) const ENTRIES: usize = 20_000;
 
 /// # Errors
 /// Says how many there may be, where `key` would be one more.

@@ -152,10 +152,10 @@ fn names_stand_within_a_line() {
     );
     let frost = |station: &str| {
         format!(
-            "version: 2, note: \"two\\nlines\",\nsettings: (frost: (date: \"2027-05-02\", temperature: \"0 °C\", station: \"{station}\")),"
+            "version: 2, note: \"two\\nlines\",\nsettings: (frost: (date: \"2027-05-02\", later_in_ten: 5, temperature: \"0 °C\", station: \"{station}\")),"
         )
     };
-    check("version: 2,", &frost("a\\rb"), &format!(":4:77: the settings: a station's name {one_line} '\\r'"));
+    check("version: 2,", &frost("a\\rb"), &format!(":4:87: the settings: a station's name {one_line} '\\r'"));
     let note = "version: 2, note: \"a \\u{7} bell\",";
     check("version: 2,", note, ":3:23: the season: the season's note must be plain text, found '\\u{7}'");
 }
@@ -167,7 +167,7 @@ fn broken_letters_have_a_line_and_a_column() {
     bytes.splice(at..at + 2, [0xFC]); // as it stands in Latin-1
     check_text(
         &bytes,
-        ":6:26: this is not a season file: it is not text (UTF-8) from here on, where format: \"flatwright season\" should stand",
+        ":6:25: this is not a season file: it is not text (UTF-8) from here on, where format: \"flatwright season\" should stand",
     );
 }
 

@@ -186,7 +186,7 @@ mod tests {
         let at = |path: &[&str]| field(text, path).map(|at| (at.line, at.col));
         assert_eq!(at(&["name"]), Some((4, 9)));
         assert_eq!(at(&["settings", "gap"]), Some((3, 19)));
-        assert_eq!(at(&["settings", "frost", "years"]), Some((3, 66)));
+        assert_eq!(at(&["settings", "frost", "years"]), Some((3, 68)));
         // what isn't written is looked for in what holds it
         assert_eq!(at(&["settings", "frost", "station"]), Some((3, 29)));
         assert_eq!(at(&["settings", "weeks"]), Some((3, 13)));

@@ -82,8 +82,8 @@ fn parse<T: DeserializeOwned>(text: &str) -> Result<T, (Option<LineCol>, FileErr
     options().from_str(text).map_err(|SpannedError { code, span }| {
         let at = LineCol { line: span.start.line, col: span.start.col };
         let end = LineCol::of_byte(text.as_bytes(), text.trim_end().len());
-        let is_cut = (at.line, at.col) >= (end.line, end.col);
-        let slip = if is_cut { Slip::CutOff } else { Slip::from(&code) };
+        let is_cut = (span.end.line, span.end.col) >= (end.line, end.col);
+        let (at, slip) = if is_cut { (end, Slip::CutOff) } else { (at, Slip::from(&code)) };
         (Some(at), FileErrorKind::Syntax(Box::new(slip)))
     })
 }
