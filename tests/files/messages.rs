@@ -81,7 +81,7 @@ fn slips_of_the_keyboard_have_a_line_and_a_column() {
     check("plants: 72", "plants: 7e9", ":20:51: found 'e' in a whole number");
     check_text(
         &SPRING.as_bytes()[..SPRING.find(", clear_height").unwrap()],
-        ":12:54: the file ends too early; was it cut off?",
+        ":12:53: the file ends too early; was it cut off?",
     );
     check("lots: [(id: 8)]", "lots: (id: 8)", ":25:18: a list in [ ] belongs here");
     check("id: 5", "id: 50000000000", ":17:17: this number is too large, or below 0");
