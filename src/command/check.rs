@@ -30,7 +30,7 @@ struct CrunchRow {
     /// The first day that is no crunch any more.
     until: IsoDay,
     worst_day: IsoDay,
-    /// As in the weeks.
+    /// As in the weeks: what the proof is most about, and every place that is short on some day of it.
     place: String,
     places: Vec<String>,
     needed: u32,
@@ -86,13 +86,12 @@ fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], 
 }
 
 fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
-    let name = |id| words.season.place(id).map(|place| place.name.clone());
     CrunchRow {
         from: IsoDay(crunch.span.from()),
         until: IsoDay(crunch.span.until()),
         worst_day: IsoDay(crunch.worst_day),
-        place: words.pool(&crunch.pool),
-        places: crunch.pool.places.iter().filter_map(|id| name(*id)).collect(),
+        place: crunch.pools.first().map_or_else(String::new, |pool| words.pool(pool)),
+        places: crunch.pools.iter().chain(&crunch.also).map(|pool| words.pool(pool)).collect(),
         needed: crunch.needed,
         held: crunch.held,
         short: crunch.short,
@@ -132,7 +131,7 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
             words.pool(&week.pool),
             words::verdict(week.verdict).to_owned(),
             week.needed.to_string(),
-            week.held.to_string(),
+            words::held_of(week.needed, week.held, week.short, week.short_at_most),
             commands::room(week),
             commands::lit(week),
         ]
@@ -146,7 +145,7 @@ fn weeks_of(outlook: &Outlook, crunch: &Crunch) -> String {
     let mut weeks = outlook
         .weeks
         .iter()
-        .filter(|week| week.pool == crunch.pool)
+        .filter(|week| crunch.pools.first() == Some(&week.pool))
         .filter(|week| week.from < crunch.span.until() && crunch.span.from() < last_day(week.from));
     let Some(first) = weeks.next() else { return String::new() };
     format!("{}: ", commands::from_week_to_week(first, weeks.next_back()))

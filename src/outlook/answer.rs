@@ -49,7 +49,7 @@ pub enum PoolKind {
     Of(Role),
 }
 
-/// One week of one pool, at its worst day. Counts are of trays, stacks and blocks of pots.
+/// One week of one pool, at its worst day. Counts are of trays, stacks and loose pots.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
     /// The Monday.
@@ -58,9 +58,16 @@ pub struct Week {
     pub pool: Pool,
     pub verdict: Verdict,
     pub worst_day: NaiveDate,
+    /// With this one, those that its counts are of: pools that are in each other's way that day.
+    pub together: Vec<Pool>,
     pub needed: u32,
-    /// How many of them have room; with `spare` more of the commonest kind where all have.
+    /// `needed − short`; where all have room, with `spare` more of the commonest kind.
     pub held: u32,
+    /// The fewest that must leave, proven.
+    pub short: u32,
+    /// With so many away, a layout was found.
+    pub short_at_most: u32,
+    /// At least so many more have room: a layout was found.
     pub spare: u32,
     /// How many lamps serve well; `None` where no lamp is drawn.
     pub lit: Option<u32>,
@@ -87,8 +94,13 @@ pub enum WeekLabel {
 pub struct Crunch {
     pub span: DateSpan,
     pub worst_day: NaiveDate,
-    pub pool: Pool,
+    /// Those that are counted on the worst day; that which the proof is most about comes first.
+    pub pools: Vec<Pool>,
+    /// Others that are short on other days of it.
+    pub also: Vec<Pool>,
+    /// Of all in these pools on the worst day.
     pub needed: u32,
+    /// `needed − short`.
     pub held: u32,
     /// The fewest that must leave, proven.
     pub short: u32,
@@ -96,7 +108,15 @@ pub struct Crunch {
     pub short_at_most: u32,
     /// The stays that prove it on the worst day, each by its first tray.
     pub proof: Vec<TrayKey>,
+    pub proven: Proven,
     pub reason: Reason,
+}
+
+/// The set that proves a crunch: so many of those needed, of which the shelves hold so many.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Proven {
+    pub needed: u32,
+    pub held: u32,
 }
 
 /// Why a set of stays cannot stand on the shelves that can take them.
@@ -140,11 +160,24 @@ pub enum Reason {
     Pins,
 }
 
+impl Crunch {
+    /// Whether shelves of that kind are short on any day of it.
+    pub fn concerns(&self, pool: PoolKind) -> bool {
+        self.pools.iter().chain(&self.also).any(|own| own.kind == pool)
+    }
+}
+
 impl Outlook {
+    /// The crunch of which most must leave; of those like it, that of most, and the first.
+    pub fn worst(&self) -> Option<(usize, &Crunch)> {
+        let rank = |(at, crunch): &(usize, &Crunch)| (crunch.short, crunch.needed, std::cmp::Reverse(*at));
+        self.crunches.iter().enumerate().max_by_key(rank)
+    }
+
     /// The crunch that leaves the stay without a spot on that day.
     pub fn crunch_of(&self, stay: &Stay, day: NaiveDate) -> Option<&Crunch> {
         let without = |(tray, span): &(TrayKey, DateSpan)| Some(*tray) == stay.tray() && span.contains(day);
-        let crunch = self.crunches.iter().find(|crunch| crunch.span.overlaps(stay.span));
+        let crunch = self.crunches.iter().find(|crunch| crunch.span.contains(day));
         crunch.filter(|_| self.no_spot.iter().any(without))
     }
 

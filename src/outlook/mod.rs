@@ -19,6 +19,7 @@ mod proof;
 mod question;
 mod room;
 mod run;
+mod shortage;
 mod snap;
 mod spots;
 mod standing;

@@ -19,6 +19,8 @@ use super::view::{View, is_pots, weight};
 pub(super) struct Proof {
     /// The pool that most of its trays are of.
     pub(super) pool: PoolKind,
+    /// Every pool that some are of.
+    pub(super) pools: BTreeSet<PoolKind>,
     pub(super) needed: u32,
     pub(super) held: u32,
     pub(super) trays: Vec<TrayKey>,
@@ -161,8 +163,10 @@ impl View<'_> {
         let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
         let needed = stays.iter().map(|stay| weight(stay)).fold(0, u32::saturating_add);
         let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
+        let pool = present.first().and_then(|&item| self.pool_on(item, date))?;
         Some(Proof {
-            pool: present.first().and_then(|&item| self.pool_on(item, date))?,
+            pool,
+            pools: BTreeSet::from([pool]),
             needed,
             held,
             trays: present.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
@@ -211,9 +215,10 @@ impl View<'_> {
         for pool in bound.items.iter().filter_map(|&item| self.pool_on(item, date)) {
             *votes.entry(pool).or_default() += 1;
         }
-        let most = votes.into_iter().max_by_key(|(_, number)| *number);
+        let most = votes.iter().max_by_key(|(_, number)| **number);
         Proof {
-            pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| pool),
+            pools: votes.keys().copied().collect(),
+            pool: most.map_or(PoolKind::Of(Role::Growing), |(pool, _)| *pool),
             needed,
             held: needed - count(bound.short()).min(needed),
             trays: items.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),

@@ -1,9 +1,11 @@
 //! Days on which nothing changes.
 
+use std::rc::Rc;
+
 use crate::units::DateSpan;
 
 use super::answer::{PoolKind, Verdict};
-use super::proof::Proof;
+use super::shortage::Shortage;
 
 /// Days on which nothing changes, for one pool.
 pub(super) struct Run {
@@ -16,5 +18,6 @@ pub(super) struct Run {
     /// How many of the commonest kind lamps serve well, and how many want light beyond that.
     pub(super) lit: Option<u32>,
     pub(super) over_lit: u32,
-    pub(super) crunch: Option<Proof>,
+    /// Of this pool, and of those that are in its way.
+    pub(super) shortage: Option<Rc<Shortage>>,
 }

@@ -1,6 +1,7 @@
 //! From a layout and its proofs to verdicts by day, crunches and problems.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use chrono::NaiveDate;
 
@@ -9,11 +10,11 @@ use crate::forecast::{Forecast, Problem};
 use crate::season::{Season, TrayKey};
 use crate::units::DateSpan;
 
-use super::answer::{Crunch, Effort, Keep, Outlook, ProblemHash, Reason, Verdict};
-use super::proof::Proof;
+use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, Verdict};
 use super::question::{Joined, Question, ask, date_of, day_number};
 use super::room::{NoGround, Room};
 use super::run::Run;
+use super::shortage::{OfPool, Shortage};
 use super::view::View;
 
 /// Holds the season's needs against its shelves.
@@ -98,88 +99,97 @@ fn wish_for(steady: &Question, answer: &fit::Answer, question: &mut Question) {
     }
 }
 
+/// A crunch while its days are gone through.
+struct Going<'a> {
+    span: DateSpan,
+    pools: BTreeSet<PoolKind>,
+    worst_day: NaiveDate,
+    worst: &'a Shortage,
+}
+
+impl<'a> Going<'a> {
+    fn of(span: DateSpan, shortage: &'a Shortage) -> Self {
+        Self { span, pools: shortage.pools.iter().copied().collect(), worst_day: span.from(), worst: shortage }
+    }
+
+    fn go_on(&mut self, span: DateSpan, shortage: &'a Shortage) {
+        self.span = DateSpan::new(self.span.from(), span.until().max(self.span.until())).unwrap_or(self.span);
+        self.pools.extend(&shortage.pools);
+        if shortage.rank() > self.worst.rank() {
+            (self.worst_day, self.worst) = (span.from(), shortage);
+        }
+    }
+}
+
 impl View<'_> {
     fn judge(&self, run: &fit::DayVerdict, days: fit::Days, lamps: &mut BTreeMap<[i64; 4], i64>, runs: &mut Vec<Run>) {
         let Ok(span) = DateSpan::new(date_of(days.from), date_of(days.until)) else { return };
-        let day = days.from;
-        for &pool in &self.pools {
-            let present = self.present(pool, day);
-            if present.is_empty() {
-                continue;
-            }
-            let out: Vec<usize> =
-                present.iter().copied().filter(|&item| self.answer.layout.spot_on(item, day).is_none()).collect();
-            let crunch = if out.is_empty() { None } else { self.prove(pool, &present, run, day) };
-            let verdict = match (&crunch, out.is_empty()) {
-                (_, true) => Verdict::Fits,
-                (Some(_), false) => Verdict::Crunch,
+        let (day, date) = (days.from, span.from());
+        let of_pools: Vec<OfPool> = self.pools.iter().filter_map(|&pool| self.of_pool(pool, run, day)).collect();
+        let shortages: Vec<Rc<Shortage>> = self.shortages(&of_pools, date).into_iter().map(Rc::new).collect();
+        for OfPool { pool, present, out, .. } in &of_pools {
+            let shortage = shortages.iter().find(|shortage| shortage.pools.contains(pool)).cloned();
+            let verdict = match (&shortage, out.is_empty()) {
+                (Some(_), _) => Verdict::Crunch,
+                (None, true) => Verdict::Fits,
                 (None, false) => Verdict::Unsettled,
             };
-            let needed = self.weight_of(&present, span.from());
-            let out = self.weight_of(&out, span.from());
-            let size = self.commonest(&present, span.from());
-            let lit = size.and_then(|size| self.lit(pool, &size, span.from(), lamps));
-            let over_lit = lit.map_or(0, |lit| self.wants_light(&present, span.from()).saturating_sub(lit));
-            runs.push(Run { span, pool, verdict, needed, out, lit, over_lit, crunch });
+            let size = self.commonest(present, date);
+            let lit = size.and_then(|size| self.lit(*pool, &size, date, lamps));
+            let over_lit = lit.map_or(0, |lit| self.wants_light(present, date).saturating_sub(lit));
+            let (needed, out) = (self.weight_of(present, date), self.weight_of(out, date));
+            runs.push(Run { span, pool: *pool, verdict, needed, out, lit, over_lit, shortage });
         }
     }
 
+    /// `None` where nothing of the pool is there.
+    fn of_pool(&self, pool: PoolKind, run: &fit::DayVerdict, day: i32) -> Option<OfPool> {
+        let present = self.present(pool, day);
+        if present.is_empty() {
+            return None;
+        }
+        let homeless = |item: &usize| self.answer.layout.spot_on(*item, day).is_none();
+        let out: Vec<usize> = present.iter().copied().filter(homeless).collect();
+        let proof = if out.is_empty() { None } else { self.prove(pool, &present, run, day) };
+        Some(OfPool { pool, present, out, proof })
+    }
+
+    /// Days that follow one another are one crunch while any pool is short on both.
     fn crunches(&self, runs: &[Run]) -> Vec<Crunch> {
-        let mut crunches: Vec<(Crunch, Vec<&Run>)> = Vec::new();
-        let mut sorted: Vec<&Run> = runs.iter().filter(|run| run.crunch.is_some()).collect();
-        sorted.sort_by_key(|run| (run.crunch.as_ref().map(|proof| proof.pool), run.span, run.pool));
+        let mut crunches: Vec<Going<'_>> = Vec::new();
+        let mut sorted: Vec<&Run> = runs.iter().filter(|run| run.shortage.is_some()).collect();
+        sorted.sort_by_key(|run| (run.span, run.pool));
         for run in sorted {
-            let Some(proof) = &run.crunch else { continue };
-            let follows = crunches
-                .last_mut()
-                .filter(|(crunch, _)| crunch.pool.kind == proof.pool && crunch.span.until() >= run.span.from());
-            if let Some((crunch, runs)) = follows {
-                crunch.span = DateSpan::new(crunch.span.from(), run.span.until()).unwrap_or(crunch.span);
-                if proof.short() > crunch.short {
-                    set_worst(crunch, run, proof);
-                }
-                runs.push(run);
-            } else {
-                let mut crunch = Crunch {
-                    span: run.span,
-                    worst_day: run.span.from(),
-                    pool: self.pool(proof.pool),
-                    needed: 0,
-                    held: 0,
-                    short: 0,
-                    short_at_most: 0,
-                    proof: Vec::new(),
-                    reason: Reason::NoShelf,
-                };
-                set_worst(&mut crunch, run, proof);
-                crunches.push((crunch, vec![run]));
+            let Some(shortage) = run.shortage.as_deref() else { continue };
+            let goes_on = |going: &&mut Going<'_>| {
+                going.span.until() >= run.span.from() && shortage.pools.iter().any(|pool| going.pools.contains(pool))
+            };
+            match crunches.iter_mut().find(goes_on) {
+                Some(going) => going.go_on(run.span, shortage),
+                None => crunches.push(Going::of(run.span, shortage)),
             }
         }
-        let mut crunches: Vec<Crunch> = crunches
-            .into_iter()
-            .map(|(mut crunch, runs)| {
-                let out = runs.iter().filter(|run| run.span.from() == crunch.worst_day).map(|run| run.out).sum();
-                crunch.short_at_most = self.fewest_out(&crunch.proof, crunch.worst_day, out).max(crunch.short);
-                crunch
-            })
-            .collect();
-        crunches.sort_by_key(|crunch| (crunch.span, crunch.pool.kind));
+        let mut crunches: Vec<Crunch> = crunches.into_iter().map(|going| self.crunch(going)).collect();
+        crunches.sort_by_key(|crunch| (crunch.span, crunch.pools.first().map(|pool| pool.kind)));
         crunches
     }
 
-    /// So many of the proof's trays at most must leave that day: what the layout leaves out, or a
-    /// packing of the day alone does.
-    fn fewest_out(&self, proof: &[TrayKey], date: NaiveDate, out: u32) -> u32 {
-        let day = day_number(date);
-        let placed: BTreeSet<usize> =
-            fit::pack_most(&self.question.problem, day, 200_000).into_iter().map(|(item, _)| item).collect();
-        let concerned = |item: &usize| {
-            self.question.items.get(*item).is_some_and(|item| proof.contains(&item.tray))
-                && self.question.problem.items.get(*item).is_some_and(|item| item.days().contains(day))
-        };
-        let left: Vec<usize> =
-            (0..self.question.items.len()).filter(concerned).filter(|item| !placed.contains(item)).collect();
-        self.weight_of(&left, date).min(out)
+    fn crunch(&self, going: Going<'_>) -> Crunch {
+        let Going { span, pools, worst_day, worst } = going;
+        let also = pools.into_iter().filter(|pool| !worst.pools.contains(pool));
+        Crunch {
+            span,
+            worst_day,
+            pools: worst.pools.iter().map(|&kind| self.pool(kind)).collect(),
+            also: also.map(|kind| self.pool(kind)).collect(),
+            needed: worst.needed,
+            held: worst.needed.saturating_sub(worst.short),
+            short: worst.short,
+            short_at_most: self.short_at_most(worst, worst_day),
+            proof: worst.proof.trays.clone(),
+            proven: Proven { needed: worst.proof.needed, held: worst.proof.held },
+            reason: worst.proof.reason.clone(),
+        }
     }
 
     fn no_spot(&self) -> Vec<(TrayKey, DateSpan)> {
@@ -263,13 +273,4 @@ fn beyond_lamps(runs: &[Run]) -> Option<Problem> {
 
 fn regions_of(question: &Question, item: usize) -> &[fit::Region] {
     question.problem.items.get(item).map_or(&[], |item| &item.regions)
-}
-
-fn set_worst(crunch: &mut Crunch, run: &Run, proof: &Proof) {
-    crunch.worst_day = run.span.from();
-    crunch.needed = proof.needed;
-    crunch.held = proof.held;
-    crunch.short = proof.short();
-    crunch.proof.clone_from(&proof.trays);
-    crunch.reason = proof.reason.clone();
 }

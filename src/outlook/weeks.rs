@@ -7,10 +7,9 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 use crate::fit::{self, Cancel, Cancelled};
 use crate::forecast::{Inside, Phase, Shape, Stay};
 use crate::season::{Role, Season, WeekLabels, ZoneKind};
-use crate::units::{DateSpan, Length};
+use crate::units::DateSpan;
 
 use super::answer::{PoolKind, Verdict, Week, WeekLabel};
-use super::proof::Proof;
 use super::question::day_number;
 use super::room::{clip, footprint, is_open, slack, whole_shelf};
 use super::run::Run;
@@ -47,8 +46,10 @@ impl View<'_> {
         }
         let (&(w, d), &(_, item)) =
             alike.iter().max_by_key(|(size, (number, _))| (*number, std::cmp::Reverse(**size)))?;
-        let regions = self.question.problem.items.get(item)?.regions.clone();
-        let slack = self.stay_on(item, date).map_or(Length::ZERO, |stay| slack(self.season, &stay.shape)).units();
+        let stay = self.stay_on(item, date)?;
+        // of that day: a place may have opened since it came
+        let regions = self.room.regions(stay, DateSpan::day(date)?).into();
+        let slack = slack(self.season, &stay.shape).units();
         Some(Footprint { w, d, slack, regions })
     }
 
@@ -103,8 +104,8 @@ impl View<'_> {
                 let inside = |run: &&&Run| week.is_some_and(|week| run.span.overlaps(week));
                 let worst = week.and_then(|week| {
                     let rank = |run: &&Run| {
-                        let short = run.crunch.as_ref().map_or(run.out, Proof::short);
-                        (run.verdict, short, run.needed, std::cmp::Reverse(run.span.from()))
+                        let worst = run.shortage.as_ref().map_or((run.out, run.needed), |shortage| shortage.rank());
+                        (run.verdict, worst, std::cmp::Reverse(run.span.from()))
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
                 });
@@ -114,8 +115,11 @@ impl View<'_> {
                     pool: pool.clone(),
                     verdict: Verdict::Fits,
                     worst_day: monday,
+                    together: vec![pool.clone()],
                     needed: 0,
                     held: 0,
+                    short: 0,
+                    short_at_most: 0,
                     spare: 0,
                     lit: None,
                     over_lit: 0,
@@ -143,10 +147,11 @@ impl View<'_> {
     pub(super) fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {
         let date = run.span.from().max(week.from());
         let day = day_number(date);
-        let present = self.present(run.pool, day);
+        let shortage = run.shortage.as_deref();
+        let present = shortage.map_or_else(|| self.present(run.pool, day), |shortage| shortage.items.clone());
         row.verdict = run.verdict;
         row.worst_day = date;
-        row.needed = run.needed;
+        row.needed = shortage.map_or(run.needed, |shortage| shortage.needed);
         let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
         row.plugs = stays()
             .filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs) && !is_potted(stay))
@@ -154,12 +159,17 @@ impl View<'_> {
             .fold(0, u32::saturating_add);
         row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
         row.plants = stays().fold(0, |sum, stay| sum.saturating_add(stay.plants));
-        let Some(kind) = self.commonest(&present, date) else { return };
-        match &run.crunch {
-            // a proof about several pools says how many must leave, not from which of them
-            Some(proof) => row.held = run.needed - proof.short().min(run.out),
-            None if run.out > 0 => row.held = run.needed - run.out,
+        row.held = row.needed;
+        match shortage {
+            Some(shortage) => {
+                row.together = shortage.pools.iter().map(|&kind| self.pool(kind)).collect();
+                row.short = shortage.short;
+                row.short_at_most = self.short_at_most(shortage, run.span.from());
+                row.held = row.needed.saturating_sub(row.short);
+            }
+            None if run.out > 0 => row.short_at_most = run.out,
             None => {
+                let Some(kind) = self.commonest(&present, date) else { return };
                 let spare = self.spare(present.len(), day, &kind);
                 let each = stays().find(|stay| {
                     let (sw, sd) = footprint(self.season, &stay.shape);

@@ -66,7 +66,7 @@ fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
 /// One sentence that says what to try.
 pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    let worst = scene.outlook.and_then(|outlook| outlook.crunches.iter().max_by_key(|crunch| crunch.short));
+    let worst = scene.outlook.and_then(|outlook| outlook.worst()).map(|(_, crunch)| crunch);
     let said = match worst {
         Some(crunch) if scene.season.spots().next().is_none() => said::try_finding_spots(crunch.worst_day),
         Some(crunch) => said::try_moving(crunch.worst_day),

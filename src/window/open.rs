@@ -106,7 +106,7 @@ impl Open {
     fn show_the_crunch(&mut self) {
         let Some(outlook) = self.derived.outlook.as_ref().filter(|_| self.derived.is_fresh()) else { return };
         if self.waits_on.take() == Some(self.shown.day)
-            && let Some(crunch) = outlook.crunches.iter().max_by_key(|crunch| crunch.short)
+            && let Some((_, crunch)) = outlook.worst()
         {
             self.shown.day = crunch.worst_day;
         }

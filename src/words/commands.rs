@@ -8,7 +8,9 @@ use chrono::NaiveDate;
 use crate::outlook::{Outlook, Verdict, Week};
 use crate::units::{one_line, path_text};
 
-use super::{Words, counted, full_day, fullest, last_frost_line, later_frost, listed, short, verdict_of, week};
+use super::{
+    Words, counted, full_day, fullest, last_frost_line, later_frost, listed, short, short_of, verdict_of, week,
+};
 
 /// The commands, as a sentence lists them.
 fn named(commands: &[String]) -> String {
@@ -124,8 +126,8 @@ impl Words<'_> {
                 format!("; fullest is {}, {}: {spare}", week(fullest.label), self.pool(&fullest.pool))
             }),
             Verdict::Unsettled => None,
-            Verdict::Crunch => outlook.crunches.iter().max_by_key(|crunch| crunch.short).map(|crunch| {
-                format!("; worst on {}, {}: {}", full_day(crunch.worst_day), self.pool(&crunch.pool), short(crunch))
+            Verdict::Crunch => outlook.worst().map(|(_, crunch)| {
+                format!("; worst on {}, {}: {}", full_day(crunch.worst_day), self.pools(&crunch.pools), short(crunch))
             }),
         };
         format!("{}{}", verdict_of(outlook), detail.unwrap_or_default())
@@ -142,14 +144,12 @@ pub fn from_week_to_week(first: &Week, last: Option<&Week>) -> String {
 
 /// `6 short`, `2 not sure`, `25 spare`, `full`; nothing where nothing stands.
 pub fn room(week: &Week) -> String {
-    let short = week.needed.saturating_sub(week.held);
-    match (week.verdict, short, week.spare) {
-        (Verdict::Crunch, short, _) => format!("{short} short"),
-        (Verdict::Unsettled, 0, _) => "not sure".to_owned(),
-        (Verdict::Unsettled, short, _) => format!("{short} not sure"),
-        (Verdict::Fits, ..) if week.needed == 0 => String::new(),
-        (Verdict::Fits, _, 0) => "full".to_owned(),
-        (Verdict::Fits, _, spare) => format!("{spare} spare"),
+    match (week.verdict, week.spare) {
+        (Verdict::Crunch, _) => short_of(week.short, week.short_at_most),
+        (Verdict::Unsettled, _) => format!("{} not sure", week.short_at_most),
+        (Verdict::Fits, _) if week.needed == 0 => String::new(),
+        (Verdict::Fits, 0) => "full".to_owned(),
+        (Verdict::Fits, spare) => format!("{spare} spare"),
     }
 }
 

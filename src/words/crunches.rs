@@ -13,9 +13,9 @@ impl Words<'_> {
         format!(
             "{}, {}: {} wanted, {} held, {}",
             span(crunch.span),
-            self.pool(&crunch.pool),
+            self.pools(&crunch.pools),
             crunch.needed,
-            crunch.held,
+            held_of(crunch.needed, crunch.held, crunch.short, crunch.short_at_most),
             short(crunch)
         )
     }
@@ -29,7 +29,7 @@ impl Words<'_> {
                 "{}; together they cover more than {}, which have ground for {} at most",
                 self.want_a_spot(crunch),
                 self.shelves(shelves),
-                crunch.held
+                crunch.proven.held
             ),
             Reason::Together { shelves } => format!(
                 "{}; whichever of them share a shelf, {} of them at most, however they are turned{}",
@@ -41,7 +41,7 @@ impl Words<'_> {
                 "{}; {} may bear the weight of {} at most",
                 self.want_a_spot(crunch),
                 self.shelves(shelves),
-                crunch.held
+                crunch.proven.held
             ),
             Reason::Allowance { shelves } => format!(
                 "{}; with the packing allowance kept, {} at most",
@@ -53,9 +53,9 @@ impl Words<'_> {
             Reason::Pins => format!(
                 "Pinned on {}: {} {}, in each other's way or where nothing may stand then; {} can stay",
                 day(crunch.worst_day),
-                crunch.needed,
+                crunch.proven.needed,
                 self.things(crunch),
-                crunch.held
+                crunch.proven.held
             ),
         }
     }
@@ -77,7 +77,7 @@ impl Words<'_> {
         let gap = if apart > across { from_middle.as_str() } else { "" };
         format!(
             "{} loose pots, {} across{gap}, want a spot on {}; {} at most{}",
-            crunch.needed,
+            of_all(crunch),
             self.length(across),
             day(crunch.worst_day),
             self.hold(shelves, crunch),
@@ -88,11 +88,11 @@ impl Words<'_> {
     fn by_height(&self, crunch: &Crunch, missing: Length) -> String {
         format!(
             "{} {} on {} {} taller than every shelf that suits {}: {} missing",
-            crunch.needed,
+            crunch.proven.needed,
             self.things(crunch),
             day(crunch.worst_day),
-            plural(crunch.needed, "is", "are"),
-            plural(crunch.needed, "it", "them"),
+            plural(crunch.proven.needed, "is", "are"),
+            plural(crunch.proven.needed, "it", "them"),
             self.length(missing)
         )
     }
@@ -100,22 +100,22 @@ impl Words<'_> {
     fn by_no_shelf(&self, crunch: &Crunch) -> String {
         format!(
             "{} {} on {} {} no shelf that suits {}: none is large enough, or none such is open",
-            crunch.needed,
+            crunch.proven.needed,
             self.things(crunch),
             day(crunch.worst_day),
-            plural(crunch.needed, "has", "have"),
-            plural(crunch.needed, "it", "them"),
+            plural(crunch.proven.needed, "has", "have"),
+            plural(crunch.proven.needed, "it", "them"),
         )
     }
 
-    /// `14 trays want a spot on 19 Apr`.
+    /// `14 trays want a spot on 19 Apr`, `31 of 32 trays want …` where the others prove nothing.
     fn want_a_spot(&self, crunch: &Crunch) -> String {
-        format!("{} {} want a spot on {}", crunch.needed, self.things(crunch), day(crunch.worst_day))
+        format!("{} {} want a spot on {}", of_all(crunch), self.things(crunch), day(crunch.worst_day))
     }
 
     /// `all 6 shelves hold 12`.
     fn hold(&self, shelves: &[ShelfId], crunch: &Crunch) -> String {
-        format!("{} {} {}", self.shelves(shelves), plural(shelves.len(), "holds", "hold"), crunch.held)
+        format!("{} {} {}", self.shelves(shelves), plural(shelves.len(), "holds", "hold"), crunch.proven.held)
     }
 
     fn things(&self, crunch: &Crunch) -> &'static str {
@@ -130,7 +130,7 @@ impl Words<'_> {
             }
         }
         match (trays, pots) {
-            (_, false) => plural(crunch.needed, "tray", "trays"),
+            (_, false) => plural(crunch.proven.needed, "tray", "trays"),
             (false, true) => "loose pots",
             (true, true) => "trays and loose pots",
         }
@@ -166,13 +166,33 @@ impl Words<'_> {
     }
 }
 
+/// `14`, `31 of 32`.
+fn of_all(crunch: &Crunch) -> String {
+    if crunch.proven.needed == crunch.needed {
+        crunch.needed.to_string()
+    } else {
+        format!("{} of {}", crunch.proven.needed, crunch.needed)
+    }
+}
+
 /// `6 short`, or the range while it is not settled.
 pub fn short(crunch: &Crunch) -> String {
-    if crunch.short == crunch.short_at_most {
-        format!("{} short", crunch.short)
-    } else {
-        format!("{} to {} short", crunch.short, crunch.short_at_most)
-    }
+    short_of(crunch.short, crunch.short_at_most)
+}
+
+/// `6 short`, `1 to 3 short`.
+pub fn short_of(short: u32, at_most: u32) -> String {
+    format!("{} short", short_range(short, at_most))
+}
+
+/// `6`, `1 to 3`.
+pub fn short_range(short: u32, at_most: u32) -> String {
+    if short == at_most { short.to_string() } else { format!("{short} to {at_most}") }
+}
+
+/// `28`, or `25 to 28` where it isn't settled by how many it falls short.
+pub fn held_of(needed: u32, held: u32, short: u32, at_most: u32) -> String {
+    if short == at_most { held.to_string() } else { format!("{} to {held}", needed.saturating_sub(at_most)) }
 }
 
 /// The season in one sentence.

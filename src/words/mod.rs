@@ -46,7 +46,7 @@ pub mod worth_a_look;
 
 pub use amounts::{both_scales, counted, listed, one_of, plural, weight};
 pub use chance::{springs, wanted_in_most};
-pub use crunches::{fullest, short, verdict, verdict_of};
+pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
 pub use days::{day, every_label, full_day, moment, month_name, span, week, weekday_name, weeks};
 pub use difference::differences;
 pub use events::stage_name;

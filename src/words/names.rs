@@ -92,17 +92,27 @@ impl Words<'_> {
     }
 
     /// `growing shelves`, `bottom heat`.
+    /// `growing shelves (Room) and bottom heat (Room)`.
+    pub fn pools(&self, pools: &[Pool]) -> String {
+        pools.iter().map(|pool| self.pool(pool)).collect::<Vec<_>>().join(" and ")
+    }
+
     pub fn pool(&self, pool: &Pool) -> String {
-        let kind = match pool.kind {
-            PoolKind::BottomHeat => "bottom heat",
-            PoolKind::Of(Role::Germinating) => "germinating shelves",
-            PoolKind::Of(Role::Growing) => "growing shelves",
-            PoolKind::Of(Role::Hardening) => "hardening off",
-        };
+        let kind = pool_kind(pool.kind);
         let names: Vec<&str> =
             pool.places.iter().filter_map(|id| self.season.place(*id)).map(|place| place.name.as_str()).collect();
         let names = names.join(", ");
         if names.is_empty() || names.to_lowercase() == kind { kind.to_owned() } else { format!("{kind} ({names})") }
+    }
+}
+
+/// Without its places.
+pub(super) const fn pool_kind(kind: PoolKind) -> &'static str {
+    match kind {
+        PoolKind::BottomHeat => "bottom heat",
+        PoolKind::Of(Role::Germinating) => "germinating shelves",
+        PoolKind::Of(Role::Growing) => "growing shelves",
+        PoolKind::Of(Role::Hardening) => "hardening off",
     }
 }
 

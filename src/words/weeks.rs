@@ -5,7 +5,8 @@ use chrono::NaiveDate;
 use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::Away;
 
-use super::{counted, day, fullest, span, springs, wanted_in_most, week};
+use super::names::pool_kind;
+use super::{counted, day, fullest, held_of, short_of, short_range, span, springs, wanted_in_most, week};
 
 pub const STOP: &str = "Stop";
 pub const WORK_IT_OUT: &str = "Work it out";
@@ -64,8 +65,14 @@ pub fn day_shown(said: &str) -> String {
     format!("Day shown: {said}")
 }
 
-pub fn short(number: u32) -> String {
-    format!("{number} short")
+/// Over a bar of the strip.
+pub fn short(of: &Week) -> String {
+    short_of(of.short, of.short_at_most)
+}
+
+/// The same where there is no room for the word.
+pub fn short_number(of: &Week) -> String {
+    short_range(of.short, of.short_at_most)
 }
 
 pub fn held(number: u32) -> String {
@@ -79,11 +86,14 @@ pub fn lit(number: u32) -> String {
 pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool) -> String {
     let what = match of.verdict {
         Verdict::Crunch => {
-            let short = of.needed.saturating_sub(of.held);
-            format!("{} wanted, {} held, {short} short", of.needed, of.held)
+            let held = held_of(of.needed, of.held, of.short, of.short_at_most);
+            format!("{} wanted{}, {held} held, {}", of.needed, with_others(of), short_of(of.short, of.short_at_most))
         }
         Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
-        Verdict::Unsettled => format!("{} wanted, room found for {}, not settled", of.needed, of.held),
+        Verdict::Unsettled => {
+            let found = of.needed.saturating_sub(of.short_at_most);
+            format!("{} wanted, room found for {found}, not settled", of.needed)
+        }
     };
     let lamps = if of.over_lit > 0 { format!(", {} beyond the lamps", of.over_lit) } else { String::new() };
     let stale = if is_fresh { "" } else { " (before the last change)" };
@@ -91,6 +101,13 @@ pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool
         format!("; {}; too full in {}", wanted_in_most(drawn), springs(chance, drawn))
     });
     format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+}
+
+/// ` together with bottom heat`; nothing where the week is counted by itself.
+fn with_others(of: &Week) -> String {
+    let others = of.together.iter().filter(|pool| pool.kind != of.pool.kind);
+    let others: Vec<_> = others.map(|pool| pool_kind(pool.kind)).collect();
+    if others.is_empty() { String::new() } else { format!(" together with {}", others.join(" and ")) }
 }
 
 pub fn stands_from_to(sowing: &str, from: NaiveDate, to: NaiveDate) -> String {

@@ -124,7 +124,7 @@ fn the_mat_is_free_for_the_next_two_once_the_first_two_are_up() {
 fn a_mat_that_is_wanted_twice_for_one_day_is_seen() {
     let looked = mat("2025-03-03", "2025-03-06");
     let crunch = looked.crunch(4, 2, 2);
-    assert_eq!(crunch.pool.kind, PoolKind::BottomHeat);
+    assert_eq!(crunch.pools.iter().map(|pool| pool.kind).collect::<Vec<_>>(), [PoolKind::BottomHeat]);
     assert_eq!((crunch.span.from(), crunch.span.until()), (day("2025-03-06"), day("2025-03-07")));
 }
 

@@ -74,7 +74,9 @@ impl App {
         };
         self.open.shown.day = crunch.worst_day;
         self.open.shown.playing = false;
-        self.open.pool = crunch.pool.kind;
+        if let Some(pool) = crunch.pools.first() {
+            self.open.pool = pool.kind;
+        }
         self.open.selection.marked = crunch.proof.iter().copied().collect();
         let words = self.words();
         self.open.notice = Some(Notice::said(notices::framed(&words.reason(crunch))));

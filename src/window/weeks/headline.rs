@@ -99,8 +99,7 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
     if !scene.outlook_is_fresh {
         ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
     }
-    let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
-    let Some((at, crunch)) = worst else {
+    let Some((at, crunch)) = outlook.worst() else {
         // Of nothing there is nothing to say: the empty strip says so.
         if scene.forecast.span().is_some() {
             calm_ui(ui, outlook);
@@ -146,9 +145,9 @@ fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Ac
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 2.0;
         for one in pools {
-            let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
+            let is_short = outlook.crunches.iter().any(|crunch| crunch.concerns(one.kind));
             let name = scene.words().pool(one);
-            let text = if crunches > 0 { said::with_crunch(&name) } else { name };
+            let text = if is_short { said::with_crunch(&name) } else { name };
             if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
                 actions.push(Action::Go(Go::Pool(one.kind)));
             }

@@ -171,11 +171,10 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
 /// How many have no room, over the hand so that it can be read on any day.
 fn short_ui(painter: &Painter, palette: &Palette, scale: &Scale, week: &Week) {
     let rect = scale.column(week.from);
-    let short = week.needed.saturating_sub(week.held);
     let layout = |text: String| painter.layout_no_wrap(text, theme::strong(11.0), palette.trouble);
-    let mut galley = layout(words::weeks::short(short));
+    let mut galley = layout(words::weeks::short(week));
     if galley.size().x > rect.width() + 4.0 {
-        galley = layout(short.to_string());
+        galley = layout(words::weeks::short_number(week));
     }
     let top = pos2(rect.center().x, scale.y(week.needed) - 3.0);
     let at = Align2::CENTER_BOTTOM.anchor_size(top, galley.size());

@@ -69,5 +69,8 @@ impl Scale {
 
 /// What the shelves hold of what is wanted that week, and of more of its commonest kind.
 pub(super) fn rim_of(week: &Week) -> u32 {
-    if week.verdict == Verdict::Fits { week.needed.saturating_add(week.spare) } else { week.held }
+    match week.verdict {
+        Verdict::Fits | Verdict::Crunch => week.held,
+        Verdict::Unsettled => week.needed.saturating_sub(week.short_at_most),
+    }
 }
