@@ -44,7 +44,10 @@ struct CrunchRow {
 #[derive(Serialize)]
 struct Proof {
     day: IsoDay,
+    /// All that `needed` counts.
     stays: Vec<String>,
+    /// Those of them that prove it.
+    enough: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -98,7 +101,8 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
         short_at_most: crunch.short_at_most,
         proof: Proof {
             day: IsoDay(crunch.worst_day),
-            stays: crunch.proof.iter().map(|tray| words.tray(*tray)).collect(),
+            stays: crunch.counted.iter().map(|tray| words.tray(*tray)).collect(),
+            enough: crunch.proof.iter().map(|tray| words.tray(*tray)).collect(),
         },
         reason: words.reason(crunch),
     }

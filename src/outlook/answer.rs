@@ -106,7 +106,9 @@ pub struct Crunch {
     pub short: u32,
     /// With so many away, a layout was found; equal to `short` when that is exact.
     pub short_at_most: u32,
-    /// The stays that prove it on the worst day, each by its first tray.
+    /// Those that `needed` counts on the worst day, each by its first tray.
+    pub counted: Vec<TrayKey>,
+    /// The fewest of them that prove it.
     pub proof: Vec<TrayKey>,
     pub proven: Proven,
     pub reason: Reason,

@@ -186,6 +186,12 @@ impl View<'_> {
             held: worst.needed.saturating_sub(worst.short),
             short: worst.short,
             short_at_most: self.short_at_most(worst, worst_day),
+            counted: worst
+                .items
+                .iter()
+                .filter_map(|&item| self.question.items.get(item))
+                .map(|item| item.tray)
+                .collect(),
             proof: worst.proof.trays.clone(),
             proven: Proven { needed: worst.proof.needed, held: worst.proof.held },
             reason: worst.proof.reason.clone(),

@@ -11,6 +11,7 @@ mod lit_versus_footprint;
 mod middle;
 mod odd_dates;
 mod one_bad_row;
+mod one_count;
 mod one_tray_becomes_a_hundred;
 mod plugs_or_six_packs;
 mod pots_on_tables;

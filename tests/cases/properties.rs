@@ -8,17 +8,17 @@ use proptest::prelude::*;
 use crate::support::{FLAT, Grower, Stage, day, days_after, measure, pot, shelf, stage, zone};
 
 /// Enough for seasons this small.
-const EFFORT: Effort = Effort(300_000);
+pub(crate) const EFFORT: Effort = Effort(300_000);
 
 #[derive(Clone, Debug)]
-struct Drawn {
+pub(crate) struct Drawn {
     gap_mm: i64,
     shelves: Vec<(u8, u8, u8)>,
     sowings: Vec<(u32, u8, u64, u64, u64)>,
     guests: u16,
 }
 
-fn seasons() -> impl Strategy<Value = Drawn> {
+pub(crate) fn seasons() -> impl Strategy<Value = Drawn> {
     let shelf = (0..4_u8, 0..3_u8, 0..3_u8);
     let sowing = (1..400_u32, 0..4_u8, 0..20_u64, 5..25_u64, 5..25_u64);
     (prop_oneof![Just(0_i64), Just(3)], vec(shelf, 1..4), vec(sowing, 1..4), 0..4_u16)
@@ -27,7 +27,7 @@ fn seasons() -> impl Strategy<Value = Drawn> {
 
 const SIZES: [&str; 4] = ["48 x 24 in", "48 x 18 in", "100 x 60 cm", "36 x 23 in"];
 
-fn build(drawn: &Drawn, times: u32) -> Grower {
+pub(crate) fn build(drawn: &Drawn, times: u32) -> Grower {
     let mut grower = Grower::new();
     grower.edit(
         &Op::SetSettings(Settings {

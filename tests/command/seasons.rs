@@ -7,8 +7,22 @@ use serde_json::Value;
 use crate::args;
 use crate::tools::{crowded, example, fields, json, list, number, roomy, run, says, text};
 
-const WEEK: [&str; 12] =
-    ["chance", "from", "held", "lit", "needed", "over_lit", "place", "plants", "spare", "trays", "verdict", "week"];
+const WEEK: [&str; 14] = [
+    "chance",
+    "from",
+    "held",
+    "lit",
+    "needed",
+    "over_lit",
+    "place",
+    "plants",
+    "short",
+    "short_at_most",
+    "spare",
+    "trays",
+    "verdict",
+    "week",
+];
 
 #[track_caller]
 fn check_weeks(answer: &Value) {
@@ -28,7 +42,8 @@ fn check_week(week: &Value) {
     let (needed, held, spare) = (number(week, "needed"), number(week, "held"), number(week, "spare"));
     match text(week, "verdict") {
         "fits" => assert_eq!(held, needed + spare, "{week}"),
-        _ => assert!(held < needed && spare == 0, "{week}"),
+        "crunch" => assert!(held < needed && spare == 0, "{week}"),
+        _ => assert!(held == needed && spare == 0 && number(week, "short_at_most") > 0, "{week}"),
     }
     assert!(number(week, "over_lit") <= needed && needed <= number(week, "trays"), "{week}");
     // guests are no plants that were sown
@@ -85,6 +100,8 @@ fn check_proves_each_crunch_in_numbers() {
         assert_eq!(text(&crunch["proof"], "day"), worst);
         let stays = list(&crunch["proof"], "stays");
         assert_eq!(i64::try_from(stays.len()), Ok(number(crunch, "needed")), "{crunch}");
+        let enough = list(&crunch["proof"], "enough");
+        assert!(!enough.is_empty() && enough.iter().all(|stay| stays.contains(stay)), "{crunch}");
         assert!(out.contains(text(crunch, "reason")), "{out}");
         let weeks = list(&answer, "weeks").iter();
         let mut there = weeks.filter(|week| text(week, "place") == text(crunch, "place"));

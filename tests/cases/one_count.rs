@@ -1,0 +1,168 @@
+//! Whatever is said of a day and a place is said with the same numbers: in the list of what is short, in
+//! the weeks, over the strip's bars and at the terminal.
+
+use flatwright::fit::{Cancel, Memory, Progress};
+use flatwright::forecast::{Forecast, forecast};
+use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead};
+use flatwright::season::{Library, Op, Role, Season};
+use flatwright::store;
+use flatwright::trade::QuickLine;
+use flatwright::units::{DateSpan, LengthUnit, shifted};
+use flatwright::words::{self, Words, commands};
+use proptest::prelude::*;
+
+use crate::properties;
+use crate::support::{GROWING, day};
+
+fn span(week: &Week) -> DateSpan {
+    DateSpan::new(week.from, shifted(week.from, 7)).expect("a week has days")
+}
+
+/// The figures as they are said, without the rest of the sentence.
+fn said(short: u32, at_most: u32, needed: u32, held: u32) -> [String; 3] {
+    [
+        format!("{needed} wanted"),
+        format!("{} held", words::held_of(needed, held, short, at_most)),
+        words::short_of(short, at_most),
+    ]
+}
+
+/// What of the season does not say the same in every place.
+fn disagreements(outlook: &Outlook, words: &Words<'_>) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let mut expect = |holds: bool, what: String| {
+        if !holds {
+            wrong.push(what)
+        }
+    };
+    let of = |crunch: &Crunch| (crunch.needed, crunch.held, crunch.short, crunch.short_at_most);
+    for crunch in &outlook.crunches {
+        let (needed, held, short, at_most) = of(crunch);
+        let (list, day) = (words.crunch(crunch), crunch.worst_day);
+        expect(needed == held + short && short >= 1 && short <= at_most, format!("{list}: {needed} − {held}"));
+        expect(
+            said(short, at_most, needed, held).iter().all(|part| list.contains(part)),
+            format!("{list}: no {crunch:?}"),
+        );
+        let proven = (crunch.proven.needed, crunch.proven.needed - crunch.proven.held);
+        expect(proven.0 <= needed && proven.1 <= short, format!("{list}: proven by {proven:?}"));
+        for pool in &crunch.pools {
+            let Some(week) = outlook.weeks_of(pool.kind).find(|week| span(week).contains(day)) else {
+                expect(false, format!("{list}: no week of {pool:?}"));
+                continue;
+            };
+            // another crunch may be worse in the same week
+            let other = outlook.crunches.iter().any(|other| {
+                (other.short, other.needed) >= (short, needed)
+                    && of(other) == (week.needed, week.held, week.short, week.short_at_most)
+            });
+            expect(other && week.verdict == Verdict::Crunch, format!("{list}: its week says {week:?}"));
+        }
+    }
+    for week in &outlook.weeks {
+        let hover = words::weeks::of_week(week, None, true);
+        match week.verdict {
+            Verdict::Crunch => {
+                expect(week.needed == week.held + week.short, format!("{hover}: {week:?}"));
+                let figures = said(week.short, week.short_at_most, week.needed, week.held);
+                expect(
+                    hover.contains(&figures[0]) && hover.contains(&format!("{}, {}", figures[1], figures[2])),
+                    hover.clone(),
+                );
+                let bar = [words::weeks::short(week), commands::room(week)];
+                expect(bar.iter().all(|bar| *bar == figures[2]), format!("{hover}: {bar:?}"));
+                let listed = outlook.crunches.iter().any(|crunch| {
+                    crunch.concerns(week.pool.kind) && crunch.span.overlaps(span(week)) && crunch.short >= week.short
+                });
+                expect(listed, format!("{hover}: in no list"));
+            }
+            Verdict::Fits => {
+                expect((week.short, week.short_at_most) == (0, 0), format!("{hover}: {week:?}"));
+                expect(week.held == week.needed + week.spare, format!("{hover}: {week:?}"));
+            }
+            Verdict::Unsettled => expect(week.short == 0 && week.short_at_most > 0, format!("{hover}: {week:?}")),
+        }
+        let crunch = outlook
+            .crunches
+            .iter()
+            .find(|crunch| crunch.pools.contains(&week.pool) && span(week).contains(crunch.worst_day));
+        expect(crunch.is_none() || week.verdict == Verdict::Crunch, format!("{hover}: {crunch:?}"));
+    }
+    if let Some((_, worst)) = outlook.worst() {
+        let headline = words.headline(outlook);
+        expect(headline.contains(&words::short(worst)), format!("{headline}: {}", words.crunch(worst)));
+        expect(outlook.crunches.iter().all(|other| other.short <= worst.short), headline);
+    }
+    wrong
+}
+
+#[track_caller]
+fn check(season: &Season) -> (Forecast, Outlook) {
+    let library = store::library();
+    let forecast = forecast(season, library);
+    let (mut memory, progress, cancel) = (Memory::default(), Progress::default(), Cancel::default());
+    let outlook = look_ahead(season, &forecast, Keep::Pinned, Effort::default(), &mut memory, &progress, &cancel);
+    let outlook = outlook.unwrap_or_else(|_| panic!("nobody cancelled it"));
+    let words = Words { season, library, forecast: &forecast, unit: LengthUnit::Inch };
+    assert_eq!(disagreements(&outlook, &words), Vec::<String>::new());
+    (forecast, outlook)
+}
+
+#[test]
+fn the_sample_says_the_same_everywhere() {
+    let season = store::sample();
+    let (forecast, outlook) = check(&season);
+    let words = Words { season: &season, library: store::library(), forecast: &forecast, unit: LengthUnit::Inch };
+
+    // some of the 28 stand on mats that lie on shelves which the others want: one row less, 27 is the most
+    let week = |pool| {
+        let mut weeks = outlook.weeks_of(pool);
+        weeks.find(|week: &&Week| week.from == day("2027-05-03")).expect("something stands there")
+    };
+    let figures = |week: &Week| (week.verdict, week.needed, week.held, week.short, week.short_at_most);
+    let both = (Verdict::Crunch, 28, 27, 1, 1);
+    assert_eq!((figures(week(GROWING)), figures(week(PoolKind::BottomHeat))), (both, both));
+    let on_the_day = forecast.on(day("2027-05-06")).filter(|stay| stay.needs.role != Role::Hardening).count();
+    assert_eq!(on_the_day, 28, "trays that are indoors");
+    let listed = outlook.crunches.iter().find(|crunch| crunch.worst_day == day("2027-05-06")).expect("it is listed");
+    assert_eq!(listed.pools.iter().map(|pool| pool.kind).collect::<Vec<_>>(), [GROWING, PoolKind::BottomHeat]);
+    assert_eq!((listed.needed, listed.held, listed.short), (28, 27, 1));
+    assert!(words.crunch(listed).contains("growing shelves (Community room) and bottom heat (Community room)"));
+    assert!(
+        words::weeks::of_week(week(PoolKind::BottomHeat), None, true)
+            .contains("28 wanted together with growing shelves, 27 held, 1 short")
+    );
+
+    let worst = outlook.worst().expect("it is too full").1;
+    let indoors = forecast.on(day("2027-04-12")).filter(|stay| stay.needs.role == Role::Growing).count();
+    assert_eq!((worst.worst_day, worst.needed as usize), (day("2027-04-12"), indoors));
+    let hover = outlook.weeks_of(GROWING).find(|week| week.from == day("2027-04-12")).expect("something stands there");
+    assert_eq!((hover.needed, hover.held, hover.short), (worst.needed, worst.held, worst.short));
+}
+
+/// One more crop on top of what is too much already.
+#[test]
+fn more_on_top_is_counted_once_too() {
+    let (mut season, library) = (store::sample(), store::library());
+    let line = QuickLine::read("36 cucumber, out 16 May", library.crops.values(), day("2027-02-01"), None);
+    let line = line.expect("a good line");
+    let sowing = line.sowing(&library.crops[&line.crop], library).renumbered(season.next_id());
+    season.apply(&Op::PutSowing(sowing).into()).expect("a good sowing");
+    check(&season);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 32, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn whatever_stands_there_is_counted_once(drawn in properties::seasons()) {
+        let looked = properties::build(&drawn, 1).look_with(properties::EFFORT);
+        let words = Words {
+            season: &looked.season,
+            library: &Library::default(),
+            forecast: &looked.forecast,
+            unit: LengthUnit::Inch,
+        };
+        prop_assert_eq!(disagreements(&looked.outlook, &words), Vec::<String>::new());
+    }
+}
