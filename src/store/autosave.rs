@@ -12,9 +12,9 @@ use std::{fmt, io};
 
 use crate::season::Season;
 
-use super::disk::Disk;
+use super::disk::{Disk, Rights};
 use super::file::{FileError, FileErrorKind, to_text};
-use super::save::replace;
+use super::write::replace;
 
 /// Changes after which one is written even though no pause came.
 const AT_MOST_UNWRITTEN: u32 = 50;
@@ -190,13 +190,15 @@ fn run(disk: &dyn Disk, pause: Duration, inbox: &Receiver<Message>, report: impl
 fn write(disk: &dyn Disk, home: &Home, season: &Season) -> AutosaveStatus {
     let written = home.file(disk).and_then(|file| {
         let like = match home {
-            Home::Beside(path) => Some(disk.resolve(path)?).filter(|path| disk.exists(path).is_ok_and(|there| there)),
+            Home::Beside(path) => {
+                Some(disk.resolve(path)?).filter(|path| disk.what(path).is_ok_and(|there| there.is_some()))
+            }
             Home::Folder(folder) => {
                 disk.create_folder(folder)?;
                 None
             }
         };
-        replace(disk, &file, to_text(season).as_bytes(), like.as_deref())?;
+        replace(disk, &file, to_text(season).as_bytes(), like.as_deref().map_or(Rights::Private, Rights::Of))?;
         let at = disk.modified(&file)?;
         Ok(AutosaveStatus::Saved { file, at })
     });

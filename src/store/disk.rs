@@ -19,6 +19,31 @@ pub(super) enum Unwritable {
     Circle,
     #[error("this file is protected against writing")]
     Protected,
+    /// A device, a pipe: a rename would put a file in its place.
+    #[error("this is not a file but a device or a pipe; give a file's name")]
+    NoFile,
+    #[error("this file belongs to someone else, which saving would change; use another name")]
+    NotYours,
+}
+
+/// What has a name on the disk.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Thing {
+    File,
+    Folder,
+    /// A device, a pipe.
+    Other,
+}
+
+/// Who may read and write a new file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rights<'a> {
+    /// As the system has it.
+    Usual,
+    /// Owner, group and mode of a file that is there.
+    Of(&'a Path),
+    /// Its owner alone.
+    Private,
 }
 
 pub trait Disk: fmt::Debug + Send + Sync {
@@ -26,8 +51,11 @@ pub trait Disk: fmt::Debug + Send + Sync {
     /// `FileTooLarge` for more than `at_most` bytes.
     fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>>;
 
-    /// Writes a file that must not exist, readable for those who may read `like`.
-    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()>;
+    /// Writes a file that must not exist.
+    ///
+    /// # Errors
+    /// Also where its owner can't be made the one that `rights` ask for.
+    fn write_new(&self, path: &Path, bytes: &[u8], rights: Rights<'_>) -> io::Result<()>;
 
     /// Returns when the file's bytes would survive a power cut.
     fn sync(&self, path: &Path) -> io::Result<()>;
@@ -40,12 +68,14 @@ pub trait Disk: fmt::Debug + Send + Sync {
 
     fn remove(&self, path: &Path) -> io::Result<()>;
 
-    fn exists(&self, path: &Path) -> io::Result<bool>;
+    /// What is there, at the end of any links; `None` for nothing.
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>>;
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime>;
 
-    /// Whether its owner has shut the file against writing.
-    fn is_protected(&self, path: &Path) -> io::Result<bool>;
+    /// # Errors
+    /// The file is shut against writing, or against writing by us. It is left as it is.
+    fn may_write(&self, path: &Path) -> io::Result<()>;
 
     /// The files in a folder.
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>>;
@@ -73,12 +103,10 @@ impl Disk for RealDisk {
         }
     }
 
-    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()> {
+    fn write_new(&self, path: &Path, bytes: &[u8], rights: Rights<'_>) -> io::Result<()> {
         let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
         // Before the bytes: a private season is never open to all, not for a moment.
-        if let Some(like) = like {
-            copy_mode(like, &file)?;
-        }
+        give_rights(&file, rights)?;
         file.write_all(bytes)?;
         file.flush()
     }
@@ -107,16 +135,25 @@ impl Disk for RealDisk {
         fs::remove_file(path)
     }
 
-    fn exists(&self, path: &Path) -> io::Result<bool> {
-        path.try_exists()
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>> {
+        match fs::metadata(path) {
+            Ok(found) if found.is_file() => Ok(Some(Thing::File)),
+            Ok(found) if found.is_dir() => Ok(Some(Thing::Folder)),
+            Ok(_) => Ok(Some(Thing::Other)),
+            Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(why) => Err(why),
+        }
     }
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime> {
         fs::metadata(path)?.modified()
     }
 
-    fn is_protected(&self, path: &Path) -> io::Result<bool> {
-        Ok(fs::metadata(path)?.permissions().readonly())
+    fn may_write(&self, path: &Path) -> io::Result<()> {
+        if fs::metadata(path)?.permissions().readonly() {
+            return Err(io::Error::other(Unwritable::Protected));
+        }
+        OpenOptions::new().write(true).open(path).map(drop)
     }
 
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {
@@ -150,15 +187,26 @@ fn or_here(folder: &Path) -> &Path {
 }
 
 #[cfg(unix)]
-fn copy_mode(like: &Path, file: &File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt as _;
-    let mode = fs::metadata(like)?.permissions().mode();
-    // Writable for its owner in any case: it is an autosave, if `like` is protected.
-    file.set_permissions(fs::Permissions::from_mode(mode | 0o200))
+fn give_rights(file: &File, rights: Rights<'_>) -> io::Result<()> {
+    use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _, fchown};
+    let mode = match rights {
+        Rights::Usual => return Ok(()),
+        Rights::Private => 0o600,
+        Rights::Of(like) => {
+            let (wanted, own) = (fs::metadata(like)?, file.metadata()?);
+            if (wanted.uid(), wanted.gid()) != (own.uid(), own.gid()) {
+                fchown(file, Some(wanted.uid()), Some(wanted.gid()))
+                    .map_err(|_| io::Error::other(Unwritable::NotYours))?;
+            }
+            wanted.permissions().mode()
+        }
+    };
+    // Last, as another owner takes some of it away.
+    file.set_permissions(fs::Permissions::from_mode(mode))
 }
 
 /// Elsewhere a file has the rights of its folder.
 #[cfg(not(unix))]
-fn copy_mode(_: &Path, _: &File) -> io::Result<()> {
+fn give_rights(_: &File, _: Rights<'_>) -> io::Result<()> {
     Ok(())
 }

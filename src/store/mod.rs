@@ -15,9 +15,10 @@ mod save;
 mod shipped;
 pub mod sowings;
 mod weather;
+mod write;
 
 pub use autosave::{Autosave, AutosaveStatus, Home, NotKept};
-pub use disk::{Disk, RealDisk};
+pub use disk::{Disk, RealDisk, Rights, Thing};
 pub use file::{FileError, FileErrorKind, to_text};
 pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_table};
 pub use line_col::LineCol;
@@ -28,3 +29,4 @@ pub use weather::{
     NoUnit, OddRecord, Record, RecordFrost, UnitKnown, Unread, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
     frost_of_record, load_weather, read_weather,
 };
+pub use write::{write, write_to};

@@ -1,13 +1,13 @@
 //! A disk in memory that can fail at one operation, or stop for good as in a power cut. What was
 //! not flushed by then is lost.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard};
 use std::time::{Duration, SystemTime};
 
-use super::Disk;
+use super::{Disk, Rights, Thing, Unwritable};
 
 #[derive(Debug, Default)]
 pub(in crate::store) struct FaultyDisk(Mutex<State>);
@@ -16,6 +16,7 @@ pub(in crate::store) struct FaultyDisk(Mutex<State>);
 struct State {
     files: BTreeMap<PathBuf, Content>,
     links: BTreeMap<PathBuf, PathBuf>,
+    devices: BTreeSet<PathBuf>,
     operations: usize,
     fault: Option<Fault>,
     ticks: u64,
@@ -72,6 +73,11 @@ impl FaultyDisk {
 
     pub(in crate::store) fn link(&self, from: &str, to: &str) {
         self.state().links.insert(from.into(), to.into());
+    }
+
+    /// Puts a device there, or a pipe.
+    pub(in crate::store) fn device(&self, path: &str) {
+        self.state().devices.insert(path.into());
     }
 
     pub(in crate::store) fn fail(&self, fault: Fault) {
@@ -146,7 +152,7 @@ impl Disk for FaultyDisk {
         if bytes.len() as u64 <= at_most { Ok(bytes) } else { Err(io::ErrorKind::FileTooLarge.into()) }
     }
 
-    fn write_new(&self, path: &Path, bytes: &[u8], _: Option<&Path>) -> io::Result<()> {
+    fn write_new(&self, path: &Path, bytes: &[u8], _: Rights<'_>) -> io::Result<()> {
         let (now, fault) = (self.operations(), self.state().fault);
         let running = !matches!(fault, Some(Fault::PowerCut(at)) if at < now);
         let begun = match fault {
@@ -190,16 +196,25 @@ impl Disk for FaultyDisk {
         self.begin_change()?.files.remove(path).map(drop).ok_or(io::ErrorKind::NotFound.into())
     }
 
-    fn exists(&self, path: &Path) -> io::Result<bool> {
-        Ok(self.begin()?.files.contains_key(path))
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>> {
+        let state = self.begin()?;
+        Ok(if state.files.contains_key(path) {
+            Some(Thing::File)
+        } else if state.devices.contains(path) {
+            Some(Thing::Other)
+        } else if path.file_name().is_none() {
+            Some(Thing::Folder)
+        } else {
+            None
+        })
     }
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime> {
         Ok(self.begin()?.get(path)?.time)
     }
 
-    fn is_protected(&self, path: &Path) -> io::Result<bool> {
-        Ok(self.begin()?.get(path)?.protected)
+    fn may_write(&self, path: &Path) -> io::Result<()> {
+        if self.begin()?.get(path)?.protected { Err(io::Error::other(Unwritable::Protected)) } else { Ok(()) }
     }
 
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {

@@ -103,34 +103,6 @@ fn the_version_before_stays_beside_until_something_else_is_saved() {
 }
 
 #[test]
-fn only_old_leftovers_of_this_file_are_swept_away() {
-    let (disk, _) = disk();
-    let gone = ["/plans/.spring.ron.1.part", "/plans/.spring.ron~.22.part"];
-    let stay = [
-        "/plans/.spring.ron.part",
-        "/plans/.spring.ron.x.part",
-        "/plans/.spring.ron2.3.part",
-        "/plans/.spring.ron.4.part",
-    ];
-    for path in gone.into_iter().chain(stay) {
-        disk.put(path, b"(");
-        disk.age(path, if path.ends_with("4.part") { LEFTOVER / 2 } else { LEFTOVER * 2 });
-    }
-    save_to(&disk, Path::new(FILE), &named("New").0).unwrap();
-    let names = disk.names();
-    assert!(gone.iter().all(|path| !names.iter().any(|name| name == path)), "{names:?}");
-    assert!(stay.iter().all(|path| names.iter().any(|name| name == path)), "{names:?}");
-}
-
-#[test]
-fn a_leftover_of_the_same_number_is_no_obstacle() {
-    let (disk, _) = disk();
-    disk.put(&part_of(Path::new(FILE)).unwrap().display().to_string(), b"(");
-    save_to(&disk, Path::new(FILE), &named("New").0).unwrap();
-    assert_eq!(disk.names(), [FILE, BEFORE]);
-}
-
-#[test]
 fn a_protected_file_is_not_replaced() {
     let (disk, [_, old]) = disk();
     disk.protect(FILE);
