@@ -1,7 +1,7 @@
 //! The few things that saving asks of a disk, so that a test can let each of them fail.
 
 use std::fmt;
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -46,6 +46,11 @@ pub enum Rights<'a> {
     Private,
 }
 
+/// A file that is held, until this is dropped.
+pub trait Claim: fmt::Debug + Send + Sync {}
+
+impl Claim for File {}
+
 pub trait Disk: fmt::Debug + Send + Sync {
     /// # Errors
     /// `FileTooLarge` for more than `at_most` bytes.
@@ -82,6 +87,10 @@ pub trait Disk: fmt::Debug + Send + Sync {
 
     /// Makes a folder, and those above it, where they are missing.
     fn create_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// Holds a file of ours, made where it is missing, against everybody else until the claim is
+    /// dropped; `None` while somebody holds it. A claim ends with the program that has it.
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>>;
 
     /// Where a symbolic link leads, whether or not something is there; the path itself if it is none.
     fn resolve(&self, path: &Path) -> io::Result<PathBuf>;
@@ -162,6 +171,17 @@ impl Disk for RealDisk {
 
     fn create_folder(&self, folder: &Path) -> io::Result<()> {
         fs::create_dir_all(or_here(folder))
+    }
+
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>> {
+        let file = OpenOptions::new().write(true).create(true).truncate(false).open(path)?;
+        match file.try_lock() {
+            Ok(()) => Ok(Some(Box::new(file))),
+            Err(TryLockError::WouldBlock) => Ok(None),
+            // A disk without locks: better offered twice than never.
+            Err(TryLockError::Error(why)) if why.kind() == io::ErrorKind::Unsupported => Ok(Some(Box::new(file))),
+            Err(TryLockError::Error(why)) => Err(why),
+        }
     }
 
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {

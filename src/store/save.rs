@@ -1,17 +1,19 @@
-//! Reading and saving seasons; the version before stays beside the file as `season.ron~`.
+//! Reading and saving seasons; what a file held before stays among its versions.
 
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use crate::season::{Library, Season};
 
-use super::disk::{Disk, RealDisk, Rights};
+use super::content::Content;
+use super::disk::{Disk, RealDisk};
 use super::file::{self, FileError, FileErrorKind};
 use super::shipped::library;
-use super::write::{Target, replace};
+use super::write::Target;
+use super::{comments, versions};
 
 /// Far beyond any season: 50,000 trays with their spots take 5 MB.
-const LARGEST: u64 = 64 * 1024 * 1024;
+pub(super) const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// # Errors
 /// Says what is wrong with the file, and in which line.
@@ -19,7 +21,7 @@ pub fn load(path: &Path) -> Result<Season, FileError> {
     load_from(&RealDisk, path, library())
 }
 
-/// Saves, keeping the version before as `season.ron~` beside `season.ron`.
+/// Saves over whatever is there, which stays among the versions.
 ///
 /// # Errors
 /// The file is as it was.
@@ -35,40 +37,95 @@ pub fn parse(text: &str, path: &Path) -> Result<Season, FileError> {
     file::read(text.as_bytes(), path, library())
 }
 
+/// A season, with what has to be known of its file to save over it.
+#[derive(Debug)]
+pub struct Loaded {
+    pub season: Season,
+    pub content: Content,
+    /// Notes were written into it by hand, which saving would drop.
+    pub own_comments: bool,
+}
+
+/// # Errors
+/// Says what is wrong with the file, and in which line.
+pub fn load_whole(disk: &dyn Disk, path: &Path) -> Result<Loaded, FileError> {
+    let bytes = read(disk, path)?;
+    let season = file::read(&bytes, path, library())?;
+    let own_comments = std::str::from_utf8(&bytes).is_ok_and(comments::has_own);
+    Ok(Loaded { season, content: Content::of(&bytes), own_comments })
+}
+
 /// # Errors
 /// Says what is wrong with the file, and in which line.
 pub fn load_from(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Season, FileError> {
-    let bytes = disk.read(path, LARGEST).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))?;
-    file::read(&bytes, path, library)
+    file::read(&read(disk, path)?, path, library)
+}
+
+fn read(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, FileError> {
+    disk.read(path, LARGEST).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))
+}
+
+/// What is written over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Expected {
+    Anything,
+    /// That and nothing else; `None` for no file.
+    Only(Option<Content>),
+}
+
+/// Somebody else was there meanwhile.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Elsewhere {
+    /// The file holds this now.
+    Changed(Content),
+    Gone,
+}
+
+#[derive(Debug)]
+pub enum NotSaved {
+    Elsewhere(Elsewhere),
+    File(FileError),
 }
 
 /// # Errors
 /// The file is as it was.
 pub fn save_to(disk: &dyn Disk, path: &Path, season: &Season) -> Result<(), FileError> {
     let text = file::to_text(season);
-    save_bytes(disk, path, text.as_bytes()).map_err(|why| FileError::new(path, FileErrorKind::Write(why)))
+    let saved = save_bytes(disk, path, text.as_bytes(), Expected::Anything);
+    saved.map(drop).map_err(|why| FileError::new(path, FileErrorKind::Write(why)))
 }
 
-/// Where [`save_to`] keeps the version before: `season.ron~` beside `season.ron`.
-pub fn previous_of(path: &Path) -> PathBuf {
-    let mut name = path.as_os_str().to_owned();
-    name.push("~");
-    name.into()
-}
-
-fn save_bytes(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let target = Target::of(disk, path)?;
-    let before = if target.is_there { disk.read(&target.path, LARGEST)? } else { Vec::new() };
-    // Saving twice must not push the version before out of its place.
-    if target.is_there && before == bytes {
-        return Ok(());
+/// Saves over what is expected there; gives what the file holds then.
+///
+/// # Errors
+/// The file is as it was.
+pub fn save_over(disk: &dyn Disk, path: &Path, season: &Season, expected: Expected) -> Result<Content, NotSaved> {
+    let text = file::to_text(season);
+    match save_bytes(disk, path, text.as_bytes(), expected) {
+        Ok(None) => Ok(Content::of(text.as_bytes())),
+        Ok(Some(elsewhere)) => Err(NotSaved::Elsewhere(elsewhere)),
+        Err(why) => Err(NotSaved::File(FileError::new(path, FileErrorKind::Write(why)))),
     }
-    target.put(disk, bytes, || {
-        if before.is_empty() {
-            return Ok(());
-        }
-        replace(disk, &previous_of(&target.path), &before, Rights::Of(&target.path))
-    })
+}
+
+fn save_bytes(disk: &dyn Disk, path: &Path, bytes: &[u8], expected: Expected) -> io::Result<Option<Elsewhere>> {
+    let target = Target::of(disk, path)?;
+    let before = if target.is_there { Some(disk.read(&target.path, LARGEST)?) } else { None };
+    // Saving twice must not make a version of it.
+    if before.as_deref() == Some(bytes) {
+        return Ok(None);
+    }
+    let found = before.as_deref().map(Content::of);
+    if let Expected::Only(expected) = expected
+        && expected != found
+    {
+        return Ok(Some(found.map_or(Elsewhere::Gone, Elsewhere::Changed)));
+    }
+    target.put(disk, bytes, || match &before {
+        Some(before) if !before.is_empty() => versions::keep(disk, &target.path, before),
+        _ => Ok(()),
+    })?;
+    Ok(None)
 }
 
 #[cfg(test)]

@@ -118,7 +118,7 @@ pub(super) fn sweep(disk: &dyn Disk, target: &Path) {
     for file in files {
         let is_part = file.file_name().and_then(|file| file.to_str()).is_some_and(|file| {
             let rest = file.strip_prefix('.').and_then(|file| file.strip_prefix(name));
-            let number = rest.and_then(|rest| rest.trim_start_matches('~').strip_prefix('.')?.strip_suffix(".part"));
+            let number = rest.and_then(|rest| rest.strip_prefix('.')?.strip_suffix(".part"));
             number.is_some_and(|number| !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit()))
         });
         let is_old = || {

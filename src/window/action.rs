@@ -105,6 +105,14 @@ pub(super) enum File {
     TakeRecovered,
     DropRecovered,
     LeaveRecovered,
+    /// Asks what becomes of a file that somebody else changed.
+    Decide,
+    /// Answers to that.
+    KeepMine,
+    TakeTheirs,
+    AnotherName,
+    ShowVersions,
+    OpenVersion(PathBuf),
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
@@ -126,6 +134,8 @@ pub(super) enum After {
     OpenSample,
     OpenPath(PathBuf),
     NewSeason,
+    /// One that the season's file held before.
+    OpenVersion(PathBuf),
     /// Made from the one that is open.
     NextYear(i32),
 }

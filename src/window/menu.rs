@@ -122,6 +122,9 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
             actions.push(action);
         }
     }
+    if item_ui(ui, files::EARLIER_MENU, None, true) {
+        actions.push(Action::File(File::ShowVersions));
+    }
     ui.separator();
     if item_ui(ui, said::LAST_FROST, None, !bar.in_trouble) {
         actions.push(Action::Go(Go::Page(Page::Frost)));

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
-use crate::words::{menu, notices as said};
+use crate::words::{files, menu, notices as said};
 
 use super::action::{Action, File, Go};
 use super::scene::Scene;
@@ -89,6 +89,9 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         ui.add_space(6.0);
         ui.label(RichText::new(why).color(palette.trouble));
         ui.add_space(12.0);
+        if ui.add_sized(vec2(220.0, 32.0), Button::new(files::EARLIER_MENU)).clicked() {
+            actions.push(Action::File(File::ShowVersions));
+        }
         if ui.add_sized(vec2(220.0, 32.0), Button::new(said::OPEN_ANOTHER)).clicked() {
             actions.push(Action::File(File::Open));
         }

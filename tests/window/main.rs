@@ -13,6 +13,7 @@ mod frost;
 mod guests;
 mod hand;
 mod hands;
+mod keeping;
 mod keyboard;
 mod leaving;
 mod middle;

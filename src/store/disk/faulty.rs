@@ -4,10 +4,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard};
+use std::sync::{Arc, Mutex, MutexGuard, Weak};
 use std::time::{Duration, SystemTime};
 
-use super::{Disk, Rights, Thing, Unwritable};
+use super::{Claim, Disk, Rights, Thing, Unwritable};
 
 #[derive(Debug, Default)]
 pub(in crate::store) struct FaultyDisk(Mutex<State>);
@@ -17,6 +17,7 @@ struct State {
     files: BTreeMap<PathBuf, Content>,
     links: BTreeMap<PathBuf, PathBuf>,
     devices: BTreeSet<PathBuf>,
+    claims: BTreeMap<PathBuf, Weak<Held>>,
     operations: usize,
     fault: Option<Fault>,
     ticks: u64,
@@ -29,6 +30,11 @@ struct Content {
     protected: bool,
     time: SystemTime,
 }
+
+#[derive(Debug)]
+struct Held;
+
+impl Claim for Arc<Held> {}
 
 /// Counted in operations, from 0.
 #[derive(Clone, Copy, Debug)]
@@ -94,6 +100,7 @@ impl FaultyDisk {
     pub(in crate::store) fn after_power_cut(&self, kept: usize) -> Self {
         let mut state = self.state().clone();
         state.fault = None;
+        state.claims.clear();
         for content in state.files.values_mut().filter(|content| !content.flushed) {
             content.bytes.truncate(content.bytes.len() * kept / 10);
         }
@@ -223,6 +230,19 @@ impl Disk for FaultyDisk {
 
     fn create_folder(&self, _: &Path) -> io::Result<()> {
         self.begin_change().map(drop)
+    }
+
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>> {
+        let mut state = self.begin_change()?;
+        if state.claims.get(path).is_some_and(|held| held.strong_count() > 0) {
+            return Ok(None);
+        }
+        let held = Arc::new(Held);
+        state.claims.insert(path.to_owned(), Arc::downgrade(&held));
+        let time = state.tick();
+        let empty = Content { bytes: Vec::new(), flushed: true, protected: false, time };
+        state.files.entry(path.to_owned()).or_insert(empty);
+        Ok(Some(Box::new(held)))
     }
 
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {

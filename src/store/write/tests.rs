@@ -10,7 +10,7 @@ fn disk() -> FaultyDisk {
 #[test]
 fn only_old_leftovers_of_this_file_are_swept_away() {
     let disk = disk();
-    let gone = ["/plans/.spring.ron.1.part", "/plans/.spring.ron~.22.part"];
+    let gone = ["/plans/.spring.ron.1.part", "/plans/.spring.ron.22.part"];
     let stay = [
         "/plans/.spring.ron.part",
         "/plans/.spring.ron.x.part",

@@ -6,10 +6,10 @@ use egui::{Context, ViewportCommand};
 
 use crate::forecast;
 use crate::season::Season;
-use crate::store;
+use crate::store::{self, Elsewhere, Expected, Loaded, NotSaved, RealDisk};
 use crate::window::action::{After, File};
 use crate::window::app::{App, Leaving};
-use crate::window::files::{self, Files};
+use crate::window::files::{self, Asked, Files};
 use crate::window::notice::Notice;
 use crate::window::open::Open;
 use crate::window::pages::sowing_table::SowingTablePage;
@@ -60,10 +60,26 @@ impl App {
                 self.save(ctx);
             }
             File::DontSave(after) => self.go_on(after, ctx),
+            File::Decide => {
+                self.files.look(self.open.history.season());
+                self.files.ask_before_saving(self.open.history.season());
+            }
+            File::KeepMine => self.keep_mine(ctx),
+            File::TakeTheirs => self.take_theirs(ctx),
+            File::AnotherName => {
+                self.files.asked = None;
+                self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false);
+            }
+            File::ShowVersions => {
+                if let Some(why) = self.files.show_earlier(self.open.history.season()) {
+                    self.open.notice = Some(Notice::complaint(why));
+                }
+            }
+            File::OpenVersion(file) => self.unless_unsaved(After::OpenVersion(file), ctx),
             File::TakeRecovered => {
                 if let Some(recovery) = self.files.take_recovered() {
-                    let path = self.files.path.clone();
-                    self.take_season(recovery.season.clone(), path, ctx);
+                    self.files.let_go();
+                    self.take_season(recovery.season.clone(), recovery.of.clone(), ctx);
                     self.files.keep_recovered(recovery);
                 }
             }
@@ -117,11 +133,11 @@ impl App {
                 self.files.let_go();
                 self.take_season(store::sample(), None, ctx);
             }
-            After::OpenPath(path) => match store::load(&path) {
-                Ok(season) => {
+            After::OpenPath(path) => match store::load_whole(&RealDisk, &path) {
+                Ok(loaded) => {
                     self.remember(&path);
                     self.files.let_go();
-                    self.take_season(season, Some(path), ctx);
+                    self.take_loaded(loaded, path, ctx);
                     self.open.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
                 }
                 Err(why) => self.not_opened(&why),
@@ -131,7 +147,26 @@ impl App {
                 self.take_season(Season::new(words::menu::NEW), None, ctx);
                 self.view.page = Page::Start;
             }
+            After::OpenVersion(file) => self.open_version(&file, ctx),
             After::NextYear(year) => self.open_next_year(year, ctx),
+        }
+    }
+
+    /// In the place of the season that is open; nothing is written until it is saved.
+    fn open_version(&mut self, file: &Path, ctx: &Context) {
+        match store::load(file) {
+            Ok(season) => {
+                let path = self.files.path.clone();
+                self.files.let_go();
+                self.take_season(season, path, ctx);
+                let season = self.open.history.season();
+                self.files.in_no_file(season);
+                self.open.notice = Some(Notice::said(notices::version_opened(season.name())));
+            }
+            Err(why) => {
+                self.files.give_up_versions();
+                self.not_opened(&why);
+            }
         }
     }
 
@@ -155,7 +190,15 @@ impl App {
 
     /// Opens it in the place of the one that is open.
     fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
-        self.files.replace(Files::new(path, &season));
+        self.take(Files::new(path, &season), season, ctx);
+    }
+
+    fn take_loaded(&mut self, loaded: Loaded, path: PathBuf, ctx: &Context) {
+        self.take(Files::of(path, &loaded), loaded.season, ctx);
+    }
+
+    fn take(&mut self, files: Files, season: Season, ctx: &Context) {
+        self.files.replace(files);
         self.open = Open::new(season, self.today);
         self.open.follow(self.library, ctx);
     }
@@ -185,23 +228,77 @@ impl App {
         {
             std::fs::create_dir_all(&folder).ok();
         }
-        match store::save(&path, self.open.history.season()) {
-            Ok(()) => {
+        if !self.files.is_own(&path) {
+            return self.write_to(path, Expected::Anything, ctx);
+        }
+        let season = self.open.history.season();
+        self.files.look(season);
+        if !self.files.unsaved() && self.files.elsewhere().is_none() {
+            self.files.give_up_path();
+            self.open.notice = Some(Notice::about_file(notices::nothing_to_save(&path), path));
+            return self.go_on_after_saving(ctx);
+        }
+        if self.files.ask_before_saving(season) {
+            self.files.give_up_path();
+            self.files.question = None;
+            return;
+        }
+        self.write_to(path, self.files.expected(), ctx);
+    }
+
+    fn write_to(&mut self, path: PathBuf, over: Expected, ctx: &Context) {
+        let season = self.open.history.season();
+        match store::save_over(&RealDisk, &path, season, over) {
+            Ok(content) => {
+                self.files.saved(path.clone(), season, content);
                 self.remember(&path);
-                let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
-                self.files.saved(path, self.open.history.season());
+                let full = std::fs::canonicalize(&path).unwrap_or(path);
                 self.open.notice = Some(Notice::about_file(notices::saved_to(&full), full));
-                if let Some(after) = self.files.after_saving.take() {
-                    self.go_on(after, ctx);
-                }
+                self.go_on_after_saving(ctx);
             }
-            Err(why) => {
+            // It came between looking and writing.
+            Err(NotSaved::Elsewhere(_)) => {
+                self.files.look(season);
+                self.files.ask_before_saving(season);
+            }
+            Err(NotSaved::File(why)) => {
                 self.files.question = None;
                 if let Some(why) = self.files.refuse(notices::not_saved(why)) {
                     self.files.after_saving = None;
                     self.open.notice = Some(Notice::complaint(why));
                 }
             }
+        }
+    }
+
+    fn go_on_after_saving(&mut self, ctx: &Context) {
+        if let Some(after) = self.files.after_saving.take() {
+            self.go_on(after, ctx);
+        }
+    }
+
+    /// Over what the grower was told of, and nothing that came later.
+    fn keep_mine(&mut self, ctx: &Context) {
+        let (Some(asked), Some(path)) = (self.files.asked.take(), self.files.path.clone()) else { return };
+        let over = match asked {
+            Asked::Elsewhere(Elsewhere::Changed(found), _) => Expected::Only(Some(found)),
+            Asked::Elsewhere(Elsewhere::Gone, _) => Expected::Only(None),
+            Asked::Comments => self.files.expected(),
+        };
+        self.write_to(path, over, ctx);
+    }
+
+    fn take_theirs(&mut self, ctx: &Context) {
+        (self.files.asked, self.files.after_saving) = (None, None);
+        let Some(path) = self.files.path.clone() else { return };
+        match store::load_whole(&RealDisk, &path) {
+            Ok(loaded) => {
+                let said = notices::took_theirs(&path, self.files.unsaved());
+                self.files.let_go();
+                self.take_loaded(loaded, path, ctx);
+                self.open.notice = Some(Notice::said(said));
+            }
+            Err(why) => self.not_opened(&why),
         }
     }
 
