@@ -13,6 +13,7 @@ use std::{fmt, io};
 
 use crate::season::Season;
 
+use super::content::LARGEST;
 use super::copies::Owner;
 use super::disk::Disk;
 use super::file::{FileError, FileErrorKind, to_text};
@@ -184,7 +185,10 @@ impl Work {
                     self.owner.iter().for_each(Owner::remove);
                     report(AutosaveStatus::Idle);
                 }
-                Ok(Message::GivenUp) => report(self.throw()),
+                Ok(Message::GivenUp) => {
+                    self.throw();
+                    report(AutosaveStatus::Idle);
+                }
                 Ok(Message::KeepNow(done)) => {
                     self.write(report);
                     done.send(()).ok(); // who asked has waited long enough
@@ -219,21 +223,14 @@ impl Work {
         Ok(owner.copy.clone())
     }
 
-    fn throw(&mut self) -> AutosaveStatus {
+    /// What can't be laid aside stays in its copy, to be offered again; the next work gets another.
+    fn throw(&mut self) {
         // What is thrown away is the newest state too.
-        if let Some(Pending { of, season, .. }) = self.pending.take()
-            && let Err(why) = self.keep(of.as_deref(), &season)
-        {
-            return AutosaveStatus::Failed { why };
+        if let Some(Pending { of, season, .. }) = self.pending.take() {
+            self.keep(of.as_deref(), &season).ok();
         }
-        let Some(owner) = &self.owner else { return AutosaveStatus::Idle };
-        match self.disk.read(&owner.copy, super::save::LARGEST).and_then(|text| owner.throw(&text)) {
-            Err(why) if why.kind() != io::ErrorKind::NotFound => {
-                let why = FileError::new(&owner.copy, FileErrorKind::Write(why)).to_string();
-                AutosaveStatus::Failed { why: NotKept::Disk(why) }
-            }
-            _ => AutosaveStatus::Idle,
-        }
+        let thrown = |owner: &Owner| self.disk.read(&owner.copy, LARGEST).and_then(|text| owner.throw(&text)).is_ok();
+        self.owner = self.owner.take().filter(thrown);
     }
 }
 

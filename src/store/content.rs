@@ -6,7 +6,9 @@ use std::path::Path;
 use siphasher::sip128::SipHasher13;
 
 use super::disk::{Disk, Thing};
-use super::save::LARGEST;
+
+/// Far beyond any season: 50,000 trays with their spots take 5 MB.
+pub(super) const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// What a file held, as a digest of 128 bits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

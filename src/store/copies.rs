@@ -88,7 +88,7 @@ impl Owner {
 impl Drop for Owner {
     fn drop(&mut self) {
         if matches!(self.disk.what(&self.copy), Ok(None)) {
-            // While the lock is held, so that nobody's else goes.
+            // While the lock is held: of nobody else.
             self.disk.remove(&self.copy.with_extension(LIVES)).ok();
         }
     }

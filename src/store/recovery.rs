@@ -7,10 +7,11 @@ use std::time::SystemTime;
 
 use crate::season::{Difference, Library, Season, differences};
 
+use super::content::LARGEST;
 use super::copies::{Owner, left_behind, of_file, thrown};
 use super::disk::Disk;
 use super::file::{self, FileError, FileErrorKind};
-use super::save::{LARGEST, load_from};
+use super::save::load_from;
 use super::versions::Version;
 
 /// Unsaved work that is not the same as its file. While this is held, no other window is offered it.

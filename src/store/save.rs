@@ -5,15 +5,12 @@ use std::path::Path;
 
 use crate::season::{Library, Season};
 
-use super::content::Content;
+use super::content::{Content, LARGEST};
 use super::disk::{Disk, RealDisk};
 use super::file::{self, FileError, FileErrorKind};
 use super::shipped::library;
 use super::write::Target;
 use super::{comments, versions};
-
-/// Far beyond any season: 50,000 trays with their spots take 5 MB.
-pub(super) const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// # Errors
 /// Says what is wrong with the file, and in which line.

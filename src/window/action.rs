@@ -111,8 +111,9 @@ pub(super) enum File {
     KeepMine,
     TakeTheirs,
     AnotherName,
-    ShowVersions,
-    OpenVersion(PathBuf),
+    /// Of the season that is open, or of a file that could not be.
+    ShowVersions(Option<PathBuf>),
+    OpenVersion(EarlierVersion),
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
@@ -127,6 +128,14 @@ pub(super) enum File {
     Close,
 }
 
+/// What a season's file held before, or what was thrown away of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct EarlierVersion {
+    pub(super) file: PathBuf,
+    /// The season's own file, where it has one.
+    pub(super) of: Option<PathBuf>,
+}
+
 /// What was asked for before unsaved changes came in between.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum After {
@@ -134,8 +143,7 @@ pub(super) enum After {
     OpenSample,
     OpenPath(PathBuf),
     NewSeason,
-    /// One that the season's file held before.
-    OpenVersion(PathBuf),
+    OpenVersion(EarlierVersion),
     /// Made from the one that is open.
     NextYear(i32),
 }

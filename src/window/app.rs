@@ -90,7 +90,7 @@ impl App {
     }
 
     /// Without a season: the one asked for could not be read.
-    pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
+    pub fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
         Self { open, ..Self::new(Season::new(words::window::NO_SEASON), Some(path), today) }
     }
@@ -211,6 +211,7 @@ impl App {
         if !ctx.input(|i| i.viewport().close_requested()) || self.leaving == Leaving::Now {
             return;
         }
+        self.files.look(self.open.history.season());
         let visible = ctx.input(|i| i.viewport().visible()) != Some(false);
         if visible && ctx.text_edit_focused() && !self.files.asks_something() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);

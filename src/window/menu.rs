@@ -123,7 +123,7 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         }
     }
     if item_ui(ui, files::EARLIER_MENU, None, true) {
-        actions.push(Action::File(File::ShowVersions));
+        actions.push(Action::File(File::ShowVersions(None)));
     }
     ui.separator();
     if item_ui(ui, said::LAST_FROST, None, !bar.in_trouble) {

@@ -1,16 +1,19 @@
 //! What becomes of work when somebody else writes its file, or the program ends without being asked.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use egui::{Key, Modifiers, ViewportEvent, ViewportId};
+use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::store::{self, RealDisk};
+use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::files as said;
 
 use crate::desktop::{Dialogs, Fake};
-use crate::{Window, menu, press, until, window_beside, write};
+use crate::{Window, day, menu, press, until, window_beside, write};
 
 struct Trial {
     fake: Fake,
@@ -228,6 +231,34 @@ fn an_earlier_version_is_opened_from_the_menu() {
     assert!(shows(&window, "Own · not saved ·"));
     save(&mut window);
     assert_eq!(trial.name_in_file(), "Own");
+}
+
+#[test]
+fn an_earlier_version_is_opened_where_the_file_cannot_be() {
+    let trial = trial();
+    store::save(&trial.own, &Season::new("Later")).unwrap();
+    std::fs::write(&trial.own, "(broken").unwrap();
+    let why = store::load(&trial.own).unwrap_err().to_string();
+    let (own, fake) = (trial.own.clone(), trial.fake.clone());
+    let mut at_the_start = Harness::builder()
+        .with_size(egui::vec2(1280.0, 800.0))
+        .build_eframe(move |_| App::in_trouble(why, own, day(2, 1)).on(Arc::new(fake)));
+    at_the_start.run();
+    assert!(shows(&at_the_start, "This season could not be opened"));
+    press(&mut at_the_start, said::EARLIER_MENU);
+    let mut later = window_beside(&trial.fake, None);
+    trial.fake.will(Dialogs::Answer(trial.own.clone()));
+    later.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    later.run();
+    press(&mut later, said::EARLIER_MENU);
+    for window in [&mut at_the_start, &mut later] {
+        window.get_by_label_contains("As saved on").click();
+        window.run();
+        assert_eq!(name(window), "Own");
+        save(window);
+        assert_eq!(trial.name_in_file(), "Own");
+        std::fs::write(&trial.own, "(broken").unwrap();
+    }
 }
 
 /// What was not wanted when the window was closed.

@@ -8,6 +8,7 @@ mod desktop;
 mod dialogs;
 mod display;
 mod drag;
+mod ends;
 mod files;
 mod frost;
 mod guests;

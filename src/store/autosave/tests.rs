@@ -250,3 +250,19 @@ fn on_the_real_disk_a_copy_is_private_and_held_while_its_window_lives() {
     found.remove(0).done();
     assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 0, "nothing is left");
 }
+
+#[test]
+fn what_cannot_be_laid_aside_is_not_written_over() {
+    let disk = Arc::new(FaultyDisk::new(&[]));
+    let (autosave, _woken) = start(&disk, NEVER);
+    let keeper = autosave.keeper().unwrap();
+    autosave.changed(None, &named("Given up"));
+    keeper.keep_now();
+    disk.fail(Fault::ReadOnly);
+    autosave.given_up();
+    keeper.keep_now();
+    disk.fail(Fault::Once(usize::MAX, io::ErrorKind::Other));
+    autosave.changed(None, &named("Next"));
+    drop(autosave);
+    assert_eq!(names(&left(&disk).work), ["Next", "Given up"]);
+}

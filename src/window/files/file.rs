@@ -13,7 +13,7 @@ use crate::store::{self, Content, Elsewhere, Expected, Keeper, Loaded, RealDisk,
 use crate::words::files as words;
 use crate::words::{self as worded};
 
-use crate::window::action::{Action, After};
+use crate::window::action::{Action, After, EarlierVersion};
 use crate::window::desktop::{Answer, Desktop, NoDesktop, Purpose, Question};
 use crate::window::state::ViewState;
 
@@ -50,7 +50,7 @@ pub(in crate::window) enum Asked {
 /// Something that the season was before, in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Earlier {
-    pub(super) file: PathBuf,
+    pub(super) version: EarlierVersion,
     pub(super) said: String,
     /// Against the season as it is here.
     pub(super) differs: String,
@@ -165,9 +165,9 @@ impl Files {
 
     /// Not as in its file, or in none: kept at once, and asked about before it goes.
     pub(in crate::window) fn in_no_file(&mut self, season: &Season) {
-        self.first_look();
         self.saved = None;
         self.unsaved = true;
+        self.first_look();
         self.kept.changed(self.path.as_deref(), season);
     }
 
@@ -266,10 +266,10 @@ impl Files {
         recovery.throw(&RealDisk).map_err(|why| why.to_string())
     }
 
-    /// Lists what the season was before; says why it can't.
-    pub(in crate::window) fn show_earlier(&mut self, season: &Season) -> Option<String> {
-        let versions = self.path.as_deref().map_or(Ok(Vec::new()), |path| store::versions(&RealDisk, path));
-        let path = self.path.as_deref().map(full);
+    /// Lists what the season in `of` was before; says why it can't.
+    pub(in crate::window) fn show_earlier(&mut self, of: Option<PathBuf>, season: &Season) -> Option<String> {
+        let versions = of.as_deref().map_or(Ok(Vec::new()), |path| store::versions(&RealDisk, path));
+        let path = of.as_deref().map(full);
         let thrown =
             self.kept.folder().map_or(Ok(Vec::new()), |folder| store::thrown_away(&RealDisk, folder, path.as_deref()));
         let (versions, thrown) = match (versions, thrown) {
@@ -286,7 +286,8 @@ impl Files {
                 Ok(earlier) => worded::differences(&differences(season, &earlier)),
                 Err(why) => words::unreadable(&why),
             };
-            Earlier { file: version.file, said: words::version_of(at, thrown), differs }
+            let version = EarlierVersion { file: version.file, of: of.clone() };
+            Earlier { version, said: words::version_of(at, thrown), differs }
         };
         self.earlier = Some(all.into_iter().map(said).collect());
         None

@@ -32,9 +32,9 @@ impl Kept {
         self.folder.clone_from(&folder);
         let (waker, was_failing) = (waker.clone(), AtomicBool::new(false));
         let autosave = Autosave::start(Arc::new(RealDisk), folder, AT_MOST_UNKEPT, move |status| {
-            // What goes well is not shown: nothing is painted for it.
+            // Nothing is painted for what goes as it went before.
             let failing = matches!(status, AutosaveStatus::Failed { .. });
-            if was_failing.swap(failing, Ordering::Relaxed) || failing {
+            if was_failing.swap(failing, Ordering::Relaxed) != failing {
                 waker.wake();
             }
         });

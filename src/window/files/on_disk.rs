@@ -82,7 +82,8 @@ impl OnDisk {
     /// Whether it was looked at anew.
     pub(super) fn follow(&mut self, ctx: &Context, path: Option<&Path>) -> bool {
         let in_front = ctx.input(|i| i.focused);
-        let came = in_front && !std::mem::replace(&mut self.in_front, in_front);
+        let was_in_front = std::mem::replace(&mut self.in_front, in_front);
+        let came = in_front && !was_in_front;
         let looks = (came || self.fired.swap(false, Ordering::Relaxed)) && self.known.is_some();
         if let (true, Some(path)) = (looks, path) {
             self.look(path);

@@ -78,11 +78,11 @@ fn earlier_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
         ui.label(if earlier.is_empty() { said::NONE_EARLIER } else { said::EARLIER_HINT });
         ui.add_space(6.0);
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
-            for version in earlier {
-                if ui.add(Button::new(&version.said).min_size(vec2(300.0, 30.0))).clicked() {
-                    actions.push(Action::File(File::OpenVersion(version.file.clone())));
+            for earlier in earlier {
+                if ui.add(Button::new(&earlier.said).min_size(vec2(300.0, 30.0))).clicked() {
+                    actions.push(Action::File(File::OpenVersion(earlier.version.clone())));
                 }
-                ui.add(Label::new(RichText::new(&version.differs).font(theme::small())).wrap());
+                ui.add(Label::new(RichText::new(&earlier.differs).font(theme::small())).wrap());
             }
         });
         ui.add_space(12.0);

@@ -7,7 +7,7 @@ use egui::{Context, ViewportCommand};
 use crate::forecast;
 use crate::season::Season;
 use crate::store::{self, Elsewhere, Expected, Loaded, NotSaved, RealDisk};
-use crate::window::action::{After, File};
+use crate::window::action::{After, EarlierVersion, File};
 use crate::window::app::{App, Leaving};
 use crate::window::files::{self, Asked, Files};
 use crate::window::notice::Notice;
@@ -62,7 +62,9 @@ impl App {
             File::DontSave(after) => self.go_on(after, ctx),
             File::Decide => {
                 self.files.look(self.open.history.season());
-                self.files.ask_before_saving(self.open.history.season());
+                if self.files.elsewhere().is_some() {
+                    self.files.ask_before_saving(self.open.history.season());
+                }
             }
             File::KeepMine => self.keep_mine(ctx),
             File::TakeTheirs => self.take_theirs(ctx),
@@ -70,12 +72,13 @@ impl App {
                 self.files.asked = None;
                 self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false);
             }
-            File::ShowVersions => {
-                if let Some(why) = self.files.show_earlier(self.open.history.season()) {
+            File::ShowVersions(of) => {
+                let of = of.or_else(|| self.files.path.clone());
+                if let Some(why) = self.files.show_earlier(of, self.open.history.season()) {
                     self.open.notice = Some(Notice::complaint(why));
                 }
             }
-            File::OpenVersion(file) => self.unless_unsaved(After::OpenVersion(file), ctx),
+            File::OpenVersion(version) => self.unless_unsaved(After::OpenVersion(version), ctx),
             File::TakeRecovered => {
                 if let Some(recovery) = self.files.take_recovered() {
                     self.files.let_go();
@@ -93,6 +96,7 @@ impl App {
     }
 
     fn unless_unsaved(&mut self, after: After, ctx: &Context) {
+        self.files.look(self.open.history.season());
         if self.files.unsaved() {
             self.files.ask_before(after);
         } else {
@@ -112,11 +116,12 @@ impl App {
     }
 
     fn not_opened(&mut self, why: &store::FileError) {
+        let file = why.path.clone();
         let Some(why) = self.files.refuse(notices::not_opened(why)) else { return };
         if self.open.trouble.is_some() {
             self.open.trouble = Some(why);
         } else {
-            self.open.notice = Some(Notice::complaint(why));
+            self.open.notice = Some(Notice::not_opened(why, file));
         }
     }
 
@@ -147,18 +152,17 @@ impl App {
                 self.take_season(Season::new(words::menu::NEW), None, ctx);
                 self.view.page = Page::Start;
             }
-            After::OpenVersion(file) => self.open_version(&file, ctx),
+            After::OpenVersion(version) => self.open_version(version, ctx),
             After::NextYear(year) => self.open_next_year(year, ctx),
         }
     }
 
     /// In the place of the season that is open; nothing is written until it is saved.
-    fn open_version(&mut self, file: &Path, ctx: &Context) {
-        match store::load(file) {
+    fn open_version(&mut self, version: EarlierVersion, ctx: &Context) {
+        match store::load(&version.file) {
             Ok(season) => {
-                let path = self.files.path.clone();
                 self.files.let_go();
-                self.take_season(season, path, ctx);
+                self.take_season(season, version.of, ctx);
                 let season = self.open.history.season();
                 self.files.in_no_file(season);
                 self.open.notice = Some(Notice::said(notices::version_opened(season.name())));
