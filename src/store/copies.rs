@@ -145,10 +145,14 @@ fn escaped(path: &Path) -> String {
         if byte.is_ascii_graphic() && byte != b'%' {
             text.push(char::from(byte));
         } else {
-            text.push_str(&format!("%{byte:02X}"));
+            text.extend(['%', digit(byte >> 4), digit(byte & 0xF)]);
         }
     }
     text
+}
+
+fn digit(half: u8) -> char {
+    char::from_digit(u32::from(half), 16).unwrap_or_default().to_ascii_uppercase()
 }
 
 fn unescaped(text: &str) -> Option<PathBuf> {
@@ -160,19 +164,19 @@ fn unescaped(text: &str) -> Option<PathBuf> {
         rest = rest.get(at + 3..)?;
     }
     bytes.extend_from_slice(rest.as_bytes());
-    (!bytes.is_empty()).then(|| path_of(bytes)).flatten()
+    (!bytes.is_empty()).then(|| path_of(bytes))
 }
 
 #[cfg(unix)]
-fn path_of(bytes: Vec<u8>) -> Option<PathBuf> {
+fn path_of(bytes: Vec<u8>) -> PathBuf {
     use std::os::unix::ffi::OsStringExt as _;
-    Some(std::ffi::OsString::from_vec(bytes).into())
+    std::ffi::OsString::from_vec(bytes).into()
 }
 
 /// Elsewhere names are text.
 #[cfg(not(unix))]
-fn path_of(bytes: Vec<u8>) -> Option<PathBuf> {
-    String::from_utf8(bytes).ok().map(PathBuf::from)
+fn path_of(bytes: Vec<u8>) -> PathBuf {
+    String::from_utf8_lossy(&bytes).into_owned().into()
 }
 
 #[cfg(test)]
@@ -194,7 +198,7 @@ mod tests {
     #[cfg(unix)]
     #[test]
     fn a_name_that_is_no_text_is_kept_too() {
-        let path = path_of(b"/plans/\xFF.ron".to_vec()).unwrap();
+        let path = path_of(b"/plans/\xFF.ron".to_vec());
         assert_eq!(of_file(format!("{OF}{}", escaped(&path)).as_bytes()), Some(path));
     }
 }

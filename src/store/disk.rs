@@ -215,8 +215,10 @@ fn give_rights(file: &File, rights: Rights<'_>) -> io::Result<()> {
         Rights::Of(like) => {
             let (wanted, own) = (fs::metadata(like)?, file.metadata()?);
             if (wanted.uid(), wanted.gid()) != (own.uid(), own.gid()) {
-                fchown(file, Some(wanted.uid()), Some(wanted.gid()))
-                    .map_err(|_| io::Error::other(Unwritable::NotYours))?;
+                fchown(file, Some(wanted.uid()), Some(wanted.gid())).map_err(|why| match why.kind() {
+                    io::ErrorKind::PermissionDenied => io::Error::other(Unwritable::NotYours),
+                    _ => why,
+                })?;
             }
             wanted.permissions().mode()
         }

@@ -101,19 +101,7 @@ pub(super) enum File {
     /// Answers to the question about unsaved changes.
     SaveThen(After),
     DontSave(After),
-    /// Recovers the copy that was kept when the program last ended without saving.
-    TakeRecovered,
-    DropRecovered,
-    LeaveRecovered,
-    /// Asks what becomes of a file that somebody else changed.
-    Decide,
-    /// Answers to that.
-    KeepMine,
-    TakeTheirs,
-    AnotherName,
-    /// Of the season that is open, or of a file that could not be.
-    ShowVersions(Option<PathBuf>),
-    OpenVersion(EarlierVersion),
+    Keep(Keep),
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
@@ -126,6 +114,24 @@ pub(super) enum File {
     /// The table is not taken in.
     LeaveTable,
     Close,
+}
+
+/// What becomes of work that is in no file, or in another than it seemed.
+#[derive(Clone, Debug)]
+pub(super) enum Keep {
+    /// Asks what becomes of a file that somebody else changed.
+    Decide,
+    /// Answers to that.
+    Mine,
+    Theirs,
+    UnderAnotherName,
+    /// Of the season that is open, or of a file that could not be.
+    ShowVersions(Option<PathBuf>),
+    OpenVersion(EarlierVersion),
+    /// Takes up what was kept of a window that ended without saving.
+    TakeRecovered,
+    DropRecovered,
+    LeaveRecovered,
 }
 
 /// What a season's file held before, or what was thrown away of it.

@@ -7,7 +7,7 @@ use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePre
 use crate::season::History;
 use crate::words::{files, menu as said};
 
-use super::action::{Action, Do, File, Go};
+use super::action::{Action, Do, File, Go, Keep};
 use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Page, UnitsShown};
@@ -123,7 +123,7 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         }
     }
     if item_ui(ui, files::EARLIER_MENU, None, true) {
-        actions.push(Action::File(File::ShowVersions(None)));
+        actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
     }
     ui.separator();
     if item_ui(ui, said::LAST_FROST, None, !bar.in_trouble) {

@@ -6,7 +6,7 @@ use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
 use crate::words::{files, menu, notices as said};
 
-use super::action::{Action, File, Go};
+use super::action::{Action, File, Go, Keep};
 use super::scene::Scene;
 use super::theme::{self, Palette};
 
@@ -50,7 +50,7 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
         if let Some(file) = &notice.file {
             if notice.complains {
                 if ui.add(button(files::EARLIER_MENU)).clicked() {
-                    actions.push(Action::File(File::ShowVersions(Some(file.clone()))));
+                    actions.push(Action::File(File::Keep(Keep::ShowVersions(Some(file.clone())))));
                 }
             } else if let Some(folder) = file.parent()
                 && ui.add(button(said::OPEN_FOLDER)).clicked()
@@ -99,7 +99,7 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         ui.label(RichText::new(why).color(palette.trouble));
         ui.add_space(12.0);
         if ui.add_sized(vec2(220.0, 32.0), Button::new(files::EARLIER_MENU)).clicked() {
-            actions.push(Action::File(File::ShowVersions(None)));
+            actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
         }
         if ui.add_sized(vec2(220.0, 32.0), Button::new(said::OPEN_ANOTHER)).clicked() {
             actions.push(Action::File(File::Open));

@@ -27,6 +27,7 @@ fn a_child_that_saves_until_it_is_killed() {
 /// So many, or as many as `FLATWRIGHT_KILLS` says.
 const KILLS: usize = 20;
 
+#[expect(clippy::print_stdout, reason = "the counts are what is asked for")]
 #[test]
 fn a_program_killed_while_saving_leaves_the_file_whole() {
     let kills = std::env::var("FLATWRIGHT_KILLS").map_or(KILLS, |kills| kills.parse().unwrap());

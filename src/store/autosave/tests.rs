@@ -208,7 +208,9 @@ fn contents_are_compared_and_never_times() {
 fn work_of_a_file_that_is_gone_or_broken_is_offered() {
     for file in [None, Some([0; 64].as_slice())] {
         let disk = Arc::new(FaultyDisk::new(&[]));
-        file.iter().for_each(|bytes| disk.put(FILE, bytes));
+        if let Some(bytes) = file {
+            disk.put(FILE, bytes);
+        }
         leave(&disk, "7-1", FILE, &sample());
         assert_eq!(left(&disk).work[0].season, sample());
     }

@@ -131,9 +131,9 @@ impl Files {
         self.kept.leave_offered();
         let kept = std::mem::take(&mut self.kept);
         let mut on_disk = std::mem::take(&mut self.on_disk);
-        on_disk.replace(by.on_disk);
+        on_disk.replace(&by.on_disk);
         let (desktop, waker) = (Arc::clone(&self.desktop), self.waker.clone());
-        *self = Self { kept, on_disk, desktop, waker, ..by };
+        *self = Self { desktop, kept, on_disk, waker, ..by };
     }
 
     pub(in crate::window) fn desktop(&self) -> &dyn Desktop {
@@ -267,9 +267,9 @@ impl Files {
     }
 
     /// Lists what the season in `of` was before; says why it can't.
-    pub(in crate::window) fn show_earlier(&mut self, of: Option<PathBuf>, season: &Season) -> Option<String> {
-        let versions = of.as_deref().map_or(Ok(Vec::new()), |path| store::versions(&RealDisk, path));
-        let path = of.as_deref().map(full);
+    pub(in crate::window) fn show_earlier(&mut self, of: Option<&Path>, season: &Season) -> Option<String> {
+        let versions = of.map_or(Ok(Vec::new()), |path| store::versions(&RealDisk, path));
+        let path = of.map(full);
         let thrown =
             self.kept.folder().map_or(Ok(Vec::new()), |folder| store::thrown_away(&RealDisk, folder, path.as_deref()));
         let (versions, thrown) = match (versions, thrown) {
@@ -286,7 +286,7 @@ impl Files {
                 Ok(earlier) => worded::differences(&differences(season, &earlier)),
                 Err(why) => words::unreadable(&why),
             };
-            let version = EarlierVersion { file: version.file, of: of.clone() };
+            let version = EarlierVersion { file: version.file, of: of.map(Path::to_owned) };
             Earlier { version, said: words::version_of(at, thrown), differs }
         };
         self.earlier = Some(all.into_iter().map(said).collect());

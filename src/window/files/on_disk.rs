@@ -38,9 +38,8 @@ impl OnDisk {
     }
 
     /// The season of another file takes the place of this one.
-    pub(super) fn replace(&mut self, by: Self) {
-        let watch = self.watch.take();
-        *self = Self { watch, fired: Arc::clone(&self.fired), told: self.told.take(), in_front: self.in_front, ..by };
+    pub(super) fn replace(&mut self, by: &Self) {
+        (self.known, self.seen, self.own_comments) = (by.known, by.seen, by.own_comments);
     }
 
     pub(super) fn start(&mut self, waker: &Waker) {

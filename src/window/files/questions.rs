@@ -4,7 +4,7 @@ use chrono::{DateTime, Local};
 use egui::{Button, Label, RichText, ScrollArea, Ui, vec2};
 
 use crate::store::{Elsewhere, Recovery};
-use crate::window::action::{Action, File};
+use crate::window::action::{Action, File, Keep};
 use crate::window::theme;
 use crate::words::{self, files as said};
 
@@ -56,11 +56,11 @@ fn before_saving_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
                     actions.extend(action.map(Action::File));
                 }
             };
-            answer(ui, mine, Some(File::KeepMine));
+            answer(ui, mine, Some(File::Keep(Keep::Mine)));
             if matches!(asked, Asked::Elsewhere(Elsewhere::Changed(_), _)) {
-                answer(ui, said::TAKE_THEIRS, Some(File::TakeTheirs));
+                answer(ui, said::TAKE_THEIRS, Some(File::Keep(Keep::Theirs)));
             }
-            answer(ui, said::ANOTHER_NAME, Some(File::AnotherName));
+            answer(ui, said::ANOTHER_NAME, Some(File::Keep(Keep::UnderAnotherName)));
             answer(ui, said::CANCEL, None);
         });
     });
@@ -80,7 +80,7 @@ fn earlier_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
             for earlier in earlier {
                 if ui.add(Button::new(&earlier.said).min_size(vec2(300.0, 30.0))).clicked() {
-                    actions.push(Action::File(File::OpenVersion(earlier.version.clone())));
+                    actions.push(Action::File(File::Keep(Keep::OpenVersion(earlier.version.clone()))));
                 }
                 ui.add(Label::new(RichText::new(&earlier.differs).font(theme::small())).wrap());
             }
@@ -140,9 +140,9 @@ fn recovery_ui(ui: &mut Ui, recovery: &Recovery, (at, of): (usize, usize), actio
         ui.add_space(12.0);
         ui.horizontal(|ui| {
             for (name, answer) in [
-                (said::TAKE_IT_UP, File::TakeRecovered),
-                (said::THROW_IT_AWAY, File::DropRecovered),
-                (said::NOT_NOW, File::LeaveRecovered),
+                (said::TAKE_IT_UP, File::Keep(Keep::TakeRecovered)),
+                (said::THROW_IT_AWAY, File::Keep(Keep::DropRecovered)),
+                (said::NOT_NOW, File::Keep(Keep::LeaveRecovered)),
             ] {
                 if ui.add(Button::new(name).min_size(vec2(130.0, 32.0))).clicked() {
                     actions.push(Action::File(answer));

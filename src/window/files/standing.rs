@@ -6,7 +6,7 @@ use crate::store::Elsewhere;
 use crate::words::files as said;
 
 use super::file::Files;
-use crate::window::action::{Action, File};
+use crate::window::action::{Action, File, Keep};
 use crate::window::theme::{self, Palette};
 
 pub(in crate::window) fn standing_ui(ui: &mut Ui, files: &Files, actions: &mut Vec<Action>) {
@@ -22,7 +22,7 @@ pub(in crate::window) fn standing_ui(ui: &mut Ui, files: &Files, actions: &mut V
         Panel::top(name).frame(frame).show_separator_line(false).show(ui, |ui| {
             ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
                 if decides && ui.add(Button::new(said::DECIDE).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
-                    actions.push(Action::File(File::Decide));
+                    actions.push(Action::File(File::Keep(Keep::Decide)));
                 }
                 ui.with_layout(Layout::top_down(Align::Min), |ui| {
                     ui.add_space(4.0);

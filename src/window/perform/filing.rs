@@ -6,10 +6,10 @@ use egui::{Context, ViewportCommand};
 
 use crate::forecast;
 use crate::season::Season;
-use crate::store::{self, Elsewhere, Expected, Loaded, NotSaved, RealDisk};
-use crate::window::action::{After, EarlierVersion, File};
+use crate::store::{self, Expected, Loaded, NotSaved, RealDisk};
+use crate::window::action::{After, File};
 use crate::window::app::{App, Leaving};
-use crate::window::files::{self, Asked, Files};
+use crate::window::files::{self, Files};
 use crate::window::notice::Notice;
 use crate::window::open::Open;
 use crate::window::pages::sowing_table::SowingTablePage;
@@ -60,42 +60,11 @@ impl App {
                 self.save(ctx);
             }
             File::DontSave(after) => self.go_on(after, ctx),
-            File::Decide => {
-                self.files.look(self.open.history.season());
-                if self.files.elsewhere().is_some() {
-                    self.files.ask_before_saving(self.open.history.season());
-                }
-            }
-            File::KeepMine => self.keep_mine(ctx),
-            File::TakeTheirs => self.take_theirs(ctx),
-            File::AnotherName => {
-                self.files.asked = None;
-                self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false);
-            }
-            File::ShowVersions(of) => {
-                let of = of.or_else(|| self.files.path.clone());
-                if let Some(why) = self.files.show_earlier(of, self.open.history.season()) {
-                    self.open.notice = Some(Notice::complaint(why));
-                }
-            }
-            File::OpenVersion(version) => self.unless_unsaved(After::OpenVersion(version), ctx),
-            File::TakeRecovered => {
-                if let Some(recovery) = self.files.take_recovered() {
-                    self.files.let_go();
-                    self.take_season(recovery.season.clone(), recovery.of.clone(), ctx);
-                    self.files.keep_recovered(recovery);
-                }
-            }
-            File::LeaveRecovered => self.files.leave_recovered(),
-            File::DropRecovered => {
-                if let Err(why) = self.files.drop_recovered() {
-                    self.open.notice = Some(Notice::complaint(why));
-                }
-            }
+            File::Keep(asked) => self.perform_keep(asked, ctx),
         }
     }
 
-    fn unless_unsaved(&mut self, after: After, ctx: &Context) {
+    pub(super) fn unless_unsaved(&mut self, after: After, ctx: &Context) {
         self.files.look(self.open.history.season());
         if self.files.unsaved() {
             self.files.ask_before(after);
@@ -115,7 +84,7 @@ impl App {
         self.unless_unsaved(After::OpenPath(path), ctx);
     }
 
-    fn not_opened(&mut self, why: &store::FileError) {
+    pub(super) fn not_opened(&mut self, why: &store::FileError) {
         let file = why.path.clone();
         let Some(why) = self.files.refuse(notices::not_opened(why)) else { return };
         if self.open.trouble.is_some() {
@@ -157,23 +126,6 @@ impl App {
         }
     }
 
-    /// In the place of the season that is open; nothing is written until it is saved.
-    fn open_version(&mut self, version: EarlierVersion, ctx: &Context) {
-        match store::load(&version.file) {
-            Ok(season) => {
-                self.files.let_go();
-                self.take_season(season, version.of, ctx);
-                let season = self.open.history.season();
-                self.files.in_no_file(season);
-                self.open.notice = Some(Notice::said(notices::version_opened(season.name())));
-            }
-            Err(why) => {
-                self.files.give_up_versions();
-                self.not_opened(&why);
-            }
-        }
-    }
-
     /// The old season stays in its file as it is; the new one has none yet.
     fn open_next_year(&mut self, year: i32, ctx: &Context) {
         let next = match forecast::next_year(self.open.history.season(), self.library, year, words::own_records) {
@@ -193,11 +145,11 @@ impl App {
     }
 
     /// Opens it in the place of the one that is open.
-    fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
+    pub(super) fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
         self.take(Files::new(path, &season), season, ctx);
     }
 
-    fn take_loaded(&mut self, loaded: Loaded, path: PathBuf, ctx: &Context) {
+    pub(super) fn take_loaded(&mut self, loaded: Loaded, path: PathBuf, ctx: &Context) {
         self.take(Files::of(path, &loaded), loaded.season, ctx);
     }
 
@@ -250,7 +202,7 @@ impl App {
         self.write_to(path, self.files.expected(), ctx);
     }
 
-    fn write_to(&mut self, path: PathBuf, over: Expected, ctx: &Context) {
+    pub(super) fn write_to(&mut self, path: PathBuf, over: Expected, ctx: &Context) {
         let season = self.open.history.season();
         match store::save_over(&RealDisk, &path, season, over) {
             Ok(content) => {
@@ -278,31 +230,6 @@ impl App {
     fn go_on_after_saving(&mut self, ctx: &Context) {
         if let Some(after) = self.files.after_saving.take() {
             self.go_on(after, ctx);
-        }
-    }
-
-    /// Over what the grower was told of, and nothing that came later.
-    fn keep_mine(&mut self, ctx: &Context) {
-        let (Some(asked), Some(path)) = (self.files.asked.take(), self.files.path.clone()) else { return };
-        let over = match asked {
-            Asked::Elsewhere(Elsewhere::Changed(found), _) => Expected::Only(Some(found)),
-            Asked::Elsewhere(Elsewhere::Gone, _) => Expected::Only(None),
-            Asked::Comments => self.files.expected(),
-        };
-        self.write_to(path, over, ctx);
-    }
-
-    fn take_theirs(&mut self, ctx: &Context) {
-        (self.files.asked, self.files.after_saving) = (None, None);
-        let Some(path) = self.files.path.clone() else { return };
-        match store::load_whole(&RealDisk, &path) {
-            Ok(loaded) => {
-                let said = notices::took_theirs(&path, self.files.unsaved());
-                self.files.let_go();
-                self.take_loaded(loaded, path, ctx);
-                self.open.notice = Some(Notice::said(said));
-            }
-            Err(why) => self.not_opened(&why),
         }
     }
 
