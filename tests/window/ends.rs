@@ -27,15 +27,17 @@ impl Drop for Running {
 
 fn display() -> (Running, String) {
     let arguments = ["-displayfd", "1", "-screen", "0", "1280x800x24", "-noreset"];
-    let mut server = Command::new("Xvfb").args(arguments).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
+    let mut server =
+        Command::new("Xvfb").args(arguments).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().expect("it starts");
     let mut number = String::new();
-    BufReader::new(server.stdout.take().unwrap()).read_line(&mut number).unwrap();
+    BufReader::new(server.stdout.take().expect("a pipe")).read_line(&mut number).expect("its number");
     (Running(server), format!(":{}", number.trim()))
 }
 
 fn xdotool(display: &str, arguments: &str) -> String {
     let mut command = Command::new("timeout");
-    let done = command.args(["60", "xdotool"]).args(arguments.split(' ')).env("DISPLAY", display).output().unwrap();
+    let done =
+        command.args(["60", "xdotool"]).args(arguments.split(' ')).env("DISPLAY", display).output().expect("it runs");
     assert!(done.status.success(), "xdotool {arguments}");
     String::from_utf8_lossy(&done.stdout).trim().to_owned()
 }
@@ -47,14 +49,14 @@ fn copy_in(home: &Path) -> Option<PathBuf> {
 
 /// What is left of the name that was written at the end.
 fn left_after(end: End) -> Option<String> {
-    let home = tempfile::tempdir().unwrap();
+    let home = tempfile::tempdir().expect("a folder");
     let (mut server, display) = display();
     let mut program = Command::new(env!("CARGO_BIN_EXE_flatwright"));
     program.env("DISPLAY", &display).env_remove("WAYLAND_DISPLAY").env("LIBGL_ALWAYS_SOFTWARE", "1");
     for name in ["HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME"] {
         program.env(name, home.path());
     }
-    let mut program = Running(program.stderr(Stdio::null()).spawn().unwrap());
+    let mut program = Running(program.stderr(Stdio::null()).spawn().expect("there"));
     let pid = program.0.id();
     let window = xdotool(&display, &format!("search --sync --onlyvisible --pid {pid} --name Flatwright"));
     let window = window.lines().last().unwrap_or_default();
@@ -71,12 +73,12 @@ fn left_after(end: End) -> Option<String> {
     }
     match end {
         End::Told(signal) => drop(Command::new("kill").args([&format!("-{signal}"), &pid.to_string()]).status()),
-        End::Killed => program.0.kill().unwrap(),
-        End::DisplayGoes => server.0.kill().unwrap(),
+        End::Killed => program.0.kill().expect("it runs"),
+        End::DisplayGoes => server.0.kill().expect("it runs"),
     }
-    let status = program.0.wait().unwrap();
+    let status = program.0.wait().expect("it ends");
     assert!(!status.success(), "{end:?}: it did not end by this");
-    copy_in(home.path()).map(|copy| store::load(&copy).unwrap().name().to_owned())
+    copy_in(home.path()).map(|copy| store::load(&copy).expect("whole").name().to_owned())
 }
 
 #[test]

@@ -45,7 +45,8 @@ impl Trial {
 
     fn thrown(&self) -> Vec<String> {
         let thrown = store::thrown_away(&RealDisk, &self.folder.path().join("unsaved"), Some(&self.own));
-        thrown.unwrap().iter().map(|thrown| store::load(&thrown.file).unwrap().name().to_owned()).collect()
+        let names = thrown.expect("read").into_iter().map(|thrown| store::load(&thrown.file).expect("whole"));
+        names.map(|season| season.name().to_owned()).collect()
     }
 }
 
