@@ -232,7 +232,7 @@ fn nothing_but_a_file_is_written_over() {
     let folder = tempfile::tempdir().unwrap();
     let map = folder.path().join("map.svg");
     std::os::unix::fs::symlink("/dev/null", &map).unwrap();
-    let refused = run(args!["draw", example("roomy.ron"), "--on", "2027-03-10", "-o", &map]);
+    let refused = run(args!["draw", roomy(), "--on", "2027-03-10", "-o", &map]);
     let why = "it could not be saved: this is not a file but a device or a pipe; give a file's name";
     assert_eq!((refused.code, refused.err), (2, format!("{}: {why}\n", map.display())));
     assert!(fs::symlink_metadata(&map).unwrap().is_symlink());

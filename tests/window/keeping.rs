@@ -185,6 +185,12 @@ fn a_season_whose_file_is_gone_is_not_saved() {
     press(&mut window, said::KEEP_MINE);
     assert_eq!(trial.name_in_file(), "Own");
     assert!(shows(&window, "Own · saved ·"));
+    // Nobody has looked since, and the window is closed.
+    std::fs::remove_file(&trial.own).unwrap();
+    ask_to_close(&mut window);
+    press(&mut window, said::SAVE);
+    assert!(window.state().is_leaving());
+    assert_eq!(trial.name_in_file(), "Own");
 }
 
 /// Nobody gives the window the focus: it looks by itself.

@@ -6,7 +6,7 @@ use egui::{Context, ViewportCommand};
 
 use crate::forecast;
 use crate::season::Season;
-use crate::store::{self, Expected, Loaded, NotSaved, RealDisk};
+use crate::store::{self, Elsewhere, Expected, Loaded, NotSaved, RealDisk};
 use crate::window::action::{After, File};
 use crate::window::app::{App, Leaving};
 use crate::window::files::{self, Files};
@@ -57,7 +57,11 @@ impl App {
             File::SaveTo(path) => self.save_to(path, ctx),
             File::SaveThen(after) => {
                 self.files.after_saving = Some(after);
-                self.save(ctx);
+                match (self.files.elsewhere(), self.files.path.clone()) {
+                    // The question has said that it is gone.
+                    (Some(Elsewhere::Gone), Some(path)) => self.write_to(path, Expected::Only(None), ctx),
+                    _ => self.save(ctx),
+                }
             }
             File::DontSave(after) => self.go_on(after, ctx),
             File::Keep(asked) => self.perform_keep(asked, ctx),
