@@ -98,11 +98,13 @@ pub struct Draw {
 #[derive(Clone, Debug, Args)]
 pub struct Holds {
     /// Width and depth, such as "48 x 18 in" or "100 x 60 cm"
+    #[arg(allow_hyphen_values = true)] // what is wrong with "-7 cm" says the length
     pub shelf: String,
     /// A tray or pot by name ("flat", "72"), or a size: "7 cm", "7 cm round", "11 x 21 in"
+    #[arg(allow_hyphen_values = true)]
     pub container: String,
     /// How far something may stick out over the front edge, such as "4 in"
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub overhang: Option<String>,
     /// Answer as JSON
     #[arg(long)]
@@ -194,7 +196,7 @@ impl Arguments {
         match words.as_slice() {
             [file] if is_file_name(Path::new(file)) => Ok(Asked::Window(Some(file.into()))),
             [file, ..] if is_file_name(Path::new(file)) => Err(commands::ONE_SEASON.to_owned()),
-            [word, ..] => Err(commands::no_such_command(word.display(), &names())),
+            [word, ..] => Err(commands::no_such_command(&word.to_string_lossy(), &names())),
             [] => Ok(Asked::Window(None)),
         }
     }

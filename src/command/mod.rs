@@ -21,6 +21,7 @@ use std::io::{self, Write};
 
 pub use arguments::{Arguments, Asked, Command, Draw, Holds, Next, Place, Read, Take, Weeks, names};
 
+use crate::units::breaks_a_line;
 use crate::words;
 
 pub use report::Exit;
@@ -39,7 +40,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Other(_) => Err(Failure::Bad(words::commands::only_these(&arguments::names()))),
     };
     match report {
-        Ok(report) => match out.write_all(report.text.as_bytes()).and_then(|()| out.flush()) {
+        Ok(report) => match out.write_all(printable(&report.text).as_bytes()).and_then(|()| out.flush()) {
             Ok(()) => report.exit,
             // Whoever read has had enough: `flatwright check … | head`.
             Err(why) if why.kind() == io::ErrorKind::BrokenPipe => report.exit,
@@ -50,6 +51,19 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
 }
 
 fn complain(err: &mut dyn Write, why: &str) -> Exit {
-    writeln!(err, "{why}").ok(); // nobody is left to tell
+    writeln!(err, "{}", printable(why)).ok(); // nobody is left to tell
     Exit::BadInput
+}
+
+/// Whatever a file holds, it neither steers the terminal nor turns a line round; the escapes are JSON's.
+fn printable(text: &str) -> String {
+    let mut shown = String::with_capacity(text.len());
+    for c in text.chars() {
+        if breaks_a_line(c) && c != '\n' {
+            shown.push_str(&format!("\\u{:04x}", u32::from(c)));
+        } else {
+            shown.push(c);
+        }
+    }
+    shown
 }

@@ -69,9 +69,7 @@ impl<'a> Chances<'a> {
 
 /// For sowings with rows in a shared tray, the first of all that hang together.
 fn together(season: &Season) -> BTreeMap<SowingId, SowingId> {
-    let sowing_of = |lot: LotId| {
-        season.sowings().find(|sowing| sowing.lots.iter().any(|own| own.id == lot)).map(|sowing| sowing.id)
-    };
+    let sowing_of = |lot: LotId| season.sowing_of(lot).map(|sowing| sowing.id);
     let mut first: BTreeMap<SowingId, SowingId> = BTreeMap::new();
     for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
         let here: Vec<SowingId> = note.rows.iter().filter_map(|rows| sowing_of(rows.lot)).collect();

@@ -5,11 +5,12 @@ use std::sync::Arc;
 
 use crate::units::Length;
 
+use super::limits::{ENTRIES, GUESTS, SHELVES, one_more};
 use super::valid::{self, named, range, year};
 use super::{
-    ContainerKey, CropKey, Edit, EditError, FieldId, LotId, Observation, Observed, Op, Place, PlaceId, Rack, RackId,
-    RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId, TrayKey,
-    TrayNote,
+    ContainerKey, CropKey, Edit, EditError, FieldId, Guest, LotId, Observation, Observed, Op, Place, PlaceId, Rack,
+    RackId, RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId,
+    TrayKey, TrayNote,
 };
 
 impl Season {
@@ -33,6 +34,7 @@ impl Season {
         match op {
             Op::Rename(name) => self.rename(name),
             Op::SetNote(note) => {
+                valid::note(FieldId::SeasonNote, note)?;
                 self.note.clone_from(note);
                 Ok(())
             }
@@ -40,6 +42,7 @@ impl Season {
             Op::Reserve(next) => next.checked_sub(1).map_or(Ok(()), |last| self.seen_id(last)),
             Op::PutAway(away) => {
                 valid::away(away)?;
+                one_more(&self.away, &away.id, FieldId::Away, ENTRIES)?;
                 self.seen_id(away.id.0)?;
                 self.away.insert_mut(away.id, Arc::new(away.clone()));
                 Ok(())
@@ -53,27 +56,27 @@ impl Season {
             Op::RemoveShelf(id) => self.remove_shelf(*id),
             Op::PutCrop(crop) => {
                 valid::crop(crop)?;
+                one_more(&self.crops, &crop.key, FieldId::Crop, ENTRIES)?;
                 self.crops.insert_mut(crop.key.clone(), Arc::new((**crop).clone()));
                 Ok(())
             }
             Op::RemoveCrop(key) => self.remove_crop(key),
             Op::PutContainer(container) => {
                 valid::container(container)?;
+                one_more(&self.containers, &container.key, FieldId::Container, ENTRIES)?;
                 self.containers.insert_mut(container.key.clone(), Arc::new(container.clone()));
                 Ok(())
             }
             Op::RemoveContainer(key) => self.remove_container(key),
             Op::PutSowing(sowing) => self.put_sowing(sowing),
-            Op::RemoveSowing(id) => there(self.sowings.remove_mut(id), FieldId::Sowing, id.0),
+            Op::RemoveSowing(id) => self.remove_sowing(*id),
             Op::PutRecord(id, record) => self.put_record(*id, *record),
             Op::RemoveRecord(id, record) => self.remove_record(*id, *record),
-            Op::PutGuest(guest) => {
-                valid::guest(guest)?;
-                self.seen_id(guest.id.0)?;
-                self.guests.insert_mut(guest.id, Arc::new(guest.clone()));
-                Ok(())
+            Op::PutGuest(guest) => self.put_guest(guest),
+            Op::RemoveGuest(id) => {
+                self.guests_in_all -= self.guest(*id).map_or(0, |guest| u64::from(guest.number));
+                there(self.guests.remove_mut(id), FieldId::Guest, id.0)
             }
-            Op::RemoveGuest(id) => there(self.guests.remove_mut(id), FieldId::Guest, id.0),
             Op::PutNote(note) => self.put_note(note),
             Op::RemoveNote(tray) if self.notes.remove_mut(tray) => Ok(()),
             Op::RemoveNote(tray) => Err(FieldId::Tray.refuse(Refusal::NoTray(*tray))),
@@ -105,6 +108,7 @@ impl Season {
 
     fn put_place(&mut self, place: &Place) -> Result<(), EditError> {
         named(FieldId::PlaceName, &place.name)?;
+        one_more(&self.places, &place.id, FieldId::Place, ENTRIES)?;
         self.seen_id(place.id.0)?;
         let changed = self.place(place.id).is_some_and(|before| before.role != place.role);
         self.places.insert_mut(place.id, Arc::new(place.clone()));
@@ -116,6 +120,7 @@ impl Season {
 
     fn put_rack(&mut self, rack: &Rack) -> Result<(), EditError> {
         named(FieldId::RackName, &rack.name)?;
+        one_more(&self.racks, &rack.id, FieldId::Rack, ENTRIES)?;
         there(self.place(rack.place).is_some(), FieldId::Place, rack.place.0)?;
         self.seen_id(rack.id.0)?;
         let changed = self.rack(rack.id).is_some_and(|before| before.place != rack.place);
@@ -129,6 +134,7 @@ impl Season {
     fn put_shelf(&mut self, shelf: &Shelf) -> Result<(), EditError> {
         there(self.rack(shelf.rack).is_some(), FieldId::Rack, shelf.rack.0)?;
         valid::shelf(shelf)?;
+        one_more(&self.shelves, &shelf.id, FieldId::Shelf, SHELVES)?;
         self.seen_id(shelf.id.0)?;
         let changed = self.shelf(shelf.id).is_some_and(|before| before.rack != shelf.rack);
         self.shelves.insert_mut(shelf.id, Arc::new(shelf.clone()));
@@ -180,25 +186,41 @@ impl Season {
 
     fn put_sowing(&mut self, sowing: &Sowing) -> Result<(), EditError> {
         valid::sowing(sowing)?;
-        for other in self.sowings().filter(|other| other.id != sowing.id) {
-            if let Some(lot) = sowing.lots.iter().find(|lot| other.lots.iter().any(|o| o.id == lot.id)) {
-                return Err(FieldId::Lot(lot.id).refuse(Refusal::NumberTaken(lot.id.0)));
-            }
-            if let Some(step) = sowing.steps.iter().find(|step| other.steps.iter().any(|o| o.id == step.id)) {
-                return Err(FieldId::Step(step.id).refuse(Refusal::NumberTaken(step.id.0)));
-            }
-            if let Some(seen) = sowing.seen.iter().find(|seen| other.seen.iter().any(|o| o.id == seen.id)) {
-                return Err(FieldId::Record(seen.id).refuse(Refusal::NumberTaken(seen.id.0)));
-            }
-        }
+        one_more(&self.sowings, &sowing.id, FieldId::Sowing, ENTRIES)?;
+        self.owners.may_put(sowing, self.sowing(sowing.id))?;
         self.seen_id(sowing.id.0)?;
         let (lots, steps) = (sowing.lots.iter().map(|lot| lot.id.0), sowing.steps.iter().map(|step| step.id.0));
         for id in lots.chain(steps).chain(sowing.seen.iter().map(|record| record.id.0)) {
             self.seen_id(id)?;
         }
         let sowing = self.by_rule(sowing).unwrap_or_else(|| sowing.clone());
+        if let Some(before) = self.sowings.get(&sowing.id) {
+            self.owners.remove(before);
+        }
+        self.owners.put(&sowing);
         self.sowings.insert_mut(sowing.id, Arc::new(sowing));
         Ok(())
+    }
+
+    fn put_guest(&mut self, guest: &Guest) -> Result<(), EditError> {
+        valid::guest(guest)?;
+        one_more(&self.guests, &guest.id, FieldId::Guest, ENTRIES)?;
+        let before = self.guest(guest.id).map_or(0, |before| u64::from(before.number));
+        let found = self.guests_in_all - before + u64::from(guest.number);
+        if found > GUESTS {
+            return Err(FieldId::GuestNumber.refuse(Refusal::TooMany { most: GUESTS, found }));
+        }
+        self.seen_id(guest.id.0)?;
+        self.guests_in_all = found;
+        self.guests.insert_mut(guest.id, Arc::new(guest.clone()));
+        Ok(())
+    }
+
+    fn remove_sowing(&mut self, id: SowingId) -> Result<(), EditError> {
+        if let Some(sowing) = self.sowings.get(&id) {
+            self.owners.remove(sowing);
+        }
+        there(self.sowings.remove_mut(&id), FieldId::Sowing, id.0)
     }
 
     fn put_record(&mut self, id: SowingId, record: Observation) -> Result<(), EditError> {
@@ -242,6 +264,7 @@ impl Season {
         } else {
             self.known(note.key)?;
         }
+        note.mark.as_deref().map_or(Ok(()), |mark| valid::short(FieldId::TrayMark, mark))?;
         for rows in &note.rows {
             if rows.rows.is_empty() {
                 return Err(FieldId::TrayRows.refuse(Refusal::NoRows(rows.rows.clone())));

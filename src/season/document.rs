@@ -1,15 +1,13 @@
 use std::sync::Arc;
 
 use chrono::NaiveDate;
-use rpds::RedBlackTreeMapSync;
 
+use super::map::Map;
+use super::owners::Owners;
 use super::{
-    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Place, PlaceId, Rack, RackId, Role,
-    Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
+    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
+    Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
 };
-
-/// Shared with every copy of the season that has the same entries.
-pub type Map<K, V> = RedBlackTreeMapSync<K, V>;
 
 /// The document: one year's space, crops, sowings, layout and records.
 ///
@@ -27,6 +25,8 @@ pub struct Season {
     pub(super) crops: Map<CropKey, Arc<Crop>>,
     pub(super) containers: Map<ContainerKey, Arc<Container>>,
     pub(super) sowings: Map<SowingId, Arc<Sowing>>,
+    pub(super) owners: Owners,
+    pub(super) guests_in_all: u64,
     pub(super) guests: Map<GuestId, Arc<Guest>>,
     pub(super) notes: Map<TrayKey, Arc<TrayNote>>,
     pub(super) spots: Map<(TrayKey, SpotFrom, Side), Spot>,
@@ -46,6 +46,8 @@ impl Season {
             crops: Map::new_sync(),
             containers: Map::new_sync(),
             sowings: Map::new_sync(),
+            owners: Owners::new(),
+            guests_in_all: 0,
             guests: Map::new_sync(),
             notes: Map::new_sync(),
             spots: Map::new_sync(),
@@ -156,6 +158,20 @@ impl Season {
 
     pub fn sowing(&self, id: SowingId) -> Option<&Sowing> {
         self.sowings.get(&id).map(Arc::as_ref)
+    }
+
+    /// The sowing that a lot is of.
+    pub fn sowing_of(&self, lot: LotId) -> Option<&Sowing> {
+        self.owners.of_lot(lot).and_then(|id| self.sowing(id))
+    }
+
+    /// The sowing that a step is of.
+    pub fn sowing_with(&self, step: StepId) -> Option<&Sowing> {
+        self.owners.of_step(step).and_then(|id| self.sowing(id))
+    }
+
+    pub fn guest(&self, id: GuestId) -> Option<&Guest> {
+        self.guests.get(&id).map(Arc::as_ref)
     }
 
     pub fn guests(&self) -> impl Iterator<Item = &Guest> {

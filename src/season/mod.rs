@@ -13,8 +13,11 @@ mod frost;
 mod history;
 mod ids;
 mod library;
+mod limits;
 pub mod make;
+mod map;
 mod out_rule;
+mod owners;
 mod place;
 mod refusal;
 mod settings;
@@ -30,7 +33,7 @@ pub use crop::{
     SeedLight, SettingDepth, ThermalTime, Transplants,
 };
 pub use difference::{Difference, Part, differences};
-pub use document::{Map, Season};
+pub use document::Season;
 pub use edit::{Edit, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
 pub use history::History;
@@ -38,6 +41,7 @@ pub use ids::{
     AwayId, ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, RecordId, ShelfId, SowingId, StepId, TrayId,
 };
 pub use library::{ComesUp, EmergenceRow, Library};
+pub use map::Map;
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, Refusal};

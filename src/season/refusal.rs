@@ -21,6 +21,7 @@ pub struct EditError {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FieldId {
     SeasonName,
+    SeasonNote,
     TrayGap,
     LampGap,
     Chance,
@@ -53,6 +54,7 @@ pub enum FieldId {
     ZoneDepth(usize),
     Crop,
     CropName,
+    CropMark,
     CropGermination,
     CropLegalGermination,
     CropEmergence,
@@ -68,6 +70,7 @@ pub enum FieldId {
     SpreadSize(usize),
     Container,
     ContainerName,
+    ContainerNote,
     ContainerHeight,
     ContainerWidth,
     ContainerDepth,
@@ -82,6 +85,8 @@ pub enum FieldId {
     PotVolume,
     ClassVolumes,
     Sowing,
+    Variety,
+    SowingNote,
     SowingPlants,
     /// The so-manieth day out, from 0; so are the next ones.
     OutDays,
@@ -122,6 +127,7 @@ pub enum FieldId {
     GuestFrom,
     GuestUntil,
     Tray,
+    TrayMark,
     TrayRows,
     SpotX,
     SpotY,
@@ -139,6 +145,10 @@ pub enum Refusal {
         most: usize,
         found: usize,
     },
+    /// It must stand within a line.
+    BreaksTheLine(char),
+    /// In text of several lines.
+    Unprintable(char),
     OutOfRange {
         least: i64,
         most: i64,
@@ -196,6 +206,11 @@ pub enum Refusal {
     /// A sowing uses it; the name it goes by.
     InUse(String),
     NotThere(u32),
+    /// In one season.
+    TooMany {
+        most: u64,
+        found: u64,
+    },
     NoKey(String),
     NoTray(TrayKey),
     NoSpot(TrayKey, SpotFrom),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::{Datelike as _, NaiveDate, Weekday};
 
-use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume};
+use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, breaks_a_line};
 
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
@@ -16,6 +16,7 @@ type Checked = Result<(), EditError>;
 
 pub(super) fn crop(crop: &Crop) -> Checked {
     named(FieldId::CropName, &crop.name)?;
+    short(FieldId::CropMark, &crop.mark)?;
     range(FieldId::CropGermination, crop.germination_percent.value, 1, 100)?;
     if let Some(legal) = crop.germination_legal_percent {
         range(FieldId::CropLegalGermination, legal, 0, 100)?;
@@ -154,6 +155,8 @@ fn shelf_side(field: FieldId, found: &Measure) -> Checked {
 }
 
 pub(super) fn sowing(sowing: &Sowing) -> Checked {
+    short(FieldId::Variety, &sowing.variety)?;
+    note(FieldId::SowingNote, &sowing.note)?;
     let lists = [
         (FieldId::OutDays, sowing.wanted.is_empty()),
         (FieldId::Steps, sowing.steps.is_empty()),
@@ -244,18 +247,22 @@ fn seen(at: RecordId, what: Observed) -> Checked {
 }
 
 pub(super) fn guest(guest: &Guest) -> Checked {
-    named(FieldId::GuestName, &guest.name)?;
-    both_sides(FieldId::GuestWidth, FieldId::GuestDepth, &guest.size)?;
-    span(FieldId::GuestFrom, FieldId::GuestUntil, guest.span)?;
-    range(FieldId::GuestNumber, guest.number, 1, 10_000)
+    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _ } = guest;
+    named(FieldId::GuestName, name)?;
+    both_sides(FieldId::GuestWidth, FieldId::GuestDepth, size)?;
+    span(FieldId::GuestFrom, FieldId::GuestUntil, *here)?;
+    range(FieldId::GuestNumber, *number, 1, 10_000)
 }
 
 pub(super) fn container(container: &Container) -> Checked {
-    named(FieldId::ContainerName, &container.name)?;
-    if let Some(height) = &container.height {
+    // a new field is a question here too: what may it be?
+    let Container { key: _, name, kind, height, note } = container;
+    named(FieldId::ContainerName, name)?;
+    self::note(FieldId::ContainerNote, note)?;
+    if let Some(height) = height {
         outer_size(FieldId::ContainerHeight, height)?;
     }
-    match &container.kind {
+    match kind {
         ContainerKind::Flat(Flat { outer, floor }) => {
             both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
             let floor = floor.as_ref();
@@ -275,25 +282,27 @@ pub(super) fn container(container: &Container) -> Checked {
 }
 
 fn plug(plug: &Plug) -> Checked {
-    both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &plug.outer.value)?;
-    range(FieldId::Cells, plug.cells, 1, 5_000)?;
-    if let Some((rows, columns)) = plug.grid
-        && u32::from(rows) * u32::from(columns) != u32::from(plug.cells)
+    let Plug { outer, cells, grid, cell_top, cell_volume } = plug;
+    both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
+    range(FieldId::Cells, *cells, 1, 5_000)?;
+    if let Some((rows, columns)) = *grid
+        && u32::from(rows) * u32::from(columns) != u32::from(*cells)
     {
-        return Err(FieldId::CellRows.refuse(Refusal::NotTheCells { rows, columns, cells: plug.cells }));
+        return Err(FieldId::CellRows.refuse(Refusal::NotTheCells { rows, columns, cells: *cells }));
     }
-    if let Some(top) = &plug.cell_top {
+    if let Some(top) = cell_top {
         length(FieldId::CellWidth, top, Length::from_mm(1), Length::from_mm(5_000))?;
     }
-    plug.cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::CellVolume, &volume.value))
+    cell_volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::CellVolume, &volume.value))
 }
 
 fn pot(pot: &Pot) -> Checked {
-    outer_size(FieldId::PotWidth, &pot.top.value)?;
-    if let Some(bottom) = &pot.bottom {
+    let Pot { rim: _, top, bottom, volume, per_flat: _ } = pot;
+    outer_size(FieldId::PotWidth, &top.value)?;
+    if let Some(bottom) = bottom {
         outer_size(FieldId::PotBase, &bottom.value)?;
     }
-    pot.volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
+    volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
 }
 
 fn both_sides(width: FieldId, depth: FieldId, size: &Size) -> Checked {
@@ -337,9 +346,25 @@ pub(super) fn named(field: FieldId, name: &str) -> Checked {
     if name.trim().is_empty() { Err(field.refuse(Refusal::NoName)) } else { short(field, name) }
 }
 
-fn short(field: FieldId, text: &str) -> Checked {
+/// Within a line, also of a terminal.
+pub(super) fn short(field: FieldId, text: &str) -> Checked {
+    if let Some(found) = text.chars().find(|c| breaks_a_line(*c)) {
+        return Err(field.refuse(Refusal::BreaksTheLine(found)));
+    }
+    at_most(field, text, 200)
+}
+
+/// Several lines.
+pub(super) fn note(field: FieldId, text: &str) -> Checked {
+    if let Some(found) = text.chars().find(|c| breaks_a_line(*c) && !matches!(c, '\n' | '\t')) {
+        return Err(field.refuse(Refusal::Unprintable(found)));
+    }
+    at_most(field, text, 100_000)
+}
+
+fn at_most(field: FieldId, text: &str, most: usize) -> Checked {
     let found = text.chars().count();
-    if found > 200 { Err(field.refuse(Refusal::TooLong { most: 200, found })) } else { Ok(()) }
+    if found > most { Err(field.refuse(Refusal::TooLong { most, found })) } else { Ok(()) }
 }
 
 pub(super) fn range(field: FieldId, found: impl Into<i64>, least: i64, most: i64) -> Checked {

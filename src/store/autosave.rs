@@ -13,9 +13,9 @@ use std::{fmt, io};
 
 use crate::season::Season;
 
-use super::content::LARGEST;
 use super::copies::Owner;
 use super::disk::Disk;
+use super::document::Document;
 use super::file::{FileError, FileErrorKind, to_text};
 
 /// A program that is told to end waits no longer for a disk.
@@ -229,7 +229,9 @@ impl Work {
         if let Some(Pending { of, season, .. }) = self.pending.take() {
             self.keep(of.as_deref(), &season).ok();
         }
-        let thrown = |owner: &Owner| self.disk.read(&owner.copy, LARGEST).and_then(|text| owner.throw(&text)).is_ok();
+        let thrown = |owner: &Owner| {
+            self.disk.read(&owner.copy, Document::Season.most_bytes()).and_then(|text| owner.throw(&text)).is_ok()
+        };
         self.owner = self.owner.take().filter(thrown);
     }
 }

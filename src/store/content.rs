@@ -6,9 +6,7 @@ use std::path::Path;
 use siphasher::sip128::SipHasher13;
 
 use super::disk::{Disk, Thing};
-
-/// Far beyond any season: 50,000 trays with their spots take 5 MB.
-pub(super) const LARGEST: u64 = 64 * 1024 * 1024;
+use super::document::Document;
 
 /// What a file held, as a digest of 128 bits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,7 +27,7 @@ pub fn content(disk: &dyn Disk, path: &Path) -> io::Result<Option<Content>> {
     if disk.what(path)? != Some(Thing::File) {
         return Ok(None);
     }
-    match disk.read(path, LARGEST) {
+    match disk.read(path, Document::Season.most_bytes()) {
         Ok(bytes) => Ok(Some(Content::of(&bytes))),
         Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(why) => Err(why),

@@ -53,7 +53,7 @@ impl Claim for File {}
 
 pub trait Disk: fmt::Debug + Send + Sync {
     /// # Errors
-    /// `FileTooLarge` for more than `at_most` bytes.
+    /// `Unsupported` for what is no file, such as a pipe, `FileTooLarge` for more than `at_most` bytes.
     fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>>;
 
     /// Writes a file that must not exist.
@@ -102,6 +102,14 @@ pub struct RealDisk;
 
 impl Disk for RealDisk {
     fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>> {
+        let meta = fs::metadata(path)?;
+        if meta.is_dir() {
+            return Err(io::ErrorKind::IsADirectory.into());
+        }
+        // a pipe without a writer would never open
+        if !meta.is_file() {
+            return Err(io::ErrorKind::Unsupported.into());
+        }
         let mut bytes = Vec::new();
         File::open(path)?.take(at_most.saturating_add(1)).read_to_end(&mut bytes)?;
         // What was read counts, not what the folder says: a pipe has no length.

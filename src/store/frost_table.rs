@@ -39,6 +39,8 @@ pub struct FrostTableError {
 
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum FrostTableErrorKind {
+    #[error("this is not UTF-8 text")]
+    NotText,
     #[error("nothing is written here; write lines such as 32 F: 50% 10 Mar, 10% 22 Apr")]
     Empty,
     #[error("found {0:?}; write a line such as 32 F: 50% 10 Mar, 10% 22 Apr")]
@@ -124,6 +126,18 @@ struct Entry {
     /// In per cent.
     chance: u8,
     day: DayTyped,
+}
+
+/// Reads a table from a file's bytes, as [`read_frost_table`] does from text.
+///
+/// # Errors
+/// Says what is wrong, in which line and column.
+pub fn read_frost_bytes(bytes: &[u8], sense: Sense, near: NaiveDate) -> Result<Vec<FrostChance>, FrostTableError> {
+    let text = std::str::from_utf8(bytes).map_err(|why| FrostTableError {
+        at: Some(LineCol::of_byte(bytes, why.valid_up_to())),
+        kind: FrostTableErrorKind::NotText,
+    })?;
+    read_frost_table(text, sense, near)
 }
 
 /// Reads a table; dates without a year are those nearest to `near`.

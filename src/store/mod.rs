@@ -10,6 +10,7 @@ mod comments;
 mod content;
 mod copies;
 mod disk;
+mod document;
 mod file;
 mod frost_table;
 pub mod library;
@@ -26,8 +27,11 @@ mod write;
 pub use autosave::{Autosave, AutosaveStatus, Keeper, NotKept};
 pub use content::{Content, content};
 pub use disk::{Claim, Disk, RealDisk, Rights, Thing};
+pub use document::{Document, Unread};
 pub use file::{FileError, FileErrorKind, to_text};
-pub use frost_table::{FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_table};
+pub use frost_table::{
+    FrostTableError, FrostTableErrorKind, NoSense, Sense, WrongWay, read_frost_bytes, read_frost_table,
+};
 pub use line_col::LineCol;
 pub use recovery::{LeftBehind, Recovery, left_work, thrown_away};
 pub use save::{Elsewhere, Expected, Loaded, NotSaved, load, load_from, load_whole, parse, save, save_over, save_to};
@@ -35,7 +39,7 @@ pub use shipped::{library, sample};
 pub use versions::{Version, versions};
 pub use watch::{Watch, Watched};
 pub use weather::{
-    NoUnit, OddRecord, Record, RecordFrost, UnitKnown, Unread, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
+    NoUnit, OddRecord, Record, RecordFrost, UnitKnown, WeatherAsk, WeatherError, WeatherErrorKind, WeatherUnit,
     frost_of_record, load_weather, read_weather,
 };
 pub use write::{write, write_to};

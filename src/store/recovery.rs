@@ -7,9 +7,9 @@ use std::time::SystemTime;
 
 use crate::season::{Difference, Library, Season, differences};
 
-use super::content::LARGEST;
 use super::copies::{Owner, left_behind, of_file, thrown};
 use super::disk::Disk;
+use super::document::Document;
 use super::file::{self, FileError, FileErrorKind};
 use super::save::load_from;
 use super::versions::Version;
@@ -51,7 +51,8 @@ impl Recovery {
     /// # Errors
     /// It is still where it was.
     pub fn throw(self, disk: &dyn Disk) -> Result<(), FileError> {
-        let thrown = disk.read(&self.owner.copy, LARGEST).and_then(|text| self.owner.throw(&text));
+        let thrown =
+            disk.read(&self.owner.copy, Document::Season.most_bytes()).and_then(|text| self.owner.throw(&text));
         thrown.map_err(|why| FileError::new(&self.owner.copy, FileErrorKind::Write(why)))
     }
 }
@@ -61,10 +62,12 @@ impl Recovery {
 /// # Errors
 /// The folder is there and can't be read.
 pub fn left_work(disk: &Arc<dyn Disk>, folder: &Path, library: &Library) -> Result<LeftBehind, FileError> {
-    let owners = left_behind(disk, folder).map_err(|why| FileError::new(folder, FileErrorKind::Read(why)))?;
+    let owners = left_behind(disk, folder)
+        .map_err(|why| FileError::new(folder, FileErrorKind::Read(Document::Season.unread(&why))))?;
     let mut found = LeftBehind::default();
     for owner in owners {
-        let owner = owner.map_err(|(copy, why)| FileError::new(&copy, FileErrorKind::Read(why)));
+        let owner =
+            owner.map_err(|(copy, why)| FileError::new(&copy, FileErrorKind::Read(Document::Season.unread(&why))));
         match owner.and_then(|owner| recovery(&**disk, owner, library)) {
             Ok(work) => found.work.extend(work),
             Err(why) => found.unreadable.push(why),
@@ -75,9 +78,9 @@ pub fn left_work(disk: &Arc<dyn Disk>, folder: &Path, library: &Library) -> Resu
 }
 
 fn recovery(disk: &dyn Disk, owner: Owner, library: &Library) -> Result<Option<Recovery>, FileError> {
-    let unread = |why: io::Error| FileError::new(&owner.copy, FileErrorKind::Read(why));
-    let text = disk.read(&owner.copy, LARGEST).map_err(unread)?;
-    let modified = disk.modified(&owner.copy).map_err(unread)?;
+    let unread = |why| FileError::new(&owner.copy, FileErrorKind::Read(why));
+    let text = Document::Season.read(disk, &owner.copy).map_err(unread)?;
+    let modified = disk.modified(&owner.copy).map_err(|why| unread(Document::Season.unread(&why)))?;
     let season = file::read(&text, &owner.copy, library)?;
     let of = of_file(&text);
     let saved = of.as_ref().and_then(|of| load_from(disk, of, library).ok());
@@ -98,7 +101,7 @@ pub fn thrown_away(disk: &dyn Disk, folder: &Path, of: Option<&Path>) -> io::Res
     let mut found = Vec::new();
     for file in thrown(disk, folder)? {
         // One that can't be read hides no other.
-        let (Ok(text), Ok(at)) = (disk.read(&file, LARGEST), disk.modified(&file)) else { continue };
+        let (Ok(text), Ok(at)) = (Document::Season.read(disk, &file), disk.modified(&file)) else { continue };
         if of_file(&text).as_deref() == of {
             found.push(Version { file, at });
         }

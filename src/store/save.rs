@@ -5,8 +5,9 @@ use std::path::Path;
 
 use crate::season::{Library, Season};
 
-use super::content::{Content, LARGEST};
+use super::content::Content;
 use super::disk::{Disk, RealDisk};
+use super::document::Document;
 use super::file::{self, FileError, FileErrorKind};
 use super::shipped::library;
 use super::write::Target;
@@ -59,7 +60,7 @@ pub fn load_from(disk: &dyn Disk, path: &Path, library: &Library) -> Result<Seas
 }
 
 fn read(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, FileError> {
-    disk.read(path, LARGEST).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))
+    Document::Season.read(disk, path).map_err(|why| FileError::new(path, FileErrorKind::Read(why)))
 }
 
 /// What is written over.
@@ -107,7 +108,7 @@ pub fn save_over(disk: &dyn Disk, path: &Path, season: &Season, expected: Expect
 
 fn save_bytes(disk: &dyn Disk, path: &Path, bytes: &[u8], expected: Expected) -> io::Result<Option<Elsewhere>> {
     let target = Target::of(disk, path)?;
-    let before = if target.is_there { Some(disk.read(&target.path, LARGEST)?) } else { None };
+    let before = if target.is_there { Some(disk.read(&target.path, Document::Season.most_bytes())?) } else { None };
     // Saving twice must not make a version of it.
     if before.as_deref() == Some(bytes) {
         return Ok(None);

@@ -91,10 +91,15 @@ pub fn resolve<'a>(
     };
     match containing(all, word).as_slice() {
         [one] => of_library(one),
-        [] if word.starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c)) => Err(why.into()),
+        [] if is_a_measure(word) => Err(why.into()),
         [] => Err(unknown(all, word)),
         several => Err(NoSuchTray::Several { word: word.to_owned(), these: list(several) }),
     }
+}
+
+/// Also with a sign before it that no length has.
+fn is_a_measure(word: &str) -> bool {
+    word.trim_start_matches(['-', '−', '+']).starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c))
 }
 
 fn exactly<'a>(all: &[&'a Container], word: &str) -> Option<&'a Container> {

@@ -1,11 +1,12 @@
 //! The bar at the top: menus, pages, and what file this is.
 
+use std::borrow::Cow;
 use std::path::{Path, PathBuf};
 
 use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePreference, Ui, vec2};
 
 use crate::season::History;
-use crate::words::{files, menu as said};
+use crate::words::{self, files, menu as said};
 
 use super::action::{Action, Do, File, Go, Keep};
 use super::scene::Scene;
@@ -41,6 +42,31 @@ pub(super) struct Bar<'a> {
     pub(super) in_trouble: bool,
 }
 
+/// Where a page is found, and what it is called there.
+enum Found {
+    InBar(Cow<'static, str>),
+    InSeasonMenu(&'static str),
+}
+
+fn found(page: Page, to_look_at: usize) -> Found {
+    let in_bar = |name| Found::InBar(Cow::Borrowed(name));
+    match page {
+        Page::Start => in_bar(said::START),
+        Page::Shelves => in_bar(said::SHELVES),
+        Page::Sowings => in_bar(words::sowings::PAGE),
+        Page::Records => in_bar(words::records::PAGE),
+        Page::Days => in_bar(said::DAYS),
+        Page::Guests => in_bar(words::guests::PAGE),
+        Page::Places => in_bar(said::PLACES),
+        Page::Containers => in_bar(words::containers::PAGE),
+        Page::Crops => in_bar(words::crops::PAGE),
+        Page::WorthALook => Found::InBar(said::worth_a_look(to_look_at).into()),
+        Page::Frost => Found::InSeasonMenu(words::frost::OPEN),
+        Page::SowingTable => Found::InSeasonMenu(words::sowing_table::OPEN),
+        Page::NextYear => Found::InSeasonMenu(words::next_year::OPEN),
+    }
+}
+
 pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     MenuBar::new().ui(ui, |ui| {
@@ -49,21 +75,10 @@ pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &B
         ui.menu_button(said::EDIT, |ui| edit_menu_ui(ui, scene, history, bar, actions));
         ui.menu_button(said::VIEW, |ui| view_menu_ui(ui, bar, actions));
         ui.add_space(24.0);
-        let worth = said::worth_a_look(bar.to_look_at);
-        let pages = [
-            (Page::Start, said::START),
-            (Page::Shelves, said::SHELVES),
-            (Page::Sowings, said::SOWINGS),
-            (Page::Records, said::RECORDS),
-            (Page::Days, said::DAYS),
-            (Page::Guests, said::GUESTS),
-            (Page::Places, said::PLACES),
-            (Page::Containers, said::CONTAINERS),
-            (Page::Crops, said::CROPS),
-            (Page::WorthALook, &worth),
-        ];
-        for (page, name) in pages.into_iter().filter(|_| !bar.in_trouble) {
-            tab_ui(ui, palette, bar.page == page, name, page, actions);
+        for page in Page::ALL.iter().copied().filter(|_| !bar.in_trouble) {
+            if let Found::InBar(name) = found(page, bar.to_look_at) {
+                tab_ui(ui, palette, bar.page == page, &name, page, actions);
+            }
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if bar.in_trouble {
@@ -126,14 +141,12 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
     }
     ui.separator();
-    if item_ui(ui, said::LAST_FROST, None, !bar.in_trouble) {
-        actions.push(Action::Go(Go::Page(Page::Frost)));
-    }
-    if item_ui(ui, said::TAKE_IN_TABLE, None, !bar.in_trouble) {
-        actions.push(Action::Go(Go::Page(Page::SowingTable)));
-    }
-    if item_ui(ui, said::NEXT_YEAR, None, !bar.in_trouble) {
-        actions.push(Action::Go(Go::Page(Page::NextYear)));
+    for page in Page::ALL.iter().copied() {
+        if let Found::InSeasonMenu(name) = found(page, bar.to_look_at)
+            && item_ui(ui, name, None, !bar.in_trouble)
+        {
+            actions.push(Action::Go(Go::Page(page)));
+        }
     }
     ui.separator();
     if item_ui(ui, said::QUIT, Some(&QUIT), true) {

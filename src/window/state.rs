@@ -13,22 +13,36 @@ use crate::outlook::{Arranged, Becomes, PlacedId};
 use crate::season::{ShelfId, SowingId, TrayKey};
 use crate::units::LengthUnit;
 
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) enum Page {
+/// The list of all pages is made with them: none can be missing from it.
+macro_rules! pages {
+    ($($(#[$about:meta])* $page:ident),*) => {
+        #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+        pub(super) enum Page {
+            $($(#[$about])* $page),*
+        }
+
+        impl Page {
+            /// In the order of the bar and the menu.
+            pub(super) const ALL: &[Self] = &[$(Self::$page),*];
+        }
+    };
+}
+
+pages! {
+    Start,
     #[default]
     Shelves,
     Sowings,
-    Places,
-    Start,
-    WorthALook,
-    Guests,
-    Containers,
-    Crops,
-    Frost,
     Records,
     Days,
-    NextYear,
+    Guests,
+    Places,
+    Containers,
+    Crops,
+    WorthALook,
+    Frost,
     SowingTable,
+    NextYear
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

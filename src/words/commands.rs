@@ -6,6 +6,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
+use crate::units::{one_line, path_text};
 
 use super::{Words, counted, full_day, fullest, last_frost_line, later_frost, listed, short, verdict_of, week};
 
@@ -23,8 +24,6 @@ pub const BUILT_WITHOUT_WINDOW: &str = "this build has no window";
 pub const A_METHOD: &str = "write normal or empirical";
 pub const A_DRAWING: &str = "a drawing";
 pub const A_SEASON_FILE: &str = "a season file";
-pub const TABLE_TOO_LARGE: &str = "this file is too large for a frost table";
-pub const NOT_UTF8: &str = "this is not UTF-8 text";
 pub const SAY_WHERE_TO_SAVE: &str = "say where to save the season: -o OUT";
 pub const SAY_WHAT_TO_TAKE: &str = "say what to take: --weather, --frost-table or --sowings";
 pub const SAY_THE_SENSE: &str = "say what the chances of the table are: --sense later (the chance that a later frost \
@@ -54,7 +53,8 @@ pub fn heads_of_frost_dates(years_in_ten: [u8; 3]) -> [String; 4] {
     ["nights as cold as".to_owned(), often, less, seldom]
 }
 
-pub fn no_such_command(word: impl Display, commands: &[String]) -> String {
+pub fn no_such_command(word: &str, commands: &[String]) -> String {
+    let word = one_line(word);
     format!("there is no command or file \"{word}\"; there are {}", named(commands))
 }
 
@@ -80,12 +80,12 @@ pub fn not_json(why: impl Display) -> String {
 }
 
 pub fn of_file(path: &Path, why: impl Display) -> String {
-    format!("{}: {why}", path.display())
+    format!("{}: {why}", path_text(path))
 }
 
 /// The reader of a table gives line and column with a colon of their own.
 pub fn of_line(path: &Path, why: impl Display) -> String {
-    format!("{}:{why}", path.display())
+    format!("{}:{why}", path_text(path))
 }
 
 /// `map.png: a drawing ends with .svg`.
@@ -103,7 +103,7 @@ pub fn about(what: &str, why: impl Display) -> String {
 }
 
 pub fn saved_as(path: &Path) -> String {
-    format!("Saved as {}", path.display())
+    format!("Saved as {}", path_text(path))
 }
 
 impl Words<'_> {
@@ -168,12 +168,12 @@ pub fn placed(season: &str, placed: usize, all: usize, moves: usize, output: &Pa
         0 => "and none has to move".to_owned(),
         moves => format!("with {}", counted(moves, "move", "moves")),
     };
-    format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {}", output.display())
+    format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {}", path_text(output))
 }
 
 pub fn drawn(output: &Path, on: NaiveDate, scale: impl Display, placed: usize) -> String {
     let on = full_day(on);
-    format!("Drawn as {}: the shelves on {on} at {scale}, with {placed} in their spots", output.display())
+    format!("Drawn as {}: the shelves on {on} at {scale}, with {placed} in their spots", path_text(output))
 }
 
 pub fn made_from(season: &str, before: &str) -> String {
@@ -185,5 +185,5 @@ pub fn rows_taken_in(season: &str, rows: usize) -> String {
 }
 
 pub fn column_taken_as(heading: &str, name: Option<&str>) -> String {
-    format!("{heading}: {}", name.unwrap_or("not used"))
+    format!("{}: {}", one_line(heading), name.unwrap_or("not used"))
 }

@@ -5,6 +5,8 @@ use std::path::Path;
 
 use chrono::NaiveDateTime;
 
+use crate::units::path_text;
+
 use super::moment;
 
 /// The folder among the documents.
@@ -75,15 +77,15 @@ pub fn found_unreadable(why: impl Display) -> String {
 }
 
 pub fn there_already(path: &Path) -> String {
-    format!("{} is there already; press {REPLACE} to write over it", path.display())
+    format!("{} is there already; press {REPLACE} to write over it", path_text(path))
 }
 
 pub fn in_folder(folder: &Path) -> String {
-    format!("In {}", folder.display())
+    format!("In {}", path_text(folder))
 }
 
 pub fn changes_not_in(path: &Path) -> String {
-    format!("They are not in {} yet", path.display())
+    format!("They are not in {} yet", path_text(path))
 }
 
 pub fn kept_on(season: &str, at: NaiveDateTime) -> String {

@@ -11,13 +11,8 @@ pub const VIEW: &str = "View";
 
 pub const START: &str = "Start";
 pub const SHELVES: &str = "Shelves";
-pub const SOWINGS: &str = super::sowings::PAGE;
-pub const RECORDS: &str = super::records::PAGE;
 pub const DAYS: &str = "Days";
-pub const GUESTS: &str = super::guests::PAGE;
 pub const PLACES: &str = "Places";
-pub const CONTAINERS: &str = super::containers::PAGE;
-pub const CROPS: &str = super::crops::PAGE;
 
 pub const NEW: &str = "New season";
 pub const SAMPLE: &str = "Look at the sample season";
@@ -27,9 +22,6 @@ pub const OPEN_RECENT: &str = "Open one used before";
 pub const SAVE_AS: &str = "Save as…";
 pub const SAVE_BY_PATH: &str = "Save under a path…";
 pub const SAVE_IN_FOLDER: &str = "Save in the seasons folder";
-pub const LAST_FROST: &str = super::frost::OPEN;
-pub const TAKE_IN_TABLE: &str = super::sowing_table::OPEN;
-pub const NEXT_YEAR: &str = super::next_year::OPEN;
 pub const QUIT: &str = "Quit";
 pub const FORGET_RECENT: &str = "Forget these";
 

@@ -76,7 +76,7 @@ impl Words<'_> {
     }
 
     pub(super) fn step_anywhere(&self, step: StepId) -> String {
-        let found = self.season.sowings().find(|sowing| sowing.steps.iter().any(|found| found.id == step));
+        let found = self.season.sowing_with(step);
         found.map_or_else(|| "the next container".to_owned(), |sowing| self.step(sowing.id, step))
     }
 

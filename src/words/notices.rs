@@ -5,6 +5,8 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use crate::units::path_text;
+
 use super::counted;
 
 pub const HIDE: &str = "Hide";
@@ -77,7 +79,7 @@ pub fn made_from(season: &str, before: &str) -> String {
 }
 
 pub fn saved_to(path: &Path) -> String {
-    format!("Saved to {}", path.display())
+    format!("Saved to {}", path_text(path))
 }
 
 pub fn nothing_to_save(path: &Path) -> String {
@@ -98,7 +100,7 @@ pub fn not_saved(why: impl Display) -> String {
 }
 
 pub fn no_program_for_folder(folder: &Path, why: impl Display) -> String {
-    format!("No program showed the folder {}: {why}", folder.display())
+    format!("No program showed the folder {}: {why}", path_text(folder))
 }
 
 pub fn taken_back(what: &str) -> String {

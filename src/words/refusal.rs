@@ -14,6 +14,8 @@ pub fn refusal(error: &EditError) -> String {
     match &error.why {
         Refusal::NoName => "a name is missing".to_owned(),
         Refusal::TooLong { most, found } => format!("{what} is {found} characters long; {most} at most"),
+        Refusal::BreaksTheLine(found) => format!("{what} must be one line of plain text, found {found:?}"),
+        Refusal::Unprintable(found) => format!("{what} must be plain text, found {found:?}"),
         Refusal::OutOfRange { least, most, found } => format!("{what} must be from {least} to {most}, found {found}"),
         Refusal::NotBetween { least, most, found } => {
             let unit = match error.field {
@@ -54,6 +56,7 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
         Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
+        Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
@@ -70,6 +73,7 @@ fn chances(both: &[FrostChance; 2]) -> String {
 const fn names(field: FieldId) -> (&'static str, &'static str) {
     match field {
         FieldId::SeasonName => ("Name of the season", "the season's name"),
+        FieldId::SeasonNote => ("Note", "the season's note"),
         FieldId::TrayGap => ("Gap beside a tray", "the gap beside a tray"),
         FieldId::LampGap => ("Gap to the lamp", "the gap to the lamp"),
         FieldId::Chance => ("How sure, in %", "the chance"),
@@ -102,6 +106,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::ZoneDepth(_) => ("depth", "a zone's depth"),
         FieldId::Crop => ("Crop", "crop"),
         FieldId::CropName => ("Name of the crop", "a crop's name"),
+        FieldId::CropMark => ("Mark", "a crop's mark"),
         FieldId::CropGermination => ("Germination, %", "germination"),
         FieldId::CropLegalGermination => ("Legal minimum, %", "the legal minimum"),
         FieldId::CropEmergence => ("Days until it shows", "days"),
@@ -117,6 +122,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::SpreadSize(_) => ("spread", "a spread"),
         FieldId::Container => ("Container", "container"),
         FieldId::ContainerName => ("Name", "a container's name"),
+        FieldId::ContainerNote => ("Note", "a container's note"),
         FieldId::ContainerHeight => ("Height", "a container's height"),
         FieldId::ContainerWidth => ("Outer size", "a container's width"),
         FieldId::ContainerDepth => ("Outer size", "a container's depth"),
@@ -131,6 +137,8 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::PotVolume => ("Volume of one", "a volume"),
         FieldId::ClassVolumes => ("Volumes", "the volumes of a class"),
         FieldId::Sowing => ("Sowing", "sowing"),
+        FieldId::Variety => ("Variety", "a variety's name"),
+        FieldId::SowingNote => ("Note", "a sowing's note"),
         FieldId::SowingPlants => ("Plants wanted", "the number of plants"),
         FieldId::OutDays => ("Days out", "day on which plants go out"),
         FieldId::OutPlants(_) => ("Plants wanted", "the number of plants"),
@@ -170,6 +178,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::GuestFrom => ("Here from", "a year"),
         FieldId::GuestUntil => ("Gone on", "a year"),
         FieldId::Tray => ("Tray", "tray"),
+        FieldId::TrayMark => ("Mark", "a tray's mark"),
         FieldId::TrayRows => ("Rows", "rows of a tray"),
         FieldId::SpotX => ("From the left", "a spot's place"),
         FieldId::SpotY => ("From the back", "a spot's place"),

@@ -25,7 +25,7 @@ impl Words<'_> {
         }
         match stay.tray() {
             Some(TrayKey::Guest { guest, .. }) => {
-                self.season.guests().find(|one| one.id == guest).map_or_else(String::new, |one| one.name.clone())
+                self.season.guest(guest).map_or_else(String::new, |one| one.name.clone())
             }
             _ => "shared tray".to_owned(),
         }

@@ -106,7 +106,7 @@ fn rows_that_cannot_be_read_are_left_out_with_their_place() {
 fn bad_tables_are_refused_with_their_place() {
     let folder = Folder::new();
     folder.refuses("", &["table.csv: the file is empty"]);
-    folder.refuses(b"crop,out\nOnion,\xff\n", &["table.csv:2:1: this is not text in UTF-8"]);
+    folder.refuses(b"crop,out\nOnion,\xff\n", &["table.csv:2:7: this is not text in UTF-8"]);
     folder.refuses("a,b\n1,2\n", &["1:1: found the headings \"a\", \"b\"", "Crop"]);
     folder.refuses("crop,plant,out\nOnion,x,1 May\n", &["1:2: two columns are taken for the crop"]);
     folder.refuses("crop,out\n", &["headings only"]);

@@ -39,7 +39,7 @@ fn files_that_are_no_seasons_are_told_apart() {
     check_text(&[0; 4096], &format!(": this is not a season file: it holds nothing but zeros, {wanted}"));
     check_text(
         b"\x89PNG\r\n\x1a\n\0\xff",
-        &format!(": this is not a season file: it is not text (UTF-8) after byte 0, {wanted}"),
+        &format!(":1:1: this is not a season file: it is not text (UTF-8) from here on, {wanted}"),
     );
     check(
         "flatwright season",
@@ -79,6 +79,10 @@ fn slips_of_the_keyboard_have_a_line_and_a_column() {
     check("plants: 72", "plants: \"72\"", ":20:50: a whole number belongs here");
     check("plants: 72", "plants: -72", ":20:52: this number is too large, or below 0");
     check("plants: 72", "plants: 7e9", ":20:51: found 'e' in a whole number");
+    check_text(
+        &SPRING.as_bytes()[..SPRING.find(", clear_height").unwrap()],
+        ":12:53: the file ends too early; was it cut off?",
+    );
     check("lots: [(id: 8)]", "lots: (id: 8)", ":25:18: a list in [ ] belongs here");
     check("id: 5", "id: 50000000000", ":17:17: this number is too large, or below 0");
 }
@@ -111,11 +115,11 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
         ":16:9: sowing 5 (tomato \"Early Red\"): the number of plants must be from 1 to 1000000, found 0",
     );
     check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one lot");
-    check("Spring in the cellar", "", ": the season: a name is missing");
+    check("Spring in the cellar", "", ":4:11: the season: a name is missing");
     check(
         "version: 2,",
         "version: 2, settings: (gap: \"1 m\"),",
-        ": the settings: the gap beside a tray must be from 0 mm to 200 mm, found 1 m",
+        ":3:33: the settings: the gap beside a tray must be from 0 mm to 200 mm, found 1 m",
     );
     let spots = "spots: [\n(tray: Own(lot: 8, step: 6, n: 1), shelf: 30, x: \"0 mm\", y: \"0 mm\")], places:";
     check("places:", spots, ":6:1: the spot of tray 1 of lot 8 in step 6: there is no shelf 30 in this season");
@@ -128,6 +132,42 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
         "places:",
         &spots.replace("shelf: 30", "shelf: 3, from: \"2027-03-01\"").replace("n: 1", "n: 0"),
         ":6:1: the spot of tray 0 of lot 8 in step 6 from 2027-03-01: there is no such lot or step in this season",
+    );
+}
+
+/// A name of two lines could write a verdict of its own at a terminal.
+#[test]
+fn names_stand_within_a_line() {
+    let one_line = "must be one line of plain text, found";
+    check("Spring in", "Spring\\nFits: in", &format!(":4:11: the season: the season's name {one_line} '\\n'"));
+    check(
+        "Cellar",
+        "Cel\\u{1b}[31mlar",
+        &format!(":6:9: place 1 (\"Cel\\u{{1b}}[31mlar\"): a place's name {one_line} '\\u{{1b}}'"),
+    );
+    check(
+        "Early Red",
+        "Early\u{202e}Red",
+        &format!(":16:9: sowing 5 (tomato \"Early\\u{{202e}}Red\"): a variety's name {one_line} '\\u{{202e}}'"),
+    );
+    let frost = |station: &str| {
+        format!(
+            "version: 2, note: \"two\\nlines\",\nsettings: (frost: (date: \"2027-05-02\", later_in_ten: 5, temperature: \"0 °C\", station: \"{station}\")),"
+        )
+    };
+    check("version: 2,", &frost("a\\rb"), &format!(":4:87: the settings: a station's name {one_line} '\\r'"));
+    let note = "version: 2, note: \"a \\u{7} bell\",";
+    check("version: 2,", note, ":3:23: the season: the season's note must be plain text, found '\\u{7}'");
+}
+
+#[test]
+fn broken_letters_have_a_line_and_a_column() {
+    let mut bytes = SPRING.replacen("Cellar", "Kühlraum", 1).into_bytes();
+    let at = bytes.windows(2).position(|two| two == "ü".as_bytes()).unwrap();
+    bytes.splice(at..at + 2, [0xFC]); // as it stands in Latin-1
+    check_text(
+        &bytes,
+        ":6:25: this is not a season file: it is not text (UTF-8) from here on, where format: \"flatwright season\" should stand",
     );
 }
 

@@ -1,5 +1,6 @@
 //! What holds the house together, read from the text of its sources: the layers go one way, no two
-//! files lean on each other, a page never imports a page, and every sentence stands in `words`.
+//! files lean on each other, a page never imports a page, every sentence stands in `words`, and nothing is left
+//! out that must be named by hand.
 
 #![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
 #![expect(clippy::print_stdout, reason = "counts, for who asks with --nocapture")]
@@ -7,6 +8,7 @@
 mod circles;
 mod graph;
 mod layers;
+mod left_out;
 mod pages;
 mod sentences;
 mod tokens;

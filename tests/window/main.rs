@@ -31,6 +31,7 @@ mod sowings;
 mod start;
 mod undo;
 mod view;
+mod worth_a_look;
 
 use std::path::Path;
 use std::sync::{Arc, mpsc};
@@ -39,7 +40,7 @@ use std::time::Duration;
 use chrono::NaiveDate;
 use egui::{Pos2, Rect, vec2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{EditLabel, Op, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
@@ -93,6 +94,12 @@ pub(crate) fn menu(window: &mut Window, menu: &str, name: &str) {
     press(window, menu);
     window.get_by_label_contains(name).click();
     window.run();
+}
+
+/// What the bar leads to: the names of its pages as they stand now.
+pub(crate) fn tabs(window: &Window) -> Vec<String> {
+    let tabs = window.query_all_by_role(egui::Role::Tab);
+    tabs.filter_map(|tab| tab.accesskit_node().label()).collect()
 }
 
 /// Empties the field that is called so, and writes in it.

@@ -112,7 +112,7 @@ fn the_size_of_a_new_rack_takes_them_too() {
 fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
-    press(&mut window, words::menu::SOWINGS);
+    press(&mut window, words::sowings::PAGE);
     enter(&mut window, "What to grow", "24 tomato, out 16 May 2027");
     let before = window.state().history().season().clone();
     for field in ["Plants wanted", "Germination, %", "Losses, %", "Seeds per cell"] {

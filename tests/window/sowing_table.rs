@@ -165,7 +165,7 @@ fn rows_that_are_left_out_are_told_with_their_place() {
 fn what_is_no_table_is_refused_in_words_beside_the_button() {
     for (text, why) in [
         (&b" \n"[..], "plan.csv: the file is empty"),
-        (b"Crop,Out\nPea,3 Apr\nP\xFF,3 Apr\n", "plan.csv:3:1: this is not text in UTF-8"),
+        (b"Crop,Out\nPea,3 Apr\nP\xFF,3 Apr\n", "plan.csv:3:2: this is not text in UTF-8"),
         (b"Bed,Out\n4,3 Apr\n", "plan.csv:1:1: found the headings \"Bed\", \"Out\""),
         (b"Crop,Sow,Sown\nPea,3 Apr,4 Apr\n", "plan.csv:1:3: two columns are taken for the sow"),
         (b"Crop,Out\nrubbish,3 Apr\nPea,soon\n", "plan.csv: no row could be read: 2:1: rubbish:"),

@@ -47,7 +47,7 @@ fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
     wait(&mut window);
     move_to(&mut window, "Window rack, shelf 2,");
     assert_ne!(spot(&window, "Ge 1"), Some(first));
-    press(&mut window, words::menu::SOWINGS);
+    press(&mut window, words::sowings::PAGE);
     undo(&mut window);
     window.get_by_label("Taken back: move of Ge 1");
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), "Written".to_owned()));
@@ -96,7 +96,7 @@ fn what_was_written_is_not_lost_by_changing_the_page() {
     pause(&mut window);
     window.get_by_role_and_label(Role::TextInput, NAME).type_text("One");
     pause(&mut window);
-    press(&mut window, words::menu::SOWINGS);
+    press(&mut window, words::sowings::PAGE);
     press(&mut window, words::menu::START);
     assert_ne!(name(&window), before, "it was taken when the field was left");
     undo(&mut window);

@@ -136,13 +136,8 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
     let fake = crate::desktop::Fake::new(folder.path(), crate::desktop::Dialogs::Cancel);
     let mut window = crate::window_beside(&fake, None);
     crate::wait_until(&mut window, |app| app.chance().is_some());
-    let pages =
-        ["Shelves", "Places", "Sowings", "Records", "Days", "Start", "Guests", "Containers", "Crops", "Worth a look ("];
-    for page in pages {
-        let tab = |node: &egui_kittest::kittest::AccessKitNode<'_>| {
-            node.role() == egui::Role::Tab && node.label().is_some_and(|label| label.starts_with(page))
-        };
-        window.get(egui_kittest::kittest::By::new().predicate(tab)).click();
+    for page in crate::tabs(&window) {
+        window.get_by_role_and_label(egui::Role::Tab, &page).click();
         window.run();
         window.step();
         let found = frames_of_an_idle_minute(&mut window);

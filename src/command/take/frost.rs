@@ -1,6 +1,5 @@
 //! `take --weather` and `take --frost-table`: the last frost of a station, or of a typed table.
 
-use std::fs;
 use std::path::Path;
 
 use chrono::NaiveDate;
@@ -8,7 +7,7 @@ use serde::Serialize;
 
 use crate::forecast::{self, Kept, Moved};
 use crate::season::{Frost, FrostChance, Op, Season, Settings};
-use crate::store::{self, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_table};
+use crate::store::{self, Document, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_bytes};
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
 use crate::words::{self, Words, commands};
 
@@ -17,9 +16,6 @@ use super::super::output::IsoDay;
 use super::super::report::{Exit, Failure, Report, bullet, frost_line};
 use super::super::table::{Align, Table};
 use super::super::{Take, output};
-
-/// A frost table has a line a temperature.
-const LARGEST_TABLE: u64 = 1_000_000;
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -110,13 +106,8 @@ pub(super) fn of_table(args: &Take, path: &Path, output: &Path) -> Result<Report
     let opened = Opened::load(&args.file)?;
     let near = near(args, &opened.season)?;
     let failed = |why: String| Failure::Bad(commands::of_file(path, why));
-    let length = fs::metadata(path).map_err(|why| failed(why.to_string()))?.len();
-    if length > LARGEST_TABLE {
-        return Err(failed(commands::TABLE_TOO_LARGE.to_owned()));
-    }
-    let bytes = fs::read(path).map_err(|why| failed(why.to_string()))?;
-    let Ok(text) = String::from_utf8(bytes) else { return Err(failed(commands::NOT_UTF8.to_owned())) };
-    let table = read_frost_table(&text, sense, near).map_err(|why| match why.at {
+    let bytes = Document::FrostTable.read(&RealDisk, path).map_err(|why| failed(why.to_string()))?;
+    let table = read_frost_bytes(&bytes, sense, near).map_err(|why| match why.at {
         Some(_) => Failure::Bad(commands::of_line(path, why)),
         None => failed(why.to_string()),
     })?;

@@ -228,7 +228,7 @@ fn moved_day(
         TrayKey::Shared(_) | TrayKey::Guest { .. } => None,
     };
     let of_lot = |season: &Season| {
-        let sowing = season.sowings().find(|sowing| sowing.lots.iter().any(|one| Some(one.id) == lot));
+        let sowing = lot.and_then(|lot| season.sowing_of(lot));
         sowing.and_then(crate::season::Sowing::out)
     };
     match (of_lot(season), of_lot(next)) {

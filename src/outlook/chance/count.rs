@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 
 use chrono::{Datelike as _, TimeDelta};
 
@@ -14,13 +15,25 @@ use super::drawn::{ChanceWeek, Draws};
 use super::kinds::{KindRun, POOLS};
 use super::table::{Table, side_by_side};
 
-/// Of each draw what matters about each week of each pool.
+/// Demands that a thread remembers, of about a kilobyte each.
+const REMEMBERED: usize = 20_000;
+
+/// Of all draws what matters about each week of each pool.
 pub(super) struct Counted {
     monday: i32,
     weeks: usize,
-    /// By draw, then by week and pool; the likely season's last.
-    draws: Vec<Vec<OfWeek>>,
+    /// By week and pool.
+    drawn: Vec<Tally>,
     likely: Vec<OfWeek>,
+}
+
+/// What the draws come to in one week of one pool.
+#[derive(Clone, Default)]
+struct Tally {
+    proven: u32,
+    at_most: u32,
+    /// How many draws need so many.
+    needed: BTreeMap<u32, u32>,
 }
 
 #[derive(Clone, Copy, Default)]
@@ -37,18 +50,22 @@ pub(super) fn count(table: &Table, draws: Draws, progress: &Progress, cancel: &C
     let weeks = usize::try_from((last - monday).div_euclid(7) + 1).unwrap_or(0);
     let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
     let done = AtomicUsize::new(0);
-    let memories: std::sync::Mutex<Vec<JudgedBefore>> = std::sync::Mutex::default();
-    let of_draws = side_by_side(number, draws.threads, cancel, |draw| {
-        let lend = || memories.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let memories: Mutex<Vec<JudgedBefore>> = Mutex::default();
+    let drawn = Mutex::new(vec![Tally::default(); weeks * POOLS.len()]);
+    side_by_side(number, draws.threads, cancel, |draw| {
+        let lend = || memories.lock().unwrap_or_else(PoisonError::into_inner);
         let memory = lend().pop().unwrap_or_default();
         let mut sheet = Sheet { table, monday, weeks, memory };
         let of_weeks = sheet.judge(table.courses.runs(draw));
-        lend().push(sheet.memory);
+        let full = sheet.memory.judged.len() > REMEMBERED;
+        lend().push(if full { JudgedBefore::default() } else { sheet.memory });
+        let mut tallies = drawn.lock().unwrap_or_else(PoisonError::into_inner);
+        tallies.iter_mut().zip(of_weeks).for_each(|(tally, of_week)| tally.add(of_week));
         progress.set(done.fetch_add(1, Ordering::Relaxed) + 1, number);
-        of_weeks
     })?;
     let likely = Sheet { table, monday, weeks, memory: JudgedBefore::default() }.needed(table.courses.likely_runs());
-    Ok(Counted { monday, weeks, draws: of_draws, likely })
+    let drawn = drawn.into_inner().unwrap_or_else(PoisonError::into_inner);
+    Ok(Counted { monday, weeks, drawn, likely })
 }
 
 /// Demands judged before, by one thread; the answer is the same whether they were or not.
@@ -175,28 +192,25 @@ impl Counted {
     pub(super) fn weeks(&self, season: &Season, table: &Table) -> Vec<ChanceWeek> {
         let mut weeks = Vec::new();
         for (number, pool) in table.pools.iter().enumerate() {
-            let of = |week: usize| {
-                let all = self.draws.iter().chain([&self.likely]);
-                all.filter_map(move |of_weeks| of_weeks.get(week * POOLS.len() + number))
+            let at = |week: usize| week * POOLS.len() + number;
+            // the likely season is listed, not counted
+            let any = |week: &usize| {
+                let likely = self.likely.get(at(*week)).is_some_and(|of| of.needed > 0);
+                likely || self.drawn.get(at(*week)).is_some_and(Tally::needs_any)
             };
-            let any = |week: &usize| of(*week).any(|of| of.needed > 0);
             let (Some(first), Some(last)) = ((0..self.weeks).find(any), (0..self.weeks).rev().find(any)) else {
                 continue;
             };
             for week in first..=last {
-                // the likely season is listed, not counted
-                let drawn = || of(week).take(self.draws.len());
-                let count = |is: fn(&&OfWeek) -> bool| u32::try_from(drawn().filter(is).count()).unwrap_or(u32::MAX);
-                let mut needed: Vec<u32> = drawn().map(|of| of.needed).collect();
-                needed.sort_unstable();
+                let Some(drawn) = self.drawn.get(at(week)) else { continue };
                 let monday = date_of(self.monday) + TimeDelta::weeks(i64::try_from(week).unwrap_or(0));
                 weeks.push(ChanceWeek {
                     from: monday,
                     label: label(season, monday),
                     pool: pool.clone(),
-                    proven: count(|of| of.proven),
-                    at_most: count(|of| of.proven || of.open),
-                    needed: (reached_by(&needed, 9), reached_by(&needed, 1)),
+                    proven: drawn.proven,
+                    at_most: drawn.at_most,
+                    needed: (drawn.reached_by(9), drawn.reached_by(1)),
                 });
             }
         }
@@ -204,10 +218,28 @@ impl Counted {
     }
 }
 
-/// The greatest figure that so many tenths of them reach; `needed` in order.
-fn reached_by(needed: &[u32], tenths: usize) -> u32 {
-    let reach = (needed.len() * tenths).div_ceil(10).max(1);
-    needed.len().checked_sub(reach).and_then(|at| needed.get(at)).copied().unwrap_or(0)
+impl Tally {
+    fn add(&mut self, of: OfWeek) {
+        self.proven += u32::from(of.proven);
+        self.at_most += u32::from(of.proven || of.open);
+        *self.needed.entry(of.needed).or_default() += 1;
+    }
+
+    fn needs_any(&self) -> bool {
+        self.needed.keys().any(|needed| *needed > 0)
+    }
+
+    /// The greatest figure that so many tenths of the draws reach.
+    fn reached_by(&self, tenths: u64) -> u32 {
+        let all: u64 = self.needed.values().copied().map(u64::from).sum();
+        let reach = (all * tenths).div_ceil(10).max(1);
+        let mut reached = 0;
+        let reaches = |(needed, draws): (&u32, &u32)| {
+            reached += u64::from(*draws);
+            (reached >= reach).then_some(*needed)
+        };
+        self.needed.iter().rev().find_map(reaches).unwrap_or(0)
+    }
 }
 
 #[cfg(test)]
@@ -216,9 +248,14 @@ mod tests {
 
     #[test]
     fn nine_of_ten_reach_the_second_lowest_and_one_the_highest() {
-        let ten: Vec<u32> = (1..=10).collect();
-        assert_eq!((reached_by(&ten, 9), reached_by(&ten, 1)), (2, 10));
-        assert_eq!((reached_by(&[7], 9), reached_by(&[7], 1), reached_by(&[], 1)), (7, 7, 0));
+        let reached = |needed: &[u32]| {
+            let mut tally = Tally::default();
+            needed.iter().for_each(|needed| tally.add(OfWeek { needed: *needed, ..OfWeek::default() }));
+            (tally.reached_by(9), tally.reached_by(1))
+        };
+        assert_eq!(reached(&[3, 9, 1, 10, 5, 2, 6, 4, 8, 7]), (2, 10));
+        assert_eq!(reached(&[4, 4, 4, 4, 4, 4, 4, 4, 4, 9]), (4, 9));
+        assert_eq!((reached(&[7]), reached(&[])), ((7, 7), (0, 0)));
     }
 
     #[test]

@@ -28,20 +28,23 @@ pub(super) struct Table {
     pub(super) pools: Vec<Pool>,
 }
 
+/// What is drawn before it is put in numbers: more would only take room.
+const AT_A_TIME: usize = 256;
+
 /// What stands when.
 pub(super) struct Courses {
     all: Vec<Vec<KindRun>>,
     /// By draw, the course of each bunch; the likely season's last.
-    draws: Vec<Vec<usize>>,
+    draws: Vec<Vec<u32>>,
     /// What never varies.
-    guests: usize,
+    guests: u32,
 }
 
 impl Courses {
     /// What stands when in a draw.
     pub(super) fn runs(&self, draw: usize) -> impl Iterator<Item = &KindRun> {
         let courses = self.draws.get(draw).map_or(&[][..], Vec::as_slice);
-        courses.iter().chain([&self.guests]).flat_map(|course| self.all.get(*course).into_iter().flatten())
+        courses.iter().chain([&self.guests]).flat_map(|course| self.all.get(*course as usize).into_iter().flatten())
     }
 
     pub(super) fn likely_runs(&self) -> impl Iterator<Item = &KindRun> {
@@ -59,20 +62,20 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let room = Room::of(season);
     let all =
         |scenario: Scenario| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &scenario)).collect() };
-    let number = usize::try_from(draws.number).unwrap_or(usize::MAX);
-    let drawn = side_by_side(number, draws.threads, cancel, |draw| {
-        let number = u32::try_from(draw).unwrap_or(u32::MAX);
-        all(Scenario::draw(draws.first.saturating_add(number)).in_spring(season.settings().frost.as_ref()))
-    })?;
-    let likely = all(Scenario::none());
-    let mut numbers: BTreeMap<(usize, &Bunch), usize> = BTreeMap::new();
-    for bunches in drawn.iter().chain([&likely]) {
-        numbers.extend(bunches.iter().enumerate().map(|key| (key, 0)));
+    let mut known = Known::default();
+    let mut of_draws = Vec::new();
+    for first in (0..draws.number).step_by(AT_A_TIME) {
+        let number = AT_A_TIME.min((draws.number - first) as usize);
+        let drawn = side_by_side(number, draws.threads, cancel, |draw| {
+            let number = u32::try_from(draw).unwrap_or(u32::MAX);
+            let draw = draws.first.saturating_add(first).saturating_add(number);
+            all(Scenario::draw(draw).in_spring(season.settings().frost.as_ref()))
+        })?;
+        of_draws.extend(drawn.into_iter().map(|bunches| known.numbers_of(bunches)));
     }
-    for (number, slot) in numbers.values_mut().enumerate() {
-        *slot = number;
-    }
-    let wanted: Vec<(usize, &Bunch)> = numbers.keys().copied().collect();
+    of_draws.push(known.numbers_of(all(Scenario::none())));
+    let wanted = known.in_order(&mut of_draws);
+    let varies = wanted.len() > chances.len();
     let mut made = side_by_side(wanted.len() + 1, draws.threads, cancel, |course| {
         let stays: Vec<Stay> = match wanted.get(course) {
             Some((bunch, drawn)) => chances.stays(*bunch, drawn),
@@ -80,12 +83,10 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
         };
         kinds(season, &room, stays)
     })?;
-    let numbers_of = |bunches: &[Bunch]| -> Vec<usize> {
-        bunches.iter().enumerate().filter_map(|key| numbers.get(&key).copied()).collect()
-    };
+    let guests = u32::try_from(wanted.len()).unwrap_or(u32::MAX);
+    drop(wanted);
     let (kinds, all) = numbered(&mut made);
-    let draws = drawn.iter().chain([&likely]).map(|bunches| numbers_of(bunches)).collect();
-    let courses = Courses { all, draws, guests: wanted.len() };
+    let courses = Courses { all, draws: of_draws, guests };
     let most = most(&courses, kinds.len());
     let weights = kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect();
     let kinds = kinds.into_iter().map(|(kind, _)| kind).collect();
@@ -96,9 +97,39 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
         weights,
         span: courses.span(),
         courses,
-        varies: numbers.len() > chances.len(),
+        varies,
         pools: POOLS.iter().map(|&kind| pool(&room, kind)).collect(),
     })
+}
+
+/// Courses that have occurred, by the number of their bunch, each with a number of its own.
+#[derive(Default)]
+struct Known(BTreeMap<(usize, Bunch), u32>);
+
+impl Known {
+    fn numbers_of(&mut self, bunches: Vec<Bunch>) -> Vec<u32> {
+        let number = |key| {
+            let next = u32::try_from(self.0.len()).unwrap_or(u32::MAX);
+            *self.0.entry(key).or_insert(next)
+        };
+        bunches.into_iter().enumerate().map(number).collect()
+    }
+
+    /// The courses in an order that doesn't hang on the draws, and their numbers in `draws` by it.
+    fn in_order(self, draws: &mut [Vec<u32>]) -> Vec<(usize, Bunch)> {
+        let mut places = vec![0; self.0.len()];
+        let mut courses = Vec::with_capacity(places.len());
+        for ((course, number), place) in self.0.into_iter().zip(0..) {
+            if let Some(slot) = places.get_mut(number as usize) {
+                *slot = place;
+            }
+            courses.push(course);
+        }
+        for number in draws.iter_mut().flatten() {
+            *number = places.get(*number as usize).copied().unwrap_or(*number);
+        }
+        courses
+    }
 }
 
 /// Numbers the kinds of all courses together, in the order in which they come.

@@ -2,10 +2,11 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, Frost, FrostChance, FrostMethod, Guest,
-    GuestId, Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack, RackId,
-    Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot, SpotFrom,
-    Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Frost, FrostChance, FrostMethod,
+    Guest, GuestId, Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack,
+    RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot,
+    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone,
+    ZoneKind,
 };
 
 use super::check::{Checks, apply};
@@ -17,16 +18,23 @@ use super::v2::{
     ZoneKindV2, ZoneV2,
 };
 
-/// What is wrong, and in which entry of which list.
+/// What is wrong, and where.
 pub(super) struct Refused {
-    pub(super) entry: Option<(&'static str, usize)>,
+    pub(super) at: Where,
     pub(super) kind: FileErrorKind,
+}
+
+pub(super) enum Where {
+    /// An entry of a list.
+    Entry(&'static str, usize),
+    /// A field, through those that it stands in.
+    Field(&'static [&'static str]),
 }
 
 /// The season in `file`, each entry checked against those before it.
 pub(super) fn build(file: SeasonV2, library: &Library) -> Result<Season, Refused> {
     let mut season = Season::new("");
-    let whole = |op| apply(&mut season, op).map_err(|kind| Refused { entry: None, kind });
+    let whole = |op| apply(&mut season, op).map_err(|kind| Refused { at: Where::Field(field_of(&kind)), kind });
     let wholes = [Op::Rename(file.name), Op::SetNote(file.note), Op::SetSettings(file.settings.into())];
     wholes.into_iter().chain(file.next_id.map(Op::Reserve)).try_for_each(whole)?;
     let mut checks = Checks::new(season, library);
@@ -43,13 +51,35 @@ pub(super) fn build(file: SeasonV2, library: &Library) -> Result<Season, Refused
     Ok(checks.into_season())
 }
 
+/// Where the season itself says what was refused.
+fn field_of(kind: &FileErrorKind) -> &'static [&'static str] {
+    let FileErrorKind::Edit { why, .. } = kind else { return &[] };
+    match why.field {
+        FieldId::SeasonName => &["name"],
+        FieldId::SeasonNote => &["note"],
+        FieldId::Number => &["next_id"],
+        FieldId::TrayGap => &["settings", "gap"],
+        FieldId::LampGap => &["settings", "lamp_gap"],
+        FieldId::Chance => &["settings", "sure_percent"],
+        FieldId::FirstWeek => &["settings", "weeks"],
+        FieldId::WaterEvery => &["settings", "water_every"],
+        FieldId::FrostDate => &["settings", "frost", "date"],
+        FieldId::FrostRisk => &["settings", "frost", "later_in_ten"],
+        FieldId::FrostStation => &["settings", "frost", "station"],
+        FieldId::FrostYears => &["settings", "frost", "years"],
+        FieldId::FrostSprings => &["settings", "frost", "springs"],
+        FieldId::FrostTableDate | FieldId::FrostTableRisk => &["settings", "frost", "table"],
+        _ => &[],
+    }
+}
+
 fn each<T>(
     list: &'static str,
     entries: Vec<T>,
     mut put: impl FnMut(T) -> Result<(), FileErrorKind>,
 ) -> Result<(), Refused> {
     for (index, entry) in entries.into_iter().enumerate() {
-        put(entry).map_err(|kind| Refused { entry: Some((list, index)), kind })?;
+        put(entry).map_err(|kind| Refused { at: Where::Entry(list, index), kind })?;
     }
     Ok(())
 }

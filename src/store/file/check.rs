@@ -53,7 +53,7 @@ impl<'a> Checks<'a> {
             Op::PutCrop(crop) => season.own_crops().any(|own| own.key == crop.key),
             Op::PutContainer(container) => season.own_containers().any(|own| own.key == container.key),
             Op::PutSowing(sowing) => season.sowing(sowing.id).is_some(),
-            Op::PutGuest(guest) => season.guests().any(|other| other.id == guest.id),
+            Op::PutGuest(guest) => season.guest(guest.id).is_some(),
             Op::PutNote(note) => season.note_of(note.key).is_some(),
             Op::PutSpot(spot) => season.spot_like(spot).is_some(),
             _ => false,

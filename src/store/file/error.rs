@@ -3,7 +3,9 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::season::EditError;
+use crate::store::document::{Unread, system_words};
 use crate::store::library::LineCol;
+use crate::units::path_text;
 use crate::words;
 
 use super::entry::Entry;
@@ -22,8 +24,8 @@ pub struct FileError {
 
 #[derive(Debug, thiserror::Error)]
 pub enum FileErrorKind {
-    #[error("{}", ReadFault::of(.0))]
-    Read(io::Error),
+    #[error("{0}")]
+    Read(Unread),
     #[error("{}", WriteFault::of(.0))]
     Write(io::Error),
     #[error("this is not a season file: {found}, where format: {FORMAT:?} should stand")]
@@ -55,8 +57,8 @@ impl FileError {
 impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.at {
-            Some(LineCol { line, col }) => write!(f, "{}:{line}:{col}: {}", self.path.display(), self.kind),
-            None => write!(f, "{}: {}", self.path.display(), self.kind),
+            Some(LineCol { line, col }) => write!(f, "{}:{line}:{col}: {}", path_text(&self.path), self.kind),
+            None => write!(f, "{}: {}", path_text(&self.path), self.kind),
         }
     }
 }
@@ -76,40 +78,14 @@ pub enum Instead {
     Nothing,
     #[error("it holds nothing but zeros")]
     Zeros,
-    #[error("it is not text (UTF-8) after byte {0}")]
-    NoText(usize),
+    #[error("it is not text (UTF-8) from here on")]
+    NoText,
     #[error("it says something else")]
     SomethingElse,
     #[error("it says format: {0:?}")]
     Format(String),
     #[error("it names no format")]
     NoFormat,
-}
-
-#[derive(Debug, thiserror::Error)]
-enum ReadFault {
-    #[error("there is no such file")]
-    NotFound,
-    #[error("this is a folder; a season is one file")]
-    IsFolder,
-    #[error("this file may not be read by you")]
-    Denied,
-    #[error("this file is larger than 64 MB, too large for a season")]
-    TooLarge,
-    #[error("it could not be read: {0}")]
-    Other(String),
-}
-
-impl ReadFault {
-    fn of(why: &io::Error) -> Self {
-        match why.kind() {
-            io::ErrorKind::NotFound => Self::NotFound,
-            io::ErrorKind::IsADirectory => Self::IsFolder,
-            io::ErrorKind::PermissionDenied => Self::Denied,
-            io::ErrorKind::FileTooLarge => Self::TooLarge,
-            _ => Self::Other(system_words(why)),
-        }
-    }
 }
 
 #[derive(Debug, thiserror::Error)]
@@ -143,14 +119,4 @@ impl WriteFault {
             _ => WhyNotWritten::Other(system_words(why)),
         })
     }
-}
-
-/// The system's own words, in our case and without its number.
-fn system_words(why: &io::Error) -> String {
-    let words = why.to_string();
-    // the system's number stands behind its words, in brackets
-    let numbered = words.rsplit_once(" (").filter(|_| why.raw_os_error().is_some());
-    let words = numbered.map_or(words.as_str(), |(words, _)| words);
-    let mut chars = words.chars();
-    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }

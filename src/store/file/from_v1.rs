@@ -58,10 +58,10 @@ as_it_is! {
 }
 
 macro_rules! field_by_field {
-    ($($old:ident => $new:ident { $($field:ident),* $(; $more:ident: $value:expr)? })*) => {$(
+    ($($old:ident => $new:ident { $($field:ident),* $(; $($more:ident: $value:expr),+)? })*) => {$(
         impl Next<$new> for $old {
             fn next(self) -> $new {
-                $new { $($field: self.$field.next(),)* $($more: $value)? }
+                $new { $($field: self.$field.next(),)* $($($more: $value),+)? }
             }
         }
     )*};

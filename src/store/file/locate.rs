@@ -42,6 +42,37 @@ pub(super) fn entry(text: &str, list: &str, index: usize) -> Option<LineCol> {
     }
 }
 
+/// Where the value of a field begins, through entries within entries: `["settings", "frost", "date"]`; or of the
+/// last on that way that is written. The text has been read without error.
+pub(super) fn field(text: &str, path: &[&str]) -> Option<LineCol> {
+    let mut rest = text;
+    let (mut depth, mut passed) = (0, 0);
+    let mut word = "";
+    let mut found = None;
+    loop {
+        rest = skip_blanks(rest);
+        let Some(c) = rest.chars().next() else { return found };
+        let length = token(rest, c);
+        match c {
+            '(' | '[' | '{' => depth += 1,
+            ')' | ']' | '}' if depth == passed => return found,
+            ')' | ']' | '}' => depth -= 1,
+            ',' => {}
+            ':' if depth == passed + 1 && path.get(passed) == Some(&word) => {
+                let value = skip_blanks(rest.get(length..)?);
+                found = Some(line_col(text, text.len() - value.len()));
+                passed += 1;
+                if passed == path.len() {
+                    return found;
+                }
+            }
+            ':' => {}
+            _ => word = rest.get(..length)?,
+        }
+        rest = rest.get(length..)?;
+    }
+}
+
 fn line_col(text: &str, at: usize) -> LineCol {
     let before = text.get(..at).unwrap_or(text);
     let line = before.rsplit('\n').next().unwrap_or(before);
@@ -144,5 +175,21 @@ mod tests {
         check("shelves", 1, Some((5, 24)));
         check("spots", 0, None);
         check("racks", 0, None);
+    }
+
+    #[test]
+    fn fields_are_found_on_their_way() {
+        let text = "( // name: 1
+  note: \"name: 2\", places: [(name: 3)],
+  settings: (gap: 1, frost: (date: \"x\", table: [(date: 2)], years: 4)),
+  name: \"n\")";
+        let at = |path: &[&str]| field(text, path).map(|at| (at.line, at.col));
+        assert_eq!(at(&["name"]), Some((4, 9)));
+        assert_eq!(at(&["settings", "gap"]), Some((3, 19)));
+        assert_eq!(at(&["settings", "frost", "years"]), Some((3, 68)));
+        // what isn't written is looked for in what holds it
+        assert_eq!(at(&["settings", "frost", "station"]), Some((3, 29)));
+        assert_eq!(at(&["settings", "weeks"]), Some((3, 13)));
+        assert_eq!(at(&["away"]), None);
     }
 }

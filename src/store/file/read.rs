@@ -9,7 +9,7 @@ use serde::de::DeserializeOwned;
 use crate::season::{Library, Season};
 use crate::store::library::LineCol;
 
-use super::build::{Refused, build};
+use super::build::{Refused, Where, build};
 use super::error::{FileError, FileErrorKind, Instead};
 use super::format::{FORMAT, VERSION, options};
 use super::locate;
@@ -28,22 +28,25 @@ struct Header {
 /// The season in a file's bytes; `path` only names it in errors.
 pub(in crate::store) fn read(bytes: &[u8], path: &Path, library: &Library) -> Result<Season, FileError> {
     let refused = |at, kind| FileError { path: path.to_owned(), at, kind };
-    let text = decode(bytes).map_err(|kind| refused(None, kind))?;
     let from = |(at, kind)| refused(at, kind);
+    let text = decode(bytes).map_err(from)?;
     let file = match version(text).map_err(from)? {
         1 => SeasonV2::from(parse::<SeasonV1>(text).map_err(from)?),
         2 => parse::<SeasonV2>(text).map_err(from)?,
         found if found > VERSION => return Err(refused(None, FileErrorKind::TooNew { found })),
         found => return Err(refused(None, FileErrorKind::NoSuchVersion { found })),
     };
-    build(file, library).map_err(|Refused { entry, kind }| {
-        let at = entry.and_then(|(list, index)| locate::entry(text, list, index));
+    build(file, library).map_err(|Refused { at, kind }| {
+        let at = match at {
+            Where::Entry(list, index) => locate::entry(text, list, index),
+            Where::Field(path) => locate::field(text, path),
+        };
         refused(at, kind)
     })
 }
 
-fn decode(bytes: &[u8]) -> Result<&str, FileErrorKind> {
-    let found = |found| FileErrorKind::NotASeason { found };
+fn decode(bytes: &[u8]) -> Result<&str, (Option<LineCol>, FileErrorKind)> {
+    let found = |found| (None, FileErrorKind::NotASeason { found });
     // What a power cut can leave behind where something else wrote the file.
     if bytes.iter().all(|&byte| byte == 0) {
         return Err(found(if bytes.is_empty() { Instead::Nothing } else { Instead::Zeros }));
@@ -53,7 +56,10 @@ fn decode(bytes: &[u8]) -> Result<&str, FileErrorKind> {
     match std::str::from_utf8(bytes) {
         Ok(text) if text.trim().is_empty() => Err(found(Instead::Nothing)),
         Ok(text) => Ok(text),
-        Err(why) => Err(found(Instead::NoText(why.valid_up_to()))),
+        Err(why) => {
+            let at = LineCol::of_byte(bytes, why.valid_up_to());
+            Err((Some(at), FileErrorKind::NotASeason { found: Instead::NoText }))
+        }
     }
 }
 
@@ -75,6 +81,9 @@ fn version(text: &str) -> Result<u32, (Option<LineCol>, FileErrorKind)> {
 fn parse<T: DeserializeOwned>(text: &str) -> Result<T, (Option<LineCol>, FileErrorKind)> {
     options().from_str(text).map_err(|SpannedError { code, span }| {
         let at = LineCol { line: span.start.line, col: span.start.col };
-        (Some(at), FileErrorKind::Syntax(Box::new(Slip::from(&code))))
+        let end = LineCol::of_byte(text.as_bytes(), text.trim_end().len());
+        let is_cut = (span.end.line, span.end.col) >= (end.line, end.col);
+        let (at, slip) = if is_cut { (end, Slip::CutOff) } else { (at, Slip::from(&code)) };
+        (Some(at), FileErrorKind::Syntax(Box::new(slip)))
     })
 }

@@ -25,7 +25,7 @@ pub enum Slip {
     Colon,
     #[error("text in \" \" belongs here")]
     Text,
-    #[error("this text has no closing \"")]
+    #[error("this text has no closing \"; was the file cut off?")]
     TextEnd,
     #[error("an entry in ( ) belongs here")]
     Entry,

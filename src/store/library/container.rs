@@ -25,8 +25,9 @@ impl ContainerFile {
     /// # Errors
     /// A figure cites a source that is not there.
     pub fn read(self, sources: &Sources) -> Result<Container, NoSuchSource> {
-        let cited = Cited { sources, of: "container", key: &self.key };
-        let kind = match self.kind.0 {
+        let Self { key, name, kind, height, note } = self;
+        let cited = Cited { sources, of: "container", key: &key };
+        let kind = match kind.0 {
             KindForm::Flat { outer, floor } => {
                 ContainerKind::Flat(Flat { outer: cited.figure(outer)?, floor: cited.if_any(floor)? })
             }
@@ -50,13 +51,7 @@ impl ContainerFile {
                 source: cited.figure(Figure { value: (), trust, source, see })?,
             },
         };
-        Ok(Container {
-            key: ContainerKey::new(&self.key),
-            name: self.name,
-            kind,
-            height: self.height.map(Measure::from),
-            note: self.note,
-        })
+        Ok(Container { key: ContainerKey::new(&key), name, kind, height: height.map(Measure::from), note })
     }
 }
 
@@ -70,7 +65,8 @@ impl TryFrom<ContainerFile> for Container {
 
 impl From<&Container> for ContainerFile {
     fn from(container: &Container) -> Self {
-        let kind = match &container.kind {
+        let Container { key, name, kind, height, note } = container;
+        let kind = match kind {
             ContainerKind::Flat(Flat { outer, floor }) => {
                 KindForm::Flat { outer: Figure::of(outer), floor: floor.as_ref().map(Figure::of) }
             }
@@ -94,11 +90,11 @@ impl From<&Container> for ContainerFile {
             }
         };
         Self {
-            key: container.key.to_string(),
-            name: container.name.clone(),
+            key: key.to_string(),
+            name: name.clone(),
             kind: CheckedKind(kind),
-            height: container.height.clone().map(MeasureForm::from),
-            note: container.note.clone(),
+            height: height.clone().map(MeasureForm::from),
+            note: note.clone(),
         }
     }
 }

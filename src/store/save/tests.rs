@@ -202,7 +202,7 @@ fn the_real_disk_saves_and_loads() {
 fn a_huge_file_is_refused_before_it_fills_the_memory() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("film.ron");
-    std::fs::File::create(&path).unwrap().set_len(LARGEST + 1).unwrap();
+    std::fs::File::create(&path).unwrap().set_len(Document::Season.most_bytes() + 1).unwrap();
     let refused = load_from(&RealDisk, &path, library()).unwrap_err();
     assert!(refused.to_string().ends_with("this file is larger than 64 MB, too large for a season"), "{refused}");
 }

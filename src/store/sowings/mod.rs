@@ -13,7 +13,7 @@ mod table;
 mod tests;
 
 pub use columns::{Assigned, Column, Heading, NotAssigned, Which};
-pub use error::{NotLoaded, TableError, Unread};
+pub use error::{NotLoaded, TableError};
 pub use planned::Planned;
 pub use row::{Odd, OddKind, Row, RowFault};
 pub use table::{Table, Wish, headings, load, read};

@@ -4,16 +4,13 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::season::{Crop, Edit, EditLabel, Frost, Library, Op, Season, Sowing, SowingId};
-use crate::store::Disk;
+use crate::store::{Disk, Document, LineCol};
 use crate::trade;
 
 use super::cells;
 use super::columns::{Assigned, Column, Columns, Heading};
 use super::error::{MOST_COLUMNS, MOST_ROWS, NotLoaded, TableError};
 use super::row::{Odd, Reading, Row};
-
-/// So many rows take about 2 MB.
-const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// What the grower says of a table.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -38,7 +35,7 @@ pub struct Table {
 /// # Errors
 /// The disk's, by the name of the file.
 pub fn load(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, NotLoaded> {
-    disk.read(path, LARGEST).map_err(|why| NotLoaded { path: path.to_owned(), why: why.into() })
+    Document::Sowings.read(disk, path).map_err(|why| NotLoaded { path: path.to_owned(), why })
 }
 
 /// The columns of the table, and what each is taken for if nobody says otherwise.
@@ -55,10 +52,8 @@ pub fn headings(bytes: &[u8]) -> Result<Vec<Heading>, TableError> {
 }
 
 fn text(bytes: &[u8]) -> Result<&str, TableError> {
-    let text = std::str::from_utf8(bytes).map_err(|why| {
-        let before = bytes.get(..why.valid_up_to()).unwrap_or_default();
-        TableError::NotText { line: before.split(|byte| *byte == b'\n').count() }
-    })?;
+    let text =
+        std::str::from_utf8(bytes).map_err(|why| TableError::NotText(LineCol::of_byte(bytes, why.valid_up_to())))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() { Err(TableError::Empty) } else { Ok(text) }
 }

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use super::error::{MOST_COLUMNS, MOST_ROWS};
 use super::*;
 use crate::season::{Frost, Op, OutRule, Season, Settings};
-use crate::store::library;
+use crate::store::{LineCol, library};
 
 fn season() -> Season {
     let mut season = Season::new("2027");
@@ -62,7 +62,7 @@ fn headings_say_what_they_mean_and_what_stands_below() {
     assert_eq!(found[..3], wanted);
     assert_eq!(found[3], ("Plot", None, ""));
     assert_eq!(headings(b" \n"), Err(TableError::Empty));
-    assert_eq!(headings(b"Crop\nP\xFF\n"), Err(TableError::NotText { line: 2 }));
+    assert_eq!(headings(b"Crop\nP\xFF\n"), Err(TableError::NotText(LineCol { line: 2, col: 2 })));
     assert_eq!(headings(",".repeat(MOST_COLUMNS).as_bytes()), Err(TableError::TooWide));
 }
 

@@ -1,9 +1,10 @@
+use std::fmt;
 use std::path::PathBuf;
-use std::{fmt, io};
 
 use chrono::NaiveDate;
 
-use crate::store::LineCol;
+use crate::store::{LineCol, Unread};
+use crate::units::path_text;
 
 use super::unit::WeatherUnit;
 
@@ -66,35 +67,8 @@ pub enum WeatherErrorKind {
 impl fmt::Display for WeatherError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.at {
-            Some(LineCol { line, col }) => write!(f, "{}:{line}:{col}: {}", self.path.display(), self.kind),
-            None => write!(f, "{}: {}", self.path.display(), self.kind),
-        }
-    }
-}
-
-/// Why the disk did not give the file.
-#[derive(Debug, thiserror::Error)]
-pub enum Unread {
-    #[error("there is no such file")]
-    Missing,
-    #[error("this is a folder; a record is one file")]
-    Folder,
-    #[error("this file may not be read by you")]
-    Forbidden,
-    #[error("this file is larger than 256 MB; take the file of one station")]
-    TooLarge,
-    #[error("it could not be read: {0}")]
-    System(io::Error),
-}
-
-impl From<io::Error> for Unread {
-    fn from(why: io::Error) -> Self {
-        match why.kind() {
-            io::ErrorKind::NotFound => Self::Missing,
-            io::ErrorKind::IsADirectory => Self::Folder,
-            io::ErrorKind::PermissionDenied => Self::Forbidden,
-            io::ErrorKind::FileTooLarge => Self::TooLarge,
-            _ => Self::System(why),
+            Some(LineCol { line, col }) => write!(f, "{}:{line}:{col}: {}", path_text(&self.path), self.kind),
+            None => write!(f, "{}: {}", path_text(&self.path), self.kind),
         }
     }
 }

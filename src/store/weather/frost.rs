@@ -4,6 +4,7 @@ use std::path::Path;
 
 use crate::season::Frost;
 use crate::trade::{FrostWish, Half, NoFrostDate, RefusedSpring, frost_from_springs, springs};
+use crate::units::breaks_a_line;
 
 use super::record::Record;
 use super::unit::{UnitKnown, WeatherUnit};
@@ -57,7 +58,7 @@ fn station(record: &Record, path: &Path) -> String {
         (name, "") => name.to_owned(),
         (name, id) => format!("{name} ({id})"),
     };
-    found.chars().take(200).collect()
+    found.chars().map(|c| if breaks_a_line(c) { ' ' } else { c }).take(200).collect()
 }
 
 fn odd(record: &Record) -> Vec<OddRecord> {

@@ -15,7 +15,7 @@ mod record;
 mod separated;
 mod unit;
 
-pub use error::{Unread, WeatherError, WeatherErrorKind};
+pub use error::{WeatherError, WeatherErrorKind};
 pub use frost::{OddRecord, RecordFrost, frost_of_record};
 pub use read::{load_weather, read_weather};
 pub use record::{Record, WeatherAsk};

@@ -1,23 +1,17 @@
 use std::path::Path;
 
-use crate::store::{Disk, LineCol};
+use crate::store::{Disk, Document, LineCol};
 
 use super::error::{Fault, WeatherError, WeatherErrorKind};
 use super::readings::Readings;
 use super::record::{Record, WeatherAsk};
 use super::{fixed, separated};
 
-/// A year of all stations has about 1 GB; 200 years of one have 3 MB.
-const LARGEST: u64 = 256 * 1024 * 1024;
-
 /// # Errors
 /// As [`read_weather`], or the disk's.
 pub fn load_weather(disk: &dyn Disk, path: &Path, ask: &WeatherAsk) -> Result<Record, WeatherError> {
-    let bytes = disk.read(path, LARGEST).map_err(|why| WeatherError {
-        path: path.to_owned(),
-        at: None,
-        kind: WeatherErrorKind::Read(why.into()),
-    })?;
+    let refused = |why| WeatherError { path: path.to_owned(), at: None, kind: WeatherErrorKind::Read(why) };
+    let bytes = Document::Record.read(disk, path).map_err(refused)?;
     read_weather(&bytes, path, ask)
 }
 
@@ -31,13 +25,8 @@ pub fn read_weather(bytes: &[u8], path: &Path, ask: &WeatherAsk) -> Result<Recor
 
 fn of_bytes(bytes: &[u8], ask: &WeatherAsk) -> Result<Record, Fault> {
     let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
-    let text = std::str::from_utf8(bytes).map_err(|why| {
-        let good = bytes.get(..why.valid_up_to()).unwrap_or_default();
-        let good = String::from_utf8_lossy(good);
-        let line = 1 + good.matches('\n').count();
-        let col = 1 + good.rsplit('\n').next().unwrap_or_default().chars().count();
-        (Some(LineCol { line, col }), WeatherErrorKind::NotText)
-    })?;
+    let text = std::str::from_utf8(bytes)
+        .map_err(|why| (Some(LineCol::of_byte(bytes, why.valid_up_to())), WeatherErrorKind::NotText))?;
     let Some(first) = text.lines().find(|line| !line.trim().is_empty()) else {
         return Err((None, WeatherErrorKind::Empty));
     };

@@ -3,6 +3,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::store::LineCol;
+use crate::units::one_line;
 
 use super::error::{Fault, WeatherErrorKind};
 use super::reading::{Field, Reading};
@@ -119,7 +120,7 @@ impl<'a> Readings<'a> {
 
     pub(super) fn record(self, unit: Option<WeatherUnit>) -> Result<Record, Fault> {
         let listed = || {
-            let all: Vec<&str> = self.stations.iter().take(LISTED).map(String::as_str).collect();
+            let all: Vec<_> = self.stations.iter().take(LISTED).map(|station| one_line(station)).collect();
             format!("{}{}", all.join(", "), if self.stations.len() > LISTED { " …" } else { "" })
         };
         if let (Some(asked), None) = (self.asked, &self.taken) {

@@ -77,6 +77,15 @@ pub(in crate::window) struct Files {
     waker: Waker,
     pub(in crate::window) asked: Option<Asked>,
     pub(super) earlier: Option<Vec<Earlier>>,
+    pub(super) standing: Standing,
+}
+
+/// What is so for longer, as it is shown.
+#[derive(Debug, Default)]
+pub(super) struct Standing {
+    /// Why unsaved work can be lost just now.
+    pub(super) not_kept: Option<String>,
+    pub(super) elsewhere: Option<String>,
 }
 
 impl Files {
@@ -99,6 +108,7 @@ impl Files {
             waker: Waker::default(),
             asked: None,
             earlier: None,
+            standing: Standing::default(),
         }
     }
 
@@ -150,11 +160,6 @@ impl Files {
 
     pub(in crate::window) fn elsewhere(&self) -> Option<Elsewhere> {
         self.on_disk.elsewhere()
-    }
-
-    /// Why unsaved work can be lost just now.
-    pub(in crate::window) fn not_kept(&self) -> Option<String> {
-        self.kept.failure().map(words::not_kept)
     }
 
     /// Recovered work is in no file: it is kept again at once, until it is saved or given up.
@@ -361,6 +366,17 @@ impl Files {
         let before = self.on_disk.elsewhere();
         if self.on_disk.follow(ctx, self.path.as_deref()) && self.on_disk.elsewhere() != before {
             self.keep(season);
+        }
+        // Nothing moves away below a button that is down.
+        if !ctx.input(|i| i.pointer.any_down()) {
+            let elsewhere = self.on_disk.elsewhere().zip(self.path.as_deref());
+            self.standing = Standing {
+                not_kept: self.kept.failure().map(words::not_kept),
+                elsewhere: elsewhere.map(|(elsewhere, path)| match elsewhere {
+                    Elsewhere::Changed(_) => words::changed_elsewhere(path),
+                    Elsewhere::Gone => words::is_gone(path),
+                }),
+            };
         }
         let Some(pending) = &mut self.pending else { return };
         let purpose = pending.purpose;

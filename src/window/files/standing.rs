@@ -2,7 +2,6 @@
 
 use egui::{Align, Button, Frame, Label, Layout, Margin, Panel, RichText, Ui, vec2};
 
-use crate::store::Elsewhere;
 use crate::words::files as said;
 
 use super::file::Files;
@@ -10,12 +9,9 @@ use crate::window::action::{Action, File, Keep};
 use crate::window::theme::{self, Palette};
 
 pub(in crate::window) fn standing_ui(ui: &mut Ui, files: &Files, actions: &mut Vec<Action>) {
-    let not_kept = files.not_kept();
-    let elsewhere = files.elsewhere().zip(files.path.as_deref()).map(|(elsewhere, path)| match elsewhere {
-        Elsewhere::Changed(_) => said::changed_elsewhere(path),
-        Elsewhere::Gone => said::is_gone(path),
-    });
-    for (name, line, decides) in [("not_kept", not_kept, false), ("elsewhere", elsewhere, true)] {
+    for (name, line, decides) in
+        [("not_kept", &files.standing.not_kept, false), ("elsewhere", &files.standing.elsewhere, true)]
+    {
         let Some(line) = line else { continue };
         let palette = Palette::of(ui);
         let frame = Frame::new().fill(palette.paper).inner_margin(Margin::symmetric(16, 3));

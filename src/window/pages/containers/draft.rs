@@ -45,8 +45,12 @@ fn number(value: Option<u16>) -> String {
 /// The fields of that kind, as they are in `container`; a new one proposes no more than a size.
 pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) -> Form<'_> {
     let owner = container.map_or(Owner::Form("container"), |container| Owner::Container(container.key.clone()));
-    let name = Field::new(said::NAME, container.map_or("", |container| &container.name));
-    let mut all = vec![name.hint(said::NAME_HINT).width(WIDE_PT).still_to_come()];
+    // what `read` asks for and no field shows would be lost: every part of a container is one here
+    let (name, height, note) = container.map_or(("", None, ""), |container| {
+        let Container { key: _, name, kind: _, height, note } = container;
+        (name, height.as_ref(), note)
+    });
+    let mut all = vec![Field::new(said::NAME, name).hint(said::NAME_HINT).width(WIDE_PT).still_to_come()];
     match container.map(|container| &container.kind) {
         Some(ContainerKind::Plug(plug)) => all.extend(plug_fields(Some(plug), unit)),
         Some(ContainerKind::Flat(flat)) => all.extend(flat_fields(Some(flat), unit)),
@@ -58,9 +62,8 @@ pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) 
             Kind::SquarePot | Kind::RoundPot => all.extend(pot_fields(None, unit)),
         },
     }
-    let height = container.and_then(|container| container.height.as_ref());
     all.push(Field::new(said::HEIGHT, typed(height)).hint(fields::UNKNOWN));
-    all.push(Field::new(said::NOTE, container.map_or("", |container| &container.note)).width(WIDE_PT));
+    all.push(Field::new(said::NOTE, note).width(WIDE_PT));
     Form::new(owner, all)
 }
 

@@ -1,0 +1,79 @@
+use egui_kittest::kittest::Queryable as _;
+use flatwright::outlook::Verdict;
+use flatwright::season::{EditLabel, Op, Season};
+use flatwright::units::LengthUnit;
+use flatwright::words::Words;
+
+use crate::sowings::{click, enter, settle};
+use crate::start::{opened, season, settled};
+use crate::{day, wait_until};
+
+#[test]
+fn a_click_on_a_crunch_goes_to_its_worst_day() {
+    let mut window = opened(flatwright::store::sample());
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    let (season, forecast) = (season(&window).clone(), window.state().forecast().clone());
+    let library = flatwright::store::library();
+    let words = Words { season: &season, library, forecast: &forecast, unit: LengthUnit::Inch };
+    // the least one: the headline speaks of the worst
+    let crunches = window.state().outlook().map(|outlook| outlook.crunches.clone()).unwrap_or_default();
+    let crunch = crunches.iter().min_by_key(|crunch| crunch.short).expect("a crunch");
+    assert!(crunches.len() > 1, "only the headline's crunch is left to test");
+    let worst = Some(crunch.worst_day);
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    window.get_by_label(&words.crunch(crunch)).click();
+    settle(&mut window);
+    assert_eq!(Some(window.state().day()), worst);
+    window.get_by_label("No spot yet");
+}
+
+#[test]
+fn problems_are_listed_and_each_leads_somewhere() {
+    let mut season = Season::new("Test");
+    season
+        .apply(
+            &Op::SetSettings(flatwright::season::Settings {
+                frost: Some(flatwright::season::Frost::on(day(5, 20))),
+                ..season.settings().clone()
+            })
+            .into(),
+        )
+        .expect("a frost");
+    let mut window = opened(season);
+    click(&mut window, "Start");
+    enter(&mut window, "What to grow", "72 tomato, out 16 May");
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    let no_shelf = "There is no shelf in this season yet";
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 0 °C (32 °F) \
+                 or colder";
+    window.get_by_label(no_shelf);
+    click(&mut window, frost);
+    window.get_by_label("Dates, and why then");
+    window.get_by_label_contains("Worth a look").click();
+    settle(&mut window);
+    click(&mut window, no_shelf);
+    window.get_by_label("Add rack");
+}
+
+#[test]
+fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
+    let mut window = crate::window_on(day(2, 1));
+    crate::wait(&mut window);
+    window.get_by_label_contains("Worth a look (").click();
+    settle(&mut window);
+    window.get_by_label_contains("the lamps' good reach").click_accesskit();
+    window.run();
+    let shown = window.state().day();
+    assert_ne!(shown, day(2, 1));
+    // nothing has a spot: all that want light on growing shelves are framed
+    let stays = window.state().forecast().on(shown);
+    let dark = stays.filter(|stay| stay.needs.light && stay.needs.role == flatwright::season::Role::Growing).count();
+    window.get_by_label_contains(&format!("framed in red: {dark} trays beyond a lamp or without a spot"));
+    window.get_by_label("Find spots").click();
+    window.run();
+    wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
+    // any change ends it: the frames were about the season before
+    assert!(window.query_by_label_contains("framed in red: ").is_none());
+}
