@@ -216,11 +216,8 @@ impl App {
                 self.open.notice = Some(Notice::about_file(notices::saved_to(&full), full));
                 self.go_on_after_saving(ctx);
             }
-            // It came between looking and writing.
-            Err(NotSaved::Elsewhere(_)) => {
-                self.files.look(season);
-                self.files.ask_before_saving(season);
-            }
+            // It came between looking and writing: looked at again, and asked.
+            Err(NotSaved::Elsewhere(_)) => self.save_to(path, ctx),
             Err(NotSaved::File(why)) => {
                 self.files.question = None;
                 if let Some(why) = self.files.refuse(notices::not_saved(why)) {
