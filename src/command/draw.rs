@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::export;
+use crate::store;
 use crate::words::{self, commands};
 
 use super::opened::Opened;
@@ -33,7 +34,7 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
     let scale =
         args.scale.unwrap_or_else(|| export::largest_scale(|scale| export::shelf_map(&words, args.on, scale).drawing));
     let map = export::shelf_map(&words, args.on, scale);
-    output::write_whole(&args.output, export::svg(&map.drawing).as_bytes())?;
+    store::write(&args.output, export::svg(&map.drawing).as_bytes())?;
 
     let text = if args.json {
         output::json(&Answer {

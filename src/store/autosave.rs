@@ -1,42 +1,35 @@
-//! Keeps unsaved work beside the file, off the window's thread.
+//! Keeps a copy of unsaved work, off the window's thread.
 //!
-//! Only the newest state is written, once the changes pause. Nobody waits for it, except at the
-//! end: dropping the [`Autosave`] writes what is still to be written.
+//! The newest state is written soon after the first change that is not in the copy, however many
+//! follow. Nobody waits for it, except at the end: [`Keeper::keep_now`] and dropping the
+//! [`Autosave`] write what is still to be written.
 
-use std::path::PathBuf;
-use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, SyncSender};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::{self, JoinHandle};
-use std::time::{Duration, SystemTime};
+use std::time::{Duration, Instant};
 use std::{fmt, io};
 
 use crate::season::Season;
 
+use super::copies::Owner;
 use super::disk::Disk;
+use super::document::Document;
 use super::file::{FileError, FileErrorKind, to_text};
-use super::save::replace;
 
-/// Changes after which one is written even though no pause came.
-const AT_MOST_UNWRITTEN: u32 = 50;
-
-/// Where a season's unsaved work is kept.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Home {
-    /// `.season.ron.autosave.ron` beside the file `season.ron`.
-    Beside(PathBuf),
-    /// For a season that was never saved; one file for each running program.
-    Folder(PathBuf),
-}
+/// A program that is told to end waits no longer for a disk.
+const PATIENCE: Duration = Duration::from_secs(5);
 
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub enum AutosaveStatus {
     /// Nothing was written yet, or what was is not needed any more.
     #[default]
     Idle,
-    Saved {
+    Kept {
         file: PathBuf,
-        at: SystemTime,
     },
+    /// It is tried again by itself.
     Failed {
         why: NotKept,
     },
@@ -47,6 +40,8 @@ pub enum AutosaveStatus {
 pub enum NotKept {
     #[error("autosave has stopped; save the season yourself")]
     Stopped,
+    #[error("no folder for it is known here; save the season yourself")]
+    NoFolder,
     /// What the disk said of the file.
     #[error("{0}")]
     Disk(String),
@@ -58,44 +53,67 @@ pub struct Autosave {
     thread: Option<JoinHandle<()>>,
 }
 
+/// Reaches an [`Autosave`] from wherever the end of the program is seen first.
+#[derive(Clone, Debug)]
+pub struct Keeper(Sender<Message>);
+
+#[derive(Debug)]
 enum Message {
-    Changed(Home, Box<Season>),
-    Settled(Home),
+    Changed { of: Option<PathBuf>, season: Box<Season> },
+    Settled,
+    GivenUp,
+    KeepNow(SyncSender<()>),
+    End,
 }
 
 impl Autosave {
-    /// Starts the thread; `wake` is called there after every change of the status.
+    /// Starts the thread. The copy is in `folder`, at most `after` a first change; `wake` is called
+    /// there with every new status.
     ///
     /// # Errors
     /// The system has no thread left.
-    pub fn start(disk: Arc<dyn Disk>, pause: Duration, wake: impl Fn() + Send + 'static) -> io::Result<Self> {
+    pub fn start(
+        disk: Arc<dyn Disk>,
+        folder: Option<PathBuf>,
+        after: Duration,
+        wake: impl Fn(&AutosaveStatus) + Send + 'static,
+    ) -> io::Result<Self> {
         let (sender, inbox) = mpsc::channel();
         let status = Arc::<Mutex<AutosaveStatus>>::default();
         let thread = thread::Builder::new().name("autosave".to_owned()).spawn({
             let status = Arc::clone(&status);
             move || {
                 let report = |new| {
-                    *status.lock().unwrap_or_else(PoisonError::into_inner) = new;
-                    wake();
+                    *status.lock().unwrap_or_else(PoisonError::into_inner) = AutosaveStatus::clone(&new);
+                    wake(&new);
                 };
-                run(&*disk, pause, &inbox, report);
+                Work { disk, folder, owner: None, after, pending: None }.run(&inbox, &report);
             }
         })?;
         Ok(Self { sender: Some(sender), status, thread: Some(thread) })
     }
 
-    /// Takes note of a new state; returns at once.
-    pub fn changed(&self, home: Home, season: &Season) {
-        self.send(Message::Changed(home, Box::new(season.clone())));
+    /// Takes note of a new state of the season in that file, or in none; returns at once.
+    pub fn changed(&self, of: Option<&Path>, season: &Season) {
+        self.send(Message::Changed { of: of.map(Path::to_owned), season: Box::new(season.clone()) });
     }
 
-    /// The season was saved, or its changes were given up: its autosave is taken away.
-    pub fn settled(&self, home: Home) {
-        self.send(Message::Settled(home));
+    /// The season is as in its file: the copy is taken away.
+    pub fn settled(&self) {
+        self.send(Message::Settled);
+    }
+
+    /// What is not saved is not wanted: it is kept for thirty days more.
+    pub fn given_up(&self) {
+        self.send(Message::GivenUp);
     }
 
     pub fn status(&self) -> AutosaveStatus {
         self.status.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    pub fn keeper(&self) -> Option<Keeper> {
+        self.sender.clone().map(Keeper)
     }
 
     fn send(&self, message: Message) {
@@ -106,9 +124,20 @@ impl Autosave {
     }
 }
 
+impl Keeper {
+    /// Returns when what is not saved is kept, or can't be.
+    pub fn keep_now(&self) {
+        let (done, kept) = mpsc::sync_channel(1);
+        if self.0.send(Message::KeepNow(done)).is_ok() {
+            kept.recv_timeout(PATIENCE).ok(); // either way this is the end
+        }
+    }
+}
+
 impl Drop for Autosave {
     fn drop(&mut self) {
-        drop(self.sender.take());
+        // Keepers may outlive it: it has to be told.
+        self.send(Message::End);
         if let Some(thread) = self.thread.take() {
             thread.join().ok(); // a panic there was reported when it happened
         }
@@ -121,98 +150,90 @@ impl fmt::Debug for Autosave {
     }
 }
 
-impl Home {
-    /// The file that holds the unsaved work.
-    ///
-    /// # Errors
-    /// A symbolic link cannot be followed, or `Beside` names no file.
-    pub fn file(&self, disk: &dyn Disk) -> io::Result<PathBuf> {
-        match self {
-            Self::Beside(path) => {
-                let path = disk.resolve(path)?;
-                let mut name = std::ffi::OsString::from(".");
-                name.push(path.file_name().ok_or(io::ErrorKind::IsADirectory)?);
-                name.push(ENDING);
-                Ok(path.with_file_name(name))
-            }
-            Self::Folder(folder) => Ok(folder.join(format!("{UNSAVED}{}{ENDING}", std::process::id()))),
-        }
-    }
-}
-
-pub(super) const UNSAVED: &str = ".unsaved-";
-pub(super) const ENDING: &str = ".autosave.ron";
-
-/// A state that is not written yet, and how many changes led there.
+/// A state that is not in the copy.
+#[derive(Debug)]
 struct Pending {
-    home: Home,
+    of: Option<PathBuf>,
     season: Box<Season>,
-    changes: u32,
+    /// When it is to be written.
+    due: Instant,
 }
 
-fn run(disk: &dyn Disk, pause: Duration, inbox: &Receiver<Message>, report: impl Fn(AutosaveStatus)) {
-    let mut pending: Option<Pending> = None;
-    let write = |pending: Option<Pending>| {
-        if let Some(Pending { home, season, .. }) = pending {
-            report(write(disk, &home, &season));
-        }
-    };
-    loop {
-        let message = match &pending {
-            Some(_) => inbox.recv_timeout(pause),
-            None => inbox.recv().map_err(RecvTimeoutError::from),
-        };
-        match message {
-            Ok(Message::Changed(home, season)) => {
-                let changes = match pending.take() {
-                    Some(same) if same.home == home => same.changes + 1,
-                    other => {
-                        write(other);
-                        1
-                    }
-                };
-                let new = Some(Pending { home, season, changes });
-                if changes < AT_MOST_UNWRITTEN { pending = new } else { write(new) }
+struct Work {
+    disk: Arc<dyn Disk>,
+    folder: Option<PathBuf>,
+    /// From the first copy on.
+    owner: Option<Owner>,
+    after: Duration,
+    pending: Option<Pending>,
+}
+
+impl Work {
+    fn run(&mut self, inbox: &Receiver<Message>, report: &impl Fn(AutosaveStatus)) {
+        loop {
+            let message = match &self.pending {
+                Some(pending) => inbox.recv_timeout(pending.due.saturating_duration_since(Instant::now())),
+                None => inbox.recv().map_err(RecvTimeoutError::from),
+            };
+            match message {
+                Ok(Message::Changed { of, season }) => {
+                    let due = self.pending.take().map_or_else(|| Instant::now() + self.after, |first| first.due);
+                    self.pending = Some(Pending { of, season, due });
+                }
+                Ok(Message::Settled) => {
+                    self.pending = None;
+                    self.owner.iter().for_each(Owner::remove);
+                    report(AutosaveStatus::Idle);
+                }
+                Ok(Message::GivenUp) => {
+                    self.throw();
+                    report(AutosaveStatus::Idle);
+                }
+                Ok(Message::KeepNow(done)) => {
+                    self.write(report);
+                    done.send(()).ok(); // who asked has waited long enough
+                }
+                Err(RecvTimeoutError::Timeout) => self.write(report),
+                Ok(Message::End) | Err(RecvTimeoutError::Disconnected) => return self.write(report),
             }
-            Ok(Message::Settled(home)) => {
-                pending = pending.filter(|pending| pending.home != home);
-                report(match take_away(disk, &home) {
-                    Ok(()) => AutosaveStatus::Idle,
-                    Err(why) => AutosaveStatus::Failed { why },
-                });
-            }
-            Err(RecvTimeoutError::Timeout) => write(pending.take()),
-            Err(RecvTimeoutError::Disconnected) => return write(pending),
         }
     }
-}
 
-fn write(disk: &dyn Disk, home: &Home, season: &Season) -> AutosaveStatus {
-    let written = home.file(disk).and_then(|file| {
-        let like = match home {
-            Home::Beside(path) => Some(disk.resolve(path)?).filter(|path| disk.exists(path).is_ok_and(|there| there)),
-            Home::Folder(folder) => {
-                disk.create_folder(folder)?;
-                None
+    fn write(&mut self, report: &impl Fn(AutosaveStatus)) {
+        let Some(Pending { of, season, .. }) = self.pending.take() else { return };
+        match self.keep(of.as_deref(), &season) {
+            Ok(file) => report(AutosaveStatus::Kept { file }),
+            Err(why) => {
+                // Tried again until it is kept.
+                self.pending = Some(Pending { of, season, due: Instant::now() + self.after });
+                report(AutosaveStatus::Failed { why });
             }
-        };
-        replace(disk, &file, to_text(season).as_bytes(), like.as_deref())?;
-        let at = disk.modified(&file)?;
-        Ok(AutosaveStatus::Saved { file, at })
-    });
-    written.unwrap_or_else(|why| AutosaveStatus::Failed { why: not_kept(home, why) })
-}
-
-fn take_away(disk: &dyn Disk, home: &Home) -> Result<(), NotKept> {
-    match home.file(disk).and_then(|file| disk.remove(&file)) {
-        Err(why) if why.kind() != io::ErrorKind::NotFound => Err(not_kept(home, why)),
-        _ => Ok(()),
+        }
     }
-}
 
-fn not_kept(home: &Home, why: io::Error) -> NotKept {
-    let (Home::Beside(path) | Home::Folder(path)) = home;
-    NotKept::Disk(FileError::new(path, FileErrorKind::Write(why)).to_string())
+    fn keep(&mut self, of: Option<&Path>, season: &Season) -> Result<PathBuf, NotKept> {
+        let folder = self.folder.clone().ok_or(NotKept::NoFolder)?;
+        let not_kept = |why| NotKept::Disk(FileError::new(&folder, FileErrorKind::Write(why)).to_string());
+        let owner = match self.owner.take() {
+            Some(owner) => owner,
+            None => Owner::anew(&self.disk, &folder).map_err(not_kept)?,
+        };
+        let owner = self.owner.insert(owner);
+        owner.keep(of, &to_text(season)).map_err(not_kept)?;
+        Ok(owner.copy.clone())
+    }
+
+    /// What can't be laid aside stays in its copy, to be offered again; the next work gets another.
+    fn throw(&mut self) {
+        // What is thrown away is the newest state too.
+        if let Some(Pending { of, season, .. }) = self.pending.take() {
+            self.keep(of.as_deref(), &season).ok();
+        }
+        let thrown = |owner: &Owner| {
+            self.disk.read(&owner.copy, Document::Season.most_bytes()).and_then(|text| owner.throw(&text)).is_ok()
+        };
+        self.owner = self.owner.take().filter(thrown);
+    }
 }
 
 #[cfg(test)]

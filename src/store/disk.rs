@@ -1,7 +1,7 @@
 //! The few things that saving asks of a disk, so that a test can let each of them fail.
 
 use std::fmt;
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -19,15 +19,48 @@ pub(super) enum Unwritable {
     Circle,
     #[error("this file is protected against writing")]
     Protected,
+    /// A device, a pipe: a rename would put a file in its place.
+    #[error("this is not a file but a device or a pipe; give a file's name")]
+    NoFile,
+    #[error("this file belongs to someone else, which saving would change; use another name")]
+    NotYours,
 }
+
+/// What has a name on the disk.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Thing {
+    File,
+    Folder,
+    /// A device, a pipe.
+    Other,
+}
+
+/// Who may read and write a new file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rights<'a> {
+    /// As the system has it.
+    Usual,
+    /// Owner, group and mode of a file that is there.
+    Of(&'a Path),
+    /// Its owner alone.
+    Private,
+}
+
+/// A file that is held, until this is dropped.
+pub trait Claim: fmt::Debug + Send + Sync {}
+
+impl Claim for File {}
 
 pub trait Disk: fmt::Debug + Send + Sync {
     /// # Errors
     /// `Unsupported` for what is no file, such as a pipe, `FileTooLarge` for more than `at_most` bytes.
     fn read(&self, path: &Path, at_most: u64) -> io::Result<Vec<u8>>;
 
-    /// Writes a file that must not exist, readable for those who may read `like`.
-    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()>;
+    /// Writes a file that must not exist.
+    ///
+    /// # Errors
+    /// Also where its owner can't be made the one that `rights` ask for.
+    fn write_new(&self, path: &Path, bytes: &[u8], rights: Rights<'_>) -> io::Result<()>;
 
     /// Returns when the file's bytes would survive a power cut.
     fn sync(&self, path: &Path) -> io::Result<()>;
@@ -40,18 +73,24 @@ pub trait Disk: fmt::Debug + Send + Sync {
 
     fn remove(&self, path: &Path) -> io::Result<()>;
 
-    fn exists(&self, path: &Path) -> io::Result<bool>;
+    /// What is there, at the end of any links; `None` for nothing.
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>>;
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime>;
 
-    /// Whether its owner has shut the file against writing.
-    fn is_protected(&self, path: &Path) -> io::Result<bool>;
+    /// # Errors
+    /// The file is shut against writing, or against writing by us. It is left as it is.
+    fn may_write(&self, path: &Path) -> io::Result<()>;
 
     /// The files in a folder.
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>>;
 
     /// Makes a folder, and those above it, where they are missing.
     fn create_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// Holds a file of ours, made where it is missing, against everybody else until the claim is
+    /// dropped; `None` while somebody holds it. A claim ends with the program that has it.
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>>;
 
     /// Where a symbolic link leads, whether or not something is there; the path itself if it is none.
     fn resolve(&self, path: &Path) -> io::Result<PathBuf>;
@@ -81,12 +120,10 @@ impl Disk for RealDisk {
         }
     }
 
-    fn write_new(&self, path: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()> {
+    fn write_new(&self, path: &Path, bytes: &[u8], rights: Rights<'_>) -> io::Result<()> {
         let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
         // Before the bytes: a private season is never open to all, not for a moment.
-        if let Some(like) = like {
-            copy_mode(like, &file)?;
-        }
+        give_rights(&file, rights)?;
         file.write_all(bytes)?;
         file.flush()
     }
@@ -115,16 +152,25 @@ impl Disk for RealDisk {
         fs::remove_file(path)
     }
 
-    fn exists(&self, path: &Path) -> io::Result<bool> {
-        path.try_exists()
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>> {
+        match fs::metadata(path) {
+            Ok(found) if found.is_file() => Ok(Some(Thing::File)),
+            Ok(found) if found.is_dir() => Ok(Some(Thing::Folder)),
+            Ok(_) => Ok(Some(Thing::Other)),
+            Err(why) if why.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(why) => Err(why),
+        }
     }
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime> {
         fs::metadata(path)?.modified()
     }
 
-    fn is_protected(&self, path: &Path) -> io::Result<bool> {
-        Ok(fs::metadata(path)?.permissions().readonly())
+    fn may_write(&self, path: &Path) -> io::Result<()> {
+        if fs::metadata(path)?.permissions().readonly() {
+            return Err(io::Error::other(Unwritable::Protected));
+        }
+        OpenOptions::new().write(true).open(path).map(drop)
     }
 
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {
@@ -133,6 +179,17 @@ impl Disk for RealDisk {
 
     fn create_folder(&self, folder: &Path) -> io::Result<()> {
         fs::create_dir_all(or_here(folder))
+    }
+
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>> {
+        let file = OpenOptions::new().write(true).create(true).truncate(false).open(path)?;
+        match file.try_lock() {
+            Ok(()) => Ok(Some(Box::new(file))),
+            Err(TryLockError::WouldBlock) => Ok(None),
+            // A disk without locks: better offered twice than never.
+            Err(TryLockError::Error(why)) if why.kind() == io::ErrorKind::Unsupported => Ok(Some(Box::new(file))),
+            Err(TryLockError::Error(why)) => Err(why),
+        }
     }
 
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
@@ -158,15 +215,28 @@ fn or_here(folder: &Path) -> &Path {
 }
 
 #[cfg(unix)]
-fn copy_mode(like: &Path, file: &File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt as _;
-    let mode = fs::metadata(like)?.permissions().mode();
-    // Writable for its owner in any case: it is an autosave, if `like` is protected.
-    file.set_permissions(fs::Permissions::from_mode(mode | 0o200))
+fn give_rights(file: &File, rights: Rights<'_>) -> io::Result<()> {
+    use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _, fchown};
+    let mode = match rights {
+        Rights::Usual => return Ok(()),
+        Rights::Private => 0o600,
+        Rights::Of(like) => {
+            let (wanted, own) = (fs::metadata(like)?, file.metadata()?);
+            if (wanted.uid(), wanted.gid()) != (own.uid(), own.gid()) {
+                fchown(file, Some(wanted.uid()), Some(wanted.gid())).map_err(|why| match why.kind() {
+                    io::ErrorKind::PermissionDenied => io::Error::other(Unwritable::NotYours),
+                    _ => why,
+                })?;
+            }
+            wanted.permissions().mode()
+        }
+    };
+    // Last, as another owner takes some of it away.
+    file.set_permissions(fs::Permissions::from_mode(mode))
 }
 
 /// Elsewhere a file has the rights of its folder.
 #[cfg(not(unix))]
-fn copy_mode(_: &Path, _: &File) -> io::Result<()> {
+fn give_rights(_: &File, _: Rights<'_>) -> io::Result<()> {
     Ok(())
 }

@@ -101,10 +101,7 @@ pub(super) enum File {
     /// Answers to the question about unsaved changes.
     SaveThen(After),
     DontSave(After),
-    /// Recovers the copy that was kept when the program last ended without saving.
-    TakeRecovered,
-    DropRecovered,
-    LeaveRecovered,
+    Keep(Keep),
     ForgetRecent,
     CopyText(String),
     OpenFolder(PathBuf),
@@ -119,6 +116,32 @@ pub(super) enum File {
     Close,
 }
 
+/// What becomes of work that is in no file, or in another than it seemed.
+#[derive(Clone, Debug)]
+pub(super) enum Keep {
+    /// Asks what becomes of a file that somebody else changed.
+    Decide,
+    /// Answers to that.
+    Mine,
+    Theirs,
+    UnderAnotherName,
+    /// Of the season that is open, or of a file that could not be.
+    ShowVersions(Option<PathBuf>),
+    OpenVersion(EarlierVersion),
+    /// Takes up what was kept of a window that ended without saving.
+    TakeRecovered,
+    DropRecovered,
+    LeaveRecovered,
+}
+
+/// What a season's file held before, or what was thrown away of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct EarlierVersion {
+    pub(super) file: PathBuf,
+    /// The season's own file, where it has one.
+    pub(super) of: Option<PathBuf>,
+}
+
 /// What was asked for before unsaved changes came in between.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum After {
@@ -126,6 +149,7 @@ pub(super) enum After {
     OpenSample,
     OpenPath(PathBuf),
     NewSeason,
+    OpenVersion(EarlierVersion),
     /// Made from the one that is open.
     NextYear(i32),
 }

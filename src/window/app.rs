@@ -6,12 +6,13 @@ use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 
 use crate::outlook::PoolKind;
 use crate::season::{History, Library, Season, TrayKey};
-use crate::store;
+use crate::store::{self, Loaded};
 use crate::words;
 
 use super::action::{Action, After, Do, File};
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
+use super::ending;
 use super::field_keys;
 use super::files::{self, Files};
 use super::kit::focus_ring_ui;
@@ -82,8 +83,14 @@ impl App {
         }
     }
 
+    /// With a season, and what has to be known of its file.
+    pub(super) fn opened(loaded: Loaded, path: PathBuf, today: NaiveDate) -> Self {
+        let files = Files::of(path, &loaded);
+        Self { files, ..Self::new(loaded.season, None, today) }
+    }
+
     /// Without a season: the one asked for could not be read.
-    pub(super) fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
+    pub fn in_trouble(why: String, path: PathBuf, today: NaiveDate) -> Self {
         let open = Open::in_trouble(why, today);
         Self { open, ..Self::new(Season::new(words::window::NO_SEASON), Some(path), today) }
     }
@@ -102,6 +109,9 @@ impl App {
             self.remember(&path);
         }
         self.meet(Arc::new(SystemDesktop));
+        if let Some(keeper) = self.files.keeper() {
+            ending::keep_at_the_end(&keeper);
+        }
     }
 
     /// With file dialogs, folders and an autosave; without this it has none of them.
@@ -176,6 +186,7 @@ impl App {
         let panel = panel_frame(ui);
         let bar_frame = panel.inner_margin(Margin::symmetric(12, 2));
         Panel::top("menu").frame(bar_frame).show(ui, |ui| menu_ui(ui, &scene, open.history, &bar, actions));
+        files::standing_ui(ui, &self.files, actions);
         if let Some(why) = open.trouble {
             notice::trouble_ui(ui, why, actions);
             return;
@@ -200,6 +211,7 @@ impl App {
         if !ctx.input(|i| i.viewport().close_requested()) || self.leaving == Leaving::Now {
             return;
         }
+        self.files.look(self.open.history.season());
         let visible = ctx.input(|i| i.viewport().visible()) != Some(false);
         if visible && ctx.text_edit_focused() && !self.files.asks_something() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
@@ -293,15 +305,15 @@ impl eframe::App for App {
             ctx.request_repaint_after(std::time::Duration::from_millis(100));
         }
         self.open.run_days(ctx);
-        let title = words::window::title(self.open.history.season().name());
-        if title != self.title {
-            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
-            self.title = title;
-        }
         let mut actions = Vec::new();
         self.files.poll(ctx, self.open.history.season(), self.open.history.revision(), &mut actions);
         for action in actions {
             self.perform(action, ctx);
+        }
+        let title = words::window::title(self.open.history.season().name(), self.files.unsaved());
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
         }
         self.close_requested(ctx);
     }

@@ -8,7 +8,7 @@ use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePre
 use crate::season::History;
 use crate::words::{self, files, menu as said};
 
-use super::action::{Action, Do, File, Go};
+use super::action::{Action, Do, File, Go, Keep};
 use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Page, UnitsShown};
@@ -136,6 +136,9 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         if item_ui(ui, text, keys, !bar.in_trouble) {
             actions.push(action);
         }
+    }
+    if item_ui(ui, files::EARLIER_MENU, None, true) {
+        actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
     }
     ui.separator();
     for page in Page::ALL.iter().copied() {

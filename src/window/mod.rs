@@ -7,6 +7,7 @@ mod action;
 mod app;
 mod derived;
 mod desktop;
+mod ending;
 mod field_keys;
 mod files;
 mod how_many;
@@ -73,8 +74,8 @@ pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
         Box::new(move |cc| {
             let mut app = match file {
                 None => App::new(store::sample(), None, today),
-                Some(path) => match store::load(&path) {
-                    Ok(season) => App::new(season, Some(path), today),
+                Some(path) => match store::load_whole(&store::RealDisk, &path) {
+                    Ok(loaded) => App::opened(loaded, path, today),
                     Err(why) => App::in_trouble(why.to_string(), path, today),
                 },
             };

@@ -4,9 +4,9 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
 
-use crate::words::{menu, notices as said};
+use crate::words::{files, menu, notices as said};
 
-use super::action::{Action, File, Go};
+use super::action::{Action, File, Go, Keep};
 use super::scene::Scene;
 use super::theme::{self, Palette};
 
@@ -27,6 +27,11 @@ impl Notice {
         Self { text, complains: true, file: None }
     }
 
+    /// Tells of a file that could not be opened; what it held before can be.
+    pub(super) fn not_opened(text: String, file: PathBuf) -> Self {
+        Self { text, complains: true, file: Some(file) }
+    }
+
     /// Tells of a file whose path can be copied, whose folder can be opened.
     pub(super) fn about_file(text: String, file: PathBuf) -> Self {
         Self { text, complains: false, file: Some(file) }
@@ -43,7 +48,11 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
             actions.push(Action::Go(Go::HideNotice));
         }
         if let Some(file) = &notice.file {
-            if let Some(folder) = file.parent()
+            if notice.complains {
+                if ui.add(button(files::EARLIER_MENU)).clicked() {
+                    actions.push(Action::File(File::Keep(Keep::ShowVersions(Some(file.clone())))));
+                }
+            } else if let Some(folder) = file.parent()
                 && ui.add(button(said::OPEN_FOLDER)).clicked()
             {
                 actions.push(Action::File(File::OpenFolder(folder.to_owned())));
@@ -89,6 +98,9 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         ui.add_space(6.0);
         ui.label(RichText::new(why).color(palette.trouble));
         ui.add_space(12.0);
+        if ui.add_sized(vec2(220.0, 32.0), Button::new(files::EARLIER_MENU)).clicked() {
+            actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
+        }
         if ui.add_sized(vec2(220.0, 32.0), Button::new(said::OPEN_ANOTHER)).clicked() {
             actions.push(Action::File(File::Open));
         }

@@ -46,17 +46,30 @@ pub const NOT_IN_A_FILE: &str = "not in a file yet";
 pub const SAVE_CHANGES: &str = "Save the changes to this season?";
 pub const DO_NOT_SAVE: &str = "Don’t save";
 pub const IT_IS_IN_NO_FILE: &str = "It is not in a file yet";
-pub const WORK_FOUND: &str = "Work that was never saved was found";
 pub const TAKE_IT_UP: &str = "Take it up";
 pub const THROW_IT_AWAY: &str = "Throw it away";
 pub const NOT_NOW: &str = "Not now";
+
+pub const DECIDE: &str = "Decide…";
+pub const KEEP_MINE: &str = "Keep mine";
+pub const TAKE_THEIRS: &str = "Take theirs";
+pub const ANOTHER_NAME: &str = "Another name…";
+pub const WHAT_BECOMES: &str = "Keep mine writes over it, and it stays among the earlier versions; Take theirs lays what is here among them, for 30 days";
+pub const HAS_COMMENTS: &str = "This file has notes that somebody wrote into it by hand";
+pub const SAVE_WITHOUT: &str = "Save without them";
+
+pub const EARLIER: &str = "Earlier versions";
+pub const EARLIER_MENU: &str = "Earlier versions…";
+pub const EARLIER_HINT: &str = "One that is opened takes the place of this season when it is saved";
+pub const NONE_EARLIER: &str = "No earlier version of this season is kept yet; each save keeps the one before";
+pub const THE_SAME: &str = "the same as here";
 
 pub fn dialog_not_asked(why: impl Display) -> String {
     format!("The system’s dialog could not be asked: {why}")
 }
 
 pub fn not_kept(why: impl Display) -> String {
-    format!("Unsaved work is not kept: {why}")
+    format!("Not kept! Unsaved work would be lost: {why}")
 }
 
 pub fn found_unreadable(why: impl Display) -> String {
@@ -82,4 +95,46 @@ pub fn kept_on(season: &str, at: NaiveDateTime) -> String {
 pub fn differs(has_file: bool, differences: &str) -> String {
     let against = if has_file { "What differs from the file" } else { "Against an empty season" };
     format!("{against}: {differences}")
+}
+
+/// `Work that was never saved was found (2 of 3)`.
+pub fn work_found(at: usize, of: usize) -> String {
+    let found = "Work that was never saved was found";
+    if of > 1 { format!("{found} ({at} of {of})") } else { found.to_owned() }
+}
+
+pub fn work_of(path: &Path) -> String {
+    format!("It belongs to {}", path.display())
+}
+
+pub fn changed_elsewhere(path: &Path) -> String {
+    format!("{} was changed elsewhere since it was opened or saved here", path.display())
+}
+
+pub fn is_gone(path: &Path) -> String {
+    format!("{} is gone; this season is in no file now", path.display())
+}
+
+pub fn theirs(differences: &str) -> String {
+    if differences.is_empty() {
+        "What is there now cannot be read, or reads the same".to_owned()
+    } else {
+        format!("What differs there: {differences}")
+    }
+}
+
+pub fn comments_go(path: &Path) -> String {
+    format!("Saving drops the lines after // in {}; they stay in its earlier version", path.display())
+}
+
+pub fn version_of(at: NaiveDateTime, thrown: bool) -> String {
+    if thrown { format!("Thrown away on {}", moment(at)) } else { format!("As saved on {}", moment(at)) }
+}
+
+pub fn unreadable(why: impl Display) -> String {
+    format!("it cannot be read: {why}")
+}
+
+pub fn no_versions(why: impl Display) -> String {
+    format!("The earlier versions cannot be looked at: {why}")
 }

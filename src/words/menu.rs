@@ -2,6 +2,7 @@
 
 use std::fmt::Display;
 
+use super::window::short_name;
 use super::{plural, worth_a_look};
 
 pub const SEASON: &str = "Season";
@@ -50,7 +51,7 @@ pub fn worth_a_look(number: usize) -> String {
 pub fn state(season: &str, unsaved: bool, inches: bool) -> String {
     let state = if unsaved { "not saved" } else { "saved" };
     let units = if inches { "inches" } else { "mm" };
-    format!("{season} · {state} · {units}")
+    format!("{} · {state} · {units}", short_name(season))
 }
 
 pub fn recent(name: impl Display, folder: impl Display) -> String {

@@ -82,6 +82,19 @@ pub fn saved_to(path: &Path) -> String {
     format!("Saved to {}", path_text(path))
 }
 
+pub fn nothing_to_save(path: &Path) -> String {
+    format!("Nothing to save: {} holds this season as it is", path.display())
+}
+
+pub fn took_theirs(path: &Path, laid_aside: bool) -> String {
+    let aside = if laid_aside { "; what was here stays among the earlier versions for 30 days" } else { "" };
+    format!("Opened as it is now in {}{aside}", path.display())
+}
+
+pub fn version_opened(season: &str) -> String {
+    format!("An earlier version of {season} is open; save it to keep it")
+}
+
 pub fn not_saved(why: impl Display) -> String {
     format!("Not saved: {why}")
 }

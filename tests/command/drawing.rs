@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use roxmltree::{Document, Node};
 
 use crate::args;
-use crate::tools::{crowded, example, fields, json, list, number, roomy, says, text};
+use crate::tools::{crowded, example, fields, json, list, number, roomy, run, says, text};
 
 /// Millionths of a millimetre, exact.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -223,4 +223,18 @@ fn what_sticks_out_is_drawn_and_said() {
     assert!(svg.descendants().any(|node| words(&node)), "{source}");
     // A name that means something in XML is only a name.
     assert!(svg.descendants().any(|node| node.text().is_some_and(|text| text.contains("Over <the> \"edge\" & back"))));
+}
+
+/// A link to a device was replaced by the file.
+#[cfg(unix)]
+#[test]
+fn nothing_but_a_file_is_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let map = folder.path().join("map.svg");
+    std::os::unix::fs::symlink("/dev/null", &map).unwrap();
+    let refused = run(args!["draw", roomy(), "--on", "2027-03-10", "-o", &map]);
+    let why = "it could not be saved: this is not a file but a device or a pipe; give a file's name";
+    assert_eq!((refused.code, refused.err), (2, format!("{}: {why}\n", map.display())));
+    assert!(fs::symlink_metadata(&map).unwrap().is_symlink());
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
 }

@@ -9,6 +9,7 @@ use flatwright::store;
 use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
+use crate::keeping::leave_work;
 use crate::{Window, menu, press, window_beside, write};
 
 const QUESTION: &str = "Save the changes to this season?";
@@ -266,10 +267,9 @@ fn unsaved_work_is_offered_with_its_date_and_what_differs() {
     let sowing = season.sowings().next().expect("a sowing").id;
     season.apply(&Op::RemoveSowing(sowing).into()).unwrap();
     season.apply(&Op::Rename("Kept".to_owned()).into()).unwrap();
-    std::fs::write(folder.path().join(".own.ron.autosave.ron"), store::to_text(&season)).unwrap();
+    let copy = leave_work(folder.path(), "1-1", Some(&own), &season);
     let fake = Fake::new(folder.path(), Dialogs::Cancel);
-    let kept =
-        std::fs::metadata(folder.path().join(".own.ron.autosave.ron")).and_then(|found| found.modified()).unwrap();
+    let kept = std::fs::metadata(copy).and_then(|found| found.modified()).unwrap();
     let kept = chrono::DateTime::<chrono::Local>::from(kept).format("“Kept”, kept on %-d %b %Y at %H:%M").to_string();
     // At the start, and where the file is opened later.
     for opened in [false, true] {

@@ -1,13 +1,13 @@
 //! A disk in memory that can fail at one operation, or stop for good as in a power cut. What was
 //! not flushed by then is lost.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard};
+use std::sync::{Arc, Mutex, MutexGuard, Weak};
 use std::time::{Duration, SystemTime};
 
-use super::Disk;
+use super::{Claim, Disk, Rights, Thing, Unwritable};
 
 #[derive(Debug, Default)]
 pub(in crate::store) struct FaultyDisk(Mutex<State>);
@@ -16,6 +16,8 @@ pub(in crate::store) struct FaultyDisk(Mutex<State>);
 struct State {
     files: BTreeMap<PathBuf, Content>,
     links: BTreeMap<PathBuf, PathBuf>,
+    devices: BTreeSet<PathBuf>,
+    claims: BTreeMap<PathBuf, Weak<Held>>,
     operations: usize,
     fault: Option<Fault>,
     ticks: u64,
@@ -28,6 +30,11 @@ struct Content {
     protected: bool,
     time: SystemTime,
 }
+
+#[derive(Debug)]
+struct Held;
+
+impl Claim for Arc<Held> {}
 
 /// Counted in operations, from 0.
 #[derive(Clone, Copy, Debug)]
@@ -74,6 +81,11 @@ impl FaultyDisk {
         self.state().links.insert(from.into(), to.into());
     }
 
+    /// Puts a device there, or a pipe.
+    pub(in crate::store) fn device(&self, path: &str) {
+        self.state().devices.insert(path.into());
+    }
+
     pub(in crate::store) fn fail(&self, fault: Fault) {
         let mut state = self.state();
         state.operations = 0;
@@ -88,6 +100,7 @@ impl FaultyDisk {
     pub(in crate::store) fn after_power_cut(&self, kept: usize) -> Self {
         let mut state = self.state().clone();
         state.fault = None;
+        state.claims.clear();
         for content in state.files.values_mut().filter(|content| !content.flushed) {
             content.bytes.truncate(content.bytes.len() * kept / 10);
         }
@@ -146,7 +159,7 @@ impl Disk for FaultyDisk {
         if bytes.len() as u64 <= at_most { Ok(bytes) } else { Err(io::ErrorKind::FileTooLarge.into()) }
     }
 
-    fn write_new(&self, path: &Path, bytes: &[u8], _: Option<&Path>) -> io::Result<()> {
+    fn write_new(&self, path: &Path, bytes: &[u8], _: Rights<'_>) -> io::Result<()> {
         let (now, fault) = (self.operations(), self.state().fault);
         let running = !matches!(fault, Some(Fault::PowerCut(at)) if at < now);
         let begun = match fault {
@@ -190,16 +203,25 @@ impl Disk for FaultyDisk {
         self.begin_change()?.files.remove(path).map(drop).ok_or(io::ErrorKind::NotFound.into())
     }
 
-    fn exists(&self, path: &Path) -> io::Result<bool> {
-        Ok(self.begin()?.files.contains_key(path))
+    fn what(&self, path: &Path) -> io::Result<Option<Thing>> {
+        let state = self.begin()?;
+        Ok(if state.files.contains_key(path) {
+            Some(Thing::File)
+        } else if state.devices.contains(path) {
+            Some(Thing::Other)
+        } else if path.file_name().is_none() {
+            Some(Thing::Folder)
+        } else {
+            None
+        })
     }
 
     fn modified(&self, path: &Path) -> io::Result<SystemTime> {
         Ok(self.begin()?.get(path)?.time)
     }
 
-    fn is_protected(&self, path: &Path) -> io::Result<bool> {
-        Ok(self.begin()?.get(path)?.protected)
+    fn may_write(&self, path: &Path) -> io::Result<()> {
+        if self.begin()?.get(path)?.protected { Err(io::Error::other(Unwritable::Protected)) } else { Ok(()) }
     }
 
     fn list(&self, folder: &Path) -> io::Result<Vec<PathBuf>> {
@@ -208,6 +230,19 @@ impl Disk for FaultyDisk {
 
     fn create_folder(&self, _: &Path) -> io::Result<()> {
         self.begin_change().map(drop)
+    }
+
+    fn claim(&self, path: &Path) -> io::Result<Option<Box<dyn Claim>>> {
+        let mut state = self.begin_change()?;
+        if state.claims.get(path).is_some_and(|held| held.strong_count() > 0) {
+            return Ok(None);
+        }
+        let held = Arc::new(Held);
+        state.claims.insert(path.to_owned(), Arc::downgrade(&held));
+        let time = state.tick();
+        let empty = Content { bytes: Vec::new(), flushed: true, protected: false, time };
+        state.files.entry(path.to_owned()).or_insert(empty);
+        Ok(Some(Box::new(held)))
     }
 
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {

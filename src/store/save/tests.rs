@@ -4,7 +4,10 @@ use crate::store::disk::faulty::{Fault, FaultyDisk};
 use crate::store::{RealDisk, library, sample};
 
 const FILE: &str = "/plans/spring.ron";
-const BEFORE: &str = "/plans/spring.ron~";
+/// Among the versions from the start.
+const OLDEST: &str = "/plans/.spring.ron.versions/1970-01-12T13-46-40-000.ron";
+/// What the file holds at the start, once it is saved over: it was written a second later.
+const BEFORE: &str = "/plans/.spring.ron.versions/1970-01-12T13-46-41-000.ron";
 
 fn named(name: &str) -> (Season, Vec<u8>) {
     let mut season = sample();
@@ -16,7 +19,7 @@ fn named(name: &str) -> (Season, Vec<u8>) {
 /// With two versions of the season on it.
 fn disk() -> (FaultyDisk, [Vec<u8>; 2]) {
     let (oldest, old) = (named("Oldest").1, named("Old").1);
-    (FaultyDisk::new(&[(FILE, &old), (BEFORE, &oldest)]), [oldest, old])
+    (FaultyDisk::new(&[(FILE, &old), (OLDEST, &oldest)]), [oldest, old])
 }
 
 fn operations_of_a_save() -> usize {
@@ -34,11 +37,12 @@ fn a_power_cut_at_any_moment_leaves_the_old_file_or_the_new_one() {
             disk.fail(Fault::PowerCut(at));
             let saved = save_to(&disk, Path::new(FILE), &season);
             let found = disk.after_power_cut(kept);
-            let (file, before) = (found.bytes(FILE).unwrap(), found.bytes(BEFORE).unwrap());
+            let (file, before) = (found.bytes(FILE).unwrap(), found.bytes(BEFORE));
             assert!(file == old || file == new, "operation {at}, {kept} of 10 kept");
-            assert!(before == oldest || before == old, "operation {at}, {kept} of 10 kept");
+            assert!(before.is_none() || before.as_ref() == Some(&old), "operation {at}, {kept} of 10 kept");
+            assert_eq!(found.bytes(OLDEST), Some(oldest), "operation {at}, {kept} of 10 kept");
             assert!(saved.is_err() || file == new, "operation {at}: said to be saved, and is not");
-            assert!(file == old || before == old, "operation {at}: the version before is gone");
+            assert!(file == old || before.is_some(), "operation {at}: the version before is gone");
         }
     }
 }
@@ -66,7 +70,7 @@ fn an_operation_that_fails_leaves_the_old_file_and_no_rubbish() {
             let saved = save_to(&disk, Path::new(FILE), &season);
             let wanted = if saved.is_ok() { &new } else { &old };
             assert_eq!(disk.bytes(FILE).as_ref(), Some(wanted), "operation {at}");
-            assert_eq!(disk.names(), [FILE, BEFORE], "operation {at}");
+            assert!(disk.names().iter().all(|name| [OLDEST, BEFORE, FILE].contains(&name.as_str())), "operation {at}");
         }
     }
 }
@@ -81,8 +85,8 @@ fn a_disk_that_stays_full_or_read_only_keeps_what_it_has_and_says_so() {
             assert_eq!(refused.to_string(), format!("{FILE}: it could not be saved: {why}"));
         }
         let found = disk.after_power_cut(0);
-        assert_eq!((found.bytes(FILE), found.bytes(BEFORE)), (Some(old), Some(oldest)), "{fault:?}");
-        assert_eq!(found.names(), [FILE, BEFORE], "{fault:?}");
+        assert_eq!((found.bytes(FILE), found.bytes(OLDEST)), (Some(old), Some(oldest)), "{fault:?}");
+        assert_eq!(found.names(), [OLDEST, FILE], "{fault:?}");
         // A first save there leaves nothing behind either.
         let disk = FaultyDisk::new(&[]);
         disk.fail(fault);
@@ -92,42 +96,48 @@ fn a_disk_that_stays_full_or_read_only_keeps_what_it_has_and_says_so() {
 }
 
 #[test]
-fn the_version_before_stays_beside_until_something_else_is_saved() {
+fn what_was_saved_over_stays_among_the_versions_once() {
     let (disk, [_, old]) = disk();
     let (season, new) = named("New");
     for _ in 0..2 {
         save_to(&disk, Path::new(FILE), &season).unwrap();
         assert_eq!((disk.bytes(FILE), disk.bytes(BEFORE)), (Some(new.clone()), Some(old.clone())));
     }
-    assert_eq!(previous_of(Path::new(FILE)), Path::new(BEFORE));
+    let files = versions::versions(&disk, Path::new(FILE)).unwrap().into_iter().map(|version| version.file);
+    assert_eq!(files.collect::<Vec<_>>(), [Path::new(BEFORE), Path::new(OLDEST)]);
 }
 
 #[test]
-fn only_old_leftovers_of_this_file_are_swept_away() {
+fn of_many_saves_a_few_versions_are_kept() {
     let (disk, _) = disk();
-    let gone = ["/plans/.spring.ron.1.part", "/plans/.spring.ron~.22.part"];
-    let stay = [
-        "/plans/.spring.ron.part",
-        "/plans/.spring.ron.x.part",
-        "/plans/.spring.ron2.3.part",
-        "/plans/.spring.ron.4.part",
-    ];
-    for path in gone.into_iter().chain(stay) {
-        disk.put(path, b"(");
-        disk.age(path, if path.ends_with("4.part") { LEFTOVER / 2 } else { LEFTOVER * 2 });
+    for n in 0..30 {
+        save_to(&disk, Path::new(FILE), &named(&format!("Save {n}")).0).unwrap();
     }
-    save_to(&disk, Path::new(FILE), &named("New").0).unwrap();
-    let names = disk.names();
-    assert!(gone.iter().all(|path| !names.iter().any(|name| name == path)), "{names:?}");
-    assert!(stay.iter().all(|path| names.iter().any(|name| name == path)), "{names:?}");
+    let kept = versions::versions(&disk, Path::new(FILE)).unwrap();
+    let names: Vec<String> =
+        kept.iter().map(|kept| load_from(&disk, &kept.file, library()).unwrap().name().to_owned()).collect();
+    // The newest five, and before them the last of that day.
+    assert_eq!(names, ["Save 28", "Save 27", "Save 26", "Save 25", "Save 24", "Save 23"]);
 }
 
 #[test]
-fn a_leftover_of_the_same_number_is_no_obstacle() {
-    let (disk, _) = disk();
-    disk.put(&part_of(Path::new(FILE)).unwrap().display().to_string(), b"(");
-    save_to(&disk, Path::new(FILE), &named("New").0).unwrap();
-    assert_eq!(disk.names(), [FILE, BEFORE]);
+fn only_what_is_expected_is_saved_over() {
+    let (disk, [_, old]) = disk();
+    let (season, new) = named("New");
+    let save = |expected| save_over(&disk, Path::new(FILE), &season, expected);
+    let only = |bytes: Option<&[u8]>| Expected::Only(bytes.map(Content::of));
+    let found = Content::of(&old);
+    for expected in [only(Some(b"other")), only(None)] {
+        assert!(matches!(save(expected), Err(NotSaved::Elsewhere(Elsewhere::Changed(now))) if now == found));
+    }
+    assert_eq!(disk.bytes(FILE), Some(old.clone()));
+    assert_eq!(save(only(Some(&old))).unwrap(), Content::of(&new));
+    // The same is no other, whatever was expected.
+    assert_eq!(save(only(Some(&old))).unwrap(), Content::of(&new));
+    disk.remove(Path::new(FILE)).unwrap();
+    assert!(matches!(save(only(Some(&new))), Err(NotSaved::Elsewhere(Elsewhere::Gone))));
+    assert_eq!(disk.bytes(FILE), None);
+    assert_eq!(save(only(None)).unwrap(), Content::of(&new));
 }
 
 #[test]
@@ -146,7 +156,7 @@ fn a_link_stays_and_what_it_leads_to_is_saved() {
     let (season, new) = named("New");
     save_to(&disk, Path::new("/desk/today.ron"), &season).unwrap();
     assert_eq!(disk.bytes(FILE), Some(new));
-    assert_eq!(disk.names(), [FILE, BEFORE]);
+    assert_eq!(disk.names(), [OLDEST, BEFORE, FILE]);
 }
 
 #[track_caller]
@@ -175,7 +185,8 @@ fn the_real_disk_saves_and_loads() {
     save_to(&RealDisk, &path, &old).unwrap();
     save_to(&RealDisk, &path, &named("New").0).unwrap();
     assert_eq!(load_from(&RealDisk, &path, library()).unwrap().name(), "New");
-    assert_eq!(std::fs::read(previous_of(&path)).unwrap(), text);
+    let versions = versions::versions(&RealDisk, &path).unwrap();
+    assert_eq!(versions.iter().map(|version| std::fs::read(&version.file).unwrap()).collect::<Vec<_>>(), [text]);
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 2);
     let refused = save_to(&RealDisk, &folder.path().join("nowhere/spring.ron"), &old).unwrap_err();
     assert!(refused.to_string().ends_with("it could not be saved: there is no such folder"), "{refused}");
@@ -208,7 +219,8 @@ fn rights_and_links_survive_on_the_real_disk() {
     save_to(&RealDisk, &link, &named("New").0).unwrap();
     assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
     assert_eq!(load_from(&RealDisk, &path, library()).unwrap().name(), "New");
-    for file in [&path, &previous_of(&path)] {
+    let version = versions::versions(&RealDisk, &path).unwrap().remove(0).file;
+    for file in [&path, &version] {
         assert_eq!(std::fs::metadata(file).unwrap().permissions().mode() & 0o777, 0o600, "{}", file.display());
     }
     symlink("round.ron", folder.path().join("round.ron")).unwrap();

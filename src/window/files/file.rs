@@ -7,23 +7,26 @@ use std::time::Duration;
 
 use egui::Context;
 
-use crate::season::{Library, Season};
-use crate::store::{self, Autosave, AutosaveStatus, Home, NotKept, RealDisk, Recovery};
+use crate::season::{Library, Season, differences};
+use crate::store::{self, Content, Elsewhere, Expected, Keeper, Loaded, RealDisk, Recovery};
 
 use crate::words::files as words;
+use crate::words::{self as worded};
 
-use crate::window::action::{Action, After, Go};
+use crate::window::action::{Action, After, EarlierVersion};
 use crate::window::desktop::{Answer, Desktop, NoDesktop, Purpose, Question};
 use crate::window::state::ViewState;
 
+use super::kept::{Kept, full};
+use super::on_disk::OnDisk;
 use super::path_box::{self, PathBox, path_action};
 use super::recent::file_name;
+use super::wake::Waker;
 
 /// Nobody answers a dialog faster; what does is a dialog that never came up.
 const TOO_QUICK: Duration = Duration::from_millis(300);
 /// After so long, in seconds, with no answer and no other window in front, the field opens too.
 const NO_DIALOG_AFTER: f64 = 2.0;
-const AUTOSAVE_PAUSE: Duration = Duration::from_secs(3);
 
 #[derive(Debug)]
 struct Pending {
@@ -33,6 +36,24 @@ struct Pending {
     waiting_since: Option<f64>,
     /// The field was offered beside it.
     offered: bool,
+}
+
+/// What has to be known before the file is written over.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::window) enum Asked {
+    /// And what differs there.
+    Elsewhere(Elsewhere, String),
+    /// Notes written by hand would be dropped.
+    Comments,
+}
+
+/// Something that the season was before, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Earlier {
+    pub(super) version: EarlierVersion,
+    pub(super) said: String,
+    /// Against the season as it is here.
+    pub(super) differs: String,
 }
 
 #[derive(Debug)]
@@ -51,14 +72,24 @@ pub(in crate::window) struct Files {
     suggestion: String,
     /// The folder that a bare name in the field is in.
     pub(super) base: Option<PathBuf>,
-    pub(super) recovered: Option<Recovery>,
-    /// What was taken up from another run; thrown away when its season is safe.
-    taken: Option<Recovery>,
-    autosave: Option<Autosave>,
-    autosave_failure: Option<NotKept>,
+    pub(super) kept: Kept,
+    on_disk: OnDisk,
+    waker: Waker,
+    pub(in crate::window) asked: Option<Asked>,
+    pub(super) earlier: Option<Vec<Earlier>>,
+    pub(super) standing: Standing,
+}
+
+/// What is so for longer, as it is shown.
+#[derive(Debug, Default)]
+pub(super) struct Standing {
+    /// Why unsaved work can be lost just now.
+    pub(super) not_kept: Option<String>,
+    pub(super) elsewhere: Option<String>,
 }
 
 impl Files {
+    /// What is in the file is looked at when there is a desktop.
     pub(in crate::window) fn new(path: Option<PathBuf>, season: &Season) -> Self {
         Self {
             path,
@@ -72,84 +103,89 @@ impl Files {
             after_saving: None,
             suggestion: String::new(),
             base: None,
-            recovered: None,
-            taken: None,
-            autosave: None,
-            autosave_failure: None,
+            kept: Kept::default(),
+            on_disk: OnDisk::default(),
+            waker: Waker::default(),
+            asked: None,
+            earlier: None,
+            standing: Standing::default(),
         }
+    }
+
+    pub(in crate::window) fn of(path: PathBuf, loaded: &Loaded) -> Self {
+        Self { on_disk: OnDisk::of(loaded), ..Self::new(Some(path), &loaded.season) }
     }
 
     /// Starts the autosave and looks for what a crash left; says what went wrong.
     pub(in crate::window) fn settle_in(&mut self, desktop: Arc<dyn Desktop>, library: &Library) -> Option<String> {
         self.desktop = desktop;
-        // The thread writes by itself; it does not wake the window, which would paint for nothing.
-        let failed = match Autosave::start(Arc::new(RealDisk), AUTOSAVE_PAUSE, || {}) {
-            Ok(autosave) => {
-                self.autosave = Some(autosave);
-                None
-            }
-            Err(why) => Some(words::not_kept(&why)),
-        };
-        self.look_for_unsaved(library).or(failed)
+        let failed = self.kept.start(self.desktop.unsaved_folder(), &self.waker);
+        self.on_disk.start(&self.waker);
+        self.first_look();
+        self.kept.look(self.path.as_deref(), false, library).or(failed)
     }
 
-    /// Offers what a crash left of this season, or of one without a file.
+    /// Offers what a crash left of this season.
     pub(in crate::window) fn look_for_unsaved(&mut self, library: &Library) -> Option<String> {
-        self.autosave.as_ref()?;
-        let found = match (&self.path, self.desktop.unsaved_folder()) {
-            (Some(path), _) => store::recovery(&RealDisk, path, library),
-            (None, Some(folder)) => store::unsaved(&RealDisk, &folder, library).map(|mut found| found.pop()),
-            (None, None) => Ok(None),
-        };
-        match found {
-            Ok(found) => {
-                self.recovered = found;
-                None
-            }
-            Err(why) => Some(words::found_unreadable(why)),
+        self.kept.look(self.path.as_deref(), true, library)
+    }
+
+    fn first_look(&mut self) {
+        if let Some(path) = &self.path {
+            self.on_disk.first_look(path, self.saved.as_ref());
         }
     }
 
-    /// Another season takes the place of this one; thread and desktop stay.
+    /// Another season takes the place of this one; threads and desktop stay.
     pub(in crate::window) fn replace(&mut self, by: Self) {
-        let autosave = self.autosave.take();
-        *self = Self { autosave, desktop: Arc::clone(&self.desktop), ..by };
+        self.kept.leave_offered();
+        let kept = std::mem::take(&mut self.kept);
+        let mut on_disk = std::mem::take(&mut self.on_disk);
+        on_disk.replace(&by.on_disk);
+        let (desktop, waker) = (Arc::clone(&self.desktop), self.waker.clone());
+        *self = Self { desktop, kept, on_disk, waker, ..by };
     }
 
     pub(in crate::window) fn desktop(&self) -> &dyn Desktop {
         &*self.desktop
     }
 
-    pub(in crate::window) fn unsaved(&self) -> bool {
-        self.unsaved
+    pub(in crate::window) fn keeper(&self) -> Option<Keeper> {
+        self.kept.keeper()
     }
 
-    /// Recovered work is in no file: it is kept aside again at once, until it is saved or given up.
+    pub(in crate::window) fn unsaved(&self) -> bool {
+        self.unsaved || self.on_disk.elsewhere() == Some(Elsewhere::Gone)
+    }
+
+    pub(in crate::window) fn elsewhere(&self) -> Option<Elsewhere> {
+        self.on_disk.elsewhere()
+    }
+
+    /// Recovered work is in no file: it is kept again at once, until it is saved or given up.
     pub(in crate::window) fn keep_recovered(&mut self, recovery: Recovery) {
         self.in_no_file(&recovery.season);
-        self.taken = Some(recovery);
+        self.kept.took(recovery);
     }
 
-    /// Made here and in no file: kept aside at once, and asked about before it goes.
+    /// Not as in its file, or in none: kept at once, and asked about before it goes.
     pub(in crate::window) fn in_no_file(&mut self, season: &Season) {
         self.saved = None;
         self.unsaved = true;
-        if let (Some(autosave), Some(home)) = (&self.autosave, self.home()) {
-            autosave.changed(home, season);
-        }
+        self.first_look();
+        self.kept.changed(self.path.as_deref(), season);
     }
 
     pub(in crate::window) fn asks_something(&self) -> bool {
-        self.question.is_some() || self.path_box.is_some() || self.recovered.is_some()
+        self.question.is_some()
+            || self.path_box.is_some()
+            || self.asked.is_some()
+            || self.earlier.is_some()
+            || self.kept.offered().is_some()
     }
 
     pub(in crate::window) fn shown_path(&self) -> String {
         self.path.as_ref().map_or_else(|| words::NOT_IN_A_FILE.to_owned(), |path| path.display().to_string())
-    }
-
-    fn home(&self) -> Option<Home> {
-        let path = self.path.clone().map(Home::Beside);
-        path.or_else(|| self.desktop.unsaved_folder().map(Home::Folder))
     }
 
     pub(in crate::window) fn season_changed(&mut self, season: &Season, revision: u64) {
@@ -158,48 +194,108 @@ impl Files {
         }
         self.checked_revision = revision;
         self.unsaved = self.saved.as_ref() != Some(season);
-        if let (Some(autosave), Some(home)) = (&self.autosave, self.home()) {
-            if self.unsaved {
-                autosave.changed(home, season);
-            } else {
-                autosave.settled(home);
-            }
+        self.keep(season);
+    }
+
+    fn keep(&mut self, season: &Season) {
+        if self.unsaved() {
+            self.kept.changed(self.path.as_deref(), season);
+        } else {
+            self.kept.settled();
         }
     }
 
-    pub(in crate::window) fn saved(&mut self, path: PathBuf, season: &Season) {
-        // The season may have had another home, or none: its autosave goes too.
-        self.let_go();
+    /// Looks at the file; a season whose file is gone is kept.
+    pub(in crate::window) fn look(&mut self, season: &Season) {
+        let before = self.on_disk.elsewhere();
+        if let Some(path) = &self.path {
+            self.on_disk.look(path);
+        }
+        if self.on_disk.elsewhere() != before {
+            self.keep(season);
+        }
+    }
+
+    /// By whatever name.
+    pub(in crate::window) fn is_own(&self, path: &Path) -> bool {
+        self.path.as_deref().is_some_and(|own| full(own) == full(path))
+    }
+
+    pub(in crate::window) fn expected(&self) -> Expected {
+        self.on_disk.expected()
+    }
+
+    /// Asks what has to be known before the file is written over, if anything has.
+    pub(in crate::window) fn ask_before_saving(&mut self, season: &Season) -> bool {
+        self.asked = match self.on_disk.elsewhere() {
+            Some(elsewhere) => {
+                let theirs = self.path.as_deref().and_then(|path| store::load(path).ok());
+                let differs = theirs.map(|theirs| worded::differences(&differences(season, &theirs)));
+                Some(Asked::Elsewhere(elsewhere, differs.unwrap_or_default()))
+            }
+            None if self.on_disk.own_comments => Some(Asked::Comments),
+            None => None,
+        };
+        self.asked.is_some()
+    }
+
+    pub(in crate::window) fn saved(&mut self, path: PathBuf, season: &Season, content: Content) {
         self.path_box = None;
         self.path = Some(path);
+        self.on_disk.saved(content);
         self.saved = Some(season.clone());
         self.unsaved = false;
         self.let_go();
     }
 
-    /// What is kept aside is not needed any more: saved, or given up on purpose.
+    /// What is kept is not needed any more: saved, or given up on purpose.
     pub(in crate::window) fn let_go(&mut self) {
-        // What is still offered is not ours to take away.
-        if let (Some(autosave), Some(home), None) = (&self.autosave, self.home(), &self.recovered) {
-            autosave.settled(home);
-        }
-        if let Some(taken) = self.taken.take() {
-            store::discard(&RealDisk, &taken).ok(); // at worst it is offered once more
+        if self.unsaved() {
+            self.kept.given_up();
+        } else {
+            self.kept.settled();
         }
     }
 
     pub(in crate::window) fn take_recovered(&mut self) -> Option<Recovery> {
-        self.recovered.take()
+        self.kept.next_offered()
     }
 
     /// It is offered again at the next start.
     pub(in crate::window) fn leave_recovered(&mut self) {
-        self.recovered = None;
+        drop(self.kept.next_offered());
     }
 
     pub(in crate::window) fn drop_recovered(&mut self) -> Result<(), String> {
-        let Some(recovery) = self.recovered.take() else { return Ok(()) };
-        store::discard(&RealDisk, &recovery).map_err(|why| why.to_string())
+        let Some(recovery) = self.kept.next_offered() else { return Ok(()) };
+        recovery.throw(&RealDisk).map_err(|why| why.to_string())
+    }
+
+    /// Lists what the season in `of` was before; says why it can't.
+    pub(in crate::window) fn show_earlier(&mut self, of: Option<&Path>, season: &Season) -> Option<String> {
+        let versions = of.map_or(Ok(Vec::new()), |path| store::versions(&RealDisk, path));
+        let path = of.map(full);
+        let thrown =
+            self.kept.folder().map_or(Ok(Vec::new()), |folder| store::thrown_away(&RealDisk, folder, path.as_deref()));
+        let (versions, thrown) = match (versions, thrown) {
+            (Ok(versions), Ok(thrown)) => (versions, thrown),
+            (Err(why), _) | (_, Err(why)) => return Some(words::no_versions(why)),
+        };
+        let versions = versions.into_iter().map(|version| (version, false));
+        let mut all: Vec<_> = versions.chain(thrown.into_iter().map(|version| (version, true))).collect();
+        all.sort_by_key(|(version, _)| std::cmp::Reverse(version.at));
+        let said = |(version, thrown): (store::Version, bool)| {
+            let at = chrono::DateTime::<chrono::Local>::from(version.at).naive_local();
+            let differs = match store::load(&version.file) {
+                Ok(earlier) if earlier == *season => words::THE_SAME.to_owned(),
+                Ok(earlier) => worded::differences(&differences(season, &earlier)),
+                Err(why) => words::unreadable(&why),
+            };
+            let version = EarlierVersion { file: version.file, of: of.map(Path::to_owned) };
+            Earlier { version, said: words::version_of(at, thrown), differs }
+        };
+        self.earlier = Some(all.into_iter().map(said).collect());
+        None
     }
 
     pub(in crate::window) fn ask_what_to_open(&mut self, ctx: &Context, view: &ViewState, by_path: bool) {
@@ -263,14 +359,24 @@ impl Files {
         }
     }
 
-    /// Takes in what dialogs and the autosave have to say.
+    /// Takes in what dialogs and the disk have to say.
     pub(in crate::window) fn poll(&mut self, ctx: &Context, season: &Season, revision: u64, actions: &mut Vec<Action>) {
+        self.waker.is_of(ctx);
         self.season_changed(season, revision);
-        if let Some(AutosaveStatus::Failed { why }) = self.autosave.as_ref().map(Autosave::status)
-            && self.autosave_failure.as_ref() != Some(&why)
-        {
-            actions.push(Action::Go(Go::Complain(words::not_kept(&why))));
-            self.autosave_failure = Some(why);
+        let before = self.on_disk.elsewhere();
+        if self.on_disk.follow(ctx, self.path.as_deref()) && self.on_disk.elsewhere() != before {
+            self.keep(season);
+        }
+        // Nothing moves away below a button that is down.
+        if !ctx.input(|i| i.pointer.any_down()) {
+            let elsewhere = self.on_disk.elsewhere().zip(self.path.as_deref());
+            self.standing = Standing {
+                not_kept: self.kept.failure().map(words::not_kept),
+                elsewhere: elsewhere.map(|(elsewhere, path)| match elsewhere {
+                    Elsewhere::Changed(_) => words::changed_elsewhere(path),
+                    Elsewhere::Gone => words::is_gone(path),
+                }),
+            };
         }
         let Some(pending) = &mut self.pending else { return };
         let purpose = pending.purpose;
@@ -328,6 +434,10 @@ impl Files {
 
     pub(in crate::window) fn give_up_path(&mut self) {
         self.path_box = None;
+    }
+
+    pub(in crate::window) fn give_up_versions(&mut self) {
+        self.earlier = None;
     }
 
     /// Nothing that was asked before holds any longer.

@@ -4,11 +4,16 @@
 //! at once with nothing, a field for the path opens and says why: nothing fails in silence.
 
 mod file;
+mod kept;
 mod modal;
+mod on_disk;
 mod path_box;
 mod questions;
 mod recent;
+mod standing;
+mod wake;
 
-pub(super) use file::Files;
+pub(super) use file::{Asked, Files};
 pub(super) use questions::questions_ui;
 pub(super) use recent::{free_name, remember};
+pub(super) use standing::standing_ui;

@@ -6,7 +6,7 @@ use egui::{Context, ViewportCommand};
 
 use crate::forecast;
 use crate::season::Season;
-use crate::store;
+use crate::store::{self, Elsewhere, Expected, Loaded, NotSaved, RealDisk};
 use crate::window::action::{After, File};
 use crate::window::app::{App, Leaving};
 use crate::window::files::{self, Files};
@@ -57,26 +57,19 @@ impl App {
             File::SaveTo(path) => self.save_to(path, ctx),
             File::SaveThen(after) => {
                 self.files.after_saving = Some(after);
-                self.save(ctx);
+                match (self.files.elsewhere(), self.files.path.clone()) {
+                    // The question has said that it is gone.
+                    (Some(Elsewhere::Gone), Some(path)) => self.write_to(path, Expected::Only(None), ctx),
+                    _ => self.save(ctx),
+                }
             }
             File::DontSave(after) => self.go_on(after, ctx),
-            File::TakeRecovered => {
-                if let Some(recovery) = self.files.take_recovered() {
-                    let path = self.files.path.clone();
-                    self.take_season(recovery.season.clone(), path, ctx);
-                    self.files.keep_recovered(recovery);
-                }
-            }
-            File::LeaveRecovered => self.files.leave_recovered(),
-            File::DropRecovered => {
-                if let Err(why) = self.files.drop_recovered() {
-                    self.open.notice = Some(Notice::complaint(why));
-                }
-            }
+            File::Keep(asked) => self.perform_keep(asked, ctx),
         }
     }
 
-    fn unless_unsaved(&mut self, after: After, ctx: &Context) {
+    pub(super) fn unless_unsaved(&mut self, after: After, ctx: &Context) {
+        self.files.look(self.open.history.season());
         if self.files.unsaved() {
             self.files.ask_before(after);
         } else {
@@ -95,12 +88,13 @@ impl App {
         self.unless_unsaved(After::OpenPath(path), ctx);
     }
 
-    fn not_opened(&mut self, why: &store::FileError) {
+    pub(super) fn not_opened(&mut self, why: &store::FileError) {
+        let file = why.path.clone();
         let Some(why) = self.files.refuse(notices::not_opened(why)) else { return };
         if self.open.trouble.is_some() {
             self.open.trouble = Some(why);
         } else {
-            self.open.notice = Some(Notice::complaint(why));
+            self.open.notice = Some(Notice::not_opened(why, file));
         }
     }
 
@@ -117,11 +111,11 @@ impl App {
                 self.files.let_go();
                 self.take_season(store::sample(), None, ctx);
             }
-            After::OpenPath(path) => match store::load(&path) {
-                Ok(season) => {
+            After::OpenPath(path) => match store::load_whole(&RealDisk, &path) {
+                Ok(loaded) => {
                     self.remember(&path);
                     self.files.let_go();
-                    self.take_season(season, Some(path), ctx);
+                    self.take_loaded(loaded, path, ctx);
                     self.open.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
                 }
                 Err(why) => self.not_opened(&why),
@@ -131,6 +125,7 @@ impl App {
                 self.take_season(Season::new(words::menu::NEW), None, ctx);
                 self.view.page = Page::Start;
             }
+            After::OpenVersion(version) => self.open_version(version, ctx),
             After::NextYear(year) => self.open_next_year(year, ctx),
         }
     }
@@ -154,8 +149,16 @@ impl App {
     }
 
     /// Opens it in the place of the one that is open.
-    fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
-        self.files.replace(Files::new(path, &season));
+    pub(super) fn take_season(&mut self, season: Season, path: Option<PathBuf>, ctx: &Context) {
+        self.take(Files::new(path, &season), season, ctx);
+    }
+
+    pub(super) fn take_loaded(&mut self, loaded: Loaded, path: PathBuf, ctx: &Context) {
+        self.take(Files::of(path, &loaded), loaded.season, ctx);
+    }
+
+    fn take(&mut self, files: Files, season: Season, ctx: &Context) {
+        self.files.replace(files);
         self.open = Open::new(season, self.today);
         self.open.follow(self.library, ctx);
     }
@@ -185,23 +188,49 @@ impl App {
         {
             std::fs::create_dir_all(&folder).ok();
         }
-        match store::save(&path, self.open.history.season()) {
-            Ok(()) => {
+        if !self.files.is_own(&path) {
+            return self.write_to(path, Expected::Anything, ctx);
+        }
+        let season = self.open.history.season();
+        self.files.look(season);
+        if !self.files.unsaved() && self.files.elsewhere().is_none() {
+            self.files.give_up_path();
+            self.open.notice = Some(Notice::about_file(notices::nothing_to_save(&path), path));
+            return self.go_on_after_saving(ctx);
+        }
+        if self.files.ask_before_saving(season) {
+            self.files.give_up_path();
+            self.files.question = None;
+            return;
+        }
+        self.write_to(path, self.files.expected(), ctx);
+    }
+
+    pub(super) fn write_to(&mut self, path: PathBuf, over: Expected, ctx: &Context) {
+        let season = self.open.history.season();
+        match store::save_over(&RealDisk, &path, season, over) {
+            Ok(content) => {
+                self.files.saved(path.clone(), season, content);
                 self.remember(&path);
-                let full = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
-                self.files.saved(path, self.open.history.season());
+                let full = std::fs::canonicalize(&path).unwrap_or(path);
                 self.open.notice = Some(Notice::about_file(notices::saved_to(&full), full));
-                if let Some(after) = self.files.after_saving.take() {
-                    self.go_on(after, ctx);
-                }
+                self.go_on_after_saving(ctx);
             }
-            Err(why) => {
+            // It came between looking and writing: looked at again, and asked.
+            Err(NotSaved::Elsewhere(_)) => self.save_to(path, ctx),
+            Err(NotSaved::File(why)) => {
                 self.files.question = None;
                 if let Some(why) = self.files.refuse(notices::not_saved(why)) {
                     self.files.after_saving = None;
                     self.open.notice = Some(Notice::complaint(why));
                 }
             }
+        }
+    }
+
+    fn go_on_after_saving(&mut self, ctx: &Context) {
+        if let Some(after) = self.files.after_saving.take() {
+            self.go_on(after, ctx);
         }
     }
 

@@ -3,6 +3,7 @@
 mod doing;
 mod filing;
 mod going;
+mod keeping;
 
 use egui::Context;
 
