@@ -57,10 +57,11 @@ fn complain(err: &mut dyn Write, why: &str) -> Exit {
 
 /// Whatever a file holds, it neither steers the terminal nor turns a line round; the escapes are JSON's.
 fn printable(text: &str) -> String {
+    use std::fmt::Write as _;
     let mut shown = String::with_capacity(text.len());
     for c in text.chars() {
         if breaks_a_line(c) && c != '\n' {
-            shown.push_str(&format!("\\u{:04x}", u32::from(c)));
+            write!(shown, "\\u{:04x}", u32::from(c)).ok(); // text takes all that it is given
         } else {
             shown.push(c);
         }

@@ -250,7 +250,9 @@ mod tests {
     fn nine_of_ten_reach_the_second_lowest_and_one_the_highest() {
         let reached = |needed: &[u32]| {
             let mut tally = Tally::default();
-            needed.iter().for_each(|needed| tally.add(OfWeek { needed: *needed, ..OfWeek::default() }));
+            for &needed in needed {
+                tally.add(OfWeek { needed, ..OfWeek::default() });
+            }
             (tally.reached_by(9), tally.reached_by(1))
         };
         assert_eq!(reached(&[3, 9, 1, 10, 5, 2, 6, 4, 8, 7]), (2, 10));

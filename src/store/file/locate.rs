@@ -57,7 +57,6 @@ pub(super) fn field(text: &str, path: &[&str]) -> Option<LineCol> {
             '(' | '[' | '{' => depth += 1,
             ')' | ']' | '}' if depth == passed => return found,
             ')' | ']' | '}' => depth -= 1,
-            ',' => {}
             ':' if depth == passed + 1 && path.get(passed) == Some(&word) => {
                 let value = skip_blanks(rest.get(length..)?);
                 found = Some(line_col(text, text.len() - value.len()));
@@ -66,7 +65,7 @@ pub(super) fn field(text: &str, path: &[&str]) -> Option<LineCol> {
                     return found;
                 }
             }
-            ':' => {}
+            ':' | ',' => {}
             _ => word = rest.get(..length)?,
         }
         rest = rest.get(length..)?;
