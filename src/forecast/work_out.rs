@@ -15,7 +15,7 @@ use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
 use super::stay::Stay;
 use super::stays::Premises;
-use super::{away, records, stays};
+use super::{away, records, shared, stays};
 
 /// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
@@ -34,7 +34,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
         };
         of_sowing(season, library, crop, sowing, &ground, scenario, &mut result);
     }
-    stays::shared(&mut result.stays);
+    shared::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
@@ -79,7 +79,6 @@ fn of_sowing(
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
-    records::too_few(crop, sowing, &mut result.problems);
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -89,6 +88,8 @@ fn of_sowing(
         }
     }
     let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
+    result.problems.extend(sown.not_so(ground));
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
@@ -108,8 +109,8 @@ fn of_sowing(
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
-        let (lot, plants, sow) = (lot.lot.id, lot.plants, lot.sow);
-        result.courses.push(Course { sowing: sowing.id, lot, plants, sow, trays, events });
+        let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
+        result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
 }
 

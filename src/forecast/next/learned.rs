@@ -4,6 +4,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing};
 use crate::trade;
 
@@ -33,21 +35,19 @@ pub fn came_up(sowing: &Sowing) -> Option<CameUp> {
 }
 
 fn counted_up(sowing: &Sowing) -> Option<u32> {
-    sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Observed::Up { plants } => plants,
-        _ => None,
-    })
+    sowing.counted_up(NaiveDate::MAX).map(|(_, plants)| plants)
 }
 
 /// Seeds that came up, of those sown, in one sowing. Losses after that are not germination.
+fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
+    came_up_of(sowing, sowing.cells_sown()?)
+}
+
+/// The rate at which its seed came up, where so many cells were sown, and how many seeds that stands for.
 ///
 /// With several seeds to a cell, cells with a plant are what is counted: q = 1 − (1 − g)^k is solved for
 /// g, and stands for as many seeds as there were cells.
-fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
-    let sown = sowing.seen.iter().find_map(|seen| match seen.what {
-        Observed::Sown { cells } => cells,
-        _ => None,
-    })?;
+pub fn came_up_of(sowing: &Sowing, sown: u32) -> Option<(f64, u32)> {
     let up = counted_up(sowing)?;
     let cells = (f64::from(up) / f64::from(sown.max(1))).min(1.0);
     let rate = 1.0 - (1.0 - cells).powf(1.0 / f64::from(sowing.seeds_per_cell.max(1)));

@@ -7,6 +7,7 @@ mod learned;
 mod rate;
 
 pub use change::{Change, NextYear, NoNextYear};
+pub(super) use learned::came_up_of;
 pub use learned::{CameUp, came_up};
 pub use rate::{Learned, Rate};
 

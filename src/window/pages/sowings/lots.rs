@@ -37,6 +37,8 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
     }
     if at + 1 == number && small_button_ui(ui, said::ADD_LOT, said::ADD_LOT) {
         let id = LotId(editor.scene.season.next_id());
-        editor.choose(|sowing| sowing.lots.push(Lot { id, share: 1, later: lot.later.saturating_add(7) }));
+        editor.choose(|sowing| {
+            sowing.lots.push(Lot { later: lot.later.saturating_add(7), delays: lot.delays, ..Lot::new(id) })
+        });
     }
 }
