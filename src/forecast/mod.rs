@@ -36,7 +36,9 @@ pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
 pub use gap_up::{GapUp, gap_up};
 pub use moved::{DatesMoved, Kept, Moved, dates_moved};
-pub use next::{CameUp, Change, Learned, NextYear, NoNextYear, Rate, came_up, next_year, year_of, years_on};
+pub use next::{
+    CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
+};
 pub use peak::Peak;
 pub use problem::{About, Problem};
 pub use scenario::{Interval, Scenario};

@@ -87,6 +87,14 @@ impl Sowing {
         })
     }
 
+    /// Plants that were put out or sold.
+    pub fn gone(&self) -> u32 {
+        self.seen.iter().fold(0, |gone, seen| match seen.what {
+            Observed::PutOut(plants) | Observed::Sold(plants) => gone.saturating_add(plants),
+            _ => gone,
+        })
+    }
+
     fn saw(&self, wanted: impl Fn(&Observed) -> bool) -> bool {
         self.seen.iter().any(|seen| wanted(&seen.what))
     }

@@ -18,7 +18,7 @@ mod stages;
 mod usual_chain;
 mod weight;
 
-pub use capacity::{Capacity, Held, NoShelf, Turned, shelf_size};
+pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
 pub use cells::{cell_success, cells_on_average, cells_sure, least_rate, share_out, whole_trays};
 pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,

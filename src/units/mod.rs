@@ -24,7 +24,7 @@ pub use date::{DATE_YEARS, DateError, DayTyped, read_date};
 pub use days::{monday, shifted};
 pub use length::{Length, LengthUnit};
 pub use number::{ParseError, Signs, Wanted, Within};
-pub use rounded::{about, exact_up, hundredth, rounded, size_text, unit_of};
+pub use rounded::{about, exact_up, hundredth, measured_up, rounded, size_text, unit_of};
 pub use size::Size;
 pub use span::{DateSpan, EmptySpan};
 pub use temperature::Temperature;
