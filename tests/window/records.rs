@@ -185,6 +185,8 @@ fn too_few_are_sown_again_for_what_is_missing() {
     let until = format!("sow again by {}", shown(*sow_again_until));
     assert!(window.query_all_by_label_contains(&until).next().is_some(), "{until}");
     window.get_by_label("Came up: 48 of 80 cells, 60.0 % germination; few seeds, so this says little");
+    // 60 % come up: 20 cells for 12 plants on average
+    window.get_by_label_contains("48 of 80 came up: 20 cells on average");
     window.get_by_label_contains("Sow 12 more on").click();
     settle(&mut window);
     let both: Vec<Sowing> = season(&window).sowings().cloned().collect();
