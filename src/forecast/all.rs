@@ -23,6 +23,18 @@ pub struct Forecast {
     /// For trays that were moved on: those their plants come from, in order.
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
     pub problems: Vec<Problem>,
+    /// Of sowings that others are called like: which of them it is.
+    pub alike: BTreeMap<SowingId, Alike>,
+}
+
+/// One of several sowings of one crop and variety.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Alike {
+    /// From 1.
+    pub at: usize,
+    pub of: usize,
+    /// The day it is sown, where no other of them is sown then.
+    pub sown: Option<NaiveDate>,
 }
 
 impl Forecast {
@@ -32,7 +44,8 @@ impl Forecast {
     }
 
     pub fn courses_of(&self, sowing: SowingId) -> impl Iterator<Item = &Course> {
-        self.courses.iter().filter(move |course| course.sowing == sowing)
+        let first = self.courses.partition_point(|course| course.sowing < sowing);
+        self.courses.iter().skip(first).take_while(move |course| course.sowing == sowing)
     }
 
     /// All stays of one tray, by day.

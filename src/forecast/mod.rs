@@ -30,7 +30,7 @@ mod trial;
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};
-pub use all::Forecast;
+pub use all::{Alike, Forecast};
 pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};

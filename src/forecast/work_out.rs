@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Reach, Season, Sowing, Step, TrayKey, Zone};
+use crate::season::{Crop, CropKey, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
 use crate::trade;
 use crate::units::Length;
 
-use super::all::Forecast;
+use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::problem::Problem;
 use super::scenario::Scenario;
@@ -38,6 +38,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
+    alike(season, &mut result);
     problems_of_season(season, &mut result);
     away::dry_days(season, &mut result);
     result
@@ -175,6 +176,27 @@ fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>
             result.marks.insert(note.key, mark.clone());
         } else if matches!(note.key, TrayKey::Shared(_)) {
             result.marks.insert(note.key, next("Mix"));
+        }
+    }
+}
+
+fn alike(season: &Season, result: &mut Forecast) {
+    let mut named: BTreeMap<(&CropKey, &str), Vec<SowingId>> = BTreeMap::new();
+    for sowing in season.sowings() {
+        named.entry((&sowing.crop, &sowing.variety)).or_default().push(sowing.id);
+    }
+    for same in named.into_values().filter(|same| same.len() > 1) {
+        let sown = |id: &SowingId| {
+            result.courses_of(*id).find_map(|course| course.date(What::Sown).or_else(|| course.date(What::Begun)))
+        };
+        let dates: Vec<_> = same.iter().map(sown).collect();
+        let mut times: BTreeMap<_, usize> = BTreeMap::new();
+        for date in &dates {
+            *times.entry(*date).or_insert(0) += 1;
+        }
+        for ((at, id), date) in (1..).zip(&same).zip(dates) {
+            let sown = date.filter(|_| times.get(&date) == Some(&1));
+            result.alike.insert(*id, Alike { at, of: same.len(), sown });
         }
     }
 }

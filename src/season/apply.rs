@@ -204,8 +204,10 @@ impl Season {
 
     fn put_record(&mut self, id: SowingId, record: Observation) -> Result<(), EditError> {
         let sowing = self.sowing(id).ok_or_else(|| FieldId::Sowing.refuse(Refusal::NotThere(id.0)))?;
+        let next = sowing.with_record(record);
+        valid::sowing(&next)?;
         in_order(sowing, record)?;
-        self.put_sowing(&sowing.with_record(record))
+        self.put_sowing(&next)
     }
 
     fn remove_record(&mut self, id: SowingId, record: RecordId) -> Result<(), EditError> {

@@ -41,21 +41,21 @@ pub fn held_in_full(hold: &Capacity, meant: &NamedTray, shelf: &Size) -> String 
         let more = hold.with(most);
         lines.push(format!("and {} if {} may stick out{}", more.fits, rounded(most, unit), how(&more)));
     }
-    lines.extend(hold.one_more().map(|misses| one_more(hold, misses)));
+    lines.extend(one_more(hold));
     lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind_held(meant), meant.size));
     lines.join("\n")
 }
 
 /// `one more would need 1 1/4 in more width`.
-fn one_more(hold: &Capacity, misses: Misses) -> String {
+pub fn one_more(hold: &Capacity) -> Option<String> {
+    let Misses { width, depth } = hold.one_more()?;
     let one = if hold.with(hold.allowed).fits == 0 { "one" } else { "one more" };
-    let sides = [(misses.width, "width"), (misses.depth, "depth")];
-    let missing: Vec<String> = sides
+    let missing: Vec<String> = [(width, "width"), (depth, "depth")]
         .into_iter()
         .filter(|(by, _)| *by > Length::ZERO)
         .map(|(by, side)| format!("{} more {side}", measured_up(by, hold.unit)))
         .collect();
-    format!("{one} would need {}", listed(&missing))
+    Some(format!("{one} would need {}", listed(&missing)))
 }
 
 /// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.

@@ -2,8 +2,8 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Problem, What};
-use crate::season::{ContainerKey, ShelfId, Sowing, SowingId, StepId, TrayKey};
+use crate::forecast::{About, Alike, Problem, What};
+use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
@@ -284,22 +284,10 @@ impl Words<'_> {
     /// The sowing's name; with the day it is sown where others have the same name.
     fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
-        let Some(sowing) = self.season.sowing(id) else { return name };
-        let alike = |other: &&Sowing| (&other.crop, &other.variety) == (&sowing.crop, &sowing.variety);
-        let sown = |id| {
-            self.forecast.courses_of(id).find_map(|course| course.date(What::Sown).or_else(|| course.date(What::Begun)))
-        };
-        let same: Vec<SowingId> = self.season.sowings().filter(alike).map(|other| other.id).collect();
-        let date = sown(id);
-        match (same.len(), date) {
-            (0 | 1, _) => name,
-            (_, Some(date)) if same.iter().filter(|other| sown(**other) == Some(date)).count() == 1 => {
-                format!("{name}, sown {}", day(date))
-            }
-            (all, _) => {
-                let at = same.iter().position(|other| *other == id).map_or(0, |at| at + 1);
-                format!("{name}, number {at} of {all}")
-            }
+        match self.forecast.alike.get(&id) {
+            None => name,
+            Some(Alike { sown: Some(date), .. }) => format!("{name}, sown {}", day(*date)),
+            Some(Alike { at, of, .. }) => format!("{name}, number {at} of {of}"),
         }
     }
 

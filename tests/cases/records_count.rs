@@ -283,8 +283,12 @@ fn what_cannot_have_been_is_refused_beside_its_field() {
     let twice = refused(&grower.season, id, "2027-04-01", Observed::MovedOn(pots));
     let text = "this is written down for Mon 8 Mar 2027 already; change that day";
     assert_eq!(twice, (FieldId::RecordDate(record), text.to_owned()));
-    let (_, text) = refused(&grower.season, id, "2027-03-09", SOWN(9));
-    assert!(text.is_empty() || text.contains("comes later"), "{text}");
+    let sown = grower.season.sowing(id).expect("the sowing").seen[0];
+    let later = Observation { date: day("2027-03-09"), ..sown };
+    let why = grower.season.may(&Op::PutRecord(id, later).into()).expect_err("it was up by then");
+    assert_eq!(why.field, FieldId::RecordDate(sown.id));
+    let text = "coming up comes later, and that was on Mon 8 Mar 2027; found Tue 9 Mar 2027";
+    assert_eq!(words::refusal(&why), text);
     let more_gone = refused(&grower.season, id, "2027-05-01", Observed::PutOut(61));
     assert_eq!(more_gone, (FieldId::RecordPlants(record), "there were only 60, found 61".to_owned()));
     grower.see(id, "2027-05-01", Observed::PutOut(60));

@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
-use flatwright::words::{menu, records as said, sowings};
+use flatwright::words::{self, menu, records as said, sowings};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -218,4 +218,51 @@ fn plugs_of_half_empty_trays_are_moved_together() {
     assert_eq!(window.state().history().undo_label(), Some(&label));
     assert!(window.query_by_label_contains("would fill").is_none());
     assert_eq!(day(5, 16), one(&window).out().expect("a day out"));
+}
+
+/// What was written down stood on the day that is looked at.
+#[test]
+fn a_record_stands_on_the_day_it_was_due() {
+    let mut window = with_tomatoes();
+    let day_shown = |window: &Window| value(window, said::DAY);
+    let due = |window: &Window, what| words::fields::typed_day(event(window, what).0);
+    assert_eq!(day_shown(&window), due(&window, What::Sown));
+    field(&mut window, "Cells sown", "80");
+    press(&mut window, said::WRITE_IT);
+    assert_eq!(one(&window).seen[0].date, event(&window, What::Sown).0);
+    assert_eq!(day_shown(&window), due(&window, What::Up));
+    what(&mut window, "put out");
+    assert_eq!(day_shown(&window), words::fields::typed_day(day(5, 16)));
+    what(&mut window, "plants lost");
+    assert_eq!(day_shown(&window), words::fields::typed_day(day(3, 1)), "due on no day: the one that is looked at");
+}
+
+#[test]
+fn what_cannot_have_been_is_told_beside_the_field() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "80", "60");
+    what(&mut window, "moved on");
+    field(&mut window, said::DAY, &later(sown, 3).to_string());
+    let why = "coming up comes first, and that was on";
+    assert!(window.query_all_by_label_contains(why).next().is_some(), "{why}");
+    assert_eq!(seen(&window).len(), 2);
+    assert_eq!(value(&window, said::DAY), later(sown, 3).to_string(), "nothing typed is lost");
+}
+
+/// Records of one kind and day were told apart by their place: what was typed for one stood at another.
+#[test]
+fn a_refused_number_stays_with_its_record() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "80", "60");
+    for plants in ["3", "4"] {
+        what(&mut window, "plants lost");
+        field(&mut window, "Plants", plants);
+        field(&mut window, said::DAY, &later(sown, 10).to_string());
+        press(&mut window, said::WRITE_IT);
+    }
+    let first = format!("lost, not known why {}", shown(later(sown, 10)));
+    let second = words::fields::numbered(&first, 1);
+    field(&mut window, &said::how_many(&second), "0");
+    press(&mut window, &said::remove(&first));
+    assert_eq!(value(&window, &said::how_many(&first)), "4", "the one that is left is another record");
 }
