@@ -54,11 +54,11 @@ pub(super) fn holding(
         (ContainerKind::Plug(plug), None) => Some(of_plug(container, plug, step)),
         (ContainerKind::Plug(plug), Some((carried, ContainerKind::Flat(flat)))) => {
             let insert = of_plug(container, plug, step);
-            Some(inserted(sowing, step, (container, &plug.outer.value), (carried, flat), insert, problems))
+            Some(inserted(sowing, step, (container, &plug.outer.value), (carried, flat), &insert, problems))
         }
         (ContainerKind::Flat(own), Some((carried, ContainerKind::Flat(flat)))) => {
             let insert = of_flat(container, own, step);
-            Some(inserted(sowing, step, (container, &own.outer.value), (carried, flat), insert, problems))
+            Some(inserted(sowing, step, (container, &own.outer.value), (carried, flat), &insert, problems))
         }
         (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step)),
         (ContainerKind::Pot(pot), Some((carried, ContainerKind::Flat(flat)))) => {
@@ -98,7 +98,7 @@ fn inserted(
     step: &Step,
     (container, outer): (&Container, &Size),
     (carried, flat): (&Container, &Flat),
-    insert: Holding,
+    insert: &Holding,
     problems: &mut Vec<Problem>,
 ) -> Holding {
     let standing = trade::trays_in_flat(outer, flat);
@@ -135,7 +135,9 @@ fn inserted(
         per_tray,
         shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
         rim_height: insert.rim_height.max(height_of(carried)),
-        ..insert
+        pot_height: None,
+        volume: insert.volume,
+        loose: None,
     }
 }
 

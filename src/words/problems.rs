@@ -51,18 +51,11 @@ impl Words<'_> {
             Problem::TooFew { sowing, alive, wanted, missing, sow_again_until } => {
                 self.too_few(*sowing, *alive, *wanted, *missing, *sow_again_until)
             }
-            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => format!(
-                "{}: {} sown, which give about {likely} of {wanted} wanted; sow more by {} for the other {missing}",
-                self.which(*sowing),
-                counted(*cells, "cell is", "cells are"),
-                day(*sow_again_until)
-            ),
+            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
+                self.sown_too_few(*sowing, *cells, (*likely, *wanted, *missing), *sow_again_until)
+            }
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
-            Problem::BlockTooLarge { sowing, step, per_tray } => format!(
-                "{}: no shelf holds {per_tray} of {} together; they stand in blocks as the shelf holds them",
-                self.which(*sowing),
-                self.step(*sowing, *step)
-            ),
+            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
             Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
                 "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
                 self.which(*sowing),
@@ -268,6 +261,29 @@ impl Words<'_> {
             "{}: {alive} alive of {wanted} wanted{sown}; sow again by {} for the other {missing}",
             self.which(sowing),
             day(until)
+        )
+    }
+
+    fn sown_too_few(
+        &self,
+        sowing: SowingId,
+        cells: u32,
+        (likely, wanted, missing): (u32, u32, u32),
+        until: NaiveDate,
+    ) -> String {
+        format!(
+            "{}: {} sown, which give about {likely} of {wanted} wanted; sow more by {} for the other {missing}",
+            self.which(sowing),
+            counted(cells, "cell is", "cells are"),
+            day(until)
+        )
+    }
+
+    fn block_too_large(&self, sowing: SowingId, step: StepId, per_tray: u32) -> String {
+        format!(
+            "{}: no shelf holds {per_tray} of {} together; they stand in blocks as the shelf holds them",
+            self.which(sowing),
+            self.step(sowing, step)
         )
     }
 

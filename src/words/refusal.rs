@@ -1,5 +1,7 @@
 //! What each field is called on screen, and why an edit was refused.
 
+use chrono::NaiveDate;
+
 use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
 use crate::units::{Length, LengthUnit};
 
@@ -54,16 +56,9 @@ pub fn refusal(error: &EditError) -> String {
             format!("{what} must be earlier where more years in 10 have a later frost, found {}", chances(both))
         }
         Refusal::NoRows(rows) => format!("{what} must be one at least, found {} to {}", rows.start, rows.end),
-        Refusal::RowTaken { row, lots } => {
-            let [one, other] = lots.each_ref().map(|lot| of_lot(lot, lots));
-            format!("row {} is given twice: to {one} and to {other}", row + 1)
-        }
-        Refusal::NotBefore { what: other, on, found } => {
-            format!("{} comes first, and that was on {}; found {}", first_of(*other), full_day(*on), full_day(*found))
-        }
-        Refusal::NotPast { what: other, on, found } => {
-            format!("{} comes later, and that was on {}; found {}", first_of(*other), full_day(*on), full_day(*found))
-        }
+        Refusal::RowTaken { row, lots } => row_twice(*row, lots),
+        Refusal::NotBefore { what, on, found } => out_of_order(*what, "first", *on, *found),
+        Refusal::NotPast { what, on, found } => out_of_order(*what, "later", *on, *found),
         Refusal::Once(on) => format!("this is written down for {} already; change that day", full_day(*on)),
         Refusal::OnlySoMany { most, found } => format!("there were only {most}, found {found}"),
         Refusal::SoManyAtLeast { least, found } => {
@@ -76,6 +71,15 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
+}
+
+fn row_twice(row: u16, lots: &[LotName; 2]) -> String {
+    let [one, other] = lots.each_ref().map(|lot| of_lot(lot, lots));
+    format!("row {} is given twice: to {one} and to {other}", row + 1)
+}
+
+fn out_of_order(what: Observed, comes: &str, on: NaiveDate, found: NaiveDate) -> String {
+    format!("{} comes {comes}, and that was on {}; found {}", first_of(what), full_day(on), full_day(found))
 }
 
 /// `tomato ‘Early Red’`; with the lot's number where both go by the same.

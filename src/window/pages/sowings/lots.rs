@@ -52,8 +52,7 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
     }
     if at + 1 == number && small_button_ui(ui, said::ADD_LOT, said::ADD_LOT) {
         let id = LotId(editor.scene.season.next_id());
-        editor.choose(|sowing| {
-            sowing.lots.push(Lot { later: lot.later.saturating_add(7), delays: lot.delays, ..Lot::new(id) })
-        });
+        let next = Lot { later: lot.later.saturating_add(7), delays: lot.delays, ..Lot::new(id) };
+        editor.choose(|sowing| sowing.lots.push(next));
     }
 }
