@@ -106,6 +106,9 @@ pub struct Holds {
     /// How far something may stick out over the front edge, such as "4 in"
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub overhang: Option<String>,
+    /// A season file whose own trays and pots are known by name too
+    #[arg(long = "in", value_name = "FILE")]
+    pub season: Option<PathBuf>,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

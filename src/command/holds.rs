@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::store;
-use crate::trade::{Capacity, NamedTray, Outline, resolve, shelf_size};
+use crate::trade::{Capacity, Misses, NamedTray, Outline, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, Measure, Size, exact_up, size_text, unit_of};
 use crate::words::{commands, held_in_full};
 
@@ -24,6 +24,8 @@ struct Answer {
     sticks_out: String,
     /// The least that must stick out for more to fit, and how many then do.
     overhang: Option<More>,
+    /// The least by which the shelf misses one more.
+    one_more: Option<Missing>,
 }
 
 #[derive(Serialize)]
@@ -31,6 +33,12 @@ struct Named {
     name: Option<String>,
     size: String,
     round: bool,
+}
+
+#[derive(Serialize)]
+struct Missing {
+    width: String,
+    depth: String,
 }
 
 #[derive(Serialize)]
@@ -43,8 +51,13 @@ pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
     let bad = |why: String| Failure::Bad(why);
     let size = shelf_size(&args.shelf, None).map_err(|why| bad(why.to_string()))?;
     let (width, depth) = (size.width.value(), size.depth.value());
-    let meant =
-        resolve(store::library().containers.values(), &args.container, None).map_err(|why| bad(why.to_string()))?;
+    let season = args.season.as_deref().map(store::load).transpose()?;
+    let library = store::library();
+    let meant = match &season {
+        Some(season) => resolve(season.containers(library), &args.container, None),
+        None => resolve(library.containers.values(), &args.container, None),
+    }
+    .map_err(|why| bad(why.to_string()))?;
     let allowed = match &args.overhang {
         None => Length::ZERO,
         Some(text) => {
@@ -76,6 +89,10 @@ fn answer(hold: &Capacity, meant: NamedTray, shelf: &Size) -> Answer {
         at_most: now.at_most,
         in_rows: now.in_rows,
         sticks_out: exact_up(hold.sticks_out(), hold.unit),
+        one_more: hold.one_more().map(|Misses { width, depth }| Missing {
+            width: exact_up(width, hold.unit),
+            depth: exact_up(depth, hold.unit),
+        }),
         overhang: hold.more().map(|needed| More { needed: exact_up(needed, hold.unit), fits: hold.with(needed).fits }),
     }
 }

@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{SowingId, TrayKey};
+use crate::season::{Sight, Sowing, SowingId, StepId, TrayKey};
 use crate::units::DateSpan;
 
-use super::course::Course;
+use super::course::{Course, What};
 use super::problem::Problem;
 use super::stay::Stay;
 
@@ -23,6 +23,18 @@ pub struct Forecast {
     /// For trays that were moved on: those their plants come from, in order.
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
     pub problems: Vec<Problem>,
+    /// Of sowings that others are called like: which of them it is.
+    pub alike: BTreeMap<SowingId, Alike>,
+}
+
+/// One of several sowings of one crop and variety.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Alike {
+    /// From 1.
+    pub at: usize,
+    pub of: usize,
+    /// The day it is sown, where no other of them is sown then.
+    pub sown: Option<NaiveDate>,
 }
 
 impl Forecast {
@@ -32,7 +44,8 @@ impl Forecast {
     }
 
     pub fn courses_of(&self, sowing: SowingId) -> impl Iterator<Item = &Course> {
-        self.courses.iter().filter(move |course| course.sowing == sowing)
+        let first = self.courses.partition_point(|course| course.sowing < sowing);
+        self.courses.iter().skip(first).take_while(move |course| course.sowing == sowing)
     }
 
     /// All stays of one tray, by day.
@@ -43,6 +56,30 @@ impl Forecast {
     /// The trays that its plants are moved on into.
     pub fn moved_on_from(&self, tray: TrayKey) -> Vec<TrayKey> {
         self.origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
+    }
+
+    /// The day on which that is due of a sowing: of its first lot; of what leaves, the first day out that is
+    /// not done with.
+    pub fn due(&self, sowing: &Sowing, sight: Sight, into: Option<StepId>) -> Option<NaiveDate> {
+        let course = self.courses_of(sowing.id).next()?;
+        match sight {
+            Sight::Sown => course.date(What::Sown),
+            Sight::Up => course.date(What::Up),
+            Sight::TrueLeaves => course.date(What::Due),
+            Sight::MovedOn => course.date(What::MovedOn(into?)),
+            Sight::PutOut | Sight::Sold => {
+                let mut gone = sowing.gone();
+                let mut out: Vec<_> = sowing.wanted.iter().map(|wanted| (wanted.date, wanted.plants)).collect();
+                out.sort_unstable();
+                let open = out.iter().find(|(_, plants)| {
+                    let done = *plants <= gone;
+                    gone = gone.saturating_sub(*plants);
+                    !done
+                });
+                open.or(out.last()).map(|(date, _)| *date)
+            }
+            Sight::Lost | Sight::GappedUp | Sight::Grown => None,
+        }
     }
 
     pub fn mark(&self, tray: TrayKey) -> &str {

@@ -13,7 +13,8 @@ use super::work_out::of_one;
 pub struct LotBeside {
     /// From 0.
     pub at: usize,
-    pub plants: u32,
+    /// Of the sowing's plants, those of the lot that can go out.
+    pub go_out: u32,
     /// In order of date.
     pub dates: Vec<DateBeside>,
     pub trays: Vec<TraysBeside>,
@@ -43,7 +44,7 @@ pub fn planned_beside(season: &Season, library: &Library, forecast: &Forecast, s
     let plan = of_one(season, library, &unseen);
     let lot = |(at, actual): (usize, &Course)| {
         let planned = plan.courses.iter().find(|course| course.lot == actual.lot)?;
-        Some(LotBeside { at, plants: actual.plants, dates: dates(planned, actual), trays: trays(planned, actual) })
+        Some(LotBeside { at, go_out: actual.go_out, dates: dates(planned, actual), trays: trays(planned, actual) })
     };
     forecast.courses_of(sowing.id).enumerate().filter_map(lot).collect()
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::season::{Library, LotId, Season, SowingId, TrayKey};
 
 use super::scenario::Scenario;
+use super::shared;
 use super::sown::{Sown, Timed};
 use super::stay::Stay;
 use super::stays::{self, Premises};
@@ -57,7 +58,7 @@ impl<'a> Chances<'a> {
             let Some(timed) = timed else { continue };
             found.extend(sown.steps(&self.ground, lot, timed).into_iter().flat_map(|stood| stood.stays));
         }
-        stays::shared(&mut found);
+        shared::shared(&mut found);
         found
     }
 

@@ -29,6 +29,12 @@ impl Tick {
         Self { date: date(drawn), likely: date(days.likely), range, why }
     }
 
+    fn later(self, days: i64) -> Self {
+        let later = |date| shifted(date, days);
+        let range = self.range.map(|(early, late)| (later(early), later(late)));
+        Self { date: later(self.date), likely: later(self.likely), range, why: self.why }
+    }
+
     const fn seen(date: NaiveDate) -> Self {
         Self { date, likely: date, range: None, why: Why::Seen }
     }
@@ -40,6 +46,11 @@ pub(super) struct Clock {
 }
 
 impl Clock {
+    /// So many days later in all.
+    pub(super) fn later(self, days: i64) -> Self {
+        Self { up: self.up.later(days), due: self.due.later(days) }
+    }
+
     pub(super) fn of(
         season: &Season,
         library: &Library,

@@ -10,6 +10,8 @@ pub struct Course {
     pub lot: LotId,
     /// Plants that this lot is to give.
     pub plants: u32,
+    /// Of them, those that can: no more than are alive.
+    pub go_out: u32,
     /// Cells or seeds to sow, on average enough and as sure as the season asks.
     pub sow: SowCount,
     /// Trays in each step, by step.

@@ -9,6 +9,7 @@ use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
 use super::hardening::{hardening, hardening_places};
+use super::late::Late;
 use super::problem::Problem;
 use super::records::{leaving_days, seen_out};
 use super::scenario::{Interval, Scenario};
@@ -43,7 +44,16 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
     );
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
-    let sure = trade::cells_sure(plants, success, f64::from(sure_percent) / 100.0).unwrap_or(on_average);
+    let chance = f64::from(sure_percent) / 100.0;
+    // sown again at the rate that was seen: few seeds say little about it
+    let sure_of = match sowing.germination_from.filter(|_| sowing.again_of.is_some()) {
+        Some(counted) => {
+            let least = trade::least_rate(counted.up, counted.sown, chance);
+            trade::cell_success(least, sowing.seeds_per_cell, f64::from(sowing.losses_percent) / 100.0).min(success)
+        }
+        None => success,
+    };
+    let sure = trade::cells_sure(plants, sure_of, chance).unwrap_or(on_average);
     SowCount { on_average, sure, sure_percent }
 }
 
@@ -59,18 +69,27 @@ pub(super) fn dates(
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
-    let (sown, why) = sown_on(crop, sowing, first_out)?;
-    let (sown, why) = bend(season, sowing, What::Sown, (sown, why), sowing_slack(sowing), problems);
+    let planned = sown_on(crop, sowing, first_out)?;
+    let bent = bend(season, sowing, What::Sown, planned, sowing_slack(sowing), problems);
+    let late = Late::of(sowing, lot);
+    let (sown, why) = if late.sown > 0 {
+        let later = (shifted(planned.0, i64::from(late.sown)), Why::LaterLot(late.sown));
+        bend(season, sowing, What::Sown, later, sowing_slack(sowing), problems)
+    } else {
+        bent
+    };
     let begun = sowing.begun.map(|begun| begun.on);
     let first = begun.unwrap_or(sown);
     let what = if begun.is_some() { What::Begun } else { What::Sown };
-    let clock = Clock::of(season, library, crop, sowing, sown, scenario, problems);
+    // what was seen was seen of the first lot: a later one follows in the same time
+    let clock = Clock::of(season, library, crop, sowing, bent.0, scenario, problems).later((sown - bent.0).num_days());
     let mut working = Working {
         season,
         library,
         crop,
         sowing,
-        first_out,
+        first_out: shifted(first_out, i64::from(late.out)),
+        late,
         sown,
         clock,
         events: vec![Event { what, date: first, range: None, why }],
@@ -78,10 +97,10 @@ pub(super) fn dates(
     };
     working.come_up();
     let days_until_due = scenario.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
-    let starts = working.starts(lot, first, days_until_due);
+    let starts = working.starts(first, days_until_due);
     let last = starts.last().copied().unwrap_or(first);
     let kept_until = kept_until(season, crop, scenario);
-    let leaving = leaving_days(sowing);
+    let leaving = leaving_days(sowing, late.out);
     let out = working.out(&leaving, last, kept_until)?;
     working.held_too_long(&starts, out);
     working.harden(&leaving, last, out);
@@ -98,6 +117,7 @@ struct Working<'a> {
     crop: &'a Crop,
     sowing: &'a Sowing,
     first_out: NaiveDate,
+    late: Late,
     sown: NaiveDate,
     clock: Clock,
     events: Vec<Event>,
@@ -128,14 +148,14 @@ impl Working<'_> {
     }
 
     /// The start of each step, in order; the first is given.
-    fn starts(&mut self, lot: &Lot, first: NaiveDate, days_until_due: u16) -> Vec<NaiveDate> {
-        let Self { season, library, crop, sowing, sown, first_out, .. } = *self;
+    fn starts(&mut self, first: NaiveDate, days_until_due: u16) -> Vec<NaiveDate> {
+        let Self { season, library, crop, sowing, sown, first_out, late, .. } = *self;
         let due = self.clock.due;
         let mut starts = vec![first];
         for (index, step) in sowing.steps.iter().enumerate().skip(1) {
             let before = starts.last().copied().unwrap_or(first);
             let (date, why) =
-                moved_on(crop, sowing, lot, (index, step), (sown, before, first_out), (due, days_until_due));
+                moved_on(crop, sowing, late, (index, step), (sown, before, first_out), (due, days_until_due));
             let overdue = sowing.begun.is_some_and(|begun| date <= begun.on)
                 && index == 1
                 && step.start == Rule::WhenDue
@@ -169,7 +189,7 @@ impl Working<'_> {
         kept_until: Option<NaiveDate>,
     ) -> Option<NaiveDate> {
         let Self { season, crop, sowing, first_out, .. } = *self;
-        let planned = sowing.out()?;
+        let planned = shifted(sowing.out()?, i64::from(self.late.out));
         let seen = seen_out(sowing);
         let out = seen.unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
         if away::is_away(season, planned) && seen.is_none() {
@@ -225,10 +245,12 @@ impl Working<'_> {
         for wanted in &self.sowing.wanted {
             let why = match wanted.rule {
                 _ if seen => Why::Seen,
+                _ if self.late.out > 0 => Why::LaterLot(self.late.out),
                 OutRule::Day => Why::Set,
                 rule => Why::Out(rule),
             };
-            self.event(What::Out { plants: wanted.plants }, wanted.date, why);
+            let date = shifted(wanted.date, if seen { 0 } else { i64::from(self.late.out) });
+            self.event(What::Out { plants: wanted.plants }, date, why);
         }
     }
 }

@@ -13,12 +13,15 @@ mod course;
 mod dates;
 mod gap_up;
 mod hardening;
+mod holding;
+mod late;
 mod moved;
 mod next;
 mod peak;
 mod problem;
 mod records;
 mod scenario;
+mod shared;
 mod sown;
 mod starts;
 mod stay;
@@ -26,14 +29,16 @@ mod stays;
 mod trial;
 mod work_out;
 
-pub use again::{MadeUp, Missing, missing};
-pub use all::Forecast;
+pub use again::{MadeUp, Missing, Offer, Seed, missing};
+pub use all::{Alike, Forecast};
 pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
 pub use gap_up::{GapUp, gap_up};
 pub use moved::{DatesMoved, Kept, Moved, dates_moved};
-pub use next::{CameUp, Change, Learned, NextYear, NoNextYear, Rate, came_up, next_year, year_of, years_on};
+pub use next::{
+    CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
+};
 pub use peak::Peak;
 pub use problem::{About, Problem};
 pub use scenario::{Interval, Scenario};

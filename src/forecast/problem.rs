@@ -154,8 +154,41 @@ pub enum Problem {
         sowing: SowingId,
         alive: u32,
         wanted: u32,
+        /// Of them, those that nothing sown again makes up for.
+        missing: u32,
         /// Sown by then, more would be ready in time.
         sow_again_until: NaiveDate,
+    },
+    /// Fewer cells were sown than give the plants that are wanted.
+    SownTooFew {
+        sowing: SowingId,
+        cells: u32,
+        /// That come up of them.
+        likely: u32,
+        wanted: u32,
+        missing: u32,
+        sow_again_until: NaiveDate,
+    },
+    /// What stands in the tray is larger than its floor, whichever way it is turned.
+    InsertTooLarge {
+        sowing: SowingId,
+        insert: ContainerKey,
+        tray: ContainerKey,
+        /// By which it is too long for the floor along one side or both.
+        by: Length,
+    },
+    /// No shelf holds as many loose pots as are to stand together.
+    BlockTooLarge {
+        sowing: SowingId,
+        step: StepId,
+        per_tray: u32,
+    },
+    /// Rows or cells that the tray does not have.
+    NoSuchRows {
+        sowing: SowingId,
+        tray: TrayKey,
+        rows: u16,
+        cells: u16,
     },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
@@ -208,6 +241,10 @@ impl Problem {
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }
+            | Self::SownTooFew { sowing, .. }
+            | Self::InsertTooLarge { sowing, .. }
+            | Self::BlockTooLarge { sowing, .. }
+            | Self::NoSuchRows { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }

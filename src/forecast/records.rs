@@ -2,53 +2,59 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Observed, Sowing};
+use crate::season::{Crop, Observed, Season, Sowing};
 use crate::trade;
 
 use super::problem::Problem;
 use crate::units::shifted;
 
 /// What was seen of one lot's plants.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct LotSeen {
-    /// Cells that were really sown.
-    pub(super) cells: Option<u32>,
-    /// Came up, less those lost since.
-    pub(super) alive: Option<u32>,
-    /// The day on which plugs were moved together, and how many there were then.
-    pub(super) gapped_up: Option<(NaiveDate, u32)>,
+    /// So many are alive from which day on, in order; nobody knows before the first.
+    pub(super) alive: Vec<(NaiveDate, u32)>,
+    /// The day on which plugs were moved together.
+    pub(super) gapped_up: Option<NaiveDate>,
 }
 
-/// A lot's part of what was seen of the whole sowing.
-pub(super) fn of_lot(sowing: &Sowing, shares: &[u32], at: usize) -> LotSeen {
-    let part = |plants: u32| trade::share_out(plants, shares).get(at).copied().unwrap_or(plants);
-    let gapped_up = sowing.seen.iter().find(|seen| seen.what == Observed::GappedUp).map(|seen| seen.date);
-    LotSeen {
-        cells: sown(sowing).map(part),
-        alive: alive(sowing, None).map(part),
-        gapped_up: gapped_up.and_then(|date| Some((date, part(alive(sowing, Some(date))?)))),
+impl LotSeen {
+    /// How many are alive on that day; nobody knows before they were counted.
+    pub(super) fn alive_on(&self, date: NaiveDate) -> Option<u32> {
+        self.alive.iter().rev().find(|(from, _)| *from <= date).map(|(_, alive)| *alive)
+    }
+
+    /// The day on which the last of them was dead, or known to have never come up.
+    pub(super) fn died(&self) -> Option<NaiveDate> {
+        let living = self.alive.iter().rposition(|(_, alive)| *alive > 0);
+        let first = living.map_or(0, |living| living + 1);
+        self.alive.get(first).map(|(date, _)| *date)
     }
 }
 
-fn sown(sowing: &Sowing) -> Option<u32> {
-    sowing.seen.iter().find_map(|seen| match seen.what {
-        Observed::Sown { cells } => cells,
-        _ => None,
-    })
+/// A lot's part of what was seen of the whole sowing; `likely` of its plants come up while nobody has
+/// counted them.
+pub(super) fn of_lot(sowing: &Sowing, shares: &[u32], at: usize, likely: u32) -> LotSeen {
+    let part = |plants: u32| trade::share_out(plants, shares).get(at).copied().unwrap_or(plants);
+    let alive = alive(sowing, likely).into_iter().map(|(date, plants)| (date, part(plants))).collect();
+    LotSeen { alive, gapped_up: sowing.seen.iter().find(|seen| seen.what == Observed::GappedUp).map(|seen| seen.date) }
 }
 
-/// Plants that came up, less those lost since, up to that day; nobody knows while they were not counted.
-fn alive(sowing: &Sowing, until: Option<NaiveDate>) -> Option<u32> {
-    let counted = sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Observed::Up { plants: Some(plants) } => Some((seen.date, plants)),
-        _ => None,
-    });
-    let (from, up) = counted?;
-    let lost = sowing.seen.iter().filter(|seen| seen.date >= from && until.is_none_or(|until| seen.date <= until));
-    Some(lost.fold(up, |left, seen| match seen.what {
-        Observed::Lost { plants, .. } => left.saturating_sub(plants),
-        _ => left,
-    }))
+/// Plants that came up, less those lost since, from day to day.
+pub(super) fn alive(sowing: &Sowing, likely: u32) -> Vec<(NaiveDate, u32)> {
+    let mut seen: Vec<_> = sowing.seen.iter().collect();
+    seen.sort_by_key(|seen| (seen.date, matches!(seen.what, Observed::Lost { .. })));
+    let mut days: Vec<(NaiveDate, u32)> = Vec::new();
+    for seen in seen {
+        let before = days.last().map_or(likely, |(_, alive)| *alive);
+        let alive = match seen.what {
+            Observed::Up { plants: Some(plants) } => plants,
+            Observed::Lost { plants, .. } => before.saturating_sub(plants),
+            _ => continue,
+        };
+        days.retain(|(date, _)| *date < seen.date);
+        days.push((seen.date, alive));
+    }
+    days
 }
 
 /// The first day on which such a thing was seen.
@@ -73,8 +79,9 @@ pub(super) fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
     })
 }
 
-/// What has left, then what is left of the numbers wanted, by date.
-pub(super) fn leaving_days(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
+/// What has left, then what is left of the numbers wanted, by date; what is still to go goes so many days
+/// later.
+pub(super) fn leaving_days(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> {
     let mut days: Vec<(NaiveDate, u32)> = Vec::new();
     let mut gone = 0_u32;
     for seen in &sowing.seen {
@@ -89,21 +96,37 @@ pub(super) fn leaving_days(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
         let went = gone.min(one.plants);
         gone -= went;
         if one.plants > went {
-            days.push((one.date, one.plants - went));
+            days.push((shifted(one.date, i64::from(later)), one.plants - went));
         }
     }
     days.sort_unstable();
     days
 }
 
-/// Fewer are alive than are wanted: how many are missing, and until when sowing again would still give
-/// them, by the crop's shortest course.
-pub(super) fn too_few(crop: &Crop, sowing: &Sowing, problems: &mut Vec<Problem>) {
+/// The last day on which more could be sown, to go out with the last of them, by the crop's shortest course.
+pub(super) fn last_useful_day(crop: &Crop, sowing: &Sowing) -> Option<NaiveDate> {
+    Some(shifted(sowing.out()?, -7 * i64::from(crop.weeks_to_planting_out.value.0)))
+}
+
+/// Whether fewer are alive, or were sown, than are wanted, and what is sown again for them does not make
+/// up for it.
+pub(super) fn too_few(
+    season: &Season,
+    crop: &Crop,
+    sowing: &Sowing,
+    (likely, cells_needed): (u32, u32),
+) -> Option<Problem> {
     let wanted = sowing.plants_wanted();
     let begun_to_leave = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
-    let Some(alive) = alive(sowing, None).filter(|alive| *alive < wanted && !begun_to_leave) else { return };
-    let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min() else { return };
-    let (weeks, _) = crop.weeks_to_planting_out.value;
-    let until = shifted(out, -7 * i64::from(weeks));
-    problems.push(Problem::TooFew { sowing: sowing.id, alive, wanted, sow_again_until: until });
+    let known = alive(sowing, likely).last().map(|(_, alive)| *alive);
+    let sown = sowing.cells_sown().filter(|cells| known.is_none() && *cells < cells_needed);
+    let plants = known.or(sown.map(|_| likely)).filter(|plants| *plants < wanted && !begun_to_leave)?;
+    let again = || season.sowings().filter(|other| other.again_of == Some(sowing.id));
+    let made_up = again().fold(0_u32, |sum, other| sum.saturating_add(other.plants_wanted()));
+    let missing = (wanted - plants).checked_sub(made_up).filter(|missing| *missing > 0)?;
+    let (sowing, until) = (sowing.id, last_useful_day(crop, sowing)?);
+    Some(match (known, sown) {
+        (None, Some(cells)) => Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until: until },
+        _ => Problem::TooFew { sowing, alive: plants, wanted, missing, sow_again_until: until },
+    })
 }

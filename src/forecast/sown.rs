@@ -8,11 +8,13 @@ use crate::units::{Length, shifted};
 
 use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
+use super::holding::{Holding, holding};
 use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
+use super::shared;
 use super::stay::Stay;
-use super::stays::{self, Holding, Piece, Premises};
+use super::stays::{self, Piece, Premises, Turn};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -41,6 +43,8 @@ pub(super) struct SownLot {
     cells: u32,
     /// Plants that are moved on if enough come up.
     moved_on: u32,
+    /// That come up, while nobody has counted them.
+    likely: u32,
     seen: LotSeen,
 }
 
@@ -64,7 +68,44 @@ pub(super) struct Stood {
 impl SownLot {
     /// The day on which its plugs were moved together.
     pub(super) fn gapped_up(&self) -> Option<NaiveDate> {
-        self.seen.gapped_up.map(|(date, _)| date)
+        self.seen.gapped_up.filter(|date| self.seen.alive_on(*date).is_some())
+    }
+
+    /// The day on which the last of them was dead.
+    pub(super) fn died(&self) -> Option<NaiveDate> {
+        self.seen.died()
+    }
+
+    /// Plants that can go out, of those that are to.
+    pub(super) fn go_out(&self) -> u32 {
+        let known = self.seen.alive.last().map(|(_, alive)| *alive);
+        self.plants.min(known.unwrap_or(self.likely))
+    }
+
+    /// How many stand in cells that were sown: all cells, until those that are alive were counted.
+    fn sown_turns(&self, start: NaiveDate) -> Vec<(NaiveDate, u32, u32)> {
+        let mut turns = vec![(start, self.cells, self.cells)];
+        let gapped_up = self.gapped_up();
+        let mut days: Vec<NaiveDate> = self.seen.alive.iter().map(|(date, _)| *date).chain(gapped_up).collect();
+        days.sort_unstable();
+        days.dedup();
+        for date in days {
+            let places = turns.last().map_or(self.cells, |(_, places, _)| *places);
+            let alive = self.seen.alive_on(date).unwrap_or(places).min(places);
+            turns.push((date, if gapped_up == Some(date) || alive == 0 { alive } else { places }, alive));
+        }
+        turns
+    }
+
+    /// How many stand in later containers, each in its own.
+    fn later_turns(&self, start: NaiveDate, moved_on: u32) -> Vec<(NaiveDate, u32, u32)> {
+        let then = self.seen.alive_on(start).map_or(moved_on, |alive| alive.min(self.moved_on));
+        let mut turns = vec![(start, then, then)];
+        for &(date, alive) in self.seen.alive.iter().filter(|(date, _)| *date > start) {
+            let alive = alive.min(self.moved_on);
+            turns.push((date, alive, alive));
+        }
+        turns
     }
 }
 
@@ -77,30 +118,35 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let holdings = sowing.steps.iter().map(|step| {
-            let tight = stays::holding(season, library, sowing, step, Length::ZERO, problems)?;
+            let tight = holding(season, library, sowing, step, Length::ZERO, problems)?;
             let spaced = step.spaced.as_ref().and_then(|spaced| {
                 let pitch = spaced.pitch.value();
-                Some((spaced.after_days, stays::holding(season, library, sowing, step, pitch, problems)?))
+                Some((spaced.after_days, holding(season, library, sowing, step, pitch, problems)?))
             });
             Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
-        let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
-        let wanted = trade::share_out(sowing.plants_wanted(), &shares);
-        let lots = sowing.lots.iter().zip(wanted).enumerate().map(|(at, (lot, plants))| {
-            let mut sow = dates::sow_count(season, crop, sowing, plants);
-            let moved_on =
-                trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
-            if sowing.begun.is_some() {
-                // They came up: each of them has its cell or pot.
-                (sow.on_average, sow.sure) = (moved_on, moved_on);
-            }
-            let seen = records::of_lot(sowing, &shares, at);
-            let cells = seen.cells.unwrap_or(sow.sure);
-            let moved_on = seen.alive.map_or(moved_on, |alive| alive.min(moved_on));
-            SownLot { lot: *lot, plants, sow, cells, moved_on, seen }
-        });
-        Self { season, library, crop, sowing, holdings, lots: lots.collect() }
+        let lots = lots(season, crop, sowing);
+        Self { season, library, crop, sowing, holdings, lots }
+    }
+
+    /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
+    /// give as many as are wanted.
+    pub(super) fn likely(&self) -> (u32, u32) {
+        let sum = |of: fn(&SownLot) -> u32| self.lots.iter().map(of).fold(0_u32, u32::saturating_add);
+        (sum(|lot| lot.likely), sum(|lot| lot.sow.on_average))
+    }
+
+    /// What of the steps can't be as it was said.
+    pub(super) fn not_so(&self, ground: &Premises) -> Vec<Problem> {
+        let mut found = Vec::new();
+        for (step, held) in self.sowing.steps.iter().zip(&self.holdings) {
+            let Some(held) = held else { continue };
+            found.extend(stays::block_too_large(ground, self.sowing, step, &held.tight));
+            let of_lot = |lot: &SownLot| shared::rows_outside(self.season, self.sowing, lot.lot.id, step, &held.tight);
+            found.extend(self.lots.iter().filter_map(of_lot));
+        }
+        found
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
@@ -111,9 +157,13 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Option<(Timed, Vec<Event>)> {
         let (season, crop, sowing) = (self.season, self.crop, self.sowing);
-        let (dates, events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
+        let (dates, mut events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
+        if let Some(died) = lot.died() {
+            events.retain(|event| event.date <= died);
+            problems.clear();
+        }
         let moved_on = if scenario.is_none() || records::has_come_up(sowing) {
-            lot.moved_on
+            lot.moved_on.min(lot.likely)
         } else {
             let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
             let chance = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
@@ -130,12 +180,8 @@ impl<'a> Sown<'a> {
             let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
                 Some((shifted(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
             });
-            let plants = if index == 0 { lot.cells } else { timed.moved_on };
-            let gapped_up = lot.seen.gapped_up.filter(|_| index == 0);
-            let later = match gapped_up {
-                Some((date, alive)) => Some((date, tight, alive.min(plants))),
-                None => spaced.map(|(date, holding)| (date, holding, plants)),
-            };
+            let start = *timed.dates.starts.get(index)?;
+            let held = if index == 0 { lot.sown_turns(start) } else { lot.later_turns(start, timed.moved_on) };
             let piece = Piece {
                 ground,
                 crop: self.crop,
@@ -144,14 +190,65 @@ impl<'a> Sown<'a> {
                 lot: lot.lot.id,
                 step,
                 index,
-                holding: tight,
-                later,
-                plants,
-                shared: stays::shared_parts(self.season, lot.lot.id, step, tight, plants),
+                turns: self.turns(lot, step, tight, spaced, &held),
             };
             let (stays, trays) = piece.stays();
             Some(Stood { step: step.id, spaced: spaced.map(|(date, _)| date), stays, trays })
         };
         steps.filter_map(of_step).collect()
     }
+
+    /// The same with the day on which the pots are spaced out as one more.
+    fn turns<'t>(
+        &self,
+        lot: &SownLot,
+        step: &Step,
+        tight: &'t Holding,
+        spaced: Option<(NaiveDate, &'t Holding)>,
+        held: &[(NaiveDate, u32, u32)],
+    ) -> Vec<Turn<'t>> {
+        let mut days: Vec<NaiveDate> = held.iter().map(|(from, ..)| *from).collect();
+        days.extend(spaced.map(|(date, _)| date).filter(|date| days.first().is_some_and(|first| date > first)));
+        days.sort_unstable();
+        days.dedup();
+        let turn = |from: NaiveDate| {
+            let &(_, places, alive) = held.iter().rev().find(|(date, ..)| *date <= from).or(held.first())?;
+            let wide = spaced.filter(|(date, _)| *date <= from).map(|(_, holding)| holding);
+            let shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            Some(Turn { from, holding: wide.unwrap_or(tight), places, alive, shared })
+        };
+        days.into_iter().filter_map(turn).collect()
+    }
+}
+
+/// What each lot is sown from, and how many plants it is to give.
+fn lots(season: &Season, crop: &Crop, sowing: &Sowing) -> Vec<SownLot> {
+    let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
+    let wanted = trade::share_out(sowing.plants_wanted(), &shares);
+    let sown = sowing.cells_sown().map(|cells| trade::share_out(cells, &shares));
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    let comes_up = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
+    let mut lots: Vec<SownLot> = Vec::new();
+    for (at, (lot, plants)) in sowing.lots.iter().zip(wanted).enumerate() {
+        let mut sow = dates::sow_count(season, crop, sowing, plants);
+        let moved_on =
+            trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
+        if sowing.begun.is_some() {
+            // They came up: each of them has its cell or pot.
+            (sow.on_average, sow.sure) = (moved_on, moved_on);
+        }
+        let cells = sown.as_ref().and_then(|sown| sown.get(at).copied());
+        // a hair off, so that 0.8 of 10 is 8 and not 9
+        let likely = match cells.filter(|_| sowing.begun.is_none()) {
+            Some(cells) => moved_on.min((f64::from(cells) * comes_up - 1e-9).ceil().max(0.0) as u32),
+            None => moved_on,
+        };
+        let cells = cells.unwrap_or(sow.sure);
+        lots.push(SownLot { lot: *lot, plants, sow, cells, moved_on, likely, seen: LotSeen::default() });
+    }
+    let likely = lots.iter().map(|lot| lot.likely).fold(0_u32, u32::saturating_add);
+    for (at, lot) in lots.iter_mut().enumerate() {
+        lot.seen = records::of_lot(sowing, &shares, at, likely);
+    }
+    lots
 }

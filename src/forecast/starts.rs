@@ -2,11 +2,12 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Begun, Crop, Lot, Observed, Rule, Sowing, Step};
+use crate::season::{Begun, Crop, Observed, Rule, Sowing, Step};
 use crate::trade;
 
 use super::clock::Tick;
 use super::course::Why;
+use super::late::Late;
 use super::records::seen;
 use crate::units::shifted;
 
@@ -37,7 +38,7 @@ fn leaves_or_age(crop: &Crop) -> Why {
 pub(super) fn moved_on(
     crop: &Crop,
     sowing: &Sowing,
-    lot: &Lot,
+    late: Late,
     (index, step): (usize, &Step),
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
     (due, days_until_due): (Tick, u16),
@@ -54,7 +55,7 @@ pub(super) fn moved_on(
         Rule::WhenDue => (shifted(before, i64::from(days_until_due)), leaves_or_age(crop)),
     };
     // counted from the step before, the lot is late by that already
-    match lot.later {
+    match late.moved_on {
         later if later > 0 && !(index > 1 && step.start == Rule::WhenDue) => {
             (shifted(date, i64::from(later)), Why::LaterLot(later))
         }

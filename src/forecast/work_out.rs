@@ -4,18 +4,18 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Reach, Season, Sowing, Step, TrayKey, Zone};
+use crate::season::{Crop, CropKey, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
 use crate::trade;
 use crate::units::Length;
 
-use super::all::Forecast;
+use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
 use super::stay::Stay;
 use super::stays::Premises;
-use super::{away, records, stays};
+use super::{away, records, shared, stays};
 
 /// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
@@ -34,10 +34,11 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
         };
         of_sowing(season, library, crop, sowing, &ground, scenario, &mut result);
     }
-    stays::shared(&mut result.stays);
+    shared::shared(&mut result.stays);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
+    alike(season, &mut result);
     problems_of_season(season, &mut result);
     away::dry_days(season, &mut result);
     result
@@ -79,7 +80,6 @@ fn of_sowing(
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
-    records::too_few(crop, sowing, &mut result.problems);
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -89,6 +89,8 @@ fn of_sowing(
         }
     }
     let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
+    result.problems.extend(sown.not_so(ground));
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
@@ -108,8 +110,8 @@ fn of_sowing(
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
-        let (lot, plants, sow) = (lot.lot.id, lot.plants, lot.sow);
-        result.courses.push(Course { sowing: sowing.id, lot, plants, sow, trays, events });
+        let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
+        result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
 }
 
@@ -174,6 +176,27 @@ fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>
             result.marks.insert(note.key, mark.clone());
         } else if matches!(note.key, TrayKey::Shared(_)) {
             result.marks.insert(note.key, next("Mix"));
+        }
+    }
+}
+
+fn alike(season: &Season, result: &mut Forecast) {
+    let mut named: BTreeMap<(&CropKey, &str), Vec<SowingId>> = BTreeMap::new();
+    for sowing in season.sowings() {
+        named.entry((&sowing.crop, &sowing.variety)).or_default().push(sowing.id);
+    }
+    for same in named.into_values().filter(|same| same.len() > 1) {
+        let sown = |id: &SowingId| {
+            result.courses_of(*id).find_map(|course| course.date(What::Sown).or_else(|| course.date(What::Begun)))
+        };
+        let dates: Vec<_> = same.iter().map(sown).collect();
+        let mut times: BTreeMap<_, usize> = BTreeMap::new();
+        for date in &dates {
+            *times.entry(*date).or_insert(0) += 1;
+        }
+        for ((at, id), date) in (1..).zip(&same).zip(dates) {
+            let sown = date.filter(|_| times.get(&date) == Some(&1));
+            result.alike.insert(*id, Alike { at, of: same.len(), sown });
         }
     }
 }

@@ -6,10 +6,11 @@ use std::sync::Arc;
 use crate::units::Length;
 
 use super::limits::{ENTRIES, GUESTS, SHELVES, one_more};
+use super::order::in_order;
 use super::valid::{self, named, range, year};
 use super::{
-    ContainerKey, CropKey, Edit, EditError, FieldId, Guest, LotId, Observation, Observed, Op, Place, PlaceId, Rack,
-    RackId, RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId,
+    ContainerKey, CropKey, Edit, EditError, FieldId, Guest, LotId, LotName, Observation, Observed, Op, Place, PlaceId,
+    Rack, RackId, RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId,
     TrayKey, TrayNote,
 };
 
@@ -225,7 +226,10 @@ impl Season {
 
     fn put_record(&mut self, id: SowingId, record: Observation) -> Result<(), EditError> {
         let sowing = self.sowing(id).ok_or_else(|| FieldId::Sowing.refuse(Refusal::NotThere(id.0)))?;
-        self.put_sowing(&sowing.with_record(record))
+        let next = sowing.with_record(record);
+        valid::sowing(&next)?;
+        in_order(sowing, record)?;
+        self.put_sowing(&next)
     }
 
     fn remove_record(&mut self, id: SowingId, record: RecordId) -> Result<(), EditError> {
@@ -265,14 +269,31 @@ impl Season {
             self.known(note.key)?;
         }
         note.mark.as_deref().map_or(Ok(()), |mark| valid::short(FieldId::TrayMark, mark))?;
-        for rows in &note.rows {
-            if rows.rows.is_empty() {
-                return Err(FieldId::TrayRows.refuse(Refusal::NoRows(rows.rows.clone())));
+        for (at, rows) in note.rows.iter().enumerate() {
+            let empty = [Some(&rows.rows), rows.cells.as_ref()].into_iter().flatten().find(|range| range.is_empty());
+            if let Some(empty) = empty {
+                return Err(FieldId::TrayRows.refuse(Refusal::NoRows(empty.clone())));
             }
             self.known(TrayKey::Own { lot: rows.lot, step: rows.step, n: 1 })?;
+            let before = note.rows.iter().take(at).find_map(|other| Some((other, rows.clash(other)?)));
+            if let Some((other, row)) = before {
+                let lots = Box::new([other.lot, rows.lot].map(|lot| self.name_of_lot(lot)));
+                return Err(FieldId::TrayRows.refuse(Refusal::RowTaken { row, lots }));
+            }
         }
         self.notes.insert_mut(note.key, Arc::new(note.clone()));
         Ok(())
+    }
+
+    /// The crop as the grower calls it, else by its key; a lot that no sowing has any more by its number.
+    fn name_of_lot(&self, lot: LotId) -> LotName {
+        let sowing = self.sowing_of(lot);
+        let own = sowing.and_then(|sowing| self.crops.get(&sowing.crop)).map(|crop| crop.name.clone());
+        LotName {
+            lot,
+            crop: own.or_else(|| sowing.map(|sowing| sowing.crop.to_string())).unwrap_or_default(),
+            variety: sowing.map(|sowing| sowing.variety.clone()).unwrap_or_default(),
+        }
     }
 
     fn put_spot(&mut self, spot: Spot) -> Result<(), EditError> {

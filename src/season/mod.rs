@@ -16,6 +16,7 @@ mod library;
 mod limits;
 pub mod make;
 mod map;
+mod order;
 mod out_rule;
 mod owners;
 mod place;
@@ -44,12 +45,12 @@ pub use library::{ComesUp, EmergenceRow, Library};
 pub use map::Map;
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
-pub use refusal::{EditError, FieldId, Refusal};
+pub use refusal::{EditError, FieldId, LotName, Refusal};
 pub use settings::{Away, Settings, WeekLabels};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Counted, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage, Step,
-    Wanted,
+    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage,
+    Step, Verdict, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::units::{Length, Measure, Temperature};
 
-use super::{DayRange, FrostChance, LotId, RecordId, SpotFrom, StepId, TrayKey};
+use super::{DayRange, FrostChance, LotId, Observed, RecordId, SpotFrom, StepId, TrayKey};
 
 /// Why an edit was refused; the season is as it was.
 #[derive(Clone, Debug, PartialEq)]
@@ -202,6 +202,35 @@ pub enum Refusal {
     /// An earlier date belongs where more years have a later frost.
     ChanceRises(Box<[FrostChance; 2]>),
     NoRows(Range<u16>),
+    /// Two lots want the same cells of a row.
+    RowTaken {
+        row: u16,
+        lots: Box<[LotName; 2]>,
+    },
+    /// Written down for a day before what it follows.
+    NotBefore {
+        what: Observed,
+        on: NaiveDate,
+        found: NaiveDate,
+    },
+    /// Written down for a day after what follows it.
+    NotPast {
+        what: Observed,
+        on: NaiveDate,
+        found: NaiveDate,
+    },
+    /// It happens once, and is written down for that day.
+    Once(NaiveDate),
+    /// More than were there.
+    OnlySoMany {
+        most: u32,
+        found: u32,
+    },
+    /// Fewer than were seen of them.
+    SoManyAtLeast {
+        least: u32,
+        found: u32,
+    },
     NumberTaken(u32),
     /// A sowing uses it; the name it goes by.
     InUse(String),
@@ -214,6 +243,15 @@ pub enum Refusal {
     NoKey(String),
     NoTray(TrayKey),
     NoSpot(TrayKey, SpotFrom),
+}
+
+/// What a lot goes by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LotName {
+    pub lot: LotId,
+    /// Empty where no sowing has the lot.
+    pub crop: String,
+    pub variety: String,
 }
 
 impl FieldId {

@@ -1,5 +1,7 @@
 //! What may be seen of a sowing, and what is seen next.
 
+use chrono::NaiveDate;
+
 use super::{Grown, Loss, Observation, Observed, Sowing, StepId};
 
 /// What was seen, without its number.
@@ -65,6 +67,32 @@ impl Sowing {
         }
         next.seen.sort_by_key(|seen| seen.date);
         next
+    }
+
+    /// Cells that were really sown, of all days; nobody knows while those of one were not counted.
+    pub fn cells_sown(&self) -> Option<u32> {
+        let mut sown = self.seen.iter().filter_map(|seen| match seen.what {
+            Observed::Sown { cells } => Some(cells),
+            _ => None,
+        });
+        let first = sown.next()??;
+        sown.try_fold(first, |sum, cells| Some(sum.saturating_add(cells?)))
+    }
+
+    /// What was counted last, and when, up to that day.
+    pub fn counted_up(&self, until: NaiveDate) -> Option<(NaiveDate, u32)> {
+        self.seen.iter().rev().filter(|seen| seen.date <= until).find_map(|seen| match seen.what {
+            Observed::Up { plants } => Some((seen.date, plants?)),
+            _ => None,
+        })
+    }
+
+    /// Plants that were put out or sold.
+    pub fn gone(&self) -> u32 {
+        self.seen.iter().fold(0, |gone, seen| match seen.what {
+            Observed::PutOut(plants) | Observed::Sold(plants) => gone.saturating_add(plants),
+            _ => gone,
+        })
     }
 
     fn saw(&self, wanted: impl Fn(&Observed) -> bool) -> bool {

@@ -32,6 +32,10 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
+    /// It makes up for plants that are missing of that one.
+    pub again_of: Option<SowingId>,
+    /// How its plants turned out in the years before, oldest first.
+    pub verdicts: Vec<Verdict>,
     pub note: String,
 }
 
@@ -46,7 +50,7 @@ impl Sowing {
             begun: None,
             wanted: vec![wanted],
             steps,
-            lots: vec![Lot { id: LotId(0), share: 1, later: 0 }],
+            lots: vec![Lot::new(LotId(0))],
             seen: Vec::new(),
             seeds_per_cell: 1,
             germination_percent: None,
@@ -54,6 +58,8 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
+            again_of: None,
+            verdicts: Vec::new(),
             note: String::new(),
         }
     }
@@ -67,7 +73,7 @@ impl Sowing {
             next = next.saturating_add(1);
             id
         };
-        let mut copy = Self { id: SowingId(number()), seen: Vec::new(), ..self.clone() };
+        let mut copy = Self { id: SowingId(number()), seen: Vec::new(), again_of: None, ..self.clone() };
         copy.steps.iter_mut().for_each(|step| step.id.0 = number());
         copy.lots.iter_mut().for_each(|lot| lot.id.0 = number());
         copy
@@ -171,8 +177,28 @@ pub struct Lot {
     pub id: LotId,
     /// Its part among the shares of all lots.
     pub share: u32,
-    /// Days by which it moves on later than the rules say.
+    /// Days by which that is later than the rules say.
     pub later: u16,
+    pub delays: Delays,
+}
+
+impl Lot {
+    /// As large as any other, and no later.
+    pub const fn new(id: LotId) -> Self {
+        Self { id, share: 1, later: 0, delays: Delays::MovingOn }
+    }
+}
+
+/// What a lot does later than the others.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Delays {
+    /// It is sown later, and all that is counted from sowing follows; it goes out with the others.
+    Sowing,
+    /// Sown with the others, moved on later, out with them again.
+    #[default]
+    MovingOn,
+    /// It goes out later, and what is counted back from that day follows.
+    Out,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -237,6 +263,15 @@ pub enum Grown {
     TooSmall,
     Right,
     TooBig,
+}
+
+/// A verdict of a year that is over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Verdict {
+    pub grown: Grown,
+    /// Since sowing.
+    pub days: u16,
+    pub year: i32,
 }
 
 /// Plants that were not sown this year, or anything else that takes room between two dates.

@@ -37,6 +37,8 @@ pub struct TrayNote {
 #[derive(Clone, Debug, PartialEq)]
 pub struct TrayRows {
     pub rows: Range<u16>,
+    /// These cells of each of the rows; whole rows without.
+    pub cells: Option<Range<u16>>,
     pub lot: LotId,
     pub step: StepId,
 }
@@ -71,6 +73,18 @@ pub enum Side {
     Indoors,
     /// In a place for hardening off.
     Outside,
+}
+
+impl TrayRows {
+    /// The first row in which both want the same cell.
+    pub fn clash(&self, other: &Self) -> Option<u16> {
+        let row = self.rows.start.max(other.rows.start);
+        let apart = match (&self.cells, &other.cells) {
+            (Some(one), Some(two)) => one.start.max(two.start) >= one.end.min(two.end),
+            _ => false,
+        };
+        (row < self.rows.end.min(other.rows.end) && !apart).then_some(row)
+    }
 }
 
 impl Spot {

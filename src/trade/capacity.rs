@@ -39,6 +39,13 @@ pub struct Held {
     pub turned: Turned,
 }
 
+/// By how much a shelf misses one more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Misses {
+    pub width: Length,
+    pub depth: Length,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Turned {
     /// Nothing to say: square, round, too many to list, or none.
@@ -110,6 +117,51 @@ impl Capacity {
     pub fn more(&self) -> Option<Length> {
         let fits = self.with(self.allowed).fits;
         self.least(fits + 1, self.allowed, self.outline.short_side() / 2)
+    }
+
+    /// The least by which the shelf would have to be wider, or else deeper, to hold one more; both where
+    /// neither alone will do.
+    pub fn one_more(&self) -> Option<Misses> {
+        let depth = self.depth + self.allowed;
+        let wanted = self.with(self.allowed).fits + 1;
+        let width = self.side(self.width, |width| self.fits(width, depth) >= wanted);
+        let deeper = self.side(depth, |depth| self.fits(self.width, depth) >= wanted);
+        let (width, deeper) = (width.map(|to| to - self.width), deeper.map(|to| to - depth));
+        match (width, deeper) {
+            (Some(width), Some(deeper)) if deeper < width => Some(Misses { width: Length::ZERO, depth: deeper }),
+            (Some(width), _) => Some(Misses { width, depth: Length::ZERO }),
+            (None, Some(depth)) => Some(Misses { width: Length::ZERO, depth }),
+            (None, None) => {
+                let (w, d) = match self.outline {
+                    Outline::Rectangle { width, depth } => (width, depth),
+                    Outline::Round { across } => (across, across),
+                };
+                let misses = |w: Length, d: Length| Misses {
+                    width: (w - self.width).max(Length::ZERO),
+                    depth: (d - depth).max(Length::ZERO),
+                };
+                let (as_is, turned) = (misses(w, d), misses(d, w));
+                let least = if turned.width + turned.depth < as_is.width + as_is.depth { turned } else { as_is };
+                (wanted == 1).then_some(least)
+            }
+        }
+    }
+
+    fn fits(&self, width: Length, depth: Length) -> i64 {
+        Self { width, depth, allowed: Length::ZERO, ..*self }.with(Length::ZERO).fits
+    }
+
+    /// The least length of a side, beyond what it is, that will do; at most by the long side of one.
+    fn side(&self, from: Length, will_do: impl Fn(Length) -> bool) -> Option<Length> {
+        let lengths = match self.outline {
+            Outline::Rectangle { width, depth } => sums(width, depth, from, from + width.max(depth)),
+            Outline::Round { across } => {
+                let step = hundredth(self.unit);
+                (1..=across.units() / step.units() + 1).map(|n| from + step * n).collect()
+            }
+        };
+        let least = lengths.partition_point(|length| !will_do(*length));
+        lengths.get(least).copied()
     }
 
     /// The least overhang beyond `from` and up to `most` with which `wanted` fit.

@@ -1,3 +1,5 @@
+use super::normal_quantile;
+
 /// The chance that a cell gives a plant: `k` seeds of germination `g`, then later losses `l`.
 ///
 /// p = (1 − (1 − g)^k)(1 − l); all parts of one. Elementary probability, seeds independent.
@@ -73,6 +75,22 @@ fn at_least(n: u32, p: f64, k: u32) -> f64 {
     }
 }
 
+/// The germination rate that `up` of `sown` seeds leave for sure at that chance: the lower end of Wilson's
+/// score interval, (p + z²/2n − z √(p (1 − p)/n + z²/4n²)) / (1 + z²/n), p = up / n, z the normal law's
+/// quantile at `chance`. All parts of one; 0 where none was sown.
+///
+/// E. B. Wilson, Probable inference, the law of succession, and statistical inference (1927), from memory.
+pub fn least_rate(up: u32, sown: u32, chance: f64) -> f64 {
+    if sown == 0 {
+        return 0.0;
+    }
+    let n = f64::from(sown);
+    let p = (f64::from(up) / n).min(1.0);
+    let z = if chance > 0.5 && chance < 1.0 { normal_quantile(chance) } else { 0.0 };
+    let spread = z * (p * (1.0 - p) / n + z * z / (4.0 * n * n)).sqrt();
+    ((p + z * z / (2.0 * n) - spread) / (1.0 + z * z / n)).clamp(0.0, p)
+}
+
 /// Trays for so many plants: whole trays only.
 pub fn whole_trays(plants: u32, per_tray: u32) -> u32 {
     plants.div_ceil(per_tray.max(1))
@@ -120,6 +138,16 @@ mod tests {
         assert_eq!(cells_sure(7, 0.0, 0.9), None);
         // 1 − 0.5^n ≥ 0.9 first at n = 4
         assert_eq!(cells_sure(1, 0.5, 0.9), Some(4));
+    }
+
+    #[test]
+    fn a_quarter_of_72_leaves_a_fifth_for_sure() {
+        // z = 1.2816, z²/n = 0.02281: (0.25 + 0.01141 − 1.2816 √(0.0026042 + 0.0000792)) / 1.02281 = 0.1907
+        assert!((least_rate(18, 72, 0.9) - 0.1907).abs() < 1e-4);
+        assert!((least_rate(72, 72, 0.9) - 1.0 / 1.02281).abs() < 1e-4, "all of them came up");
+        assert!(least_rate(0, 72, 0.9) < 1e-12 && least_rate(0, 0, 0.9) < 1e-12);
+        // nine in ten of many seeds are nearly as many: 0.25 − 1.2816 √(0.1875 / 7200) = 0.2435
+        assert!((least_rate(1_800, 7_200, 0.9) - 0.2435).abs() < 1e-3);
     }
 
     #[test]

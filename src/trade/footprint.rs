@@ -46,6 +46,36 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
     })
 }
 
+/// Trays standing in a carrying tray.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TraysInFlat {
+    /// One at least.
+    pub number: u32,
+    /// Outer shape: the carrying tray's, or its own where one is larger.
+    pub width: Length,
+    pub depth: Length,
+    /// By how much one is longer than the floor, along the side that misses most; zero where it fits.
+    pub too_large: Length,
+}
+
+/// How many trays of that outer size stand on the floor of a carrying tray, turned either way.
+pub fn trays_in_flat(insert: &Size, flat: &Flat) -> TraysInFlat {
+    let outer = &flat.outer.value;
+    let floor = flat.floor.as_ref().map_or(outer, |floor| &floor.value);
+    let [(w, d), (floor_w, floor_d), (outer_w, outer_d)] =
+        [insert, floor, outer].map(|size| (size.width.value(), size.depth.value()));
+    let over = |w: Length, d: Length| (w - floor_w).max(d - floor_d).max(Length::ZERO);
+    let (as_is, turned) = (over(w, d), over(d, w));
+    let (w, d) = if turned < as_is { (d, w) } else { (w, d) };
+    let fits = fit::count(floor_w.units(), floor_d.units(), w.units(), d.units()).most;
+    TraysInFlat {
+        number: u32::try_from(fits.max(1)).unwrap_or(u32::MAX),
+        width: outer_w.max(w),
+        depth: outer_d.max(d),
+        too_large: as_is.min(turned),
+    }
+}
+
 fn is_full_flat(outer: &Size) -> bool {
     let (long, short) = (outer.width.value().max(outer.depth.value()), outer.width.value().min(outer.depth.value()));
     long >= Length::from_mm(500) && short >= Length::from_mm(260)
@@ -113,6 +143,42 @@ pub fn block_of_pots(
         }
     }
     blocks
+}
+
+/// So many loose pots as one block, as [`block_of_pots`] would cut it; `None` where the shelf does not hold
+/// them.
+pub fn one_block(
+    rim: RimShape,
+    across: Length,
+    pitch: Length,
+    number: u32,
+    width: Length,
+    depth: Length,
+) -> Option<Block> {
+    let pitch = pitch.max(across);
+    let (width, depth) = (width + pitch - across, depth + pitch - across);
+    if across <= Length::ZERO || pitch > width || pitch > depth || number == 0 {
+        return None;
+    }
+    let (half, number) = (across / 2, i64::from(number));
+    match rim {
+        RimShape::Square => {
+            let column = depth.units() / pitch.units();
+            let wide = (number + column - 1) / column;
+            let centres = (0..number).map(|i| (half + pitch * (i / column), half + pitch * (i % column))).collect();
+            let block = Block { width: pitch * wide, depth: pitch * number.min(column), centres };
+            (block.width <= width).then_some(block)
+        }
+        RimShape::Round => {
+            let fits = fit::count_round(width.units(), depth.units(), pitch.units()) >= number;
+            let strip = fits.then(|| narrowest(number, width, depth, pitch.units()))?;
+            let rows = fit::round_rows(strip, depth.units(), pitch.units());
+            let take = usize::try_from(number).unwrap_or(usize::MAX);
+            let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
+            let centres = rows.spots().take(take).map(middle).collect();
+            Some(Block { width: Length::from_units(strip), depth, centres })
+        }
+    }
 }
 
 /// The narrowest strip, to a millimetre, that holds so many round pots.

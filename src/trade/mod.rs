@@ -18,13 +18,13 @@ mod stages;
 mod usual_chain;
 mod weight;
 
-pub use capacity::{Capacity, Held, NoShelf, Turned, shelf_size};
-pub use cells::{cell_success, cells_on_average, cells_sure, share_out, whole_trays};
+pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
+pub use cells::{cell_success, cells_on_average, cells_sure, least_rate, share_out, whole_trays};
 pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
     mean_temperature, scaled,
 };
-pub use footprint::{Block, PotsInFlat, block_of_pots, pots_in_flat};
+pub use footprint::{Block, PotsInFlat, TraysInFlat, block_of_pots, one_block, pots_in_flat, trays_in_flat};
 pub use frost::{
     FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, another_risk,
     frost_from_springs, frost_from_table, frost_of_table, frost_on_own_day, is_tender, out_after_frost, out_rule,

@@ -26,7 +26,7 @@ pub use days::{monday, shifted};
 pub use length::{Length, LengthUnit};
 pub use number::{ParseError, Signs, Wanted, Within};
 pub use one_line::{breaks_a_line, one_line, path_text};
-pub use rounded::{about, exact_up, hundredth, rounded, size_text, unit_of};
+pub use rounded::{about, exact_up, hundredth, measured_up, rounded, size_text, unit_of};
 pub use size::Size;
 pub use span::{DateSpan, EmptySpan};
 pub use temperature::Temperature;

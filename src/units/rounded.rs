@@ -30,6 +30,23 @@ pub fn exact_up(length: Length, unit: LengthUnit) -> String {
     round_up(length, hundredth(unit)).in_words(unit)
 }
 
+/// Rounded up to what a ruler shows: `1 1/4 in` to a sixteenth, `32 mm`, `3.2 cm`.
+pub fn measured_up(length: Length, unit: LengthUnit) -> String {
+    if !in_inches(unit) {
+        return round_up(length, Length::from_mm(1)).in_words(unit);
+    }
+    let sixteenths = round_up(length, SIXTEENTH).units() / SIXTEENTH.units();
+    let (whole, mut above, mut below) = (sixteenths / 16, sixteenths % 16, 16);
+    while above > 0 && above % 2 == 0 {
+        (above, below) = (above / 2, below / 2);
+    }
+    match (whole, above) {
+        (whole, 0) => format!("{whole} in"),
+        (0, above) => format!("{above}/{below} in"),
+        (whole, above) => format!("{whole} {above}/{below} in"),
+    }
+}
+
 /// Rounded up to the next half inch or 5 mm: as far as anyone measures by eye.
 pub const fn about(length: Length, unit: LengthUnit) -> Length {
     round_up(length, if in_inches(unit) { HALF_INCH } else { Length::from_mm(5) })
@@ -61,6 +78,7 @@ pub const fn hundredth(unit: LengthUnit) -> Length {
 }
 
 const HALF_INCH: Length = Length::from_units(101_600);
+const SIXTEENTH: Length = Length::from_units(12_700);
 
 const fn round_up(length: Length, step: Length) -> Length {
     Length::from_units((length.units() + step.units() - 1).div_euclid(step.units()) * step.units())
@@ -81,6 +99,18 @@ mod tests {
         assert_eq!(about_up(Length::from_units(8_000 * 87 + 1), LengthUnit::Millimetre), "90 mm");
         assert_eq!(about_up(Length::from_mm(30), LengthUnit::Centimetre), "3 cm");
         assert_eq!(exact_up(Length::from_units(2_032 * 344 + 1), LengthUnit::Inch), "3.45 in");
+    }
+
+    #[test]
+    fn what_misses_is_said_as_a_ruler_shows_it() {
+        let inch = |hundredths: i64| Length::from_units(hundredths * 2_032);
+        for (hundredths, text) in
+            [(125, "1 1/4 in"), (344, "3 1/2 in"), (343, "3 7/16 in"), (6, "1/16 in"), (200, "2 in")]
+        {
+            assert_eq!(measured_up(inch(hundredths), LengthUnit::Inch), text);
+        }
+        assert_eq!(measured_up(Length::from_units(8_000 * 31 + 1), LengthUnit::Millimetre), "32 mm");
+        assert_eq!(measured_up(Length::from_mm(32), LengthUnit::Centimetre), "3.2 cm");
     }
 
     #[test]

@@ -45,6 +45,8 @@ struct Answer {
 #[derive(Clone, Debug)]
 struct Told {
     line: String,
+    /// By how much one more misses.
+    one_more: Option<String>,
     drawings: Vec<Drawing>,
 }
 
@@ -88,7 +90,7 @@ fn told(size: &Size, meant: &NamedTray) -> Told {
     let hold = Capacity { outline: meant.outline, width, depth, allowed: Length::ZERO, unit };
     let mut drawings = vec![drawing(&hold, meant, Length::ZERO)];
     drawings.extend(hold.more().map(|needed| drawing(&hold, meant, needed)));
-    Told { line: words::held(&hold, meant), drawings }
+    Told { line: words::held(&hold, meant), one_more: words::one_more(&hold), drawings }
 }
 
 fn drawing(hold: &Capacity, meant: &NamedTray, overhang: Length) -> Drawing {
@@ -134,6 +136,9 @@ pub(super) fn how_many_ui(
     if let Some(told) = &answer.told {
         ui.add_space(4.0);
         ui.label(RichText::new(&told.line).font(theme::strong(15.0)));
+        if let Some(one_more) = &told.one_more {
+            ui.label(one_more);
+        }
         drawings_ui(ui, &told.drawings);
     }
 }

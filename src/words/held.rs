@@ -1,7 +1,9 @@
 //! How many fit, in words.
 
-use crate::trade::{Capacity, Held, NamedTray, Outline, Turned};
-use crate::units::{Length, Size, about, rounded, size_text};
+use crate::trade::{Capacity, Held, Misses, NamedTray, Outline, Turned};
+use crate::units::{Length, Size, about, measured_up, rounded, size_text};
+
+use super::listed;
 
 const NONE: &str = "None: one is larger than the shelf, turned either way";
 
@@ -39,8 +41,21 @@ pub fn held_in_full(hold: &Capacity, meant: &NamedTray, shelf: &Size) -> String 
         let more = hold.with(most);
         lines.push(format!("and {} if {} may stick out{}", more.fits, rounded(most, unit), how(&more)));
     }
+    lines.extend(one_more(hold));
     lines.push(format!("\nShelf {}, {} {}, no gaps between\n", size_text(shelf), kind_held(meant), meant.size));
     lines.join("\n")
+}
+
+/// `one more would need 1 1/4 in more width`.
+pub fn one_more(hold: &Capacity) -> Option<String> {
+    let Misses { width, depth } = hold.one_more()?;
+    let one = if hold.with(hold.allowed).fits == 0 { "one" } else { "one more" };
+    let missing: Vec<String> = [(width, "width"), (depth, "depth")]
+        .into_iter()
+        .filter(|(by, _)| *by > Length::ZERO)
+        .map(|(by, side)| format!("{} more {side}", measured_up(by, hold.unit)))
+        .collect();
+    Some(format!("{one} would need {}", listed(&missing)))
 }
 
 /// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.

@@ -54,7 +54,7 @@ pub use frost::{
     FROST_CAUTIONS, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
     later_frost, out_by_frost, refused_spring,
 };
-pub use held::{held, held_in_full, kind_held, number_held};
+pub use held::{held, held_in_full, kind_held, number_held, one_more};
 pub use names::{WAITING, Words, with_variety};
 pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;

@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, What, Why};
-use crate::season::{CropKey, DayRange, Grown, OutRule};
+use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, NotLearned, What, Why};
+use crate::season::{CropKey, DayRange, Grown, OutRule, Verdict};
 
+use super::names::with_variety;
 use super::{Words, counted, full_day, out_rule, plural, refusal, span, weeks};
 
 /// Why there is no such next year.
@@ -70,6 +71,12 @@ impl Words<'_> {
                 counted(*records, "record stays", "records stay")
             ),
             Change::Learned(learned) => self.learned(learned),
+            Change::NotLearned { sowing, why } => format!("{}: {}", self.sowing(*sowing), not_learned(*why)),
+            Change::AgainLeft { crop, variety, plants } => format!(
+                "{}: {} sown again for those that were missing are left behind",
+                with_variety(&self.crop_name(crop), variety),
+                counted(*plants, "plant", "plants")
+            ),
         }
     }
 
@@ -104,12 +111,11 @@ impl Words<'_> {
             Learned::MovingOn { crop, from, to, observations } => {
                 format!("{}: ready to move on {}", self.crop_name(crop), days_learned(*from, *to, *observations))
             }
-            Learned::Verdict { sowing, grown, days } => format!(
-                "{}: {} at {} weeks; the plan is as it was, think about {}",
+            Learned::Verdict { sowing, verdict } => format!(
+                "{}: {}; the plan is as it was, think about {}",
                 self.sowing(*sowing),
-                grown_name(*grown),
-                weeks(*days),
-                match grown {
+                verdict_of_year(*verdict),
+                match verdict.grown {
                     Grown::TooSmall => "sowing earlier",
                     Grown::Right => "nothing",
                     Grown::TooBig => "sowing later or a larger pot",
@@ -188,11 +194,30 @@ pub const fn change_kind(change: &Change) -> &'static str {
         Change::Spans { .. } => "spans",
         Change::DoneLeft { .. } => "done_left",
         Change::Learned(_) => "learned",
+        Change::NotLearned { .. } => "not_learned",
+        Change::AgainLeft { .. } => "again_left",
     }
 }
 
 const fn is_work(what: What) -> bool {
     matches!(what, What::Sown | What::MovedOn(_) | What::Hardening | What::Out { .. })
+}
+
+/// `too big at 8 weeks in 2027`.
+pub(super) fn verdict_of_year(verdict: Verdict) -> String {
+    format!("{} at {} weeks in {}", grown_name(verdict.grown), weeks(i64::from(verdict.days)), verdict.year)
+}
+
+/// Why no rate is learned.
+fn not_learned(why: NotLearned) -> String {
+    let no = "no germination rate is learned";
+    match why {
+        NotLearned::SownNotCounted { up } => format!("{up} came up, but the cells sown were not counted: {no}"),
+        NotLearned::UpNotCounted { cells } => {
+            format!("{} sown, but what came up was not counted: {no}", counted(cells, "cell was", "cells were"))
+        }
+        NotLearned::StoodHere { up } => format!("{up} were up, but they stood there already: {no}"),
+    }
 }
 
 /// `too big`.

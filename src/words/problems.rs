@@ -2,12 +2,12 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Problem, What};
+use crate::forecast::{About, Alike, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
-use super::{Words, day, frost_with_basis, full_day, later_frost, plural, span, weight};
+use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span, weight};
 
 impl Words<'_> {
     pub fn problem(&self, problem: &Problem) -> String {
@@ -48,9 +48,19 @@ impl Words<'_> {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
             }
             Problem::NobodyWaters { span: when, trays, .. } => self.nobody_waters(*when, trays),
-            Problem::TooFew { sowing, alive, wanted, sow_again_until } => {
-                self.too_few(*sowing, *alive, *wanted, *sow_again_until)
+            Problem::TooFew { sowing, alive, wanted, missing, sow_again_until } => {
+                self.too_few(*sowing, *alive, *wanted, *missing, *sow_again_until)
             }
+            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
+                self.sown_too_few(*sowing, *cells, (*likely, *wanted, *missing), *sow_again_until)
+            }
+            Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
+            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
+                "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
+                self.which(*sowing),
+                self.tray(*tray)
+            ),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -58,13 +68,13 @@ impl Words<'_> {
     }
 
     fn unknown_container(&self, sowing: SowingId, container: &ContainerKey) -> String {
-        format!("{}: no container {:?} in the season or the library", self.sowing(sowing), container.to_string())
+        format!("{}: no container {:?} in the season or the library", self.which(sowing), container.to_string())
     }
 
     fn no_room_inside(&self, sowing: SowingId, container: &ContainerKey) -> String {
         format!(
             "{}: {} has no size to grow in, or not one pot stands in its flat",
-            self.sowing(sowing),
+            self.which(sowing),
             self.container(container)
         )
     }
@@ -72,7 +82,7 @@ impl Words<'_> {
     fn out_of_order(&self, sowing: SowingId, date: NaiveDate, not_before: NaiveDate) -> String {
         format!(
             "{}: {} is not after {}, when the step before it starts; it is taken as the day after",
-            self.sowing(sowing),
+            self.which(sowing),
             full_day(date),
             full_day(not_before)
         )
@@ -81,7 +91,7 @@ impl Words<'_> {
     fn small_step(&self, sowing: SowingId, step: StepId, from: Volume, to: Volume) -> String {
         format!(
             "{}: {} holds {to}, less than 3 × the {from} before it{}",
-            self.sowing(sowing),
+            self.which(sowing),
             self.step(sowing, step),
             if to > from { "; moves again soon" } else { "" }
         )
@@ -90,7 +100,7 @@ impl Words<'_> {
     fn held_too_long(&self, sowing: SowingId, step: StepId, latest: NaiveDate, until: NaiveDate) -> String {
         format!(
             "{}: stays in {} until {}, past {}, after which that size holds it back",
-            self.sowing(sowing),
+            self.which(sowing),
             self.step(sowing, step),
             day(until),
             day(latest)
@@ -100,7 +110,7 @@ impl Words<'_> {
     fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
             "{}: moved on {}, before its leaves are likely to be there (about {})",
-            self.sowing(sowing),
+            self.which(sowing),
             day(date),
             day(due)
         )
@@ -179,7 +189,7 @@ impl Words<'_> {
     fn out_before_frost(&self, sowing: SowingId, out: NaiveDate, frost: NaiveDate, later_in_ten: u8) -> String {
         format!(
             "{}: tender, and out {}, before the last frost of {}: {}",
-            self.sowing(sowing),
+            self.which(sowing),
             day(out),
             day(frost),
             self.season.settings().frost.as_ref().map_or_else(|| later_frost(later_in_ten), frost_with_basis)
@@ -189,19 +199,19 @@ impl Words<'_> {
     fn wont_come_up(&self, sowing: SowingId, at: Temperature, limit: Option<Temperature>) -> String {
         match limit {
             Some(limit) if at < limit => {
-                format!("{}: a mix of {at} is too cold for its seed, which wants {limit} at least", self.sowing(sowing))
+                format!("{}: a mix of {at} is too cold for its seed, which wants {limit} at least", self.which(sowing))
             }
             Some(limit) => {
-                format!("{}: a mix of {at} is too hot for its seed, which bears {limit} at most", self.sowing(sowing))
+                format!("{}: a mix of {at} is too hot for its seed, which bears {limit} at most", self.which(sowing))
             }
-            None => format!("{}: nothing came up where it was tried at {at}", self.sowing(sowing)),
+            None => format!("{}: nothing came up where it was tried at {at}", self.which(sowing)),
         }
     }
 
     fn ready_early(&self, sowing: SowingId, ready: NaiveDate, out: NaiveDate) -> String {
         format!(
             "{}: ready by {}, {} days before it goes out on {}: it wants its room until then, or a larger pot",
-            self.sowing(sowing),
+            self.which(sowing),
             day(ready),
             (out - ready).num_days(),
             day(out)
@@ -218,7 +228,7 @@ impl Words<'_> {
     ) -> String {
         format!(
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
-            self.sowing(sowing),
+            self.which(sowing),
             match work {
                 What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
@@ -244,19 +254,63 @@ impl Words<'_> {
         )
     }
 
-    fn too_few(&self, sowing: SowingId, alive: u32, wanted: u32, sow_again_until: NaiveDate) -> String {
+    fn too_few(&self, sowing: SowingId, alive: u32, wanted: u32, missing: u32, until: NaiveDate) -> String {
+        let again = wanted.saturating_sub(alive).saturating_sub(missing);
+        let sown = if again > 0 { format!("; {again} are sown again") } else { String::new() };
         format!(
-            "{}: {alive} alive of {wanted} wanted; sow again by {} for the other {}",
-            self.sowing(sowing),
-            day(sow_again_until),
-            wanted - alive
+            "{}: {alive} alive of {wanted} wanted{sown}; sow again by {} for the other {missing}",
+            self.which(sowing),
+            day(until)
         )
+    }
+
+    fn sown_too_few(
+        &self,
+        sowing: SowingId,
+        cells: u32,
+        (likely, wanted, missing): (u32, u32, u32),
+        until: NaiveDate,
+    ) -> String {
+        format!(
+            "{}: {} sown, which give about {likely} of {wanted} wanted; sow more by {} for the other {missing}",
+            self.which(sowing),
+            counted(cells, "cell is", "cells are"),
+            day(until)
+        )
+    }
+
+    fn block_too_large(&self, sowing: SowingId, step: StepId, per_tray: u32) -> String {
+        format!(
+            "{}: no shelf holds {per_tray} of {} together; they stand in blocks as the shelf holds them",
+            self.which(sowing),
+            self.step(sowing, step)
+        )
+    }
+
+    fn insert_too_large(&self, sowing: SowingId, insert: &ContainerKey, tray: &ContainerKey, by: Length) -> String {
+        format!(
+            "{}: {} is {} larger than the floor of {}; it won't lie flat in it",
+            self.which(sowing),
+            self.container(insert),
+            exact_up(by, self.unit),
+            self.container(tray)
+        )
+    }
+
+    /// The sowing's name; with the day it is sown where others have the same name.
+    fn which(&self, id: SowingId) -> String {
+        let name = self.sowing(id);
+        match self.forecast.alike.get(&id) {
+            None => name,
+            Some(Alike { sown: Some(date), .. }) => format!("{name}, sown {}", day(*date)),
+            Some(Alike { at, of, .. }) => format!("{name}, number {at} of {of}"),
+        }
     }
 
     fn below_legal_germination(&self, sowing: SowingId, percent: u8, legal: u8) -> String {
         format!(
             "{}: {percent} % germination is below the legal minimum of a packet, {legal} % (US 7 CFR 201.31)",
-            self.sowing(sowing)
+            self.which(sowing)
         )
     }
 }
@@ -299,6 +353,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
         Problem::TooFew { .. } => "too_few",
+        Problem::SownTooFew { .. } => "sown_too_few",
+        Problem::InsertTooLarge { .. } => "insert_too_large",
+        Problem::BlockTooLarge { .. } => "block_too_large",
+        Problem::NoSuchRows { .. } => "no_such_rows",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }
@@ -307,7 +365,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
 pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
     match problem.about() {
         About::Season | About::Away(..) => words.season.name().to_owned(),
-        About::Sowing(sowing) => words.sowing(sowing),
+        About::Sowing(sowing) => words.which(sowing),
         About::Tray(tray, _) => match problem {
             Problem::Clash { other, .. } => format!("{}, {}", words.tray(tray), words.tray(*other)),
             _ => words.tray(tray),

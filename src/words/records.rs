@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{CameUp, DateBeside, GapUp, TraysBeside};
-use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing};
+use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
+use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing, Verdict};
 
 use super::refusal::field;
 use super::{Words, counted, day, grown_name, plural};
@@ -174,10 +174,34 @@ pub fn sown_again(plants: u32, starts: Option<NaiveDate>) -> String {
     format!("Sown again: {plants} {}, to be sown{date}", plural(plants, "plant", "plants"))
 }
 
-/// `Sow 12 more on Fri 12 Mar`.
-pub fn sow_more(plants: u32, starts: Option<NaiveDate>) -> String {
+/// `Sow 12 more on Fri 12 Mar, out Sun 16 May`.
+pub fn sow_more(plants: u32, starts: Option<NaiveDate>, out: NaiveDate) -> String {
     let date = starts.map_or_else(String::new, |date| format!(" on {}", day(date)));
-    format!("Sow {plants} more{date}")
+    format!("Sow {plants} more{date}, out {}", day(out))
+}
+
+/// How much of it: `18 of 72 came up: 216 cells on average, 325 to be sure 90 times in 100`.
+pub fn how_much_seed(offer: &Offer) -> String {
+    let rate = match offer.seed {
+        Seed::AsPlanned => "What came up was not counted".to_owned(),
+        Seed::Seen(counted) => format!("{} of {} came up", counted.up, counted.sown),
+        Seed::Other => "Nothing came up: sow other seed".to_owned(),
+    };
+    let cells = offer.sow.map_or_else(String::new, |sow| {
+        let SowCount { on_average, sure, sure_percent } = sow;
+        let cells = counted(on_average, "cell", "cells");
+        format!(": {cells} on average, {sure} to be sure {sure_percent} times in 100")
+    });
+    format!("{rate}{cells}")
+}
+
+/// Of a year before.
+pub fn verdict_before(verdict: Verdict) -> String {
+    format!("They were {}", super::next::verdict_of_year(verdict))
+}
+
+pub fn too_late(last: NaiveDate, out: NaiveDate) -> String {
+    format!("Too late to sow more for {}: {} was the last day", day(out), day(last))
 }
 
 /// What moving plugs together would spare.

@@ -1,7 +1,12 @@
 //! What each field is called on screen, and why an edit was refused.
 
-use crate::season::{EditError, FieldId, FrostChance, Refusal};
+use chrono::NaiveDate;
+
+use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
 use crate::units::{Length, LengthUnit};
+
+use super::days::full_day;
+use super::names::with_variety;
 
 /// The label that stands before the field.
 pub const fn field(field: FieldId) -> &'static str {
@@ -53,6 +58,14 @@ pub fn refusal(error: &EditError) -> String {
             format!("{what} must be earlier where more years in 10 have a later frost, found {}", chances(both))
         }
         Refusal::NoRows(rows) => format!("{what} must be one at least, found {} to {}", rows.start, rows.end),
+        Refusal::RowTaken { row, lots } => row_twice(*row, lots),
+        Refusal::NotBefore { what, on, found } => out_of_order(*what, "first", *on, *found),
+        Refusal::NotPast { what, on, found } => out_of_order(*what, "later", *on, *found),
+        Refusal::Once(on) => format!("this is written down for {} already; change that day", full_day(*on)),
+        Refusal::OnlySoMany { most, found } => format!("there were only {most}, found {found}"),
+        Refusal::SoManyAtLeast { least, found } => {
+            format!("more than that came up: it must be {least} at least, found {found}")
+        }
         Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
         Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
@@ -60,6 +73,38 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
+    }
+}
+
+fn row_twice(row: u16, lots: &[LotName; 2]) -> String {
+    let [one, other] = lots.each_ref().map(|lot| of_lot(lot, lots));
+    format!("row {} is given twice: to {one} and to {other}", row + 1)
+}
+
+fn out_of_order(what: Observed, comes: &str, on: NaiveDate, found: NaiveDate) -> String {
+    format!("{} comes {comes}, and that was on {}; found {}", first_of(what), full_day(on), full_day(found))
+}
+
+/// `tomato ‘Early Red’`; with the lot's number where both go by the same.
+fn of_lot(lot: &LotName, both: &[LotName; 2]) -> String {
+    let [one, other] = both;
+    let name = with_variety(&lot.crop, &lot.variety);
+    let alike = (&one.crop, &one.variety) == (&other.crop, &other.variety);
+    if alike || name.is_empty() { format!("{name} (lot {})", lot.lot).trim().to_owned() } else { name }
+}
+
+/// What was seen, as the subject of a sentence.
+const fn first_of(what: Observed) -> &'static str {
+    match what {
+        Observed::Sown { .. } => "sowing",
+        Observed::Up { .. } => "coming up",
+        Observed::TrueLeaves(_) => "the true leaves",
+        Observed::MovedOn(_) => "moving on",
+        Observed::Lost { .. } => "what was lost",
+        Observed::PutOut(_) => "putting out",
+        Observed::Sold(_) => "selling",
+        Observed::GappedUp => "moving plugs together",
+        Observed::Grown(_) => "how they turned out",
     }
 }
 

@@ -1,6 +1,6 @@
 //! One sowing: all that the grower says of it.
 
-use crate::season::{FieldId, LotId, StepId};
+use crate::season::{Delays, FieldId, LotId, StepId};
 
 use super::refusal::field;
 
@@ -29,6 +29,9 @@ pub const NO_STACK: &str = "none";
 pub const LOTS: &str = "Lots";
 pub const SHARE: &str = field(FieldId::LotShare(LotId(0)));
 pub const LATER: &str = "Days later";
+pub const WHAT_IS_LATER: &str = "What is later";
+pub const DELAYS: [(Delays, &str); 3] =
+    [(Delays::Sowing, "sown later"), (Delays::MovingOn, "moved on later"), (Delays::Out, "out later")];
 pub const ADD_LOT: &str = "Add a lot";
 
 pub const KEPT_BY: &str = "kept by";

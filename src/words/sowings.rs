@@ -94,9 +94,14 @@ fn plants(number: u32) -> String {
     format!("{number} {}", plural(u64::from(number), "plant", "plants"))
 }
 
-/// `Lot 2: 18 plants`.
-pub fn lot(at: usize, number: u32) -> String {
-    format!("Lot {}: {}", at + 1, plants(number))
+/// `48 of 144 go out`.
+pub fn go_out(number: u32, wanted: u32) -> String {
+    format!("{number} of {wanted} {}", plural(u64::from(number), "goes out", "go out"))
+}
+
+/// `Lot 2: 48 of 144 go out`.
+pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
+    format!("Lot {}: {}", at + 1, go_out(number, wanted))
 }
 
 /// How many to sow; how far they were where they stood there already.

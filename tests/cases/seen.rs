@@ -108,21 +108,23 @@ fn what_is_missing_can_be_sown_again_until_it_was() {
         let forecast = look(&season);
         let missing = missing(&season, library, &forecast, &seen, today).expect("12 are missing");
         assert_eq!(missing.plants, 12);
-        match missing.made_up {
-            Some(MadeUp::Offered(again, starts)) => (*again, starts),
+        match missing.made_up.into_iter().next() {
+            Some(MadeUp::Offered(offer)) => *offer,
             other => panic!("{other:?}"),
         }
     };
-    let (again, starts) = offered(up);
-    assert_eq!((again.plants_wanted(), again.out()), (12, sowing.out()));
+    let again = offered(up);
+    assert_eq!((again.sowing.plants_wanted(), again.sowing.out()), (12, sowing.out()));
     // its day is past: it is sown today
-    assert_eq!(again.steps.first().map(|step| step.start), Some(Rule::On(up)));
-    assert_eq!(starts, Some(up));
-    assert_eq!(offered(sown).1, Some(sown), "on the day that it is due");
+    assert_eq!(again.sowing.steps.first().map(|step| step.start), Some(Rule::On(up)));
+    assert_eq!(again.starts, Some(up));
+    assert_eq!(offered(sown).starts, Some(up), "not before it was known");
+    let again = again.sowing;
     season.apply(&Op::PutSowing(again.clone()).into()).expect("another sowing");
     let forecast = look(&season);
-    let then = missing(&season, library, &forecast, &seen, up).expect("12 are missing of this one still");
-    assert!(matches!(then.made_up, Some(MadeUp::By(by, Some(date))) if by.id == again.id && date == up));
+    let then = missing(&season, library, &forecast, &seen, up).expect("it was sown again");
+    assert_eq!((then.plants, then.problem), (0, None));
+    assert!(matches!(then.made_up.as_slice(), [MadeUp::By(by, Some(date))] if by.id == again.id && *date == up));
 }
 
 #[test]

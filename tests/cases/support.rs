@@ -177,7 +177,7 @@ pub(crate) fn seedling() -> Crop {
 }
 
 /// A season under construction.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub(crate) struct Grower {
     pub(crate) season: Season,
 }
@@ -289,7 +289,7 @@ impl Grower {
                 variety: String::new(),
                 wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
                 steps,
-                lots: vec![Lot { id: lot, share: 1, later: 0 }],
+                lots: vec![Lot::new(lot)],
                 seen: Vec::new(),
                 seeds_per_cell: 1,
                 germination_percent: Some(100),
@@ -298,6 +298,8 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                again_of: None,
+                verdicts: Vec::new(),
                 note: String::new(),
             })
             .into(),
@@ -376,7 +378,12 @@ impl Grower {
     pub(crate) fn share_a_tray(&mut self, sowings: &[SowingId]) {
         let rows = (0..).zip(sowings).filter_map(|(row, id)| {
             let sowing = self.season.sowing(*id)?;
-            Some(TrayRows { rows: row..row + 1, lot: sowing.lots.first()?.id, step: sowing.steps.first()?.id })
+            Some(TrayRows {
+                rows: row..row + 1,
+                cells: None,
+                lot: sowing.lots.first()?.id,
+                step: sowing.steps.first()?.id,
+            })
         });
         let (rows, parents) = (rows.collect(), Vec::new());
         let key = TrayKey::Shared(TrayId(self.season.next_id()));

@@ -1,7 +1,7 @@
 use serde_json::Value;
 
 use crate::args;
-use crate::tools::{fields, json, number, says, text};
+use crate::tools::{fields, json, number, refuses, says, text};
 
 #[track_caller]
 fn count(shelf: &str, container: &str, overhang: Option<&str>) -> i64 {
@@ -60,7 +60,8 @@ fn the_least_overhang_that_gains_something_is_named() {
     let out = says(["holds", "48 x 18 in", "flat"], 0);
     assert_eq!(
         out,
-        "2 flats, lengthwise\nand 4 if 3½ in may stick out, crosswise\n\n\
+        "2 flats, lengthwise\nand 4 if 3½ in may stick out, crosswise\n\
+         one more would need 3 1/2 in more depth\n\n\
          Shelf 48 × 18 in, flat 10.94 × 21.44 in, no gaps between\n"
     );
     let out = says(["holds", "1219.2 x 457.2 mm", "flat_1020"], 0);
@@ -76,7 +77,10 @@ fn the_least_overhang_that_gains_something_is_named() {
 #[test]
 fn json_has_the_exact_figures() {
     let answer = json(["holds", "48 x 18 in", "flat", "--json"], 0);
-    assert_eq!(fields(&answer), ["at_most", "container", "fits", "in_rows", "overhang", "shelf", "sticks_out"]);
+    assert_eq!(
+        fields(&answer),
+        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "shelf", "sticks_out"]
+    );
     assert_eq!((number(&answer, "fits"), number(&answer, "at_most")), (2, 2));
     assert_eq!((text(&answer, "shelf"), text(&answer, "sticks_out")), ("48 × 18 in", "0 in"));
     let container = &answer["container"];
@@ -112,4 +116,37 @@ fn large_questions_are_answered_too() {
     assert_eq!(count("100 x 100 m", "5 mm", None), 400_000_000);
     assert!(count("100 x 100 m", "5 mm round", None) > 400_000_000);
     assert!(count("20 x 6 ft", "flat", None) >= 64);
+}
+
+/// `one more would need 1 1/4 in more width`.
+#[test]
+fn by_how_much_one_more_misses() {
+    for (shelf, container, said) in [
+        // three of 11 in beside each other, four want 44 in; a second row wants 22 in of depth
+        ("42.75 x 12 in", "11 x 12 in", "one more would need 1 1/4 in more width"),
+        ("48 x 18 in", "flat", "one more would need 3 1/2 in more depth"),
+        ("10 x 10 in", "11 x 21 in", "one would need 1 in more width and 11 in more depth"),
+        // fourteen of 7 cm are 98 cm, fifteen 105; eight rows 56, nine 63
+        ("100 x 60 cm", "7 cm", "one more would need 3 cm more depth"),
+        ("100 x 6 cm", "7 cm round", "one would need 1 cm more depth"),
+    ] {
+        let out = says(["holds", shelf, container], 0);
+        assert!(out.lines().any(|line| line == said), "{shelf}, {container}: {out}");
+    }
+    let answer = json(["holds", "42.75 x 12 in", "11 x 12 in", "--json"], 0);
+    assert_eq!((text(&answer["one_more"], "width"), text(&answer["one_more"], "depth")), ("1.25 in", "0 in"));
+}
+
+#[test]
+fn a_season_s_own_containers_are_known_by_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("own.ron");
+    let own = r#"(format: "flatwright season", version: 2, name: "Own", containers: [(key: "crate", name: "bread crate",
+        kind: Flat(outer: (value: "16 x 24 in", trust: Own)))])"#;
+    std::fs::write(&file, own).unwrap();
+    refuses(args!["holds", "48 x 24 in", "bread crate"], &["there is no tray or pot"]);
+    let out = says(args!["holds", "48 x 24 in", "bread crate", "--in", &file], 0);
+    assert!(out.starts_with("3 × bread crate"), "{out}");
+    assert_eq!(number(&json(args!["holds", "48 x 24 in", "72", "--in", &file, "--json"], 0), "fits"), 4);
+    refuses(args!["holds", "48 x 24 in", "crate", "--in", folder.path().join("gone.ron")], &["gone.ron"]);
 }

@@ -5,11 +5,11 @@ use std::path::Path;
 
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
-    Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Edit, EditLabel, Flat, Frost, FrostChance,
-    FrostMethod, Grown, Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place,
-    PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced, Sowing,
-    SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows,
-    Wanted, WeekLabels, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
+    FrostChance, FrostMethod, Grown, Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay,
+    Place, PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced,
+    Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote,
+    TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -270,9 +270,10 @@ fn seen() -> impl Strategy<Value = Observation> {
 
 fn sowing() -> impl Strategy<Value = Sowing> {
     let parts = sowing_numbers().prop_flat_map(|(id, first_step, first_lot)| {
-        let lots = vec((few(4), any::<u16>()), 0..5).prop_map(move |lots| {
+        let delays = select(vec![Delays::Sowing, Delays::MovingOn, Delays::Out]);
+        let lots = vec((few(4), any::<u16>(), delays), 0..5).prop_map(move |lots| {
             let numbers = (first_lot..).map(LotId);
-            numbers.zip(lots).map(|(id, (share, later))| Lot { id, share, later }).collect::<Vec<_>>()
+            numbers.zip(lots).map(|(id, (share, later, delays))| Lot { id, share, later, delays }).collect::<Vec<_>>()
         });
         let steps = vec(any::<prop::sample::Index>(), 0..5)
             .prop_flat_map(move |n| (first_step..).take(n.len()).map(step).collect::<Vec<_>>());
@@ -285,12 +286,15 @@ fn sowing() -> impl Strategy<Value = Sowing> {
     let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
     let counted =
         option::of((any::<u32>(), any::<u32>(), 1950..2150).prop_map(|(up, sown, year)| Counted { up, sown, year }));
-    let words = (option::of(text()), text(), text(), counted, begun);
+    let grown = select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]);
+    let verdict = (grown, any::<u16>(), 1950..2150).prop_map(|(grown, days, year)| Verdict { grown, days, year });
+    let before = (option::of(id().prop_map(SowingId)), vec(verdict, 0..3));
+    let words = (option::of(text()), text(), text(), counted, begun, before);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
     let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
-        let (series, variety, note, germination_from, begun) = words;
+        let (series, variety, note, germination_from, begun, (again_of, verdicts)) = words;
         let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
         Sowing {
             id,
@@ -308,6 +312,8 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            again_of,
+            verdicts,
             note,
         }
     })
@@ -339,10 +345,9 @@ fn tray() -> impl Strategy<Value = TrayKey> {
 }
 
 fn note() -> impl Strategy<Value = TrayNote> {
-    let rows = (0_u16..9, 0_u16..9, sowing_numbers()).prop_map(|(from, until, (_, step, lot))| TrayRows {
-        rows: from..until,
-        lot: LotId(lot),
-        step: StepId(step),
+    let cells = option::of((0_u16..9, 0_u16..9).prop_map(|(first, end)| first..end));
+    let rows = (0_u16..9, 0_u16..9, cells, sowing_numbers()).prop_map(|(from, until, cells, (_, step, lot))| {
+        TrayRows { rows: from..until, cells, lot: LotId(lot), step: StepId(step) }
     });
     (tray(), option::of(text()), vec(rows, 0..3), vec(tray(), 0..3)).prop_map(|(key, mark, rows, parents)| TrayNote {
         key,

@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
-use flatwright::words::{menu, records as said, sowings};
+use flatwright::words::{self, menu, records as said, sowings};
 
 use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
@@ -129,15 +129,6 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
 }
 
 #[test]
-fn the_day_is_that_of_the_hand_unless_another_is_typed() {
-    let mut window = with_tomatoes();
-    let hand = window.state().day();
-    press(&mut window, said::WRITE_IT);
-    let seen: Vec<_> = one(&window).seen.iter().map(|record| (record.date, record.what)).collect();
-    assert_eq!(seen, [(hand, Observed::Sown { cells: None })]);
-}
-
-#[test]
 fn what_is_refused_stays_in_its_field_with_the_reason() {
     let mut window = with_tomatoes();
     let (_, sown) = sown_and_up(&mut window, "144", "126");
@@ -185,6 +176,17 @@ fn too_few_are_sown_again_for_what_is_missing() {
     let until = format!("sow again by {}", shown(*sow_again_until));
     assert!(window.query_all_by_label_contains(&until).next().is_some(), "{until}");
     window.get_by_label("Came up: 48 of 80 cells, 60.0 % germination; few seeds, so this says little");
+    // the hand points past the last day on which more would be ready
+    window.get_by_label("Too late to sow more for 16 May: 11 Apr was the last day");
+    assert!(window.query_by_label_contains("Sow 12 more").is_none());
+    let up = event(&window, What::Up).0;
+    window.get_by_role_and_label(egui::Role::Tab, sowings::PAGE).click();
+    settle(&mut window);
+    press(&mut window, &sowings::show_on_shelves(up));
+    window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+    settle(&mut window);
+    // 60 % come up: 20 cells for 12 plants on average
+    window.get_by_label_contains("48 of 80 came up: 20 cells on average");
     window.get_by_label_contains("Sow 12 more on").click();
     settle(&mut window);
     let both: Vec<Sowing> = season(&window).sowings().cloned().collect();
@@ -216,4 +218,55 @@ fn plugs_of_half_empty_trays_are_moved_together() {
     assert_eq!(window.state().history().undo_label(), Some(&label));
     assert!(window.query_by_label_contains("would fill").is_none());
     assert_eq!(day(5, 16), one(&window).out().expect("a day out"));
+}
+
+/// What was written down stood on the day that is looked at.
+#[test]
+fn a_record_stands_on_the_day_it_was_due() {
+    let mut window = with_tomatoes();
+    let day_shown = |window: &Window| value(window, said::DAY);
+    let due = |window: &Window, what| words::fields::typed_day(event(window, what).0);
+    assert_eq!(day_shown(&window), due(&window, What::Sown));
+    field(&mut window, "Cells sown", "80");
+    press(&mut window, said::WRITE_IT);
+    assert_eq!(one(&window).seen[0].date, event(&window, What::Sown).0);
+    assert_eq!(day_shown(&window), due(&window, What::Up));
+    what(&mut window, "put out");
+    assert_eq!(day_shown(&window), words::fields::typed_day(day(5, 16)));
+    what(&mut window, "plants lost");
+    assert_eq!(
+        day_shown(&window),
+        words::fields::typed_day(window.state().day()),
+        "due on no day: the one that is looked at"
+    );
+}
+
+#[test]
+fn what_cannot_have_been_is_told_beside_the_field() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "80", "60");
+    what(&mut window, "moved on");
+    field(&mut window, said::DAY, &later(sown, 3).to_string());
+    let why = "coming up comes first, and that was on";
+    assert!(window.query_all_by_label_contains(why).next().is_some(), "{why}");
+    assert_eq!(seen(&window).len(), 2);
+    assert_eq!(value(&window, said::DAY), later(sown, 3).to_string(), "nothing typed is lost");
+}
+
+/// Records of one kind and day were told apart by their place: what was typed for one stood at another.
+#[test]
+fn a_refused_number_stays_with_its_record() {
+    let mut window = with_tomatoes();
+    let (_, sown) = sown_and_up(&mut window, "80", "60");
+    for plants in ["3", "4"] {
+        what(&mut window, "plants lost");
+        field(&mut window, "Plants", plants);
+        field(&mut window, said::DAY, &later(sown, 10).to_string());
+        press(&mut window, said::WRITE_IT);
+    }
+    let first = format!("lost, not known why {}", shown(later(sown, 10)));
+    let second = words::fields::numbered(&first, 1);
+    field(&mut window, &said::how_many(&second), "0");
+    press(&mut window, &said::remove(&first));
+    assert_eq!(value(&window, &said::how_many(&first)), "4", "the one that is left is another record");
 }

@@ -5,7 +5,7 @@ use egui::{Key, Modifiers, ViewportId};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::What;
-use flatwright::season::{EditLabel, Season, Sowing};
+use flatwright::season::{Delays, EditLabel, Season, Sowing};
 use flatwright::store;
 use flatwright::window::App;
 use flatwright::words::{containers, menu, sowing as said, sowings as list};
@@ -273,4 +273,28 @@ fn the_page_asks_for_no_frame_when_nothing_happens() {
         let root = window.output().viewport_output.get(&ViewportId::ROOT);
         root.is_some_and(|out| out.repaint_delay > Duration::from_mins(1))
     });
+}
+
+#[test]
+fn a_lot_says_what_is_later_and_how_many_of_it_go_out() {
+    let mut window = with("144 tomato, out 16 May 2027");
+    click(&mut window, said::ADD_LOT);
+    for label in ["96 of 144 go out", "48 of 144 go out"] {
+        assert!(window.query_by_label(label).is_none(), "not before the shares are");
+    }
+    enter(&mut window, said::SHARE, "2");
+    window.get_by_label("96 of 144 go out");
+    window.get_by_label("48 of 144 go out");
+    let second = |window: &Window| sowings(window)[0].lots[1];
+    assert_eq!((second(&window).later, second(&window).delays), (7, Delays::MovingOn));
+    let sown = |window: &Window| {
+        let courses = &window.state().forecast().courses;
+        let date = |at: usize| courses[at].date(What::Sown).expect("it is sown");
+        (date(1) - date(0)).num_days()
+    };
+    assert_eq!(sown(&window), 0);
+    click(&mut window, &said::which(said::WHAT_IS_LATER, 1));
+    window.get_by_role_and_label(egui::Role::Button, "sown later").click();
+    settle(&mut window);
+    assert_eq!((second(&window).delays, sown(&window)), (Delays::Sowing, 7));
 }

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Away, EditError, OutRule, Season, SowingId, StepId};
+use crate::season::{Away, CropKey, EditError, OutRule, Season, SowingId, StepId};
 use crate::units::DateSpan;
 
 use super::rate::Learned;
@@ -71,6 +71,27 @@ pub enum Change {
         records: usize,
     },
     Learned(Learned),
+    /// What was written down of it teaches no rate.
+    NotLearned {
+        sowing: SowingId,
+        why: NotLearned,
+    },
+    /// It made up for plants of another that were missing; the other is sown whole again.
+    AgainLeft {
+        crop: CropKey,
+        variety: String,
+        plants: u32,
+    },
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotLearned {
+    /// So many came up of nobody knows how many.
+    SownNotCounted { up: u32 },
+    /// Of so many nobody counted what came up.
+    UpNotCounted { cells: u32 },
+    /// How many had been sown is not known of plants that stood there already.
+    StoodHere { up: u32 },
 }
 
 /// Why there is no such year.

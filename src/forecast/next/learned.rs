@@ -4,10 +4,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing};
+use chrono::{Datelike as _, NaiveDate};
+
+use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing, Verdict};
 use crate::trade;
 
-use super::change::Change;
+use super::change::{Change, NotLearned};
 use super::rate::{FEW_SEEDS, Learned, Rate};
 
 /// Seeds that the crop's own rate counts for: our choice, no source.
@@ -33,21 +35,19 @@ pub fn came_up(sowing: &Sowing) -> Option<CameUp> {
 }
 
 fn counted_up(sowing: &Sowing) -> Option<u32> {
-    sowing.seen.iter().rev().find_map(|seen| match seen.what {
-        Observed::Up { plants } => plants,
-        _ => None,
-    })
+    sowing.counted_up(NaiveDate::MAX).map(|(_, plants)| plants)
 }
 
 /// Seeds that came up, of those sown, in one sowing. Losses after that are not germination.
+fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
+    came_up_of(sowing, sowing.cells_sown()?)
+}
+
+/// The rate at which its seed came up, where so many cells were sown, and how many seeds that stands for.
 ///
 /// With several seeds to a cell, cells with a plant are what is counted: q = 1 − (1 − g)^k is solved for
 /// g, and stands for as many seeds as there were cells.
-fn germination_of(sowing: &Sowing) -> Option<(f64, u32)> {
-    let sown = sowing.seen.iter().find_map(|seen| match seen.what {
-        Observed::Sown { cells } => cells,
-        _ => None,
-    })?;
+pub(in crate::forecast) fn came_up_of(sowing: &Sowing, sown: u32) -> Option<(f64, u32)> {
     let up = counted_up(sowing)?;
     let cells = (f64::from(up) / f64::from(sown.max(1))).min(1.0);
     let rate = 1.0 - (1.0 - cells).powf(1.0 / f64::from(sowing.seeds_per_cell.max(1)));
@@ -145,15 +145,29 @@ fn pulled(usual: DayRange, seen: &[i64]) -> Option<DayRange> {
     (to != usual).then_some(to)
 }
 
-/// Verdicts of the grower, each with the plants' age.
-pub(super) fn verdicts(sowing: &Sowing) -> impl Iterator<Item = Learned> {
+/// Why what was written down of a sowing teaches no germination rate; nothing where it does, or where
+/// nothing was.
+pub(super) fn not_learned(sowing: &Sowing) -> Option<NotLearned> {
+    match (counted_up(sowing), sowing.cells_sown()) {
+        (Some(up), _) if sowing.begun.is_some() => Some(NotLearned::StoodHere { up }),
+        (Some(up), None) => Some(NotLearned::SownNotCounted { up }),
+        (None, Some(cells)) => Some(NotLearned::UpNotCounted { cells }),
+        _ => None,
+    }
+}
+
+/// Verdicts of the grower, of the years before and of this one, each with the plants' age; counted from the
+/// day it was to be sown where none was written down.
+pub(super) fn verdicts(sowing: &Sowing, planned: Option<NaiveDate>) -> Vec<Verdict> {
     let sown = sowing.seen.iter().find(|seen| matches!(seen.what, Observed::Sown { .. })).map(|seen| seen.date);
-    sowing.seen.iter().filter_map(move |seen| match seen.what {
+    let now = sowing.seen.iter().filter_map(|seen| match seen.what {
         Observed::Grown(grown) => {
-            Some(Learned::Verdict { sowing: sowing.id, grown, days: (seen.date - sown?).num_days() })
+            let days = u16::try_from((seen.date - sown.or(planned)?).num_days()).unwrap_or(0);
+            Some(Verdict { grown, days, year: seen.date.year() })
         }
         _ => None,
-    })
+    });
+    sowing.verdicts.iter().copied().chain(now).collect()
 }
 
 #[cfg(test)]

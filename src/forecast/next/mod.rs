@@ -6,7 +6,8 @@ mod dates;
 mod learned;
 mod rate;
 
-pub use change::{Change, NextYear, NoNextYear};
+pub use change::{Change, NextYear, NoNextYear, NotLearned};
+pub(super) use learned::came_up_of;
 pub use learned::{CameUp, came_up};
 pub use rate::{Learned, Rate};
 
@@ -14,10 +15,12 @@ use std::sync::Arc;
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::season::{Away, Edit, EditError, EditLabel, Library, Op, Rule, Season, Spot, SpotFrom, TrayKey, WeekLabels};
+use crate::season::{
+    Away, Edit, EditError, EditLabel, Library, Op, Rule, Season, Spot, SpotFrom, TrayKey, Verdict, WeekLabels,
+};
 use crate::units::{DateSpan, shifted};
 
-use super::{Forecast, forecast};
+use super::{Course, Forecast, forecast};
 
 pub use dates::years_on;
 
@@ -56,7 +59,8 @@ pub fn next_year(
     let mut changes = Vec::new();
     let mut ops = settings(season, years, &mut changes);
     ops.extend(learned::crops(season, library, &own_records, &mut changes));
-    ops.extend(sowings(season, library, years, &mut changes));
+    let now = forecast(season, library);
+    ops.extend(sowings(season, library, &now, years, &mut changes));
     ops.extend(spans(season, years, &mut changes));
     let mut next = season.clone();
     next.apply(&Edit::new(EditLabel::ChangeSettings, ops))?;
@@ -113,13 +117,21 @@ fn settings(season: &Season, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
     ops
 }
 
-fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
+fn sowings(season: &Season, library: &Library, now: &Forecast, years: i32, changes: &mut Vec<Change>) -> Vec<Op> {
     let mut records = 0;
     let mut ops = Vec::new();
     for sowing in season.sowings() {
         records += sowing.seen.len();
+        changes.extend(learned::not_learned(sowing).map(|why| Change::NotLearned { sowing: sowing.id, why }));
+        if sowing.again_of.is_some_and(|of| season.sowing(of).is_some()) {
+            let (crop, variety) = (sowing.crop.clone(), sowing.variety.clone());
+            changes.push(Change::AgainLeft { crop, variety, plants: sowing.plants_wanted() });
+            ops.push(Op::RemoveSowing(sowing.id));
+            continue;
+        }
         let mut next = sowing.clone();
         next.seen.clear();
+        next.again_of = None;
         if next.begun.take().is_some() {
             changes.push(Change::SownAnew { sowing: sowing.id });
         }
@@ -135,7 +147,10 @@ fn sowings(season: &Season, library: &Library, years: i32, changes: &mut Vec<Cha
                 step.start = Rule::On(years_on(date, years));
             }
         }
-        changes.extend(learned::verdicts(sowing).map(Change::Learned));
+        let planned = now.courses_of(sowing.id).find_map(Course::sown);
+        next.verdicts = learned::verdicts(sowing, planned);
+        let verdict = |verdict: &Verdict| Change::Learned(Learned::Verdict { sowing: sowing.id, verdict: *verdict });
+        changes.extend(next.verdicts.iter().map(verdict));
         ops.push(Op::PutSowing(next));
     }
     if records > 0 {

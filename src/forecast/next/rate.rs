@@ -1,6 +1,6 @@
 //! A rate from records, and what else they taught.
 
-use crate::season::{Counted, CropKey, DayRange, Grown, SowingId};
+use crate::season::{Counted, CropKey, DayRange, SowingId, Verdict};
 
 /// Below so many seeds a rate is called weak: one seed is a whole per cent. Our choice, no source.
 pub(super) const FEW_SEEDS: u32 = 100;
@@ -29,8 +29,7 @@ pub enum Learned {
     /// How plants turned out at that age: nothing is changed by it.
     Verdict {
         sowing: SowingId,
-        grown: Grown,
-        days: i64,
+        verdict: Verdict,
     },
 }
 

@@ -5,8 +5,8 @@ use crate::season::{
     Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Frost, FrostChance, FrostMethod,
     Guest, GuestId, Library, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId, Rack,
     RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot,
-    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Wanted, WeekLabels, Zone,
-    ZoneKind,
+    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted,
+    WeekLabels, Zone, ZoneKind,
 };
 
 use super::check::{Checks, apply};
@@ -14,8 +14,8 @@ use super::error::FileErrorKind;
 use super::v2::{
     AwayV2, BegunV2, CountedV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2, ObservationV2,
     OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2, SettingsV2, ShelfV2,
-    SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2, WantedV2, WeeksV2,
-    ZoneKindV2, ZoneV2,
+    SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2, VerdictV2, WantedV2,
+    WeeksV2, ZoneKindV2, ZoneV2,
 };
 
 /// What is wrong, and where.
@@ -204,7 +204,8 @@ impl From<ZoneV2> for Zone {
 impl From<SowingV2> for Sowing {
     fn from(file: SowingV2) -> Self {
         let wanted = |WantedV2 { date, plants, rule }| Wanted { date: date.0, plants, rule: rule.into() };
-        let lot = |LotV2 { id, share, later }| Lot { id: LotId(id), share, later };
+        let lot = |LotV2 { id, share, later, delays }| Lot { id: LotId(id), share, later, delays: delays.into() };
+        let verdict = |VerdictV2 { grown, days, year }| Verdict { grown: grown.into(), days, year };
         Self {
             id: SowingId(file.id),
             series: file.series,
@@ -228,6 +229,8 @@ impl From<SowingV2> for Sowing {
             losses_percent: file.losses_percent,
             stack: file.stack.map(|StackV2 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
+            again_of: file.again_of.map(SowingId),
+            verdicts: file.verdicts.into_iter().map(verdict).collect(),
             note: file.note,
         }
     }
@@ -309,8 +312,12 @@ impl From<TrayV2> for TrayKey {
 
 impl From<NoteV2> for TrayNote {
     fn from(file: NoteV2) -> Self {
-        let rows =
-            |RowsV2 { from, until, lot, step }| TrayRows { rows: from..until, lot: LotId(lot), step: StepId(step) };
+        let rows = |RowsV2 { from, until, cells, lot, step }| TrayRows {
+            rows: from..until,
+            cells: cells.map(|(first, end)| first..end),
+            lot: LotId(lot),
+            step: StepId(step),
+        };
         Self {
             key: file.tray.into(),
             mark: file.mark,

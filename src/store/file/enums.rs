@@ -2,9 +2,9 @@
 
 use chrono::Weekday;
 
-use crate::season::{Grown, Loss};
+use crate::season::{Delays, Grown, Loss};
 
-use super::v2::{GrownV2, LossV2, WeekdayV2};
+use super::v2::{DelaysV2, GrownV2, LossV2, WeekdayV2};
 
 macro_rules! one_for_one {
     ($($file:ident = $of:ident { $($variant:ident),* })*) => {$(
@@ -28,6 +28,7 @@ macro_rules! one_for_one {
 
 one_for_one! {
     LossV2 = Loss { NotKnown, DampingOff, TooDry, TooWet, Cold, Heat, Pests, Handling, Surplus }
+    DelaysV2 = Delays { Sowing, MovingOn, Out }
     GrownV2 = Grown { TooSmall, Right, TooBig }
 }
 

@@ -1,9 +1,9 @@
 //! From a season to the newest file structs, and to the text of its file.
 
 use crate::season::{
-    Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Loss, Observation, Observed, OutRule, PartOfDay,
+    Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Loss, Lot, Observation, Observed, OutRule, PartOfDay,
     Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step,
-    Temperatures, TrayKey, TrayNote, Wanted, WeekLabels, Zone, ZoneKind,
+    Temperatures, TrayKey, TrayNote, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::units::Size;
 use crate::words::files;
@@ -15,7 +15,7 @@ use super::v2::{
     AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2,
     ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2,
     SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
-    WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
+    VerdictV2, WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
 /// The season as a file in the newest version.
@@ -204,7 +204,8 @@ impl From<&Sowing> for SowingV2 {
     fn from(sowing: &Sowing) -> Self {
         let wanted =
             |&Wanted { date, plants, rule }: &Wanted| WantedV2 { date: DateText(date), plants, rule: rule.into() };
-        let lot = |lot: &crate::season::Lot| LotV2 { id: lot.id.0, share: lot.share, later: lot.later };
+        let lot = |&Lot { id, share, later, delays }: &Lot| LotV2 { id: id.0, share, later, delays: delays.into() };
+        let verdict = |&Verdict { grown, days, year }: &Verdict| VerdictV2 { grown: grown.into(), days, year };
         Self {
             id: sowing.id.0,
             series: sowing.series.clone(),
@@ -228,6 +229,8 @@ impl From<&Sowing> for SowingV2 {
             losses_percent: sowing.losses_percent,
             stack: sowing.stack.map(|Stack { days, high }| StackV2 { days, high }),
             bottom_heat: sowing.bottom_heat,
+            again_of: sowing.again_of.map(|id| id.0),
+            verdicts: sowing.verdicts.iter().map(verdict).collect(),
             note: sowing.note.clone(),
         }
     }
@@ -320,7 +323,13 @@ impl From<&TrayNote> for NoteV2 {
             rows: note
                 .rows
                 .iter()
-                .map(|rows| RowsV2 { from: rows.rows.start, until: rows.rows.end, lot: rows.lot.0, step: rows.step.0 })
+                .map(|rows| RowsV2 {
+                    from: rows.rows.start,
+                    until: rows.rows.end,
+                    cells: rows.cells.as_ref().map(|cells| (cells.start, cells.end)),
+                    lot: rows.lot.0,
+                    step: rows.step.0,
+                })
                 .collect(),
             parents: note.parents.iter().copied().map(TrayV2::from).collect(),
         }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, ShelfId, SowingId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, RecordId, ShelfId, SowingId, TrayKey};
 
 /// Whose field it is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -15,8 +15,8 @@ pub(in crate::window) enum Owner {
     Crop(CropKey),
     Guest(GuestId),
     Sowing(SowingId),
-    /// What was seen of it, and what is written down next.
-    Records(SowingId),
+    Record(RecordId),
+    /// What is written down next of it.
     NewRecord(SowingId),
     Tray(TrayKey),
     Away(AwayId),

@@ -261,8 +261,20 @@ pub(in crate::store::file) struct SowingV2 {
     pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bottom_heat: Option<bool>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) again_of: Option<u32>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::store::file) verdicts: Vec<VerdictV2>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(in crate::store::file) note: String,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "verdict")]
+pub(in crate::store::file) struct VerdictV2 {
+    pub(in crate::store::file) grown: GrownV2,
+    pub(in crate::store::file) days: u16,
+    pub(in crate::store::file) year: i32,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -381,6 +393,17 @@ pub(in crate::store::file) struct LotV2 {
     pub(in crate::store::file) share: u32,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) later: u16,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) delays: DelaysV2,
+}
+
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "delays")]
+pub(in crate::store::file) enum DelaysV2 {
+    Sowing,
+    #[default]
+    MovingOn,
+    Out,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -479,12 +502,14 @@ pub(in crate::store::file) enum TrayV2 {
     Guest { guest: u32, n: u32 },
 }
 
-/// `until` is the first row that is not among them.
+/// `until` is the first row that is not among them; so is the second of the cells.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "rows")]
 pub(in crate::store::file) struct RowsV2 {
     pub(in crate::store::file) from: u16,
     pub(in crate::store::file) until: u16,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) cells: Option<(u16, u16)>,
     pub(in crate::store::file) lot: u32,
     pub(in crate::store::file) step: u32,
 }

@@ -16,6 +16,9 @@ pub(super) fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     if let Some(found) = came_up(sowing) {
         ui.add(Label::new(said::came_up(&found)).wrap());
     }
+    for verdict in &sowing.verdicts {
+        ui.add(Label::new(said::verdict_before(*verdict)).wrap());
+    }
     too_few_ui(ui, scene, sowing, actions);
     together_ui(ui, scene, sowing, actions);
 }
@@ -23,17 +26,22 @@ pub(super) fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
 fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let missing = forecast::missing(scene.season, scene.library, scene.forecast, sowing, scene.day);
     let Some(missing) = missing else { return };
-    reason_ui(ui, &scene.words().problem(missing.problem));
-    match missing.made_up {
-        Some(MadeUp::By(_, starts)) => drop(ui.label(said::sown_again(missing.plants, starts))),
-        Some(MadeUp::Offered(again, starts)) => {
-            let text = said::sow_more(missing.plants, starts);
-            if ui.add(Button::new(text).min_size(vec2(160.0, 30.0))).clicked() {
-                let label = EditLabel::AddSowing(scene.words().sowing(sowing.id));
-                actions.push(Action::edit(Edit::new(label, vec![Op::PutSowing(*again)])));
+    if let Some(problem) = missing.problem {
+        reason_ui(ui, &scene.words().problem(problem));
+    }
+    for made_up in missing.made_up {
+        match made_up {
+            MadeUp::By(again, starts) => drop(ui.label(said::sown_again(again.plants_wanted(), starts))),
+            MadeUp::Offered(offer) => {
+                ui.add(Label::new(said::how_much_seed(&offer)).wrap());
+                let text = said::sow_more(missing.plants, offer.starts, offer.out);
+                if ui.add(Button::new(text).min_size(vec2(160.0, 30.0))).clicked() {
+                    let label = EditLabel::AddSowing(scene.words().sowing(sowing.id));
+                    actions.push(Action::edit(Edit::new(label, vec![Op::PutSowing(offer.sowing)])));
+                }
             }
+            MadeUp::TooLate { last, out } => reason_ui(ui, &said::too_late(last, out)),
         }
-        None => {}
     }
 }
 

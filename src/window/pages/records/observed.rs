@@ -55,7 +55,7 @@ impl Row<'_> {
     }
 
     fn owner(&self) -> Owner {
-        Owner::Records(self.sowing.id)
+        Owner::Record(self.record.id)
     }
 
     fn day_ui(&self, ui: &mut Ui, drafts: &mut Drafts, actions: &mut Vec<Action>) {

@@ -15,7 +15,7 @@ pub(super) fn planned_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
     let words = scene.words();
     for lot in planned_beside(scene.season, scene.library, scene.forecast, sowing) {
         if sowing.lots.len() > 1 {
-            ui.label(theme::bold(sowings::lot(lot.at, lot.plants)));
+            ui.label(theme::bold(sowings::lot_of(lot.at, lot.go_out, sowing.plants_wanted())));
         }
         let mut rows: Vec<RowBeside> = lot.dates.iter().map(|date| words.date_beside(date)).collect();
         rows.extend(lot.trays.iter().map(|trays| words.trays_beside(sowing, trays)));

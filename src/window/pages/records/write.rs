@@ -1,5 +1,6 @@
 //! One more record: what was seen, on which day, how many.
 
+use chrono::NaiveDate;
 use egui::{Button, Ui, vec2};
 
 use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, RecordId, Sight, Sowing, StepId};
@@ -43,10 +44,15 @@ pub(super) fn write_ui(
 ) {
     let sight = sight_ui(ui, sowing, writing);
     let what = what_ui(ui, scene, sowing, writing, sight);
-    let form = form(scene, sowing, sight);
+    let into = match what {
+        Some(Observed::MovedOn(step)) => Some(step),
+        _ => None,
+    };
+    let due = scene.forecast.due(sowing, sight, into).unwrap_or(scene.day);
+    let form = form(sowing, sight, due);
     let label = |what| EditLabel::AddRecord(scene.words().record_of(sowing, what));
     let put = |record: &Observation| put(scene.season, label(record.what), Op::PutRecord(sowing.id, *record));
-    let typed = form.typed(drafts, |reader| read(reader, scene, sight, what), |record| put(record).map(drop));
+    let typed = form.typed(drafts, |reader| read(reader, scene, (sight, due), what), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
         ui.add_enabled_ui(typed.read.is_ok(), |ui| {
@@ -99,14 +105,20 @@ fn what_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, writing: &mut Writin
     sight.observed(step, writing.why, grown)
 }
 
-fn form(scene: &Scene<'_>, sowing: &Sowing, sight: Sight) -> Form<'static> {
+fn form(sowing: &Sowing, sight: Sight, due: NaiveDate) -> Form<'static> {
     let hint = if matches!(sight, Sight::Sown | Sight::Up) { said::NOT_COUNTED } else { "" };
     let number = said::sight_number(sight).map(|name| Field::new(name, "").hint(hint).still_to_come());
-    Form::new(Owner::NewRecord(sowing.id), [Field::date(said::DAY, scene.day)].into_iter().chain(number))
+    Form::new(Owner::NewRecord(sowing.id), [Field::date(said::DAY, due)].into_iter().chain(number))
 }
 
-fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, sight: Sight, what: Option<Observed>) -> Option<Observation> {
-    let date = reader.read(said::DAY, |text| date::near(text, scene.day));
+/// The day is the one that is due where no other is written.
+fn read(
+    reader: &mut Reader<'_>,
+    scene: &Scene<'_>,
+    (sight, due): (Sight, NaiveDate),
+    what: Option<Observed>,
+) -> Option<Observation> {
+    let date = reader.read(said::DAY, |text| date::near(text, due));
     let what = match said::sight_number(sight) {
         Some(name) => reader.read(name, |text| what.map(|what| with_number(what, text)).transpose()).flatten(),
         None => what,

@@ -31,7 +31,7 @@ fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, a
     let words = scene.words();
     if sowing.lots.len() > 1 {
         let at = sowing.lots.iter().position(|lot| lot.id == course.lot).unwrap_or(0);
-        ui.label(theme::bold(said::lot(at, course.plants)));
+        ui.label(theme::bold(said::lot_of(at, course.go_out, sowing.plants_wanted())));
     }
     ui.label(said::to_sow(course, sowing.begun));
     ui.label(words.trays_of(sowing, course));

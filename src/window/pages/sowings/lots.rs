@@ -1,12 +1,12 @@
-//! The lots of a sowing: its parts, each sown some days after the first.
+//! The lots of a sowing: its parts, each sown, moved on or out some days after the first.
 
 use egui::Ui;
 
-use crate::season::{Lot, LotId};
-use crate::words::{fields, sowing as said};
+use crate::season::{Delays, Lot, LotId};
+use crate::words::{fields, sowing as said, sowings};
 
 use super::editor::Editor;
-use crate::window::kit::{Field, remove_at, small_button_ui};
+use crate::window::kit::{Field, drop_down_ui, remove_at, small_button_ui};
 use crate::window::theme;
 
 pub(super) fn lots_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
@@ -31,12 +31,28 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
             lot.later = later;
         }
     });
+    let mut choices = said::DELAYS.to_vec();
+    choices.retain(|(delays, _)| *delays != Delays::Sowing || editor.sowing.begun.is_none());
+    if lot.later > 0
+        && let Some(delays) = drop_down_ui(ui, &said::which(said::WHAT_IS_LATER, at), 130.0, lot.delays, &choices)
+    {
+        editor.choose(|sowing| {
+            if let Some(lot) = sowing.lots.get_mut(at) {
+                lot.delays = delays;
+            }
+        });
+    }
+    let course = editor.scene.forecast.courses_of(editor.sowing.id).find(|course| course.lot == lot.id);
+    if let Some(course) = course.filter(|_| number > 1) {
+        ui.label(sowings::go_out(course.go_out, editor.sowing.plants_wanted()));
+    }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_lot(at)) {
         editor.choose(|sowing| remove_at(&mut sowing.lots, at));
         editor.forget();
     }
     if at + 1 == number && small_button_ui(ui, said::ADD_LOT, said::ADD_LOT) {
         let id = LotId(editor.scene.season.next_id());
-        editor.choose(|sowing| sowing.lots.push(Lot { id, share: 1, later: lot.later.saturating_add(7) }));
+        let next = Lot { later: lot.later.saturating_add(7), delays: lot.delays, ..Lot::new(id) };
+        editor.choose(|sowing| sowing.lots.push(next));
     }
 }

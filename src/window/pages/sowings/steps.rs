@@ -120,8 +120,8 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
         });
     }
     let container = scene.season.container(scene.library, &step.container);
-    let is_pot = container.is_some_and(|container| matches!(container.kind, ContainerKind::Pot(_)));
-    if is_pot || step.carried_in.is_some() {
+    let stands_in_a_flat = |kind: &ContainerKind| matches!(kind, ContainerKind::Pot(_) | ContainerKind::Plug(_));
+    if container.is_some_and(|container| stands_in_a_flat(&container.kind)) || step.carried_in.is_some() {
         carried_in_ui(ui, editor, at, step, &all);
     }
 }

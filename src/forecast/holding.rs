@@ -1,0 +1,206 @@
+//! What the trays of a step are like: how many plants to each, and their outer shape.
+
+use crate::season::{Container, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
+use crate::trade;
+use crate::units::{Length, Size, Typed, Volume};
+
+use super::problem::Problem;
+use super::stay::{Inside, Shape};
+
+/// What a step's trays are like.
+pub(super) struct Holding {
+    /// Plants, cells or pots to a tray.
+    pub(super) per_tray: u32,
+    pub(super) shape: Shape,
+    pub(super) rim_height: Length,
+    pub(super) pot_height: Option<Length>,
+    pub(super) volume: Option<Volume>,
+    pub(super) loose: Option<Loose>,
+}
+
+/// Pots that stand on the shelf itself.
+#[derive(Clone, Copy)]
+pub(super) struct Loose {
+    pub(super) rim: RimShape,
+    pub(super) across: Length,
+    pub(super) pitch: Length,
+    /// So many in one block.
+    pub(super) together: Option<u32>,
+}
+
+/// Finds out what the trays of a step are like, with its pots `pitch` apart (zero: rim to rim);
+/// says why not where that cannot be.
+pub(super) fn holding(
+    season: &Season,
+    library: &Library,
+    sowing: &Sowing,
+    step: &Step,
+    pitch: Length,
+    problems: &mut Vec<Problem>,
+) -> Option<Holding> {
+    let find = |key: &crate::season::ContainerKey, problems: &mut Vec<Problem>| {
+        let found = season.container(library, key);
+        if found.is_none() {
+            problems.push(Problem::UnknownContainer { sowing: sowing.id, container: key.clone() });
+        }
+        found
+    };
+    let container = find(&step.container, problems)?;
+    let carried = match &step.carried_in {
+        Some(key) => Some(find(key, problems)?),
+        None => None,
+    };
+    let holding = match (&container.kind, carried.map(|carried| (carried, &carried.kind))) {
+        (ContainerKind::Plug(plug), None) => Some(of_plug(container, plug, step)),
+        (ContainerKind::Plug(plug), Some((carried, ContainerKind::Flat(flat)))) => {
+            let insert = of_plug(container, plug, step);
+            Some(inserted(sowing, step, (container, &plug.outer.value), (carried, flat), &insert, problems))
+        }
+        (ContainerKind::Flat(own), Some((carried, ContainerKind::Flat(flat)))) => {
+            let insert = of_flat(container, own, step);
+            Some(inserted(sowing, step, (container, &own.outer.value), (carried, flat), &insert, problems))
+        }
+        (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step)),
+        (ContainerKind::Pot(pot), Some((carried, ContainerKind::Flat(flat)))) => {
+            in_flat(container, pot, carried, flat, step, pitch)
+        }
+        (ContainerKind::Pot(pot), None) => Some(loose(container, pot, step, pitch)),
+        (_, Some(_)) | (ContainerKind::Class { .. }, _) => None,
+    };
+    if holding.is_none() {
+        problems.push(Problem::NoRoomInside { sowing: sowing.id, container: step.container.clone() });
+    }
+    holding
+}
+
+fn height_of(container: &Container) -> Length {
+    container.height.as_ref().map_or(Length::from_mm(60), Typed::value)
+}
+
+fn of_flat(container: &Container, flat: &Flat, step: &Step) -> Holding {
+    Holding {
+        per_tray: step.per_tray.unwrap_or(1),
+        shape: Shape::Tray {
+            width: flat.outer.value.width.value(),
+            depth: flat.outer.value.depth.value(),
+            inside: Inside::Open,
+        },
+        rim_height: height_of(container),
+        pot_height: None,
+        volume: None,
+        loose: None,
+    }
+}
+
+/// Trays that stand in a carrying tray: as many as its floor holds, one at least.
+fn inserted(
+    sowing: &Sowing,
+    step: &Step,
+    (container, outer): (&Container, &Size),
+    (carried, flat): (&Container, &Flat),
+    insert: &Holding,
+    problems: &mut Vec<Problem>,
+) -> Holding {
+    let standing = trade::trays_in_flat(outer, flat);
+    if standing.too_large > Length::ZERO {
+        problems.push(Problem::InsertTooLarge {
+            sowing: sowing.id,
+            insert: container.key.clone(),
+            tray: carried.key.clone(),
+            by: standing.too_large,
+        });
+    }
+    let per_tray = step.per_tray.unwrap_or_else(|| insert.per_tray.saturating_mul(standing.number));
+    let inside = match insert.shape {
+        Shape::Tray { inside: Inside::Cells { columns, rows }, .. } if standing.number == 1 => {
+            let (columns, rows) = (columns.max(rows), columns.min(rows));
+            if standing.width >= standing.depth {
+                Inside::Cells { columns, rows }
+            } else {
+                Inside::Cells { columns: rows, rows: columns }
+            }
+        }
+        Shape::Tray { inside: Inside::Cells { columns, rows }, .. } => {
+            let all = u32::from(columns) * u32::from(rows) * standing.number;
+            let (columns, rows) = nearest_grid(u16::try_from(all).unwrap_or(u16::MAX), standing.width, standing.depth);
+            if standing.width >= standing.depth {
+                Inside::Cells { columns: rows, rows: columns }
+            } else {
+                Inside::Cells { columns, rows }
+            }
+        }
+        _ => Inside::Open,
+    };
+    Holding {
+        per_tray,
+        shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
+        rim_height: insert.rim_height.max(height_of(carried)),
+        pot_height: None,
+        volume: insert.volume,
+        loose: None,
+    }
+}
+
+fn of_plug(container: &Container, plug: &Plug, step: &Step) -> Holding {
+    let outer = &plug.outer.value;
+    let (width, depth) = (outer.width.value(), outer.depth.value());
+    let (short, long) = plug.grid.unwrap_or_else(|| nearest_grid(plug.cells, width, depth));
+    let (columns, rows) = if width >= depth { (long, short) } else { (short, long) };
+    Holding {
+        per_tray: step.per_tray.unwrap_or(u32::from(plug.cells)),
+        shape: Shape::Tray { width, depth, inside: Inside::Cells { columns, rows } },
+        rim_height: height_of(container),
+        pot_height: None,
+        volume: trade::cell_volume(container),
+        loose: None,
+    }
+}
+
+/// Rows and columns to draw where the cells stand offset and no grid is known.
+fn nearest_grid(cells: u16, width: Length, depth: Length) -> (u16, u16) {
+    let (long, short) = (width.max(depth).to_mm(), width.min(depth).to_mm());
+    let across = (f64::from(cells) * short / long.max(1.0)).sqrt().round().max(1.0);
+    let along = (f64::from(cells) / across).ceil();
+    (across as u16, along as u16)
+}
+
+fn in_flat(
+    container: &Container,
+    pot: &Pot,
+    carried: &Container,
+    flat: &Flat,
+    step: &Step,
+    pitch: Length,
+) -> Option<Holding> {
+    let across = pot.top.value.value();
+    let standing = trade::pots_in_flat(pot, flat, pitch)?;
+    // a number of the grower's own is for pots that touch
+    let per_tray = step.per_tray.filter(|_| pitch <= across).unwrap_or(standing.number);
+    let inside = Inside::Pots {
+        columns: standing.columns,
+        rows: standing.rows,
+        rim: pot.rim,
+        across,
+        number: u16::try_from(per_tray).unwrap_or(u16::MAX),
+    };
+    Some(Holding {
+        per_tray,
+        shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
+        rim_height: height_of(carried),
+        pot_height: Some(height_of(container)),
+        volume: trade::cell_volume(container),
+        loose: None,
+    })
+}
+
+fn loose(container: &Container, pot: &Pot, step: &Step, pitch: Length) -> Holding {
+    let across = pot.top.value.value();
+    Holding {
+        per_tray: step.per_tray.unwrap_or(1),
+        shape: Shape::Tray { width: across, depth: across, inside: Inside::Open },
+        rim_height: height_of(container),
+        pot_height: None,
+        volume: trade::cell_volume(container),
+        loose: Some(Loose { rim: pot.rim, across, pitch: pitch.max(across), together: step.per_tray }),
+    }
+}

@@ -1,0 +1,136 @@
+//! Trays that several lots share: how much of a lot stands in them, and one stay made of all parts.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use chrono::NaiveDate;
+
+use crate::season::{LotId, Role, Season, Sowing, Step, TrayKey, TrayRows};
+use crate::units::DateSpan;
+
+use super::holding::Holding;
+use super::problem::Problem;
+use super::stay::{Inside, Phase, Shape, Stay};
+
+/// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
+/// tray of cells; in an open flat, the lot's last tray, which is the one that is not full.
+pub(super) fn shared_parts(
+    season: &Season,
+    lot: LotId,
+    step: &Step,
+    holding: &Holding,
+    plants: u32,
+) -> Vec<(TrayKey, u32)> {
+    let mut left = plants;
+    let mut parts = Vec::new();
+    for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
+        for rows in note.rows.iter().filter(|rows| rows.lot == lot && rows.step == step.id) {
+            let room = match rows_of(holding) {
+                Some((in_tray, in_row)) => {
+                    let has = |range: &Range<u16>, most: u32| {
+                        u32::from(range.end).min(most).saturating_sub(u32::from(range.start))
+                    };
+                    let whole = has(&rows.rows, in_tray);
+                    match &rows.cells {
+                        Some(cells) => whole.saturating_mul(has(cells, in_row)),
+                        None => whole.saturating_mul(holding.per_tray) / in_tray,
+                    }
+                }
+                None => match left % holding.per_tray.max(1) {
+                    0 => holding.per_tray,
+                    rest => rest,
+                },
+            };
+            let here = room.min(left);
+            left -= here;
+            if here > 0 {
+                parts.push((note.key, here));
+            }
+        }
+    }
+    parts
+}
+
+/// Rows across the short side of a tray of cells, and cells in each.
+fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
+    let Shape::Tray { inside: Inside::Cells { columns, rows }, .. } = &holding.shape else { return None };
+    let (columns, rows) = (u32::from((*columns).max(1)), u32::from((*rows).max(1)));
+    Some((columns.min(rows), columns.max(rows)))
+}
+
+/// Rows and cells given to the lot in shared trays that these do not have.
+pub(super) fn rows_outside(
+    season: &Season,
+    sowing: &Sowing,
+    lot: LotId,
+    step: &Step,
+    holding: &Holding,
+) -> Option<Problem> {
+    let (rows, cells) = rows_of(holding)?;
+    let outside = |part: &TrayRows| {
+        let last = part.cells.as_ref().map_or(0, |cells| u32::from(cells.end));
+        u32::from(part.rows.end) > rows || last > cells
+    };
+    let mut notes = season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_)));
+    let note =
+        notes.find(|note| note.rows.iter().any(|part| part.lot == lot && part.step == step.id && outside(part)))?;
+    let number = |number: u32| u16::try_from(number).unwrap_or(u16::MAX);
+    Some(Problem::NoSuchRows { sowing: sowing.id, tray: note.key, rows: number(rows), cells: number(cells) })
+}
+
+/// Makes one stay at a time of the parts that lots have in a shared tray: in the dark while all are,
+/// indoors while any has to be, outside once all that are left are.
+pub(super) fn shared(stays: &mut Vec<Stay>) {
+    let is_shared = |stay: &Stay| matches!(stay.tray(), Some(TrayKey::Shared(_)));
+    let (parts, others): (Vec<Stay>, Vec<Stay>) = std::mem::take(stays).into_iter().partition(is_shared);
+    *stays = others;
+    let mut by_tray: BTreeMap<TrayKey, Vec<Stay>> = BTreeMap::new();
+    for stay in parts {
+        if let Some(tray) = stay.tray() {
+            by_tray.entry(tray).or_default().push(stay);
+        }
+    }
+    for parts in by_tray.into_values() {
+        let mut turns: Vec<NaiveDate> = parts.iter().flat_map(|stay| [stay.span.from(), stay.span.until()]).collect();
+        turns.sort_unstable();
+        turns.dedup();
+        let (mut indoors, mut outside): (Vec<Stay>, Vec<Stay>) = (Vec::new(), Vec::new());
+        for (&from, &until) in turns.iter().zip(turns.iter().skip(1)) {
+            let Ok(span) = DateSpan::new(from, until) else { continue };
+            let present: Vec<&Stay> = parts.iter().filter(|stay| stay.span.contains(from)).collect();
+            let (out, within): (Vec<&Stay>, Vec<&Stay>) =
+                present.iter().partition(|stay| stay.needs.role == Role::Hardening);
+            let lots = |stays: &[&Stay]| stays.iter().map(|stay| stay.sowing).collect::<BTreeSet<_>>();
+            // a lot that still needs the night indoors keeps the whole tray there
+            if lots(&out).is_superset(&lots(&within)) {
+                add(&mut outside, &out, span);
+            }
+            add(&mut indoors, &within, span);
+        }
+        stays.extend(indoors);
+        stays.extend(outside);
+    }
+}
+
+/// The parts as one, during those days; goes on with the last one where nothing changed.
+fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
+    let lit = parts.iter().find(|stay| stay.phase != Phase::Germinating);
+    let Some(model) = lit.or(parts.first()) else { return };
+    let stay = Stay {
+        sowing: None,
+        span,
+        height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
+        grams: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.grams)),
+        plants: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.plants)),
+        ..(**model).clone()
+    };
+    if let Some(last) = made.last_mut()
+        && last.span.until() == span.from()
+        && *last == (Stay { span: last.span, ..stay.clone() })
+        && let Ok(both) = DateSpan::new(last.span.from(), span.until())
+    {
+        last.span = both;
+        return;
+    }
+    made.push(stay);
+}
