@@ -14,7 +14,7 @@ use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::field_keys;
 use super::files::{self, Files};
-use super::kit::focus_ring_ui;
+use super::kit::{focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -308,6 +308,7 @@ impl eframe::App for App {
 
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         self.frames += 1;
+        hold_field(ui.ctx());
         let mut actions = Vec::new();
         let asks = self.files.asks_something();
         let late = if asks { None } else { field_keys::left_for(ui) };

@@ -1,8 +1,9 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
-use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Shelf, Zone, ZoneKind};
+use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure};
 
+use super::listed;
 use super::refusal::field;
 
 pub const ADD_TITLE: &str = "Add a rack";
@@ -44,7 +45,8 @@ pub const REMOVE_RACK: &str = "Remove rack";
 
 pub const FROM_ABOVE: &str = "This shelf, from above";
 pub const COPY_BELOW: &str = "Copy shelf below";
-pub const ALL_LIKE_IT: &str = "All of this rack like it";
+pub const ALL_LIKE_IT: &str = "This size for the whole rack";
+pub const ALL_ALIKE: &str = "All shelves of this rack are of this size";
 pub const REMOVE_SHELF: &str = "Remove shelf";
 pub const WIDTH: &str = field(FieldId::ShelfWidth);
 pub const DEPTH: &str = field(FieldId::ShelfDepth);
@@ -139,6 +141,17 @@ pub fn shelf_size(shelf: &Shelf) -> String {
 
 pub fn load(grams: u32) -> String {
     format!("{} kg", f64::from(grams) / 1000.0)
+}
+
+/// What a whole rack of one size overwrites, shelf by shelf.
+pub fn what_all_like_it_changes(season: &Season, changes: &[(ShelfId, Vec<FieldId>)]) -> String {
+    let shelf = |(id, parts): &(ShelfId, Vec<FieldId>)| {
+        let tier = season.shelf(*id).map_or(0, |shelf| shelf.tier);
+        let parts: Vec<String> = parts.iter().map(|part| field(*part).to_lowercase()).collect();
+        format!("shelf {tier}: {}", listed(&parts))
+    };
+    let changes: Vec<String> = changes.iter().map(shelf).collect();
+    format!("Changes {}. Lamps, heat mats, closed dates and rated loads stay", changes.join("; "))
 }
 
 const fn kind(kind: ZoneKind) -> &'static str {

@@ -10,6 +10,7 @@ use crate::words;
 
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
+use super::focus::{is_pressed_away, is_written_in};
 use super::field::{Field, text_ui};
 use super::row::{LABEL_PT, narrow_row_ui, reason_ui};
 
@@ -89,6 +90,9 @@ impl<'a> Form<'a> {
     /// Whether it is time to take what is typed: a field was left just now, or nobody is in any,
     /// because another page was shown meanwhile.
     pub(in crate::window) fn is_left(&self, ui: &Ui, drafts: &mut Drafts) -> bool {
+        if is_pressed_away(ui) {
+            return false;
+        }
         let left = drafts.take_left(&self.owner) || !ui.ctx().text_edit_focused();
         left && drafts.has_any(&self.owner)
     }
@@ -157,7 +161,7 @@ impl<'a> Form<'a> {
 
     /// Nobody is told off in the middle of a word, nor for what is still to come.
     fn why_ui(&self, ui: &mut Ui, drafts: &Drafts, faults: &FieldFaults, field: &Field<'_>) {
-        let writing = ui.memory(|memory| memory.has_focus(field.screen_id(&self.owner)));
+        let writing = is_written_in(ui, field.screen_id(&self.owner));
         let to_come = field.to_come && !self.is_typed(drafts, &field.name);
         if let Some(why) = faults.0.get(&*field.name).filter(|_| !writing && !to_come) {
             reason_ui(ui, why);

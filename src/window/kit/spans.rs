@@ -1,4 +1,4 @@
-//! Spans of dates, each with two fields, and two empty ones for another.
+//! Spans of dates, each with two fields, below two empty ones for another: what adds one stays where it is.
 
 use chrono::NaiveDate;
 use egui::Ui;
@@ -38,25 +38,6 @@ pub(in crate::window) fn spans_ui<T>(
         }
         with(spans)
     };
-    for (at, one) in spans.iter().enumerate() {
-        let field = Field::date(words.from, one.from()).named(said::numbered(words.from, at));
-        let from = field_ui(ui, drafts, owner, &field, |text| {
-            changed(at, DateSpan::new(date::near(text, one.from())?, one.until())?)
-        });
-        let field = Field::date(words.until, one.until()).named(said::numbered(words.until, at));
-        let until = field_ui(ui, drafts, owner, &field, |text| {
-            changed(at, DateSpan::new(one.from(), date::from(text, one.from())?)?)
-        });
-        given = given.or(from).or(until);
-        row_ui(ui, "", |ui, _| {
-            if button_ui(ui, words.remove) {
-                let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
-                given = with(rest).ok();
-                drafts.forget_from(owner, words.from);
-                drafts.forget_from(owner, words.until);
-            }
-        });
-    }
     let new = [words.from, words.until].map(|label| Field::date_to_come(said::newly(label), near));
     for field in &new {
         row_ui(ui, &field.label, |ui, label| {
@@ -82,6 +63,25 @@ pub(in crate::window) fn spans_ui<T>(
             }
         }
     });
+    for (at, one) in spans.iter().enumerate() {
+        let field = Field::date(words.from, one.from()).named(said::numbered(words.from, at));
+        let from = field_ui(ui, drafts, owner, &field, |text| {
+            changed(at, DateSpan::new(date::near(text, one.from())?, one.until())?)
+        });
+        let field = Field::date(words.until, one.until()).named(said::numbered(words.until, at));
+        let until = field_ui(ui, drafts, owner, &field, |text| {
+            changed(at, DateSpan::new(one.from(), date::from(text, one.from())?)?)
+        });
+        given = given.or(from).or(until);
+        row_ui(ui, "", |ui, _| {
+            if button_ui(ui, words.remove) {
+                let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
+                given = with(rest).ok();
+                drafts.forget_from(owner, words.from);
+                drafts.forget_from(owner, words.until);
+            }
+        });
+    }
     given
 }
 

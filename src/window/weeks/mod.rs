@@ -63,6 +63,8 @@ pub(super) fn weeks_ui(
         && pos.x >= plot.left() - 12.0
     {
         let day = scale.day_at(pos.x);
+        // from here the arrows go on
+        response.request_focus();
         if day != scene.day {
             actions.push(Action::Go(Go::Day(day)));
         }

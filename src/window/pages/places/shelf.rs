@@ -1,10 +1,10 @@
 //! One shelf in the middle of the places page: every figure it has, each in a field of its own.
 
-use egui::Ui;
+use egui::{Button, Ui, vec2};
 
 use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
 use crate::units::{LengthUnit, Measure, ParseError, read_grams};
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::{
     Drafts, Fault, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, length_or_none, row_ui, spans_ui, title_ui,
     tried,
@@ -40,9 +40,6 @@ pub(super) fn shelf_ui(
     actions.extend(reach.and_then(|reach| put(season, Shelf { reach, ..shelf.clone() }).ok()));
     ui.add_space(8.0);
     ui.label(theme::bold(said::ZONES));
-    for at in 0..shelf.zones.len() {
-        zone_ui(ui, scene, drafts, (shelf, at), actions);
-    }
     row_ui(ui, "", |ui, _| {
         for (kind, text) in [(ZoneKind::Lamp, said::ADD_LAMP), (ZoneKind::Heat, said::ADD_MAT)] {
             if button_ui(ui, text) {
@@ -52,6 +49,9 @@ pub(super) fn shelf_ui(
             }
         }
     });
+    for at in 0..shelf.zones.len() {
+        zone_ui(ui, scene, drafts, (shelf, at), actions);
+    }
     ui.add_space(8.0);
     ui.label(theme::bold(if shelf.closed.is_empty() { said::NEVER_CLOSED } else { said::CLOSED_BETWEEN }));
     let owner = Owner::Shelf(shelf.id);
@@ -69,8 +69,15 @@ fn whole_ui(ui: &mut Ui, season: &Season, shelf: &Shelf, actions: &mut Vec<Actio
             actions.push(Action::edit(edit));
             chosen = Some(Chosen::Shelf(id));
         }
-        if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, said::ALL_LIKE_IT) {
-            actions.push(Action::edit(make::all_like(season, shelf)));
+        if season.shelves_of(shelf.rack).len() > 1 {
+            let changes = make::unlike(season, shelf);
+            let button = Button::new(said::ALL_LIKE_IT).min_size(vec2(72.0, 28.0));
+            let button = ui.add_enabled(!changes.is_empty(), button);
+            let told = said::what_all_like_it_changes(season, &changes);
+            if button.on_hover_text(&told).on_disabled_hover_text(said::ALL_ALIKE).clicked() {
+                actions.push(Action::edit(make::all_like(season, shelf)));
+                actions.push(Action::Go(Go::Say(told)));
+            }
         }
         if button_ui(ui, said::REMOVE_SHELF) {
             actions.push(Action::edit(make::remove(season, shelf)));

@@ -41,8 +41,16 @@ struct DaysNow {
 
 pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     ui.add_space(6.0);
-    ui.label(theme::bold(said::STEPS));
     let steps = editor.sowing.steps.clone();
+    ui.horizontal(|ui| {
+        ui.label(theme::bold(said::STEPS));
+        if let Some(last) = steps.last()
+            && small_button_ui(ui, said::ADD_STEP, said::ADD_STEP)
+        {
+            let step = next_step(editor, last);
+            editor.choose(|sowing| sowing.steps.push(step));
+        }
+    });
     for (at, step) in steps.iter().enumerate() {
         ui.horizontal_wrapped(|ui| containers_ui(ui, editor, at, step));
         ui.horizontal_wrapped(|ui| {
@@ -59,12 +67,6 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
                 slack_ui(ui, editor, at, step);
             });
         }
-    }
-    if let Some(last) = steps.last()
-        && small_button_ui(ui, said::ADD_STEP, said::ADD_STEP)
-    {
-        let step = next_step(editor, last);
-        editor.choose(|sowing| sowing.steps.push(step));
     }
 }
 
