@@ -188,9 +188,11 @@ impl App {
             let hint = (!view.hint_hidden).then_some(is_sample);
             shelves_page_ui(ui, &scene, open, hint, actions);
         } else {
-            if let Some(notice) = open.notice {
-                line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
-            }
+            notice::line_ui(ui, |ui| {
+                if let Some(notice) = open.notice {
+                    notice::notice_ui(ui, notice, actions);
+                }
+            });
             page_ui(ui, &scene, view.page, open, actions);
         }
     }
@@ -227,12 +229,6 @@ fn panel_frame(ui: &Ui) -> Frame {
     Frame::new().fill(Palette::of(ui).panel)
 }
 
-/// Where notices and hints stand.
-fn line(ui: &Ui) -> Panel {
-    let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(16, 3));
-    Panel::top("line").frame(frame).show_separator_line(false)
-}
-
 fn work(derived: &Derived) -> Work<'_> {
     Work {
         progress: derived.progress(),
@@ -251,11 +247,13 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
     left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
     right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
-    if let Some(notice) = open.notice {
-        line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
-    } else if let Some(is_sample) = hint {
-        line(ui).show(ui, |ui| notice::hint_ui(ui, scene, is_sample, actions));
-    }
+    notice::line_ui(ui, |ui| {
+        if let Some(notice) = open.notice {
+            notice::notice_ui(ui, notice, actions);
+        } else if let Some(is_sample) = hint {
+            notice::hint_ui(ui, scene, is_sample, actions);
+        }
+    });
     shelves_ui(ui, scene, board, gesture, actions);
     in_hand_ui(ui, scene, board, gesture, actions);
 }

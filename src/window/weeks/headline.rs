@@ -42,6 +42,7 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
 }
 
 fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    find_ui(ui, palette, scene, work, actions);
     if let Some(progress) = work.progress {
         if ui.add(Button::new(said::STOP).min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::StopWork));
@@ -55,9 +56,13 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
         if ui.add(Button::new(said::WORK_IT_OUT).min_size(vec2(110.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::WorkItOut));
         }
-        return;
     }
-    let can = scene.outlook.is_some() && !work.layout_stands;
+}
+
+/// Always at the right end: no other button comes to lie where it was.
+fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    let idle = work.progress.is_none() && !work.stopped && work.failure.is_none();
+    let can = idle && scene.outlook.is_some() && !work.layout_stands;
     let text = RichText::new(said::FIND_SPOTS).font(theme::strong(13.5));
     let text = if can { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(vec2(112.0, 30.0));
@@ -148,8 +153,13 @@ fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Ac
         for one in pools {
             let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
             let name = scene.words().pool(one);
-            let text = if crunches > 0 { said::with_crunch(&name) } else { name };
-            if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
+            let widest = said::with_crunch(&name);
+            let text = if crunches > 0 { widest.clone() } else { name };
+            // as wide with a crunch as without, so that none moves when an answer comes
+            let widest = ui.painter().layout_no_wrap(widest, theme::small(), Palette::of(ui).ink).size().x;
+            let width = widest + 2.0 * ui.spacing().button_padding.x;
+            let button = Button::selectable(one.kind == pool, RichText::new(text).font(theme::small()));
+            if ui.add(button.min_size(vec2(width, 0.0))).clicked() {
                 actions.push(Action::Go(Go::Pool(one.kind)));
             }
         }
