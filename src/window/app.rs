@@ -92,8 +92,9 @@ impl App {
     pub(super) fn settle_in(&mut self, cc: &eframe::CreationContext<'_>) {
         theme::install(&cc.egui_ctx);
         self.dressed = true;
-        if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value(storage, eframe::APP_KEY)) {
-            self.view = kept;
+        if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value::<ViewState>(storage, eframe::APP_KEY)) {
+            self.view = kept.mended();
+            self.screens.was_open_before = true;
         }
         if let Some(theme) = self.view.theme {
             cc.egui_ctx.set_theme(theme);

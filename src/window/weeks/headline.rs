@@ -3,6 +3,7 @@
 use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use crate::outlook::{Outlook, PoolKind};
+use crate::season::ZoneKind;
 use crate::words::weeks as said;
 
 use crate::window::action::{Action, Do, Go};
@@ -33,6 +34,9 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
             button_ui(ui, palette, scene, work, actions);
             ui.add_space(8.0);
             legend_ui(ui, palette, scene);
+            if scene.outlook.is_some() && !scene.outlook_is_fresh {
+                ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
+            }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 sentence_ui(ui, palette, scene, work, actions);
             });
@@ -101,9 +105,6 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
         ui.label(said::WORKING);
         return;
     };
-    if !scene.outlook_is_fresh {
-        ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
-    }
     let worst = outlook.crunches.iter().enumerate().max_by_key(|(_, crunch)| crunch.short);
     let Some((at, crunch)) = worst else {
         // Of nothing there is nothing to say: the empty strip says so.
@@ -139,19 +140,32 @@ fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
     ui.label(said::calm(outlook));
 }
 
+fn may_have_several_pools(scene: &Scene<'_>) -> bool {
+    let mut roles: Vec<_> = scene.season.places().map(|place| place.role).collect();
+    roles.sort_unstable();
+    roles.dedup();
+    let mats = scene.season.shelves().any(|shelf| shelf.has(ZoneKind::Heat));
+    roles.len() + usize::from(mats) > 1
+}
+
 /// Which shelves the columns count; one choice needs no choosing.
 fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Action>) {
-    let Some(outlook) = scene.outlook else { return };
-    let mut pools: Vec<_> = outlook.weeks.iter().map(|week| &week.pool).collect();
+    let weeks = scene.outlook.iter().flat_map(|outlook| &outlook.weeks);
+    let mut pools: Vec<_> = weeks.map(|week| &week.pool).collect();
     pools.sort();
     pools.dedup_by_key(|one| one.kind);
+    let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
     if pools.len() < 2 {
+        // kept free for them, so that the strip stays where it is when they are known
+        if may_have_several_pools(scene) {
+            ui.allocate_space(vec2(0.0, ui.spacing().interact_size.y));
+        }
         return;
     }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 2.0;
         for one in pools {
-            let crunches = outlook.crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
+            let crunches = crunches.iter().filter(|crunch| crunch.pool.kind == one.kind).count();
             let name = scene.words().pool(one);
             let widest = said::with_crunch(&name);
             let text = if crunches > 0 { widest.clone() } else { name };
