@@ -171,11 +171,6 @@ pub fn zone_field(zone: &str, what: &str) -> String {
     format!("{zone}: {what}")
 }
 
-/// With what the names of all fields of such zones start.
-pub const fn zone_fields(of: ZoneKind) -> &'static str {
-    kind(of)
-}
-
 pub fn remove_zone(zone: &str) -> String {
     format!("Remove {}", zone.to_lowercase())
 }

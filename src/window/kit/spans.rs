@@ -77,8 +77,9 @@ pub(in crate::window) fn spans_ui<T>(
             if button_ui(ui, words.remove) {
                 let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
                 given = with(rest).ok();
-                drafts.forget_from(owner, words.from);
-                drafts.forget_from(owner, words.until);
+                for label in [words.from, words.until] {
+                    drafts.close_up(owner, at, spans.len(), |at| said::numbered(label, at));
+                }
             }
         });
     }

@@ -123,6 +123,13 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf
     );
 }
 
+/// Which of its kind the zone at that number is, and how many of it there are.
+fn of_kind(shelf: &Shelf, at: usize) -> (usize, usize) {
+    let kind = shelf.zones.get(at).map(|zone| zone.kind);
+    let like = |zones: &[Zone]| zones.iter().filter(|zone| Some(zone.kind) == kind).count();
+    (like(shelf.zones.get(..at).unwrap_or_default()), like(&shelf.zones))
+}
+
 /// The zone at that number.
 fn zone_ui(
     ui: &mut Ui,
@@ -133,7 +140,7 @@ fn zone_ui(
 ) {
     let Some(zone) = shelf.zones.get(at) else { return };
     let owner = Owner::Shelf(shelf.id);
-    let what = said::zone(zone.kind, shelf.zones.iter().take(at).filter(|other| other.kind == zone.kind).count());
+    let what = said::zone(zone.kind, of_kind(shelf, at).0);
     let changed = |zone: Zone| {
         let mut shelf = shelf.clone();
         if let Some(one) = shelf.zones.get_mut(at) {
@@ -152,11 +159,15 @@ fn zone_ui(
     line(FieldId::ZoneDepth(at), &zone.depth, &|depth| Zone { depth, ..zone.clone() });
     row_ui(ui, "", |ui, _| {
         if button_ui(ui, &said::remove_zone(&what)) {
+            let (place, number) = of_kind(shelf, at);
             let mut shelf = shelf.clone();
             shelf.zones.remove(at);
             actions.extend(put(scene.season, shelf).ok());
             // those behind it get its number
-            drafts.forget_from(&owner, said::zone_fields(zone.kind));
+            for id in [FieldId::ZoneX(0), FieldId::ZoneY(0), FieldId::ZoneWidth(0), FieldId::ZoneDepth(0)] {
+                let name = |at| said::zone_field(&said::zone(zone.kind, at), words::field(id));
+                drafts.close_up(&owner, place, number, name);
+            }
         }
     });
 }

@@ -42,6 +42,6 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
     });
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_lot(at)) {
         editor.choose(|sowing| remove_at(&mut sowing.lots, at));
-        editor.forget();
+        editor.close_up(at, number, |at| [said::SHARE, said::LATER].map(|label| said::which(label, at)));
     }
 }

@@ -69,7 +69,8 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
     }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_out(at)) {
         editor.choose(|sowing| remove_at(&mut sowing.wanted, at));
-        editor.forget();
+        let fields = [said::PLANTS, said::OUT, said::WEEK_OUT, said::FROM_FROST];
+        editor.close_up(at, number, |at| fields.map(|label| said::which(label, at)));
     }
 }
 
