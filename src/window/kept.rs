@@ -57,7 +57,8 @@ mod tests {
 
     #[test]
     fn damaged_sizes_are_dropped_and_all_else_stays() {
-        let (app, window) = (("app", "(hint_hidden:true)"), ("window", "(normal_geometry:(inner_size_points:(x:900.0,y:600.0)))"));
+        let (app, window) =
+            (("app", "(hint_hidden:true)"), ("window", "(normal_geometry:(inner_size_points:(x:900.0,y:600.0)))"));
         check(&[app, window, ("egui", "(options:(zoom_factor:1.2))")], &["app", "egui", "window"]);
         for zoom in ["0.0", "NaN", "inf", "-1", "0.01", "1e9", "wide"] {
             let egui = format!("(options:(zoom_factor:{zoom},other:1))");

@@ -66,11 +66,16 @@ pub(super) fn deserialize<'d, D: Deserializer<'d>, C: FromIterator<PathBuf>>(des
 pub(super) mod one {
     use super::{Deserialize as _, Deserializer, Kept, PathBuf, Serialize as _, Serializer};
 
-    pub(in crate::window) fn serialize<S: Serializer>(path: &Option<PathBuf>, serializer: S) -> Result<S::Ok, S::Error> {
+    pub(in crate::window) fn serialize<S: Serializer>(
+        path: &Option<PathBuf>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
         path.as_ref().and_then(Kept::of).serialize(serializer)
     }
 
-    pub(in crate::window) fn deserialize<'d, D: Deserializer<'d>>(deserializer: D) -> Result<Option<PathBuf>, D::Error> {
+    pub(in crate::window) fn deserialize<'d, D: Deserializer<'d>>(
+        deserializer: D,
+    ) -> Result<Option<PathBuf>, D::Error> {
         Ok(Option::<Kept>::deserialize(deserializer)?.and_then(Kept::path))
     }
 }

@@ -103,8 +103,7 @@ impl Screens {
                 None
             }
             now => {
-                let known =
-                    zooms.get(screen).copied().filter(|known| is_a_zoom(*known));
+                let known = zooms.get(screen).copied().filter(|known| is_a_zoom(*known));
                 *now = Some((screen.to_owned(), known.unwrap_or(zoom)));
                 known.filter(|known| differ(*known, zoom))
             }
@@ -221,7 +220,9 @@ mod tests {
 
     #[test]
     fn on_a_small_screen_letters_are_as_small_as_the_pages_need() {
-        for (screen, zoom) in [((1280.0, 800.0), 1.0), ((1024.0, 600.0), 0.9), ((640.0, 400.0), 0.5), ((800.0, 480.0), 0.7)] {
+        for (screen, zoom) in
+            [((1280.0, 800.0), 1.0), ((1024.0, 600.0), 0.9), ((640.0, 400.0), 0.5), ((800.0, 480.0), 0.7)]
+        {
             assert!((zoom_on(screen.into()) - zoom).abs() < 0.001, "{screen:?}: {}", zoom_on(screen.into()));
         }
     }

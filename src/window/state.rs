@@ -226,7 +226,10 @@ mod tests {
             ..ViewState::default()
         };
         let kept = again(&view);
-        assert_eq!((kept.recent, kept.last_folder, kept.hint_hidden), (vec![odd, plain], Some(view.last_folder.unwrap()), true));
+        assert_eq!(
+            (kept.recent, kept.last_folder, kept.hint_hidden),
+            (vec![odd, plain], Some(view.last_folder.unwrap()), true)
+        );
         let old = r#"(recent:["/seasons/spring.ron"],last_folder:Some("/seasons"))"#;
         let old: ViewState = ron::from_str(old).unwrap();
         assert_eq!((old.recent.len(), old.last_folder), (1, Some("/seasons".into())), "as it was kept before");

@@ -149,7 +149,8 @@ pub(super) fn cut_at_a_word(painter: &Painter, text: &str, font: FontId, ink: Co
         return whole;
     }
     let ends = text.char_indices().filter(|(_, c)| c.is_whitespace()).map(|(at, _)| at);
-    let shorter = ends.filter_map(|at| text.get(..at)).map(|start| format!("{}…", start.trim_end_matches([',', ' ', '–', '·'])));
+    let shorter =
+        ends.filter_map(|at| text.get(..at)).map(|start| format!("{}…", start.trim_end_matches([',', ' ', '–', '·'])));
     let mut fitting = None;
     for one in shorter {
         let galley = painter.layout_no_wrap(one, font.clone(), ink);

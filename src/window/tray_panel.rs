@@ -185,7 +185,7 @@ fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
         ui.label(scene.words().event(event));
     }
     if let Some(frost) = &scene.season.settings().frost {
-        ui.label(RichText::new(words::last_frost_line(frost)).color(palette.soft_ink));
+        ui.label(RichText::new(words::last_frost_line(frost, scene.unit)).color(palette.soft_ink));
     }
 }
 

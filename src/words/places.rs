@@ -1,7 +1,7 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
 use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
-use crate::units::{Length, LengthUnit, Measure};
+use crate::units::{Length, LengthUnit, Measure, weight_in_words};
 
 use super::listed;
 use super::refusal::field;
@@ -18,7 +18,6 @@ pub const PLACE_NAME: &str = field(FieldId::PlaceName);
 pub const IS_FOR: &str = "The place is for";
 pub const TIERS: &str = "Tiers";
 pub const SIZE: &str = "Size of each shelf";
-pub const SIZE_HINT: &str = "48 × 18 in, 120 × 45 cm";
 pub const STICK_OUT: &str = "Trays may stick out";
 pub const NOT_AT_ALL: &str = "not at all";
 pub const LAMPS: &str = "A lamp over the whole of each shelf";
@@ -28,7 +27,6 @@ pub const USED: &str = "It can be used";
 pub const BY_DAY: &str = "By day";
 pub const BY_NIGHT: &str = "By night";
 pub const ON_A_MAT: &str = "On a heat mat";
-pub const WARMTH_HINT: &str = "21 °C";
 pub const OPEN_FROM: &str = "Open from";
 pub const SHUT_AGAIN: &str = "Shut again on";
 pub const ADD_OPEN: &str = "Add open dates";
@@ -68,7 +66,6 @@ pub const HOW_MANY: &str = "How many fit";
 pub const ON_A_SHELF: &str = "On a shelf of";
 pub const THIS_SHELF: &str = "This shelf";
 pub const TRAY: &str = "Tray or pot";
-pub const TRAY_HINT: &str = "flat, 72, 7 cm";
 pub const FLAT: &str = "flat";
 pub const CHOOSE_TRAY: &str = "Choose a tray or pot…";
 
@@ -111,8 +108,9 @@ pub fn no_percentage(found: &str) -> String {
     format!("found {found:?}; write a whole number from 0 to 95")
 }
 
-pub fn no_weight(found: &str) -> String {
-    format!("found {found:?}; write a weight from 0 to 10000 kg, such as 25 kg or 60 lb")
+pub fn no_weight(found: &str, unit: LengthUnit) -> String {
+    let (most, such) = if unit.is_of_inches() { ("22046 lb", "60 lb") } else { ("10000 kg", "25 kg") };
+    format!("found {found:?}; write a weight from 0 to {most}, such as {such}")
 }
 
 /// `Growing shelves · growing`.
@@ -139,8 +137,22 @@ pub fn shelf_size(shelf: &Shelf) -> String {
     format!("{} × {}", shelf.width.typed(), shelf.depth.typed())
 }
 
-pub fn load(grams: u32) -> String {
-    format!("{} kg", f64::from(grams) / 1000.0)
+/// What a shelf bears, as it may be written.
+pub fn load(grams: u32, unit: LengthUnit) -> String {
+    weight_in_words(u64::from(grams), unit, if unit.is_of_inches() { 2 } else { 3 })
+}
+
+pub const fn tray_hint(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "flat, 72, 3 in" } else { "flat, 72, 7 cm" }
+}
+
+pub const fn warmth_hint(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "70 °F" } else { "21 °C" }
+}
+
+/// A length of a shelf, where none is written: its width, its depth, what may stick out of it.
+pub const fn length_hints(unit: LengthUnit) -> [&'static str; 3] {
+    if unit.is_of_inches() { ["48 in", "18 in", "0 in"] } else { ["120 cm", "45 cm", "0 cm"] }
 }
 
 /// What a whole rack of one size overwrites, shelf by shelf.

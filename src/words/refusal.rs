@@ -1,7 +1,7 @@
 //! What each field is called on screen, and why an edit was refused.
 
 use crate::season::{EditError, FieldId, FrostChance, Refusal};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, unit_of};
 
 /// The label that stands before the field.
 pub const fn field(field: FieldId) -> &'static str {
@@ -10,21 +10,31 @@ pub const fn field(field: FieldId) -> &'static str {
 
 /// One sentence, lower case: `a shelf's width must be from 50 mm to 100 m, found 1 mm`.
 pub fn refusal(error: &EditError) -> String {
+    refusal_in(error, LengthUnit::Millimetre)
+}
+
+/// The same for a season that shows its lengths in that unit; a length that was typed is answered in
+/// its own.
+pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
     let what = names(error.field).1;
     match &error.why {
         Refusal::NoName => "a name is missing".to_owned(),
         Refusal::TooLong { most, found } => format!("{what} is {found} characters long; {most} at most"),
         Refusal::OutOfRange { least, most, found } => format!("{what} must be from {least} to {most}, found {found}"),
         Refusal::NotBetween { least, most, found } => {
-            let unit = match error.field {
-                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => " mm",
-                _ => "",
-            };
-            format!("{what} must be from {least} to {most}{unit}, found {found}")
+            let [least, most, found] = [least, most, found].map(|number| match error.field {
+                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => in_unit(*number, unit),
+                _ => number.to_string(),
+            });
+            format!("{what} must be from {least} to {most}, found {found}")
         }
         Refusal::LengthOutOfRange { least, most, found } => {
-            let unit = if *most >= Length::from_mm(5_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
-            format!("{what} must be from {least} to {}, found {}", most.in_words(unit), found.typed())
+            let (small, large) = match unit_of(found.typed()) {
+                unit if unit.is_of_inches() => (LengthUnit::Inch, LengthUnit::Foot),
+                _ => (LengthUnit::Millimetre, LengthUnit::Metre),
+            };
+            let unit = if *most >= Length::from_mm(5_000) { large } else { small };
+            format!("{what} must be from {} to {}, found {}", least.in_words(small), most.in_words(unit), found.typed())
         }
         Refusal::Zero => format!("{what} must not be 0, found 0"),
         Refusal::Nothing(typed) => format!("{what} must be more than nothing, found {typed}"),
@@ -34,7 +44,7 @@ pub fn refusal(error: &EditError) -> String {
             format!("{what} must be early, likely, late, found {}, {}, {}", days.early, days.likely, days.late)
         }
         Refusal::NotBaseLowHigh(degrees) => {
-            let [base, low, high] = degrees.map(|one| one.to_string());
+            let [base, low, high] = degrees.map(|one| one.in_words(unit));
             format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
         }
         Refusal::NotLowHigh { low, high } => format!("{what} must be two numbers from 0 up, found {low} and {high}"),
@@ -58,6 +68,11 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
+}
+
+/// Millimetres, as that unit says them.
+fn in_unit(mm: f64, unit: LengthUnit) -> String {
+    Length::try_from_mm(mm).map_or_else(|| format!("{mm} mm"), |length| length.in_words(unit))
 }
 
 fn chances(both: &[FrostChance; 2]) -> String {

@@ -15,10 +15,12 @@ mod hand;
 mod hands;
 mod keyboard;
 mod leaving;
+mod measures;
 mod middle;
 mod next_year;
 mod numbers;
 mod open;
+mod pages;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

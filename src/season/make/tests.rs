@@ -140,7 +140,10 @@ fn a_size_for_all_of_a_rack_takes_nothing_else_from_any_shelf() {
     let edit = all_like(&season, &low);
     with(&mut season, &edit);
     let after = shelf(&season, id, 1);
-    assert_eq!((after.width.value(), after.clear_height.clone()), (Measure::mm(1000).value(), low.clear_height.clone()));
+    assert_eq!(
+        (after.width.value(), after.clear_height.clone()),
+        (Measure::mm(1000).value(), low.clear_height.clone())
+    );
     assert_eq!(after.zones, [whole(ZoneKind::Lamp, &Measure::mm(1000), &Measure::mm(450)), mat]);
     let others = (after.closed, after.allowance_percent, after.load_grams, after.reach);
     assert_eq!(others, (vec![closed], 10, Some(40_000), Reach::OneSide));

@@ -93,7 +93,13 @@ impl Drafts {
 
     /// What is typed for the later ones of `number` parts goes with them when the one at `at` is taken
     /// out; `name` gives a field's name by the number of its part.
-    pub(in crate::window) fn close_up(&mut self, owner: &Owner, at: usize, number: usize, name: impl Fn(usize) -> String) {
+    pub(in crate::window) fn close_up(
+        &mut self,
+        owner: &Owner,
+        at: usize,
+        number: usize,
+        name: impl Fn(usize) -> String,
+    ) {
         let Some(drafts) = self.0.get_mut(owner) else { return };
         for this in at..number {
             drafts.remove(&name(this));

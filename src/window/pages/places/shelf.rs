@@ -93,20 +93,21 @@ fn length(text: &str, unit: LengthUnit) -> Result<Measure, ParseError> {
 
 fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf, actions: &mut Vec<Action>) {
     let (unit, owner) = (scene.unit, Owner::Shelf(shelf.id));
+    let [width, depth, overhang] = said::length_hints(unit);
     let mut line = |field: Field<'_>, read: &dyn Fn(&str) -> Result<Shelf, Fault>| {
         actions.extend(field_ui(ui, drafts, &owner, &field, |text| put(scene.season, read(text)?)));
     };
-    line(Field::new(said::WIDTH, shelf.width.typed()).hint("48 in"), &|text| {
+    line(Field::new(said::WIDTH, shelf.width.typed()).hint(width), &|text| {
         Ok(make::resized(shelf, length(text, unit)?, shelf.depth.clone()))
     });
-    line(Field::new(said::DEPTH, shelf.depth.typed()).hint("18 in"), &|text| {
+    line(Field::new(said::DEPTH, shelf.depth.typed()).hint(depth), &|text| {
         Ok(make::resized(shelf, shelf.width.clone(), length(text, unit)?))
     });
     let height = shelf.clear_height.as_ref().map_or("", Measure::typed);
     line(Field::new(said::HEIGHT, height).hint(fields::UNKNOWN), &|text| {
         Ok(Shelf { clear_height: length_or_none(text, unit)?, ..shelf.clone() })
     });
-    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint("0 in"), &|text| {
+    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint(overhang), &|text| {
         Ok(Shelf { overhang: length(text, unit)?, ..shelf.clone() })
     });
     line(Field::new(said::ALLOWANCE, shelf.allowance_percent.to_string()).hint("0"), &|text| {
@@ -114,10 +115,14 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf
         Ok(Shelf { allowance_percent: percent.ok_or_else(|| said::no_percentage(text))?, ..shelf.clone() })
     });
     line(
-        Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, said::load)).hint(fields::UNKNOWN),
+        Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, |grams| said::load(grams, unit)))
+            .hint(fields::UNKNOWN),
         &|text| {
-            let load_grams =
-                if text.is_empty() { None } else { Some(read_grams(text).ok_or_else(|| said::no_weight(text))?) };
+            let load_grams = if text.is_empty() {
+                None
+            } else {
+                Some(read_grams(text, unit).ok_or_else(|| said::no_weight(text, unit))?)
+            };
             Ok(Shelf { load_grams, ..shelf.clone() })
         },
     );

@@ -1,0 +1,93 @@
+//! Lengths, weights, temperatures and days as the season shows them, on every page.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use egui_kittest::Harness;
+use flatwright::season::Season;
+use flatwright::store;
+use flatwright::window::App;
+use flatwright::words;
+
+use crate::hand::settle;
+use crate::pages::{each, texts};
+use crate::{Window, day, press};
+
+const METRIC: [&str; 8] = ["mm", "cm", "m", "kg", "g", "°C", "litres", "ml"];
+const INCHES: [&str; 6] = ["in", "ft", "lb", "oz", "°F", "\""];
+
+/// The first unit of those that stands behind a number.
+fn unit_behind_a_number<'a>(text: &str, units: &[&'a str]) -> Option<&'a str> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_number = |word: &str| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c));
+    let bare = |word: &'_ str| word.trim_end_matches([',', '.', ';', ')', ':']).trim_start_matches('(').to_owned();
+    let behind = |pair: &[&str]| units.iter().find(|unit| is_number(pair[0]) && bare(pair[1]) == **unit);
+    let joined = |word: &&str| {
+        let word = bare(word);
+        units.iter().find(|unit| word.strip_suffix(**unit).is_some_and(is_number))
+    };
+    words.windows(2).find_map(behind).or_else(|| words.iter().find_map(joined)).copied()
+}
+
+/// What the grower or a library typed stays as it was typed.
+fn typed(season: &Season) -> BTreeSet<String> {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("season.ron");
+    store::save(&path, season).unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let files = [path, root.join("assets/containers.ron"), root.join("assets/crops.ron")];
+    let texts = files.iter().map(|file| std::fs::read_to_string(file).unwrap());
+    texts.flat_map(|text| text.split('"').skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>()).collect()
+}
+
+fn without(text: &str, typed: &BTreeSet<String>) -> String {
+    let mut longest: Vec<&String> = typed.iter().filter(|one| one.len() > 2 && text.contains(*one)).collect();
+    longest.sort_by_key(|one| std::cmp::Reverse(one.len()));
+    longest.iter().fold(text.to_owned(), |text, one| text.replace(*one, ""))
+}
+
+fn opened(season: Season, unit: &str) -> Window {
+    let mut window = Harness::builder()
+        .with_max_steps(64)
+        .with_size(egui::vec2(1400.0, 1600.0))
+        .build_eframe(move |_| App::new(season, None, day(4, 14)));
+    settle(&mut window);
+    press(&mut window, words::menu::VIEW);
+    press(&mut window, unit);
+    window.key_press(egui::Key::Escape);
+    settle(&mut window);
+    window
+}
+
+#[track_caller]
+fn check(season: &Season, unit: &str, others: &[&str]) {
+    let typed = typed(season);
+    let mut window = opened(season.clone(), unit);
+    crate::wait(&mut window);
+    let mut wrong = BTreeSet::new();
+    each(&mut window, 4, |window, page| {
+        for text in texts(window) {
+            let rest = without(&text, &typed);
+            if let Some(unit) = unit_behind_a_number(&rest, others) {
+                wrong.insert(format!("{page}: {unit} in {text:?}"));
+            }
+        }
+    });
+    assert!(wrong.is_empty(), "{} with {unit}:\n{}", season.name(), wrong.into_iter().collect::<Vec<_>>().join("\n"));
+}
+
+fn rich() -> Season {
+    store::load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/v2-rich.ron")).unwrap()
+}
+
+#[test]
+fn a_season_in_inches_shows_no_millimetre_kilogram_or_degree_celsius() {
+    check(&store::sample(), words::menu::INCHES, &METRIC);
+    check(&rich(), words::menu::INCHES, &METRIC);
+}
+
+#[test]
+fn a_season_in_millimetres_shows_no_inch_pound_or_degree_fahrenheit() {
+    check(&store::sample(), words::menu::MILLIMETRES, &INCHES);
+    check(&rich(), words::menu::MILLIMETRES, &INCHES);
+}

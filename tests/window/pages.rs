@@ -1,0 +1,53 @@
+//! Every page, and whatever can be chosen on it, one after the other.
+
+use egui::Role;
+use egui_kittest::kittest::{NodeT as _, Queryable as _, by};
+use flatwright::words::{self, menu};
+
+use crate::Window;
+use crate::hand::settle;
+
+/// All that is written on screen, and said by a screen reader.
+pub(crate) fn texts(window: &Window) -> Vec<String> {
+    let all = window.query_all(by().predicate(|_| true));
+    let of = |node: egui_kittest::Node<'_>| {
+        let node = node.accesskit_node();
+        [node.label(), node.value(), node.placeholder().map(ToOwned::to_owned)]
+    };
+    all.flat_map(of).flatten().collect()
+}
+
+/// Runs `look` on each page and with each row of its list chosen, up to so many of them.
+pub(crate) fn each(window: &mut Window, rows: usize, mut look: impl FnMut(&mut Window, &str)) {
+    let tabs: Vec<String> = labels(window, Role::Tab);
+    for tab in tabs {
+        window.get_by_role_and_label(Role::Tab, &tab).click();
+        settle(window);
+        rows_of(window, &tab, rows, &mut look);
+    }
+    for page in [menu::LAST_FROST, menu::TAKE_IN_TABLE, menu::NEXT_YEAR] {
+        crate::menu(window, words::menu::SEASON, page);
+        settle(window);
+        look(window, page);
+    }
+}
+
+pub(crate) fn labels(window: &Window, role: Role) -> Vec<String> {
+    window.query_all_by_role(role).filter_map(|node| node.accesskit_node().label()).collect()
+}
+
+fn rows_of(window: &mut Window, page: &str, rows: usize, look: &mut impl FnMut(&mut Window, &str)) {
+    look(window, page);
+    // what is chosen is another thing than a button that does something: it can be chosen or not
+    let chosen = |window: &Window| {
+        let all = window.query_all_by_role(Role::Button);
+        let rows = all.filter(|node| node.accesskit_node().is_selected().is_some());
+        rows.filter_map(|node| node.accesskit_node().label()).collect::<Vec<_>>()
+    };
+    for row in chosen(window).into_iter().take(rows) {
+        let Some(node) = window.query_all_by_role_and_label(Role::Button, &row).next() else { continue };
+        node.click();
+        settle(window);
+        look(window, &format!("{page}, {row}"));
+    }
+}
