@@ -21,12 +21,17 @@ fn unit_behind_a_number<'a>(text: &str, units: &[&'a str]) -> Option<&'a str> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let is_number = |word: &str| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c));
     let bare = |word: &'_ str| word.trim_end_matches([',', '.', ';', ')', ':']).trim_start_matches('(').to_owned();
-    let behind = |pair: &[&str]| units.iter().find(|unit| is_number(pair[0]) && bare(pair[1]) == **unit);
+    // `3 in 10` is a chance
+    let behind = |words: &[&str]| {
+        let unit = units.iter().find(|unit| is_number(words[0]) && bare(words[1]) == **unit);
+        unit.filter(|_| !is_number(words[2]))
+    };
+    let words: Vec<&str> = words.into_iter().chain([""]).collect();
     let joined = |word: &&str| {
         let word = bare(word);
         units.iter().find(|unit| word.strip_suffix(**unit).is_some_and(is_number))
     };
-    words.windows(2).find_map(behind).or_else(|| words.iter().find_map(joined)).copied()
+    words.windows(3).find_map(behind).or_else(|| words.iter().find_map(joined)).copied()
 }
 
 /// What the grower or a library typed stays as it was typed.
@@ -36,8 +41,15 @@ fn typed(season: &Season) -> BTreeSet<String> {
     store::save(&path, season).unwrap();
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let files = [path, root.join("assets/containers.ron"), root.join("assets/crops.ron")];
-    let texts = files.iter().map(|file| std::fs::read_to_string(file).unwrap());
-    texts.flat_map(|text| text.split('"').skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>()).collect()
+    let read = |file: &std::path::PathBuf| std::fs::read_to_string(file).unwrap();
+    let in_quotes = |line: &str| {
+        let line = line.split("//").next().unwrap_or_default().to_owned();
+        line.split('"').skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>()
+    };
+    let texts: String = files.iter().map(|file| read(file) + "\n").collect();
+    let typed = texts.lines().flat_map(in_quotes).filter(|one| one.contains(|c: char| c.is_ascii_digit()));
+    let sides = season.shelves().flat_map(|shelf| [shelf.width.typed(), shelf.depth.typed()].map(str::to_owned));
+    typed.chain(sides).collect()
 }
 
 fn without(text: &str, typed: &BTreeSet<String>) -> String {

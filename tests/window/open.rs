@@ -68,3 +68,21 @@ fn a_pool_that_an_edit_takes_away_gives_way_to_one_that_is_there_and_comes_back_
     wait(&mut window);
     assert_eq!(window.state().pool(), PoolKind::BottomHeat);
 }
+
+/// It said for ever that nothing was worked out.
+#[test]
+fn with_the_last_pool_gone_the_strip_says_that_there_is_no_shelf_and_wakes_when_there_is_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut season = store::sample();
+    let racks: Vec<Op> = season.racks().iter().map(|rack| Op::RemoveRack(rack.id)).collect();
+    season.apply(&Edit::new(EditLabel::RemoveShelf, racks)).expect("racks may go");
+    let bare = folder.path().join("bare.ron");
+    store::save(&bare, &season).expect("saved");
+    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&bare));
+    wait(&mut window);
+    let told: Vec<String> = crate::pages::texts(&window);
+    assert!(!told.iter().any(|text| text == words::weeks::NOT_WORKED_OUT), "{told:?}");
+    println!("{told:#?} {:?} {}", window.state().pool(), weeks_shown(window.state()));
+    window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Z);
+    window.run();
+}

@@ -41,7 +41,11 @@ fn rows_of(window: &mut Window, page: &str, rows: usize, look: &mut impl FnMut(&
     // what is chosen is another thing than a button that does something: it can be chosen or not
     let chosen = |window: &Window| {
         let all = window.query_all_by_role(Role::Button);
-        let rows = all.filter(|node| node.accesskit_node().is_selected().is_some());
+        let can = |node: &egui_kittest::Node<'_>| {
+            let node = node.accesskit_node();
+            node.is_selected().is_some() || node.toggled().is_some()
+        };
+        let rows = all.filter(can);
         rows.filter_map(|node| node.accesskit_node().label()).collect::<Vec<_>>()
     };
     for row in chosen(window).into_iter().take(rows) {
