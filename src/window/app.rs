@@ -159,7 +159,7 @@ impl App {
     }
 
     fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let (scene, open) = self.open.parts(self.library, self.view.units.length_unit());
+        let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
         let view = &self.view;
         if !self.files.asks_something() {
             shortcuts(ui, &scene, open.gesture, view.page, open.shown.playing, actions);

@@ -33,14 +33,18 @@ pub(super) enum Page {
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum UnitsShown {
-    Millimetres,
     #[default]
+    AsTheSeason,
+    Millimetres,
     Inches,
 }
 
 impl UnitsShown {
-    pub(super) const fn length_unit(self) -> LengthUnit {
+    /// `of_season` is the unit that the season was measured in.
+    pub(super) const fn length_unit(self, of_season: LengthUnit) -> LengthUnit {
         match self {
+            Self::AsTheSeason if of_season.is_of_inches() => LengthUnit::Inch,
+            Self::AsTheSeason => LengthUnit::Millimetre,
             Self::Millimetres => LengthUnit::Millimetre,
             Self::Inches => LengthUnit::Inch,
         }

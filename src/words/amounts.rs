@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use crate::units::{LengthUnit, Temperature, Typed, Volume, weight_in_words};
+use crate::units::{LengthUnit, Measure, Temperature, Typed, Volume, unit_of, weight_in_words};
 
 use super::Words;
 
@@ -39,6 +39,12 @@ fn last_after<S: AsRef<str>>(all: &[S], word: &str) -> String {
 pub fn temperature(at: &Typed<Temperature>, unit: LengthUnit) -> String {
     let in_fahrenheit = at.typed().to_lowercase().ends_with('f');
     if in_fahrenheit == unit.is_of_inches() { at.typed().to_owned() } else { at.value().in_words(unit) }
+}
+
+/// A length as typed where that is in the units shown, else in those.
+pub fn measure(of: &Measure, unit: LengthUnit) -> String {
+    let alike = unit_of(of.typed()).is_of_inches() == unit.is_of_inches();
+    if alike { of.typed().to_owned() } else { of.value().in_words(unit) }
 }
 
 /// What a volume was typed as where that is in the units of the lengths beside it, else in those.

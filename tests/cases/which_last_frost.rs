@@ -99,7 +99,10 @@ fn the_date_the_temperature_and_the_chance_are_kept_and_said() {
     let said = words::last_frost(&frost, LengthUnit::Millimetre);
     assert_eq!(said, "Sun 18 May 2025: 1 year in 10 has a later frost of 2.2 °C or colder; from a table");
     let even = with_risk(&frost, &temperature("32 F"), 5).expect("a date of the table");
-    assert!(words::last_frost(&even, LengthUnit::Millimetre).contains("5 years in 10 have a later frost"), "never called safe");
+    assert!(
+        words::last_frost(&even, LengthUnit::Millimetre).contains("5 years in 10 have a later frost"),
+        "never called safe"
+    );
     // each crop has its own weeks, or its own day
     let early =
         Crop { planting_out_after_frost: Some(Sourced::own((-4, -2))), hardiness: Hardiness::Hardy, ..tomato() };

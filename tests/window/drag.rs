@@ -276,6 +276,8 @@ fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
     let corner = vec2(32.0, 32.0);
     let from = rect(&window, &format!("{mark}, ")).center();
     drag(&mut window, from, on_screen.left_top() + (corner + size / 2.0) * zoom);
+    println!("{on_screen:?} {zoom} {size:?} {width} {:?}", shelf.zones);
+    println!("{:?}", crate::pages::texts(&window).iter().filter(|t| t.contains("went back")).collect::<Vec<_>>());
     let found = spot(&window, &mark).expect("it was let go on the mat");
     assert_eq!(found.shelf, shelf.id);
     assert!(found.x.to_mm() >= 25.4 && found.y.to_mm() >= 25.4, "on the mat: {found:?}");

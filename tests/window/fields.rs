@@ -28,7 +28,10 @@ fn field(window: &Window, at: usize) -> Option<(String, String, Rect)> {
 /// What is written near that field.
 fn near(window: &Window, rect: Rect) -> BTreeSet<String> {
     let all = window.query_all(by().predicate(|_| true));
-    let beside = all.filter(|node| node.rect().y_range().intersects(rect.y_range().expand(70.0)));
+    let beside = all.filter(|node| {
+        let (top, bottom) = (f64::from(rect.top()) - 70.0, f64::from(rect.bottom()) + 70.0);
+        node.accesskit_node().raw_bounds().is_some_and(|bounds| bounds.y0 < bottom && bounds.y1 > top)
+    });
     beside.flat_map(|node| [node.accesskit_node().label(), node.accesskit_node().value()]).flatten().collect()
 }
 

@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use egui_kittest::Harness;
-use flatwright::season::Season;
+use flatwright::season::{Op, Season};
 use flatwright::store;
+use flatwright::units::Measure;
 use flatwright::window::App;
 use flatwright::words;
 
@@ -21,10 +22,10 @@ fn unit_behind_a_number<'a>(text: &str, units: &[&'a str]) -> Option<&'a str> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let is_number = |word: &str| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c));
     let bare = |word: &'_ str| word.trim_end_matches([',', '.', ';', ')', ':']).trim_start_matches('(').to_owned();
-    // `3 in 10` is a chance
+    // `3 in 10` is a chance, and `8 in all` a number
     let behind = |words: &[&str]| {
         let unit = units.iter().find(|unit| is_number(words[0]) && bare(words[1]) == **unit);
-        unit.filter(|_| !is_number(words[2]))
+        unit.filter(|_| !is_number(words[2]) && words[2] != "all")
     };
     let words: Vec<&str> = words.into_iter().chain([""]).collect();
     let joined = |word: &&str| {
@@ -48,14 +49,24 @@ fn typed(season: &Season) -> BTreeSet<String> {
     };
     let texts: String = files.iter().map(|file| read(file) + "\n").collect();
     let typed = texts.lines().flat_map(in_quotes).filter(|one| one.contains(|c: char| c.is_ascii_digit()));
+    let zones = season.shelves().flat_map(|shelf| &shelf.zones);
+    let zones = zones.flat_map(|zone| [&zone.x, &zone.y, &zone.width, &zone.depth].map(|one| one.typed().to_owned()));
     let sides = season.shelves().flat_map(|shelf| [shelf.width.typed(), shelf.depth.typed()].map(str::to_owned));
-    typed.chain(sides).collect()
+    typed.chain(sides).chain(zones).collect()
 }
 
 fn without(text: &str, typed: &BTreeSet<String>) -> String {
     let mut longest: Vec<&String> = typed.iter().filter(|one| one.len() > 2 && text.contains(*one)).collect();
     longest.sort_by_key(|one| std::cmp::Reverse(one.len()));
-    longest.iter().fold(text.to_owned(), |text, one| text.replace(*one, ""))
+    longest.iter().fold(text.to_owned(), |text, one| {
+        let mut parts = text.split(one.as_str());
+        let first = parts.next().unwrap_or_default().to_owned();
+        // `0 mm` is no part of `110 mm`
+        parts.fold(first, |said, rest| {
+            let within = said.ends_with(|c: char| c.is_ascii_digit() || c == '.');
+            said + if within { one } else { "typed" } + rest
+        })
+    })
 }
 
 fn opened(season: Season, unit: &str) -> Window {
@@ -86,6 +97,21 @@ fn check(season: &Season, unit: &str, others: &[&str]) {
         }
     });
     assert!(wrong.is_empty(), "{} with {unit}:\n{}", season.name(), wrong.into_iter().collect::<Vec<_>>().join("\n"));
+}
+
+#[test]
+fn a_season_shows_the_units_that_it_was_measured_in_unless_the_grower_chose() {
+    let mut metric = store::sample();
+    let shelves: Vec<_> = metric.shelves().cloned().collect();
+    for mut shelf in shelves {
+        (shelf.width, shelf.depth) = (Measure::mm(1200), Measure::mm(600));
+        metric.apply(&Op::PutShelf(shelf).into()).unwrap();
+    }
+    for (season, unit) in [(store::sample(), "inches"), (metric, "mm")] {
+        let mut window = opened(season, words::menu::AS_THE_SEASON);
+        settle(&mut window);
+        assert!(texts(&window).iter().any(|text| text.ends_with(&format!("· {unit}"))), "{unit}");
+    }
 }
 
 fn rich() -> Season {

@@ -69,20 +69,31 @@ fn a_pool_that_an_edit_takes_away_gives_way_to_one_that_is_there_and_comes_back_
     assert_eq!(window.state().pool(), PoolKind::BottomHeat);
 }
 
-/// It said for ever that nothing was worked out.
+/// With its last sowing the last pool went as well.
 #[test]
-fn with_the_last_pool_gone_the_strip_says_that_there_is_no_shelf_and_wakes_when_there_is_one() {
+fn a_season_whose_last_pool_goes_has_an_empty_strip_and_a_full_one_again_after_undo() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut season = store::sample();
-    let racks: Vec<Op> = season.racks().iter().map(|rack| Op::RemoveRack(rack.id)).collect();
-    season.apply(&Edit::new(EditLabel::RemoveShelf, racks)).expect("racks may go");
-    let bare = folder.path().join("bare.ron");
-    store::save(&bare, &season).expect("saved");
-    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&bare));
+    let keep = season.sowings().next().expect("the sample has some").id;
+    let sowings: Vec<Op> = season.sowings().filter(|one| one.id != keep).map(|one| Op::RemoveSowing(one.id)).collect();
+    let guests: Vec<Op> = season.guests().map(|guest| Op::RemoveGuest(guest.id)).collect();
+    let all = sowings.into_iter().chain(guests).collect();
+    season.apply(&Edit::new(EditLabel::ChangeShelf, all)).expect("they may go");
+    let one = folder.path().join("one.ron");
+    store::save(&one, &season).expect("saved");
+    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&one));
     wait(&mut window);
-    let told: Vec<String> = crate::pages::texts(&window);
-    assert!(!told.iter().any(|text| text == words::weeks::NOT_WORKED_OUT), "{told:?}");
-    println!("{told:#?} {:?} {}", window.state().pool(), weeks_shown(window.state()));
+    let (pool, weeks) = (window.state().pool(), weeks_shown(window.state()));
+    assert!(weeks > 0);
+    window.get_by_role_and_label(egui::Role::Tab, words::menu::SOWINGS).click();
+    window.run();
+    press(&mut window, words::sowing::REMOVE);
+    wait(&mut window);
+    assert_eq!(weeks_shown(window.state()), 0);
     window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Z);
     window.run();
+    wait(&mut window);
+    assert_eq!((window.state().pool(), weeks_shown(window.state())), (pool, weeks));
+    let shown = window.state().day();
+    assert!(window.state().forecast().span().is_some_and(|span| span.contains(shown)), "a day of the season: {shown}");
 }

@@ -17,13 +17,18 @@ pub(crate) fn texts(window: &Window) -> Vec<String> {
     all.flat_map(of).flatten().collect()
 }
 
+/// Below the headline on every page, and none of its rows.
+const POOLS: [&str; 4] = ["bottom heat", "germinating", "growing", "hardening"];
+
 /// Runs `look` on each page and with each row of its list chosen, up to so many of them.
 pub(crate) fn each(window: &mut Window, rows: usize, mut look: impl FnMut(&mut Window, &str)) {
-    let tabs: Vec<String> = labels(window, Role::Tab);
-    for tab in tabs {
-        window.get_by_role_and_label(Role::Tab, &tab).click();
+    // by their places: one of them counts
+    for at in 0..labels(window, Role::Tab).len() {
+        let Some(tab) = window.query_all_by_role(Role::Tab).nth(at) else { continue };
+        tab.click();
+        let name = tab.accesskit_node().label().unwrap_or_default();
         settle(window);
-        rows_of(window, &tab, rows, &mut look);
+        rows_of(window, &name, rows, &mut look);
     }
     for page in [menu::LAST_FROST, menu::TAKE_IN_TABLE, menu::NEXT_YEAR] {
         crate::menu(window, words::menu::SEASON, page);
@@ -43,7 +48,8 @@ fn rows_of(window: &mut Window, page: &str, rows: usize, look: &mut impl FnMut(&
         let all = window.query_all_by_role(Role::Button);
         let can = |node: &egui_kittest::Node<'_>| {
             let node = node.accesskit_node();
-            node.is_selected().is_some() || node.toggled().is_some()
+            let is_pool = node.label().is_some_and(|label| POOLS.iter().any(|pool| label.starts_with(pool)));
+            !is_pool && (node.is_selected().is_some() || node.toggled().is_some())
         };
         let rows = all.filter(can);
         rows.filter_map(|node| node.accesskit_node().label()).collect::<Vec<_>>()

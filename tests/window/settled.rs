@@ -19,7 +19,8 @@ fn click_at(window: &mut Window, at: Pos2) {
     window.hover_at(at);
     settle(window);
     window.drag_at(at);
-    settle(window);
+    // longer is no click
+    window.step();
     window.drop_at(at);
     settle(window);
 }
@@ -98,7 +99,8 @@ fn a_reason_waits_until_the_button_that_is_being_pressed_is_let_go() {
     window.hover_at(at);
     settle(&mut window);
     window.drag_at(at);
-    settle(&mut window);
+    window.step();
+    window.step();
     assert_eq!(button(&window, sowing::ADD_LOT), before, "it stays while it is held down");
     window.drop_at(at);
     settle(&mut window);
