@@ -255,7 +255,7 @@ fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
     let mut shelf = season.shelves().find(|shelf| shelf.has(ZoneKind::Heat)).expect("the sample has a mat").clone();
     for mat in shelf.zones.iter_mut().filter(|zone| zone.kind == ZoneKind::Heat) {
         (mat.x, mat.y) = (inches("1 in"), inches("1 in"));
-        (mat.width, mat.depth) = (inches("13 in"), inches("22.5 in"));
+        (mat.width, mat.depth) = (inches("22.5 in"), inches("13 in"));
     }
     let width = shelf.width.value().to_mm();
     season.apply(&Op::PutShelf(shelf.clone()).into()).expect("a mat may lie anywhere");
@@ -276,8 +276,6 @@ fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
     let corner = vec2(32.0, 32.0);
     let from = rect(&window, &format!("{mark}, ")).center();
     drag(&mut window, from, on_screen.left_top() + (corner + size / 2.0) * zoom);
-    println!("{on_screen:?} {zoom} {size:?} {width} {:?}", shelf.zones);
-    println!("{:?}", crate::pages::texts(&window).iter().filter(|t| t.contains("went back")).collect::<Vec<_>>());
     let found = spot(&window, &mark).expect("it was let go on the mat");
     assert_eq!(found.shelf, shelf.id);
     assert!(found.x.to_mm() >= 25.4 && found.y.to_mm() >= 25.4, "on the mat: {found:?}");

@@ -8,7 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _, by};
 use flatwright::store;
 use flatwright::window::App;
-use flatwright::words::{containers, crops, sowings};
+use flatwright::words::{already_here, containers, crops, days_away, fields::newly, frost, guests, places, sowings};
 
 use crate::hand::settle;
 use crate::pages::{each, labels};
@@ -47,6 +47,10 @@ fn write(window: &mut Window, at: usize) {
     settle(window);
 }
 
+fn is_words(name: &str) -> bool {
+    WORDS.iter().any(|word| name == *word || name == newly(word)) || name == containers::NOTE
+}
+
 /// What is wrong with the fields of the page that is shown.
 fn faults(window: &mut Window, page: &str, seen: &mut BTreeSet<String>) -> Vec<String> {
     let mut wrong = Vec::new();
@@ -56,9 +60,13 @@ fn faults(window: &mut Window, page: &str, seen: &mut BTreeSet<String>) -> Vec<S
             continue;
         }
         let before = window.state().history().revision();
-        write(window, at);
+        if let Some(node) = window.query_all_by_role(Role::TextInput).nth(at) {
+            node.scroll_to_me();
+        }
+        settle(window);
         let rect = field(window, at).map_or(Rect::NOTHING, |(_, _, rect)| rect);
         let said = near(window, rect);
+        write(window, at);
         window.key_press(Key::Enter);
         settle(window);
         let taken = window.state().history().revision() != before;
@@ -69,7 +77,7 @@ fn faults(window: &mut Window, page: &str, seen: &mut BTreeSet<String>) -> Vec<S
         let reason = near(window, rect).into_iter().any(|text| text.len() > ODD.len() && !said.contains(&text));
         if now != ODD {
             wrong.push(format!("{page}: {name} shows {now:?} (was {shown:?})"));
-        } else if !taken && !reason {
+        } else if !taken && !reason && !is_words(&name) {
             wrong.push(format!("{page}: {name} gives no reason"));
         }
         if taken {
@@ -86,8 +94,17 @@ fn faults(window: &mut Window, page: &str, seen: &mut BTreeSet<String>) -> Vec<S
     wrong
 }
 
-/// They are words: whatever is written in them is taken, some with a form that is not whole yet.
-const WORDS: [&str; 0] = [];
+/// Any words will do in them, and they are taken with the rest of their form.
+const WORDS: [&str; 8] = [
+    places::NEW_RACK,
+    already_here::VARIETY,
+    days_away::NAME,
+    days_away::WATERS,
+    guests::NAME,
+    containers::NAME,
+    frost::FILE,
+    frost::STATION,
+];
 
 #[test]
 fn whatever_is_refused_stays_in_its_field_with_its_reason() {
@@ -99,7 +116,6 @@ fn whatever_is_refused_stays_in_its_field_with_its_reason() {
     settle(&mut window);
     let (mut wrong, mut seen) = (Vec::new(), BTreeSet::new());
     each(&mut window, 8, |window, page| wrong.extend(faults(window, page, &mut seen)));
-    wrong.retain(|one| !WORDS.iter().any(|word| one.contains(word)));
     assert!(seen.len() > 100, "only {} fields", seen.len());
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }

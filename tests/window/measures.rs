@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use egui_kittest::Harness;
-use flatwright::season::{Op, Season};
+use flatwright::season::{ContainerKind, Op, Season};
 use flatwright::store;
-use flatwright::units::Measure;
+use flatwright::units::{Measure, size_text};
 use flatwright::window::App;
 use flatwright::words;
 
@@ -52,7 +52,15 @@ fn typed(season: &Season) -> BTreeSet<String> {
     let zones = season.shelves().flat_map(|shelf| &shelf.zones);
     let zones = zones.flat_map(|zone| [&zone.x, &zone.y, &zone.width, &zone.depth].map(|one| one.typed().to_owned()));
     let sides = season.shelves().flat_map(|shelf| [shelf.width.typed(), shelf.depth.typed()].map(str::to_owned));
-    typed.chain(sides).chain(zones).collect()
+    let sizes = season.own_containers().filter_map(|own| match &own.kind {
+        ContainerKind::Flat(flat) => {
+            Some([&flat.outer.value, flat.floor.as_ref().map_or(&flat.outer.value, |of| &of.value)])
+        }
+        ContainerKind::Plug(plug) => Some([&plug.outer.value; 2]),
+        _ => None,
+    });
+    let sizes = sizes.flatten().chain(season.guests().map(|guest| &guest.size)).map(size_text);
+    typed.chain(sides).chain(zones).chain(sizes).collect()
 }
 
 fn without(text: &str, typed: &BTreeSet<String>) -> String {

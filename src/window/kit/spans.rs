@@ -11,6 +11,7 @@ use super::date;
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
 use super::field::{Field, field_ui, text_ui};
+use super::focus::is_written_in;
 use super::row::{reason_ui, row_ui};
 
 /// The words for a list of spans.
@@ -42,6 +43,13 @@ pub(in crate::window) fn spans_ui<T>(
     for field in &new {
         row_ui(ui, &field.label, |ui, label| {
             text_ui(ui, drafts, owner, field, Some(label));
+            let text = field.text(drafts, owner);
+            if !is_written_in(ui, field.screen_id(owner))
+                && !text.is_empty()
+                && let Err(why) = date::from(text, near)
+            {
+                drafts.refuse(owner, &field.name, Fault::from(why).into_text());
+            }
             if let Some(why) = drafts.why(owner, &field.name) {
                 reason_ui(ui, why);
             }
