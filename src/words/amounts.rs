@@ -2,9 +2,7 @@
 
 use std::fmt::Display;
 
-use crate::units::{LengthUnit, Measure, Temperature, Typed, Volume, unit_of, weight_in_words};
-
-use super::Words;
+use crate::units::{LengthUnit, Measure, Temperature, Typed, Volume, unit_of};
 
 /// The right form of a word for a number.
 pub fn plural<N: Copy + PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> &'static str {
@@ -52,13 +50,6 @@ pub fn volume(typed: &Typed<Volume>, unit: LengthUnit) -> String {
     let text = typed.typed().to_lowercase();
     let metric = ["ml", "l", "cm³", "cc", "litre", "litres", "liter", "liters"].iter().any(|sign| text.ends_with(sign));
     if metric == unit.is_of_inches() { typed.value().in_words(unit) } else { typed.typed().to_owned() }
-}
-
-impl Words<'_> {
-    /// `7.3 kg`, `16.1 lb`.
-    pub fn weight(&self, grams: u64) -> String {
-        weight_in_words(grams, self.unit, 1)
-    }
 }
 
 /// The temperature as typed, and in the other scale.
