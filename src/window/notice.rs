@@ -36,7 +36,7 @@ impl Notice {
 
 /// Two lines are said at once where there is room for them; the rest is under the pointer.
 fn lines(ui: &Ui) -> usize {
-    if ui.ctx().content_rect().height() < 760.0 { 1 } else { 2 }
+    if ui.ctx().content_rect().height() < 700.0 { 1 } else { 2 }
 }
 
 /// Where notices and hints stand; as high when nothing is said, so that what comes and goes by itself

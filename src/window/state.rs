@@ -168,6 +168,8 @@ pub(super) struct BoardView {
     /// Points on the screen from millimetres on the board; `None` until the first fit.
     pub(super) screen_from_board: Option<TSTransform>,
     pub(super) fit_wanted: Option<Fit>,
+    /// What was brought into view last, in a pane of that size, and how; seen so until a hand moves it.
+    pub(super) fitted: Option<(Fit, egui::Vec2, TSTransform)>,
     /// Where the shelves are drawn, and where those without a spot wait, on the screen.
     pub(super) pane: egui::Rect,
     pub(super) waiting: egui::Rect,
@@ -197,6 +199,7 @@ impl Default for BoardView {
         Self {
             screen_from_board: None,
             fit_wanted: None,
+            fitted: None,
             pane: egui::Rect::NOTHING,
             waiting: egui::Rect::NOTHING,
             bounds: None,
