@@ -1,5 +1,6 @@
 //! Reads the arguments: a command runs and exits, anything else opens the window.
 
+use std::ffi::OsString;
 use std::io::{self, Write as _};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -9,8 +10,10 @@ use flatwright::command::{self, Arguments, Asked, Exit};
 use flatwright::words::commands;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse(); // leaves with 2 where the arguments make no sense
-    let exit = match arguments.asked() {
+    let words: Vec<OsString> = std::env::args_os().skip(1).collect();
+    // leaves with 2 where the arguments make no sense
+    let asked = Asked::by_odd_name(&words).unwrap_or_else(|| Arguments::parse().asked());
+    let exit = match asked {
         Ok(Asked::Command(command)) => command::run(&command, &mut io::stdout().lock(), &mut io::stderr().lock()),
         Ok(Asked::Window(file)) => window(file),
         Err(why) => complain(&why, Exit::BadInput),

@@ -187,6 +187,21 @@ pub enum Asked {
     Window(Option<PathBuf>),
 }
 
+impl Asked {
+    /// What is asked for by words of which the first is no text: it can be a file, and nothing else.
+    /// `None` where it is text, or where there is none.
+    ///
+    /// # Errors
+    /// There are more words behind it.
+    pub fn by_odd_name(words: &[OsString]) -> Option<Result<Self, String>> {
+        let (file, rest) = words.split_first()?;
+        let odd = file.to_str().is_none();
+        let asked =
+            || if rest.is_empty() { Ok(Self::Window(Some(file.into()))) } else { Err(commands::ONE_SEASON.to_owned()) };
+        odd.then(asked)
+    }
+}
+
 impl Arguments {
     /// # Errors
     /// Says what the first word could have been where it is neither a command nor a file.
@@ -225,4 +240,25 @@ fn method(text: &str) -> Result<FrostMethod, String> {
 
 fn date(text: &str) -> Result<NaiveDate, String> {
     NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").map_err(commands::not_a_date)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The parser refuses such a name before it is asked what it is.
+    #[cfg(unix)]
+    #[test]
+    fn a_file_whose_name_is_no_text_opens_in_the_window() {
+        use std::os::unix::ffi::OsStrExt as _;
+        let odd: OsString = std::ffi::OsStr::from_bytes(b"fr\xfchling.ron").into();
+        let asked = Asked::by_odd_name(std::slice::from_ref(&odd));
+        assert!(matches!(asked, Some(Ok(Asked::Window(Some(path)))) if path.as_os_str() == odd));
+        assert_eq!(
+            Asked::by_odd_name(&[odd, "more".into()]).and_then(Result::err),
+            Some(commands::ONE_SEASON.to_owned())
+        );
+        assert!(Asked::by_odd_name(&["spring.ron".into()]).is_none());
+        assert!(Asked::by_odd_name(&[]).is_none());
+    }
 }

@@ -14,7 +14,6 @@ mod place;
 mod report;
 mod table;
 mod take;
-mod typed;
 mod weeks;
 
 use std::io::{self, Write};

@@ -8,7 +8,7 @@ use crate::words::{self, Words, commands};
 
 use super::opened::Opened;
 use super::report::{Exit, Failure, Report, bullet};
-use super::{Next, output, typed};
+use super::{Next, output};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -30,7 +30,7 @@ pub(super) fn next(args: &Next) -> Result<Report, Failure> {
     let next = forecast::next_year(&opened.season, opened.library, args.year, words::own_records)
         .map_err(|why| Failure::Bad(commands::of_file(&args.file, words::no_next_year(&why))))?;
     let after = forecast::forecast(&next.season, opened.library);
-    let unit = typed::unit_of_season(&next.season);
+    let unit = next.season.length_unit();
     let words = Words { season: &next.season, library: opened.library, forecast: &after, unit };
     store::save(&args.output, &next.season)?;
     let text = if args.json {

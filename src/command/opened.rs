@@ -9,7 +9,6 @@ use crate::units::LengthUnit;
 use crate::words::Words;
 
 use super::report::Failure;
-use super::typed;
 
 /// A season file and what follows from it.
 pub(super) struct Opened {
@@ -23,7 +22,7 @@ impl Opened {
     pub(super) fn load(path: &std::path::Path) -> Result<Self, Failure> {
         let (season, library) = (store::load(path)?, store::library());
         let forecast = forecast::forecast(&season, library);
-        let unit = typed::unit_of_season(&season);
+        let unit = season.length_unit();
         Ok(Self { season, library, forecast, unit })
     }
 

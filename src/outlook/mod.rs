@@ -41,7 +41,7 @@ pub use layout::{RectOnShelf, spot_of};
 pub use let_go::LetGo;
 pub use on_day::{OnDay, Placed, PlacedId};
 pub use problems::{layout_problems, problems, problems_of_tray};
-pub use snap::{Edges, on_grid, snap};
+pub use snap::{Edges, on_grid, snaps};
 pub use spots::{Counts, Landing, landing, put, turned};
 pub use standing::{Obstacle, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};

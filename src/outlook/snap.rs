@@ -19,8 +19,9 @@ pub struct Edges<'a> {
     pub grid: Length,
 }
 
-/// The corner where a tray of that size comes to lie when it is let go near `(x, y)`.
-pub fn snap(tray: RectOnShelf, edges: &Edges<'_>) -> (Length, Length) {
+/// The corners where a tray of that size may come to lie when it is let go near `(x, y)`: at the
+/// nearest edges first, at no edge last. The first that is free is meant.
+pub fn snaps(tray: RectOnShelf, edges: &Edges<'_>) -> Vec<(Length, Length)> {
     let mut xs = vec![Length::ZERO, edges.shelf_width - tray.width];
     let mut ys = vec![Length::ZERO, edges.shelf_depth - tray.depth, edges.usable_depth - tray.depth];
     let apart = edges.reach;
@@ -32,16 +33,22 @@ pub fn snap(tray: RectOnShelf, edges: &Edges<'_>) -> (Length, Length) {
             ys.extend([other.front(), other.y - tray.depth, other.y]);
         }
     }
-    (nearest(tray.x, &xs, edges), nearest(tray.y, &ys, edges))
+    let (xs, ys) = (nearest(tray.x, xs, edges), nearest(tray.y, ys, edges));
+    let mut all: Vec<(usize, usize)> = (0..xs.len()).flat_map(|x| (0..ys.len()).map(move |y| (x, y))).collect();
+    all.sort_by_key(|(x, y)| (x + y, *x));
+    all.into_iter().filter_map(|(x, y)| Some((*xs.get(x)?, *ys.get(y)?))).collect()
 }
 
-fn nearest(at: Length, edges_at: &[Length], edges: &Edges<'_>) -> Length {
+/// The edges that draw, from the nearest on, and at last the place itself.
+fn nearest(at: Length, mut edges_at: Vec<Length>, edges: &Edges<'_>) -> Vec<Length> {
+    /// More are not told apart by hand.
+    const MOST: usize = 4;
+    edges_at.retain(|edge| (*edge - at).abs() <= edges.reach);
+    edges_at.sort_by_key(|edge| ((*edge - at).abs(), *edge));
+    edges_at.dedup();
+    edges_at.truncate(MOST);
+    edges_at.push(on_grid(at, edges.grid));
     edges_at
-        .iter()
-        .copied()
-        .filter(|edge| (*edge - at).abs() <= edges.reach)
-        .min_by_key(|edge| (*edge - at).abs())
-        .unwrap_or_else(|| on_grid(at, edges.grid))
 }
 
 pub fn on_grid(at: Length, grid: Length) -> Length {
@@ -69,7 +76,9 @@ mod tests {
             grid: mm(1),
         };
         let tray = RectOnShelf { x: mm(at.0), y: mm(at.1), width: mm(283), depth: mm(543) };
-        assert_eq!(snap(tray, &edges), (mm(expected.0), mm(expected.1)), "{at:?}");
+        let found = snaps(tray, &edges);
+        assert_eq!(found.first(), Some(&(mm(expected.0), mm(expected.1))), "{at:?}");
+        assert_eq!(found.last(), Some(&(mm(at.0), mm(at.1))), "{at:?}: at last where it is");
     }
 
     #[test]

@@ -2,6 +2,8 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use crate::units::{LengthUnit, unit_of};
+
 use super::map::Map;
 use super::owners::Owners;
 use super::{
@@ -101,6 +103,14 @@ impl Season {
 
     pub fn rack(&self, id: RackId) -> Option<&Rack> {
         self.racks.get(&id).map(Arc::as_ref)
+    }
+
+    /// The unit that most of its shelves were measured in; inches where there is none.
+    pub fn length_unit(&self) -> LengthUnit {
+        let units = || self.shelves().map(|shelf| unit_of(shelf.width.typed()));
+        let often = |unit| units().filter(|found| *found == unit).count();
+        let all = [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch];
+        all.into_iter().max_by_key(|unit| often(*unit)).unwrap_or_default()
     }
 
     pub fn shelves(&self) -> impl Iterator<Item = &Shelf> {

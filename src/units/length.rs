@@ -34,6 +34,11 @@ impl LengthUnit {
         }
     }
 
+    /// Whoever measures in inches weighs in pounds and reads degrees Fahrenheit.
+    pub const fn is_of_inches(self) -> bool {
+        matches!(self, Self::Inch | Self::Foot)
+    }
+
     /// The unit's sign, as printed behind a number.
     pub const fn sign(self) -> &'static str {
         match self {

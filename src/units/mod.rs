@@ -32,4 +32,4 @@ pub use span::{DateSpan, EmptySpan};
 pub use temperature::Temperature;
 pub use typed::{Measure, Typed};
 pub use volume::Volume;
-pub use weight::read_grams;
+pub use weight::{read_grams, weight_in_words};

@@ -32,7 +32,7 @@ pub fn exact_up(length: Length, unit: LengthUnit) -> String {
 
 /// Rounded up to what a ruler shows: `1 1/4 in` to a sixteenth, `32 mm`, `3.2 cm`.
 pub fn measured_up(length: Length, unit: LengthUnit) -> String {
-    if !in_inches(unit) {
+    if !unit.is_of_inches() {
         return round_up(length, Length::from_mm(1)).in_words(unit);
     }
     let sixteenths = round_up(length, SIXTEENTH).units() / SIXTEENTH.units();
@@ -49,22 +49,18 @@ pub fn measured_up(length: Length, unit: LengthUnit) -> String {
 
 /// Rounded up to the next half inch or 5 mm: as far as anyone measures by eye.
 pub const fn about(length: Length, unit: LengthUnit) -> Length {
-    round_up(length, if in_inches(unit) { HALF_INCH } else { Length::from_mm(5) })
+    round_up(length, if unit.is_of_inches() { HALF_INCH } else { Length::from_mm(5) })
 }
 
 /// `3½ in`, `9 cm`.
 pub fn rounded(length: Length, unit: LengthUnit) -> String {
     let (halves, rest) = (length.units() / HALF_INCH.units(), length.units() % HALF_INCH.units());
     match (halves / 2, halves % 2) {
-        _ if rest != 0 || !in_inches(unit) => length.in_words(unit),
+        _ if rest != 0 || !unit.is_of_inches() => length.in_words(unit),
         (0, 1) => "½ in".to_owned(),
         (whole, 1) => format!("{whole}½ in"),
         (whole, _) => format!("{whole} in"),
     }
-}
-
-const fn in_inches(unit: LengthUnit) -> bool {
-    matches!(unit, LengthUnit::Inch | LengthUnit::Foot)
 }
 
 pub const fn hundredth(unit: LengthUnit) -> Length {

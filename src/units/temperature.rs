@@ -1,5 +1,6 @@
 use std::fmt;
 
+use super::LengthUnit;
 use super::number::{ParseError, Signs, Wanted, Within, parts};
 
 /// A temperature, counted in 1/900 °C from 0 °C: a hundredth of a degree is whole in both scales.
@@ -40,6 +41,14 @@ impl Temperature {
             .filter(|units| (-90_000..=135_000).contains(units))
             .map(Self)
             .ok_or(ParseError::OutOfRange { found: text.trim().to_owned(), wanted: Within::Temperature })
+    }
+}
+
+impl Temperature {
+    /// To a tenth of a degree: `21 °C`, or `69.8 °F` beside inches.
+    pub fn in_words(self, beside: LengthUnit) -> String {
+        let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0 + 0.0;
+        if beside.is_of_inches() { format!("{} °F", tenths(self.to_fahrenheit())) } else { self.to_string() }
     }
 }
 

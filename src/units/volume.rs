@@ -1,5 +1,6 @@
 use std::fmt;
 
+use super::LengthUnit;
 use super::number::{ParseError, Signs, Wanted, Within, parts};
 
 /// A volume, counted in nanolitres (1 ml = 1,000,000), so that a cubic inch is a whole number.
@@ -47,6 +48,17 @@ impl Volume {
         let scaled = super::number::Fraction { denominator: number.denominator * divisor, ..number };
         let nanolitres = scaled.times(factor).ok_or_else(out_of_range)?;
         if (0..=1_000_000_000_000_000).contains(&nanolitres) { Ok(Self(nanolitres)) } else { Err(out_of_range()) }
+    }
+}
+
+impl Volume {
+    /// `43 ml`, or `2.6 in³` beside inches.
+    pub fn in_words(self, beside: LengthUnit) -> String {
+        if !beside.is_of_inches() {
+            return self.to_string();
+        }
+        let cubic_inches = self.to_ml() / 16.387_064;
+        if cubic_inches >= 100.0 { format!("{cubic_inches:.0} in³") } else { format!("{cubic_inches:.1} in³") }
     }
 }
 

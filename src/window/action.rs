@@ -77,6 +77,8 @@ pub(super) enum Go {
     HideHint,
     /// Says at the foot of the shelves why something was not done.
     Complain(String),
+    /// What was done, where the page alone doesn't show all of it.
+    Say(String),
     HideNotice,
 }
 

@@ -15,7 +15,7 @@ use super::desktop::{Desktop, SystemDesktop};
 use super::ending;
 use super::field_keys;
 use super::files::{self, Files};
-use super::kit::focus_ring_ui;
+use super::kit::{focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -99,8 +99,9 @@ impl App {
     pub(super) fn settle_in(&mut self, cc: &eframe::CreationContext<'_>) {
         theme::install(&cc.egui_ctx);
         self.dressed = true;
-        if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value(storage, eframe::APP_KEY)) {
-            self.view = kept;
+        if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value::<ViewState>(storage, eframe::APP_KEY)) {
+            self.view = kept.mended();
+            self.screens.was_open_before = true;
         }
         if let Some(theme) = self.view.theme {
             cc.egui_ctx.set_theme(theme);
@@ -168,7 +169,7 @@ impl App {
     }
 
     fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let (scene, open) = self.open.parts(self.library, self.view.units.length_unit());
+        let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
         let view = &self.view;
         if !self.files.asks_something() {
             shortcuts(ui, &scene, open.gesture, view.page, open.shown.playing, actions);
@@ -199,9 +200,11 @@ impl App {
             let hint = (!view.hint_hidden).then_some(is_sample);
             shelves_page_ui(ui, &scene, open, hint, actions);
         } else {
-            if let Some(notice) = open.notice {
-                line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
-            }
+            notice::line_ui(ui, |ui| {
+                if let Some(notice) = open.notice {
+                    notice::notice_ui(ui, notice, actions);
+                }
+            });
             page_ui(ui, &scene, view.page, open, actions);
         }
     }
@@ -239,12 +242,6 @@ fn panel_frame(ui: &Ui) -> Frame {
     Frame::new().fill(Palette::of(ui).panel)
 }
 
-/// Where notices and hints stand.
-fn line(ui: &Ui) -> Panel {
-    let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(16, 3));
-    Panel::top("line").frame(frame).show_separator_line(false)
-}
-
 fn work(derived: &Derived) -> Work<'_> {
     Work {
         progress: derived.progress(),
@@ -263,11 +260,13 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
     left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
     right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
-    if let Some(notice) = open.notice {
-        line(ui).show(ui, |ui| notice::notice_ui(ui, notice, actions));
-    } else if let Some(is_sample) = hint {
-        line(ui).show(ui, |ui| notice::hint_ui(ui, scene, is_sample, actions));
-    }
+    notice::line_ui(ui, |ui| {
+        if let Some(notice) = open.notice {
+            notice::notice_ui(ui, notice, actions);
+        } else if let Some(is_sample) = hint {
+            notice::hint_ui(ui, scene, is_sample, actions);
+        }
+    });
     shelves_ui(ui, scene, board, gesture, actions);
     in_hand_ui(ui, scene, board, gesture, actions);
 }
@@ -320,6 +319,7 @@ impl eframe::App for App {
 
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         self.frames += 1;
+        hold_field(ui.ctx());
         let mut actions = Vec::new();
         let asks = self.files.asks_something();
         let late = if asks { None } else { field_keys::left_for(ui) };

@@ -9,6 +9,7 @@ use crate::outlook::{
     self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
 };
 use crate::season::{Edit, History, Library, Op};
+use crate::units::LengthUnit;
 use crate::words::window as words;
 
 pub(super) struct Derived {
@@ -36,6 +37,8 @@ pub(super) struct Derived {
     pub(super) layout_stands: bool,
     /// Everything worth a look; those of the shelves as soon as the outlook is there.
     pub(super) problems: Vec<Problem>,
+    /// What the season was measured in.
+    pub(super) unit: LengthUnit,
 }
 
 impl Default for Derived {
@@ -57,6 +60,7 @@ impl Default for Derived {
             chance_failed: None,
             layout_stands: false,
             problems: Vec::new(),
+            unit: LengthUnit::Inch,
         }
     }
 }
@@ -80,6 +84,7 @@ impl Derived {
         let new = self.revision != Some(history.revision());
         if new {
             self.revision = Some(history.revision());
+            self.unit = history.season().length_unit();
             self.forecast = Arc::new(forecast(history.season(), library));
             let wanted = problem_hash(history.season(), &self.forecast, Keep::Pinned);
             // a layout for trays that were somewhere else must not be applied to these

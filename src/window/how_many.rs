@@ -63,8 +63,8 @@ struct Drawing {
 
 fn fields(unit: LengthUnit) -> Form<'static> {
     let fields = [
-        Field::new(said::ON_A_SHELF, said::usual_size(unit)).hint(said::usual_size(LengthUnit::Inch)),
-        Field::new(said::TRAY, said::FLAT).hint(said::TRAY_HINT),
+        Field::new(said::ON_A_SHELF, said::usual_size(unit)).hint(said::usual_size(unit)),
+        Field::new(said::TRAY, said::FLAT).hint(said::tray_hint(unit)),
     ];
     Form::new(Owner::Form("how_many"), fields.map(|field| field.width(FIELD_PT))).label_pt(LABEL_PT)
 }

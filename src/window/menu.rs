@@ -84,7 +84,7 @@ pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &B
             if bar.in_trouble {
                 return;
             }
-            let said = said::state(scene.season.name(), bar.unsaved, bar.units == UnitsShown::Inches);
+            let said = said::state(scene.season.name(), bar.unsaved, scene.unit.is_of_inches());
             ui.add(egui::Label::new(RichText::new(said).font(theme::small()).color(palette.soft_ink)).truncate())
                 .on_hover_text(bar.file);
         });
@@ -214,7 +214,11 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
 fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     // Menus draw no outlines; a ring needs one to be seen.
     ui.visuals_mut().widgets.inactive.bg_stroke = egui::Stroke::new(1.0, Palette::of(ui).soft_ink);
-    for (units, name) in [(UnitsShown::Inches, said::INCHES), (UnitsShown::Millimetres, said::MILLIMETRES)] {
+    for (units, name) in [
+        (UnitsShown::AsTheSeason, said::AS_THE_SEASON),
+        (UnitsShown::Inches, said::INCHES),
+        (UnitsShown::Millimetres, said::MILLIMETRES),
+    ] {
         if ui.radio(bar.units == units, name).clicked() {
             actions.push(Action::Go(Go::Units(units)));
         }

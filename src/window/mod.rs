@@ -12,6 +12,8 @@ mod field_keys;
 mod files;
 mod how_many;
 mod icon;
+mod kept;
+mod kept_paths;
 mod kit;
 mod last_frost;
 mod menu;
@@ -61,15 +63,16 @@ pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title(words::PROGRAM)
-            .with_app_id("flatwright")
+            .with_app_id(kept::APP_ID)
             .with_icon(icon::icon())
-            .with_inner_size([1280.0, 800.0])
-            .with_min_inner_size([880.0, 560.0]),
+            .with_inner_size(screens::USUAL_PT)
+            .with_min_inner_size(screens::LEAST_PT),
         renderer: eframe::Renderer::Glow,
         ..Default::default()
     };
+    kept::mend();
     let opened = eframe::run_native(
-        "flatwright",
+        kept::APP_ID,
         options,
         Box::new(move |cc| {
             let mut app = match file {

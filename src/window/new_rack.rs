@@ -62,7 +62,7 @@ impl RackForm {
             (self.to_place(season) == ToPlace::New).then(|| Field::new(said::PLACE_NAME, said::usual_place(self.role)));
         let rest = [
             Field::new(said::TIERS, "4").hint("4"),
-            Field::new(said::SIZE, said::usual_size(unit)).hint(said::SIZE_HINT).is(FieldId::ShelfWidth),
+            Field::new(said::SIZE, said::usual_size(unit)).hint(said::usual_size(unit)).is(FieldId::ShelfWidth),
             Field::new(said::HEIGHT, "").hint(fields::UNKNOWN),
             Field::new(said::STICK_OUT, "").hint(said::NOT_AT_ALL).is(FieldId::ShelfOverhang),
         ];

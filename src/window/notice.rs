@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use egui::{Align, Button, Frame, Layout, RichText, Ui, vec2};
+use egui::text::LayoutJob;
+use egui::{Align, Button, Frame, Layout, Margin, Panel, RichText, Ui, vec2};
 
 use crate::words::{files, menu, notices as said};
 
@@ -38,6 +39,19 @@ impl Notice {
     }
 }
 
+/// Two lines are said at once where there is room for them; the rest is under the pointer.
+fn lines(ui: &Ui) -> usize {
+    if ui.ctx().content_rect().height() < 700.0 { 1 } else { 2 }
+}
+
+/// Where notices and hints stand; as high when nothing is said, so that what comes and goes by itself
+/// moves nothing below it.
+pub(super) fn line_ui(ui: &mut Ui, said: impl FnOnce(&mut Ui)) {
+    let height = theme::TARGET_PT + (lines(ui) - 1) as f32 * 14.0;
+    let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(16, 3));
+    Panel::top("line").frame(frame).exact_size(height + 6.0).resizable(false).show_separator_line(false).show(ui, said);
+}
+
 /// In place of the hint, until it is hidden or something else is said.
 pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
@@ -66,9 +80,16 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
 }
 
 fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
+    let mut job = LayoutJob::simple(text.to_owned(), font, ink, ui.available_width());
+    (job.wrap.max_rows, job.wrap.break_anywhere) = (lines(ui), false);
+    let galley = ui.painter().layout_job(job);
+    let (elided, one) = (galley.elided, galley.rows.len() < 2);
     ui.with_layout(Layout::top_down(Align::Min), |ui| {
-        ui.add_space(4.0);
-        ui.add(egui::Label::new(RichText::new(text).font(font).color(ink)).wrap());
+        ui.add_space(if one { 4.0 } else { 1.0 });
+        let line = ui.add(egui::Label::new(galley));
+        if elided {
+            line.on_hover_text(text);
+        }
     });
 }
 

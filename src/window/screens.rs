@@ -12,10 +12,24 @@ const SEEN_PT: Vec2 = vec2(200.0, 150.0);
 /// About as high as a title bar.
 const TITLE_PT: f32 = 24.0;
 
+/// The size of a window that nobody sized yet, in points.
+pub(super) const USUAL_PT: [f32; 2] = [1280.0, 800.0];
+/// Less is too little for the pages.
+pub(super) const LEAST_PT: [f32; 2] = [880.0, 560.0];
+/// About what a title bar and the system's own bar take of a screen's height, and frames of its width.
+const BARS_PT: Vec2 = vec2(16.0, 72.0);
+
+/// What letters can be read at.
+pub(super) fn is_a_zoom(zoom: f32) -> bool {
+    (0.5..=3.0).contains(&zoom)
+}
+
 /// The screen that the window was last seen on, and its letters there.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Screens {
     now: Option<(String, f32)>,
+    /// Where it was is known from last time.
+    pub(super) was_open_before: bool,
 }
 
 impl Screens {
@@ -41,11 +55,41 @@ impl Screens {
                 ctx.send_viewport_cmd(ViewportCommand::OuterPosition(to / ctx.pixels_per_point()));
             }
         }
-        let Some(screen) = window.current_monitor() else { return };
+        let Some(screen) = window.current_monitor().or_else(|| window.primary_monitor()) else { return };
         let size = screen.size();
+        let on_screen = vec2(size.width as f32, size.height as f32);
+        if self.now.is_none() && on_screen.min_elem() > 0.0 {
+            self.fit_first(frame, on_screen, ctx, zooms);
+        }
         let name = format!("{} x {} at {}", size.width, size.height, screen.scale_factor());
         if let Some(zoom) = self.zoom_wanted(&name, ctx.zoom_factor(), zooms) {
             ctx.set_zoom_factor(zoom);
+        }
+    }
+
+    /// The first time on a screen the window lies on it whole, at letters at which its pages have room.
+    fn fit_first(&self, frame: &eframe::Frame, screen: Vec2, ctx: &Context, zooms: &BTreeMap<String, f32>) {
+        let Some(window) = frame.winit_window() else { return };
+        let scale = window.scale_factor() as f32;
+        let known = !zooms.is_empty() || differ(ctx.zoom_factor(), 1.0);
+        let zoom = if known { ctx.zoom_factor() } else { zoom_on(screen / scale) };
+        if differ(zoom, ctx.zoom_factor()) {
+            ctx.set_zoom_factor(zoom);
+        }
+        let mut size = window.inner_size();
+        let inner = vec2(size.width as f32, size.height as f32);
+        let outer = vec2(window.outer_size().width as f32, window.outer_size().height as f32);
+        let room = screen - BARS_PT * scale;
+        let least = (Vec2::from(LEAST_PT) * zoom * scale).min(room);
+        (size.width, size.height) = (least.x as u32, least.y as u32);
+        window.set_min_inner_size(Some(size));
+        if let Some(fitting) = fitting(inner, outer, screen, scale * zoom, self.was_open_before)
+            && !window.is_maximized()
+            && window.fullscreen().is_none()
+        {
+            // what it is then is told by the system
+            (size.width, size.height) = (fitting.x as u32, fitting.y as u32);
+            let _asked = window.request_inner_size(size);
         }
     }
 
@@ -59,8 +103,7 @@ impl Screens {
                 None
             }
             now => {
-                let known =
-                    zooms.get(screen).copied().filter(|known| known.is_finite()).map(|known| known.clamp(0.5, 3.0));
+                let known = zooms.get(screen).copied().filter(|known| is_a_zoom(*known));
                 *now = Some((screen.to_owned(), known.unwrap_or(zoom)));
                 known.filter(|known| differ(*known, zoom))
             }
@@ -70,6 +113,23 @@ impl Screens {
 
 fn differ(one: f32, other: f32) -> bool {
     (one - other).abs() > 0.001
+}
+
+/// How large letters are on a screen of that many points, so that the smallest window lies on it.
+fn zoom_on(screen_pt: Vec2) -> f32 {
+    let room = (screen_pt - BARS_PT) / Vec2::from(LEAST_PT);
+    // whole tenths, as the menu gives them
+    ((room.min_elem() * 10.0).floor() / 10.0).clamp(0.5, 1.0)
+}
+
+/// The size, in pixels, of a window that is larger than its screen, or that nobody could use; `None`
+/// where it may stay. One that was open before may fill the screen to its edges.
+fn fitting(inner: Vec2, outer: Vec2, screen: Vec2, pixels_per_point: f32, was_open: bool) -> Option<Vec2> {
+    let room = screen - BARS_PT * pixels_per_point;
+    let most = if was_open { screen } else { room };
+    let least = (Vec2::from(LEAST_PT) * pixels_per_point).min(room);
+    let (too_large, too_small) = (outer.x > most.x || outer.y > most.y, inner.x < least.x || inner.y < least.y);
+    (too_large || too_small).then(|| (Vec2::from(USUAL_PT) * pixels_per_point).min(room).max(Vec2::splat(1.0)))
 }
 
 /// Where a window has to go that nobody can reach; all in pixels of the whole desktop.
@@ -136,6 +196,35 @@ mod tests {
         check((100.0, 100.0), (64.0, 64.0), 2.0, &[LEFT], None);
         check((3000.0, 0.0), (2400.0, 1400.0), 1.0, &[LEFT], Some((0.0, 0.0)));
         check((-5000.0, 0.0), (800.0, 600.0), 1.0, &[], None);
+    }
+
+    #[track_caller]
+    fn fits(size: (f32, f32), screen: (f32, f32), scale: f32, was_open: bool, expected: Option<(f32, f32)>) {
+        let size = Vec2::from(size);
+        let found = fitting(size, size, screen.into(), scale, was_open);
+        assert_eq!(found, expected.map(Vec2::from), "{size} on {screen:?} at {scale}");
+    }
+
+    #[test]
+    fn the_first_window_lies_on_its_screen_with_its_title_and_foot() {
+        fits((1280.0, 800.0), (1920.0, 1080.0), 1.0, false, None);
+        fits((1280.0, 800.0), (1280.0, 800.0), 1.0, false, Some((1264.0, 728.0)));
+        fits((1280.0, 800.0), (1366.0, 768.0), 1.0, false, Some((1280.0, 696.0)));
+        fits((2560.0, 1600.0), (2560.0, 1600.0), 2.0, false, Some((2528.0, 1456.0)));
+        // sized by hand up to the edges, it stays so
+        fits((1366.0, 768.0), (1366.0, 768.0), 1.0, true, None);
+        fits((1400.0, 768.0), (1366.0, 768.0), 1.0, true, Some((1280.0, 696.0)));
+        // damaged to nothing
+        fits((64.0, 64.0), (1920.0, 1080.0), 1.0, true, Some((1280.0, 800.0)));
+    }
+
+    #[test]
+    fn on_a_small_screen_letters_are_as_small_as_the_pages_need() {
+        for (screen, zoom) in
+            [((1280.0, 800.0), 1.0), ((1024.0, 600.0), 0.9), ((640.0, 400.0), 0.5), ((800.0, 480.0), 0.7)]
+        {
+            assert!((zoom_on(screen.into()) - zoom).abs() < 0.001, "{screen:?}: {}", zoom_on(screen.into()));
+        }
     }
 
     #[test]

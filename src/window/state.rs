@@ -47,14 +47,18 @@ pages! {
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum UnitsShown {
-    Millimetres,
     #[default]
+    AsTheSeason,
+    Millimetres,
     Inches,
 }
 
 impl UnitsShown {
-    pub(super) const fn length_unit(self) -> LengthUnit {
+    /// `of_season` is the unit that the season was measured in.
+    pub(super) const fn length_unit(self, of_season: LengthUnit) -> LengthUnit {
         match self {
+            Self::AsTheSeason if of_season.is_of_inches() => LengthUnit::Inch,
+            Self::AsTheSeason => LengthUnit::Millimetre,
             Self::Millimetres => LengthUnit::Millimetre,
             Self::Inches => LengthUnit::Inch,
         }
@@ -70,8 +74,10 @@ pub(super) struct ViewState {
     pub(super) theme: Option<egui::ThemePreference>,
     pub(super) hint_hidden: bool,
     /// Where the last file was, so that the next dialog opens there.
+    #[serde(with = "super::kept_paths::one")]
     pub(super) last_folder: Option<std::path::PathBuf>,
     /// Files used last, newest first.
+    #[serde(with = "super::kept_paths")]
     pub(super) recent: Vec<std::path::PathBuf>,
     /// How large letters are on each screen it was set on; see `screens`.
     pub(super) zooms: std::collections::BTreeMap<String, f32>,
@@ -89,6 +95,14 @@ pub(super) struct Selection {
     pub(super) later: bool,
     /// The trays that prove the crunch last asked about.
     pub(super) marked: BTreeSet<TrayKey>,
+}
+
+impl ViewState {
+    /// As it may be shown: what was kept may have been damaged since.
+    pub(super) fn mended(mut self) -> Self {
+        self.zooms.retain(|_, zoom| super::screens::is_a_zoom(*zoom));
+        self
+    }
 }
 
 impl Selection {
@@ -168,6 +182,8 @@ pub(super) struct BoardView {
     /// Points on the screen from millimetres on the board; `None` until the first fit.
     pub(super) screen_from_board: Option<TSTransform>,
     pub(super) fit_wanted: Option<Fit>,
+    /// What was brought into view last, in a pane of that size, and how; seen so until a hand moves it.
+    pub(super) fitted: Option<(Fit, egui::Vec2, TSTransform)>,
     /// Where the shelves are drawn, and where those without a spot wait, on the screen.
     pub(super) pane: egui::Rect,
     pub(super) waiting: egui::Rect,
@@ -197,6 +213,7 @@ impl Default for BoardView {
         Self {
             screen_from_board: None,
             fit_wanted: None,
+            fitted: None,
             pane: egui::Rect::NOTHING,
             waiting: egui::Rect::NOTHING,
             bounds: None,
@@ -205,5 +222,45 @@ impl Default for BoardView {
             shelf: None,
             becomes: None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn again(view: &ViewState) -> ViewState {
+        ron::from_str(&ron::to_string(view).unwrap()).unwrap()
+    }
+
+    /// One such file among those used last, and nothing at all was kept of how the window was.
+    #[cfg(unix)]
+    #[test]
+    fn a_file_whose_name_is_no_text_is_kept_among_the_others() {
+        use std::os::unix::ffi::OsStrExt as _;
+        let odd: std::path::PathBuf = std::ffi::OsStr::from_bytes(b"/seasons/fr\xfchling.ron").into();
+        let plain: std::path::PathBuf = "/seasons/spring.ron".into();
+        let view = ViewState {
+            recent: vec![odd.clone(), plain.clone()],
+            last_folder: Some(odd.clone()),
+            hint_hidden: true,
+            ..ViewState::default()
+        };
+        let kept = again(&view);
+        assert_eq!(
+            (kept.recent, kept.last_folder, kept.hint_hidden),
+            (vec![odd, plain], Some(view.last_folder.unwrap()), true)
+        );
+        let old = r#"(recent:["/seasons/spring.ron"],last_folder:Some("/seasons"))"#;
+        let old: ViewState = ron::from_str(old).unwrap();
+        assert_eq!((old.recent.len(), old.last_folder), (1, Some("/seasons".into())), "as it was kept before");
+    }
+
+    #[test]
+    fn a_size_of_letters_that_none_can_be_read_in_is_forgotten() {
+        let zooms = [("a", 0.0), ("b", f32::NAN), ("c", f32::INFINITY), ("d", -1.0), ("e", 1.3), ("f", 900.0)];
+        let zooms = zooms.map(|(screen, zoom)| (screen.to_owned(), zoom)).into();
+        let view = ViewState { zooms, ..ViewState::default() }.mended();
+        assert_eq!(view.zooms.into_iter().collect::<Vec<_>>(), [("e".to_owned(), 1.3)]);
     }
 }

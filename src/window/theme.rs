@@ -5,8 +5,10 @@
 
 use std::sync::Arc;
 
+use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals, vec2,
+    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Galley, Margin, Painter, Stroke, TextStyle,
+    Visuals, vec2,
 };
 
 use crate::export::{Colour, Fill, colours};
@@ -138,6 +140,31 @@ pub(super) fn install(ctx: &egui::Context) {
     for (theme, palette) in [(egui::Theme::Light, &LIGHT), (egui::Theme::Dark, &DARK)] {
         ctx.style_mut_of(theme, |style| dress(style, palette));
     }
+}
+
+/// One line that ends between two words, with an ellipsis, where it would run over.
+pub(super) fn cut_at_a_word(painter: &Painter, text: &str, font: FontId, ink: Color32, width: f32) -> Arc<Galley> {
+    let whole = painter.layout_no_wrap(text.to_owned(), font.clone(), ink);
+    if whole.size().x <= width {
+        return whole;
+    }
+    let ends = text.char_indices().filter(|(_, c)| c.is_whitespace()).map(|(at, _)| at);
+    let shorter =
+        ends.filter_map(|at| text.get(..at)).map(|start| format!("{}…", start.trim_end_matches([',', ' ', '–', '·'])));
+    let mut fitting = None;
+    for one in shorter {
+        let galley = painter.layout_no_wrap(one, font.clone(), ink);
+        if galley.size().x > width {
+            break;
+        }
+        fitting = Some(galley);
+    }
+    fitting.unwrap_or_else(|| {
+        // a single word that is too long is cut where it must be
+        let mut job = LayoutJob::simple_singleline(text.to_owned(), font, ink);
+        job.wrap = TextWrapping::truncate_at_width(width.max(0.0));
+        painter.layout_job(job)
+    })
 }
 
 fn dress(style: &mut egui::Style, palette: &Palette) {

@@ -9,7 +9,7 @@ use crate::units::Length;
 use crate::words::{self, tray as said};
 
 use super::action::{Action, Do, Go};
-use super::kit::{Drafts, Field, Owner, bare_field_ui};
+use super::kit::{Drafts, Fault, Field, Owner, bare_field_ui};
 use super::scene::Scene;
 use super::shelves;
 use super::theme::{self, Palette};
@@ -93,10 +93,8 @@ fn where_ui(
         ui.spacing_mut().item_spacing.x = 4.0;
         let mut at = |label: &str, now: Length, with: &dyn Fn(Length) -> Spot| {
             let field = Field::new(label, now.in_words(scene.unit)).width(72.0);
-            let to = bare_field_ui(ui, drafts, &owner, &field, |text| Ok(with(Length::parse(text, Some(scene.unit))?)));
-            if let Some(to) = to {
-                move_to(scene, one, to, actions);
-            }
+            let to = |text: &str| moved_to(scene, one, with(Length::parse(text, Some(scene.unit))?));
+            actions.extend(bare_field_ui(ui, drafts, &owner, &field, to));
         };
         at(said::LEFT, spot.x, &|x| Spot { x, ..*spot });
         at(said::BACK, spot.y, &|y| Spot { y, ..*spot });
@@ -150,15 +148,11 @@ fn shelf_choice_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &m
     );
 }
 
-fn move_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot, actions: &mut Vec<Action>) {
+fn moved_to(scene: &Scene<'_>, one: &Placed<'_>, to: Spot) -> Result<Action, Fault> {
     let at = scene.on_day();
-    actions.push(match landing(&at, one.stay, Spot { from: at.counts_from(one.stay), ..to }) {
-        Ok(landing) => Action::edit(put(&at, one.stay, landing.spot, false)),
-        Err(why) => {
-            let why = scene.words().obstacle(&why);
-            Action::Go(Go::Complain(said::stays(&scene.mark(one.stay), &why)))
-        }
-    });
+    let landing = landing(&at, one.stay, Spot { from: at.counts_from(one.stay), ..to })
+        .map_err(|why| said::stays(&scene.mark(one.stay), &scene.words().obstacle(&why)))?;
+    Ok(Action::edit(put(&at, one.stay, landing.spot, false)))
 }
 
 /// How long the spot it has is free for it.
@@ -191,7 +185,7 @@ fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
         ui.label(scene.words().event(event));
     }
     if let Some(frost) = &scene.season.settings().frost {
-        ui.label(RichText::new(words::last_frost_line(frost)).color(palette.soft_ink));
+        ui.label(RichText::new(words::last_frost_line(frost, scene.unit)).color(palette.soft_ink));
     }
 }
 

@@ -70,7 +70,7 @@ pub(super) fn waiting_ui(
     });
 }
 
-/// One line that ends in an ellipsis where it would run over; gives its right end.
+/// One line; gives its right end.
 fn line_ui(
     painter: &egui::Painter,
     at: egui::Pos2,
@@ -79,9 +79,7 @@ fn line_ui(
     font: egui::FontId,
     ink: egui::Color32,
 ) -> f32 {
-    let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), font, ink);
-    job.wrap = egui::text::TextWrapping::truncate_at_width((right - at.x).max(0.0));
-    let galley = painter.layout_job(job);
+    let galley = theme::cut_at_a_word(painter, text, font, ink, right - at.x);
     let end = at.x + galley.size().x;
     painter.galley(at, galley, ink);
     end

@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use crate::units::{Temperature, Typed};
+use crate::units::{LengthUnit, Measure, Temperature, Typed, Volume, unit_of};
 
 /// The right form of a word for a number.
 pub fn plural<N: Copy + PartialEq + From<u8>>(number: N, one: &'static str, many: &'static str) -> &'static str {
@@ -33,9 +33,23 @@ fn last_after<S: AsRef<str>>(all: &[S], word: &str) -> String {
     }
 }
 
-/// `7.3 kg`.
-pub fn weight(grams: u64) -> String {
-    format!("{:.1} kg", grams as f64 / 1000.0)
+/// The temperature as typed where that is in the scale of the lengths beside it, else in that.
+pub fn temperature(at: &Typed<Temperature>, unit: LengthUnit) -> String {
+    let in_fahrenheit = at.typed().to_lowercase().ends_with('f');
+    if in_fahrenheit == unit.is_of_inches() { at.typed().to_owned() } else { at.value().in_words(unit) }
+}
+
+/// A length as typed where that is in the units shown, else in those.
+pub fn measure(of: &Measure, unit: LengthUnit) -> String {
+    let alike = unit_of(of.typed()).is_of_inches() == unit.is_of_inches();
+    if alike { of.typed().to_owned() } else { of.value().in_words(unit) }
+}
+
+/// What a volume was typed as where that is in the units of the lengths beside it, else in those.
+pub fn volume(typed: &Typed<Volume>, unit: LengthUnit) -> String {
+    let text = typed.typed().to_lowercase();
+    let metric = ["ml", "l", "cm³", "cc", "litre", "litres", "liter", "liters"].iter().any(|sign| text.ends_with(sign));
+    if metric == unit.is_of_inches() { typed.value().in_words(unit) } else { typed.typed().to_owned() }
 }
 
 /// The temperature as typed, and in the other scale.

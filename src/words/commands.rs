@@ -111,7 +111,7 @@ pub fn saved_as(path: &Path) -> String {
 impl Words<'_> {
     /// The last frost that the dates rest on; empty where the season has none.
     pub fn frost_line(&self) -> Option<String> {
-        self.season.settings().frost.as_ref().map(last_frost_line)
+        self.season.settings().frost.as_ref().map(|frost| last_frost_line(frost, self.unit))
     }
 
     /// The verdict, and the week or day that decides it.

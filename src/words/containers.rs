@@ -40,12 +40,9 @@ pub const PER_FLAT: &str = "Pots to a flat";
 pub const NOTE: &str = super::fields::NOTE;
 
 pub const NAME_HINT: &str = "50-cell tray of mine";
-pub const SIZE_HINT: &str = "28 × 54 cm, 11 × 21 in";
 pub const OFFSET_HINT: &str = "offset";
 pub const CELLS_HINT: &str = "rows times cells";
-pub const VOLUME_HINT: &str = "30 ml";
 pub const FLOOR_HINT: &str = "as the outer size";
-pub const TOP_HINT: &str = "9 cm, 3 1/2 in";
 pub const BASE_HINT: &str = "as the rim";
 pub const FROM_SHAPE_HINT: &str = "from its shape";
 pub const PER_FLAT_HINT: &str = "as many as fit";
@@ -56,6 +53,10 @@ pub const ROWS_AND_CELLS: &str = "rows and cells in a row belong together; leave
 /// What a form for a new one proposes.
 pub fn usual_size(unit: LengthUnit) -> &'static str {
     if unit == LengthUnit::Inch { "11 × 21 in" } else { "28 × 54 cm" }
+}
+
+pub const fn usual_volume(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "2 in³" } else { "30 ml" }
 }
 
 pub fn usual_rim(unit: LengthUnit) -> &'static str {
@@ -129,21 +130,27 @@ impl Words<'_> {
                     None => format!("{cells}, offset"),
                 });
                 facts.push(match volume {
-                    Some(volume) => format!("{volume} to a cell, as stated"),
+                    Some(volume) => format!("{} to a cell, as stated", volume.in_words(self.unit)),
                     None => "What a cell holds is not known".to_owned(),
                 });
             }
             ContainerKind::Flat(_) => facts.push("Open: pots stand in it, or seed is sown in it".to_owned()),
             ContainerKind::Pot(pot) => {
                 facts.push(match (volume, &pot.volume) {
-                    (Some(volume), Some(_)) => format!("{volume} to a pot, as stated"),
-                    (Some(volume), None) => format!("{volume} to a pot, worked out from its shape, to the brim"),
+                    (Some(volume), Some(_)) => format!("{} to a pot, as stated", volume.in_words(self.unit)),
+                    (Some(volume), None) => {
+                        format!("{} to a pot, worked out from its shape, to the brim", volume.in_words(self.unit))
+                    }
                     (None, _) => "What it holds is not known; with a height it can be worked out".to_owned(),
                 });
                 facts.extend(self.in_flat(pot));
             }
             ContainerKind::Class { low, high, .. } => {
-                facts.push(format!("A class known by its volume alone, {} to {}", low.typed(), high.typed()));
+                facts.push(format!(
+                    "A class known by its volume alone, {} to {}",
+                    super::volume(low, self.unit),
+                    super::volume(high, self.unit)
+                ));
             }
         }
         facts

@@ -4,6 +4,7 @@ use chrono::Datelike as _;
 
 use crate::forecast::{Event, What, Why};
 use crate::season::{OutRule, Stage};
+use crate::units::LengthUnit;
 
 use super::{Words, counted, day, out_by_frost, out_rule, plural};
 
@@ -32,8 +33,8 @@ impl Words<'_> {
         };
         let frost = self.season.settings().frost.as_ref();
         let why = match (event.why, frost) {
-            (Why::Out(OutRule::Frost { .. }), Some(frost)) => Some(out_by_frost(event.date, frost)),
-            _ => why(event.why),
+            (Why::Out(OutRule::Frost { .. }), Some(frost)) => Some(out_by_frost(event.date, frost, self.unit)),
+            _ => why(event.why, self.unit),
         };
         match why {
             Some(why) => format!("{what} ({why}{})", aged(event)),
@@ -77,7 +78,7 @@ pub fn stage_name(stage: Stage) -> String {
     }
 }
 
-fn why(why: Why) -> Option<String> {
+fn why(why: Why, unit: LengthUnit) -> Option<String> {
     Some(match why {
         Why::Seen => "seen".to_owned(),
         Why::Set => "the date given".to_owned(),
@@ -95,9 +96,11 @@ fn why(why: Why) -> Option<String> {
         }
         Why::DueAlready => "due already".to_owned(),
         Why::StackDays(days) => format!("{days} dark {}", plural(days, "day", "days")),
-        Why::Warmth { at, base } => format!("by its warmth, a mix of {at} above {base}"),
-        Why::ByTemperature { at } => format!("by the table, in a mix of {at}"),
-        Why::LeavesByWarmth { at, .. } => format!("by their warmth, {at} on average"),
+        Why::Warmth { at, base } => {
+            format!("by its warmth, a mix of {} above {}", at.in_words(unit), base.in_words(unit))
+        }
+        Why::ByTemperature { at } => format!("by the table, in a mix of {}", at.in_words(unit)),
+        Why::LeavesByWarmth { at, .. } => format!("by their warmth, {} on average", at.in_words(unit)),
         Why::Bent { days } => format!(
             "nobody there on its day: {} {} {}",
             days.unsigned_abs(),

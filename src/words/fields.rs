@@ -2,7 +2,9 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::units::{EmptySpan, Length, Measure};
+use crate::units::{EmptySpan, Length, LengthUnit, Measure};
+
+use super::measure;
 
 pub const A_DAY: &str = "15 Mar";
 pub const PICK: &str = "Pick…";
@@ -70,15 +72,11 @@ pub fn not_done(why: &str) -> String {
     format!("Not done: {why}")
 }
 
-pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
-    format!("Drawing: {}", measures(width, depth, height))
-}
-
-/// `52.5 × 28 cm, 6 cm high`, as typed.
-pub fn measures(width: &Measure, depth: &Measure, height: Option<&Measure>) -> String {
-    let size = format!("{} × {}", width.typed(), depth.typed());
+/// `Drawing: 52.5 cm × 28 cm, 6 cm high`, in the units shown.
+pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>, unit: LengthUnit) -> String {
+    let size = format!("Drawing: {} × {}", measure(width, unit), measure(depth, unit));
     match height.filter(|height| height.value() > Length::ZERO) {
-        Some(height) => format!("{size}, {} high", height.typed()),
+        Some(height) => format!("{size}, {} high", measure(height, unit)),
         None => size,
     }
 }

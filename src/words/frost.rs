@@ -4,16 +4,20 @@ use chrono::NaiveDate;
 
 use crate::season::{FieldId, Frost, FrostMethod};
 use crate::trade::RefusedSpring;
-use crate::units::DateSpan;
+use crate::units::{DateSpan, LengthUnit};
 
 use super::refusal::field;
-use super::{both_scales, counted, day, full_day, span};
+use super::{counted, day, full_day, span, temperature};
 
 /// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
 /// the rest common practice.
-pub const FROST_CAUTIONS: &str = "Odds from past years, not a forecast: watch the local one. Stations read at about 5 ft \
-     (1.5 m); on a clear, calm night leaves are often 0.5 to 1.7 °C (1 to 3 °F) colder. Frozen plants are the grower’s \
-     risk: local advice comes first.";
+pub fn frost_cautions(unit: LengthUnit) -> String {
+    let (height, colder) = if unit.is_of_inches() { ("5 ft", "1 to 3 °F") } else { ("1.5 m", "0.5 to 1.7 °C") };
+    format!(
+        "Odds from past years, not a forecast: watch the local one. Stations read at about {height}; on a clear, calm \
+         night leaves are often {colder} colder. Frozen plants are the grower’s risk: local advice comes first."
+    )
+}
 
 pub const LAST_FROST: &str = "Last frost";
 pub const OPEN: &str = "Last frost…";
@@ -23,7 +27,6 @@ pub const DAY_HINT: &str = "such as 2 May";
 pub const RISK: &str = field(FieldId::FrostRisk);
 pub const RISK_HINT: &str = "1 to 9";
 pub const AS_COLD_AS: &str = "A frost is as cold as";
-pub const COLD_HINT: &str = "0 °C or 32 °F";
 pub const KNOWN: &str = "Dates known, by the years in 10 that have a later frost; choose the risk you take";
 pub const COLD_HEAD: &str = "As cold as";
 
@@ -45,7 +48,6 @@ pub const METHODS: [(FrostMethod, &str); 2] =
 pub const READ_RECORD: &str = "Read the record";
 pub const READING: &str = super::files::READING;
 pub const NOT_READ: &str = "The record could not be read";
-pub const READ_FOR: &str = "Read for 1 year in 10 with a later frost of 0 °C; choose another risk afterwards";
 pub const SOUTHERN: &str = "A southern station: its spring runs from 24 July to 23 January";
 
 pub const FROM_TABLE: &str = "From a table";
@@ -57,6 +59,14 @@ pub const CHANCES_ARE: &str = "Its chances are that";
 pub const LATER_COMES: &str = "a later frost comes";
 pub const IS_OVER: &str = "the last frost is over";
 pub const TAKE_TABLE: &str = "Take the table";
+pub const fn cold_hint(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "32 °F" } else { "0 °C" }
+}
+
+pub fn read_for(unit: LengthUnit) -> String {
+    format!("Read for 1 year in 10 with a later frost of {}; choose another risk afterwards", cold_hint(unit))
+}
+
 pub const SAY_THE_SENSE: &str = "say what its chances are chances of: publications mean either";
 
 pub const MOVED: &str = "What moved";
@@ -78,8 +88,8 @@ pub fn in_ten(years: u8) -> String {
 }
 
 /// A date known, as one of several to take.
-pub fn date_and_risk(frost: &Frost) -> String {
-    format!("{}: {}", day(frost.date), frost_risk(frost))
+pub fn date_and_risk(frost: &Frost, unit: LengthUnit) -> String {
+    format!("{}: {}", day(frost.date), frost_risk(frost, unit))
 }
 
 pub fn not_read(why: &str) -> String {
@@ -113,9 +123,9 @@ pub fn from_frost(date: NaiveDate, frost: NaiveDate) -> String {
     }
 }
 
-/// `1 year in 10 has a later frost of 0 °C (32 °F) or colder`.
-pub fn frost_risk(frost: &Frost) -> String {
-    format!("{} of {} or colder", later_frost(frost.later_in_ten), both_scales(&frost.temperature))
+/// `1 year in 10 has a later frost of 0 °C or colder`.
+pub fn frost_risk(frost: &Frost, unit: LengthUnit) -> String {
+    format!("{} of {} or colder", later_frost(frost.later_in_ten), temperature(&frost.temperature, unit))
 }
 
 /// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), by the normal law`; `None` where nothing
@@ -142,27 +152,27 @@ pub fn frost_basis(frost: &Frost) -> Option<String> {
 }
 
 /// `22 Apr 2027: 1 year in 10 has a later frost …`, with all that is known of it.
-pub fn last_frost(frost: &Frost) -> String {
-    format!("{}: {}", full_day(frost.date), frost_with_basis(frost))
+pub fn last_frost(frost: &Frost, unit: LengthUnit) -> String {
+    format!("{}: {}", full_day(frost.date), frost_with_basis(frost, unit))
 }
 
 /// `Last frost 22 Apr 2027: …`.
-pub fn last_frost_line(frost: &Frost) -> String {
-    format!("Last frost {}", last_frost(frost))
+pub fn last_frost_line(frost: &Frost, unit: LengthUnit) -> String {
+    format!("Last frost {}", last_frost(frost, unit))
 }
 
 /// `1 year in 10 has a later frost …; USC00368449, 2001–2009, 9 springs, …`.
-pub fn frost_with_basis(frost: &Frost) -> String {
-    let risk = frost_risk(frost);
+pub fn frost_with_basis(frost: &Frost, unit: LengthUnit) -> String {
+    let risk = frost_risk(frost, unit);
     frost_basis(frost).map_or_else(|| risk.clone(), |basis| format!("{risk}; {basis}"))
 }
 
 /// Why a crop goes out then: `1 week after the last frost of 9 May (5 years in 10 have a later
 /// frost)`, or on the day of the grower's own risk.
-pub fn out_by_frost(out: NaiveDate, frost: &Frost) -> String {
+pub fn out_by_frost(out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
     let even = frost.even();
     if out == frost.date && even != frost.date {
-        return format!("on the day after which {}", frost_risk(frost));
+        return format!("on the day after which {}", frost_risk(frost, unit));
     }
     let years = if even == frost.date { frost.later_in_ten } else { 5 };
     format!("{} of {} ({})", from_frost(out, even), day(even), later_frost(years))

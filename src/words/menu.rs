@@ -33,6 +33,7 @@ pub const PASTE: &str = "Paste arrangement on the shelf last used";
 
 pub const GROWING_IN_VIEW: &str = "Growing shelves in view (Home)";
 pub const ALL_IN_VIEW: &str = "All shelves in view (0)";
+pub const AS_THE_SEASON: &str = "Units as the season was measured";
 pub const INCHES: &str = "Inches";
 pub const MILLIMETRES: &str = "Millimetres";
 pub const AS_THE_SYSTEM: &str = "Light or dark as the system";

@@ -44,14 +44,14 @@ pub mod weeks;
 pub mod window;
 pub mod worth_a_look;
 
-pub use amounts::{both_scales, counted, listed, one_of, plural, weight};
+pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
 pub use chance::{springs, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
 pub use days::{day, every_label, full_day, moment, month_name, span, week, weekday_name, weeks};
 pub use difference::differences;
 pub use events::stage_name;
 pub use frost::{
-    FROST_CAUTIONS, from_frost, frost_basis, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
+    from_frost, frost_basis, frost_cautions, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
     later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, held_in_full, kind_held, number_held, one_more};
@@ -60,7 +60,7 @@ pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, number_apart};
-pub use refusal::{field, refusal};
+pub use refusal::{field, refusal, refusal_in};
 pub use sources::source;
 pub use sowings::{found, quick_line_error};
 pub use spots::NO_SPOT_YET;

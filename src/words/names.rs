@@ -3,7 +3,7 @@
 use crate::forecast::Forecast;
 use crate::outlook::{Pool, PoolKind};
 use crate::season::{ContainerKey, Library, Role, Season, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, weight_in_words};
 
 use super::amounts::listed;
 
@@ -22,6 +22,11 @@ pub struct Words<'a> {
 impl Words<'_> {
     pub fn length(&self, length: Length) -> String {
         length.in_words(self.unit)
+    }
+
+    /// `7.3 kg`, `16.1 lb`.
+    pub fn weight(&self, grams: u64) -> String {
+        weight_in_words(grams, self.unit, 1)
     }
 
     /// `To 7`.

@@ -1,8 +1,9 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
-use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Shelf, Zone, ZoneKind};
-use crate::units::{Length, LengthUnit, Measure};
+use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::units::{Length, LengthUnit, Measure, weight_in_words};
 
+use super::listed;
 use super::refusal::field;
 
 pub const ADD_TITLE: &str = "Add a rack";
@@ -17,7 +18,6 @@ pub const PLACE_NAME: &str = field(FieldId::PlaceName);
 pub const IS_FOR: &str = "The place is for";
 pub const TIERS: &str = "Tiers";
 pub const SIZE: &str = "Size of each shelf";
-pub const SIZE_HINT: &str = "48 × 18 in, 120 × 45 cm";
 pub const STICK_OUT: &str = "Trays may stick out";
 pub const NOT_AT_ALL: &str = "not at all";
 pub const LAMPS: &str = "A lamp over the whole of each shelf";
@@ -27,7 +27,6 @@ pub const USED: &str = "It can be used";
 pub const BY_DAY: &str = "By day";
 pub const BY_NIGHT: &str = "By night";
 pub const ON_A_MAT: &str = "On a heat mat";
-pub const WARMTH_HINT: &str = "21 °C";
 pub const OPEN_FROM: &str = "Open from";
 pub const SHUT_AGAIN: &str = "Shut again on";
 pub const ADD_OPEN: &str = "Add open dates";
@@ -44,7 +43,8 @@ pub const REMOVE_RACK: &str = "Remove rack";
 
 pub const FROM_ABOVE: &str = "This shelf, from above";
 pub const COPY_BELOW: &str = "Copy shelf below";
-pub const ALL_LIKE_IT: &str = "All of this rack like it";
+pub const ALL_LIKE_IT: &str = "This size for the whole rack";
+pub const ALL_ALIKE: &str = "All shelves of this rack are of this size";
 pub const REMOVE_SHELF: &str = "Remove shelf";
 pub const WIDTH: &str = field(FieldId::ShelfWidth);
 pub const DEPTH: &str = field(FieldId::ShelfDepth);
@@ -66,7 +66,6 @@ pub const HOW_MANY: &str = "How many fit";
 pub const ON_A_SHELF: &str = "On a shelf of";
 pub const THIS_SHELF: &str = "This shelf";
 pub const TRAY: &str = "Tray or pot";
-pub const TRAY_HINT: &str = "flat, 72, 7 cm";
 pub const FLAT: &str = "flat";
 pub const CHOOSE_TRAY: &str = "Choose a tray or pot…";
 
@@ -109,8 +108,9 @@ pub fn no_percentage(found: &str) -> String {
     format!("found {found:?}; write a whole number from 0 to 95")
 }
 
-pub fn no_weight(found: &str) -> String {
-    format!("found {found:?}; write a weight from 0 to 10000 kg, such as 25 kg or 60 lb")
+pub fn no_weight(found: &str, unit: LengthUnit) -> String {
+    let (most, such) = if unit.is_of_inches() { ("22046 lb", "60 lb") } else { ("10000 kg", "25 kg") };
+    format!("found {found:?}; write a weight from 0 to {most}, such as {such}")
 }
 
 /// `Growing shelves · growing`.
@@ -137,8 +137,33 @@ pub fn shelf_size(shelf: &Shelf) -> String {
     format!("{} × {}", shelf.width.typed(), shelf.depth.typed())
 }
 
-pub fn load(grams: u32) -> String {
-    format!("{} kg", f64::from(grams) / 1000.0)
+/// What a shelf bears, as it may be written.
+pub fn load(grams: u32, unit: LengthUnit) -> String {
+    weight_in_words(u64::from(grams), unit, if unit.is_of_inches() { 2 } else { 3 })
+}
+
+pub const fn tray_hint(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "flat, 72, 3 in" } else { "flat, 72, 7 cm" }
+}
+
+pub const fn warmth_hint(unit: LengthUnit) -> &'static str {
+    if unit.is_of_inches() { "70 °F" } else { "21 °C" }
+}
+
+/// A length of a shelf, where none is written: its width, its depth, what may stick out of it.
+pub const fn length_hints(unit: LengthUnit) -> [&'static str; 3] {
+    if unit.is_of_inches() { ["48 in", "18 in", "0 in"] } else { ["120 cm", "45 cm", "0 cm"] }
+}
+
+/// What a whole rack of one size overwrites, shelf by shelf.
+pub fn what_all_like_it_changes(season: &Season, changes: &[(ShelfId, Vec<FieldId>)]) -> String {
+    let shelf = |(id, parts): &(ShelfId, Vec<FieldId>)| {
+        let tier = season.shelf(*id).map_or(0, |shelf| shelf.tier);
+        let parts: Vec<String> = parts.iter().map(|part| field(*part).to_lowercase()).collect();
+        format!("shelf {tier}: {}", listed(&parts))
+    };
+    let changes: Vec<String> = changes.iter().map(shelf).collect();
+    format!("Changes {}. Lamps, heat mats, closed dates and rated loads stay", changes.join("; "))
 }
 
 const fn kind(kind: ZoneKind) -> &'static str {
@@ -156,11 +181,6 @@ pub fn zone(of: ZoneKind, at: usize) -> String {
 /// `Heat mat 1: width`.
 pub fn zone_field(zone: &str, what: &str) -> String {
     format!("{zone}: {what}")
-}
-
-/// With what the names of all fields of such zones start.
-pub const fn zone_fields(of: ZoneKind) -> &'static str {
-    kind(of)
 }
 
 pub fn remove_zone(zone: &str) -> String {

@@ -7,7 +7,7 @@ use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
-use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span, weight};
+use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
     pub fn problem(&self, problem: &Problem) -> String {
@@ -90,9 +90,11 @@ impl Words<'_> {
 
     fn small_step(&self, sowing: SowingId, step: StepId, from: Volume, to: Volume) -> String {
         format!(
-            "{}: {} holds {to}, less than 3 × the {from} before it{}",
+            "{}: {} holds {}, less than 3 × the {} before it{}",
             self.which(sowing),
             self.step(sowing, step),
+            to.in_words(self.unit),
+            from.in_words(self.unit),
             if to > from { "; moves again soon" } else { "" }
         )
     }
@@ -171,9 +173,9 @@ impl Words<'_> {
         format!(
             "{} bears {} on {}, more than the {} it is rated for",
             self.shelf(shelf),
-            weight(grams),
+            self.weight(grams),
             day(from),
-            weight(rated)
+            self.weight(rated)
         )
     }
 
@@ -192,13 +194,19 @@ impl Words<'_> {
             self.which(sowing),
             day(out),
             day(frost),
-            self.season.settings().frost.as_ref().map_or_else(|| later_frost(later_in_ten), frost_with_basis)
+            self.season
+                .settings()
+                .frost
+                .as_ref()
+                .map_or_else(|| later_frost(later_in_ten), |frost| frost_with_basis(frost, self.unit))
         )
     }
 
     fn wont_come_up(&self, sowing: SowingId, at: Temperature, limit: Option<Temperature>) -> String {
+        let (cold, at) = (limit.is_some_and(|limit| at < limit), at.in_words(self.unit));
+        let limit = limit.map(|limit| limit.in_words(self.unit));
         match limit {
-            Some(limit) if at < limit => {
+            Some(limit) if cold => {
                 format!("{}: a mix of {at} is too cold for its seed, which wants {limit} at least", self.which(sowing))
             }
             Some(limit) => {

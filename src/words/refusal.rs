@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, unit_of};
 
 use super::days::full_day;
 use super::names::with_variety;
@@ -15,6 +15,12 @@ pub const fn field(field: FieldId) -> &'static str {
 
 /// One sentence, lower case: `a shelf's width must be from 50 mm to 100 m, found 1 mm`.
 pub fn refusal(error: &EditError) -> String {
+    refusal_in(error, LengthUnit::Millimetre)
+}
+
+/// The same for a season that shows its lengths in that unit; a length that was typed is answered in
+/// its own.
+pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
     let what = names(error.field).1;
     match &error.why {
         Refusal::NoName => "a name is missing".to_owned(),
@@ -23,15 +29,19 @@ pub fn refusal(error: &EditError) -> String {
         Refusal::Unprintable(found) => format!("{what} must be plain text, found {found:?}"),
         Refusal::OutOfRange { least, most, found } => format!("{what} must be from {least} to {most}, found {found}"),
         Refusal::NotBetween { least, most, found } => {
-            let unit = match error.field {
-                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => " mm",
-                _ => "",
-            };
-            format!("{what} must be from {least} to {most}{unit}, found {found}")
+            let [least, most, found] = [least, most, found].map(|number| match error.field {
+                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => in_unit(*number, unit),
+                _ => number.to_string(),
+            });
+            format!("{what} must be from {least} to {most}, found {found}")
         }
         Refusal::LengthOutOfRange { least, most, found } => {
-            let unit = if *most >= Length::from_mm(5_000) { LengthUnit::Metre } else { LengthUnit::Millimetre };
-            format!("{what} must be from {least} to {}, found {}", most.in_words(unit), found.typed())
+            let (small, large) = match unit_of(found.typed()) {
+                unit if unit.is_of_inches() => (LengthUnit::Inch, LengthUnit::Foot),
+                _ => (LengthUnit::Millimetre, LengthUnit::Metre),
+            };
+            let unit = if *most >= Length::from_mm(5_000) { large } else { small };
+            format!("{what} must be from {} to {}, found {}", least.in_words(small), most.in_words(unit), found.typed())
         }
         Refusal::Zero => format!("{what} must not be 0, found 0"),
         Refusal::Nothing(typed) => format!("{what} must be more than nothing, found {typed}"),
@@ -41,7 +51,7 @@ pub fn refusal(error: &EditError) -> String {
             format!("{what} must be early, likely, late, found {}, {}, {}", days.early, days.likely, days.late)
         }
         Refusal::NotBaseLowHigh(degrees) => {
-            let [base, low, high] = degrees.map(|one| one.to_string());
+            let [base, low, high] = degrees.map(|one| one.in_words(unit));
             format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
         }
         Refusal::NotLowHigh { low, high } => format!("{what} must be two numbers from 0 up, found {low} and {high}"),
@@ -106,6 +116,11 @@ const fn first_of(what: Observed) -> &'static str {
         Observed::GappedUp => "moving plugs together",
         Observed::Grown(_) => "how they turned out",
     }
+}
+
+/// Millimetres, as that unit says them.
+fn in_unit(mm: f64, unit: LengthUnit) -> String {
+    Length::try_from_mm(mm).map_or_else(|| format!("{mm} mm"), |length| length.in_words(unit))
 }
 
 fn chances(both: &[FrostChance; 2]) -> String {

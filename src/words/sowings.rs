@@ -7,6 +7,7 @@ use crate::forecast::{Course, Forecast, Peak, What};
 use crate::outlook::week_label;
 use crate::season::{Begun, CropKey, Frost, Sowing};
 use crate::trade::QuickLineError;
+use crate::units::LengthUnit;
 
 use super::{Words, day, full_day, out_by_frost, plural, stage_name, week};
 
@@ -86,8 +87,8 @@ pub fn no_crop(key: &CropKey) -> String {
 }
 
 /// What a line would mean, with the frost its day out goes by.
-pub fn meant_by_frost(meant: &str, out: NaiveDate, frost: &Frost) -> String {
-    format!("{meant}; out {}", out_by_frost(out, frost))
+pub fn meant_by_frost(meant: &str, out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
+    format!("{meant}; out {}", out_by_frost(out, frost, unit))
 }
 
 fn plants(number: u32) -> String {

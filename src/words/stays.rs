@@ -5,7 +5,7 @@ use crate::outlook::Obstacle;
 use crate::season::{PartOfDay, RimShape, Role};
 use crate::units::Length;
 
-use super::{Words, counted, plural, span, weight};
+use super::{Words, counted, plural, span};
 
 impl Words<'_> {
     /// What it is: `18 pots, 83 mm square, in a flat`.
@@ -72,7 +72,7 @@ impl Words<'_> {
             needs.push(format!("{} of clear height", self.length(stay.height)));
         }
         if stay.grams > 0 {
-            needs.push(format!("about {} when watered", weight(u64::from(stay.grams))));
+            needs.push(format!("about {} when watered", self.weight(u64::from(stay.grams))));
         }
         needs
     }

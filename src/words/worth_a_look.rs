@@ -6,7 +6,7 @@ pub const TITLE: &str = "Worth a look";
 pub const NOTHING_ELSE: &str = "Nothing else: dates, heights, loads and spots are in order";
 pub const CRUNCHES: &str = "Crunches";
 pub const NOT_YET: &str = "Not worked out yet";
-pub const BEFORE: &str = super::weeks::BEFORE_LAST_CHANGE;
+pub const BEFORE: &str = "Before the last change:";
 pub const NOTHING_SOWN: &str = super::weeks::NOTHING_SOWN;
 pub const TO_WORST_DAY: &str = "to the worst day; marks the trays that prove it";
 

@@ -7,7 +7,7 @@ use flatwright::season::{
 };
 use flatwright::store::{Sense, read_frost_table};
 use flatwright::trade::{frost_from_table, out_after_frost, out_rule, with_risk};
-use flatwright::units::{Temperature, Typed};
+use flatwright::units::{LengthUnit, Temperature, Typed};
 use flatwright::words;
 
 use crate::support::{Grower, day, seedling, shelf, stage};
@@ -96,10 +96,13 @@ fn the_date_the_temperature_and_the_chance_are_kept_and_said() {
     let frost = frost("36 F", 1);
     assert_eq!((frost.date, frost.later_in_ten, frost.temperature.typed()), (day("2025-05-18"), 1, "36 F"));
     assert_eq!(frost.even(), day("2025-03-10"), "weeks count from 5 in 10 at 0 °C, whatever risk is chosen");
-    let said = words::last_frost(&frost);
-    assert_eq!(said, "Sun 18 May 2025: 1 year in 10 has a later frost of 36 F (2.2 °C) or colder; from a table");
+    let said = words::last_frost(&frost, LengthUnit::Millimetre);
+    assert_eq!(said, "Sun 18 May 2025: 1 year in 10 has a later frost of 2.2 °C or colder; from a table");
     let even = with_risk(&frost, &temperature("32 F"), 5).expect("a date of the table");
-    assert!(words::last_frost(&even).contains("5 years in 10 have a later frost"), "never called safe");
+    assert!(
+        words::last_frost(&even, LengthUnit::Millimetre).contains("5 years in 10 have a later frost"),
+        "never called safe"
+    );
     // each crop has its own weeks, or its own day
     let early =
         Crop { planting_out_after_frost: Some(Sourced::own((-4, -2))), hardiness: Hardiness::Hardy, ..tomato() };

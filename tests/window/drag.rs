@@ -247,6 +247,40 @@ fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
     assert_eq!((found.x.to_mm(), found.y.to_mm()), (13.0 * 25.4, 25.4));
 }
 
+/// The shelf's edge drew it off the mat that it was let go on, and there it was refused.
+#[test]
+fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
+    let mut season = flatwright::store::sample();
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
+    let mut shelf = season.shelves().find(|shelf| shelf.has(ZoneKind::Heat)).expect("the sample has a mat").clone();
+    for mat in shelf.zones.iter_mut().filter(|zone| zone.kind == ZoneKind::Heat) {
+        (mat.x, mat.y) = (inches("1 in"), inches("1 in"));
+        (mat.width, mat.depth) = (inches("22.5 in"), inches("13 in"));
+    }
+    let width = shelf.width.value().to_mm();
+    season.apply(&Op::PutShelf(shelf.clone()).into()).expect("a mat may lie anywhere");
+    let rack = season.rack(shelf.rack).expect("its rack").name.clone();
+    let mut window = egui_kittest::Harness::builder()
+        .with_max_steps(64)
+        .with_size(vec2(1280.0, 800.0))
+        .build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    window.run();
+    let (mark, size) = {
+        let forecast = window.state().forecast();
+        let stay = forecast.on(day(3, 10)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
+        let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32);
+        (forecast.mark(stay.tray().expect("a tray")).to_owned(), size)
+    };
+    let on_screen = rect(&window, &format!("{rack}, shelf {}, ", shelf.tier));
+    let zoom = on_screen.width() / width as f32;
+    let corner = vec2(32.0, 32.0);
+    let from = rect(&window, &format!("{mark}, ")).center();
+    drag(&mut window, from, on_screen.left_top() + (corner + size / 2.0) * zoom);
+    let found = spot(&window, &mark).expect("it was let go on the mat");
+    assert_eq!(found.shelf, shelf.id);
+    assert!(found.x.to_mm() >= 25.4 && found.y.to_mm() >= 25.4, "on the mat: {found:?}");
+}
+
 fn inches(text: &str) -> Measure {
     Measure::parse_length(text, None).expect("a length of a test")
 }

@@ -68,3 +68,32 @@ fn a_pool_that_an_edit_takes_away_gives_way_to_one_that_is_there_and_comes_back_
     wait(&mut window);
     assert_eq!(window.state().pool(), PoolKind::BottomHeat);
 }
+
+/// With its last sowing the last pool went as well.
+#[test]
+fn a_season_whose_last_pool_goes_has_an_empty_strip_and_a_full_one_again_after_undo() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut season = store::sample();
+    let keep = season.sowings().next().expect("the sample has some").id;
+    let sowings: Vec<Op> = season.sowings().filter(|one| one.id != keep).map(|one| Op::RemoveSowing(one.id)).collect();
+    let guests: Vec<Op> = season.guests().map(|guest| Op::RemoveGuest(guest.id)).collect();
+    let all = sowings.into_iter().chain(guests).collect();
+    season.apply(&Edit::new(EditLabel::ChangeShelf, all)).expect("they may go");
+    let one = folder.path().join("one.ron");
+    store::save(&one, &season).expect("saved");
+    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&one));
+    wait(&mut window);
+    let (pool, weeks) = (window.state().pool(), weeks_shown(window.state()));
+    assert!(weeks > 0);
+    window.get_by_role_and_label(egui::Role::Tab, words::sowings::PAGE).click();
+    window.run();
+    press(&mut window, words::sowing::REMOVE);
+    wait(&mut window);
+    assert_eq!(weeks_shown(window.state()), 0);
+    window.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Z);
+    window.run();
+    wait(&mut window);
+    assert_eq!((window.state().pool(), weeks_shown(window.state())), (pool, weeks));
+    let shown = window.state().day();
+    assert!(window.state().forecast().span().is_some_and(|span| span.contains(shown)), "a day of the season: {shown}");
+}

@@ -87,6 +87,49 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
     window.get_by_label("Taken back: placing of Ge 1");
 }
 
+/// The line kept the text that was added already, and gave it back in place of the sowing.
+#[test]
+fn after_a_sowing_was_added_ctrl_z_takes_the_sowing_back() {
+    let mut window = window_on(day(2, 1));
+    let before = window.state().history().season().sowings().count();
+    press(&mut window, words::sowings::PAGE);
+    let line = |window: &Window| {
+        window.get_by_role_and_label(Role::TextInput, words::sowings::WHAT_TO_GROW).value().unwrap_or_default()
+    };
+    write(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May 2027");
+    pause(&mut window);
+    window.get_by_role_and_label(Role::Button, words::sowings::ADD).click();
+    pause(&mut window);
+    assert_eq!((window.state().history().season().sowings().count(), line(&window)), (before + 1, String::new()));
+    undo(&mut window);
+    assert_eq!((window.state().history().season().sowings().count(), line(&window)), (before, String::new()));
+    assert!(window.query_by_label_contains("Taken back").is_some());
+    // what is written now is taken back first
+    write(&mut window, words::sowings::WHAT_TO_GROW, "6 basil");
+    pause(&mut window);
+    for _ in 0..3 {
+        undo(&mut window);
+    }
+    assert_eq!(line(&window), "");
+    assert_eq!(window.state().history().season().sowings().count(), before);
+}
+
+/// A field that was taken with Enter and is written in again knows its old text no more.
+#[test]
+fn what_a_field_gave_to_the_season_is_taken_back_in_the_season() {
+    let mut window = window_on(day(2, 1));
+    let before = name(&window);
+    press(&mut window, words::menu::START);
+    write(&mut window, NAME, "Written");
+    pause(&mut window);
+    window.key_press(Key::Enter);
+    window.run();
+    window.get_by_role_and_label(Role::TextInput, NAME).focus();
+    pause(&mut window);
+    undo(&mut window);
+    assert_eq!((name(&window), written(&window)), (before.clone(), before));
+}
+
 #[test]
 fn what_was_written_is_not_lost_by_changing_the_page() {
     let mut window = window_on(day(2, 1));

@@ -69,6 +69,24 @@ fn the_hand_steps_by_keys_and_jumps_to_a_click() {
     let week = window.get_by_label_contains("2027-W15").rect().center();
     crate::drag(&mut window, week, week + egui::vec2(1.0, 0.0));
     assert!((window.state().day() - day(4, 15)).num_days().abs() <= 3, "{}", window.state().day());
+    // and from there it steps on, by a drag as by a click
+    let dragged = window.state().day();
+    window.key_press(Key::ArrowRight);
+    window.run();
+    assert_eq!(Some(window.state().day()), dragged.succ_opt());
+    window.get_by_role_and_label(egui::Role::Tab, words::menu::PLACES).click();
+    window.run();
+    let week = window.get_by_label_contains("2027-W12").rect().center();
+    window.hover_at(week);
+    window.step();
+    window.drag_at(week);
+    window.step();
+    window.drop_at(week);
+    window.run();
+    let clicked = window.state().day();
+    window.key_press(Key::ArrowLeft);
+    window.run();
+    assert_eq!(Some(window.state().day()), clicked.pred_opt());
 }
 
 #[test]

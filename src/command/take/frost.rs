@@ -9,6 +9,7 @@ use crate::forecast::{self, Kept, Moved};
 use crate::season::{Frost, FrostChance, Op, Season, Settings};
 use crate::store::{self, Document, RealDisk, Record, RecordFrost, WeatherAsk, frost_of_record, read_frost_bytes};
 use crate::trade::{FrostWish, Half, frost_from_table, with_risk};
+use crate::units::LengthUnit;
 use crate::words::{self, Words, commands};
 
 use super::super::opened::Opened;
@@ -140,7 +141,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
         let record = told.map(Told::row);
         let moved = difference.moved.iter().map(|moved| MovedRow::new(moved, &words)).collect();
         let stayed = difference.kept.iter().map(|kept| StayedRow::new(kept, &words)).collect();
-        output::json(&Answer { season: season.name(), frost: frost_row(frost), record, moved, stayed })?
+        output::json(&Answer { season: season.name(), frost: frost_row(frost, words.unit), record, moved, stayed })?
     } else {
         let mut text = format!("{}\n{}\n", season.name(), frost_line(&words));
         text.push_str(&dates(frost));
@@ -150,7 +151,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
             text.extend(["\n", commands::WHAT_MOVED, "\n"]);
             text.extend(lines.iter().map(|line| bullet(line)));
         }
-        text.extend([format!("\n{}\n{}\n", words::FROST_CAUTIONS, commands::saved_as(output))]);
+        text.extend([format!("\n{}\n{}\n", words::frost_cautions(words.unit), commands::saved_as(output))]);
         text
     };
     Ok(Report { text, exit: Exit::Good })
@@ -169,7 +170,7 @@ impl StayedRow {
     }
 }
 
-fn frost_row(frost: &Frost) -> FrostRow<'_> {
+fn frost_row(frost: &Frost, unit: LengthUnit) -> FrostRow<'_> {
     FrostRow {
         date: IsoDay(frost.date),
         later_in_ten: frost.later_in_ten,
@@ -179,7 +180,7 @@ fn frost_row(frost: &Frost) -> FrostRow<'_> {
         springs: frost.springs,
         weak: frost.is_weak(),
         method: words::frost_method(frost.method),
-        text: words::last_frost(frost),
+        text: words::last_frost(frost, unit),
         table: frost
             .table
             .iter()

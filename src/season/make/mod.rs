@@ -6,4 +6,4 @@ mod shelves;
 mod tests;
 
 pub use racks::{InPlace, NewRack, copy_rack, free_name};
-pub use shelves::{all_like, copy_below, new_shelf, remove, resized, whole};
+pub use shelves::{all_like, copy_below, new_shelf, remove, resized, unlike, whole};

@@ -2,7 +2,7 @@
 
 use crate::units::{Length, Measure, Size, unit_of};
 
-use super::super::{Edit, EditLabel, Op, RackId, Reach, Season, Shelf, ShelfId, Zone, ZoneKind};
+use super::super::{Edit, EditLabel, FieldId, Op, RackId, Reach, Season, Shelf, ShelfId, Zone, ZoneKind};
 
 /// A zone over the whole shelf.
 pub fn whole(kind: ZoneKind, width: &Measure, depth: &Measure) -> Zone {
@@ -60,12 +60,34 @@ pub fn copy_below(season: &Season, shelf: &Shelf) -> (Edit, ShelfId) {
     (Edit::new(EditLabel::AddShelf, ops), id)
 }
 
-/// Every shelf of its rack gets its figures, zones and dates.
+/// The size of a shelf, part by part: what [`all_like`] hands on, as refusals call it.
+const SIZES: [FieldId; 4] = [FieldId::ShelfWidth, FieldId::ShelfDepth, FieldId::ShelfHeight, FieldId::ShelfOverhang];
+
+/// Every other shelf of its rack gets its width, depth, clear height and overhang. Lamps, mats, closed
+/// dates and what else each of them has stays its own; a zone that covered all of one still does.
 pub fn all_like(season: &Season, shelf: &Shelf) -> Edit {
-    let others = season.shelves_of(shelf.rack).into_iter().filter(|other| other.id != shelf.id);
-    let alike = others.map(|other| Op::PutShelf(Shelf { id: other.id, tier: other.tier, ..shelf.clone() }));
+    let others = unlike(season, shelf).into_iter().filter_map(|(id, _)| season.shelf(id));
+    let alike = others.map(|other| {
+        let (clear_height, overhang) = (shelf.clear_height.clone(), shelf.overhang.clone());
+        let resized = resized(other, shelf.width.clone(), shelf.depth.clone());
+        Op::PutShelf(Shelf { clear_height, overhang, ..resized })
+    });
     let rack = season.rack(shelf.rack).map_or_else(String::new, |rack| rack.name.clone());
     Edit::new(EditLabel::ChangeRack(rack), alike.collect())
+}
+
+/// What that would overwrite: the shelves of its rack that are of another size, from the top down, and in what.
+pub fn unlike(season: &Season, shelf: &Shelf) -> Vec<(ShelfId, Vec<FieldId>)> {
+    let part = |of: &Shelf, part: FieldId| match part {
+        FieldId::ShelfWidth => Some(of.width.clone()),
+        FieldId::ShelfDepth => Some(of.depth.clone()),
+        FieldId::ShelfHeight => of.clear_height.clone(),
+        _ => Some(of.overhang.clone()),
+    };
+    let differs = |other: &Shelf| SIZES.into_iter().filter(|one| part(other, *one) != part(shelf, *one)).collect();
+    let others = season.shelves_of(shelf.rack).into_iter().filter(|other| other.id != shelf.id);
+    let all = others.map(|other| (other.id, differs(other)));
+    all.filter(|(_, parts): &(ShelfId, Vec<FieldId>)| !parts.is_empty()).collect()
 }
 
 /// Those below move up by one.

@@ -1,8 +1,8 @@
 //! A rack of three, copied, grown, shrunk and made alike.
 
 use super::*;
-use crate::season::{Edit, Rack, RackId, Role, Season, Shelf, ShelfId, ZoneKind};
-use crate::units::{Measure, Size};
+use crate::season::{Edit, FieldId, Op, Rack, RackId, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::units::{DateSpan, Measure, Size};
 
 fn size() -> Size {
     Size { width: Measure::mm(1200), depth: Measure::mm(450) }
@@ -114,4 +114,38 @@ fn all_of_a_rack_like_one_shelf() {
         assert_eq!((other.width.value(), covers(&other)), (wide.width.value(), covers(&wide)));
     }
     assert_ne!(shelf(&season, id, 2).width.value(), wide.width.value(), "the one they follow is put by itself");
+}
+
+/// A heat mat on one shelf went when another shelf's size was given to all of the rack.
+#[test]
+fn a_size_for_all_of_a_rack_takes_nothing_else_from_any_shelf() {
+    let (mut season, id) = rack_of_three();
+    let mat = Zone {
+        kind: ZoneKind::Heat,
+        x: Measure::mm(100),
+        y: Measure::mm(0),
+        width: Measure::mm(500),
+        depth: Measure::mm(400),
+    };
+    let closed = DateSpan::new("2027-04-01".parse().unwrap(), "2027-04-05".parse().unwrap()).unwrap();
+    let mut first = shelf(&season, id, 1);
+    first.zones.push(mat.clone());
+    (first.closed, first.allowance_percent, first.load_grams) = (vec![closed], 10, Some(40_000));
+    with(&mut season, &Op::PutShelf(first.clone()).into());
+    let low = Shelf { clear_height: Some(Measure::mm(300)), reach: Reach::BothSides, ..shelf(&season, id, 2) };
+    let low = resized(&low, Measure::mm(1000), Measure::mm(450));
+    with(&mut season, &Op::PutShelf(low.clone()).into());
+    let changes = vec![FieldId::ShelfWidth, FieldId::ShelfHeight];
+    assert_eq!(unlike(&season, &low), [(first.id, changes.clone()), (shelf(&season, id, 3).id, changes)]);
+    let edit = all_like(&season, &low);
+    with(&mut season, &edit);
+    let after = shelf(&season, id, 1);
+    assert_eq!(
+        (after.width.value(), after.clear_height.clone()),
+        (Measure::mm(1000).value(), low.clear_height.clone())
+    );
+    assert_eq!(after.zones, [whole(ZoneKind::Lamp, &Measure::mm(1000), &Measure::mm(450)), mat]);
+    let others = (after.closed, after.allowance_percent, after.load_grams, after.reach);
+    assert_eq!(others, (vec![closed], 10, Some(40_000), Reach::OneSide));
+    assert_eq!(unlike(&season, &low), []);
 }

@@ -55,7 +55,8 @@ fn short(name: &str) -> String {
     if name.chars().count() <= 40 {
         return name.to_owned();
     }
-    name.chars().take(39).chain(['…']).collect()
+    let start: String = name.chars().take(39).collect();
+    format!("{}…", start.rsplit_once(' ').map_or(start.as_str(), |(words, _)| words))
 }
 
 /// A choice among a few, behind a button that shows the one that counts.

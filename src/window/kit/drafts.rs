@@ -91,10 +91,21 @@ impl Drafts {
         }
     }
 
-    /// Those of a thing that lost or gained one of several parts no longer belong to the same part.
-    pub(in crate::window) fn forget_from(&mut self, owner: &Owner, start: &str) {
-        if let Some(drafts) = self.0.get_mut(owner) {
-            drafts.retain(|name, _| !name.starts_with(start));
+    /// What is typed for the later ones of `number` parts goes with them when the one at `at` is taken
+    /// out; `name` gives a field's name by the number of its part.
+    pub(in crate::window) fn close_up(
+        &mut self,
+        owner: &Owner,
+        at: usize,
+        number: usize,
+        name: impl Fn(usize) -> String,
+    ) {
+        let Some(drafts) = self.0.get_mut(owner) else { return };
+        for this in at..number {
+            drafts.remove(&name(this));
+            if let Some(next) = drafts.remove(&name(this + 1)) {
+                drafts.insert(name(this), next);
+            }
         }
     }
 

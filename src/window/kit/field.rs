@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 
 use chrono::NaiveDate;
+use egui::text_edit::TextEditState;
 use egui::{Id, Key, Response, TextEdit, Ui, vec2};
 
 use crate::season::FieldId;
@@ -13,6 +14,7 @@ use crate::words::fields as said;
 use super::calendar::pick_ui;
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
+use super::focus::is_written_in;
 use super::row::{reason_ui, row_ui};
 
 pub(in crate::window) const FIELD_PT: f32 = 120.0;
@@ -119,7 +121,7 @@ fn taken_ui<T>(
     read: impl FnOnce(&str) -> Result<T, Fault>,
 ) -> Option<T> {
     // also when it was left while another page was shown
-    let writing = ui.memory(|memory| memory.has_focus(field.screen_id(owner)));
+    let writing = is_written_in(ui, field.screen_id(owner));
     let typed = drafts.text(owner, &field.name).filter(|_| !writing && drafts.why(owner, &field.name).is_none());
     let mut given = None;
     match typed.map(|text| read(text.trim())) {
@@ -145,9 +147,12 @@ pub(in crate::window) fn text_ui(
     label: Option<&Response>,
 ) -> Response {
     let mut text = drafts.text(owner, &field.name).unwrap_or(&field.shown).to_owned();
+    let id = field.screen_id(owner);
+    forget_typing_of_others(ui, id, &text, drafts.text(owner, &field.name).is_some());
     let size = vec2(field.width, theme::TARGET_PT);
-    let edit = TextEdit::singleline(&mut text).id(field.screen_id(owner)).hint_text(field.hint);
+    let edit = TextEdit::singleline(&mut text).id(id).hint_text(field.hint);
     let response = ui.add(edit.desired_width(field.width).min_size(size));
+    seen(ui, id, &text, response.changed() || drafts.text(owner, &field.name).is_some());
     let response = match label.filter(|_| field.name == field.label) {
         Some(label) => response.labelled_by(label.id),
         None => named(response, &field.name),
@@ -171,6 +176,24 @@ pub(in crate::window) fn text_ui(
     response
 }
 
+/// What a field showed last, and whether that was typed in it.
+type Seen = (u64, bool);
+
+fn seen(ui: &Ui, id: Id, text: &str, typed: bool) {
+    ui.data_mut(|data| data.insert_temp::<Seen>(id.with("seen"), (egui::util::hash(text), typed)));
+}
+
+/// What was typed is taken back with `Ctrl+Z` only while it is what stands there: once it was taken,
+/// given up, or another text came to stand there, the season's own steps are next.
+fn forget_typing_of_others(ui: &Ui, id: Id, text: &str, typed: bool) {
+    let last = ui.data(|data| data.get_temp::<Seen>(id.with("seen")));
+    let others = last.is_some_and(|(last, was_typed)| last != egui::util::hash(text) || (was_typed && !typed));
+    if others && let Some(mut state) = TextEditState::load(ui.ctx(), id) {
+        state.clear_undoer();
+        state.store(ui.ctx(), id);
+    }
+}
+
 /// Lines of text behind a label, which nothing reads by itself. Whether they were changed now.
 pub(in crate::window) fn area_ui(
     ui: &mut Ui,
@@ -181,9 +204,12 @@ pub(in crate::window) fn area_ui(
 ) -> bool {
     row_ui(ui, &field.label, |ui, label| {
         let mut text = drafts.text(owner, &field.name).unwrap_or(&field.shown).to_owned();
-        let edit = TextEdit::multiline(&mut text).id(field.screen_id(owner)).hint_text(field.hint);
+        let (id, typed) = (field.screen_id(owner), drafts.text(owner, &field.name).is_some());
+        forget_typing_of_others(ui, id, &text, typed);
+        let edit = TextEdit::multiline(&mut text).id(id).hint_text(field.hint);
         let response = ui.add(edit.desired_rows(rows).desired_width(field.width)).labelled_by(label.id);
         let changed = response.changed();
+        seen(ui, id, &text, typed || changed);
         if changed {
             drafts.write(owner, &field.name, text);
         }

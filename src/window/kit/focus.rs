@@ -1,6 +1,6 @@
-//! A ring around what the keyboard is on, whatever it is filled with.
+//! A ring around what the keyboard is on, whatever it is filled with; and which field is written in.
 
-use egui::{CornerRadius, LayerId, Order, Stroke, StrokeKind, Ui};
+use egui::{Context, CornerRadius, Id, LayerId, Order, Stroke, StrokeKind, Ui};
 
 use crate::window::theme::Palette;
 
@@ -18,4 +18,33 @@ pub(in crate::window) fn focus_ring_ui(ui: &Ui) {
         stroke,
         StrokeKind::Outside,
     );
+}
+
+fn held_id() -> Id {
+    Id::unique("field_held")
+}
+
+/// To be told before each frame is drawn. A field that is left by a press of the pointer counts as
+/// written in until the pointer is let go: what its text leads to, a reason or another value, may
+/// not move what is just being clicked.
+pub(in crate::window) fn hold_field(ctx: &Context) {
+    if ctx.input(|i| i.pointer.any_down()) {
+        return;
+    }
+    let field = ctx.memory(egui::Memory::focused).filter(|_| ctx.text_edit_focused());
+    ctx.data_mut(|data| data.insert_temp(held_id(), field));
+}
+
+fn held(ui: &Ui) -> Option<Id> {
+    ui.data(|data| data.get_temp::<Option<Id>>(held_id())).flatten().filter(|_| ui.input(|i| i.pointer.any_down()))
+}
+
+/// Whether someone is writing in that field.
+pub(super) fn is_written_in(ui: &Ui, field: Id) -> bool {
+    ui.memory(|memory| memory.has_focus(field)) || held(ui) == Some(field)
+}
+
+/// Whether a field was left by a press, and the pointer is not let go yet.
+pub(super) fn is_pressed_away(ui: &Ui) -> bool {
+    held(ui).is_some()
 }

@@ -6,11 +6,13 @@ use std::collections::BTreeMap;
 use egui::Ui;
 
 use crate::season::EditError;
+use crate::units::LengthUnit;
 use crate::words;
 
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
 use super::field::{Field, text_ui};
+use super::focus::{is_pressed_away, is_written_in};
 use super::row::{LABEL_PT, narrow_row_ui, reason_ui};
 
 /// The fields of one owner, in the order they stand in.
@@ -19,6 +21,8 @@ pub(in crate::window) struct Form<'a> {
     fields: Vec<Field<'a>>,
     /// Room for the labels.
     label_pt: f32,
+    /// What a refusal says lengths in.
+    unit: LengthUnit,
 }
 
 /// Reasons by the name of the field each belongs to; those of none at the foot of the form.
@@ -42,7 +46,12 @@ impl<T> Typed<T> {
 
 impl<'a> Form<'a> {
     pub(in crate::window) fn new(owner: Owner, fields: impl IntoIterator<Item = Field<'a>>) -> Self {
-        Self { owner, fields: fields.into_iter().collect(), label_pt: LABEL_PT }
+        Self { owner, fields: fields.into_iter().collect(), label_pt: LABEL_PT, unit: LengthUnit::default() }
+    }
+
+    /// With refusals that say lengths in that unit.
+    pub(in crate::window) fn unit(self, unit: LengthUnit) -> Self {
+        Self { unit, ..self }
     }
 
     /// With less room than usual for its labels.
@@ -71,7 +80,7 @@ impl<'a> Form<'a> {
         if let Some(value) = value.filter(|_| faults.0.is_empty()) {
             match may(&value) {
                 Ok(()) => return Typed { drawn: Some(value.clone()), read: Ok(value) },
-                Err(why) => drop(faults.0.insert(self.blamed(&why), words::refusal(&why))),
+                Err(why) => drop(faults.0.insert(self.blamed(&why), words::refusal_in(&why, self.unit))),
             }
         }
         let drawn = as_typed(&faults).0;
@@ -89,6 +98,9 @@ impl<'a> Form<'a> {
     /// Whether it is time to take what is typed: a field was left just now, or nobody is in any,
     /// because another page was shown meanwhile.
     pub(in crate::window) fn is_left(&self, ui: &Ui, drafts: &mut Drafts) -> bool {
+        if is_pressed_away(ui) {
+            return false;
+        }
         let left = drafts.take_left(&self.owner) || !ui.ctx().text_edit_focused();
         left && drafts.has_any(&self.owner)
     }
@@ -157,7 +169,7 @@ impl<'a> Form<'a> {
 
     /// Nobody is told off in the middle of a word, nor for what is still to come.
     fn why_ui(&self, ui: &mut Ui, drafts: &Drafts, faults: &FieldFaults, field: &Field<'_>) {
-        let writing = ui.memory(|memory| memory.has_focus(field.screen_id(&self.owner)));
+        let writing = is_written_in(ui, field.screen_id(&self.owner));
         let to_come = field.to_come && !self.is_typed(drafts, &field.name);
         if let Some(why) = faults.0.get(&*field.name).filter(|_| !writing && !to_come) {
             reason_ui(ui, why);

@@ -151,9 +151,7 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
         left += 16.0;
     }
     let font = if open { theme::strong(theme::BODY_PT) } else { theme::body() };
-    let mut job = egui::text::LayoutJob::simple_singleline(row.text.clone(), font, palette.ink);
-    job.wrap = egui::text::TextWrapping::truncate_at_width((right - left).max(40.0));
-    let galley = painter.layout_job(job);
+    let galley = theme::cut_at_a_word(painter, &row.text, font, palette.ink, (right - left).max(40.0));
     painter.galley(pos2(left, middle - galley.size().y / 2.0), galley, palette.ink);
 }
 

@@ -48,7 +48,7 @@ pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};
 pub(super) use fault::{Fault, tried};
 pub(super) use field::{FIELD_PT, Field, WIDE_PT, area_ui, bare_field_ui, field_ui, text_ui};
-pub(super) use focus::focus_ring_ui;
+pub(super) use focus::{focus_ring_ui, hold_field};
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};

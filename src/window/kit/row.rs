@@ -1,6 +1,6 @@
 //! A label of its own width with what belongs to it behind, and what else a page says in a line.
 
-use egui::{Align, Label, Layout, Response, RichText, Ui, vec2};
+use egui::{Align, Label, Layout, Response, RichText, Role, Ui, WidgetInfo, vec2};
 
 use crate::window::theme::{self, Palette};
 
@@ -53,9 +53,13 @@ pub(in crate::window) fn wrapped_ui(ui: &mut Ui, said: &str) {
 
 /// One line behind a field, the whole of it under the pointer.
 pub(in crate::window) fn aside_ui(ui: &mut Ui, said: &str) {
-    let text = RichText::new(said).font(theme::small()).color(Palette::of(ui).soft_ink);
     let left = ui.available_size_before_wrap().x;
     // On a line of its own where too little is left behind the fields.
     let room = if left < 110.0 { ui.max_rect().width() } else { left };
-    ui.allocate_ui(vec2(room, 20.0), |ui| ui.add(Label::new(text).truncate()).on_hover_text(said));
+    let text = theme::cut_at_a_word(ui.painter(), said, theme::small(), Palette::of(ui).soft_ink, room);
+    ui.allocate_ui(vec2(room, 20.0), |ui| {
+        let line = ui.add(Label::new(text));
+        line.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
+        line.on_hover_text(said);
+    });
 }

@@ -1,4 +1,4 @@
-//! Spans of dates, each with two fields, and two empty ones for another.
+//! Spans of dates, each with two fields, below two empty ones for another: what adds one stays where it is.
 
 use chrono::NaiveDate;
 use egui::Ui;
@@ -11,6 +11,7 @@ use super::date;
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
 use super::field::{Field, field_ui, text_ui};
+use super::focus::is_written_in;
 use super::row::{reason_ui, row_ui};
 
 /// The words for a list of spans.
@@ -38,29 +39,17 @@ pub(in crate::window) fn spans_ui<T>(
         }
         with(spans)
     };
-    for (at, one) in spans.iter().enumerate() {
-        let field = Field::date(words.from, one.from()).named(said::numbered(words.from, at));
-        let from = field_ui(ui, drafts, owner, &field, |text| {
-            changed(at, DateSpan::new(date::near(text, one.from())?, one.until())?)
-        });
-        let field = Field::date(words.until, one.until()).named(said::numbered(words.until, at));
-        let until = field_ui(ui, drafts, owner, &field, |text| {
-            changed(at, DateSpan::new(one.from(), date::from(text, one.from())?)?)
-        });
-        given = given.or(from).or(until);
-        row_ui(ui, "", |ui, _| {
-            if button_ui(ui, words.remove) {
-                let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
-                given = with(rest).ok();
-                drafts.forget_from(owner, words.from);
-                drafts.forget_from(owner, words.until);
-            }
-        });
-    }
     let new = [words.from, words.until].map(|label| Field::date_to_come(said::newly(label), near));
     for field in &new {
         row_ui(ui, &field.label, |ui, label| {
             text_ui(ui, drafts, owner, field, Some(label));
+            let text = field.text(drafts, owner);
+            if !is_written_in(ui, field.screen_id(owner))
+                && !text.is_empty()
+                && let Err(why) = date::from(text, near)
+            {
+                drafts.refuse(owner, &field.name, Fault::from(why).into_text());
+            }
             if let Some(why) = drafts.why(owner, &field.name) {
                 reason_ui(ui, why);
             }
@@ -82,6 +71,26 @@ pub(in crate::window) fn spans_ui<T>(
             }
         }
     });
+    for (at, one) in spans.iter().enumerate() {
+        let field = Field::date(words.from, one.from()).named(said::numbered(words.from, at));
+        let from = field_ui(ui, drafts, owner, &field, |text| {
+            changed(at, DateSpan::new(date::near(text, one.from())?, one.until())?)
+        });
+        let field = Field::date(words.until, one.until()).named(said::numbered(words.until, at));
+        let until = field_ui(ui, drafts, owner, &field, |text| {
+            changed(at, DateSpan::new(one.from(), date::from(text, one.from())?)?)
+        });
+        given = given.or(from).or(until);
+        row_ui(ui, "", |ui, _| {
+            if button_ui(ui, words.remove) {
+                let rest = spans.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, span)| *span).collect();
+                given = with(rest).ok();
+                for label in [words.from, words.until] {
+                    drafts.close_up(owner, at, spans.len(), |at| said::numbered(label, at));
+                }
+            }
+        });
+    }
     given
 }
 

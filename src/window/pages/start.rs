@@ -126,7 +126,7 @@ fn racks_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
 fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     last_frost_ui(ui, scene, drafts, said::ON_AVERAGE, actions);
     match &scene.season.settings().frost {
-        Some(frost) => soft_ui(ui, &said::lines_go_by(&words::last_frost(frost))),
+        Some(frost) => soft_ui(ui, &said::lines_go_by(&words::last_frost(frost, scene.unit))),
         None => soft_ui(ui, said::WHAT_AVERAGE),
     }
     if ui.add(Button::new(said::MORE_OF_FROST).min_size(vec2(180.0, 28.0))).clicked() {

@@ -47,7 +47,7 @@ impl App {
             File::ReadTable(path) => {
                 self.files.give_up_path();
                 self.view.page = Page::SowingTable;
-                let (scene, open) = self.open.parts(self.library, self.view.units.length_unit());
+                let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
                 open.pages.sowing_table.read(path, &scene, ctx);
             }
             File::LeaveTable => {

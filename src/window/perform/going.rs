@@ -55,6 +55,7 @@ impl App {
             }
             Go::Zoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
             Go::HideHint => view.hint_hidden = true,
+            Go::Say(text) => open.notice = Some(Notice::said(text)),
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
             Go::HideNotice => open.notice = None,
         }

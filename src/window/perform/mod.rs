@@ -23,10 +23,10 @@ impl App {
     }
 
     fn words(&self) -> Words<'_> {
-        self.open.words(self.library, self.view.units.length_unit())
+        self.open.words(self.library, self.view.units.length_unit(self.open.derived.unit))
     }
 
     fn scene(&self) -> Scene<'_> {
-        self.open.scene(self.library, self.view.units.length_unit())
+        self.open.scene(self.library, self.view.units.length_unit(self.open.derived.unit))
     }
 }

@@ -3,7 +3,7 @@
 use egui::{Align2, CornerRadius, Key, LayerId, Modifiers, Order, Pos2, Rect, Stroke, Ui, pos2, vec2};
 
 use crate::outlook::{
-    Edges, Landing, LetGo, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, let_go, on_grid, put, snap,
+    Edges, Landing, LetGo, Obstacle, Placed, RectOnShelf, WhyNone, group, landing, let_go, on_grid, put, snaps,
 };
 use crate::season::{Edit, EditLabel, Op, ShelfId, Spot};
 use crate::units::{Length, LengthUnit};
@@ -229,11 +229,17 @@ fn aim(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_>, pos
         reach: whole(SNAP_PT / transform.scaling),
         grid: grid(scene.unit),
     };
-    let (x, y) = snap(RectOnShelf::with_gap(scene.season, one.stay, &loose_spot), &edges);
-    let spot = Spot { x, y, ..loose_spot };
+    let corners = snaps(RectOnShelf::with_gap(scene.season, one.stay, &loose_spot), &edges);
+    let there = |(x, y)| (landing(&scene.on_day(), one.stay, Spot { x, y, ..loose_spot }), (x, y));
+    let mut tried = corners.into_iter().map(there);
+    // an edge may lie where a tray can't; where none of them is free, the nearest says why
+    let first = tried.next();
+    let free = first.as_ref().is_some_and(|(landing, _)| landing.is_ok());
+    let meant = if free { first } else { tried.find(|(landing, _)| landing.is_ok()).or(first) };
+    let Some((landing, (x, y))) = meant else { return (Target::Nowhere, loose) };
     let corner = on_board.rect_on_board.min + vec2(mm(x), mm(y));
     let rect = transform * Rect::from_min_size(corner, size);
-    (Target::Shelf(shelf.id, landing(&scene.on_day(), one.stay, spot)), rect)
+    (Target::Shelf(shelf.id, landing), rect)
 }
 
 /// Off all edges a tray comes to lie on whole millimetres, or sixteenths of an inch.

@@ -54,9 +54,16 @@ pub(super) fn shelves_ui(
         view.fit_wanted.get_or_insert(Fit::Growing);
     }
     view.bounds = board.bounds;
-    let fit = view.fit_wanted.take().or(view.screen_from_board.is_none().then_some(Fit::Growing));
+    let in_hand = matches!(gesture, Gesture::InHand(_));
+    // in a window that is another size now it is fitted again, unless a hand moved it since
+    let untouched = view.fitted.filter(|(_, _, seen)| view.screen_from_board == Some(*seen) && !in_hand);
+    let resized = untouched.filter(|(_, size, _)| *size != pane.size()).map(|(fit, ..)| fit);
+    let first = view.screen_from_board.is_none().then_some(Fit::Growing);
+    let fit = view.fit_wanted.take().or(first).or(resized);
     if let Some(fit) = fit {
-        view.screen_from_board = Some(board.fit(pane, fit == Fit::All));
+        let fitted = board.fit(pane, fit == Fit::All);
+        view.screen_from_board = Some(fitted);
+        view.fitted = Some((fit, pane.size(), fitted));
     }
     let mut transform = view.screen_from_board.unwrap_or_default();
     frame_keys_ui(ui, &ground, view);

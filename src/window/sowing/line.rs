@@ -111,7 +111,7 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;
     let meant = would_mean(scene, crop, &sowing);
     let said = match frost.filter(|_| line.by_frost) {
-        Some(frost) => said::meant_by_frost(&meant, line.out, frost),
+        Some(frost) => said::meant_by_frost(&meant, line.out, frost, scene.unit),
         None => meant,
     };
     Ok(Meaning { add: added(&sowing, crop), sowing, said })

@@ -3,6 +3,7 @@
 use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use crate::outlook::{Outlook, PoolKind};
+use crate::season::ZoneKind;
 use crate::words::weeks as said;
 
 use crate::window::action::{Action, Do, Go};
@@ -33,6 +34,9 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
             button_ui(ui, palette, scene, work, actions);
             ui.add_space(8.0);
             legend_ui(ui, palette, scene);
+            if scene.outlook.is_some() && !scene.outlook_is_fresh {
+                ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
+            }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 sentence_ui(ui, palette, scene, work, actions);
             });
@@ -42,6 +46,7 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
 }
 
 fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    find_ui(ui, palette, scene, work, actions);
     if let Some(progress) = work.progress {
         if ui.add(Button::new(said::STOP).min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::StopWork));
@@ -55,9 +60,13 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
         if ui.add(Button::new(said::WORK_IT_OUT).min_size(vec2(110.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::WorkItOut));
         }
-        return;
     }
-    let can = scene.outlook.is_some() && !work.layout_stands;
+}
+
+/// Always at the right end: no other button comes to lie where it was.
+fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    let idle = work.progress.is_none() && !work.stopped && work.failure.is_none();
+    let can = idle && scene.outlook.is_some() && !work.layout_stands;
     let text = RichText::new(said::FIND_SPOTS).font(theme::strong(13.5));
     let text = if can { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(vec2(112.0, 30.0));
@@ -96,9 +105,6 @@ fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_
         ui.label(said::WORKING);
         return;
     };
-    if !scene.outlook_is_fresh {
-        ui.label(RichText::new(said::BEFORE_LAST_CHANGE).color(palette.soft_ink));
-    }
     let Some((at, crunch)) = outlook.worst() else {
         // Of nothing there is nothing to say: the empty strip says so.
         if scene.forecast.span().is_some() {
@@ -133,22 +139,40 @@ fn calm_ui(ui: &mut Ui, outlook: &Outlook) {
     ui.label(said::calm(outlook));
 }
 
+fn may_have_several_pools(scene: &Scene<'_>) -> bool {
+    let mut roles: Vec<_> = scene.season.places().map(|place| place.role).collect();
+    roles.sort_unstable();
+    roles.dedup();
+    let mats = scene.season.shelves().any(|shelf| shelf.has(ZoneKind::Heat));
+    roles.len() + usize::from(mats) > 1
+}
+
 /// Which shelves the columns count; one choice needs no choosing.
 fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Action>) {
-    let Some(outlook) = scene.outlook else { return };
-    let mut pools: Vec<_> = outlook.weeks.iter().map(|week| &week.pool).collect();
+    let weeks = scene.outlook.iter().flat_map(|outlook| &outlook.weeks);
+    let mut pools: Vec<_> = weeks.map(|week| &week.pool).collect();
     pools.sort();
     pools.dedup_by_key(|one| one.kind);
+    let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
     if pools.len() < 2 {
+        // kept free for them, so that the strip stays where it is when they are known
+        if may_have_several_pools(scene) {
+            ui.allocate_space(vec2(0.0, ui.spacing().interact_size.y));
+        }
         return;
     }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 2.0;
         for one in pools {
-            let is_short = outlook.crunches.iter().any(|crunch| crunch.concerns(one.kind));
+            let is_short = crunches.iter().any(|crunch| crunch.concerns(one.kind));
             let name = scene.words().pool(one);
-            let text = if is_short { said::with_crunch(&name) } else { name };
-            if ui.selectable_label(one.kind == pool, RichText::new(text).font(theme::small())).clicked() {
+            let widest = said::with_crunch(&name);
+            let text = if is_short { widest.clone() } else { name };
+            // as wide with a crunch as without, so that none moves when an answer comes
+            let widest = ui.painter().layout_no_wrap(widest, theme::small(), Palette::of(ui).ink).size().x;
+            let width = widest + 2.0 * ui.spacing().button_padding.x;
+            let button = Button::selectable(one.kind == pool, RichText::new(text).font(theme::small()));
+            if ui.add(button.min_size(vec2(width, 0.0))).clicked() {
                 actions.push(Action::Go(Go::Pool(one.kind)));
             }
         }

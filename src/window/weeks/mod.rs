@@ -63,6 +63,8 @@ pub(super) fn weeks_ui(
         && pos.x >= plot.left() - 12.0
     {
         let day = scale.day_at(pos.x);
+        // from here the arrows go on
+        response.request_focus();
         if day != scene.day {
             actions.push(Action::Go(Go::Day(day)));
         }
@@ -290,7 +292,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene:
         rect
     };
     painter.galley(rect.min, galley, palette.ink);
-    let said = words::last_frost_line(frost);
+    let said = words::last_frost_line(frost, scene.unit);
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     response.on_hover_text(said);

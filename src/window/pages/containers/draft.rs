@@ -69,7 +69,7 @@ pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) 
 
 fn size_field<'a>(outer: Option<&Size>, unit: LengthUnit) -> Field<'a> {
     let shown = outer.map_or_else(|| said::usual_size(unit).to_owned(), size_text);
-    Field::new(said::SIZE, shown).hint(said::SIZE_HINT).width(FIELD_PT * 1.5)
+    Field::new(said::SIZE, shown).hint(said::usual_size(unit)).width(FIELD_PT * 1.5)
 }
 
 fn plug_fields(plug: Option<&Plug>, unit: LengthUnit) -> [Field<'_>; 6] {
@@ -86,7 +86,7 @@ fn plug_fields(plug: Option<&Plug>, unit: LengthUnit) -> [Field<'_>; 6] {
         Field::new(said::IN_ROW, number(in_row)).hint(said::OFFSET_HINT),
         Field::new(said::CELLS, number(cells)).hint(said::CELLS_HINT),
         Field::new(said::CELL_TOP, typed(top)).hint(fields::UNKNOWN),
-        Field::new(said::VOLUME, typed(volume.map(|volume| &volume.value))).hint(said::VOLUME_HINT),
+        Field::new(said::VOLUME, typed(volume.map(|volume| &volume.value))).hint(said::usual_volume(unit)),
     ]
 }
 
@@ -102,7 +102,8 @@ fn pot_fields(pot: Option<&Pot>, unit: LengthUnit) -> [Field<'_>; 4] {
     let base = pot.and_then(|pot| pot.bottom.as_ref()).map(|base| &base.value);
     let volume = pot.and_then(|pot| pot.volume.as_ref()).map(|volume| &volume.value);
     [
-        Field::new(said::TOP, pot.map_or(said::usual_rim(unit), |pot| pot.top.value.typed())).hint(said::TOP_HINT),
+        Field::new(said::TOP, pot.map_or(said::usual_rim(unit), |pot| pot.top.value.typed()))
+            .hint(said::usual_rim(unit)),
         Field::new(said::BASE, typed(base)).hint(said::BASE_HINT),
         Field::new(said::VOLUME, typed(volume)).hint(said::FROM_SHAPE_HINT),
         Field::new(said::PER_FLAT, number(pot.and_then(|pot| pot.per_flat))).hint(said::PER_FLAT_HINT),
@@ -134,7 +135,7 @@ pub(super) fn read(
 fn plug(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Plug> {
     let outer = reader.read(said::SIZE, |text| Size::parse(text, Some(unit)));
     let cell_top = reader.read(said::CELL_TOP, |text| length_or_none(text, unit));
-    let volume = reader.read(said::VOLUME, volume_or_none);
+    let volume = reader.read(said::VOLUME, |text| volume_or_none(text, unit));
     let rows = reader.read(said::ROWS, whole_or_none::<u16>);
     let in_row = reader.read(said::IN_ROW, whole_or_none::<u16>);
     let cells = reader.read(said::CELLS, whole_or_none::<u16>);
@@ -185,7 +186,7 @@ fn flat(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Flat> {
 fn pot(reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> {
     let top = reader.read(said::TOP, |text| Measure::parse_length(text, Some(unit)));
     let bottom = reader.read(said::BASE, |text| length_or_none(text, unit));
-    let volume = reader.read(said::VOLUME, volume_or_none);
+    let volume = reader.read(said::VOLUME, |text| volume_or_none(text, unit));
     let per_flat = reader.read(said::PER_FLAT, whole_or_none::<u16>);
     Some(Pot {
         rim,
@@ -196,13 +197,14 @@ fn pot(reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> 
     })
 }
 
-/// A bare number is in millilitres.
-fn volume_or_none(text: &str) -> Result<Option<Typed<Volume>>, ParseError> {
+/// A bare number is in millilitres, or in cubic inches beside inches.
+fn volume_or_none(text: &str, unit: LengthUnit) -> Result<Option<Typed<Volume>>, ParseError> {
     if text.is_empty() {
         return Ok(None);
     }
     let bare = text.chars().all(|c| c.is_ascii_digit() || ".,/ ½¼¾".contains(c));
-    let text = if bare { format!("{text} ml") } else { text.to_owned() };
+    let sign = if unit.is_of_inches() { "in³" } else { "ml" };
+    let text = if bare { format!("{text} {sign}") } else { text.to_owned() };
     Typed::parse_volume(&text).map(Some)
 }
 

@@ -40,7 +40,7 @@ fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: i64) -> String {
 
 pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, shelves: &mut OnShelves) {
     ui.add_space(8.0);
-    drawing_ui(ui, container);
+    drawing_ui(ui, container, scene.unit);
     ui.add_space(6.0);
     for fact in scene.words().container_facts(container) {
         ui.add(Label::new(fact).wrap());
@@ -55,7 +55,7 @@ pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, she
     }
 }
 
-fn drawing_ui(ui: &mut Ui, container: &Container) {
+fn drawing_ui(ui: &mut Ui, container: &Container, unit: LengthUnit) {
     let height = container.height.as_ref();
     let (width, depth, look) = match &container.kind {
         ContainerKind::Flat(flat) => {
@@ -67,7 +67,7 @@ fn drawing_ui(ui: &mut Ui, container: &Container) {
             let outer = &plug.outer.value;
             let Some((rows, in_row)) = plug.grid else {
                 let look = Look::Open { floor: None };
-                return body_ui(ui, &Body { width: &outer.width, depth: &outer.depth, height, look });
+                return body_ui(ui, &Body { width: &outer.width, depth: &outer.depth, height, look, unit });
             };
             let (rows, in_row) = (u32::from(rows), u32::from(in_row));
             // Rows lie across the short side.
@@ -85,7 +85,7 @@ fn drawing_ui(ui: &mut Ui, container: &Container) {
         }
         ContainerKind::Class { .. } => return,
     };
-    body_ui(ui, &Body { width, depth, height, look });
+    body_ui(ui, &Body { width, depth, height, look, unit });
 }
 
 pub(super) fn source(container: &Container) -> Option<RichText> {

@@ -4,7 +4,7 @@
 use crate::season::{Crop, CropKey, DayRange, FieldId, GrowthPoint, Hardening, LatestWeeks, MovingOn, Sourced};
 use crate::units::{Length, LengthUnit, Typed};
 use crate::window::kit::{Fault, Field, Form, Owner, Reader, WIDE_PT, whole, whole_or_none};
-use crate::words::crops as said;
+use crate::words::{self, crops as said};
 
 /// Which of the two curves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,7 +68,7 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
         Field::new(said::NAME, &*crop.name).width(WIDE_PT),
         Field::new(said::GERMINATION, crop.germination_percent.value.to_string()),
         Field::new(said::LEAVES, or_nothing(crop.moving_on.value.true_leaves)).hint(said::LEAVES_HINT),
-        Field::new(said::COME_IN, crop.come_in.value.typed()),
+        Field::new(said::COME_IN, words::temperature(&crop.come_in.value, unit)),
         Field::new(said::MOVES, crop.usual_moves.to_string()),
         small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()),
         small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string()),
@@ -103,7 +103,7 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
             all.push(small(curve.what(), size, length.in_words(unit)).is(size_id));
         }
     }
-    Form::new(owner(&crop.key), all)
+    Form::new(owner(&crop.key), all).unit(unit)
 }
 
 /// A refusal of them all stands behind the last.

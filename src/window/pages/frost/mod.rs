@@ -56,7 +56,7 @@ pub(in crate::window) fn frost_ui(
         record::record_ui(ui, scene, &mut page.record, drafts, actions);
         table::table_ui(ui, scene, &mut page.table, drafts, actions);
         ui.add_space(12.0);
-        soft_ui(ui, words::FROST_CAUTIONS);
+        soft_ui(ui, &words::frost_cautions(scene.unit));
     });
     if actions.iter().skip(asked).any(|action| matches!(action, Action::Do(Do::Edit(_)))) {
         page.before = Some(scene.forecast.clone());
@@ -66,7 +66,7 @@ pub(in crate::window) fn frost_ui(
 fn date_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     part_title_ui(ui, said::LAST_FROST);
     let frost = scene.season.settings().frost.as_ref();
-    wrapped_ui(ui, &frost.map_or_else(|| said::NOT_KNOWN.to_owned(), words::last_frost));
+    wrapped_ui(ui, &frost.map_or_else(|| said::NOT_KNOWN.to_owned(), |frost| words::last_frost(frost, scene.unit)));
     ui.add_space(4.0);
     last_frost_ui(ui, scene, drafts, said::DAY, actions);
     let Some(frost) = frost else { return };
@@ -79,7 +79,7 @@ fn date_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Ve
         let years = text.parse::<u8>().map_err(|_why| said::no_risk(text))?;
         with(&frost.temperature, years)
     }));
-    let cold = Field::new(said::AS_COLD_AS, frost.temperature.typed()).hint(said::COLD_HINT);
+    let cold = Field::new(said::AS_COLD_AS, frost.temperature.typed()).hint(said::cold_hint(scene.unit));
     actions.extend(field_ui(ui, drafts, &Owner::Season, &cold, |text| {
         with(&Typed::parse_temperature(text)?, frost.later_in_ten)
     }));
@@ -105,7 +105,7 @@ fn known_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
             }
             ui.end_row();
             for at in temperatures {
-                ui.label(words::both_scales(at));
+                ui.label(words::temperature(at, scene.unit));
                 for &risk in &risks {
                     let known = frost.known(at.value(), risk).is_some();
                     match with_risk(frost, at, risk).ok().filter(|_| known) {
@@ -125,7 +125,7 @@ fn cell_ui(ui: &mut Ui, scene: &Scene<'_>, now: &Frost, other: Frost, actions: &
     let text = words::day(other.date);
     let text = if chosen { theme::bold(text) } else { RichText::new(text) };
     let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(58.0, theme::TARGET_PT)));
-    let name = said::date_and_risk(&other);
+    let name = said::date_and_risk(&other, scene.unit);
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, chosen, &name));
     if response.on_hover_text(&name).clicked() && !chosen {
         let put = put_frost(scene, Some(other));

@@ -147,6 +147,6 @@ pub(super) fn record_ui(
     }
     // which risk a record would be read for
     if scene.season.settings().frost.is_none() {
-        soft_ui(ui, said::READ_FOR);
+        soft_ui(ui, &said::read_for(scene.unit));
     }
 }

@@ -3,7 +3,8 @@
 use egui::Ui;
 
 use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
-use crate::units::{Measure, ParseError, Size, Temperature, Typed};
+use crate::trade::shelf_size;
+use crate::units::{ParseError, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::kit::{
     Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui, tried,
@@ -32,7 +33,7 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     for (label, part) in TEMPERATURES {
         let mut temperatures = place.temperatures.clone();
         let shown = part(&mut temperatures).as_ref().map_or_else(String::new, |one| one.typed().to_owned());
-        let field = Field::new(label, shown).hint(said::WARMTH_HINT);
+        let field = Field::new(label, shown).hint(said::warmth_hint(scene.unit));
         let given = field_ui(ui, drafts, &owner, &field, |text| {
             *part(&mut temperatures) = temperature_or_none(text)?;
             put(Place { temperatures, ..place.clone() })
@@ -89,9 +90,10 @@ pub(super) fn rack_ui(
         }
         if shelves.is_empty() && button_ui(ui, said::ADD_SHELF) {
             let id = ShelfId(season.next_id());
-            let size = Size { width: Measure::mm(1200), depth: Measure::mm(450) };
-            actions.push(Action::edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size))));
-            chosen = Some(Chosen::Shelf(id));
+            if let Ok(size) = shelf_size(said::usual_size(scene.unit), Some(scene.unit)) {
+                actions.push(Action::edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size))));
+                chosen = Some(Chosen::Shelf(id));
+            }
         }
         if button_ui(ui, said::REMOVE_RACK) {
             actions.push(Action::edit(Op::RemoveRack(rack.id)));

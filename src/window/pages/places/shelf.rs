@@ -1,10 +1,10 @@
 //! One shelf in the middle of the places page: every figure it has, each in a field of its own.
 
-use egui::Ui;
+use egui::{Button, Ui, vec2};
 
 use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
 use crate::units::{LengthUnit, Measure, ParseError, read_grams};
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::{
     Drafts, Fault, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, length_or_none, row_ui, spans_ui, title_ui,
     tried,
@@ -40,9 +40,6 @@ pub(super) fn shelf_ui(
     actions.extend(reach.and_then(|reach| put(season, Shelf { reach, ..shelf.clone() }).ok()));
     ui.add_space(8.0);
     ui.label(theme::bold(said::ZONES));
-    for at in 0..shelf.zones.len() {
-        zone_ui(ui, scene, drafts, (shelf, at), actions);
-    }
     row_ui(ui, "", |ui, _| {
         for (kind, text) in [(ZoneKind::Lamp, said::ADD_LAMP), (ZoneKind::Heat, said::ADD_MAT)] {
             if button_ui(ui, text) {
@@ -52,6 +49,9 @@ pub(super) fn shelf_ui(
             }
         }
     });
+    for at in 0..shelf.zones.len() {
+        zone_ui(ui, scene, drafts, (shelf, at), actions);
+    }
     ui.add_space(8.0);
     ui.label(theme::bold(if shelf.closed.is_empty() { said::NEVER_CLOSED } else { said::CLOSED_BETWEEN }));
     let owner = Owner::Shelf(shelf.id);
@@ -69,8 +69,15 @@ fn whole_ui(ui: &mut Ui, season: &Season, shelf: &Shelf, actions: &mut Vec<Actio
             actions.push(Action::edit(edit));
             chosen = Some(Chosen::Shelf(id));
         }
-        if season.shelves_of(shelf.rack).len() > 1 && button_ui(ui, said::ALL_LIKE_IT) {
-            actions.push(Action::edit(make::all_like(season, shelf)));
+        if season.shelves_of(shelf.rack).len() > 1 {
+            let changes = make::unlike(season, shelf);
+            let button = Button::new(said::ALL_LIKE_IT).min_size(vec2(72.0, 28.0));
+            let button = ui.add_enabled(!changes.is_empty(), button);
+            let told = said::what_all_like_it_changes(season, &changes);
+            if button.on_hover_text(&told).on_disabled_hover_text(said::ALL_ALIKE).clicked() {
+                actions.push(Action::edit(make::all_like(season, shelf)));
+                actions.push(Action::Go(Go::Say(told)));
+            }
         }
         if button_ui(ui, said::REMOVE_SHELF) {
             actions.push(Action::edit(make::remove(season, shelf)));
@@ -86,20 +93,21 @@ fn length(text: &str, unit: LengthUnit) -> Result<Measure, ParseError> {
 
 fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf, actions: &mut Vec<Action>) {
     let (unit, owner) = (scene.unit, Owner::Shelf(shelf.id));
+    let [width, depth, overhang] = said::length_hints(unit);
     let mut line = |field: Field<'_>, read: &dyn Fn(&str) -> Result<Shelf, Fault>| {
         actions.extend(field_ui(ui, drafts, &owner, &field, |text| put(scene.season, read(text)?)));
     };
-    line(Field::new(said::WIDTH, shelf.width.typed()).hint("48 in"), &|text| {
+    line(Field::new(said::WIDTH, shelf.width.typed()).hint(width), &|text| {
         Ok(make::resized(shelf, length(text, unit)?, shelf.depth.clone()))
     });
-    line(Field::new(said::DEPTH, shelf.depth.typed()).hint("18 in"), &|text| {
+    line(Field::new(said::DEPTH, shelf.depth.typed()).hint(depth), &|text| {
         Ok(make::resized(shelf, shelf.width.clone(), length(text, unit)?))
     });
     let height = shelf.clear_height.as_ref().map_or("", Measure::typed);
     line(Field::new(said::HEIGHT, height).hint(fields::UNKNOWN), &|text| {
         Ok(Shelf { clear_height: length_or_none(text, unit)?, ..shelf.clone() })
     });
-    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint("0 in"), &|text| {
+    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint(overhang), &|text| {
         Ok(Shelf { overhang: length(text, unit)?, ..shelf.clone() })
     });
     line(Field::new(said::ALLOWANCE, shelf.allowance_percent.to_string()).hint("0"), &|text| {
@@ -107,13 +115,24 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf
         Ok(Shelf { allowance_percent: percent.ok_or_else(|| said::no_percentage(text))?, ..shelf.clone() })
     });
     line(
-        Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, said::load)).hint(fields::UNKNOWN),
+        Field::new(said::LOAD, shelf.load_grams.map_or_else(String::new, |grams| said::load(grams, unit)))
+            .hint(fields::UNKNOWN),
         &|text| {
-            let load_grams =
-                if text.is_empty() { None } else { Some(read_grams(text).ok_or_else(|| said::no_weight(text))?) };
+            let load_grams = if text.is_empty() {
+                None
+            } else {
+                Some(read_grams(text, unit).ok_or_else(|| said::no_weight(text, unit))?)
+            };
             Ok(Shelf { load_grams, ..shelf.clone() })
         },
     );
+}
+
+/// Which of its kind the zone at that number is, and how many of it there are.
+fn of_kind(shelf: &Shelf, at: usize) -> (usize, usize) {
+    let kind = shelf.zones.get(at).map(|zone| zone.kind);
+    let like = |zones: &[Zone]| zones.iter().filter(|zone| Some(zone.kind) == kind).count();
+    (like(shelf.zones.get(..at).unwrap_or_default()), like(&shelf.zones))
 }
 
 /// The zone at that number.
@@ -126,7 +145,7 @@ fn zone_ui(
 ) {
     let Some(zone) = shelf.zones.get(at) else { return };
     let owner = Owner::Shelf(shelf.id);
-    let what = said::zone(zone.kind, shelf.zones.iter().take(at).filter(|other| other.kind == zone.kind).count());
+    let what = said::zone(zone.kind, of_kind(shelf, at).0);
     let changed = |zone: Zone| {
         let mut shelf = shelf.clone();
         if let Some(one) = shelf.zones.get_mut(at) {
@@ -145,11 +164,15 @@ fn zone_ui(
     line(FieldId::ZoneDepth(at), &zone.depth, &|depth| Zone { depth, ..zone.clone() });
     row_ui(ui, "", |ui, _| {
         if button_ui(ui, &said::remove_zone(&what)) {
+            let (place, number) = of_kind(shelf, at);
             let mut shelf = shelf.clone();
             shelf.zones.remove(at);
             actions.extend(put(scene.season, shelf).ok());
             // those behind it get its number
-            drafts.forget_from(&owner, said::zone_fields(zone.kind));
+            for id in [FieldId::ZoneX(0), FieldId::ZoneY(0), FieldId::ZoneWidth(0), FieldId::ZoneDepth(0)] {
+                let name = |at| said::zone_field(&said::zone(zone.kind, at), words::field(id));
+                drafts.close_up(&owner, place, number, name);
+            }
         }
     });
 }

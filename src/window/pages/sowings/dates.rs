@@ -19,7 +19,7 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
         course_ui(ui, scene, sowing, course, actions);
     }
     if let Some(frost) = &scene.season.settings().frost {
-        soft_ui(ui, &words::last_frost_line(frost));
+        soft_ui(ui, &words::last_frost_line(frost, scene.unit));
     }
     let own = |problem: &&Problem| problem.about() == About::Sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {

@@ -61,9 +61,25 @@ impl<'a, 'b> Editor<'a, 'b> {
         }
     }
 
-    /// What is typed anywhere for parts of the sowing that are others now.
-    pub(super) fn forget(&mut self) {
+    /// Of a sowing that is gone.
+    pub(super) fn forget_all(&mut self) {
         self.drafts.forget_all(&self.owner);
+    }
+
+    /// What is typed for a rule that is another now.
+    pub(super) fn forget(&mut self, names: &[String]) {
+        for name in names {
+            self.drafts.forget(&self.owner, name);
+        }
+    }
+
+    /// The part at `at` of `number` was taken out; what is typed for the others stays theirs. `names`
+    /// gives the fields of a part.
+    pub(super) fn close_up<const N: usize>(&mut self, at: usize, number: usize, names: impl Fn(usize) -> [String; N]) {
+        for field in 0..N {
+            let name = |at| names(at).into_iter().nth(field).unwrap_or_default();
+            self.drafts.close_up(&self.owner, at, number, name);
+        }
     }
 
     pub(super) fn field_ui(

@@ -11,8 +11,18 @@ use crate::window::theme;
 
 pub(super) fn lots_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     ui.add_space(6.0);
-    ui.label(theme::bold(said::LOTS));
     let lots = editor.sowing.lots.clone();
+    // above them all, so that it stays below the pointer whatever it adds
+    ui.horizontal(|ui| {
+        ui.label(theme::bold(said::LOTS));
+        if let Some(last) = lots.last()
+            && small_button_ui(ui, said::ADD_LOT, said::ADD_LOT)
+        {
+            let id = LotId(editor.scene.season.next_id());
+            let next = Lot { later: last.later.saturating_add(7), delays: last.delays, ..Lot::new(id) };
+            editor.choose(|sowing| sowing.lots.push(next));
+        }
+    });
     for (at, lot) in lots.iter().enumerate() {
         ui.horizontal_wrapped(|ui| lot_ui(ui, editor, at, lot, lots.len()));
     }
@@ -48,11 +58,6 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
     }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_lot(at)) {
         editor.choose(|sowing| remove_at(&mut sowing.lots, at));
-        editor.forget();
-    }
-    if at + 1 == number && small_button_ui(ui, said::ADD_LOT, said::ADD_LOT) {
-        let id = LotId(editor.scene.season.next_id());
-        let next = Lot { later: lot.later.saturating_add(7), delays: lot.delays, ..Lot::new(id) };
-        editor.choose(|sowing| sowing.lots.push(next));
+        editor.close_up(at, number, |at| [said::SHARE, said::LATER].map(|label| said::which(label, at)));
     }
 }

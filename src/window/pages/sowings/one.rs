@@ -68,7 +68,7 @@ fn head_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) -> Option<SowingId> {
         }
         if small_button_ui(ui, fields::REMOVE, said::REMOVE) {
             editor.actions.push(Action::edit(Op::RemoveSowing(id)));
-            editor.forget();
+            editor.forget_all();
         }
     });
     ui.horizontal_wrapped(|ui| {

@@ -44,7 +44,7 @@ pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &
     if let Some(kind) = drop_down_ui(ui, &said::which(said::OUT_KEPT_BY, at), 160.0, Kind::of(one.rule), &kinds) {
         let rule = rule_like_now(kind, one.date, settings);
         set(editor, at, rule);
-        editor.forget();
+        editor.forget(&[said::which(said::WEEK_OUT, at), said::which(said::FROM_FROST, at)]);
     }
     match one.rule {
         OutRule::Day => {}

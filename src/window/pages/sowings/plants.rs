@@ -60,13 +60,17 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
     });
     let field = Field::date(said::which(said::OUT, at), one.date).width(DATE_PT);
     editor.date_ui(ui, &field, one.date, |sowing, date| set_date(sowing, at, date));
+    if at == 0
+        && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT)
+        && let Some(Wanted { date, plants, .. }) = editor.sowing.wanted.last().cloned()
+    {
+        let more = Wanted { date: shifted(date, 7), plants, rule: OutRule::Day };
+        editor.choose(|sowing| sowing.wanted.push(more));
+    }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_out(at)) {
         editor.choose(|sowing| remove_at(&mut sowing.wanted, at));
-        editor.forget();
-    }
-    if at + 1 == number && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT) {
-        let date = shifted(one.date, 7);
-        editor.choose(|sowing| sowing.wanted.push(Wanted { date, plants: one.plants, rule: OutRule::Day }));
+        let fields = [said::PLANTS, said::OUT, said::WEEK_OUT, said::FROM_FROST];
+        editor.close_up(at, number, |at| fields.map(|label| said::which(label, at)));
     }
 }
 

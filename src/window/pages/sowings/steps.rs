@@ -41,8 +41,16 @@ struct DaysNow {
 
 pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     ui.add_space(6.0);
-    ui.label(theme::bold(said::STEPS));
     let steps = editor.sowing.steps.clone();
+    ui.horizontal(|ui| {
+        ui.label(theme::bold(said::STEPS));
+        if let Some(last) = steps.last()
+            && small_button_ui(ui, said::ADD_STEP, said::ADD_STEP)
+        {
+            let step = next_step(editor, last);
+            editor.choose(|sowing| sowing.steps.push(step));
+        }
+    });
     for (at, step) in steps.iter().enumerate() {
         ui.horizontal_wrapped(|ui| containers_ui(ui, editor, at, step));
         ui.horizontal_wrapped(|ui| {
@@ -50,7 +58,7 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
             start_ui(ui, editor, at, step);
             if steps.len() > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_step(at)) {
                 editor.choose(|sowing| remove_at(&mut sowing.steps, at));
-                editor.forget();
+                editor.close_up(at, steps.len(), fields_of);
             }
         });
         if at > 0 || editor.sowing.begun.is_none() {
@@ -59,12 +67,6 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
                 slack_ui(ui, editor, at, step);
             });
         }
-    }
-    if let Some(last) = steps.last()
-        && small_button_ui(ui, said::ADD_STEP, said::ADD_STEP)
-    {
-        let step = next_step(editor, last);
-        editor.choose(|sowing| sowing.steps.push(step));
     }
 }
 
@@ -143,6 +145,18 @@ fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     }
 }
 
+/// The names of all fields of a step.
+fn fields_of(at: usize) -> [String; 5] {
+    let [(early, _), (late, _)] = said::SLACKS;
+    [
+        said::of_step(said::PER_TRAY, at),
+        said::date_of(at),
+        said::days_of(at),
+        said::of_step(early, at),
+        said::of_step(late, at),
+    ]
+}
+
 fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     let field = Field::new(said::PER_TRAY, or_nothing(step.per_tray)).named(said::of_step(said::PER_TRAY, at));
     editor.whole_or_none_ui(ui, &field.hint(said::BY_SIZE).width(76.0), |sowing, per_tray| {
@@ -163,7 +177,7 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
     if let Some(kind) = drop_down_ui(ui, &said::start_of(at), 130.0, Kind::of(step.start), &kinds) {
         let rule = rule_like_now(days_now(editor, at, step).as_ref(), kind);
         editor.choose(|sowing| set_rule(sowing, at, rule));
-        editor.forget();
+        editor.forget(&[said::date_of(at), said::days_of(at)]);
     }
     rule_ui(ui, editor, at, step.start);
 }

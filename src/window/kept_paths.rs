@@ -1,0 +1,81 @@
+//! Paths as the window keeps them between starts: also those whose names are no text.
+
+use std::path::PathBuf;
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+#[derive(Serialize, Deserialize)]
+#[serde(untagged)]
+enum Kept {
+    Text(String),
+    /// As the system has it.
+    Bytes(Vec<u8>),
+}
+
+impl Kept {
+    /// Nothing where the system has neither text nor bytes for it.
+    fn of(path: &PathBuf) -> Option<Self> {
+        match path.to_str() {
+            Some(text) => Some(Self::Text(text.to_owned())),
+            None => bytes(path).map(Self::Bytes),
+        }
+    }
+
+    fn path(self) -> Option<PathBuf> {
+        match self {
+            Self::Text(text) => Some(text.into()),
+            Self::Bytes(bytes) => from_bytes(bytes),
+        }
+    }
+}
+
+#[cfg(unix)]
+fn bytes(path: &PathBuf) -> Option<Vec<u8>> {
+    use std::os::unix::ffi::OsStrExt as _;
+    Some(path.as_os_str().as_bytes().to_vec())
+}
+
+#[cfg(unix)]
+fn from_bytes(bytes: Vec<u8>) -> Option<PathBuf> {
+    use std::os::unix::ffi::OsStringExt as _;
+    Some(std::ffi::OsString::from_vec(bytes).into())
+}
+
+#[cfg(not(unix))]
+fn bytes(_: &PathBuf) -> Option<Vec<u8>> {
+    None
+}
+
+#[cfg(not(unix))]
+fn from_bytes(_: Vec<u8>) -> Option<PathBuf> {
+    None
+}
+
+pub(super) fn serialize<'a, S: Serializer>(
+    paths: impl IntoIterator<Item = &'a PathBuf>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(paths.into_iter().filter_map(Kept::of))
+}
+
+pub(super) fn deserialize<'d, D: Deserializer<'d>, C: FromIterator<PathBuf>>(deserializer: D) -> Result<C, D::Error> {
+    Ok(Vec::<Kept>::deserialize(deserializer)?.into_iter().filter_map(Kept::path).collect())
+}
+
+/// The same for one that may be missing.
+pub(super) mod one {
+    use super::{Deserialize as _, Deserializer, Kept, PathBuf, Serialize as _, Serializer};
+
+    pub(in crate::window) fn serialize<S: Serializer>(
+        path: &Option<PathBuf>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        path.as_ref().and_then(Kept::of).serialize(serializer)
+    }
+
+    pub(in crate::window) fn deserialize<'d, D: Deserializer<'d>>(
+        deserializer: D,
+    ) -> Result<Option<PathBuf>, D::Error> {
+        Ok(Option::<Kept>::deserialize(deserializer)?.and_then(Kept::path))
+    }
+}
