@@ -1,6 +1,6 @@
 //! Paths as the window keeps them between starts: also those whose names are no text.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
@@ -14,7 +14,7 @@ enum Kept {
 
 impl Kept {
     /// Nothing where the system has neither text nor bytes for it.
-    fn of(path: &PathBuf) -> Option<Self> {
+    fn of(path: &Path) -> Option<Self> {
         match path.to_str() {
             Some(text) => Some(Self::Text(text.to_owned())),
             None => bytes(path).map(Self::Bytes),
@@ -30,19 +30,21 @@ impl Kept {
 }
 
 #[cfg(unix)]
-fn bytes(path: &PathBuf) -> Option<Vec<u8>> {
+#[expect(clippy::unnecessary_wraps, reason = "not every system has bytes for it")]
+fn bytes(path: &Path) -> Option<Vec<u8>> {
     use std::os::unix::ffi::OsStrExt as _;
     Some(path.as_os_str().as_bytes().to_vec())
 }
 
 #[cfg(unix)]
+#[expect(clippy::unnecessary_wraps, reason = "not every system has bytes for it")]
 fn from_bytes(bytes: Vec<u8>) -> Option<PathBuf> {
     use std::os::unix::ffi::OsStringExt as _;
     Some(std::ffi::OsString::from_vec(bytes).into())
 }
 
 #[cfg(not(unix))]
-fn bytes(_: &PathBuf) -> Option<Vec<u8>> {
+fn bytes(_: &Path) -> Option<Vec<u8>> {
     None
 }
 
@@ -55,7 +57,7 @@ pub(super) fn serialize<'a, S: Serializer>(
     paths: impl IntoIterator<Item = &'a PathBuf>,
     serializer: S,
 ) -> Result<S::Ok, S::Error> {
-    serializer.collect_seq(paths.into_iter().filter_map(Kept::of))
+    serializer.collect_seq(paths.into_iter().filter_map(|path| Kept::of(path)))
 }
 
 pub(super) fn deserialize<'d, D: Deserializer<'d>, C: FromIterator<PathBuf>>(deserializer: D) -> Result<C, D::Error> {
@@ -66,11 +68,12 @@ pub(super) fn deserialize<'d, D: Deserializer<'d>, C: FromIterator<PathBuf>>(des
 pub(super) mod one {
     use super::{Deserialize as _, Deserializer, Kept, PathBuf, Serialize as _, Serializer};
 
+    #[expect(clippy::ref_option, reason = "serde calls it so")]
     pub(in crate::window) fn serialize<S: Serializer>(
         path: &Option<PathBuf>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
-        path.as_ref().and_then(Kept::of).serialize(serializer)
+        path.as_deref().and_then(Kept::of).serialize(serializer)
     }
 
     pub(in crate::window) fn deserialize<'d, D: Deserializer<'d>>(

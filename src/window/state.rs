@@ -58,8 +58,7 @@ impl UnitsShown {
     pub(super) const fn length_unit(self, of_season: LengthUnit) -> LengthUnit {
         match self {
             Self::AsTheSeason if of_season.is_of_inches() => LengthUnit::Inch,
-            Self::AsTheSeason => LengthUnit::Millimetre,
-            Self::Millimetres => LengthUnit::Millimetre,
+            Self::AsTheSeason | Self::Millimetres => LengthUnit::Millimetre,
             Self::Inches => LengthUnit::Inch,
         }
     }

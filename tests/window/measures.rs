@@ -37,12 +37,12 @@ fn unit_behind_a_number<'a>(text: &str, units: &[&'a str]) -> Option<&'a str> {
 
 /// What the grower or a library typed stays as it was typed.
 fn typed(season: &Season) -> BTreeSet<String> {
-    let folder = tempfile::tempdir().unwrap();
+    let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("season.ron");
-    store::save(&path, season).unwrap();
+    store::save(&path, season).expect("saved");
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let files = [path, root.join("assets/containers.ron"), root.join("assets/crops.ron")];
-    let read = |file: &std::path::PathBuf| std::fs::read_to_string(file).unwrap();
+    let read = |file: &std::path::PathBuf| std::fs::read_to_string(file).expect("a file of the crate");
     let in_quotes = |line: &str| {
         let line = line.split("//").next().unwrap_or_default().to_owned();
         line.split('"').skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>()
@@ -123,7 +123,7 @@ fn a_season_shows_the_units_that_it_was_measured_in_unless_the_grower_chose() {
 }
 
 fn rich() -> Season {
-    store::load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/v2-rich.ron")).unwrap()
+    store::load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/v2-rich.ron")).expect("a season")
 }
 
 #[test]

@@ -41,19 +41,7 @@ pub(in crate::window) fn spans_ui<T>(
     };
     let new = [words.from, words.until].map(|label| Field::date_to_come(said::newly(label), near));
     for field in &new {
-        row_ui(ui, &field.label, |ui, label| {
-            text_ui(ui, drafts, owner, field, Some(label));
-            let text = field.text(drafts, owner);
-            if !is_written_in(ui, field.screen_id(owner))
-                && !text.is_empty()
-                && let Err(why) = date::from(text, near)
-            {
-                drafts.refuse(owner, &field.name, Fault::from(why).into_text());
-            }
-            if let Some(why) = drafts.why(owner, &field.name) {
-                reason_ui(ui, why);
-            }
-        });
+        new_day_ui(ui, drafts, owner, field, near);
     }
     row_ui(ui, "", |ui, _| {
         if button_ui(ui, words.add) {
@@ -92,6 +80,23 @@ pub(in crate::window) fn spans_ui<T>(
         });
     }
     given
+}
+
+/// A day of another span: read when it is left, taken with the other one.
+fn new_day_ui(ui: &mut Ui, drafts: &mut Drafts, owner: &Owner, field: &Field<'_>, near: NaiveDate) {
+    row_ui(ui, &field.label, |ui, label| {
+        text_ui(ui, drafts, owner, field, Some(label));
+        let text = field.text(drafts, owner);
+        if !is_written_in(ui, field.screen_id(owner))
+            && !text.is_empty()
+            && let Err(why) = date::from(text, near)
+        {
+            drafts.refuse(owner, &field.name, Fault::from(why).into_text());
+        }
+        if let Some(why) = drafts.why(owner, &field.name) {
+            reason_ui(ui, why);
+        }
+    });
 }
 
 /// What stands in the two fields, or which of them can't be so.

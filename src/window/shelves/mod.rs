@@ -48,23 +48,7 @@ pub(super) fn shelves_ui(
     let palette = Palette::of(ui);
     ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
     let board = Board::of(scene.season);
-    view.pane = pane;
-    // racks that were changed meanwhile are to be seen whole
-    if view.bounds.is_some() && view.bounds != board.bounds {
-        view.fit_wanted.get_or_insert(Fit::Growing);
-    }
-    view.bounds = board.bounds;
-    let in_hand = matches!(gesture, Gesture::InHand(_));
-    // in a window that is another size now it is fitted again, unless a hand moved it since
-    let untouched = view.fitted.filter(|(_, _, seen)| view.screen_from_board == Some(*seen) && !in_hand);
-    let resized = untouched.filter(|(_, size, _)| *size != pane.size()).map(|(fit, ..)| fit);
-    let first = view.screen_from_board.is_none().then_some(Fit::Growing);
-    let fit = view.fit_wanted.take().or(first).or(resized);
-    if let Some(fit) = fit {
-        let fitted = board.fit(pane, fit == Fit::All);
-        view.screen_from_board = Some(fitted);
-        view.fitted = Some((fit, pane.size(), fitted));
-    }
+    fit(view, &board, pane, gesture);
     let mut transform = view.screen_from_board.unwrap_or_default();
     frame_keys_ui(ui, &ground, view);
     pan_and_zoom(
@@ -109,6 +93,27 @@ pub(super) fn shelves_ui(
             }
         });
         actions.push(Action::Go(Go::Select(None)));
+    }
+}
+
+/// Brings into view what is wanted there.
+fn fit(view: &mut BoardView, board: &Board, pane: Rect, gesture: &Gesture) {
+    view.pane = pane;
+    // racks that were changed meanwhile are to be seen whole
+    if view.bounds.is_some() && view.bounds != board.bounds {
+        view.fit_wanted.get_or_insert(Fit::Growing);
+    }
+    view.bounds = board.bounds;
+    let in_hand = matches!(gesture, Gesture::InHand(_));
+    // in a window that is another size now it is fitted again, unless a hand moved it since
+    let untouched = view.fitted.filter(|(_, _, seen)| view.screen_from_board == Some(*seen) && !in_hand);
+    let resized = untouched.filter(|(_, size, _)| *size != pane.size()).map(|(fit, ..)| fit);
+    let first = view.screen_from_board.is_none().then_some(Fit::Growing);
+    let wanted = view.fit_wanted.take().or(first).or(resized);
+    if let Some(fit) = wanted {
+        let fitted = board.fit(pane, fit == Fit::All);
+        view.screen_from_board = Some(fitted);
+        view.fitted = Some((fit, pane.size(), fitted));
     }
 }
 

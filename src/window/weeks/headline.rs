@@ -56,10 +56,10 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
         ui.add(bar.fill(palette.plugs).animate(false));
         return;
     }
-    if work.stopped || work.failure.is_some() {
-        if ui.add(Button::new(said::WORK_IT_OUT).min_size(vec2(110.0, 30.0))).clicked() {
-            actions.push(Action::Do(Do::WorkItOut));
-        }
+    if (work.stopped || work.failure.is_some())
+        && ui.add(Button::new(said::WORK_IT_OUT).min_size(vec2(110.0, 30.0))).clicked()
+    {
+        actions.push(Action::Do(Do::WorkItOut));
     }
 }
 

@@ -62,7 +62,7 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
     editor.date_ui(ui, &field, one.date, |sowing, date| set_date(sowing, at, date));
     if at == 0
         && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT)
-        && let Some(Wanted { date, plants, .. }) = editor.sowing.wanted.last().cloned()
+        && let Some(Wanted { date, plants, .. }) = editor.sowing.wanted.last().copied()
     {
         let more = Wanted { date: shifted(date, 7), plants, rule: OutRule::Day };
         editor.choose(|sowing| sowing.wanted.push(more));
