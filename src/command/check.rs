@@ -16,7 +16,7 @@ use super::weeks::{WeekRow, by_place};
 use super::{Read, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct Checked<'a> {
     season: &'a str,
     verdict: &'static str,
     weeks: Vec<WeekRow>,
@@ -71,8 +71,8 @@ pub(super) fn check(args: &Read) -> Result<Report, Failure> {
     Ok(Report { text, exit })
 }
 
-fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], words: &Words<'a>) -> Answer<'a> {
-    Answer {
+fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], words: &Words<'a>) -> Checked<'a> {
+    Checked {
         season: words.season.name(),
         verdict: words::verdict(outlook.verdict),
         weeks: outlook.weeks.iter().map(|week| WeekRow::new(week, chance, words)).collect(),

@@ -12,7 +12,7 @@ use super::report::{Exit, Failure, Report};
 use super::{Draw, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct Drawn<'a> {
     season: &'a str,
     on: IsoDay,
     scale: String,
@@ -37,7 +37,7 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
     store::write(&args.output, export::svg(&map.drawing).as_bytes())?;
 
     let text = if args.json {
-        output::json(&Answer {
+        output::json(&Drawn {
             season: opened.season.name(),
             on: IsoDay(args.on),
             scale: scale.to_string(),

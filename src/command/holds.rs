@@ -11,7 +11,7 @@ use super::report::{Exit, Failure, Report};
 use super::{Holds, output};
 
 #[derive(Serialize)]
-struct Answer {
+struct Held {
     shelf: String,
     container: Named,
     /// With what may stick out, where anything may.
@@ -80,9 +80,9 @@ fn within(what: &str, found: Length, typed: &str, least: Length, most: Length) -
     Err(Failure::Bad(commands::out_of_range(what, least, most, typed)))
 }
 
-fn answer(hold: &Capacity, meant: NamedTray, shelf: &Size) -> Answer {
+fn answer(hold: &Capacity, meant: NamedTray, shelf: &Size) -> Held {
     let now = hold.with(hold.allowed);
-    Answer {
+    Held {
         shelf: size_text(shelf),
         container: Named { name: meant.name, size: meant.size, round: matches!(meant.outline, Outline::Round { .. }) },
         fits: now.fits,

@@ -11,7 +11,7 @@ use super::report::{Exit, Failure, Report, bullet};
 use super::{Next, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct NextSeason<'a> {
     season: &'a str,
     from: &'a str,
     years: i32,
@@ -35,7 +35,7 @@ pub(super) fn next(args: &Next) -> Result<Report, Failure> {
     store::save(&args.output, &next.season)?;
     let text = if args.json {
         let row = |change: &Change| ChangeRow { kind: words::change_kind(change), text: words.change(change) };
-        output::json(&Answer {
+        output::json(&NextSeason {
             season: next.season.name(),
             from: opened.season.name(),
             years: next.years,

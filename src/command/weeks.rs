@@ -12,7 +12,7 @@ use super::table::{Align, Table};
 use super::{Weeks, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct WeeksRows<'a> {
     season: &'a str,
     weeks: Vec<WeekRow>,
 }
@@ -76,7 +76,7 @@ pub(super) fn weeks(args: &Weeks) -> Result<Report, Failure> {
     let chance = chance.as_ref();
     let text = if args.json {
         let weeks = outlook.weeks.iter().map(|week| WeekRow::new(week, chance, &words)).collect();
-        output::json(&Answer { season: opened.season.name(), weeks })?
+        output::json(&WeeksRows { season: opened.season.name(), weeks })?
     } else if outlook.weeks.is_empty() {
         commands::nothing_stands(opened.season.name()) + "\n"
     } else {

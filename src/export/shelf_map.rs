@@ -12,7 +12,7 @@ use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
 use super::page::PAGE_WIDTH;
-use super::stays::{self, Standing};
+use super::stays::{self, DrawnStay};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 
 /// The drawing, and what it could not show.
@@ -252,12 +252,12 @@ impl<'a> Sheet<'a> {
 
     /// Draws what stands on the shelf; gives how far the worst of it sticks out at the front.
     fn trays(&mut self, board: &Shelf, corner: (Length, Length)) -> Length {
-        let standing: Vec<(&Stay, Standing)> = self
+        let standing: Vec<(&Stay, DrawnStay)> = self
             .on_shelf
             .get(&board.id)
             .into_iter()
             .flatten()
-            .map(|(stay, spot)| (*stay, Standing::new(stay, spot, corner)))
+            .map(|(stay, spot)| (*stay, DrawnStay::new(stay, spot, corner)))
             .collect();
         let room = (corner.0 + board.width.value(), corner.1 + board.usable_depth());
         let gap = self.words.season.settings().gap.value();

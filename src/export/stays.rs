@@ -10,7 +10,7 @@ use super::{Anchor, Class, Family, Scale, Shape, TextClass, tray};
 
 /// Where a stay is drawn: its corner on the sheet, and how it is turned.
 #[derive(Clone, Copy)]
-pub(super) struct Standing {
+pub(super) struct DrawnStay {
     x: Length,
     y: Length,
     width: Length,
@@ -18,7 +18,7 @@ pub(super) struct Standing {
     quarter_turns: u8,
 }
 
-impl Standing {
+impl DrawnStay {
     /// `corner` is the shelf's back left corner on the sheet.
     pub(super) fn new(stay: &Stay, spot: &Spot, corner: (Length, Length)) -> Self {
         Self {
@@ -43,7 +43,7 @@ impl Standing {
 
 /// What is kept free beside it, as far as its shelf goes: `room` is the corner away from the
 /// origin. Loose pots touch.
-pub(super) fn gap(stay: &Stay, standing: &Standing, gap: Length, room: (Length, Length)) -> Option<Shape> {
+pub(super) fn gap(stay: &Stay, standing: &DrawnStay, gap: Length, room: (Length, Length)) -> Option<Shape> {
     let (width, height) = standing.outer();
     let width = (width + gap).min(room.0 - standing.x);
     let height = (height + gap).min(room.1 - standing.y);
@@ -55,7 +55,7 @@ pub(super) fn gap(stay: &Stay, standing: &Standing, gap: Length, room: (Length, 
 /// Outline, what is inside, and its mark.
 pub(super) fn shapes(
     stay: &Stay,
-    standing: &Standing,
+    standing: &DrawnStay,
     family: Family,
     id: String,
     words: &Words<'_>,
@@ -71,7 +71,7 @@ pub(super) fn shapes(
 }
 
 /// In the middle, as large as the tray allows; left out where nobody could read it.
-fn mark(text: &str, standing: &Standing, family: Family, scale: Scale) -> Option<Shape> {
+fn mark(text: &str, standing: &DrawnStay, family: Family, scale: Scale) -> Option<Shape> {
     let (width, height) = standing.outer();
     let whole = scale.printed(Length::from_units(24_000));
     let of_width = (width * 9 / 10).units() * whole.units() / bold_width(text, whole).units().max(1);

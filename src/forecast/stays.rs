@@ -90,7 +90,7 @@ struct Unit {
 }
 
 /// All that stands from a turn on: own trays, then parts of shared ones.
-struct Standing {
+struct Stands {
     own: Vec<Unit>,
     shared: Vec<Unit>,
 }
@@ -135,7 +135,7 @@ impl Piece<'_> {
     }
 
     /// What is alive is spread evenly; a tray in which nothing is does not stand there.
-    fn standing(&self, turn: &Turn<'_>) -> Standing {
+    fn standing(&self, turn: &Turn<'_>) -> Stands {
         let mut own = self.units(turn);
         let mut shared = self.shared_units(turn);
         let alive = usize::try_from(turn.alive).unwrap_or(usize::MAX);
@@ -147,7 +147,7 @@ impl Piece<'_> {
         for (unit, plants) in own.iter_mut().chain(&mut shared).zip(plants) {
             unit.plants = plants;
         }
-        Standing { own, shared }
+        Stands { own, shared }
     }
 
     /// The part of the lot that stands in shared trays; the tray itself is made of all such parts.

@@ -189,7 +189,7 @@ fn entries(text: &str) -> Result<Vec<Entry>, FrostTableError> {
         if line.trim().is_empty() {
             continue;
         }
-        let row = Row { line, number: index + 1 };
+        let row = TableLine { line, number: index + 1 };
         match &head {
             Some(head) => row.of_columns(head, &mut entries)?,
             None if line.contains(':') => row.of_a_line(&mut entries)?,
@@ -200,12 +200,12 @@ fn entries(text: &str) -> Result<Vec<Entry>, FrostTableError> {
     Ok(entries)
 }
 
-struct Row<'a> {
+struct TableLine<'a> {
     line: &'a str,
     number: usize,
 }
 
-impl<'a> Row<'a> {
+impl<'a> TableLine<'a> {
     /// `part` is a part of the line.
     fn wrong(&self, part: &str, kind: FrostTableErrorKind) -> FrostTableError {
         FrostTableError { at: Some(self.at(part)), kind }

@@ -22,7 +22,7 @@ const MOST_DRAWN: usize = 3_000;
 /// The answer, kept until something else is asked.
 #[derive(Clone, Debug, Default)]
 pub(super) struct HowMany {
-    answered: Option<(Asked, Answer)>,
+    answered: Option<(Asked, Counted)>,
 }
 
 /// What the answer is one to.
@@ -36,7 +36,7 @@ struct Asked {
 }
 
 #[derive(Clone, Debug)]
-struct Answer {
+struct Counted {
     typed: Typed<(Size, NamedTray)>,
     /// Where there is nothing wrong with what is typed.
     told: Option<Told>,
@@ -69,7 +69,7 @@ fn fields(unit: LengthUnit) -> Form<'static> {
     Form::new(Owner::Form("how_many"), fields.map(|field| field.width(FIELD_PT))).label_pt(LABEL_PT)
 }
 
-fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Answer {
+fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Counted {
     let typed = form.typed(
         drafts,
         |reader| {
@@ -81,7 +81,7 @@ fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Answer {
         |_| Ok(()),
     );
     let told = typed.read.as_ref().ok().map(|(size, meant)| told(size, meant));
-    Answer { typed, told }
+    Counted { typed, told }
 }
 
 fn told(size: &Size, meant: &NamedTray) -> Told {

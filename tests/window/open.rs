@@ -28,7 +28,7 @@ fn at_bottom_heat() -> (Window, tempfile::TempDir) {
     store::save(&without, &season).expect("saved");
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Answer(without)), Some(&with));
     wait(&mut window);
-    window.get_by_label_contains("bottom heat").click();
+    window.get_by_label(&words::weeks::with_crunch("bottom heat (Community room)")).click();
     window.run();
     assert_eq!(window.state().pool(), PoolKind::BottomHeat);
     assert!(weeks_shown(window.state()) > 0);

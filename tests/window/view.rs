@@ -95,9 +95,9 @@ fn the_crunch_sentence_goes_to_its_worst_day() {
     wait(&mut window);
     let worst = {
         let outlook = window.state().outlook().expect("it was waited for");
-        outlook.crunches.iter().max_by_key(|crunch| crunch.short).expect("the sample has one").worst_day
+        outlook.worst().expect("the sample has one").1.worst_day
     };
-    window.get_by_label_contains("wanted, 27 held").click();
+    window.get_by_label_contains("32 wanted, 28 held").click();
     window.run();
     assert_eq!(window.state().day(), worst);
 }

@@ -19,7 +19,7 @@ use super::super::table::{Align, Table};
 use super::super::{Take, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct FrostTaken<'a> {
     season: &'a str,
     frost: FrostRow<'a>,
     record: Option<RecordRow<'a>>,
@@ -141,7 +141,7 @@ fn finish(args: &Take, output: &Path, opened: Opened, frost: Frost, told: Option
         let record = told.map(Told::row);
         let moved = difference.moved.iter().map(|moved| MovedRow::new(moved, &words)).collect();
         let stayed = difference.kept.iter().map(|kept| StayedRow::new(kept, &words)).collect();
-        output::json(&Answer { season: season.name(), frost: frost_row(frost, words.unit), record, moved, stayed })?
+        output::json(&FrostTaken { season: season.name(), frost: frost_row(frost, words.unit), record, moved, stayed })?
     } else {
         let mut text = format!("{}\n{}\n", season.name(), frost_line(&words));
         text.push_str(&dates(frost));

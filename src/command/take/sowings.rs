@@ -15,7 +15,7 @@ use super::super::table::{Align, Table};
 use super::super::{Take, output};
 
 #[derive(Serialize)]
-struct Answer<'a> {
+struct SowingsTaken<'a> {
     season: &'a str,
     columns: Vec<ColumnRow<'a>>,
     taken: Vec<TakenRow>,
@@ -73,7 +73,7 @@ pub(super) fn of_table(args: &Take, path: &Path) -> Result<Report, Failure> {
             left_out: odd.is_left_out(),
             text: odd.to_string(),
         });
-        output::json(&Answer { season: opened.season.name(), columns, taken, odd: odd.collect() })?
+        output::json(&SowingsTaken { season: opened.season.name(), columns, taken, odd: odd.collect() })?
     } else {
         let mut text = commands::rows_taken_in(opened.season.name(), taken.len()) + "\n\n";
         let columns = table.columns.iter();

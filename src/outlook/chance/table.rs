@@ -62,7 +62,7 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let room = Room::of(season);
     let all =
         |scenario: Scenario| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &scenario)).collect() };
-    let mut known = Known::default();
+    let mut known = CoursesKnown::default();
     let mut of_draws = Vec::new();
     for first in (0..draws.number).step_by(AT_A_TIME) {
         let number = AT_A_TIME.min((draws.number - first) as usize);
@@ -104,9 +104,9 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
 
 /// Courses that have occurred, by the number of their bunch, each with a number of its own.
 #[derive(Default)]
-struct Known(BTreeMap<(usize, Bunch), u32>);
+struct CoursesKnown(BTreeMap<(usize, Bunch), u32>);
 
-impl Known {
+impl CoursesKnown {
     fn numbers_of(&mut self, bunches: Vec<Bunch>) -> Vec<u32> {
         let number = |key| {
             let next = u32::try_from(self.0.len()).unwrap_or(u32::MAX);

@@ -57,7 +57,7 @@ pub(super) fn read(text: &str, first: &str, readings: &mut Readings<'_>) -> Resu
         if record.iter().all(|field| field.trim().is_empty()) {
             continue;
         }
-        let row = Row { record: &record, row };
+        let row = RecordLine { record: &record, row };
         match &columns {
             Some(columns) => row.read(columns, readings)?,
             None => match by_year(&record) {
@@ -91,12 +91,12 @@ fn by_year(record: &StringRecord) -> Option<Columns> {
 }
 
 /// One row, and where it begins in the text.
-struct Row<'a> {
+struct RecordLine<'a> {
     record: &'a StringRecord,
     row: usize,
 }
 
-impl Row<'_> {
+impl RecordLine<'_> {
     fn field(&self, at: usize) -> Option<&str> {
         self.record.get(at).map(str::trim)
     }

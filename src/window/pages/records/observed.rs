@@ -28,13 +28,13 @@ pub(super) fn observed_ui(
     for record in &sowing.seen {
         let name = scene.words().record_on(record.what, record.date);
         let number = alike.entry(name.clone()).or_insert(0_usize);
-        let row = Row { scene, sowing, record: *record, name: fields::numbered(&name, *number) };
+        let row = RecordRow { scene, sowing, record: *record, name: fields::numbered(&name, *number) };
         *number += 1;
         ui.horizontal_wrapped(|ui| row.row_ui(ui, drafts, actions));
     }
 }
 
-struct Row<'a> {
+struct RecordRow<'a> {
     scene: &'a Scene<'a>,
     sowing: &'a Sowing,
     record: Observation,
@@ -42,7 +42,7 @@ struct Row<'a> {
     name: String,
 }
 
-impl Row<'_> {
+impl RecordRow<'_> {
     fn row_ui(&self, ui: &mut Ui, drafts: &mut Drafts, actions: &mut Vec<Action>) {
         self.day_ui(ui, drafts, actions);
         ui.label(self.scene.words().record_kind(self.record.what));

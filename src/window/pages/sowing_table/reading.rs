@@ -38,7 +38,7 @@ pub(super) struct Found {
     pub(super) odd: Vec<Odd>,
 }
 
-struct Known {
+struct LastRead {
     bytes: Arc<[u8]>,
     headings: Vec<Heading>,
     taken_for: Vec<Option<Column>>,
@@ -48,7 +48,7 @@ struct Known {
 struct Work {
     path: PathBuf,
     /// `None`: still on the disk.
-    known: Option<Known>,
+    known: Option<LastRead>,
     weeks: BTreeMap<u64, i16>,
     season: Season,
     library: &'static Library,
@@ -78,7 +78,7 @@ impl Reading {
         ctx: &Context,
     ) -> Result<Self, String> {
         let (bytes, headings) = (Arc::clone(&file.bytes), file.headings.clone());
-        let known = Known { bytes, headings, taken_for: file.taken_for.clone() };
+        let known = LastRead { bytes, headings, taken_for: file.taken_for.clone() };
         let (path, weeks) = (file.path.clone(), file.weeks.clone());
         Self::start(Work { path, known: Some(known), weeks, season: season.clone(), library, revision }, ctx)
     }
@@ -115,13 +115,13 @@ impl TableFile {
 impl Work {
     fn done(self) -> Result<TableFile, String> {
         let Self { path, known, weeks, season, library, revision } = self;
-        let Known { bytes, headings, taken_for } = if let Some(known) = known {
+        let LastRead { bytes, headings, taken_for } = if let Some(known) = known {
             known
         } else {
             let bytes: Arc<[u8]> = sowings::load(&RealDisk, &path).map_err(|why| why.to_string())?.into();
             let headings = sowings::headings(&bytes).map_err(|why| why.of_file(&path))?;
             let taken_for = headings.iter().map(|heading| heading.means).collect();
-            Known { bytes, headings, taken_for }
+            LastRead { bytes, headings, taken_for }
         };
         let assigned =
             |(place, column): (usize, &Option<Column>)| Assigned { column: *column, which: Which::Place(place) };

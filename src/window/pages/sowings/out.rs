@@ -13,14 +13,14 @@ const WEEKDAYS: [Weekday; 7] =
     [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Kind {
+enum RuleKind {
     Day,
     Frost,
     Nth,
     Week,
 }
 
-impl Kind {
+impl RuleKind {
     const fn of(rule: OutRule) -> Self {
         match rule {
             OutRule::Day => Self::Day,
@@ -34,14 +34,14 @@ impl Kind {
 pub(super) fn out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted) {
     let settings = editor.scene.season.settings();
     let own = matches!(settings.weeks, WeekLabels::From(_));
-    let mut kinds = vec![(Kind::Day, said::BY_DAY)];
-    if settings.frost.is_some() || Kind::of(one.rule) == Kind::Frost {
-        kinds.push((Kind::Frost, said::BY_FROST));
+    let mut kinds = vec![(RuleKind::Day, said::BY_DAY)];
+    if settings.frost.is_some() || RuleKind::of(one.rule) == RuleKind::Frost {
+        kinds.push((RuleKind::Frost, said::BY_FROST));
     }
-    kinds.push((Kind::Nth, said::BY_WEEKDAY));
-    kinds.push((Kind::Week, if own { said::BY_OWN_WEEK } else { said::BY_ISO_WEEK }));
+    kinds.push((RuleKind::Nth, said::BY_WEEKDAY));
+    kinds.push((RuleKind::Week, if own { said::BY_OWN_WEEK } else { said::BY_ISO_WEEK }));
     ui.label(said::KEPT_BY);
-    if let Some(kind) = drop_down_ui(ui, &said::which(said::OUT_KEPT_BY, at), 160.0, Kind::of(one.rule), &kinds) {
+    if let Some(kind) = drop_down_ui(ui, &said::which(said::OUT_KEPT_BY, at), 160.0, RuleKind::of(one.rule), &kinds) {
         let rule = rule_like_now(kind, one.date, settings);
         set(editor, at, rule);
         editor.forget(&[said::which(said::WEEK_OUT, at), said::which(said::FROM_FROST, at)]);
@@ -112,19 +112,19 @@ fn put(sowing: &mut Sowing, at: usize, rule: OutRule) {
 }
 
 /// The rule of that kind which leaves the date where it is.
-fn rule_like_now(kind: Kind, date: NaiveDate, settings: &Settings) -> OutRule {
+fn rule_like_now(kind: RuleKind, date: NaiveDate, settings: &Settings) -> OutRule {
     let weekday = date.weekday();
     match kind {
-        Kind::Day => OutRule::Day,
-        Kind::Frost => {
+        RuleKind::Day => OutRule::Day,
+        RuleKind::Frost => {
             let days = settings.frost.as_ref().map_or(0, |frost| (date - frost.even()).num_days());
             OutRule::Frost { days: i16::try_from(days.clamp(-366, 366)).unwrap_or(0), waits: false }
         }
-        Kind::Nth => {
+        RuleKind::Nth => {
             let nth = i8::try_from(date.day().div_ceil(7)).unwrap_or(1);
             OutRule::Nth { nth, weekday, month: u8::try_from(date.month()).unwrap_or(1) }
         }
-        Kind::Week => {
+        RuleKind::Week => {
             let week = match settings.weeks {
                 WeekLabels::Iso => i64::from(date.iso_week().week()),
                 WeekLabels::From(first) => {
@@ -172,7 +172,7 @@ mod tests {
         for weeks in [WeekLabels::Iso, WeekLabels::From(day("2026-09-07"))] {
             settings.weeks = weeks;
             for date in ["2027-05-16", "2027-01-01", "2027-05-31", "2026-12-31", "2026-08-30"].map(day) {
-                for kind in [Kind::Frost, Kind::Nth, Kind::Week] {
+                for kind in [RuleKind::Frost, RuleKind::Nth, RuleKind::Week] {
                     let rule = rule_like_now(kind, date, &settings);
                     assert_eq!(rule.date(date, &settings), Some(date), "{kind:?} {date} {rule:?}");
                 }

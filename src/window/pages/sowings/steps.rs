@@ -14,14 +14,14 @@ use crate::window::scene::Scene;
 use crate::window::theme;
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Kind {
+enum StartKind {
     WhenDue,
     On,
     AfterSowing,
     BeforeOut,
 }
 
-impl Kind {
+impl StartKind {
     const fn of(rule: Rule) -> Self {
         match rule {
             Rule::WhenDue => Self::WhenDue,
@@ -86,21 +86,21 @@ fn next_step(editor: &Editor<'_, '_>, last: &Step) -> Step {
 }
 
 /// What plants can be put in, by name.
-struct Known {
+struct StepFacts {
     key: ContainerKey,
     name: String,
     is_flat: bool,
 }
 
-fn known_containers(scene: &Scene<'_>) -> Vec<Known> {
+fn known_containers(scene: &Scene<'_>) -> Vec<StepFacts> {
     let all = scene.season.containers(scene.library);
     let all = all.filter(|one| !matches!(one.kind, ContainerKind::Class { .. }));
-    let known = all.map(|one| Known {
+    let known = all.map(|one| StepFacts {
         key: one.key.clone(),
         name: one.name.clone(),
         is_flat: matches!(one.kind, ContainerKind::Flat(_)),
     });
-    let mut known: Vec<Known> = known.collect();
+    let mut known: Vec<StepFacts> = known.collect();
     known.sort_by(|a, b| a.name.cmp(&b.name));
     known
 }
@@ -128,9 +128,9 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     }
 }
 
-fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step, all: &[Known]) {
+fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step, all: &[StepFacts]) {
     ui.label(said::CARRIED_IN);
-    let flats: Vec<&Known> = all.iter().filter(|one| one.is_flat).collect();
+    let flats: Vec<&StepFacts> = all.iter().filter(|one| one.is_flat).collect();
     let loose = std::iter::once(said::LOOSE.to_owned());
     let names: Vec<String> = loose.chain(flats.iter().map(|one| one.name.clone())).collect();
     let words = editor.scene.words();
@@ -169,12 +169,12 @@ fn start_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
         return;
     }
     ui.label(said::STARTS);
-    let mut kinds = vec![(Kind::WhenDue, said::WHEN_DUE), (Kind::On, said::ON_A_DATE)];
+    let mut kinds = vec![(StartKind::WhenDue, said::WHEN_DUE), (StartKind::On, said::ON_A_DATE)];
     if at > 0 {
-        kinds.push((Kind::AfterSowing, said::AFTER_SOWING));
+        kinds.push((StartKind::AfterSowing, said::AFTER_SOWING));
     }
-    kinds.push((Kind::BeforeOut, said::BEFORE_OUT));
-    if let Some(kind) = drop_down_ui(ui, &said::start_of(at), 130.0, Kind::of(step.start), &kinds) {
+    kinds.push((StartKind::BeforeOut, said::BEFORE_OUT));
+    if let Some(kind) = drop_down_ui(ui, &said::start_of(at), 130.0, StartKind::of(step.start), &kinds) {
         let rule = rule_like_now(days_now(editor, at, step).as_ref(), kind);
         editor.choose(|sowing| set_rule(sowing, at, rule));
         editor.forget(&[said::date_of(at), said::days_of(at)]);
@@ -234,13 +234,13 @@ fn days_now(editor: &Editor<'_, '_>, at: usize, step: &Step) -> Option<DaysNow> 
 }
 
 /// The rule of that kind which leaves the date where it is.
-fn rule_like_now(known: Option<&DaysNow>, kind: Kind) -> Rule {
+fn rule_like_now(known: Option<&DaysNow>, kind: StartKind) -> Rule {
     let Some(known) = known else { return Rule::WhenDue };
     let days = |from: NaiveDate, to: NaiveDate| u16::try_from((to - from).num_days()).unwrap_or(0);
     match kind {
-        Kind::WhenDue => Rule::WhenDue,
-        Kind::On => Rule::On(known.start),
-        Kind::AfterSowing => Rule::DaysAfterSowing(days(known.sown, known.start)),
-        Kind::BeforeOut => Rule::DaysBeforeOut(days(known.start, known.out)),
+        StartKind::WhenDue => Rule::WhenDue,
+        StartKind::On => Rule::On(known.start),
+        StartKind::AfterSowing => Rule::DaysAfterSowing(days(known.sown, known.start)),
+        StartKind::BeforeOut => Rule::DaysBeforeOut(days(known.start, known.out)),
     }
 }
