@@ -58,7 +58,7 @@ pub struct Weeks {
     /// A season file
     pub file: PathBuf,
     /// How many seasons to draw between early and late days, for how often a week is too full
-    #[arg(long, value_name = "N", default_value_t = 1_000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    #[arg(long, value_name = "N", default_value_t = 1_000, value_parser = clap::value_parser!(u32).range(1..=20_000))]
     pub draws: u32,
     /// Answer as JSON
     #[arg(long)]

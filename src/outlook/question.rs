@@ -168,14 +168,21 @@ impl Question {
         let mut spots: BTreeMap<(TrayKey, SpotFrom, Side), Spot> = BTreeMap::new();
         let mut order: Vec<usize> = (0..self.items.len()).collect();
         order.sort_by_key(|&i| self.items.get(i).and_then(|item| item.parts.first()).map(|part| part.span));
+        let mut starts: BTreeMap<TrayKey, NaiveDate> = BTreeMap::new();
+        for stay in &forecast.stays {
+            for tray in &stay.trays {
+                let first = starts.entry(*tray).or_insert(stay.span.from());
+                *first = stay.span.from().min(*first);
+            }
+        }
         for i in order {
             let (Some(item), Some(found)) = (self.items.get(i), layout.spots.get(i)) else { continue };
             let Some(first) = item.parts.first() else { continue };
             let Some(stay) = forecast.stays.get(first.stay) else { continue };
             let side = if stay.needs.role == Role::Hardening { Side::Outside } else { Side::Indoors };
-            let starts = forecast.stays_of(item.tray).map(|stay| stay.span.from()).min();
+            let start = starts.get(&item.tray).copied();
             let key = |date| {
-                let from = if starts == Some(date) { SpotFrom::Start } else { SpotFrom::On(date) };
+                let from = if start == Some(date) { SpotFrom::Start } else { SpotFrom::On(date) };
                 (item.tray, from, side)
             };
             let from = first.span.from();

@@ -5,6 +5,7 @@
 mod bad_input;
 mod drawing;
 mod holds;
+mod hostile;
 mod next;
 mod seasons;
 mod sowing_table;
