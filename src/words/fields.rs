@@ -72,11 +72,16 @@ pub fn not_done(why: &str) -> String {
     format!("Not done: {why}")
 }
 
-/// `Drawing: 52.5 cm × 28 cm, 6 cm high`, in the units shown.
-pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>, unit: LengthUnit) -> String {
-    let size = format!("Drawing: {} × {}", measure(width, unit), measure(depth, unit));
+/// A figure of a drawing: as typed, or in that unit where the grower did not type it.
+pub fn figure(of: &Measure, unit: Option<LengthUnit>) -> String {
+    unit.map_or_else(|| of.typed().to_owned(), |unit| measure(of, unit))
+}
+
+/// `Drawing: 52.5 cm × 28 cm, 6 cm high`.
+pub fn drawing(width: &Measure, depth: &Measure, height: Option<&Measure>, unit: Option<LengthUnit>) -> String {
+    let size = format!("Drawing: {} × {}", figure(width, unit), figure(depth, unit));
     match height.filter(|height| height.value() > Length::ZERO) {
-        Some(height) => format!("{size}, {} high", measure(height, unit)),
+        Some(height) => format!("{size}, {} high", figure(height, unit)),
         None => size,
     }
 }

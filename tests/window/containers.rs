@@ -55,7 +55,7 @@ fn a_pots_volume_is_worked_out_from_its_shape() {
     field(&mut window, said::BASE, "6 cm");
     field(&mut window, said::HEIGHT, "10 cm");
     // 10/3 × (81 + 36 + 54) = 570 cm³
-    window.get_by_label("570 ml to a pot, worked out from its shape, to the brim");
+    window.get_by_label("34.8 in³ to a pot, worked out from its shape, to the brim");
     choose(&mut window, said::ROUND_KIND);
     // the same times π/4
     window.get_by_label("448 ml to a pot, worked out from its shape, to the brim");

@@ -1,8 +1,6 @@
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{EditLabel, Guest, Role, Season};
-use flatwright::units::{
-    LengthUnit, {DateSpan, Measure},
-};
+use flatwright::units::{DateSpan, Measure};
 use flatwright::words::{self, fields::drawing, guests as said};
 
 use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
@@ -54,7 +52,7 @@ fn a_guest_is_changed_duplicated_and_removed_each_in_one_step() {
     choose(&mut window, said::ROLES[2].1);
     assert_eq!((guests(&window)[0].number, guests(&window)[0].role), (3, Role::Hardening));
     let lemon = &guests(&window)[0];
-    window.get_by_label(&drawing(&lemon.size.width, &lemon.size.depth, lemon.height.as_ref(), LengthUnit::Inch));
+    window.get_by_label(&drawing(&lemon.size.width, &lemon.size.depth, lemon.height.as_ref(), None));
     press(&mut window, said::DUPLICATE);
     field(&mut window, said::NAME, "Fig");
     let names: Vec<String> = guests(&window).iter().map(|guest| guest.name.clone()).collect();

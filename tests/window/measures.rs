@@ -59,7 +59,9 @@ fn typed(season: &Season) -> BTreeSet<String> {
         ContainerKind::Plug(plug) => Some([&plug.outer.value; 2]),
         _ => None,
     });
-    let sizes = sizes.flatten().chain(season.guests().map(|guest| &guest.size)).map(size_text);
+    let sizes: Vec<_> = sizes.flatten().chain(season.guests().map(|guest| &guest.size)).collect();
+    let apart = sizes.iter().flat_map(|size| [size.width.typed(), size.depth.typed()].map(str::to_owned));
+    let sizes = sizes.iter().map(|size| size_text(size)).chain(apart);
     typed.chain(sides).chain(zones).chain(sizes).collect()
 }
 

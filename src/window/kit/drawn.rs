@@ -9,7 +9,7 @@ use crate::units::{LengthUnit, Measure};
 
 use crate::window::shelves::mm;
 use crate::window::theme::{self, Family, Palette};
-use crate::words::{fields as said, measure};
+use crate::words::fields as said;
 
 const DRAWN_PT: f32 = 190.0;
 /// Room for the figures beside and below.
@@ -23,8 +23,8 @@ pub(in crate::window) struct Body<'a> {
     pub(in crate::window) depth: &'a Measure,
     pub(in crate::window) height: Option<&'a Measure>,
     pub(in crate::window) look: Look<'a>,
-    /// The units shown.
-    pub(in crate::window) unit: LengthUnit,
+    /// What its figures are said in, where the grower did not type them.
+    pub(in crate::window) unit: Option<LengthUnit>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -64,8 +64,8 @@ pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     let top = Rect::from_min_size(rect.min + vec2(2.0, 18.0), vec2(width, depth) * zoom);
     painter.text(rect.min, Align2::LEFT_TOP, said::FROM_ABOVE, theme::small(), palette.soft_ink);
     above(&painter, top, body, family);
-    across(&painter, palette, top, &measure(body.width, body.unit));
-    upright(&painter, palette, top, &measure(body.depth, body.unit));
+    across(&painter, palette, top, &said::figure(body.width, body.unit));
+    upright(&painter, palette, top, &said::figure(body.depth, body.unit));
     let (Some(height), Some(typed)) = (height, body.height) else { return };
     let left = top.right() + FIGURES_PT * 2.0 + 14.0;
     painter.text(pos2(left, rect.top()), Align2::LEFT_TOP, said::FROM_THE_FRONT, theme::small(), palette.soft_ink);
@@ -73,7 +73,7 @@ pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     let floor = (top.top() + tall).min(rect.bottom() - FIGURES_PT);
     let side = Rect::from_min_max(pos2(left, floor - height * zoom), pos2(left + width * zoom, floor));
     front(&painter, palette, side, body, family);
-    upright(&painter, palette, side, &measure(typed, body.unit));
+    upright(&painter, palette, side, &said::figure(typed, body.unit));
 }
 
 fn above(painter: &Painter, rect: Rect, body: &Body<'_>, family: Family) {

@@ -118,10 +118,10 @@ fn typed(form: &Form<'_>, scene: &Scene<'_>, guest: Option<&Guest>, drafts: &Dra
     form.typed(drafts, |reader| read(reader, rest, from, scene.unit), may)
 }
 
-fn drawing_ui(ui: &mut Ui, guest: &Guest, unit: LengthUnit) {
+fn drawing_ui(ui: &mut Ui, guest: &Guest) {
     ui.add_space(10.0);
     let (width, depth, height) = (&guest.size.width, &guest.size.depth, guest.height.as_ref());
-    body_ui(ui, &Body { width, depth, height, look: Look::Open { floor: None }, unit });
+    body_ui(ui, &Body { width, depth, height, look: Look::Open { floor: None }, unit: None });
 }
 
 fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
@@ -148,7 +148,7 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, drafts: &mut Dr
     };
     beside_ui(ui, FORM_PT, page, form_ui, |ui, _| {
         if let Some(guest) = &typed.drawn {
-            drawing_ui(ui, guest, scene.unit);
+            drawing_ui(ui, guest);
         }
     });
 }
@@ -196,5 +196,5 @@ fn guest_ui(
             actions.push(Action::edit(Op::PutGuest(Guest { light, ..guest.clone() })));
         }
     };
-    beside_ui(ui, FORM_PT, drafts, form_ui, |ui, _| drawing_ui(ui, typed.drawn.as_ref().unwrap_or(guest), scene.unit));
+    beside_ui(ui, FORM_PT, drafts, form_ui, |ui, _| drawing_ui(ui, typed.drawn.as_ref().unwrap_or(guest)));
 }

@@ -40,7 +40,8 @@ fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: i64) -> String {
 
 pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, shelves: &mut OnShelves) {
     ui.add_space(8.0);
-    drawing_ui(ui, container, scene.unit);
+    let of_library = scene.library.containers.contains_key(&container.key);
+    drawing_ui(ui, container, of_library.then_some(scene.unit));
     ui.add_space(6.0);
     for fact in scene.words().container_facts(container) {
         ui.add(Label::new(fact).wrap());
@@ -55,7 +56,7 @@ pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, she
     }
 }
 
-fn drawing_ui(ui: &mut Ui, container: &Container, unit: LengthUnit) {
+fn drawing_ui(ui: &mut Ui, container: &Container, unit: Option<LengthUnit>) {
     let height = container.height.as_ref();
     let (width, depth, look) = match &container.kind {
         ContainerKind::Flat(flat) => {
