@@ -1,6 +1,8 @@
 //! Where the shelves run out, and why.
 
-use crate::forecast::Shape;
+use std::collections::BTreeSet;
+
+use crate::forecast::{Shape, Stay};
 use crate::outlook::{Crunch, Outlook, Reason, Verdict};
 use crate::season::{Shelf, ShelfId, ZoneKind};
 use crate::units::Length;
@@ -119,9 +121,9 @@ impl Words<'_> {
     }
 
     fn things(&self, crunch: &Crunch) -> &'static str {
-        let shapes = crunch.proof.iter().filter_map(|tray| {
-            self.forecast.stays_of(*tray).find(|stay| stay.span.contains(crunch.worst_day)).map(|stay| &stay.shape)
-        });
+        let proof: BTreeSet<_> = crunch.proof.iter().collect();
+        let proves = |stay: &&Stay| stay.trays.iter().any(|tray| proof.contains(tray));
+        let shapes = self.forecast.on(crunch.worst_day).filter(proves).map(|stay| &stay.shape);
         let (mut trays, mut pots) = (false, false);
         for shape in shapes {
             match shape {
