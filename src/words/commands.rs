@@ -165,7 +165,7 @@ pub fn nothing_stands(season: &str) -> String {
 
 pub fn placed(season: &str, placed: usize, all: usize, moves: usize, output: &Path) -> String {
     let moves = match moves {
-        0 => "and none has to move".to_owned(),
+        0 => "and none moves but from one step to the next".to_owned(),
         moves => format!("with {}", counted(moves, "move", "moves")),
     };
     format!("{season}: {placed} of {all} have a spot on all their days, {moves}; saved as {}", path_text(output))
