@@ -33,12 +33,21 @@ struct CrunchRow {
     /// As in the weeks: what the proof is most about, and every place that is short on some day of it.
     place: String,
     places: Vec<String>,
+    /// The days on which each of them is short.
+    days: Vec<DaysRow>,
     needed: u32,
     held: u32,
     short: u32,
     short_at_most: u32,
     proof: Proof,
     reason: String,
+}
+
+#[derive(Serialize)]
+struct DaysRow {
+    place: String,
+    from: IsoDay,
+    until: IsoDay,
 }
 
 #[derive(Serialize)]
@@ -94,7 +103,16 @@ fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
         until: IsoDay(crunch.span.until()),
         worst_day: IsoDay(crunch.worst_day),
         place: crunch.pools.first().map_or_else(String::new, |pool| words.pool(pool)),
-        places: crunch.pools.iter().chain(&crunch.also).map(|pool| words.pool(pool)).collect(),
+        places: crunch.concerned().into_iter().map(|pool| words.pool(pool)).collect(),
+        days: crunch
+            .days
+            .iter()
+            .map(|days| DaysRow {
+                place: words.pool(&days.pool),
+                from: IsoDay(days.span.from()),
+                until: IsoDay(days.span.until()),
+            })
+            .collect(),
         needed: crunch.needed,
         held: crunch.held,
         short: crunch.short,

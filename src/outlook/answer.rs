@@ -96,8 +96,8 @@ pub struct Crunch {
     pub worst_day: NaiveDate,
     /// Those that are counted on the worst day; that which the proof is most about comes first.
     pub pools: Vec<Pool>,
-    /// Others that are short on other days of it.
-    pub also: Vec<Pool>,
+    /// The days on which each pool is short, others that are so on other days among them.
+    pub days: Vec<ShortOn>,
     /// Of all in these pools on the worst day.
     pub needed: u32,
     /// `needed − short`.
@@ -112,6 +112,13 @@ pub struct Crunch {
     pub proof: Vec<TrayKey>,
     pub proven: Proven,
     pub reason: Reason,
+}
+
+/// Days of a crunch on which a pool is short.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ShortOn {
+    pub pool: Pool,
+    pub span: DateSpan,
 }
 
 /// The set that proves a crunch: so many of those needed, of which the shelves hold so many.
@@ -163,9 +170,20 @@ pub enum Reason {
 }
 
 impl Crunch {
-    /// Whether shelves of that kind are short on any day of it.
-    pub fn concerns(&self, pool: PoolKind) -> bool {
-        self.pools.iter().chain(&self.also).any(|own| own.kind == pool)
+    /// Every pool that is short on some day of it; those of the worst day first.
+    pub fn concerned(&self) -> Vec<&Pool> {
+        let mut all: Vec<&Pool> = Vec::new();
+        for pool in self.pools.iter().chain(self.days.iter().map(|days| &days.pool)) {
+            if !all.contains(&pool) {
+                all.push(pool);
+            }
+        }
+        all
+    }
+
+    /// Whether shelves of that kind are short on any of those days of it.
+    pub fn concerns(&self, pool: PoolKind, span: DateSpan) -> bool {
+        self.days.iter().any(|days| days.pool.kind == pool && days.span.overlaps(span))
     }
 }
 
@@ -179,8 +197,13 @@ impl Outlook {
     /// The crunch that leaves the stay without a spot on that day.
     pub fn crunch_of(&self, stay: &Stay, day: NaiveDate) -> Option<&Crunch> {
         let without = |(tray, span): &(TrayKey, DateSpan)| Some(*tray) == stay.tray() && span.contains(day);
-        let crunch = self.crunches.iter().find(|crunch| crunch.span.contains(day));
-        crunch.filter(|_| self.no_spot.iter().any(without))
+        let of_pool = |kind: PoolKind| match kind {
+            PoolKind::BottomHeat => stay.needs.role == Role::Germinating && stay.needs.heat,
+            PoolKind::Of(role) => stay.needs.role == role,
+        };
+        let is_of =
+            |crunch: &&Crunch| crunch.days.iter().any(|days| days.span.contains(day) && of_pool(days.pool.kind));
+        self.crunches.iter().find(is_of).filter(|_| self.no_spot.iter().any(without))
     }
 
     /// The weeks of one pool, by date.

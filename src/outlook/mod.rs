@@ -13,7 +13,9 @@ mod free_spot;
 pub mod group;
 mod layout;
 pub mod let_go;
+mod moves;
 mod on_day;
+mod pots;
 mod problems;
 mod proof;
 mod question;
@@ -31,7 +33,9 @@ mod view;
 mod weeks;
 
 pub use alike_shelves::{AlikeShelves, alike_shelves};
-pub use answer::{Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, Verdict, Week, WeekLabel};
+pub use answer::{
+    Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Verdict, Week, WeekLabel,
+};
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
 pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};

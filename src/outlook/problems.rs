@@ -27,16 +27,9 @@ pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>)
     problems
 }
 
-/// What is wrong with one tray, as far as the forecast and the outlook know.
-pub fn problems_of_tray<'a>(
-    forecast: &'a Forecast,
-    outlook: Option<&'a Outlook>,
-    tray: TrayKey,
-) -> impl Iterator<Item = &'a Problem> {
-    let known = forecast.problems.as_slice();
-    let found = outlook.map_or(&[][..], |outlook| &outlook.problems);
-    let all = known.iter().chain(found.iter().filter(|problem| !known.contains(problem)));
-    all.filter(move |problem| problem.is_of_tray(tray))
+/// Those of them that are about where that tray stands, or could.
+pub fn problems_of_tray(problems: &[Problem], tray: TrayKey) -> impl Iterator<Item = &Problem> {
+    problems.iter().filter(move |problem| problem.is_of_tray(tray))
 }
 
 /// What is wrong with the layout that the season has: clashes, edges, heights, loads.

@@ -10,9 +10,10 @@ use crate::season::{PartOfDay, RimShape, Role, ShelfId, TrayKey};
 use crate::units::{DateSpan, Length};
 
 use super::answer::{PoolKind, Reason};
+use super::pots::OfPots;
 use super::question::date_of;
 use super::room::NoGround;
-use super::view::{View, is_pots, weight};
+use super::view::{View, is_pots};
 
 /// What a proof says, in trays and pots.
 #[derive(Clone)]
@@ -97,7 +98,7 @@ impl View<'_> {
     }
 
     /// Whether the forecast chose for the tray between a place for the day and one for the night.
-    fn has_a_choice(&self, item: usize, date: NaiveDate) -> bool {
+    pub(super) fn has_a_choice(&self, item: usize, date: NaiveDate) -> bool {
         let Some(stay) = self.stay_on(item, date) else { return false };
         match stay.needs.role {
             Role::Hardening => self.room.may_harden_otherwise(),
@@ -126,51 +127,17 @@ impl View<'_> {
     }
 
     /// Loose pots of one size, counted singly: exact where rows of them are.
-    pub(super) fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
-        let date = date_of(day);
-        let stays: Vec<&Stay> = present.iter().filter_map(|&item| self.stay_on(item, date)).collect();
-        let kind = |stay: &Stay| match &stay.shape {
-            Shape::Pots { rim, across, pitch, .. } => Some((*rim, *across, *pitch)),
-            Shape::Tray { .. } => None,
-        };
-        let (rim, across, apart) = stays.iter().find_map(|stay| kind(stay))?;
-        let alike = stays.iter().all(|stay| kind(stay) == Some((rim, across, apart)));
-        if !alike || present.iter().any(|&item| self.has_a_choice(item, date)) {
-            return None;
-        }
-        let regions: BTreeSet<_> = present
-            .iter()
-            .filter_map(|&item| self.question.problem.items.get(item))
-            .flat_map(|item| item.regions.iter().copied())
-            .collect();
-        let shelves: BTreeSet<usize> = regions.iter().map(|region| region.shelf).collect();
-        let fits = |shelf: usize| {
-            let (w, d) = regions.iter().filter(|region| region.shelf == shelf).fold((0, 0), |(w, d), region| {
-                (w.max(region.rect.x + region.rect.w), d.max(region.rect.y + region.rect.d))
-            });
-            let a = apart.units(); // the regions reach out by what a pot lacks of it
-            let most = match rim {
-                RimShape::Square => fit::count(w, d, a, a).at_most,
-                RimShape::Round => fit::oler_bound(w, d, a),
-            };
-            // the grower's packing allowance, by the square around each pot
-            let cover = self.question.problem.shelves.get(shelf).and_then(|shelf| shelf.cover);
-            let by_cover = cover
-                .filter(|_| rim == RimShape::Square)
-                .map_or(i64::MAX, |cover| i64::try_from(cover / (i128::from(a) * i128::from(a))).unwrap_or(i64::MAX));
-            most.min(by_cover)
-        };
-        let held: i64 = shelves.iter().map(|&shelf| fits(shelf)).sum();
-        let needed = stays.iter().map(|stay| weight(stay)).fold(0, u32::saturating_add);
-        let held = u32::try_from(held).ok().filter(|held| *held < needed)?;
-        let pool = present.first().and_then(|&item| self.pool_on(item, date))?;
+    fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
+        let OfPots { kind, needed, at_most, shelves, .. } =
+            self.of_pots(present, day).filter(|pots| pots.at_most < pots.needed)?;
+        let pool = present.first().and_then(|&item| self.pool_on(item, date_of(day)))?;
         Some(Proof {
             pool,
             pools: BTreeSet::from([pool]),
             needed,
-            held,
+            held: at_most,
             trays: present.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
-            reason: Reason::Pots { across, apart, shelves: self.shelf_ids(&shelves) },
+            reason: Reason::Pots { across: kind.across, apart: kind.apart, shelves },
         })
     }
 

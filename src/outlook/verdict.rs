@@ -10,12 +10,13 @@ use crate::forecast::{Forecast, Problem};
 use crate::season::{Season, TrayKey};
 use crate::units::DateSpan;
 
-use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, Verdict};
+use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, ShortOn, Verdict};
 use super::question::{Joined, Question, ask, date_of, day_number};
 use super::room::{NoGround, Room};
 use super::run::Run;
 use super::shortage::{OfPool, Shortage};
 use super::view::View;
+use super::weeks::Lamps;
 
 /// Holds the season's needs against its shelves.
 ///
@@ -66,7 +67,7 @@ pub fn look_ahead(
         crunches,
         problems: view.problems(&runs),
         layout: question.spots(season, forecast, &answer.layout),
-        moves: answer.layout.moves() + view.turned_out(&answer.layout),
+        moves: answer.layout.moves() + view.moved_between_items(),
         no_spot: view.no_spot(),
     })
 }
@@ -102,19 +103,32 @@ fn wish_for(steady: &Question, answer: &fit::Answer, question: &mut Question) {
 /// A crunch while its days are gone through.
 struct Going<'a> {
     span: DateSpan,
-    pools: BTreeSet<PoolKind>,
+    /// The days on which each is short, in order.
+    pools: BTreeMap<PoolKind, Vec<DateSpan>>,
     worst_day: NaiveDate,
     worst: &'a Shortage,
 }
 
 impl<'a> Going<'a> {
     fn of(span: DateSpan, shortage: &'a Shortage) -> Self {
-        Self { span, pools: shortage.pools.iter().copied().collect(), worst_day: span.from(), worst: shortage }
+        let pools = shortage.pools.iter().map(|&pool| (pool, vec![span])).collect();
+        Self { span, pools, worst_day: span.from(), worst: shortage }
+    }
+
+    fn goes_on(&self, span: DateSpan, shortage: &Shortage) -> bool {
+        let mut last = shortage.pools.iter().filter_map(|pool| self.pools.get(pool)?.last());
+        last.any(|last| last.until() >= span.from())
     }
 
     fn go_on(&mut self, span: DateSpan, shortage: &'a Shortage) {
         self.span = DateSpan::new(self.span.from(), span.until().max(self.span.until())).unwrap_or(self.span);
-        self.pools.extend(&shortage.pools);
+        for &pool in &shortage.pools {
+            let days = self.pools.entry(pool).or_default();
+            match days.last_mut().filter(|last| last.until() >= span.from()) {
+                Some(last) => *last = DateSpan::new(last.from(), span.until().max(last.until())).unwrap_or(*last),
+                None => days.push(span),
+            }
+        }
         if shortage.rank() > self.worst.rank() {
             (self.worst_day, self.worst) = (span.from(), shortage);
         }
@@ -122,7 +136,7 @@ impl<'a> Going<'a> {
 }
 
 impl View<'_> {
-    fn judge(&self, run: &fit::DayVerdict, days: fit::Days, lamps: &mut BTreeMap<[i64; 4], i64>, runs: &mut Vec<Run>) {
+    fn judge(&self, run: &fit::DayVerdict, days: fit::Days, lamps: &mut Lamps, runs: &mut Vec<Run>) {
         let Ok(span) = DateSpan::new(date_of(days.from), date_of(days.until)) else { return };
         let (day, date) = (days.from, span.from());
         let of_pools: Vec<OfPool> = self.pools.iter().filter_map(|&pool| self.of_pool(pool, run, day)).collect();
@@ -161,9 +175,7 @@ impl View<'_> {
         sorted.sort_by_key(|run| (run.span, run.pool));
         for run in sorted {
             let Some(shortage) = run.shortage.as_deref() else { continue };
-            let goes_on = |going: &&mut Going<'_>| {
-                going.span.until() >= run.span.from() && shortage.pools.iter().any(|pool| going.pools.contains(pool))
-            };
+            let goes_on = |going: &&mut Going<'_>| going.goes_on(run.span, shortage);
             match crunches.iter_mut().find(goes_on) {
                 Some(going) => going.go_on(run.span, shortage),
                 None => crunches.push(Going::of(run.span, shortage)),
@@ -176,12 +188,15 @@ impl View<'_> {
 
     fn crunch(&self, going: Going<'_>) -> Crunch {
         let Going { span, pools, worst_day, worst } = going;
-        let also = pools.into_iter().filter(|pool| !worst.pools.contains(pool));
+        let days = pools.into_iter().flat_map(|(kind, spans)| {
+            let pool = self.pool(kind);
+            spans.into_iter().map(move |span| ShortOn { pool: pool.clone(), span })
+        });
         Crunch {
             span,
             worst_day,
             pools: worst.pools.iter().map(|&kind| self.pool(kind)).collect(),
-            also: also.map(|kind| self.pool(kind)).collect(),
+            days: days.collect(),
             needed: worst.needed,
             held: worst.needed.saturating_sub(worst.short),
             short: worst.short,
@@ -208,34 +223,6 @@ impl View<'_> {
         }
         without.sort_by_key(|(tray, span)| (span.from(), *tray));
         without
-    }
-
-    /// Trays that change their spot where one would have done.
-    fn turned_out(&self, layout: &fit::Layout) -> usize {
-        let mut last: BTreeMap<TrayKey, (DateSpan, fit::Spot)> = BTreeMap::new();
-        let mut moves = 0;
-        for (number, item) in self.question.items.iter().enumerate() {
-            let (Some(first), Some(end)) = (item.parts.first(), item.parts.last()) else { continue };
-            let spots = layout.spots.get(number);
-            let Some(&(_, opening)) = spots.and_then(|spots| spots.first()) else { continue };
-            let Some(&(_, closing)) = spots.and_then(|spots| spots.last()) else { continue };
-            if let Some((before, spot)) = last.get(&item.tray) {
-                let still = regions_of(self.question, number).iter().any(|region| {
-                    region.shelf == spot.shelf
-                        && self
-                            .question
-                            .problem
-                            .items
-                            .get(number)
-                            .is_some_and(|item| item.phases.iter().all(|phase| region.rect.holds(spot.rect(phase))))
-                });
-                if before.until() == first.span.from() && *spot != opening && still {
-                    moves += 1;
-                }
-            }
-            last.insert(item.tray, (end.span, closing));
-        }
-        moves
     }
 
     /// What the grower should look at beside the crunches.
@@ -275,8 +262,4 @@ fn beyond_lamps(runs: &[Run]) -> Option<Problem> {
         most: dark().map(|run| run.over_lit).max()?,
         days: u32::try_from(dark().map(|run| run.span.days()).sum::<i64>()).unwrap_or(u32::MAX),
     })
-}
-
-fn regions_of(question: &Question, item: usize) -> &[fit::Region] {
-    question.problem.items.get(item).map_or(&[], |item| &item.regions)
 }

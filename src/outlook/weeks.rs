@@ -10,6 +10,7 @@ use crate::season::{Role, Season, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
 use super::answer::{PoolKind, Verdict, Week, WeekLabel};
+use super::pots::PotKind;
 use super::question::day_number;
 use super::room::{clip, footprint, is_open, slack, whole_shelf};
 use super::run::Run;
@@ -32,7 +33,19 @@ pub(super) struct Footprint {
     d: i64,
     /// Of the footprint, what may lie in the air past a far edge.
     slack: i64,
+    /// Loose pots are counted one by one.
+    pot: Option<PotKind>,
     regions: fit::RegionSet,
+}
+
+/// How many of a kind a lamp of a size serves, as far as it was counted.
+pub(super) type Lamps = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
+
+impl Footprint {
+    /// How many trays, or pots, stand on ground of that size.
+    fn most_on(&self, w: i64, d: i64) -> i64 {
+        self.pot.map_or_else(|| fit::count(w, d, self.w, self.d).most, |pot| pot.in_rows(w, d))
+    }
 }
 
 impl View<'_> {
@@ -50,17 +63,11 @@ impl View<'_> {
         // of that day: a place may have opened since it came
         let regions = self.room.regions(stay, DateSpan::day(date)?).into();
         let slack = slack(self.season, &stay.shape).units();
-        Some(Footprint { w, d, slack, regions })
+        Some(Footprint { w, d, slack, pot: PotKind::of(&stay.shape), regions })
     }
 
     /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
-    pub(super) fn lit(
-        &self,
-        pool: PoolKind,
-        kind: &Footprint,
-        date: NaiveDate,
-        known: &mut BTreeMap<[i64; 4], i64>,
-    ) -> Option<u32> {
+    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Lamps) -> Option<u32> {
         if pool != PoolKind::Of(Role::Growing) {
             return None;
         }
@@ -74,7 +81,7 @@ impl View<'_> {
                     continue;
                 };
                 let ground = [rect.w + kind.slack, rect.d + kind.slack, kind.w, kind.d];
-                lit += *known.entry(ground).or_insert_with_key(|&[rw, rd, w, d]| fit::count(rw, rd, w, d).most);
+                lit += *known.entry((kind.pot, ground)).or_insert_with(|| kind.most_on(ground[0], ground[1]));
             }
         }
         any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
@@ -176,7 +183,10 @@ impl View<'_> {
                     (sw.units(), sd.units()) == (kind.w, kind.d)
                 });
                 let each = each.map_or(1, weight);
-                row.spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
+                let spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
+                // blocks are our choice: all of them in rows may be more
+                let in_rows = self.of_pots(&present, day).map_or(0, |pots| pots.at_least.saturating_sub(row.needed));
+                row.spare = spare.max(in_rows);
                 row.held = row.needed + row.spare;
             }
         }
@@ -191,17 +201,28 @@ impl View<'_> {
         });
         let (Some(stay), Some(span)) = (stay, DateSpan::day(row.from)) else { return };
         let (w, d) = footprint(self.season, &stay.shape);
-        let mut kinds = BTreeMap::new();
-        let held: i64 = self
-            .room
-            .regions(stay, span)
-            .iter()
-            .map(|region| (region.shelf, region.rect))
-            .collect::<BTreeMap<_, _>>()
-            .into_values()
-            .map(|rect| *kinds.entry(rect).or_insert_with(|| fit::count(rect.w, rect.d, w.units(), d.units()).most))
+        let pot = PotKind::of(&stay.shape);
+        let (w, d) = pot.map_or((w, d), |pot| (pot.apart, pot.apart));
+        let kind = Footprint { w: w.units(), d: d.units(), slack: 0, pot, regions: Vec::new().into() };
+        // the whole shelf comes after its zones
+        let grounds: BTreeMap<usize, fit::Rect> =
+            self.room.regions(stay, span).iter().map(|region| (region.shelf, region.rect)).collect();
+        let grams = i64::from(stay.grams / weight(stay).max(1));
+        let mut counts: BTreeMap<(i64, i64), i64> = BTreeMap::new();
+        let held: i64 = grounds
+            .into_iter()
+            .map(|(shelf, ground)| {
+                let size = (ground.w, ground.d);
+                let most = *counts.entry(size).or_insert_with(|| kind.most_on(size.0, size.1));
+                let limits = self.question.problem.shelves.get(shelf);
+                let square = i128::from(kind.w) * i128::from(kind.d);
+                let by_cover = limits.and_then(|limits| limits.cover?.checked_div(square));
+                let by_load = limits.and_then(|limits| limits.load?.checked_div(grams));
+                let by_cover = by_cover.and_then(|most| i64::try_from(most).ok());
+                [by_cover, by_load].into_iter().flatten().fold(most, i64::min)
+            })
             .sum();
-        row.spare = u32::try_from(held).unwrap_or(u32::MAX).saturating_mul(weight(stay));
+        row.spare = u32::try_from(held).unwrap_or(u32::MAX);
         row.held = row.spare;
     }
 

@@ -44,7 +44,7 @@ pub struct Plug {
     pub cell_volume: Option<Sourced<Typed<Volume>>>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RimShape {
     Square,
     Round,

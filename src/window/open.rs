@@ -198,6 +198,7 @@ fn scene<'a>(
         forecast: &derived.forecast,
         outlook: derived.outlook.as_ref(),
         outlook_is_fresh: derived.is_fresh(),
+        problems: &derived.problems,
         chance: derived.chance().filter(|chance| chance.varies),
         day,
         unit,

@@ -3,7 +3,7 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Forecast, Stay};
+use crate::forecast::{Forecast, Problem, Stay};
 use crate::outlook::{Chance, OnDay, Outlook, Placed};
 use crate::season::{Library, Season, Shelf, ZoneKind};
 use crate::units::{Length, LengthUnit};
@@ -19,6 +19,8 @@ pub(crate) struct Scene<'a> {
     /// The last answer, and whether it is one to the season as it is now.
     pub(super) outlook: Option<&'a Outlook>,
     pub(super) outlook_is_fresh: bool,
+    /// Everything worth a look, of the layout that stands too.
+    pub(super) problems: &'a [Problem],
     /// Of the season as it is; `None` while it is not known, and where nothing varies.
     pub(super) chance: Option<&'a Chance>,
     pub(super) day: NaiveDate,

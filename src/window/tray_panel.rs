@@ -78,7 +78,6 @@ fn where_ui(
 ) {
     let palette = Palette::of(ui);
     heading_ui(ui, palette, said::WHERE_IT_STANDS);
-    let words = scene.words();
     shelf_choice_ui(ui, scene, one, actions);
     let wide = vec2(ui.available_width(), 30.0);
     let Some(spot) = one.spot else {
@@ -86,6 +85,7 @@ fn where_ui(
             actions.push(Action::Do(Do::FindSpotFor(one.id.tray)));
         }
         no_room_ui(ui, palette, scene, one);
+        problems_ui(ui, palette, scene, one);
         return;
     };
     let owner = Owner::Tray(one.id.tray);
@@ -117,8 +117,12 @@ fn where_ui(
             }
         }
     });
-    for problem in problems_of_tray(scene.forecast, scene.outlook, one.id.tray) {
-        ui.label(RichText::new(words.problem(problem)).color(palette.trouble));
+    problems_ui(ui, palette, scene, one);
+}
+
+fn problems_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>) {
+    for problem in problems_of_tray(scene.problems, one.id.tray) {
+        ui.label(RichText::new(scene.words().problem(problem)).color(palette.trouble));
     }
 }
 

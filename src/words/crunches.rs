@@ -3,10 +3,11 @@
 use std::collections::BTreeSet;
 
 use crate::forecast::{Shape, Stay};
-use crate::outlook::{Crunch, Outlook, Reason, Verdict};
+use crate::outlook::{Crunch, Outlook, Pool, Reason, Verdict};
 use crate::season::{Shelf, ShelfId, ZoneKind};
-use crate::units::Length;
+use crate::units::{DateSpan, Length};
 
+use super::names::pool_kind;
 use super::{Words, day, plural, span};
 
 impl Words<'_> {
@@ -24,6 +25,10 @@ impl Words<'_> {
 
     /// One or two sentences that prove it in numbers.
     pub fn reason(&self, crunch: &Crunch) -> String {
+        format!("{}{}", self.why(crunch), own_days(crunch))
+    }
+
+    fn why(&self, crunch: &Crunch) -> String {
         match &crunch.reason {
             Reason::Count { width, depth, shelves } => self.by_count(crunch, (*width, *depth), shelves),
             Reason::Pots { across, apart, shelves } => self.by_pots(crunch, *across, *apart, shelves),
@@ -166,6 +171,20 @@ impl Words<'_> {
         let kept = shelves.iter().filter_map(|id| self.season.shelf(*id)).any(|shelf| shelf.allowance_percent > 0);
         if kept { ", with the packing allowance kept" } else { "" }
     }
+}
+
+/// `; short of bottom heat 26 Apr – 2 May` where a place isn't so on all the crunch's days.
+fn own_days(crunch: &Crunch) -> String {
+    let of_pool = |pool: &Pool| {
+        let own = crunch.days.iter().filter(|days| days.pool == *pool).map(|days| days.span);
+        let own: Vec<DateSpan> = own.collect();
+        if own == [crunch.span] {
+            return None;
+        }
+        let own = own.into_iter().map(span).collect::<Vec<_>>();
+        Some(format!("; short of {} {}", pool_kind(pool.kind), own.join(", ")))
+    };
+    crunch.concerned().into_iter().filter_map(of_pool).collect()
 }
 
 /// `14`, `31 of 32`.

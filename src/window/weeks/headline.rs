@@ -164,7 +164,7 @@ fn pools_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, actions: &mut Vec<Ac
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 2.0;
         for one in pools {
-            let is_short = crunches.iter().any(|crunch| crunch.concerns(one.kind));
+            let is_short = crunches.iter().any(|crunch| crunch.days.iter().any(|days| days.pool.kind == one.kind));
             let name = scene.words().pool(one);
             let widest = said::with_crunch(&name);
             let text = if is_short { widest.clone() } else { name };

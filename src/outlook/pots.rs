@@ -1,0 +1,136 @@
+//! Loose pots of one kind, counted one by one: how they are cut into blocks is our choice, and what
+//! the shelves hold of them does not rest on it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::fit;
+use crate::forecast::Shape;
+use crate::season::{RimShape, ShelfId};
+use crate::units::Length;
+
+use super::question::date_of;
+use super::view::{View, weight};
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct PotKind {
+    rim: RimShape,
+    pub(super) across: Length,
+    /// From middle to middle.
+    pub(super) apart: Length,
+}
+
+/// Pots that are alike, and the ground they may stand on.
+pub(super) struct OfPots {
+    pub(super) kind: PotKind,
+    pub(super) needed: u32,
+    /// So many stand there in rows, with all else left where it is.
+    pub(super) at_least: u32,
+    /// More can't, even if all else goes.
+    pub(super) at_most: u32,
+    pub(super) shelves: Vec<ShelfId>,
+}
+
+/// What of a shelf is open to them.
+#[derive(Default)]
+struct Ground {
+    right: i64,
+    front: i64,
+    largest: Option<fit::Rect>,
+}
+
+impl Ground {
+    fn reach(&mut self, rect: fit::Rect) {
+        (self.right, self.front) = (self.right.max(rect.right()), self.front.max(rect.back()));
+        if self.largest.is_none_or(|largest| rect.area() > largest.area()) {
+            self.largest = Some(rect);
+        }
+    }
+}
+
+impl PotKind {
+    pub(super) const fn of(shape: &Shape) -> Option<Self> {
+        match shape {
+            Shape::Pots { rim, across, pitch, .. } => Some(Self { rim: *rim, across: *across, apart: *pitch }),
+            Shape::Tray { .. } => None,
+        }
+    }
+
+    /// How many stand in rows on ground that reaches out by what a pot lacks of its distance.
+    pub(super) fn in_rows(self, w: i64, d: i64) -> i64 {
+        let apart = self.apart.units();
+        match self.rim {
+            RimShape::Square => fit::count(w, d, apart, apart).most,
+            RimShape::Round => fit::count_round(w, d, apart),
+        }
+    }
+
+    fn at_most(self, w: i64, d: i64) -> i64 {
+        let apart = self.apart.units();
+        match self.rim {
+            RimShape::Square => fit::count(w, d, apart, apart).at_most,
+            RimShape::Round => fit::oler_bound(w, d, apart),
+        }
+    }
+
+    /// The most that the grower's packing allowance lets stand, by the square around each pot.
+    pub(super) fn by_cover(self, cover: Option<i128>) -> i64 {
+        let square = i128::from(self.apart.units()) * i128::from(self.apart.units());
+        cover.and_then(|cover| i64::try_from(cover.checked_div(square)?).ok()).unwrap_or(i64::MAX)
+    }
+}
+
+impl View<'_> {
+    /// `None` where they aren't all loose pots of one kind, or may be elsewhere that day.
+    pub(super) fn of_pots(&self, present: &[usize], day: i32) -> Option<OfPots> {
+        let date = date_of(day);
+        let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
+        let kind = stays().find_map(|stay| PotKind::of(&stay.shape))?;
+        let alike = stays().all(|stay| PotKind::of(&stay.shape) == Some(kind));
+        if !alike || present.iter().any(|&item| self.has_a_choice(item, date)) {
+            return None;
+        }
+        let items = || present.iter().filter_map(|&item| self.question.problem.items.get(item));
+        let mut grounds: BTreeMap<usize, Ground> = BTreeMap::new();
+        let regions: BTreeSet<fit::Region> = items().flat_map(|item| item.regions.iter().copied()).collect();
+        for region in regions {
+            grounds.entry(region.shelf).or_default().reach(region.rect);
+        }
+        // what is counted in rows must have the same ground, and be free to stand there
+        let mut all = items();
+        let first = all.next()?;
+        let free = first.pinned.is_none() && all.all(|item| item.pinned.is_none() && item.regions == first.regions);
+        let taken = self.taken_by_others(present, day);
+        let (mut at_least, mut at_most) = (0_i64, 0_i64);
+        let mut rows: BTreeMap<(i64, i64), i64> = BTreeMap::new();
+        for (&shelf, ground) in &grounds {
+            let limits = self.question.problem.shelves.get(shelf);
+            let by_cover = kind.by_cover(limits.and_then(|limits| limits.cover));
+            // round pots nest: they cover less than the squares around them
+            let most = kind.at_most(ground.right, ground.front);
+            at_most = at_most.saturating_add(if kind.rim == RimShape::Square { most.min(by_cover) } else { most });
+            let bears_any = limits.is_none_or(|limits| limits.load.is_none());
+            let Some(largest) = ground.largest.filter(|_| bears_any && free && !taken.contains(&shelf)) else {
+                continue;
+            };
+            let size = (largest.w, largest.d);
+            let rows = *rows.entry(size).or_insert_with(|| kind.in_rows(size.0, size.1));
+            at_least = at_least.saturating_add(rows.min(by_cover));
+        }
+        let shelves: BTreeSet<usize> = grounds.into_keys().collect();
+        Some(OfPots {
+            kind,
+            needed: stays().map(weight).fold(0, u32::saturating_add),
+            at_least: u32::try_from(at_least).unwrap_or(u32::MAX),
+            at_most: u32::try_from(at_most).unwrap_or(u32::MAX),
+            shelves: self.shelf_ids(&shelves),
+        })
+    }
+
+    /// Shelves on which something else stands that day.
+    fn taken_by_others(&self, present: &[usize], day: i32) -> BTreeSet<usize> {
+        let own: BTreeSet<usize> = present.iter().copied().collect();
+        let items = self.question.problem.items.iter().enumerate();
+        let others = items.filter(|(item, asked)| !own.contains(item) && asked.days().contains(day));
+        others.filter_map(|(item, _)| self.answer.layout.spot_on(item, day)).map(|spot| spot.shelf).collect()
+    }
+}
