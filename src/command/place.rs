@@ -15,7 +15,7 @@ use super::report::{Exit, Failure, Report, bullet};
 use super::{Place, output};
 
 #[derive(Serialize)]
-struct Placed<'a> {
+struct LaidOut<'a> {
     season: &'a str,
     verdict: &'static str,
     /// Trays, stacks and blocks of pots that have a spot on all their days.
@@ -50,7 +50,7 @@ pub(super) fn place(args: &Place) -> Result<Report, Failure> {
             from: IsoDay(span.from()),
             until: IsoDay(span.until()),
         });
-        output::json(&Placed {
+        output::json(&LaidOut {
             season: opened.season.name(),
             verdict: words::verdict(outlook.verdict),
             placed,

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
-use crate::units::{Length, LengthUnit, unit_of};
+use crate::units::{Length, LengthUnit, Measure, unit_of};
 
 use super::days::full_day;
 use super::names::with_variety;
@@ -35,14 +35,7 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
             });
             format!("{what} must be from {least} to {most}, found {found}")
         }
-        Refusal::LengthOutOfRange { least, most, found } => {
-            let (small, large) = match unit_of(found.typed()) {
-                unit if unit.is_of_inches() => (LengthUnit::Inch, LengthUnit::Foot),
-                _ => (LengthUnit::Millimetre, LengthUnit::Metre),
-            };
-            let unit = if *most >= Length::from_mm(5_000) { large } else { small };
-            format!("{what} must be from {} to {}, found {}", least.in_words(small), most.in_words(unit), found.typed())
-        }
+        Refusal::LengthOutOfRange { least, most, found } => length_out_of_range(what, *least, *most, found),
         Refusal::Zero => format!("{what} must not be 0, found 0"),
         Refusal::Nothing(typed) => format!("{what} must be more than nothing, found {typed}"),
         Refusal::NoneLeft => format!("a sowing needs at least one {what}"),
@@ -84,6 +77,15 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
+}
+
+fn length_out_of_range(what: &str, least: Length, most: Length, found: &Measure) -> String {
+    let (small, large) = match unit_of(found.typed()) {
+        unit if unit.is_of_inches() => (LengthUnit::Inch, LengthUnit::Foot),
+        _ => (LengthUnit::Millimetre, LengthUnit::Metre),
+    };
+    let unit = if most >= Length::from_mm(5_000) { large } else { small };
+    format!("{what} must be from {} to {}, found {}", least.in_words(small), most.in_words(unit), found.typed())
 }
 
 fn row_twice(row: u16, lots: &[LotName; 2]) -> String {

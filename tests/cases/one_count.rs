@@ -28,27 +28,46 @@ fn said(short: u32, at_most: u32, needed: u32, held: u32) -> [String; 3] {
 }
 
 /// What of the season does not say the same in every place.
-fn disagreements(outlook: &Outlook, words: &Words<'_>) -> Vec<String> {
-    let mut wrong = Vec::new();
-    let mut expect = |holds: bool, what: String| {
-        if !holds {
-            wrong.push(what)
+#[derive(Default)]
+struct Disagreements(Vec<String>);
+
+impl Disagreements {
+    fn of(outlook: &Outlook, words: &Words<'_>) -> Vec<String> {
+        let mut found = Self::default();
+        for crunch in &outlook.crunches {
+            found.in_the_list(outlook, crunch, &words.crunch(crunch));
         }
-    };
-    let of = |crunch: &Crunch| (crunch.needed, crunch.held, crunch.short, crunch.short_at_most);
-    for crunch in &outlook.crunches {
+        for week in &outlook.weeks {
+            found.in_a_week(outlook, week, &words::weeks::of_week(week, None, true));
+        }
+        if let Some((_, worst)) = outlook.worst() {
+            let headline = words.headline(outlook);
+            found.expect(headline.contains(&words::short(worst)), format!("{headline}: {}", words.crunch(worst)));
+            found.expect(outlook.crunches.iter().all(|other| other.short <= worst.short), headline);
+        }
+        found.0
+    }
+
+    fn expect(&mut self, holds: bool, what: String) {
+        if !holds {
+            self.0.push(what);
+        }
+    }
+
+    fn in_the_list(&mut self, outlook: &Outlook, crunch: &Crunch, list: &str) {
+        let of = |crunch: &Crunch| (crunch.needed, crunch.held, crunch.short, crunch.short_at_most);
         let (needed, held, short, at_most) = of(crunch);
-        let (list, day) = (words.crunch(crunch), crunch.worst_day);
-        expect(needed == held + short && short >= 1 && short <= at_most, format!("{list}: {needed} − {held}"));
-        expect(
+        let day = crunch.worst_day;
+        self.expect(needed == held + short && short >= 1 && short <= at_most, format!("{list}: {needed} − {held}"));
+        self.expect(
             said(short, at_most, needed, held).iter().all(|part| list.contains(part)),
             format!("{list}: no {crunch:?}"),
         );
         let proven = (crunch.proven.needed, crunch.proven.needed - crunch.proven.held);
-        expect(proven.0 <= needed && proven.1 <= short, format!("{list}: proven by {proven:?}"));
+        self.expect(proven.0 <= needed && proven.1 <= short, format!("{list}: proven by {proven:?}"));
         for pool in &crunch.pools {
             let Some(week) = outlook.weeks_of(pool.kind).find(|week| span(week).contains(day)) else {
-                expect(false, format!("{list}: no week of {pool:?}"));
+                self.expect(false, format!("{list}: no week of {pool:?}"));
                 continue;
             };
             // another crunch may be worse in the same week
@@ -56,44 +75,38 @@ fn disagreements(outlook: &Outlook, words: &Words<'_>) -> Vec<String> {
                 (other.short, other.needed) >= (short, needed)
                     && of(other) == (week.needed, week.held, week.short, week.short_at_most)
             });
-            expect(other && week.verdict == Verdict::Crunch, format!("{list}: its week says {week:?}"));
+            self.expect(other && week.verdict == Verdict::Crunch, format!("{list}: its week says {week:?}"));
         }
     }
-    for week in &outlook.weeks {
-        let hover = words::weeks::of_week(week, None, true);
+
+    fn in_a_week(&mut self, outlook: &Outlook, week: &Week, hover: &str) {
         match week.verdict {
             Verdict::Crunch => {
-                expect(week.needed == week.held + week.short, format!("{hover}: {week:?}"));
+                self.expect(week.needed == week.held + week.short, format!("{hover}: {week:?}"));
                 let figures = said(week.short, week.short_at_most, week.needed, week.held);
-                expect(
+                self.expect(
                     hover.contains(&figures[0]) && hover.contains(&format!("{}, {}", figures[1], figures[2])),
-                    hover.clone(),
+                    hover.to_owned(),
                 );
                 let bar = [words::weeks::short(week), commands::room(week)];
-                expect(bar.iter().all(|bar| *bar == figures[2]), format!("{hover}: {bar:?}"));
+                self.expect(bar.iter().all(|bar| *bar == figures[2]), format!("{hover}: {bar:?}"));
                 let listed = outlook.crunches.iter().any(|crunch| {
                     crunch.concerns(week.pool.kind) && crunch.span.overlaps(span(week)) && crunch.short >= week.short
                 });
-                expect(listed, format!("{hover}: in no list"));
+                self.expect(listed, format!("{hover}: in no list"));
             }
             Verdict::Fits => {
-                expect((week.short, week.short_at_most) == (0, 0), format!("{hover}: {week:?}"));
-                expect(week.held == week.needed + week.spare, format!("{hover}: {week:?}"));
+                self.expect((week.short, week.short_at_most) == (0, 0), format!("{hover}: {week:?}"));
+                self.expect(week.held == week.needed + week.spare, format!("{hover}: {week:?}"));
             }
-            Verdict::Unsettled => expect(week.short == 0 && week.short_at_most > 0, format!("{hover}: {week:?}")),
+            Verdict::Unsettled => self.expect(week.short == 0 && week.short_at_most > 0, format!("{hover}: {week:?}")),
         }
         let crunch = outlook
             .crunches
             .iter()
             .find(|crunch| crunch.pools.contains(&week.pool) && span(week).contains(crunch.worst_day));
-        expect(crunch.is_none() || week.verdict == Verdict::Crunch, format!("{hover}: {crunch:?}"));
+        self.expect(crunch.is_none() || week.verdict == Verdict::Crunch, format!("{hover}: {crunch:?}"));
     }
-    if let Some((_, worst)) = outlook.worst() {
-        let headline = words.headline(outlook);
-        expect(headline.contains(&words::short(worst)), format!("{headline}: {}", words.crunch(worst)));
-        expect(outlook.crunches.iter().all(|other| other.short <= worst.short), headline);
-    }
-    wrong
 }
 
 #[track_caller]
@@ -104,7 +117,7 @@ fn check(season: &Season) -> (Forecast, Outlook) {
     let outlook = look_ahead(season, &forecast, Keep::Pinned, Effort::default(), &mut memory, &progress, &cancel);
     let outlook = outlook.unwrap_or_else(|_| panic!("nobody cancelled it"));
     let words = Words { season, library, forecast: &forecast, unit: LengthUnit::Inch };
-    assert_eq!(disagreements(&outlook, &words), Vec::<String>::new());
+    assert_eq!(Disagreements::of(&outlook, &words), Vec::<String>::new());
     (forecast, outlook)
 }
 
@@ -163,6 +176,6 @@ proptest! {
             forecast: &looked.forecast,
             unit: LengthUnit::Inch,
         };
-        prop_assert_eq!(disagreements(&looked.outlook, &words), Vec::<String>::new());
+        prop_assert_eq!(Disagreements::of(&looked.outlook, &words), Vec::<String>::new());
     }
 }

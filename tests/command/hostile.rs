@@ -93,7 +93,7 @@ fn spoilt_seasons_are_read_or_refused() {
             match went {
                 Ok(true) => read += 1,
                 Ok(false) => refused += 1,
-                Err(_) => panic!("on {}", String::from_utf8_lossy(&spoilt)),
+                Err(why) => panic!("{why:?} on {}", String::from_utf8_lossy(&spoilt)),
             }
         }
     }
@@ -159,7 +159,7 @@ fn what_is_too_much_is_answered_or_refused() {
             took.as_secs_f32(),
             said.trim_end()
         );
-        assert!(took < Duration::from_secs(60), "{name}: {took:?}");
+        assert!(took < Duration::from_mins(1), "{name}: {took:?}");
         match refused {
             Some(limit) => assert!(done.status.code() == Some(2) && said.contains(limit), "{name}: {said}"),
             None => assert!(matches!(done.status.code(), Some(0 | 1)) && said.is_empty(), "{name}: {said}"),

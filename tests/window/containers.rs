@@ -27,10 +27,13 @@ fn a_tray_of_cells_is_made_by_typing_and_drawn_as_it_is_typed() {
     field(&mut window, said::IN_ROW, "10");
     field(&mut window, said::HEIGHT, "2,5 in");
     field(&mut window, said::VOLUME, "45");
+    window.get_by_label("45.0 in³ to a cell, as stated");
+    // of 16.387 ml each
+    field(&mut window, said::VOLUME, "45 ml");
     // drawn before it has a name
     window.get_by_label("Drawing: 28 cm × 54 cm, 2,5 in high");
     window.get_by_label("50 cells: 5 rows of 10");
-    window.get_by_label("45 ml to a cell, as stated");
+    window.get_by_label("2.7 in³ to a cell, as stated");
     assert_eq!(own(&window), []);
     field(&mut window, said::NAME, "Fifty of mine");
     press(&mut window, said::ADD);
@@ -54,11 +57,11 @@ fn a_pots_volume_is_worked_out_from_its_shape() {
     field(&mut window, said::TOP, "9 cm");
     field(&mut window, said::BASE, "6 cm");
     field(&mut window, said::HEIGHT, "10 cm");
-    // 10/3 × (81 + 36 + 54) = 570 cm³
+    // 10/3 × (81 + 36 + 54) = 570 cm³, of 16.387 to the cubic inch
     window.get_by_label("34.8 in³ to a pot, worked out from its shape, to the brim");
     choose(&mut window, said::ROUND_KIND);
     // the same times π/4
-    window.get_by_label("448 ml to a pot, worked out from its shape, to the brim");
+    window.get_by_label("27.3 in³ to a pot, worked out from its shape, to the brim");
     field(&mut window, said::NAME, "Clay pot");
     press(&mut window, said::ADD);
     let [pot] = &own(&window)[..] else { panic!("one pot") };

@@ -46,7 +46,7 @@ fn problems_are_listed_and_each_leads_somewhere() {
     window.get_by_label_contains("Worth a look").click();
     settle(&mut window);
     let no_shelf = "There is no shelf in this season yet";
-    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 0 °C (32 °F) \
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 32 °F \
                  or colder";
     window.get_by_label(no_shelf);
     click(&mut window, frost);
