@@ -1,10 +1,10 @@
 //! Whatever is said of a day and a place is said with the same numbers: in the list of what is short, in
 //! the weeks, over the strip's bars and at the terminal.
 
-use flatwright::fit::{Cancel, Memory, Progress};
+use flatwright::fit::{self, Cancel, Memory, Progress};
 use flatwright::forecast::{Forecast, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead};
-use flatwright::season::{Library, Op, Role, Season};
+use flatwright::season::{ContainerKind, Library, Op, Place, PlaceId, RimShape, Role, Season, Shelf, Zone, ZoneKind};
 use flatwright::store;
 use flatwright::trade::QuickLine;
 use flatwright::units::{DateSpan, LengthUnit, shifted};
@@ -12,7 +12,7 @@ use flatwright::words::{self, Words, commands};
 use proptest::prelude::*;
 
 use crate::properties;
-use crate::support::{GROWING, day};
+use crate::support::{GROWING, Grower, day, length, pot, shelf, stage, zone};
 
 fn span(week: &Week) -> DateSpan {
     DateSpan::new(week.from, shifted(week.from, 7)).expect("a week has days")
@@ -80,6 +80,7 @@ impl Disagreements {
     }
 
     fn in_a_week(&mut self, outlook: &Outlook, week: &Week, hover: &str) {
+        let running = || outlook.crunches.iter().filter(|crunch| crunch.concerns(week.pool.kind, span(week)));
         match week.verdict {
             Verdict::Crunch => {
                 self.expect(week.needed == week.held + week.short, format!("{hover}: {week:?}"));
@@ -90,9 +91,7 @@ impl Disagreements {
                 );
                 let bar = [words::weeks::short(week), commands::room(week)];
                 self.expect(bar.iter().all(|bar| *bar == figures[2]), format!("{hover}: {bar:?}"));
-                let listed = outlook.crunches.iter().any(|crunch| {
-                    crunch.concerns(week.pool.kind) && crunch.span.overlaps(span(week)) && crunch.short >= week.short
-                });
+                let listed = running().any(|crunch| crunch.short >= week.short);
                 self.expect(listed, format!("{hover}: in no list"));
             }
             Verdict::Fits => {
@@ -101,10 +100,7 @@ impl Disagreements {
             }
             Verdict::Unsettled => self.expect(week.short == 0 && week.short_at_most > 0, format!("{hover}: {week:?}")),
         }
-        let crunch = outlook
-            .crunches
-            .iter()
-            .find(|crunch| crunch.pools.contains(&week.pool) && span(week).contains(crunch.worst_day));
+        let crunch = running().next();
         self.expect(crunch.is_none() || week.verdict == Verdict::Crunch, format!("{hover}: {crunch:?}"));
     }
 }
@@ -162,6 +158,83 @@ fn more_on_top_is_counted_once_too() {
     let sowing = line.sowing(&library.crops[&line.crop], library).renumbered(season.next_id());
     season.apply(&Op::PutSowing(sowing).into()).expect("a good sowing");
     check(&season);
+}
+
+/// Round pots of 7 cm that touch, on one bench of 100 × 60 cm.
+#[track_caller]
+fn bench(pots: u32, zones: Vec<Zone>) -> Outlook {
+    let mut grower = Grower::growing(1, &Shelf { zones, ..shelf("100 x 60 cm") });
+    grower.container("pot", ContainerKind::Pot(pot(RimShape::Round, "7 cm")));
+    grower.sow(pots, &[stage("pot", "2025-03-31")], "2025-05-19");
+    let (outlook, forecast, library) = (grower.look().outlook, grower.forecast(), Library::default());
+    let words = Words { season: &grower.season, library: &library, forecast: &forecast, unit: LengthUnit::Millimetre };
+    assert_eq!(Disagreements::of(&outlook, &words), Vec::<String>::new());
+    outlook
+}
+
+/// Rows of 8 along the depth, the shifted ones too (8 × 7 cm, and 3.5 cm more, is under 60), each row
+/// 7 × √3 ∕ 2 = 6.06 cm from the next: 1 + ⌊(100 − 7) ∕ 6.06⌋ = 16 rows, 128 pots.
+#[test]
+fn weeks_hold_as_many_round_pots_as_rows_of_them_do() {
+    let outlook = bench(100, Vec::new());
+    assert_eq!(fit::count_round(length("100 cm").units(), length("60 cm").units(), length("7 cm").units()), 128);
+    let week = outlook.weeks_of(GROWING).find(|week| week.needed == 100).expect("they stand there");
+    assert_eq!((week.verdict, week.held, week.spare), (Verdict::Fits, 128, 28));
+}
+
+/// No proof leaves fewer than Oler's bound: 2 ∕ √3 × 93 ∕ 7 × 53 ∕ 7 + (93 + 53) ∕ 7 + 1 = 138.01.
+#[test]
+fn a_shortage_of_round_pots_is_a_range_from_the_bound_to_what_rows_hold() {
+    let outlook = bench(200, Vec::new());
+    let (_, crunch) = outlook.worst().expect("too many");
+    assert_eq!((crunch.needed, crunch.held, crunch.short, crunch.short_at_most), (200, 138, 62, 72));
+    let week = outlook.weeks_of(GROWING).find(|week| week.verdict == Verdict::Crunch).expect("too many");
+    assert_eq!((week.needed, week.held, week.short, week.short_at_most), (200, 138, 62, 72));
+    assert!(words::weeks::of_week(week, None, true).contains("200 wanted, 128 to 138 held, 62 to 72 short"));
+}
+
+/// On 50 cm of it 8 rows of 8: 1 + ⌊(50 − 7) ∕ 6.06⌋ = 8.
+#[test]
+fn a_lamp_serves_single_pots_and_not_blocks_of_them() {
+    let outlook = bench(100, vec![zone(ZoneKind::Lamp, "50 x 60 cm")]);
+    let week = outlook.weeks_of(GROWING).find(|week| week.over_lit > 0).expect("half of the bench is dark");
+    assert_eq!((week.lit, week.over_lit), (Some(64), 36));
+}
+
+#[track_caller]
+fn open(grower: &mut Grower, id: PlaceId, (from, until): (&str, &str)) {
+    let place = grower.season.place(id).cloned().expect("it was made");
+    let open = vec![DateSpan::new(day(from), day(until)).expect("days")];
+    grower.edit(&Op::PutPlace(Place { open, ..place }).into());
+}
+
+/// Whatever stands on a shelf when another opens may stand there too from that day.
+#[test]
+fn a_place_that_opens_while_trays_stand_counts_from_that_day() {
+    let mut grower = Grower::growing(1, &shelf("48 x 24 in"));
+    let later = grower.place(Role::Growing);
+    grower.rack(later, 1, &shelf("48 x 24 in"));
+    open(&mut grower, later, ("2025-04-14", "2025-12-01"));
+    grower.sow(72, &[stage("sheet of 72", "2025-03-31")], "2025-05-19");
+    let looked = grower.look().fits();
+    // 4 × 10.94 = 43.76 in: four on each
+    assert_eq!((looked.week("2025-04-13").held, looked.week("2025-04-14").held), (4, 8));
+}
+
+/// The shelf that the three stand on is closed for ten days; what is open meanwhile is so for no longer.
+#[test]
+fn out_and_back_are_two_moves_of_each_tray() {
+    let mut grower = Grower::new();
+    let (home, elsewhere) = (grower.place(Role::Growing), grower.place(Role::Growing));
+    let closed = DateSpan::new(day("2025-04-10"), day("2025-04-20")).expect("ten days");
+    grower.rack(home, 1, &Shelf { closed: vec![closed], ..shelf("48 x 24 in") });
+    grower.rack(elsewhere, 1, &shelf("48 x 24 in"));
+    open(&mut grower, elsewhere, ("2025-04-08", "2025-04-22"));
+    grower.sow(216, &[stage("sheet of 72", "2025-03-31")], "2025-05-19");
+    let looked = grower.look().fits();
+    assert_eq!(looked.outlook.moves, 6);
+    assert_eq!(looked.season.spots().count(), 9, "there, out, and back");
+    assert_eq!(words::verdict_of(&looked.outlook), "Everything fits, with 6 extra moves along the way");
 }
 
 proptest! {

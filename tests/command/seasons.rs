@@ -80,6 +80,7 @@ fn check_proves_each_crunch_in_numbers() {
         assert_eq!(
             fields(crunch),
             [
+                "days",
                 "from",
                 "held",
                 "needed",

@@ -1,7 +1,8 @@
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
-use flatwright::season::{EditLabel, Op, Season};
-use flatwright::units::LengthUnit;
+use flatwright::season::{EditLabel, Op, Season, Spot, SpotFrom};
+use flatwright::units::{Length, LengthUnit};
+use flatwright::window::App;
 use flatwright::words::Words;
 
 use crate::sowings::{click, enter, settle};
@@ -76,4 +77,32 @@ fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
     wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
     // any change ends it: the frames were about the season before
     assert!(window.query_by_label_contains("framed in red: ").is_none());
+}
+
+/// The shelf is 24 in deep and the trays are 20 or 10 in, so that both stick out of it, in one place.
+#[test]
+fn a_trays_panel_says_what_is_wrong_where_it_stands() {
+    let mut window = crate::window_on(day(2, 1));
+    let mut season = season(&window).clone();
+    let shelf = season.shelves().next().expect("a shelf").id;
+    let spots = ["Ge 1", "Ge 2"].map(|mark| Spot {
+        tray: crate::tray(&window, mark),
+        from: SpotFrom::Start,
+        until: None,
+        shelf,
+        x: Length::ZERO,
+        y: Length::from_mm(500),
+        quarter_turns: 0,
+        pinned: false,
+    });
+    season.apply(&Op::SetLayout(spots.to_vec()).into()).expect("two spots");
+    window = egui_kittest::Harness::builder()
+        .with_max_steps(32)
+        .with_size(egui::vec2(1280.0, 900.0))
+        .build_eframe(move |_| App::new(season, None, day(2, 1)));
+    settle(&mut window);
+    window.get_by_label_contains("Ge 1, ").click();
+    settle(&mut window);
+    window.get_by_label_contains("Ge 1 and Ge 2 stand in the same place on ");
+    window.get_by_label_contains(" stands outside the ground that suits it on ");
 }
