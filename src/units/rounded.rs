@@ -30,7 +30,7 @@ pub fn exact_up(length: Length, unit: LengthUnit) -> String {
     round_up(length, hundredth(unit)).in_words(unit)
 }
 
-/// Rounded up to what a ruler shows: `1 1/4 in` to a sixteenth, `32 mm`, `3.2 cm`.
+/// Rounded up to what a ruler shows: `1¼ in`, `3 7/16 in` to a sixteenth, `32 mm`, `3.2 cm`.
 pub fn measured_up(length: Length, unit: LengthUnit) -> String {
     if !unit.is_of_inches() {
         return round_up(length, Length::from_mm(1)).in_words(unit);
@@ -40,8 +40,16 @@ pub fn measured_up(length: Length, unit: LengthUnit) -> String {
     while above > 0 && above % 2 == 0 {
         (above, below) = (above / 2, below / 2);
     }
+    let quarters = match (above, below) {
+        (1, 4) => "¼",
+        (1, 2) => "½",
+        (3, 4) => "¾",
+        _ => "",
+    };
     match (whole, above) {
         (whole, 0) => format!("{whole} in"),
+        (0, _) if !quarters.is_empty() => format!("{quarters} in"),
+        (whole, _) if !quarters.is_empty() => format!("{whole}{quarters} in"),
         (0, above) => format!("{above}/{below} in"),
         (whole, above) => format!("{whole} {above}/{below} in"),
     }
@@ -101,7 +109,7 @@ mod tests {
     fn what_misses_is_said_as_a_ruler_shows_it() {
         let inch = |hundredths: i64| Length::from_units(hundredths * 2_032);
         for (hundredths, text) in
-            [(125, "1 1/4 in"), (344, "3 1/2 in"), (343, "3 7/16 in"), (6, "1/16 in"), (200, "2 in")]
+            [(125, "1¼ in"), (344, "3½ in"), (75, "¾ in"), (343, "3 7/16 in"), (6, "1/16 in"), (200, "2 in")]
         {
             assert_eq!(measured_up(inch(hundredths), LengthUnit::Inch), text);
         }

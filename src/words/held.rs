@@ -46,7 +46,7 @@ pub fn held_in_full(hold: &Capacity, meant: &NamedTray, shelf: &Size) -> String 
     lines.join("\n")
 }
 
-/// `one more would need 1 1/4 in more width`.
+/// `one more would need 1¼ in more width`.
 pub fn one_more(hold: &Capacity) -> Option<String> {
     let Misses { width, depth } = hold.one_more()?;
     let one = if hold.with(hold.allowed).fits == 0 { "one" } else { "one more" };

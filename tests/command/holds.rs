@@ -61,7 +61,7 @@ fn the_least_overhang_that_gains_something_is_named() {
     assert_eq!(
         out,
         "2 flats, lengthwise\nand 4 if 3½ in may stick out, crosswise\n\
-         one more would need 3 1/2 in more depth\n\n\
+         one more would need 3½ in more depth\n\n\
          Shelf 48 × 18 in, flat 10.94 × 21.44 in, no gaps between\n"
     );
     let out = says(["holds", "1219.2 x 457.2 mm", "flat_1020"], 0);
@@ -118,13 +118,13 @@ fn large_questions_are_answered_too() {
     assert!(count("20 x 6 ft", "flat", None) >= 64);
 }
 
-/// `one more would need 1 1/4 in more width`.
+/// `one more would need 1¼ in more width`.
 #[test]
 fn by_how_much_one_more_misses() {
     for (shelf, container, said) in [
         // three of 11 in beside each other, four want 44 in; a second row wants 22 in of depth
-        ("42.75 x 12 in", "11 x 12 in", "one more would need 1 1/4 in more width"),
-        ("48 x 18 in", "flat", "one more would need 3 1/2 in more depth"),
+        ("42.75 x 12 in", "11 x 12 in", "one more would need 1¼ in more width"),
+        ("48 x 18 in", "flat", "one more would need 3½ in more depth"),
         ("10 x 10 in", "11 x 21 in", "one would need 1 in more width and 11 in more depth"),
         // fourteen of 7 cm are 98 cm, fifteen 105; eight rows 56, nine 63
         ("100 x 60 cm", "7 cm", "one more would need 3 cm more depth"),

@@ -41,23 +41,23 @@ impl Spoiler {
             b"\\u{1b}",
         ];
         let mut spoilt = text.to_vec();
-        for _ in 0..=self.below(3) {
+        for _ in 0..=self.below(2) {
             let at = self.below(spoilt.len());
             let end = (at + self.below(40)).min(spoilt.len());
-            match self.below(5) {
+            match self.below(12) {
                 0 => drop(spoilt.drain(at..end)),
                 1 => {
                     let again = spoilt[at..end].to_vec();
                     spoilt.splice(at..at, again);
                 }
-                2 => {
+                2..=8 => {
                     let word = WORDS[self.below(WORDS.len())];
                     // where a number or a word stands, else anywhere
                     let from = spoilt[at..].iter().position(u8::is_ascii_digit).map_or(at, |more| at + more);
                     let length = spoilt[from..].iter().take_while(|byte| byte.is_ascii_digit()).count();
                     spoilt.splice(from..from + length, word.iter().copied());
                 }
-                3 if at < spoilt.len() => spoilt[at] ^= 1 << self.below(8),
+                9 | 10 if at < spoilt.len() => spoilt[at] ^= 1 << self.below(8),
                 _ => spoilt.truncate(at.max(1)),
             }
         }

@@ -39,10 +39,10 @@ fn where_trays_stand_says_nothing_about_chance() {
 
 #[test]
 fn how_late_a_crop_may_be_does_though_nothing_else_changes() {
-    let mut window = opened(store::sample(), "Crops");
+    let mut window = opened(store::sample(), words::crops::PAGE);
     let before = problem(&mut window, |_| true);
     let outlook = window.state().outlook().map(|outlook| outlook.problem);
-    field(&mut window, "Find a crop", "Solanum lyco");
+    field(&mut window, words::crops::FIND, "Solanum lyco");
     press(&mut window, "Tomato");
     field(&mut window, "Moving on, late", "70");
     problem(&mut window, |problem| problem != before);

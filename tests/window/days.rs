@@ -3,6 +3,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, OutRule, Season, Sowing, WeekLabels};
 use flatwright::units::DateSpan;
+use flatwright::words;
 use flatwright::words::{days_away as said, fields::newly};
 
 use crate::Window;
@@ -20,8 +21,8 @@ fn page(window: &mut Window, name: &str) {
 
 /// 60 tomatoes, moved on when the grower says, out on 16 May.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), "Sowings");
-    enter(&mut window, "What to grow", "60 tomato, sow 10 Feb 2025, out 16 May 2025");
+    let mut window = opened(Season::new("Test"), words::sowings::PAGE);
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 10 Feb 2025, out 16 May 2025");
     click(&mut window, "Start of step 2");
     click(&mut window, "on a date");
     enter(&mut window, "Date of step 2", "14 Mar 2025");
@@ -30,7 +31,7 @@ fn with_tomatoes() -> Window {
 
 /// Eight days away in March.
 fn away(window: &mut Window) {
-    page(window, "Days");
+    page(window, words::menu::DAYS);
     field(window, &newly(said::NAME), "trip");
     field(window, &newly(said::FIRST), "12 Mar 2025");
     field(window, &newly(said::LAST), "19 Mar");
@@ -104,7 +105,7 @@ fn work_that_has_no_other_day_is_done_before_or_after() {
 #[test]
 fn a_day_out_in_the_holidays_is_moved_too() {
     let mut window = with_tomatoes();
-    page(&mut window, "Days");
+    page(&mut window, words::menu::DAYS);
     field(&mut window, &newly(said::NAME), "half term");
     field(&mut window, &newly(said::FIRST), "12 May 2025");
     field(&mut window, &newly(said::LAST), "18 May");
@@ -115,28 +116,28 @@ fn a_day_out_in_the_holidays_is_moved_too() {
 
 #[test]
 fn school_weeks_iso_weeks_and_dates_agree() {
-    let mut window = opened(Season::new("Test"), "Sowings");
-    enter(&mut window, "What to grow", "60 tomato, sow 22 Feb 2010, out 7 Jun 2010");
-    page(&mut window, "Days");
+    let mut window = opened(Season::new("Test"), words::sowings::PAGE);
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 22 Feb 2010, out 7 Jun 2010");
+    page(&mut window, words::menu::DAYS);
     choose(&mut window, said::WEEKS[1].1);
     field(&mut window, said::FIRST_WEEK, "8 Sep 2009");
     assert!(window.query_all_by_label_contains("must start on a Monday").next().is_some());
     assert_eq!(value(&window, said::FIRST_WEEK), "8 Sep 2009");
     field(&mut window, said::FIRST_WEEK, "7 Sep 2009");
     assert_eq!(season(&window).settings().weeks, WeekLabels::From(date("2009-09-07")));
-    page(&mut window, "Sowings");
+    page(&mut window, words::sowings::PAGE);
     press(&mut window, "Show Mon 22 Feb 2010 on the shelves");
-    page(&mut window, "Days");
+    page(&mut window, words::menu::DAYS);
     window.get_by_label("Mon 22 Feb 2010: week 25, ISO 2010-W08");
     window.get_by_label("Day shown: Mon 22 Feb 2010: week 25, ISO 2010-W08");
-    page(&mut window, "Sowings");
-    click(&mut window, "Out is kept by");
+    page(&mut window, words::sowings::PAGE);
+    click(&mut window, words::sowing::OUT_KEPT_BY);
     click(&mut window, "a week of your count");
     // Monday 7 June is the first day of week 40
     assert_eq!(one(&window).wanted[0].rule, OutRule::Week { week: 40, weekday: chrono::Weekday::Mon });
     enter(&mut window, "Week out", "38");
     assert_eq!(one(&window).out(), Some(date("2010-05-24")));
-    page(&mut window, "Days");
+    page(&mut window, words::menu::DAYS);
     choose(&mut window, said::WEEKS[0].1);
     assert_eq!(season(&window).settings().weeks, WeekLabels::Iso);
 }
@@ -144,11 +145,11 @@ fn school_weeks_iso_weeks_and_dates_agree() {
 #[test]
 fn a_day_out_follows_a_weekday_or_the_frost() {
     let mut window = with_tomatoes();
-    click(&mut window, "Out is kept by");
+    click(&mut window, words::sowing::OUT_KEPT_BY);
     click(&mut window, "a weekday of a month");
     // 16 May 2025 is the third Friday
     assert_eq!(one(&window).wanted[0].rule, OutRule::Nth { nth: 3, weekday: chrono::Weekday::Fri, month: 5 });
-    click(&mut window, "Weekday out");
+    click(&mut window, words::sowing::WEEKDAY);
     click(&mut window, "Monday");
     assert_eq!(one(&window).out(), Some(date("2025-05-19")));
     click(&mut window, "Which of the month");
@@ -160,8 +161,8 @@ fn a_day_out_follows_a_weekday_or_the_frost() {
     settings.frost = Some(flatwright::season::Frost::on(date("2025-05-06")));
     let mut frosty = season(&window).clone();
     frosty.apply(&flatwright::season::Op::SetSettings(settings).into()).expect("a frost date");
-    let mut window = opened(frosty, "Sowings");
-    click(&mut window, "Out is kept by");
+    let mut window = opened(frosty, words::sowings::PAGE);
+    click(&mut window, words::sowing::OUT_KEPT_BY);
     click(&mut window, "weeks from the frost");
     assert_eq!(one(&window).wanted[0].rule, OutRule::Frost { days: 14, waits: false });
     enter(&mut window, "Weeks from the frost", "-1");
@@ -189,8 +190,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         field(&mut window, name, text);
         assert_eq!(season(&window).settings(), &before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
-        page(&mut window, "Shelves");
-        page(&mut window, "Days");
+        page(&mut window, words::menu::SHELVES);
+        page(&mut window, words::menu::DAYS);
         assert_eq!(value(&window, name), text);
         field(&mut window, name, &shown);
     }

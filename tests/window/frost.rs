@@ -6,6 +6,7 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{Frost, FrostMethod, Op, Season, Settings};
 use flatwright::window::Purpose;
+use flatwright::words;
 use flatwright::words::frost as said;
 
 use crate::desktop::{Dialogs, Fake};
@@ -19,7 +20,7 @@ fn record() -> PathBuf {
 }
 
 fn window(season: Season, desktop: Option<Fake>) -> Window {
-    page_of(season, desktop, "Last frost…")
+    page_of(season, desktop, said::OPEN)
 }
 
 fn frost(window: &Window) -> Option<Frost> {
@@ -135,7 +136,7 @@ fn a_record_is_chosen_in_a_dialog_or_by_the_path_where_none_comes_up() {
     settle(&mut window);
     window.event(egui::Event::Text(copy.display().to_string()));
     settle(&mut window);
-    press(&mut window, "Read");
+    press(&mut window, words::files::READ);
     read(&mut window);
 }
 
@@ -181,7 +182,7 @@ fn a_table_is_taken_in_the_sense_that_is_said() {
 
 #[test]
 fn the_page_is_reached_from_the_start_and_the_sowings_and_the_strip_says_the_risk() {
-    for (page, button) in [("Start", "Risk, station, table…"), ("Sowings", "Last frost…")] {
+    for (page, button) in [(words::menu::START, words::start::MORE_OF_FROST), (words::sowings::PAGE, said::OPEN)] {
         let mut window = window(with_frost(day(4, 20)), None);
         window.get_by_role_and_label(Role::Tab, page).click();
         settle(&mut window);

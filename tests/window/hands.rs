@@ -264,18 +264,18 @@ fn what_has_no_room_is_said_before_it_is_moved_on() {
     let mut window = window_on(day(2, 1));
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     window.run();
-    for (field, text) in [("Tiers", "1"), ("Size of each shelf", "24 × 12 in")] {
+    for (field, text) in [(words::places::TIERS, "1"), (words::places::SIZE, "24 × 12 in")] {
         window.get_by_label(field).focus();
         window.run();
         window.key_press_modifiers(Modifiers::COMMAND, Key::A);
         window.get_by_label(field).type_text(text);
         window.run();
     }
-    window.get_by_label("Add rack").click();
+    window.get_by_label(words::places::ADD).click();
     window.run();
-    window.get_by_label("What to grow").focus();
+    window.get_by_label(words::sowings::WHAT_TO_GROW).focus();
     window.run();
-    window.get_by_label("What to grow").type_text("72 tomato, out 16 May");
+    window.get_by_label(words::sowings::WHAT_TO_GROW).type_text("72 tomato, out 16 May");
     window.run();
     window.key_press(Key::Enter);
     wait(&mut window);

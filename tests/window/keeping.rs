@@ -251,7 +251,7 @@ fn an_earlier_version_is_opened_where_the_file_cannot_be() {
         .with_size(egui::vec2(1280.0, 800.0))
         .build_eframe(move |_| App::in_trouble(why, own, day(2, 1)).on(Arc::new(fake)));
     at_the_start.run();
-    assert!(shows(&at_the_start, "This season could not be opened"));
+    assert!(shows(&at_the_start, words::notices::NOT_OPENED));
     press(&mut at_the_start, said::EARLIER_MENU);
     let mut later = window_beside(&trial.fake, None);
     trial.fake.will(Dialogs::Answer(trial.own.clone()));

@@ -163,7 +163,7 @@ fn check_gone(trial: &Trial, exit: Exit, closed: bool) {
     let name = trial.window.state().history().season().name();
     match exit {
         Exit::CloseButton | Exit::QuitKey | Exit::QuitMenu => assert!(closed, "{exit:?}"),
-        Exit::NewKey | Exit::NewMenu => assert_eq!(name, "New season", "{exit:?}"),
+        Exit::NewKey | Exit::NewMenu => assert_eq!(name, words::menu::NEW, "{exit:?}"),
         Exit::Sample => assert_eq!(name, "Community room 2027"),
         Exit::Open | Exit::Recent | Exit::Drop => assert_eq!(name, "Other", "{exit:?}"),
     }

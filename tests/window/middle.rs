@@ -2,6 +2,7 @@ use egui::Role;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::What;
 use flatwright::season::{Begun, EditLabel, Season, Stage};
+use flatwright::words;
 use flatwright::words::{already_here as said, sowings};
 
 use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
@@ -46,7 +47,7 @@ fn plants_that_stand_there_go_on_from_their_stage() {
 
 #[test]
 fn the_start_page_has_the_form_too() {
-    let mut window = opened(Season::new("Test"), "Start");
+    let mut window = opened(Season::new("Test"), words::menu::START);
     press(&mut window, said::OPEN);
     fill(&mut window);
     choose(&mut window, said::UP);

@@ -3,6 +3,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::year_of;
 use flatwright::season::{Op, Season};
 use flatwright::store;
+use flatwright::words;
 use flatwright::words::next_year as said;
 
 use crate::desktop::{Dialogs, Fake};
@@ -10,7 +11,7 @@ use crate::hand::{field, season, settle, value};
 use crate::{Window, menu, press, window_beside};
 
 fn page(window: &mut Window) {
-    menu(window, "Season", "Make next year’s season");
+    menu(window, words::menu::SEASON, "Make next year’s season");
     settle(window);
 }
 
@@ -46,17 +47,17 @@ fn unsaved_changes_are_asked_about_first() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = saved_sample(folder.path());
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&path));
-    press(&mut window, "Start");
+    press(&mut window, words::menu::START);
     field(&mut window, "Name of the season", "Spring 2027 at home");
     page(&mut window);
     window.get_by_label("Open “Spring 2028 at home”").click();
     settle(&mut window);
-    window.get_by_label("Save the changes to this season?");
-    press(&mut window, "Cancel");
+    window.get_by_label(words::files::SAVE_CHANGES);
+    press(&mut window, words::files::CANCEL);
     assert_eq!(season(&window).name(), "Spring 2027 at home");
     window.get_by_label("Open “Spring 2028 at home”").click();
     settle(&mut window);
-    press(&mut window, "Save");
+    press(&mut window, words::files::SAVE);
     settle(&mut window);
     assert_eq!(season(&window).name(), "Spring 2028 at home");
     assert_eq!(store::load(&path).expect("saved").name(), "Spring 2027 at home");

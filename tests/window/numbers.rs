@@ -48,7 +48,7 @@ fn a_comma_a_point_and_a_fraction_mean_the_same_in_every_length_of_a_shelf() {
     for (text, expected) in HALVES {
         let mut window = new_window(folder.path());
         press(&mut window, words::menu::PLACES);
-        press(&mut window, "Add rack");
+        press(&mut window, words::places::ADD);
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
         for field in ["May stick out", "Clear height", "Lamp 1: from the left", "Lamp 1: from the back"] {
@@ -84,10 +84,10 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
     for (text, grams) in [("2,5", 1_134), ("2,5 kg", 2_500), ("2.5 kg", 2_500), ("5,5 lb", 2_495)] {
         let mut window = new_window(folder.path());
         press(&mut window, words::menu::PLACES);
-        press(&mut window, "Add rack");
+        press(&mut window, words::places::ADD);
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
-        enter(&mut window, "Rated load", text);
+        enter(&mut window, words::places::LOAD, text);
         let season = saved(&mut window, folder.path());
         assert_eq!(season.shelves().next().and_then(|shelf| shelf.load_grams), Some(grams), "{text}");
         std::fs::remove_dir_all(folder.path().join("Flatwright")).unwrap();
@@ -98,9 +98,9 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
 fn the_size_of_a_new_rack_takes_them_too() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
-    enter(&mut window, "Size of each shelf", "47,5 x 17 1/2 in");
+    enter(&mut window, words::places::SIZE, "47,5 x 17 1/2 in");
     enter(&mut window, "Clear height", "16,5");
-    press(&mut window, "Add rack");
+    press(&mut window, words::places::ADD);
     let season = saved(&mut window, folder.path());
     let shelf = season.shelves().next().expect("a shelf");
     let inches = |quarters: i64| Length::from_units(quarters * 203_200 / 4);
@@ -113,7 +113,7 @@ fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
     press(&mut window, words::sowings::PAGE);
-    enter(&mut window, "What to grow", "24 tomato, out 16 May 2027");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "24 tomato, out 16 May 2027");
     let before = window.state().history().season().clone();
     for field in ["Plants wanted", "Germination, %", "Losses, %", "Seeds per cell"] {
         for text in ["2,5", "2.5", "1 1/2 in"] {
@@ -125,7 +125,7 @@ fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
         }
     }
     press(&mut window, words::menu::PLACES);
-    press(&mut window, "Add rack");
+    press(&mut window, words::places::ADD);
     window.get_by_label_contains("Rack 1, shelf 1, ").click();
     window.run();
     for text in ["2,5", "2.5", "1 1/2"] {

@@ -4,6 +4,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
+use flatwright::words;
 use flatwright::words::{fields, places as said};
 
 use crate::{Window, day, drag, rect, spot, take, wait, window_on};
@@ -21,11 +22,11 @@ fn settle(window: &mut Window) {
 /// An empty season by the menu.
 fn empty() -> Window {
     let mut window = window_on(day(2, 1));
-    window.get_by_label("Season").click();
+    window.get_by_label(words::menu::SEASON).click();
     settle(&mut window);
-    window.get_by_label_contains("New season").click();
+    window.get_by_label_contains(words::menu::NEW).click();
     settle(&mut window);
-    window.get_by_label("Places").click();
+    window.get_by_label(words::menu::PLACES).click();
     settle(&mut window);
     window
 }
@@ -62,7 +63,7 @@ fn shelves<'a>(window: &'a Window, rack: &str) -> Vec<&'a Shelf> {
 fn a_season_from_nothing_gets_two_racks_by_typing() {
     let mut window = empty();
     let season = window.state().history().season();
-    assert_eq!((season.name(), season.shelves().count()), ("New season", 0));
+    assert_eq!((season.name(), season.shelves().count()), (words::menu::NEW, 0));
     field(&mut window, said::NEW_RACK, "Loft rack");
     field(&mut window, said::TIERS, "3");
     field(&mut window, said::SIZE, "4 ft x 18 in");
@@ -99,7 +100,7 @@ fn a_season_from_nothing_gets_two_racks_by_typing() {
 fn one_click_gives_a_rack_of_four_equal_tiers() {
     let mut window = empty();
     press(&mut window, said::ADD);
-    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+    assert_eq!(shelves(&window, said::FIRST_RACK).len(), 4);
     press(&mut window, said::ADD);
     assert_eq!(shelves(&window, "Rack 2").len(), 4);
 }
@@ -132,7 +133,8 @@ fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     press(&mut window, said::ADD);
     press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
     field(&mut window, said::WIDTH, "3 ft 6 in");
-    let second = |window: &Window| shelves(window, "Rack 1").into_iter().nth(1).cloned().expect("the second shelf");
+    let second =
+        |window: &Window| shelves(window, said::FIRST_RACK).into_iter().nth(1).cloned().expect("the second shelf");
     assert_eq!(second(&window).width.typed(), "3 ft 6 in");
     assert_eq!(second(&window).zones.first().map(|zone| zone.width.typed().to_owned()), Some("3 ft 6 in".to_owned()));
     field(&mut window, said::DEPTH, "1 mm");
@@ -157,11 +159,11 @@ fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     assert_eq!(shelf.closed.first().map(|span| span.days()), Some(14));
     assert!(shelf.zones.iter().any(|zone| zone.kind == ZoneKind::Heat && zone.width.typed() == "21 in"));
     press(&mut window, said::COPY_BELOW);
-    let rack = shelves(&window, "Rack 1");
+    let rack = shelves(&window, said::FIRST_RACK);
     assert_eq!(rack.iter().map(|shelf| shelf.tier).collect::<Vec<_>>(), [1, 2, 3, 4, 5]);
     assert_eq!(rack.get(2).map(|shelf| shelf.depth.typed()), Some("60 cm"));
     press(&mut window, said::REMOVE_SHELF);
-    let tiers: Vec<u32> = shelves(&window, "Rack 1").iter().map(|shelf| shelf.tier).collect();
+    let tiers: Vec<u32> = shelves(&window, said::FIRST_RACK).iter().map(|shelf| shelf.tier).collect();
     assert_eq!(tiers, [1, 2, 3, 4]);
     press(&mut window, said::COPY_RACK);
     assert_eq!(shelves(&window, "Rack 2").len(), 4);
@@ -207,7 +209,7 @@ fn places_can_be_filled_by_keys_alone() {
     }
     window.key_press(Key::Enter);
     settle(&mut window);
-    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+    assert_eq!(shelves(&window, said::FIRST_RACK).len(), 4);
 }
 
 #[test]
@@ -221,8 +223,8 @@ fn escape_gives_up_what_was_typed() {
     settle(&mut window);
     window.key_press(Key::Escape);
     settle(&mut window);
-    assert_eq!(value(&window, said::RACK_NAME), "Rack 1");
-    assert_eq!(shelves(&window, "Rack 1").len(), 4);
+    assert_eq!(value(&window, said::RACK_NAME), said::FIRST_RACK);
+    assert_eq!(shelves(&window, said::FIRST_RACK).len(), 4);
 }
 
 #[test]
@@ -250,15 +252,15 @@ fn a_new_season_asks_about_unsaved_changes() {
     wait(&mut window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     settle(&mut window);
-    window.get_by_label("Save the changes to this season?");
-    window.get_by_label("Cancel").click();
+    window.get_by_label(words::files::SAVE_CHANGES);
+    window.get_by_label(words::files::CANCEL).click();
     settle(&mut window);
     assert!(spot(&window, "Ge 1").is_some());
     window.key_press_modifiers(Modifiers::COMMAND, Key::N);
     settle(&mut window);
-    window.get_by_label("Don’t save").click();
+    window.get_by_label(words::files::DO_NOT_SAVE).click();
     settle(&mut window);
-    assert_eq!(window.state().history().season().name(), "New season");
+    assert_eq!(window.state().history().season().name(), words::menu::NEW);
     field(&mut window, "Name of the season", "Весна");
     assert_eq!(window.state().history().season().name(), "Весна");
 }
@@ -270,14 +272,14 @@ fn without_shelves_the_shelves_page_leads_to_the_places() {
         .with_size(vec2(1280.0, 800.0))
         .build_eframe(move |_| App::new(Season::new("Bare"), None, today));
     settle(&mut window);
-    press(&mut window, "Add shelves");
+    press(&mut window, words::shelves::ADD_SHELVES);
     window.get_by_role_and_label(Role::Button, said::ADD);
 }
 
 #[test]
 fn every_figure_of_the_sample_can_be_looked_at() {
     let mut window = window_on(day(2, 1));
-    window.get_by_role_and_label(Role::Tab, "Places").click();
+    window.get_by_role_and_label(Role::Tab, words::menu::PLACES).click();
     settle(&mut window);
     let season = window.state().history().season().clone();
     let mut names: Vec<String> = season.racks().iter().map(|rack| format!("Rack {}", rack.name)).collect();

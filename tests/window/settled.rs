@@ -4,6 +4,7 @@
 use egui::{Key, Modifiers, Pos2, Rect, Role};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
+use flatwright::words;
 use flatwright::words::{fields, menu, places, sowing, sowings, weeks};
 
 use crate::hand::{opened, press, season, settle};
@@ -84,7 +85,7 @@ fn a_notice_comes_and_goes_above_a_page_that_stays_where_it_is() {
     settle(&mut window);
     assert!(window.query_by_label_contains("Taken back").is_some());
     assert_eq!(line(&window), before);
-    press(&mut window, "Hide");
+    press(&mut window, words::notices::HIDE);
     assert!(window.query_by_label_contains("Taken back").is_none());
     assert_eq!(line(&window), before);
 }

@@ -95,7 +95,7 @@ fn a_table_is_looked_at_before_it_is_taken_in_and_one_step_undoes_it() {
     assert_eq!(season(&window).sowings().count(), 11);
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::TakeIn(11)));
     assert_eq!(sowing(&window, "pea").wanted[0].rule, OutRule::Day);
-    says(&window, "Find a sowing");
+    says(&window, words::sowings::FIND);
     undo(&mut window);
     assert_eq!(season(&window).sowings().count(), 0, "one step");
 }
@@ -122,7 +122,7 @@ fn a_row_off_its_rule_is_moved_to_it_by_a_click_and_back() {
 fn another_choice_for_a_column_reads_again() {
     let mut window = looking_at(with_frost(), TABLE);
     taken_for(&mut window, &said::is_taken_for(3, "Weeks from frost"), "not used");
-    assert!(window.query_by_label_contains("Off their own rule").is_none());
+    assert!(window.query_by_label_contains(said::OFF_RULE).is_none());
     says(&window, "line 2, Basil, 1 plant, sow Thu 27 Mar 2008, out Thu 8 May 2008, the date given");
     taken_for(&mut window, &said::is_taken_for(1, "Crop"), "note");
     says(&window, "plan.csv:1:1: found the headings");
@@ -188,7 +188,7 @@ fn without_a_frost_date_the_page_leads_to_one_and_reads_again_afterwards() {
     says(&window, "weeks from the frost, and the season has no frost date");
     says(&window, "This season has no frost date");
     press(&mut window, said::LAST_FROST);
-    field(&mut window, "Day", "1 May 2027");
+    field(&mut window, words::frost::DAY, "1 May 2027");
     menu(&mut window, words::menu::SEASON, said::OPEN);
     settle(&mut window);
     wait(&mut window);

@@ -6,6 +6,7 @@ use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
 use flatwright::season::{EditLabel, Season};
 use flatwright::window::App;
+use flatwright::words;
 use flatwright::words::{fields, start as said};
 
 use crate::desktop::{Dialogs, Fake};
@@ -44,9 +45,9 @@ fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
     let path = folder.path().join("mine.ron");
     let desktop = Fake::new(folder.path(), Dialogs::Answer(path.clone()));
     let mut window = window_beside(&desktop, None);
-    menu(&mut window, "Season", "New season");
+    menu(&mut window, words::menu::SEASON, words::menu::NEW);
     settle(&mut window);
-    click(&mut window, "Add rack");
+    click(&mut window, words::places::ADD);
     click(&mut window, "One more like Rack 1");
     assert_eq!((season(&window).racks().len(), season(&window).shelves().count()), (2, 8));
     for line in [
@@ -56,7 +57,7 @@ fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
         "48 basil, out 16 May",
         "200 onion, out 11 Apr",
     ] {
-        enter(&mut window, "What to grow", line);
+        enter(&mut window, words::sowings::WHAT_TO_GROW, line);
     }
     assert_eq!(season(&window).sowings().count(), 5);
     // a shelf of 48 × 18 in holds two flats, so eight hold 16; the tomatoes alone want 288 / 18 flats
@@ -64,11 +65,11 @@ fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
     let shown = window.state().day();
     let span = window.state().forecast().span().expect("something is sown");
     assert!(span.contains(shown), "the day shown is one of the season");
-    window.get_by_label("Crunch");
+    window.get_by_label(words::weeks::CRUNCH);
     click(&mut window, "One more like Rack 2");
     assert_eq!(settled(&mut window), Verdict::Fits);
     window.get_by_label_contains("Fits: every tray has room on every day");
-    window.get_by_label("Find spots").click();
+    window.get_by_label(words::weeks::FIND_SPOTS).click();
     window.run();
     wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
     window.key_press_modifiers(Modifiers::COMMAND, Key::S);
@@ -83,12 +84,12 @@ fn from_nothing_to_a_crunch_to_one_change_that_helps_and_back_from_the_file() {
 #[test]
 fn each_step_of_the_start_can_be_undone() {
     let mut window = new_season();
-    click(&mut window, "Add rack");
+    click(&mut window, words::places::ADD);
     enter(&mut window, said::ON_AVERAGE, "2 May");
-    enter(&mut window, "What to grow", "72 tomato");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato");
     for left in [(1, true, 0), (1, false, 0), (0, false, 0)] {
         window.key_press(Key::Escape);
-        window.get_by_label("Edit").click();
+        window.get_by_label(words::menu::EDIT).click();
         settle(&mut window);
         window.get_by_label_contains("Undo ").click();
         settle(&mut window);
@@ -101,14 +102,14 @@ fn each_step_of_the_start_can_be_undone() {
 #[test]
 fn a_line_without_a_day_goes_out_by_the_frost() {
     let mut window = new_season();
-    enter(&mut window, "What to grow", "72 tomato");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato");
     assert_eq!(season(&window).sowings().count(), 0, "out when is not known");
     window.get_by_label_contains("give the season its last frost");
     enter(&mut window, said::ON_AVERAGE, "9 May");
     let frost = season(&window).settings().frost.clone().expect("a frost");
     assert_eq!((frost.date, frost.later_in_ten), (day(5, 9), 5));
     window.get_by_label_contains("5 years in 10 have a later frost of 32 °F or colder; lines without a day go by it");
-    enter(&mut window, "What to grow", "72 tomato");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato");
     // 0 to 2 weeks after the frost: the middle
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 16))]);
 }
@@ -139,14 +140,14 @@ fn a_day_can_be_picked_from_the_calendar() {
     enter(&mut window, said::ON_AVERAGE, "2 May");
     click(&mut window, &fields::pick_a_day(said::ON_AVERAGE));
     window.get_by_label("May 2027");
-    click(&mut window, "Later month");
+    click(&mut window, words::fields::LATER_MONTH);
     window.get_by_label("June 2027");
-    click(&mut window, "Earlier month");
+    click(&mut window, words::fields::EARLIER_MONTH);
     click(&mut window, "Sun 9 May 2027");
     let frost = season(&window).settings().frost.clone().expect("a frost");
     assert_eq!(frost.date, day(5, 9));
-    enter(&mut window, "What to grow", "72 tomato, out 16 May");
-    click(&mut window, "Sowings");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May");
+    click(&mut window, words::sowings::PAGE);
     click(&mut window, "Pick a day: Out on");
     click(&mut window, "Sun 23 May 2027");
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 23))]);

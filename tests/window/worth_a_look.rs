@@ -3,6 +3,7 @@ use flatwright::outlook::Verdict;
 use flatwright::season::{EditLabel, Op, Season, Spot, SpotFrom};
 use flatwright::units::{Length, LengthUnit};
 use flatwright::window::App;
+use flatwright::words;
 use flatwright::words::Words;
 
 use crate::sowings::{click, enter, settle};
@@ -21,7 +22,7 @@ fn a_click_on_a_crunch_goes_to_its_worst_day() {
     let crunch = crunches.iter().min_by_key(|crunch| crunch.short).expect("a crunch");
     assert!(crunches.len() > 1, "only the headline's crunch is left to test");
     let worst = Some(crunch.worst_day);
-    window.get_by_label_contains("Worth a look").click();
+    window.get_by_label_contains(words::worth_a_look::TITLE).click();
     settle(&mut window);
     window.get_by_label(&words.crunch(crunch)).click();
     settle(&mut window);
@@ -42,20 +43,20 @@ fn problems_are_listed_and_each_leads_somewhere() {
         )
         .expect("a frost");
     let mut window = opened(season);
-    click(&mut window, "Start");
-    enter(&mut window, "What to grow", "72 tomato, out 16 May");
-    window.get_by_label_contains("Worth a look").click();
+    click(&mut window, words::menu::START);
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May");
+    window.get_by_label_contains(words::worth_a_look::TITLE).click();
     settle(&mut window);
     let no_shelf = "There is no shelf in this season yet";
     let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 32 °F \
                  or colder";
     window.get_by_label(no_shelf);
     click(&mut window, frost);
-    window.get_by_label("Dates, and why then");
-    window.get_by_label_contains("Worth a look").click();
+    window.get_by_label(words::sowings::DATES);
+    window.get_by_label_contains(words::worth_a_look::TITLE).click();
     settle(&mut window);
     click(&mut window, no_shelf);
-    window.get_by_label("Add rack");
+    window.get_by_label(words::places::ADD);
 }
 
 #[test]
@@ -72,7 +73,7 @@ fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
     let stays = window.state().forecast().on(shown);
     let dark = stays.filter(|stay| stay.needs.light && stay.needs.role == flatwright::season::Role::Growing).count();
     window.get_by_label_contains(&format!("framed in red: {dark} trays beyond a lamp or without a spot"));
-    window.get_by_label("Find spots").click();
+    window.get_by_label(words::weeks::FIND_SPOTS).click();
     window.run();
     wait_until(&mut window, |app| app.history().undo_label() == Some(&EditLabel::FindSpots));
     // any change ends it: the frames were about the season before
