@@ -26,6 +26,7 @@ impl Spoiler {
     }
 
     fn spoil(&mut self, text: &[u8]) -> Vec<u8> {
+        const NUMBERS: [&[u8]; 8] = [b"0", b"1", b"7", b"12", b"30", b"99", b"400", b"65535"];
         const WORDS: [&[u8]; 12] = [
             b"0",
             b"-1",
@@ -50,8 +51,10 @@ impl Spoiler {
                     let again = spoilt[at..end].to_vec();
                     spoilt.splice(at..at, again);
                 }
-                2..=8 => {
-                    let word = WORDS[self.below(WORDS.len())];
+                other @ 2..=8 => {
+                    // mostly what may still be a season
+                    let word =
+                        if other < 8 { NUMBERS[self.below(NUMBERS.len())] } else { WORDS[self.below(WORDS.len())] };
                     // where a number or a word stands, else anywhere
                     let from = spoilt[at..].iter().position(u8::is_ascii_digit).map_or(at, |more| at + more);
                     let length = spoilt[from..].iter().take_while(|byte| byte.is_ascii_digit()).count();
