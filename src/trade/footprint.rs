@@ -121,10 +121,7 @@ pub fn block_of_pots(
             let columns = (left / column / MOST_BLOCKS + 1).min(width.units() / pitch_units);
             while left > 0 {
                 let here = left.min(column * columns);
-                let (wide, deep) = ((here + column - 1) / column, here.min(column));
-                let centres: Arc<[_]> =
-                    (0..here).map(|i| (half + pitch * (i / column), half + pitch * (i % column))).collect();
-                blocks.push(Block { width: pitch * wide, depth: pitch * deep, centres });
+                blocks.push(in_columns(here, column, half, pitch));
                 left -= here;
             }
         }
@@ -133,11 +130,7 @@ pub fn block_of_pots(
             while left > 0 && full > 0 {
                 let here = left.min(full);
                 let strip = if here == full { width.units() } else { narrowest(here, width, depth, pitch_units) };
-                let rows = fit::round_rows(strip, depth.units(), pitch_units);
-                let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
-                let take = usize::try_from(here).unwrap_or(usize::MAX);
-                let centres: Arc<[_]> = rows.spots().take(take).map(middle).collect();
-                blocks.push(Block { width: Length::from_units(strip), depth, centres });
+                blocks.push(in_rows(here, strip, depth, half, pitch));
                 left -= here;
             }
         }
@@ -163,22 +156,29 @@ pub fn one_block(
     let (half, number) = (across / 2, i64::from(number));
     match rim {
         RimShape::Square => {
-            let column = depth.units() / pitch.units();
-            let wide = (number + column - 1) / column;
-            let centres = (0..number).map(|i| (half + pitch * (i / column), half + pitch * (i % column))).collect();
-            let block = Block { width: pitch * wide, depth: pitch * number.min(column), centres };
+            let block = in_columns(number, depth.units() / pitch.units(), half, pitch);
             (block.width <= width).then_some(block)
         }
         RimShape::Round => {
             let fits = fit::count_round(width.units(), depth.units(), pitch.units()) >= number;
             let strip = fits.then(|| narrowest(number, width, depth, pitch.units()))?;
-            let rows = fit::round_rows(strip, depth.units(), pitch.units());
-            let take = usize::try_from(number).unwrap_or(usize::MAX);
-            let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
-            let centres = rows.spots().take(take).map(middle).collect();
-            Some(Block { width: Length::from_units(strip), depth, centres })
+            Some(in_rows(number, strip, depth, half, pitch))
         }
     }
+}
+
+/// Square pots, so many to a column.
+fn in_columns(number: i64, column: i64, half: Length, pitch: Length) -> Block {
+    let centres = (0..number).map(|i| (half + pitch * (i / column), half + pitch * (i % column))).collect();
+    Block { width: pitch * ((number + column - 1) / column), depth: pitch * number.min(column), centres }
+}
+
+/// Round pots on a strip of so many units that holds them.
+fn in_rows(number: i64, strip: i64, depth: Length, half: Length, pitch: Length) -> Block {
+    let rows = fit::round_rows(strip, depth.units(), pitch.units());
+    let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
+    let take = usize::try_from(number).unwrap_or(usize::MAX);
+    Block { width: Length::from_units(strip), depth, centres: rows.spots().take(take).map(middle).collect() }
 }
 
 /// The narrowest strip, to a millimetre, that holds so many round pots.

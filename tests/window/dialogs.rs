@@ -10,8 +10,6 @@ use flatwright::words;
 use crate::desktop::{Dialogs, Fake};
 use crate::{Window, menu, press, window_beside, write};
 
-const FIELD: &str = "Path of the file";
-
 fn open(window: &mut Window) {
     window.key_press_modifiers(Modifiers::COMMAND, Key::O);
     window.run();
@@ -49,7 +47,7 @@ fn a_dialog_given_up_changes_nothing_and_says_nothing() {
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), None);
     let season = window.state().history().season().clone();
     open(&mut window);
-    assert!(window.query_by_label(FIELD).is_none());
+    assert!(window.query_by_label(words::files::PATH).is_none());
     assert_eq!(*window.state().history().season(), season);
 }
 
@@ -65,10 +63,10 @@ fn a_dialog_that_cannot_come_up_gives_way_to_a_field_with_the_reason() {
         let mut window = window_beside(&Fake::new(folder.path(), dialogs.clone()), None);
         open(&mut window);
         window.get_by_label_contains(why);
-        window.get_by_label(FIELD);
+        window.get_by_label(words::files::PATH);
         window.key_press(Key::Escape);
         window.run();
-        assert!(window.query_by_label(FIELD).is_none(), "{dialogs:?}");
+        assert!(window.query_by_label(words::files::PATH).is_none(), "{dialogs:?}");
     }
 }
 
@@ -80,13 +78,13 @@ fn a_dialog_that_never_answers_gets_a_field_beside_it_and_may_still_answer() {
     let fake = Fake::new(folder.path(), Dialogs::NeverAnswer);
     let mut window = window_beside(&fake, None);
     open(&mut window);
-    assert!(window.query_by_label(FIELD).is_none(), "it has two seconds");
+    assert!(window.query_by_label(words::files::PATH).is_none(), "it has two seconds");
     pass(&mut window, 3);
     window.get_by_label_contains("If no file dialog has come up by now");
     window.key_press(Key::Escape);
     window.run();
     pass(&mut window, 3);
-    assert!(window.query_by_label(FIELD).is_none(), "it was given up");
+    assert!(window.query_by_label(words::files::PATH).is_none(), "it was given up");
     fake.answer(&path);
     window.run();
     assert_eq!(window.state().history().season().name(), "Late");
@@ -99,10 +97,10 @@ fn while_a_dialog_is_in_front_no_field_comes_up_behind_it() {
     open(&mut window);
     window.input_mut().focused = false;
     pass(&mut window, 10);
-    assert!(window.query_by_label(FIELD).is_none());
+    assert!(window.query_by_label(words::files::PATH).is_none());
     window.input_mut().focused = true;
     pass(&mut window, 3);
-    window.get_by_label(FIELD);
+    window.get_by_label(words::files::PATH);
 }
 
 #[test]
@@ -115,11 +113,15 @@ fn a_path_can_be_written_without_any_dialog_and_is_refused_beside_the_field() {
     std::fs::write(folder.path().join("old plans/last.ron"), "(").unwrap();
     let mut window = window_beside(&fake, None);
     menu(&mut window, words::menu::SEASON, words::menu::OPEN_BY_PATH);
-    write(&mut window, FIELD, &missing.display().to_string());
+    write(&mut window, words::files::PATH, &missing.display().to_string());
     window.key_press(Key::Enter);
     window.run();
     window.get_by_label_contains("missing.ron: there is no such file");
-    assert_eq!(window.get_by_label(FIELD).value(), Some(missing.display().to_string()), "it stays in its field");
+    assert_eq!(
+        window.get_by_label(words::files::PATH).value(),
+        Some(missing.display().to_string()),
+        "it stays in its field"
+    );
     window.get_by_label_contains("old plans/").click();
     window.run();
     window.get_by_label("last.ron").click();
@@ -130,7 +132,7 @@ fn a_path_can_be_written_without_any_dialog_and_is_refused_beside_the_field() {
     window.get_by_label("spring.ron").click();
     window.run();
     assert_eq!(window.state().history().season().name(), "Spring");
-    assert!(window.query_by_label(FIELD).is_none());
+    assert!(window.query_by_label(words::files::PATH).is_none());
     assert!(fake.asked().is_empty());
 }
 
@@ -141,7 +143,7 @@ fn a_written_path_never_replaces_a_file_at_once() {
     store::save(&path, &Season::new("Other")).unwrap();
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Missing), None);
     menu(&mut window, words::menu::SEASON, words::menu::SAVE_BY_PATH);
-    write(&mut window, FIELD, &folder.path().join("spring").display().to_string());
+    write(&mut window, words::files::PATH, &folder.path().join("spring").display().to_string());
     window.key_press(Key::Enter);
     window.run();
     window.get_by_label_contains("spring.ron is there already");
@@ -149,10 +151,10 @@ fn a_written_path_never_replaces_a_file_at_once() {
     press(&mut window, words::files::REPLACE);
     assert_eq!(store::load(&path).unwrap(), *window.state().history().season());
     menu(&mut window, words::menu::SEASON, words::menu::SAVE_BY_PATH);
-    write(&mut window, FIELD, &folder.path().join("nowhere/spring.ron").display().to_string());
+    write(&mut window, words::files::PATH, &folder.path().join("nowhere/spring.ron").display().to_string());
     press(&mut window, words::files::SAVE);
     window.get_by_label_contains("it could not be saved: there is no such folder");
-    window.get_by_label(FIELD);
+    window.get_by_label(words::files::PATH);
 }
 
 #[test]
@@ -247,6 +249,6 @@ fn escape_closes_an_open_menu_and_a_question_closes_it_too() {
     assert!(window.query_by_label_contains(words::menu::SAMPLE).is_none());
     press(&mut window, words::menu::SEASON);
     open(&mut window);
-    window.get_by_label(FIELD);
+    window.get_by_label(words::files::PATH);
     assert!(window.query_by_label_contains(words::menu::SAMPLE).is_none());
 }

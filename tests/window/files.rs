@@ -1,8 +1,9 @@
-use egui::{Key, Modifiers, ViewportEvent, ViewportId};
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::store;
 use flatwright::words;
 
+use crate::hand::ask_to_close;
 use crate::{Window, day, drag, rect, spot, wait, window_on};
 
 /// The sample with one tray moved.
@@ -15,19 +16,6 @@ fn changed() -> Window {
     window
 }
 
-fn ask_to_close(window: &mut Window) {
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.push(ViewportEvent::Close);
-    }
-    window.run();
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.clear();
-    }
-    window.run();
-}
-
-const QUESTION: &str = "Save the changes to this season?";
-
 #[test]
 fn every_way_to_close_asks_about_unsaved_changes() {
     for by_key in [true, false] {
@@ -38,10 +26,10 @@ fn every_way_to_close_asks_about_unsaved_changes() {
         } else {
             ask_to_close(&mut window);
         }
-        window.get_by_label(QUESTION);
+        window.get_by_label(words::files::SAVE_CHANGES);
         window.get_by_label(words::files::CANCEL).click();
         window.run();
-        assert!(window.query_by_label(QUESTION).is_none(), "by key: {by_key}");
+        assert!(window.query_by_label(words::files::SAVE_CHANGES).is_none(), "by key: {by_key}");
         assert!(spot(&window, "Ge 1").is_some());
     }
 }
@@ -50,7 +38,7 @@ fn every_way_to_close_asks_about_unsaved_changes() {
 fn a_season_without_changes_closes_without_a_question() {
     let mut window = window_on(day(2, 1));
     ask_to_close(&mut window);
-    assert!(window.query_by_label(QUESTION).is_none());
+    assert!(window.query_by_label(words::files::SAVE_CHANGES).is_none());
 }
 
 #[test]
@@ -71,7 +59,7 @@ fn saving_says_where_and_what_was_saved_can_be_opened() {
     assert!(window.get_all_by_label_contains("Saved to").next().is_some());
     assert_eq!(store::load(&path).unwrap(), *window.state().history().season());
     ask_to_close(&mut window);
-    assert!(window.query_by_label(QUESTION).is_none());
+    assert!(window.query_by_label(words::files::SAVE_CHANGES).is_none());
 }
 
 #[test]

@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use egui::{Key, Modifiers, Role};
+use egui::{Key, Modifiers, Role, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::Season;
+use flatwright::season::{FieldId, Season};
 use flatwright::window::App;
 use flatwright::words;
 
@@ -86,6 +86,29 @@ pub(crate) fn undo(window: &mut Window) {
     settle(window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(window);
+}
+
+/// Asks the window to close; whether it does.
+pub(crate) fn ask_to_close(window: &mut Window) -> bool {
+    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
+        viewport.events.push(ViewportEvent::Close);
+    }
+    window.step();
+    let out = window.output().viewport_output.get(&ViewportId::ROOT);
+    let kept_open = out.is_some_and(|out| out.commands.contains(&ViewportCommand::CancelClose));
+    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
+        viewport.events.clear();
+    }
+    window.run();
+    window.state().is_leaving() || !kept_open
+}
+
+pub(crate) fn rename(window: &mut Window, name: &str) {
+    crate::press(window, words::menu::START);
+    crate::write(window, words::field(FieldId::SeasonName), name);
+    window.key_press(Key::Enter);
+    window.run();
+    assert_eq!(season(window).name(), name);
 }
 
 /// The season as it comes back from a file.

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use egui::{Key, Modifiers, ViewportEvent, ViewportId};
+use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
@@ -13,7 +13,8 @@ use flatwright::words;
 use flatwright::words::files as said;
 
 use crate::desktop::{Dialogs, Fake};
-use crate::{Window, day, menu, press, until, window_beside, write};
+use crate::hand::{ask_to_close, rename};
+use crate::{Window, day, menu, press, until, window_beside};
 
 struct Trial {
     fake: Fake,
@@ -58,14 +59,6 @@ pub(crate) fn leave_work(folder: &Path, copy: &str, of: Option<&Path>, season: &
     let of = of.map_or(String::new(), |of| of.display().to_string());
     std::fs::write(&copy, format!("// of: {of}\n{}", store::to_text(season))).expect("written");
     copy
-}
-
-fn rename(window: &mut Window, name: &str) {
-    press(window, words::menu::START);
-    write(window, "Name of the season", name);
-    window.key_press(Key::Enter);
-    window.run();
-    assert_eq!(window.state().history().season().name(), name);
 }
 
 fn save(window: &mut Window) {
@@ -156,17 +149,6 @@ fn a_window_without_changes_writes_nothing() {
     drop(window);
     assert_eq!(written(&trial.own), before);
     assert!(!trial.folder.path().join("unsaved").exists(), "nor any copy");
-}
-
-fn ask_to_close(window: &mut Window) {
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.push(ViewportEvent::Close);
-    }
-    window.run();
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.clear();
-    }
-    window.run();
 }
 
 /// A season whose file was gone still said "saved", and quit without a question.

@@ -2,17 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::{Key, Modifiers, ViewportCommand, ViewportEvent, ViewportId};
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{Op, Season};
 use flatwright::store;
 use flatwright::words;
 
 use crate::desktop::{Dialogs, Fake};
+use crate::hand::{ask_to_close, rename};
 use crate::keeping::leave_work;
 use crate::{Window, menu, press, window_beside, write};
-
-const QUESTION: &str = "Save the changes to this season?";
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Exit {
@@ -60,20 +59,6 @@ impl egui::DroppedFile for Dropped {
     }
 }
 
-/// Asks the window to close; whether it does.
-fn ask_to_close(window: &mut Window) -> bool {
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.push(ViewportEvent::Close);
-    }
-    window.step();
-    let out = window.output().viewport_output.get(&ViewportId::ROOT);
-    let kept_open = out.is_some_and(|out| out.commands.contains(&ViewportCommand::CancelClose));
-    if let Some(viewport) = window.input_mut().viewports.get_mut(&ViewportId::ROOT) {
-        viewport.events.clear();
-    }
-    closes(window) || !kept_open
-}
-
 /// Whether the window sends itself away.
 fn closes(window: &mut Window) -> bool {
     window.run();
@@ -116,14 +101,6 @@ fn trial(before: Before) -> Trial {
     Trial { window, fake, other, own, _folder: folder }
 }
 
-fn rename(window: &mut Window, name: &str) {
-    press(window, words::menu::START);
-    write(window, "Name of the season", name);
-    window.key_press(Key::Enter);
-    window.run();
-    assert_eq!(window.state().history().season().name(), name);
-}
-
 /// Takes the way out; whether the window closes by it at once.
 fn leave(trial: &mut Trial, exit: Exit) -> bool {
     let window = &mut trial.window;
@@ -138,9 +115,9 @@ fn leave(trial: &mut Trial, exit: Exit) -> bool {
         Exit::QuitMenu | Exit::NewMenu | Exit::Sample => {
             press(window, words::menu::SEASON);
             let name = match exit {
-                Exit::QuitMenu => "Quit",
-                Exit::NewMenu => "New season",
-                _ => "Look at the sample season",
+                Exit::QuitMenu => words::menu::QUIT,
+                Exit::NewMenu => words::menu::NEW,
+                _ => words::menu::SAMPLE,
             };
             window.get_by_label_contains(name).click();
         }
@@ -170,7 +147,7 @@ fn check_gone(trial: &Trial, exit: Exit, closed: bool) {
 }
 
 fn asked(trial: &Trial) -> bool {
-    trial.window.query_by_label(QUESTION).is_some()
+    trial.window.query_by_label(words::files::SAVE_CHANGES).is_some()
 }
 
 #[test]

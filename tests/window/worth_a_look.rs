@@ -27,7 +27,7 @@ fn a_click_on_a_crunch_goes_to_its_worst_day() {
     window.get_by_label(&words.crunch(crunch)).click();
     settle(&mut window);
     assert_eq!(Some(window.state().day()), worst);
-    window.get_by_label("No spot yet");
+    window.get_by_label(words::WAITING);
 }
 
 #[test]
