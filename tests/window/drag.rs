@@ -4,7 +4,7 @@ use flatwright::season::{EditLabel, Op, Shelf, SpotFrom, ZoneKind};
 use flatwright::units::{Length, Measure};
 use flatwright::words;
 
-use crate::{day, drag, rect, spot, take, tray, window_on};
+use crate::{day, drag, rect, sized, spot, take, tray, window_on};
 
 #[test]
 fn dragging_a_tray_to_a_shelf_and_on_to_another_are_two_undo_steps() {
@@ -228,10 +228,7 @@ fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
         season.apply(&Op::PutShelf(shelf).into()).expect("a mat may lie anywhere");
     }
     assert!(mats > 0, "the sample has a mat");
-    let mut window = egui_kittest::Harness::builder()
-        .with_max_steps(64)
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
     window.run();
     let warm = |window: &crate::Window| {
         let forecast = window.state().forecast();
@@ -260,10 +257,7 @@ fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
     let width = shelf.width.value().to_mm();
     season.apply(&Op::PutShelf(shelf.clone()).into()).expect("a mat may lie anywhere");
     let rack = season.rack(shelf.rack).expect("its rack").name.clone();
-    let mut window = egui_kittest::Harness::builder()
-        .with_max_steps(64)
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
     window.run();
     let (mark, size) = {
         let forecast = window.state().forecast();

@@ -4,7 +4,6 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use egui::{Key, Modifiers, Rect, Role};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _, by};
 use flatwright::store;
 use flatwright::window::App;
@@ -12,7 +11,7 @@ use flatwright::words::{already_here, containers, crops, days_away, fields::newl
 
 use crate::hand::settle;
 use crate::pages::{each, labels};
-use crate::{Window, day};
+use crate::{Window, day, sized};
 
 /// Nothing that any field takes but one for words.
 const ODD: &str = "7 §§ 1/0";
@@ -109,10 +108,7 @@ const WORDS: [&str; 8] = [
 #[test]
 fn whatever_is_refused_stays_in_its_field_with_its_reason() {
     let season = store::load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/v2-rich.ron")).unwrap();
-    let mut window = Harness::builder()
-        .with_max_steps(64)
-        .with_size(egui::vec2(1600.0, 3000.0))
-        .build_eframe(move |_| App::new(season, None, day(4, 14)));
+    let mut window = sized(1600.0, 3000.0).build_eframe(move |_| App::new(season, None, day(4, 14)));
     settle(&mut window);
     let (mut wrong, mut seen) = (Vec::new(), BTreeSet::new());
     each(&mut window, 8, |window, page| wrong.extend(faults(window, page, &mut seen)));

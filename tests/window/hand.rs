@@ -3,14 +3,13 @@
 use std::sync::Arc;
 
 use egui::{Key, Modifiers, Role, ViewportCommand, ViewportEvent, ViewportId};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{FieldId, Season};
 use flatwright::window::App;
 use flatwright::words;
 
 use crate::desktop::Fake;
-use crate::{Window, day, menu};
+use crate::{Window, day, menu, sized};
 
 pub(crate) fn settle(window: &mut Window) {
     for _ in 0..6 {
@@ -20,10 +19,7 @@ pub(crate) fn settle(window: &mut Window) {
 
 /// That season on 1 March, at that page.
 pub(crate) fn opened(season: Season, page: &str) -> Window {
-    let mut window = Harness::builder()
-        .with_max_steps(32)
-        .with_size(egui::vec2(1280.0, 1000.0))
-        .build_eframe(move |_| App::new(season, None, day(3, 1)));
+    let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, day(3, 1)));
     settle(&mut window);
     window.get_by_role_and_label(Role::Tab, page).click();
     settle(&mut window);
@@ -32,14 +28,13 @@ pub(crate) fn opened(season: Season, page: &str) -> Window {
 
 /// That season on 1 March, at a page that the Season menu opens, on that desktop if one is given.
 pub(crate) fn page_of(season: Season, desktop: Option<Fake>, item: &str) -> Window {
-    let mut window =
-        Harness::builder().with_max_steps(32).with_size(egui::vec2(1400.0, 1400.0)).build_eframe(move |_| {
-            let app = App::new(season, None, day(3, 1));
-            match desktop {
-                Some(desktop) => app.on(Arc::new(desktop)),
-                None => app,
-            }
-        });
+    let mut window = sized(1400.0, 1400.0).build_eframe(move |_| {
+        let app = App::new(season, None, day(3, 1));
+        match desktop {
+            Some(desktop) => app.on(Arc::new(desktop)),
+            None => app,
+        }
+    });
     settle(&mut window);
     menu(&mut window, words::menu::SEASON, item);
     settle(&mut window);

@@ -4,7 +4,6 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use egui::{Key, Modifiers};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::store::{self, RealDisk};
@@ -14,7 +13,7 @@ use flatwright::words::files as said;
 
 use crate::desktop::{Dialogs, Fake};
 use crate::hand::{ask_to_close, rename};
-use crate::{Window, day, menu, press, until, window_beside};
+use crate::{Window, day, menu, press, sized, until, window_beside};
 
 struct Trial {
     fake: Fake,
@@ -229,9 +228,8 @@ fn an_earlier_version_is_opened_where_the_file_cannot_be() {
     std::fs::write(&trial.own, "(broken").unwrap();
     let why = store::load(&trial.own).unwrap_err().to_string();
     let (own, fake) = (trial.own.clone(), trial.fake.clone());
-    let mut at_the_start = Harness::builder()
-        .with_size(egui::vec2(1280.0, 800.0))
-        .build_eframe(move |_| App::in_trouble(why, own, day(2, 1)).on(Arc::new(fake)));
+    let mut at_the_start =
+        sized(1280.0, 800.0).build_eframe(move |_| App::in_trouble(why, own, day(2, 1)).on(Arc::new(fake)));
     at_the_start.run();
     assert!(shows(&at_the_start, words::notices::NOT_OPENED));
     press(&mut at_the_start, said::EARLIER_MENU);

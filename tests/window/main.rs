@@ -43,8 +43,8 @@ use std::time::Duration;
 
 use chrono::NaiveDate;
 use egui::{Pos2, Rect, vec2};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use egui_kittest::{Harness, HarnessBuilder};
 use flatwright::season::{EditLabel, Op, Spot, TrayKey};
 use flatwright::store;
 use flatwright::window::App;
@@ -55,7 +55,16 @@ use desktop::Fake;
 /// Longer than any work of the tests takes.
 const PATIENCE: Duration = Duration::from_mins(4);
 
+/// Frames in a row that a window may ask for: far more than one that comes to rest, as a worker that ends, a
+/// file that is looked at and an animation each ask for a few of their own.
+const FRAMES: u64 = 400;
+
 pub(crate) type Window = Harness<'static, App>;
+
+/// Every window of the tests is made of this.
+pub(crate) fn sized(width: f32, height: f32) -> HarnessBuilder<App> {
+    Harness::builder().with_max_steps(FRAMES).with_size(vec2(width, height))
+}
 
 pub(crate) fn day(month: u32, day: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(2027, month, day).expect("a day of the sample's year")
@@ -64,13 +73,9 @@ pub(crate) fn day(month: u32, day: u32) -> NaiveDate {
 /// The sample season with nothing in its place yet, on that day; the work on the outlook may still
 /// go on.
 pub(crate) fn window_on(today: NaiveDate) -> Window {
-    // a worker that ends meanwhile asks for a few frames more
     let mut season = store::sample();
     season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
-    let mut window = Harness::builder()
-        .with_max_steps(32)
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| App::new(season, None, today));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| App::new(season, None, today));
     window.run();
     window
 }
@@ -79,10 +84,7 @@ pub(crate) fn window_on(today: NaiveDate) -> Window {
 pub(crate) fn window_beside(desktop: &Fake, path: Option<&Path>) -> Window {
     let season = path.map_or_else(store::sample, |path| store::load(path).expect("a season of the test's own"));
     let (desktop, path) = (Arc::new(desktop.clone()), path.map(Path::to_owned));
-    let mut window = Harness::builder()
-        .with_max_steps(64)
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| App::new(season, path, day(2, 1)).on(desktop));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| App::new(season, path, day(2, 1)).on(desktop));
     window.run();
     window
 }

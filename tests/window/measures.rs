@@ -3,7 +3,6 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use egui_kittest::Harness;
 use flatwright::season::{ContainerKind, Op, Season};
 use flatwright::store;
 use flatwright::units::{Measure, size_text};
@@ -12,7 +11,7 @@ use flatwright::words;
 
 use crate::hand::settle;
 use crate::pages::{each, texts};
-use crate::{Window, day, press};
+use crate::{Window, day, press, sized};
 
 const METRIC: [&str; 8] = ["mm", "cm", "m", "kg", "g", "°C", "litres", "ml"];
 const INCHES: [&str; 6] = ["in", "ft", "lb", "oz", "°F", "\""];
@@ -80,10 +79,7 @@ fn without(text: &str, typed: &BTreeSet<String>) -> String {
 }
 
 fn opened(season: Season, unit: &str) -> Window {
-    let mut window = Harness::builder()
-        .with_max_steps(64)
-        .with_size(egui::vec2(1400.0, 1600.0))
-        .build_eframe(move |_| App::new(season, None, day(4, 14)));
+    let mut window = sized(1400.0, 1600.0).build_eframe(move |_| App::new(season, None, day(4, 14)));
     settle(&mut window);
     press(&mut window, words::menu::VIEW);
     press(&mut window, unit);

@@ -1,5 +1,4 @@
 use egui::{Key, Modifiers, Role, vec2};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
@@ -7,7 +6,7 @@ use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::{fields, places as said};
 
-use crate::{Window, day, drag, rect, spot, take, wait, window_on};
+use crate::{Window, day, drag, rect, sized, spot, take, wait, window_on};
 
 /// Draws until nothing more is asked for; the thread that looks ahead wakes the window too.
 fn settle(window: &mut Window) {
@@ -268,9 +267,7 @@ fn a_new_season_asks_about_unsaved_changes() {
 #[test]
 fn without_shelves_the_shelves_page_leads_to_the_places() {
     let today = day(2, 1);
-    let mut window: Window = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| App::new(Season::new("Bare"), None, today));
+    let mut window: Window = sized(1280.0, 800.0).build_eframe(move |_| App::new(Season::new("Bare"), None, today));
     settle(&mut window);
     press(&mut window, words::shelves::ADD_SHELVES);
     window.get_by_role_and_label(Role::Button, said::ADD);

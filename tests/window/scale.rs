@@ -1,21 +1,17 @@
 //! The same hand movement at every scale of the screen, with every size of letters.
 
 use egui::vec2;
-use egui_kittest::Harness;
 use flatwright::season::{Op, Spot};
 use flatwright::store;
 use flatwright::window::App;
 
-use crate::{Window, day, drag, rect, spot};
+use crate::{Window, day, drag, rect, sized, spot};
 
 fn window_at(scale: f32, letters: f32) -> Window {
     let mut season = store::sample();
     season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
-    let mut window = Harness::builder()
-        .with_max_steps(32)
-        .with_pixels_per_point(scale)
-        .with_size(vec2(1280.0, 800.0))
-        .build_eframe(move |_| App::new(season, None, day(2, 1)));
+    let mut window =
+        sized(1280.0, 800.0).with_pixels_per_point(scale).build_eframe(move |_| App::new(season, None, day(2, 1)));
     window.ctx.set_zoom_factor(letters);
     window.run();
     window.set_size(vec2(1280.0, 800.0));

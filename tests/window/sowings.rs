@@ -2,7 +2,6 @@ use std::time::Duration;
 
 use chrono::NaiveDate;
 use egui::{Key, Modifiers, ViewportId};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::What;
 use flatwright::season::{Delays, EditLabel, Season, Sowing};
@@ -10,14 +9,11 @@ use flatwright::store;
 use flatwright::window::App;
 use flatwright::words::{containers, menu, sowing as said, sowings as list};
 
-use crate::{Window, day};
+use crate::{Window, day, sized};
 
 /// The sowings page of that season.
 fn page_of(season: Season) -> Window {
-    let mut window = Harness::builder()
-        .with_max_steps(32)
-        .with_size(egui::vec2(1280.0, 1000.0))
-        .build_eframe(move |_| App::new(season, None, day(1, 10)));
+    let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
     window.get_by_label(list::PAGE).click();
     settle(&mut window);

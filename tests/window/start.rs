@@ -1,7 +1,6 @@
 //! A season from nothing.
 
 use egui::{Key, Modifiers};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
 use flatwright::season::{EditLabel, Season};
@@ -11,13 +10,10 @@ use flatwright::words::{fields, start as said};
 
 use crate::desktop::{Dialogs, Fake};
 use crate::sowings::{click, enter, settle};
-use crate::{Window, day, menu, wait_until, window_beside};
+use crate::{Window, day, menu, sized, wait_until, window_beside};
 
 pub(crate) fn opened(season: Season) -> Window {
-    let mut window = Harness::builder()
-        .with_max_steps(32)
-        .with_size(egui::vec2(1280.0, 900.0))
-        .build_eframe(move |_| App::new(season, None, day(1, 10)));
+    let mut window = sized(1280.0, 900.0).build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
     window
 }

@@ -8,7 +8,7 @@ use flatwright::words::Words;
 
 use crate::sowings::{click, enter, settle};
 use crate::start::{opened, season, settled};
-use crate::{day, wait_until};
+use crate::{day, sized, wait_until};
 
 #[test]
 fn a_click_on_a_crunch_goes_to_its_worst_day() {
@@ -97,10 +97,7 @@ fn a_trays_panel_says_what_is_wrong_where_it_stands() {
         pinned: false,
     });
     season.apply(&Op::SetLayout(spots.to_vec()).into()).expect("two spots");
-    window = egui_kittest::Harness::builder()
-        .with_max_steps(32)
-        .with_size(egui::vec2(1280.0, 900.0))
-        .build_eframe(move |_| App::new(season, None, day(2, 1)));
+    window = sized(1280.0, 900.0).build_eframe(move |_| App::new(season, None, day(2, 1)));
     settle(&mut window);
     window.get_by_label_contains("Ge 1, ").click();
     settle(&mut window);
