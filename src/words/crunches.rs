@@ -11,10 +11,10 @@ use super::names::pool_kind;
 use super::{Words, day, plural, span};
 
 impl Words<'_> {
-    /// One sentence: when, where, how many are wanted, held and short.
+    /// One sentence: when, where, how many are wanted, how many have room, how many are short.
     pub fn crunch(&self, crunch: &Crunch) -> String {
         format!(
-            "{}, {}: {} wanted, {} held, {}",
+            "{}, {}: {} wanted, room for {}, {}",
             span(crunch.span),
             self.pools(&crunch.pools),
             crunch.needed,
@@ -229,7 +229,7 @@ pub fn verdict_of(outlook: &Outlook) -> String {
             1 => "The shelves run out of room once".to_owned(),
             n => format!("The shelves run out of room {n} times"),
         },
-        Verdict::Unsettled => "Not settled: neither a layout nor a proof was found for some days".to_owned(),
+        Verdict::Unsettled => "Not proven yet: neither a layout nor a proof was found for some days".to_owned(),
     }
 }
 

@@ -26,7 +26,7 @@ impl Words<'_> {
             What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
-            What::GappedUp => format!("plugs moved together {date}"),
+            What::GappedUp => format!("gapped up {date}"),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
@@ -88,7 +88,7 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
             format!("{} before planting out", counted(weeks, "week", "weeks"))
         }
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
-        Why::LaterLot(days) => format!("a later lot, by {}", counted(days, "day", "days")),
+        Why::LaterLot(days) => format!("a later batch, by {}", counted(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),
         Why::Stage { days, stage } => {

@@ -44,7 +44,7 @@ pub const CELSIUS: &str = "°C";
 pub const TENTHS: &str = "tenths of °C";
 pub const HAD: &str = "Dates are had";
 pub const METHODS: [(FrostMethod, &str); 2] =
-    [(FrostMethod::NormalLaw, "by the normal law"), (FrostMethod::Empirical, "off the springs in order")];
+    [(FrostMethod::NormalLaw, "from a normal curve"), (FrostMethod::Empirical, "from the springs in order")];
 pub const READ_RECORD: &str = "Read the record";
 pub const READING: &str = super::files::READING;
 pub const NOT_READ: &str = "The record could not be read";
@@ -128,7 +128,7 @@ pub fn frost_risk(frost: &Frost, unit: LengthUnit) -> String {
     format!("{} of {} or colder", later_frost(frost.later_in_ten), temperature(&frost.temperature, unit))
 }
 
-/// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), by the normal law`; `None` where nothing
+/// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), from a normal curve`; `None` where nothing
 /// is known of where the date is from.
 pub fn frost_basis(frost: &Frost) -> Option<String> {
     let mut said = [frost.station.as_str(), frost.years.as_str()].map(str::trim).to_vec();
@@ -181,8 +181,8 @@ pub fn out_by_frost(out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
 pub const fn frost_method(method: FrostMethod) -> &'static str {
     match method {
         FrostMethod::Given => "as given",
-        FrostMethod::Empirical => "read off the springs in order",
-        FrostMethod::NormalLaw => "by the normal law",
+        FrostMethod::Empirical => "read from the springs in order",
+        FrostMethod::NormalLaw => "from a normal curve",
     }
 }
 

@@ -5,11 +5,11 @@ use crate::units::LengthUnit;
 
 use super::refusal::field;
 
-pub const PAGE: &str = "Guests";
-pub const ADD_TITLE: &str = "Add a guest";
-pub const ADD: &str = "Add guest";
+pub const PAGE: &str = "Other plants";
+pub const ADD_TITLE: &str = "Add other plants";
+pub const ADD: &str = "Add to other plants";
 pub const DUPLICATE: &str = super::fields::DUPLICATE;
-pub const REMOVE: &str = "Remove guest";
+pub const REMOVE: &str = "Remove these plants";
 pub const WHAT_THEY_ARE: &str =
     "Plants that were not sown this year, or anything else that takes room between two dates";
 pub const NONE_YET: &str = "None yet: overwintered pots, bought plants, cuttings, a bag of mix on a shelf";

@@ -45,7 +45,7 @@ pub mod window;
 pub mod worth_a_look;
 
 pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
-pub use chance::{springs, wanted_in_most};
+pub use chance::{seasons, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
 pub use days::{day, every_label, full_day, moment, month_name, span, week, weekday_name, weeks};
 pub use difference::differences;

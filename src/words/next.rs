@@ -63,7 +63,7 @@ impl Words<'_> {
             Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
             Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
             Change::Spans { number } => format!(
-                "{} of places, shelves and guests: the same days of the month",
+                "{} of places, shelves and other plants: the same days of the month",
                 counted(*number, "span", "spans")
             ),
             Change::DoneLeft { records } => format!(
@@ -172,7 +172,7 @@ impl Words<'_> {
             What::MovedOn(step) => format!("into {}", self.step_anywhere(step)),
             What::Latest(step) => format!("at the latest out of {}", self.step_anywhere(step)),
             What::Spaced => "spaced out".to_owned(),
-            What::GappedUp => "plugs moved together".to_owned(),
+            What::GappedUp => "gapped up".to_owned(),
             What::Hardening => "hardening off".to_owned(),
             What::FirstNightOut => "first night out".to_owned(),
             What::Out { .. } => "out".to_owned(),

@@ -62,9 +62,9 @@ impl Words<'_> {
             }
             Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
-            Observed::PutOut(plants) => format!("{plants} put out"),
+            Observed::PutOut(plants) => format!("{plants} planted out"),
             Observed::Sold(plants) => format!("{plants} sold"),
-            Observed::GappedUp => "plugs moved together".to_owned(),
+            Observed::GappedUp => "gapped up".to_owned(),
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
@@ -76,7 +76,7 @@ impl Words<'_> {
             Observed::Up { .. } => "up".to_owned(),
             Observed::TrueLeaves(_) => "true leaves".to_owned(),
             Observed::Lost { why, .. } => format!("lost, {}", loss_name(why)),
-            Observed::PutOut(_) => "put out".to_owned(),
+            Observed::PutOut(_) => "planted out".to_owned(),
             Observed::Sold(_) => "sold".to_owned(),
             Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => self.record(what),
         }
@@ -207,11 +207,11 @@ pub fn too_late(last: NaiveDate, out: NaiveDate) -> String {
 /// What moving plugs together would spare.
 pub fn gap_up(offer: &GapUp) -> String {
     let GapUp { before, after, .. } = offer;
-    format!("Moved together, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
+    format!("Gapped up, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
 }
 
 pub fn gapped_up_on(date: NaiveDate) -> String {
-    format!("Moved together on {}", day(date))
+    format!("Gapped up on {}", day(date))
 }
 
 /// What was seen, without its number.
@@ -222,8 +222,8 @@ pub const fn sight(sight: Sight) -> &'static str {
         Sight::TrueLeaves => "true leaves",
         Sight::MovedOn => "moved on",
         Sight::Lost => "plants lost",
-        Sight::GappedUp => "plugs moved together",
-        Sight::PutOut => "put out",
+        Sight::GappedUp => "gapped up",
+        Sight::PutOut => "planted out",
         Sight::Sold => "sold",
         Sight::Grown => "how they turned out",
     }

@@ -26,16 +26,16 @@ pub const STACK_DAYS: &str = field(FieldId::StackDays);
 pub const STACK_HIGH: &str = field(FieldId::StackHigh);
 pub const NO_STACK: &str = "none";
 
-pub const LOTS: &str = "Lots";
+pub const LOTS: &str = "Batches";
 pub const SHARE: &str = field(FieldId::LotShare(LotId(0)));
 pub const LATER: &str = "Days later";
 pub const WHAT_IS_LATER: &str = "What is later";
 pub const DELAYS: [(Delays, &str); 3] =
     [(Delays::Sowing, "sown later"), (Delays::MovingOn, "moved on later"), (Delays::Out, "out later")];
-pub const ADD_LOT: &str = "Add a lot";
+pub const ADD_LOT: &str = "Add a batch";
 
-pub const KEPT_BY: &str = "kept by";
-pub const OUT_KEPT_BY: &str = "Out is kept by";
+pub const KEPT_BY: &str = "date follows";
+pub const OUT_KEPT_BY: &str = "Date follows";
 pub const BY_DAY: &str = "the day itself";
 pub const BY_FROST: &str = "weeks from the frost";
 pub const BY_WEEKDAY: &str = "a weekday of a month";
@@ -53,7 +53,7 @@ pub const NTHS: [(i8, &str); 6] =
     [(1, "first"), (2, "second"), (3, "third"), (4, "fourth"), (5, "fifth"), (-1, "last")];
 
 pub const STEPS: &str = "Containers, one after the other";
-pub const ADD_STEP: &str = "Add a step";
+pub const ADD_STEP: &str = "Add a stage";
 pub const CARRIED_IN: &str = "carried in";
 pub const LOOSE: &str = "loose on the shelf";
 pub const PER_TRAY: &str = field(FieldId::StepPerTray(StepId(0)));
@@ -63,7 +63,7 @@ pub const STARTS: &str = "starts";
 pub const WHEN_DUE: &str = "when due";
 pub const ON_A_DATE: &str = "on a date";
 pub const AFTER_SOWING: &str = "days after sowing";
-pub const BEFORE_OUT: &str = "days before out";
+pub const BEFORE_OUT: &str = "days before planting out";
 pub const SLACK: &str = "round days away it may be";
 pub const USUAL: &str = "usual";
 /// Before the fields for days early and days late, and behind each.
@@ -80,40 +80,40 @@ pub fn remove_out(at: usize) -> String {
 }
 
 pub fn remove_lot(at: usize) -> String {
-    format!("Remove lot {}", at + 1)
+    format!("Remove batch {}", at + 1)
 }
 
 pub fn step(at: usize) -> String {
-    format!("Step {}", at + 1)
+    format!("Stage {}", at + 1)
 }
 
 pub fn remove_step(at: usize) -> String {
-    format!("Remove step {}", at + 1)
+    format!("Remove stage {}", at + 1)
 }
 
 pub fn container_of(at: usize) -> String {
-    format!("Container of step {}", at + 1)
+    format!("Container of stage {}", at + 1)
 }
 
 pub fn is_carried_in(at: usize) -> String {
-    format!("Step {} is carried in", at + 1)
+    format!("Stage {} is carried in", at + 1)
 }
 
 pub fn start_of(at: usize) -> String {
-    format!("Start of step {}", at + 1)
+    format!("Start of stage {}", at + 1)
 }
 
 pub fn date_of(at: usize) -> String {
-    format!("Date of step {}", at + 1)
+    format!("Date of stage {}", at + 1)
 }
 
 pub fn days_of(at: usize) -> String {
-    format!("Days of step {}", at + 1)
+    format!("Days of stage {}", at + 1)
 }
 
 /// `Plants per tray, step 2`.
 pub fn of_step(label: &str, at: usize) -> String {
-    format!("{label}, step {}", at + 1)
+    format!("{label}, stage {}", at + 1)
 }
 
 /// `2` weeks, `-4`, or `10 days`.

@@ -102,7 +102,7 @@ pub fn go_out(number: u32, wanted: u32) -> String {
 
 /// `Lot 2: 48 of 144 go out`.
 pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
-    format!("Lot {}: {}", at + 1, go_out(number, wanted))
+    format!("Batch {}: {}", at + 1, go_out(number, wanted))
 }
 
 /// How many to sow; how far they were where they stood there already.
