@@ -314,7 +314,7 @@ impl<'a> Sheet<'a> {
         let mut x = left;
         let shown: BTreeSet<Family> = self.on_shelf.values().flatten().map(|(stay, _)| self.family(stay)).collect();
         for family in shown {
-            let name = family.name();
+            let name = words::family(family.name());
             let needed = self.paper(60) + text_width(name, size);
             if x > left && x + needed > left + room {
                 x = left;

@@ -1,6 +1,6 @@
 //! Crops: what is known of each, and where from.
 
-use crate::season::{FieldId, SettingDepth};
+use crate::season::{FieldId, Potting, SettingDepth};
 
 use super::refusal::field;
 
@@ -42,7 +42,6 @@ pub const DAYS: &str = "days";
 pub const FIRST_NIGHT: &str = "First night out after days";
 pub const FIRST_NIGHT_LABEL: &str = "first night out after";
 pub const COME_IN: &str = "Comes in below";
-pub const MOVES: &str = "Usual moves";
 pub const MOVES_ASIDE: &str = "between sowing and planting out";
 pub const SET: &str = "Set";
 pub const DEPTHS: [(SettingDepth, &str); 3] = [
@@ -89,4 +88,13 @@ pub fn own_name(name: &str) -> String {
 /// The end of each curve: a length, and in which week.
 pub fn drawing(height: (&str, f64), spread: (&str, f64)) -> String {
     format!("Drawing: height {} in week {}, spread {} in week {}", height.0, height.1, spread.0, spread.1)
+}
+
+/// How often it is usually potted on.
+pub const fn moves(word: Potting) -> &'static str {
+    match word {
+        Potting::PotOn => "Times potted on",
+        Potting::PotUp => "Times potted up",
+        Potting::MoveOn => "Times moved on",
+    }
 }

@@ -21,9 +21,9 @@ impl Words<'_> {
                 Why::Leaves(leaves) | Why::LeavesByWarmth { leaves, .. } => {
                     ranged(&format!("{} due", leaf_count(leaves)), event)
                 }
-                _ => ranged("large enough to move on", event),
+                _ => ranged(&format!("large enough to {}", self.verb().to_do), event),
             },
-            What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
+            What::MovedOn(step) => format!("{} {date} into {}", self.verb_into(step).done, self.step_anywhere(step)),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
             What::GappedUp => format!("gapped up {date}"),

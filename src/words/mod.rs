@@ -28,6 +28,7 @@ pub mod next_year;
 pub mod notices;
 mod out_rule;
 pub mod places;
+mod potting;
 mod problems;
 pub mod records;
 mod refusal;
@@ -55,9 +56,10 @@ pub use frost::{
     later_frost, out_by_frost, refused_spring,
 };
 pub use held::{held, held_in_full, kind_held, number_held, one_more};
-pub use names::{WAITING, Words, with_variety};
+pub use names::{WAITING, Words, family, with_variety};
 pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;
+pub use potting::potting;
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, number_apart};
 pub use refusal::{field, refusal, refusal_in};

@@ -129,6 +129,22 @@ pub(super) fn role_of(role: Role) -> &'static str {
     }
 }
 
+/// The crops that share a colour, by the name that crops have for them.
+pub fn family(name: &str) -> &'static str {
+    match name {
+        "solanaceae" => "tomato family",
+        "brassica" => "cabbage family",
+        "leaf" => "leaves and salads",
+        "allium" => "onion family",
+        "flower" => "flowers",
+        "herb" => "herbs",
+        "cucurbit" => "cucumber family",
+        "legume" => "peas and beans",
+        "root" => "roots",
+        _ => "others",
+    }
+}
+
 /// `tomato ‘Early Red’`.
 pub fn with_variety(crop: &str, variety: &str) -> String {
     if variety.is_empty() { crop.to_owned() } else { format!("{crop} ‘{variety}’") }

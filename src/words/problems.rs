@@ -22,7 +22,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -109,10 +109,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -238,7 +239,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },

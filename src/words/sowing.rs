@@ -1,6 +1,6 @@
 //! One sowing: all that the grower says of it.
 
-use crate::season::{Delays, FieldId, LotId, StepId};
+use crate::season::{Delays, FieldId, LotId, Potting, StepId};
 
 use super::refusal::field;
 
@@ -30,8 +30,6 @@ pub const LOTS: &str = "Batches";
 pub const SHARE: &str = field(FieldId::LotShare(LotId(0)));
 pub const LATER: &str = "Days later";
 pub const WHAT_IS_LATER: &str = "What is later";
-pub const DELAYS: [(Delays, &str); 3] =
-    [(Delays::Sowing, "sown later"), (Delays::MovingOn, "moved on later"), (Delays::Out, "out later")];
 pub const ADD_LOT: &str = "Add a batch";
 
 pub const KEPT_BY: &str = "date follows";
@@ -127,4 +125,14 @@ pub fn too_many(text: &str) -> String {
 
 pub fn no_signed_number(text: &str) -> String {
     format!("found {text:?}; write a whole number, with a minus for before")
+}
+
+/// What a batch may delay.
+pub const fn delays(word: Potting) -> [(Delays, &'static str); 3] {
+    let potted = match word {
+        Potting::PotOn => "potted on later",
+        Potting::PotUp => "potted up later",
+        Potting::MoveOn => "moved on later",
+    };
+    [(Delays::Sowing, "sown later"), (Delays::MovingOn, potted), (Delays::Out, "planted out or sold later")]
 }

@@ -149,7 +149,8 @@ impl Words<'_> {
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
                     (0, None) => date(What::Sown).map(|date| format!("sown {} into {trays}", full_day(date))),
-                    _ => date(What::MovedOn(*id)).map(|date| format!("moved on {} into {trays}", day(date))),
+                    _ => date(What::MovedOn(*id))
+                        .map(|date| format!("{} {} into {trays}", self.verb_for(&step.container).done, day(date))),
                 });
             }
         }

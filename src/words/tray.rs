@@ -2,7 +2,10 @@
 
 use chrono::NaiveDate;
 
-use super::{counted, day, shelves, span};
+use crate::forecast::Stay;
+use crate::season::TrayKey;
+
+use super::{Words, counted, day, shelves, span};
 
 pub const NEEDS: &str = "Needs";
 pub const WHERE_IT_STANDS: &str = "Where it stands";
@@ -68,8 +71,15 @@ pub fn stands(when: crate::units::DateSpan, shelf: Option<&str>) -> String {
     format!("{}: {}", span(when), shelf.unwrap_or(super::NO_SPOT_YET))
 }
 
-pub fn moved_on(on: NaiveDate, mark: &str, what: &str) -> String {
-    format!("moved on {} into {mark}, {what}", day(on))
+impl Words<'_> {
+    /// `potted on 18 Apr into To 9, 18 pots of 9 cm square`.
+    pub fn becomes_on(&self, child: TrayKey, first: &Stay) -> String {
+        let done = match child {
+            TrayKey::Own { step, .. } => self.verb_into(step).done,
+            _ => self.verb().done,
+        };
+        format!("{done} {} into {}, {}", day(first.span.from()), self.tray(child), self.what_briefly(first))
+    }
 }
 
 pub fn chosen(trays: usize) -> String {

@@ -6,7 +6,7 @@ use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::Away;
 
 use super::names::pool_kind;
-use super::{counted, day, fullest, held_of, short_of, short_range, seasons, span, wanted_in_most, week};
+use super::{counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
 
 pub const STOP: &str = "Stop";
 pub const WORK_IT_OUT: &str = "Work it out";
@@ -87,7 +87,12 @@ pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool
     let what = match of.verdict {
         Verdict::Crunch => {
             let held = held_of(of.needed, of.held, of.short, of.short_at_most);
-            format!("{} wanted{}, room for {held}, {}", of.needed, with_others(of), short_of(of.short, of.short_at_most))
+            format!(
+                "{} wanted{}, room for {held}, {}",
+                of.needed,
+                with_others(of),
+                short_of(of.short, of.short_at_most)
+            )
         }
         Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
         Verdict::Unsettled => {

@@ -7,9 +7,9 @@ use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
     FrostChance, FrostMethod, Grown, Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay,
-    Place, PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced,
-    Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote,
-    TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack,
+    Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey,
+    TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -84,15 +84,17 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
+    let potting = select(vec![Potting::PotOn, Potting::PotUp, Potting::MoveOn]);
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, water_every)| Settings {
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, potting).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, potting)| Settings {
             gap,
             lamp_gap,
             sure_percent,
             weeks,
             frost,
             water_every,
+            potting,
         },
     )
 }

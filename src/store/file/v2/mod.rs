@@ -61,6 +61,8 @@ pub(in crate::store::file) struct SettingsV2 {
     pub(in crate::store::file) frost: Option<FrostV2>,
     #[serde(skip_serializing_if = "is_usual_watering")]
     pub(in crate::store::file) water_every: u8,
+    #[serde(skip_serializing_if = "is_default")]
+    pub(in crate::store::file) potting: PottingV2,
 }
 
 impl Default for SettingsV2 {
@@ -72,8 +74,18 @@ impl Default for SettingsV2 {
             weeks: WeeksV2::Iso,
             frost: None,
             water_every: 2,
+            potting: PottingV2::PotOn,
         }
     }
+}
+
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "potting")]
+pub(in crate::store::file) enum PottingV2 {
+    #[default]
+    PotOn,
+    PotUp,
+    MoveOn,
 }
 
 #[derive(PartialEq, Serialize, Deserialize)]

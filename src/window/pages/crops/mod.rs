@@ -6,7 +6,7 @@ mod draft;
 
 use egui::Ui;
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Sourced};
+use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Potting, Sourced};
 use crate::words::{crops as said, fields, source};
 
 use crate::window::action::{Action, Go};
@@ -142,12 +142,13 @@ fn crop_ui(
 ) {
     head_ui(ui, scene, crop, page, drafts, actions);
     ui.add_space(6.0);
-    let form = form(crop, scene.unit);
+    let word = scene.season.settings().potting;
+    let form = form(crop, scene.unit, word);
     let put = |crop: &Crop| Op::PutCrop(Box::new(crop.clone()));
     let read = |drafts: &Drafts| {
         form.typed(
             drafts,
-            |reader| Some(draft::read(reader, crop, scene.unit)),
+            |reader| Some(draft::read(reader, crop, scene.unit, word)),
             |crop| scene.season.may(&put(crop).into()),
         )
     };
@@ -159,7 +160,7 @@ fn crop_ui(
         FORM_PT,
         drafts,
         |ui, drafts| {
-            figures_ui(ui, drafts, &form, &faults, now);
+            figures_ui(ui, drafts, &form, &faults, now, word);
             depth = choice_ui(ui, said::SET, crop.depth.value, &said::DEPTHS);
             row_ui(ui, "", |ui, _| aside_ui(ui, &source(&crop.depth)));
             form.foot_ui(ui, &faults);
@@ -191,7 +192,7 @@ fn crop_ui(
     ui.add_space(16.0);
 }
 
-fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldFaults, now: &Crop) {
+fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldFaults, now: &Crop, word: Potting) {
     form.line_ui(ui, drafts, faults, said::NAME, |_| ());
     form.line_ui(ui, drafts, faults, said::GERMINATION, |ui| aside_ui(ui, &source(&now.germination_percent)));
     let several = |ui: &mut Ui, drafts: &mut Drafts, label: &str, names: &[&str], aside: &str| {
@@ -209,7 +210,7 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     several(ui, drafts, said::FROM_FROST, &said::FROST, &frost);
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
-    form.line_ui(ui, drafts, faults, said::MOVES, |ui| aside_ui(ui, said::MOVES_ASIDE));
+    form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
 }
 
 /// The points of a curve, and those of the next one if a point was added or removed.
