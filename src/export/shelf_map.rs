@@ -6,13 +6,13 @@ use chrono::NaiveDate;
 
 use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
 use super::page::PAGE_WIDTH;
-use super::stays::{self, DrawnStay};
+use super::stays::{self, DrawnStay, Label};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 
 /// The drawing, and what it could not show.
@@ -47,6 +47,8 @@ struct Sheet<'a> {
     on_shelf: BTreeMap<ShelfId, Vec<(&'a Stay, Spot)>>,
     no_spot: Vec<&'a Stay>,
     ids: BTreeMap<String, u32>,
+    /// Out by day that day, and in again for the night.
+    out_by_day: BTreeSet<TrayKey>,
 }
 
 impl<'a> Sheet<'a> {
@@ -60,7 +62,9 @@ impl<'a> Sheet<'a> {
                 None => no_spot.push(stay),
             }
         }
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, ids: BTreeMap::new() }
+        let out = words.forecast.on(date).filter(|stay| stay.part == PartOfDay::Days);
+        let out_by_day = out.flat_map(|stay| stay.trays.iter().copied()).collect();
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, ids: BTreeMap::new(), out_by_day }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -267,7 +271,12 @@ impl<'a> Sheet<'a> {
         for (stay, place) in &standing {
             let family = self.family(stay);
             let id = stay.tray().map_or_else(String::new, |tray| self.only_once(stays::id(tray)));
-            self.shapes.extend(stays::shapes(stay, place, family, id, self.words, self.scale));
+            let away = stay.tray().filter(|tray| self.out_by_day.contains(tray)).map(|_| match stay.part {
+                PartOfDay::Days => words::map::IN_BY_NIGHT,
+                PartOfDay::Nights | PartOfDay::Whole => words::map::OUT_BY_DAY,
+            });
+            let label = Label { words: self.words, scale: self.scale, away };
+            self.shapes.extend(stays::shapes(stay, place, family, id, &label));
             sticks_out = sticks_out.max(place.front() - front);
         }
         sticks_out

@@ -6,6 +6,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
+use crate::season::FrostMethod;
 use crate::units::{one_line, path_text};
 
 use super::{
@@ -24,6 +25,16 @@ pub const EXIT_CODES: &str = "Exit codes: 0 fits or done, 1 something does not f
 pub const ONE_SEASON: &str = "the window opens one season; give it one file and nothing else";
 pub const BUILT_WITHOUT_WINDOW: &str = "this build has no window";
 pub const A_METHOD: &str = "write normal or empirical";
+
+/// What JSON calls the way a date was had.
+pub const fn method(method: FrostMethod) -> &'static str {
+    match method {
+        FrostMethod::Given => "as given",
+        FrostMethod::Empirical => "read from the springs in order",
+        FrostMethod::NormalLaw => "by the normal law",
+    }
+}
+
 pub const A_DRAWING: &str = "a drawing";
 pub const A_SEASON_FILE: &str = "a season file";
 pub const SAY_WHERE_TO_SAVE: &str = "say where to save the season: -o OUT";

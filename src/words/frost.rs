@@ -178,7 +178,7 @@ pub fn out_by_frost(out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
     format!("{} of {} ({})", from_frost(out, even), day(even), later_frost(years))
 }
 
-pub const fn frost_method(method: FrostMethod) -> &'static str {
+const fn frost_method(method: FrostMethod) -> &'static str {
     match method {
         FrostMethod::Given => "as given",
         FrostMethod::Empirical => "read from the springs in order",

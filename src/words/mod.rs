@@ -52,8 +52,8 @@ pub use days::{day, every_label, full_day, moment, month_name, span, week, weekd
 pub use difference::differences;
 pub use events::stage_name;
 pub use frost::{
-    from_frost, frost_basis, frost_cautions, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
-    later_frost, out_by_frost, refused_spring,
+    from_frost, frost_basis, frost_cautions, frost_risk, frost_with_basis, last_frost, last_frost_line, later_frost,
+    out_by_frost, refused_spring,
 };
 pub use held::{held, held_in_full, kind_held, number_held, one_more};
 pub use names::{WAITING, Words, family, with_variety};

@@ -259,7 +259,7 @@ fn work_that_was_given_up_is_among_the_earlier_versions() {
     drop(window);
     let mut window = trial.window();
     menu(&mut window, words::menu::SEASON, said::EARLIER_MENU);
-    window.get_by_label_contains("Thrown away on").click();
+    window.get_by_label_contains("Discarded on").click();
     window.run();
     assert_eq!(name(&window), "Given up");
 }
