@@ -2,7 +2,7 @@
 
 use crate::season::{Container, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
 use crate::trade;
-use crate::units::{Length, Size, Typed, Volume};
+use crate::units::{Length, Size};
 
 use super::problem::Problem;
 use super::stay::{Inside, Shape};
@@ -14,7 +14,7 @@ pub(super) struct Holding {
     pub(super) shape: Shape,
     pub(super) rim_height: Length,
     pub(super) pot_height: Option<Length>,
-    pub(super) volume: Option<Volume>,
+    pub(super) weight: trade::WetWeight,
     pub(super) loose: Option<Loose>,
 }
 
@@ -73,10 +73,6 @@ pub(super) fn holding(
     holding
 }
 
-fn height_of(container: &Container) -> Length {
-    container.height.as_ref().map_or(Length::from_mm(60), Typed::value)
-}
-
 fn of_flat(container: &Container, flat: &Flat, step: &Step) -> Holding {
     Holding {
         per_tray: step.per_tray.unwrap_or(1),
@@ -85,9 +81,9 @@ fn of_flat(container: &Container, flat: &Flat, step: &Step) -> Holding {
             depth: flat.outer.value.depth.value(),
             inside: Inside::Open,
         },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: None,
+        weight: trade::WetWeight::of_flat(container, flat),
         loose: None,
     }
 }
@@ -134,9 +130,9 @@ fn inserted(
     Holding {
         per_tray,
         shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
-        rim_height: insert.rim_height.max(height_of(carried)),
+        rim_height: insert.rim_height.max(trade::rim_height(carried)),
         pot_height: None,
-        volume: insert.volume,
+        weight: insert.weight.carried(standing.number, standing.width, standing.depth),
         loose: None,
     }
 }
@@ -149,9 +145,9 @@ fn of_plug(container: &Container, plug: &Plug, step: &Step) -> Holding {
     Holding {
         per_tray: step.per_tray.unwrap_or(u32::from(plug.cells)),
         shape: Shape::Tray { width, depth, inside: Inside::Cells { columns, rows } },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: trade::cell_volume(container),
+        weight: trade::WetWeight::of_cells(container, plug),
         loose: None,
     }
 }
@@ -186,9 +182,9 @@ fn in_flat(
     Some(Holding {
         per_tray,
         shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
-        rim_height: height_of(carried),
-        pot_height: Some(height_of(container)),
-        volume: trade::cell_volume(container),
+        rim_height: trade::rim_height(carried),
+        pot_height: Some(trade::rim_height(container)),
+        weight: trade::WetWeight::of_pots_in(container, pot, standing.width, standing.depth),
         loose: None,
     })
 }
@@ -198,9 +194,9 @@ fn loose(container: &Container, pot: &Pot, step: &Step, pitch: Length) -> Holdin
     Holding {
         per_tray: step.per_tray.unwrap_or(1),
         shape: Shape::Tray { width: across, depth: across, inside: Inside::Open },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: trade::cell_volume(container),
+        weight: trade::WetWeight::of_loose(container, pot),
         loose: Some(Loose { rim: pot.rim, across, pitch: pitch.max(across), together: step.per_tray }),
     }
 }

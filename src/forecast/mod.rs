@@ -42,6 +42,6 @@ pub use next::{
 pub use peak::Peak;
 pub use problem::{About, Problem};
 pub use scenario::{Interval, Scenario};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -1,8 +1,10 @@
 //! A sowing before its dates are known: what its trays are like and how many plants each lot gives.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
+use crate::season::{Crop, GrowthPoint, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
@@ -22,6 +24,7 @@ pub(super) struct Sown<'a> {
     library: &'a Library,
     crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
+    heights: Arc<[GrowthPoint]>,
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
@@ -127,7 +130,8 @@ impl<'a> Sown<'a> {
         });
         let holdings = holdings.collect();
         let lots = lots(season, crop, sowing);
-        Self { season, library, crop, sowing, holdings, lots }
+        let heights = crop.heights.value.as_slice().into();
+        Self { season, library, crop, sowing, heights, holdings, lots }
     }
 
     /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
@@ -185,6 +189,7 @@ impl<'a> Sown<'a> {
             let piece = Piece {
                 ground,
                 crop: self.crop,
+                heights: &self.heights,
                 sowing: self.sowing,
                 dates: &timed.dates,
                 lot: lot.lot.id,

@@ -128,7 +128,7 @@ impl View<'_> {
 
     /// Loose pots of one size, counted singly: exact where rows of them are.
     fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
-        let OfPots { kind, needed, at_most, shelves, .. } =
+        let OfPots { kind, needed, at_most, by_weight, shelves, .. } =
             self.of_pots(present, day).filter(|pots| pots.at_most < pots.needed)?;
         let pool = present.first().and_then(|&item| self.pool_on(item, date_of(day)))?;
         Some(Proof {
@@ -137,7 +137,11 @@ impl View<'_> {
             needed,
             held: at_most,
             trays: present.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
-            reason: Reason::Pots { across: kind.across, apart: kind.apart, shelves },
+            reason: if by_weight {
+                Reason::Weight { shelves }
+            } else {
+                Reason::Pots { across: kind.across, apart: kind.apart, shelves }
+            },
         })
     }
 

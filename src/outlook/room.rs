@@ -111,7 +111,7 @@ impl<'a> Room<'a> {
         let mut zones = Vec::new();
         let mut whole = Vec::new();
         for &(number, shelf, place) in &self.shelves {
-            if !is_open(place, shelf, span) || !suits_part(place, stay.part) || too_low(shelf, stay).is_some() {
+            if !is_open(place, shelf, span) || !suits_part(place, stay.part) || too_low(shelf, stay) {
                 continue;
             }
             let all = whole_shelf(shelf);
@@ -185,7 +185,7 @@ impl<'a> Room<'a> {
             .filter_map(|region| self.shelves.get(region.shelf)?.1.clear_height.as_ref())
             .map(crate::units::Typed::value)
             .max()?;
-        Some(NoGround::TooLow { missing: stay.height - tallest, tallest })
+        Some(NoGround::TooLow { missing: stay.height_on(span.from()) - tallest, tallest })
     }
 
     /// Whether trays that harden off have a choice between places for the day and for the night,
@@ -227,10 +227,15 @@ pub(super) fn suits_part(place: &Place, part: PartOfDay) -> bool {
     place.part == PartOfDay::Whole || place.part == part
 }
 
-/// What is missing above the stay on that shelf.
-pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> Option<Length> {
-    let clear = shelf.clear_height.as_ref()?.value();
-    (stay.height > clear).then(|| stay.height - clear)
+/// Whether something is missing above the stay on that shelf: on all its days, or on none.
+pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> bool {
+    shelf.clear_height.as_ref().is_some_and(|clear| stay.height > clear.value())
+}
+
+/// How much it is that day.
+pub(super) fn missing_above(shelf: &Shelf, stay: &Stay, date: NaiveDate) -> Option<Length> {
+    let clear = shelf.clear_height.as_ref().filter(|_| too_low(shelf, stay))?.value();
+    Some(stay.height_on(date) - clear)
 }
 
 /// Whether trays in the stay's role stand on that shelf at all.

@@ -286,4 +286,6 @@ pub struct Guest {
     pub role: Role,
     /// Wants a lamp or daylight.
     pub light: bool,
+    /// Weight of each; by its size where nobody weighed it.
+    pub grams: Option<u32>,
 }

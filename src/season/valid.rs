@@ -247,7 +247,7 @@ fn seen(at: RecordId, what: Observed) -> Checked {
 }
 
 pub(super) fn guest(guest: &Guest) -> Checked {
-    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _ } = guest;
+    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _, grams: _ } = guest;
     named(FieldId::GuestName, name)?;
     both_sides(FieldId::GuestWidth, FieldId::GuestDepth, size)?;
     span(FieldId::GuestFrom, FieldId::GuestUntil, *here)?;

@@ -38,4 +38,4 @@ pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
-pub use weight::wet_grams;
+pub use weight::{WetWeight, borne, grams_by_size, rim_height};

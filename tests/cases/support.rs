@@ -368,6 +368,7 @@ impl Grower {
                 span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
                 role: Role::Growing,
                 light: true,
+                grams: None,
             })
             .into(),
         );

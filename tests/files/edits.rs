@@ -320,8 +320,9 @@ fn sowing() -> impl Strategy<Value = Sowing> {
 }
 
 fn guest() -> impl Strategy<Value = Guest> {
-    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), any::<bool>()).prop_map(
-        |(id, name, width, depth, height, number, span, role, light)| Guest {
+    let more = (any::<bool>(), option::of(0_u32..50_000));
+    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), more).prop_map(
+        |(id, name, width, depth, height, number, span, role, (light, grams))| Guest {
             id: GuestId(id),
             name,
             size: Size { width, depth },
@@ -330,6 +331,7 @@ fn guest() -> impl Strategy<Value = Guest> {
             span,
             role,
             light,
+            grams,
         },
     )
 }

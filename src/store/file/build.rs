@@ -296,6 +296,7 @@ impl From<GuestV2> for Guest {
             span: file.span.0,
             role: file.role.into(),
             light: file.light,
+            grams: file.grams,
         }
     }
 }

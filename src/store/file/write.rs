@@ -301,6 +301,7 @@ impl From<&Guest> for GuestV2 {
             span: SpanText(guest.span),
             role: guest.role.into(),
             light: guest.light,
+            grams: guest.grams,
         }
     }
 }

@@ -480,6 +480,9 @@ pub(in crate::store::file) struct GuestV2 {
     pub(in crate::store::file) role: RoleV2,
     #[serde(default = "yes", skip_serializing_if = "is_yes")]
     pub(in crate::store::file) light: bool,
+    /// By its size where it is missing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) grams: Option<u32>,
 }
 
 #[derive(Serialize, Deserialize)]
