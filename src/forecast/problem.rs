@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{AwayId, ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -190,11 +190,39 @@ pub enum Problem {
         rows: u16,
         cells: u16,
     },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
         percent: u8,
         legal: u8,
+    },
+}
+
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
     },
 }
 
@@ -245,6 +273,7 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }

@@ -46,6 +46,19 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
     })
 }
 
+/// The same with leaves of that width, which touch neither those beside them nor those of the next flat.
+///
+/// One at least where a pot fits at all: a plant wider than its flat has it to itself.
+pub fn leaves_in_flat(pot: &Pot, flat: &Flat, wide: Length) -> Option<PotsInFlat> {
+    let tight = pots_in_flat(pot, flat, wide)?;
+    let outer = &flat.outer.value;
+    let wide = wide.max(pot.top.value.value());
+    let most = |side: Length, found: u16| found.min(u16::try_from(side.units() / wide.units()).unwrap_or(found).max(1));
+    let (columns, rows) = (most(outer.width.value(), tight.columns), most(outer.depth.value(), tight.rows));
+    let number = (u32::from(columns) * u32::from(rows)).min(tight.number);
+    Some(PotsInFlat { columns, rows, number, width: outer.width.value(), depth: outer.depth.value() })
+}
+
 /// Trays standing in a carrying tray.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TraysInFlat {

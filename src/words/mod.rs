@@ -20,6 +20,7 @@ pub mod files;
 pub mod frost;
 pub mod guests;
 mod held;
+mod leaves;
 pub mod map;
 pub mod menu;
 mod names;

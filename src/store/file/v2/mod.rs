@@ -357,6 +357,16 @@ pub(in crate::store::file) struct StepV2 {
     pub(in crate::store::file) slack: Option<SlackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) spaced: Option<SpacedV2>,
+    /// Where no spacing of the grower's own is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) leaves: Option<LeavesV2>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "leaves")]
+pub(in crate::store::file) enum LeavesV2 {
+    MayMeet,
+    Apart,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
