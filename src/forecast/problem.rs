@@ -75,6 +75,12 @@ pub enum Problem {
         width: Length,
         depth: Length,
     },
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
+    },
     /// More trays want light than lamps serve, for so many days.
     BeyondLamps {
         span: DateSpan,
@@ -248,6 +254,7 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
+            | Self::TooHeavy { tray: one, .. }
             | Self::OffShelf { tray: one, .. } => one == tray,
             Self::Clash { one, other, .. } => one == tray || other == tray,
             _ => false,
@@ -279,7 +286,7 @@ impl Problem {
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),

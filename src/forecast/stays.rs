@@ -28,6 +28,8 @@ pub(super) struct Premises {
     /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
+    /// What those of that size are rated for at least.
+    commonest_bears: Option<u32>,
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
 }
@@ -54,7 +56,9 @@ impl Premises {
             .chunk_by(|a, b| a == b)
             .max_by_key(|alike| (alike.len(), alike.first().map(|(w, d)| (*w * *d).units())))
             .and_then(|alike| alike.first().copied());
+        let of_commonest = |shelf: &&Shelf| Some((shelf.width.value(), shelf.usable_depth())) == commonest;
         Self {
+            commonest_bears: season.shelves().filter(of_commonest).filter_map(|shelf| shelf.load_grams).min(),
             indoors: heights(false),
             outside: heights(true),
             has_heat: season.shelves().any(|shelf| shelf.has(ZoneKind::Heat)),
@@ -179,7 +183,7 @@ impl Piece<'_> {
         let holding = turn.holding;
         let shared = turn.shared.iter().fold(0_u32, |sum, (_, places)| sum.saturating_add(*places));
         let own = turn.places.saturating_sub(shared);
-        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, own)?))) {
+        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, holding, own)?))) {
             return self.blocks(loose, blocks, turn.places);
         }
         let (per_tray, mut left) = (holding.per_tray, own);
@@ -194,7 +198,7 @@ impl Piece<'_> {
     }
 
     /// Loose pots in blocks: as the shelf holds them, or so many together as the grower says.
-    fn cut(&self, loose: Loose, number: u32) -> Option<Vec<trade::Block>> {
+    fn cut(&self, loose: Loose, holding: &Holding, number: u32) -> Option<Vec<trade::Block>> {
         let (width, depth) = self.ground.commonest?;
         let Loose { rim, across, pitch, together } = loose;
         if let Some(together) = together {
@@ -206,7 +210,8 @@ impl Piece<'_> {
             let whole = usize::try_from(whole).unwrap_or(usize::MAX);
             return Some(full.into_iter().cycle().take(whole).chain(rest).collect());
         }
-        let blocks = trade::block_of_pots(rim, across, pitch, number, width, depth);
+        let borne = self.ground.commonest_bears.map(|rated| (f64::from(rated) / holding.weight.each.max(1.0)) as u32);
+        let blocks = trade::block_of_pots(rim, across, pitch, number, (width, depth), borne);
         (!blocks.is_empty()).then_some(blocks)
     }
 

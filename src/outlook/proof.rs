@@ -163,7 +163,7 @@ impl View<'_> {
             .collect();
         let shelves = self.shelf_ids(&shelves);
         let reason = match bound.kind {
-            BoundKind::NoRegion => self.no_ground_reason(&bound.items, day),
+            BoundKind::NoRegion => self.no_ground_reason(&bound.items, day, shelves),
             BoundKind::PinClash => Reason::Pins,
             BoundKind::Count { .. } if pots() => {
                 let (across, _) = self.least_sides(&bound.items, date);
@@ -212,17 +212,24 @@ impl View<'_> {
         (sides(Ord::max), sides(Ord::min))
     }
 
-    pub(super) fn no_ground_reason(&self, items: &[usize], day: i32) -> Reason {
+    fn no_ground_reason(&self, items: &[usize], day: i32, shelves: Vec<ShelfId>) -> Reason {
         let Some(span) = DateSpan::day(date_of(day)) else { return Reason::NoShelf };
-        let why = items.iter().filter_map(|&item| {
-            let stay = self.stay_on(item, span.from())?;
-            self.room.no_ground(stay, span)
+        let stays = || items.iter().filter_map(|&item| self.stay_on(item, span.from()));
+        let why: Vec<Option<NoGround>> = stays().map(|stay| self.room.no_ground(stay, span)).collect();
+        let all = |of: fn(&Option<NoGround>) -> bool| !why.is_empty() && why.iter().all(of);
+        let missing = why.iter().filter_map(|why| match why {
+            Some(NoGround::TooLow { missing, .. }) => Some(*missing),
+            _ => None,
         });
-        let mut missing = Length::ZERO;
-        for why in why {
-            let NoGround::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
-            missing = missing.max(more);
+        if all(|why| matches!(why, Some(NoGround::TooLow { .. }))) {
+            Reason::Height { missing: missing.max().unwrap_or(Length::ZERO) }
+        } else if all(|why| matches!(why, Some(NoGround::TooHeavy { .. }))) {
+            Reason::Weight { shelves }
+        } else if all(Option::is_none) {
+            // one alone covers more than the allowance leaves
+            Reason::Allowance { shelves }
+        } else {
+            Reason::NoShelf
         }
-        Reason::Height { missing }
     }
 }

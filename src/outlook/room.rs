@@ -48,6 +48,10 @@ pub(super) enum NoGround {
         tallest: Length,
     },
     TooLarge,
+    /// One alone is more than any of them is rated for.
+    TooHeavy {
+        rated: u32,
+    },
 }
 
 impl<'a> Room<'a> {
@@ -170,8 +174,12 @@ impl<'a> Room<'a> {
             })
         };
         let regions = self.regions(stay, span);
+        let rating = |region: &Region| self.shelves.get(region.shelf).and_then(|(_, shelf, _)| shelf.load_grams);
         if holds(&regions) {
-            return None;
+            let bears = |region: &Region| rating(region).is_none_or(|rated| stay.grams <= rated);
+            let strong: Vec<Region> = regions.iter().filter(|region| bears(region)).copied().collect();
+            let rated = regions.iter().filter_map(rating).max()?;
+            return (!holds(&strong)).then_some(NoGround::TooHeavy { rated });
         }
         let any_height = self.regions(&Stay { height: Length::ZERO, ..stay.clone() }, span);
         if any_height.is_empty() {

@@ -242,6 +242,7 @@ impl View<'_> {
                     NoGround::TooLow { tallest, .. } => {
                         Problem::TooTall { tray: item.tray, day, needs: stay.height_on(day), tallest }
                     }
+                    NoGround::TooHeavy { rated } => Problem::TooHeavy { tray: item.tray, grams: stay.grams, rated },
                     NoGround::TooLarge => {
                         Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
                     }

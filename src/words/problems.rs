@@ -31,6 +31,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
@@ -349,6 +350,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",

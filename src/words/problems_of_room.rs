@@ -1,11 +1,20 @@
-//! What is said of leaves that meet.
+//! What is said of leaves that meet, and of trays too heavy for their shelves.
 
 use crate::forecast::{Problem, RoomApart};
+use crate::season::TrayKey;
 use crate::units::measured_up;
 
 use super::{Words, counted, day};
 
 impl Words<'_> {
+    pub(super) fn too_heavy(&self, tray: TrayKey, grams: u32, rated: u32) -> String {
+        let [grams, rated] = [grams, rated].map(|grams| self.weight(u64::from(grams)));
+        format!(
+            "{} is about {grams} when watered, more than any shelf it may stand on is rated for: {rated} at most",
+            self.tray_of(tray)
+        )
+    }
+
     /// `from 24 Apr leaves meet at 10 cm; 22 cm apart they would want the room of 18 trays instead of 5`.
     pub(super) fn leaves_meet(&self, problem: &Problem) -> String {
         let Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } = problem else {
