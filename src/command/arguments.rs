@@ -17,7 +17,7 @@ use crate::words::commands;
     name = "flatwright",
     version,
     override_usage = commands::USAGE,
-    after_help = commands::EXIT_CODES
+    after_help = commands::AFTER_HELP
 )]
 pub struct Arguments {
     #[command(subcommand)]

@@ -7,7 +7,7 @@ use crate::season::Shelf;
 use crate::store;
 use crate::trade::{Capacity, Misses, NamedTray, Outline, borne, resolve, shelf_size};
 use crate::units::{Length, LengthUnit, Measure, Size, exact_up, size_text, unit_of};
-use crate::words::{Words, commands, held_in_full};
+use crate::words::{Words, by_weight_and_size, commands, held_in_full};
 
 use super::report::{Exit, Failure, Report};
 use super::{Holds, output};
@@ -91,8 +91,9 @@ pub(super) fn holds(args: &Holds) -> Result<Report, Failure> {
         return Ok(Report { text: output::json(&answer(&hold, meant, &size, rated))?, exit: Exit::Good });
     }
     let borne = words.as_ref().and_then(|words| words.borne(&meant, hold.with(allowed).fits, rated));
-    let borne = borne.map_or_else(String::new, |borne| format!("{borne}\nby size: "));
-    Ok(Report { text: format!("{borne}{}", held_in_full(&hold, &meant, &size)), exit: Exit::Good })
+    let by_size = held_in_full(&hold, &meant, &size);
+    let text = borne.map_or_else(|| by_size.clone(), |borne| by_weight_and_size(&borne, &by_size));
+    Ok(Report { text, exit: Exit::Good })
 }
 
 /// By the name that it has in the window, such as `Rack 1, shelf 2`.

@@ -73,6 +73,11 @@ impl Words<'_> {
     }
 }
 
+/// What a rating bears, before all that there is room for.
+pub fn by_weight_and_size(borne: &str, by_size: &str) -> String {
+    format!("{borne}\nby size: {by_size}")
+}
+
 /// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.
 fn how(held: &Held) -> String {
     let mut how = match (held.in_rows, held.turned) {

@@ -6,9 +6,10 @@ use crate::outlook::{AlikeShelves, OnEach, alike_shelves};
 use crate::season::{Container, ContainerKind, Pot, RimShape};
 use crate::trade::{Outline, WetWeight};
 use crate::units::LengthUnit;
-use crate::window::kit::{Body, Look, body_ui};
+use crate::window::kit::{Body, Look, body_ui, cautions_ui};
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words::cautions::Care;
 use crate::words::containers as said;
 
 /// How many stand on each shelf, kept while nothing changes.
@@ -49,6 +50,7 @@ pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, she
     for fact in scene.words().container_facts(container) {
         ui.add(Label::new(fact).wrap());
     }
+    cautions_ui(ui, Care::Mix, scene.unit);
     let lines = shelves.lines(scene, container);
     if !lines.is_empty() {
         ui.add_space(6.0);
