@@ -8,6 +8,7 @@ use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
 use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
+use crate::words::cautions::Care;
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
@@ -351,7 +352,23 @@ impl<'a> Sheet<'a> {
                 y += line;
             }
         }
+        let small = self.paper(22);
+        for line_of_text in wrap(&words::cautions::brief(&self.cares()), small, room) {
+            self.text(TextClass::Soft, Anchor::Start, left, y, small, line_of_text);
+            y += self.paper(30);
+        }
         y
+    }
+
+    /// What to take care with, of all that is drawn.
+    fn cares(&self) -> Vec<Care> {
+        let season = self.words.season;
+        let drawn = |care: &Care| match care {
+            Care::Power => season.shelves().any(|shelf| !shelf.zones.is_empty()),
+            Care::Houses => season.places().any(|place| place.role == Role::Hardening),
+            Care::Load | Care::Mix => true,
+        };
+        Care::ALL.into_iter().filter(drawn).collect()
     }
 
     /// Marks by the shelves they want.

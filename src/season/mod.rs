@@ -50,7 +50,7 @@ pub use settings::{Away, Potting, Settings, WeekLabels};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage,
-    Step, Verdict, Wanted,
+    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Spacing,
+    Stack, Stage, Step, Verdict, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

@@ -55,6 +55,8 @@ pub const WEEK: &str = field(FieldId::HeightWeek(0));
 pub const HEIGHT: &str = field(FieldId::HeightSize(0));
 pub const SPREAD: &str = field(FieldId::SpreadSize(0));
 
+pub const SPACED: &str = "Space its pots out when leaves meet";
+
 pub const BOTH_OR_NEITHER: &str = "write both, or leave both empty";
 
 /// The field for the week of a height or spread, counted from 0.

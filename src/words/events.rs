@@ -4,7 +4,7 @@ use chrono::Datelike as _;
 
 use crate::forecast::{Event, What, Why};
 use crate::season::{OutRule, Stage};
-use crate::units::LengthUnit;
+use crate::units::{LengthUnit, measured_up};
 
 use super::{Words, counted, day, out_by_frost, out_rule, plural};
 
@@ -27,6 +27,7 @@ impl Words<'_> {
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
             What::GappedUp => format!("gapped up {date}"),
+            What::LeavesMeet(step) => format!("leaves meet in {} {date}", self.step_anywhere(step)),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
@@ -108,6 +109,9 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
             if days < 0 { "early" } else { "late" }
         ),
         Why::Out(rule) => out_rule(rule),
+        Why::Wider { at, wide } => {
+            format!("{} apart, plants up to {} wide by the end", at.in_words(unit), measured_up(wide, unit))
+        }
         Why::CropDays | Why::Leaves(_) | Why::Age => return None,
     })
 }

@@ -6,16 +6,17 @@ use crate::season::{FieldId, Frost, FrostMethod};
 use crate::trade::RefusedSpring;
 use crate::units::{DateSpan, LengthUnit};
 
+use super::cautions::colder_at_the_grass;
 use super::refusal::field;
 use super::{counted, day, full_day, span, temperature};
 
-/// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
-/// the rest common practice.
+/// What a grower should know beside any frost date. Screen and grass: as `cautions` has it.
 pub fn frost_cautions(unit: LengthUnit) -> String {
-    let (height, colder) = if unit.is_of_inches() { ("5 ft", "1 to 3 °F") } else { ("1.5 m", "0.5 to 1.7 °C") };
+    let height = if unit.is_of_inches() { "5 ft" } else { "1.5 m" };
     format!(
-        "Odds from past years, not a forecast: watch the local one. Stations read at about {height}; on a clear, calm \
-         night leaves are often {colder} colder. Frozen plants are the grower’s risk: local advice comes first."
+        "Odds from past years, not a forecast: watch the local one. Stations read at about {height}. {}. Frozen plants \
+         are the grower’s risk: local advice comes first.",
+        colder_at_the_grass(unit)
     )
 }
 

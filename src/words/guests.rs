@@ -17,6 +17,8 @@ pub const NONE_YET: &str = "None yet: overwintered pots, bought plants, cuttings
 pub const NAME: &str = field(FieldId::GuestName);
 pub const SIZE: &str = field(FieldId::GuestWidth);
 pub const HEIGHT: &str = "Height";
+pub const WEIGHT: &str = "Weight of each";
+pub const BY_SIZE: &str = "by its size";
 pub const NUMBER: &str = field(FieldId::GuestNumber);
 pub const FROM: &str = field(FieldId::GuestFrom);
 pub const UNTIL: &str = field(FieldId::GuestUntil);
@@ -35,6 +37,11 @@ pub const ROLES: [(Role, &str); 3] = [
 /// Until the grower says how large it is.
 pub fn usual_size(unit: LengthUnit) -> &'static str {
     if unit == LengthUnit::Inch { "10 × 20 in" } else { "30 × 50 cm" }
+}
+
+/// `8.0 kg by its size`.
+pub fn weight_by_size(weight: &str) -> String {
+    format!("{weight} {BY_SIZE}")
 }
 
 /// `3 × Lemon tree`.

@@ -5,6 +5,7 @@
 
 pub mod already_here;
 mod amounts;
+pub mod cautions;
 mod chance;
 pub mod commands;
 pub mod containers;
@@ -30,6 +31,7 @@ mod out_rule;
 pub mod places;
 mod potting;
 mod problems;
+mod problems_of_room;
 pub mod records;
 mod refusal;
 pub mod shelves;
@@ -55,7 +57,7 @@ pub use frost::{
     from_frost, frost_basis, frost_cautions, frost_risk, frost_with_basis, last_frost, last_frost_line, later_frost,
     out_by_frost, refused_spring,
 };
-pub use held::{held, held_in_full, kind_held, number_held, one_more};
+pub use held::{by_weight_and_size, held, held_in_full, kind_held, number_held, one_more};
 pub use names::{WAITING, Words, family, with_variety};
 pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;

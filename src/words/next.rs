@@ -174,6 +174,7 @@ impl Words<'_> {
             What::Latest(step) => format!("at the latest out of {}", self.step_anywhere(step)),
             What::Spaced => "spaced out".to_owned(),
             What::GappedUp => "gapped up".to_owned(),
+            What::LeavesMeet(_) => "leaves meet".to_owned(),
             What::Hardening => "hardening off".to_owned(),
             What::FirstNightOut => "first night out".to_owned(),
             What::Out { .. } => "out".to_owned(),

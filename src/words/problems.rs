@@ -31,6 +31,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
@@ -61,6 +62,7 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -307,7 +309,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -349,6 +351,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
@@ -366,6 +369,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }

@@ -68,6 +68,22 @@ pub const USUAL: &str = "usual";
 pub const SLACKS: [(&str, &str); 2] =
     [(field(FieldId::StepEarly(StepId(0))), "days early,"), (field(FieldId::StepLate(StepId(0))), "days late")];
 
+pub const SPACING: &str = "its pots stand";
+pub const TIGHT: &str = "rim to rim until they go";
+pub const WHEN_LEAVES_MEET: &str = "apart from the day leaves meet";
+pub const SPACED_AT: &str = "apart from a day of yours";
+pub const SPACED_AFTER: &str = "days after the start";
+pub const PITCH: &str = field(FieldId::StepPitch(StepId(0)));
+
+/// Where the grower says nothing.
+pub const fn as_crop(spaced: bool) -> &'static str {
+    if spaced { "as the crop does: apart" } else { "as the crop does: rim to rim" }
+}
+
+pub fn spacing_of(at: usize) -> String {
+    format!("Spacing of step {}", at + 1)
+}
+
 /// The name of what a sowing may have several of: `Share`, `Share 2`.
 pub fn which(label: &str, at: usize) -> String {
     if at == 0 { label.to_owned() } else { format!("{label} {}", at + 1) }

@@ -261,3 +261,18 @@ fn nothing_but_a_file_is_written_over() {
     assert!(fs::symlink_metadata(&map).unwrap().is_symlink());
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
 }
+
+#[test]
+fn a_printed_map_says_what_to_take_care_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let map = folder.path().join("map.svg");
+    says(args!["draw", roomy(), "--on", "2027-03-10", "-o", &map], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let said: Vec<&str> =
+        svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    let said = said.join(" ");
+    for caution in ["Take care: ", "heavy trays low", "(Legionella)", "Local codes, makers’ ratings"] {
+        assert!(said.contains(caution), "{caution}: {said}");
+    }
+}

@@ -369,6 +369,16 @@ pub(in crate::store::file) struct StepV2 {
     pub(in crate::store::file) slack: Option<SlackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) spaced: Option<SpacedV2>,
+    /// Where no spacing of the grower's own is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) leaves: Option<LeavesV2>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "leaves")]
+pub(in crate::store::file) enum LeavesV2 {
+    MayMeet,
+    Apart,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
@@ -492,6 +502,9 @@ pub(in crate::store::file) struct GuestV2 {
     pub(in crate::store::file) role: RoleV2,
     #[serde(default = "yes", skip_serializing_if = "is_yes")]
     pub(in crate::store::file) light: bool,
+    /// By its size where it is missing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) grams: Option<u32>,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -11,8 +11,8 @@ use crate::words::{crops as said, fields, source};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, FieldFaults, Form, List, Row, aside_ui, beside_ui, button_ui, choice_ui, list_ui, middle_ui, part_ui,
-    row_ui, side_ui, small_button_ui, soft_ui, title_ui, tried,
+    Drafts, FieldFaults, Form, List, Row, aside_ui, beside_ui, button_ui, check_ui, choice_ui, list_ui, middle_ui,
+    part_ui, row_ui, side_ui, small_button_ui, soft_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -154,7 +154,7 @@ fn crop_ui(
     };
     let typed = read(drafts);
     let (faults, now) = (typed.faults(), typed.drawn.as_ref().unwrap_or(crop));
-    let (mut changed, mut depth) = (None, None);
+    let (mut changed, mut depth, mut spaced) = (None, None, None);
     beside_ui(
         ui,
         FORM_PT,
@@ -171,6 +171,7 @@ fn crop_ui(
             for curve in [Curve::Height, Curve::Spread] {
                 changed = points_ui(ui, drafts, &form, &faults, curve, (crop, now)).or(changed.take());
             }
+            spaced = check_ui(ui, said::SPACED, crop.spaced);
         },
     );
     if form.is_left(ui, drafts)
@@ -180,6 +181,8 @@ fn crop_ui(
         form.forget(drafts);
     } else if let Some(depth) = depth {
         actions.push(Action::edit(put(&Crop { depth: Sourced::own(depth), ..crop.clone() })));
+    } else if let Some(spaced) = spaced {
+        actions.push(Action::edit(put(&Crop { spaced, ..crop.clone() })));
     } else if let Some((curve, points)) = changed {
         let mut next = crop.clone();
         *curve.of_mut(&mut next) = Sourced::own(points);
