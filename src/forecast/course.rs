@@ -56,6 +56,8 @@ pub enum What {
     GappedUp,
     Hardening,
     FirstNightOut,
+    /// The first are in flower, as they are sold.
+    InFlower,
     Out {
         plants: u32,
     },
@@ -92,6 +94,11 @@ pub enum Why {
     Age,
     /// Worked back from planting out: the crop's weeks.
     WeeksBeforeOut(u8),
+    /// The crop's weeks from sowing to the first flowers.
+    WeeksToFlower {
+        low: u8,
+        high: u8,
+    },
     /// So many weeks in a cell of that size.
     LatestWeeks(u8),
     /// So many days in a cell of that size.

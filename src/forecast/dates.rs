@@ -103,6 +103,7 @@ pub(super) fn dates(
     let out = working.out(&leaving, last, kept_until)?;
     working.held_too_long(&starts, out);
     working.harden(&leaving, last, out);
+    working.flower();
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
@@ -200,7 +201,8 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let ready = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let sale = trade::sowing_weeks_before_sale(crop).filter(|_| sowing.for_sale);
+        let ready = shifted(self.sown, 7 * i64::from(sale.unwrap_or(crop.weeks_to_planting_out.value.1)));
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
             self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
         }
@@ -238,6 +240,19 @@ impl Working<'_> {
             if hardening.first_night < out {
                 self.event(What::FirstNightOut, hardening.first_night, Why::CropDays);
             }
+        }
+    }
+
+    /// When those that are sold in flower are in flower, and whether they are when they are sold.
+    fn flower(&mut self) {
+        let Some((low, high)) = self.crop.weeks_to_sale.as_ref().map(|weeks| weeks.value) else { return };
+        let [from, until] = [low, high].map(|weeks| shifted(self.sown, 7 * i64::from(weeks)));
+        let why = Why::WeeksToFlower { low, high };
+        self.events.push(Event { what: What::InFlower, date: from, range: Some((from, until)), why });
+        let sowing = self.sowing;
+        if sowing.for_sale && self.first_out < from && sowing.begun.is_none() && seen_out(sowing).is_none() {
+            let out = self.first_out;
+            self.problems.push(Problem::NotInFlower { sowing: sowing.id, out, from, until });
         }
     }
 

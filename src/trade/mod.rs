@@ -36,6 +36,9 @@ pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
-pub use stages::{CellClass, cell_class, days_to_stage, latest_days, sowing_weeks_before_out, wants_bottom_heat};
+pub use stages::{
+    CellClass, cell_class, days_to_stage, latest_days, sowing_weeks_before_out, sowing_weeks_before_sale,
+    wants_bottom_heat,
+};
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
 pub use weight::wet_grams;

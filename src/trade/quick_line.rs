@@ -16,6 +16,8 @@ pub struct QuickLine {
     pub out: NaiveDate,
     /// The line names no day: it goes out by the last frost.
     pub by_frost: bool,
+    /// The day is the one on which it is sold, in flower.
+    pub for_sale: bool,
     /// Where the line sets it; worked back from planting out otherwise.
     pub sow: Option<NaiveDate>,
 }
@@ -74,7 +76,7 @@ impl QuickLine {
         let (crop, unquoted) = find_with_variety(&parts.crop, &crops)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let by_frost = parts.out.is_none();
+        let (by_frost, for_sale) = (parts.out.is_none(), parts.for_sale);
         let out = match (&parts.out, frost) {
             (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
@@ -87,7 +89,7 @@ impl QuickLine {
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, sow })
+        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, for_sale, sow })
     }
 }
 
@@ -97,7 +99,8 @@ impl QuickLine {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
         let wanted = Wanted { date: self.out, plants: self.plants, rule };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
-        sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
+        let sowing = sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start);
+        Sowing { for_sale: self.for_sale, ..sowing }
     }
 }
 
@@ -153,6 +156,7 @@ fn quoted(text: &str) -> Result<(Option<String>, String), QuickLineError> {
 struct Parts {
     crop: String,
     out: Option<String>,
+    for_sale: bool,
     sow: Option<String>,
 }
 
@@ -163,6 +167,10 @@ impl Parts {
         for word in text.split([' ', ',', '\t']).filter(|word| !word.is_empty()) {
             let (name, part) = match word.to_lowercase().trim_end_matches(':') {
                 "out" | "by" => ("out", &mut parts.out),
+                "sell" | "sold" | "sale" => {
+                    parts.for_sale = true;
+                    ("out", &mut parts.out)
+                }
                 "sow" | "sown" => ("sow", &mut parts.sow),
                 _ => {
                     if !into.is_empty() {

@@ -80,6 +80,12 @@ pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
 }
 
+/// Weeks before it is sold at which a crop that is sold in flower is sown: its longest course. `None` where it
+/// is sold green.
+pub fn sowing_weeks_before_sale(crop: &Crop) -> Option<u8> {
+    crop.weeks_to_sale.as_ref().map(|weeks| weeks.value.1)
+}
+
 /// Whether a crop wants bottom heat to come up where the grower says nothing: tender crops do
 /// (common practice, no source).
 pub const fn wants_bottom_heat(crop: &Crop) -> bool {

@@ -46,6 +46,10 @@ impl Words<'_> {
             Problem::FewComeUp { sowing, percent, at, best, best_at } => {
                 self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
             }
+            Problem::NotInFlower { sowing, out, from, until } => self.not_in_flower(*sowing, *out, (*from, *until)),
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -308,6 +312,33 @@ impl Words<'_> {
         )
     }
 
+    fn not_in_flower(&self, sowing: SowingId, out: NaiveDate, flowers: (NaiveDate, NaiveDate)) -> String {
+        format!(
+            "{}: sold {}, before it is in flower (about {} to {})",
+            self.which(sowing),
+            day(out),
+            day(flowers.0),
+            day(flowers.1)
+        )
+    }
+
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let weeks = match weeks {
+            0 => "the last frost of an even year".to_owned(),
+            weeks => format!(
+                "{} {} the last frost of an even year",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, before {}; half-hardy, it stands a light frost no earlier than {weeks}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
     fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
         format!(
             "{}: about {} % come up in a mix of {}; at {} {} % do",
@@ -372,6 +403,8 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
         Problem::FewComeUp { .. } => "few_come_up",
+        Problem::NotInFlower { .. } => "not_in_flower",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",

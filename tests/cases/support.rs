@@ -300,6 +300,7 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                for_sale: false,
                 again_of: None,
                 verdicts: Vec::new(),
                 note: String::new(),

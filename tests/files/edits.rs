@@ -313,6 +313,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            for_sale: bottom_heat == Some(true),
             again_of,
             verdicts,
             note,
