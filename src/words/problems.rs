@@ -323,16 +323,16 @@ impl Words<'_> {
     }
 
     fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
-        let weeks = match weeks {
-            0 => "the last frost of an even year".to_owned(),
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
             weeks => format!(
-                "{} {} the last frost of an even year",
+                "{} {} the average last frost",
                 counted(weeks.unsigned_abs(), "week", "weeks"),
                 if weeks < 0 { "before" } else { "after" }
             ),
         };
         format!(
-            "{}: goes out {}, before {}; half-hardy, it stands a light frost no earlier than {weeks}",
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
             self.which(sowing),
             day(out),
             day(from)
