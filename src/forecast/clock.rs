@@ -65,6 +65,14 @@ impl Clock {
     }
 }
 
+/// Days from sowing until moving on is likely to be due, whatever was seen.
+pub(super) fn days_to_due(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> u16 {
+    let planned = Sowing { seen: Vec::new(), ..sowing.clone() };
+    let sown = NaiveDate::default();
+    let clock = Clock::of(season, library, crop, &planned, sown, &Scenario::none(), &mut Vec::new());
+    u16::try_from((clock.due.likely - sown).num_days()).unwrap_or(0)
+}
+
 fn up(
     season: &Season,
     library: &Library,

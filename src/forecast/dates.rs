@@ -11,9 +11,10 @@ use super::course::{Event, SowCount, What, Why};
 use super::hardening::{hardening, hardening_places};
 use super::late::Late;
 use super::problem::Problem;
-use super::records::{leaving_days, seen_out};
+use super::ready::{Going, hardened_short, not_rooted, too_young};
+use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
-use super::starts::{moved_on, sown_on};
+use super::starts::{LongCourse, in_time_to_root, moved_on, sown_on};
 use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
@@ -29,6 +30,18 @@ pub(super) struct Dates {
     pub(super) leaving: Vec<(NaiveDate, u32)>,
     /// A late frost lets nobody out before it is over.
     pub(super) kept_until: Option<NaiveDate>,
+    /// The first night on which the last frost lets it stay outside.
+    pub(super) nights_from: Option<NaiveDate>,
+}
+
+/// A sowing, and all that its dates are worked out from.
+#[derive(Clone, Copy)]
+pub(super) struct Plan<'a> {
+    pub(super) season: &'a Season,
+    pub(super) library: &'a Library,
+    pub(super) crop: &'a Crop,
+    pub(super) sowing: &'a Sowing,
+    pub(super) course: Option<LongCourse>,
 }
 
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
@@ -60,21 +73,20 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
 /// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Scenario
 /// says which of the days that a crop may take it takes.
 pub(super) fn dates(
-    season: &Season,
-    library: &Library,
-    crop: &Crop,
-    sowing: &Sowing,
+    plan: Plan<'_>,
     lot: &Lot,
     scenario: &Scenario,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
+    let Plan { season, library, crop, sowing, course } = plan;
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
-    let planned = sown_on(crop, sowing, first_out)?;
-    let bent = bend(season, sowing, What::Sown, planned, sowing_slack(sowing), problems);
+    let planned = sown_on(crop, sowing, course, first_out)?;
+    let slack = |date| sowing_slack(crop, sowing, date, first_out);
+    let bent = bend(season, sowing, What::Sown, planned, slack(planned.0), problems);
     let late = Late::of(sowing, lot);
     let (sown, why) = if late.sown > 0 {
         let later = (shifted(planned.0, i64::from(late.sown)), Why::LaterLot(late.sown));
-        bend(season, sowing, What::Sown, later, sowing_slack(sowing), problems)
+        bend(season, sowing, What::Sown, later, slack(later.0), problems)
     } else {
         bent
     };
@@ -103,11 +115,16 @@ pub(super) fn dates(
     let leaving = leaving_days(sowing, late.out);
     let out = working.out(&leaving, last, kept_until)?;
     working.held_too_long(&starts, out);
-    working.harden(&leaving, last, out);
+    let nights_from = season.settings().frost.as_ref().and_then(|frost| trade::nights_from(crop, frost));
+    let nights_from = nights_from.map(|date| shifted(date, scenario.frost_days()));
+    working.harden(&leaving, last, out, nights_from);
+    if scenario.is_none() {
+        working.ready(plan, &starts);
+    }
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up: clock.up.date, out, leaving, kept_until }, events))
+    Some((Dates { sown, starts, up: clock.up.date, out, leaving, kept_until, nights_from }, events))
 }
 
 /// One lot's dates while they are worked out.
@@ -161,6 +178,13 @@ impl Working<'_> {
                 && step.start == Rule::WhenDue
                 && why != Why::Seen;
             let (date, why) = if overdue { (shifted(before, 1), Why::DueAlready) } else { (date, why) };
+            let by_leaves = step.start == Rule::WhenDue && !overdue && why != Why::Seen && late.moved_on == 0;
+            let (date, why) = if by_leaves && index + 1 == sowing.steps.len() {
+                let earliest = due.range.filter(|_| index == 1).map(|(early, _)| early);
+                in_time_to_root(crop, (date, why), earliest, first_out)
+            } else {
+                (date, why)
+            };
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
             let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
             if index == 1 && !overdue {
@@ -224,20 +248,41 @@ impl Working<'_> {
     }
 
     /// Before each day on which some of them leave.
-    fn harden(&mut self, leaving: &[(NaiveDate, u32)], last: NaiveDate, out: NaiveDate) {
+    fn harden(
+        &mut self,
+        leaving: &[(NaiveDate, u32)],
+        last: NaiveDate,
+        out: NaiveDate,
+        nights_from: Option<NaiveDate>,
+    ) {
         let places = hardening_places(self.season);
         let mut days: Vec<NaiveDate> =
             leaving.iter().map(|(date, _)| (*date).min(out).max(shifted(last, 1))).chain([out]).collect();
         days.sort_unstable();
         days.dedup();
         for out in days {
-            let Some(hardening) = hardening(&places, self.crop, last, out) else { continue };
+            let Some(hardening) = hardening(&places, self.crop, last, out, nights_from) else { continue };
             let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
             self.event(What::Hardening, hardening.from, why);
             if hardening.first_night < out {
-                self.event(What::FirstNightOut, hardening.first_night, Why::CropDays);
+                let why = if hardening.waits_for_frost { Why::LastFrost } else { Why::CropDays };
+                self.event(What::FirstNightOut, hardening.first_night, why);
             }
         }
+    }
+
+    /// Whether those that are still to go are old enough, rooted through and hardened off.
+    fn ready(&mut self, plan: Plan<'_>, starts: &[NaiveDate]) {
+        let due = self.clock.due;
+        let leaves = due.range.map_or(due.date, |(early, _)| early);
+        let places = hardening_places(self.season);
+        let going = |out| Going { sown: self.sown, starts, leaves, out };
+        let to_go = still_to_go(self.sowing, self.late.out);
+        let Some(first) = to_go.first().map(|(date, _)| going(*date)) else { return };
+        let not_rooted = (1..starts.len()).filter_map(|index| not_rooted(plan, first, index));
+        let hardened = to_go.iter().filter_map(|(date, _)| hardened_short(plan, &places, going(*date)));
+        let found = too_young(plan, first).into_iter().chain(not_rooted).chain(hardened);
+        self.problems.extend(found.map(|why| Problem::NotReady { sowing: plan.sowing.id, why }));
     }
 
     fn leave(&mut self) {

@@ -19,6 +19,7 @@ mod moved;
 mod next;
 mod peak;
 mod problem;
+mod ready;
 mod records;
 mod scenario;
 mod shared;
@@ -40,7 +41,7 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem};
+pub use problem::{About, Hurried, NotReady, Problem, Sooner};
 pub use scenario::{Interval, Scenario};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};

@@ -196,6 +196,71 @@ pub enum Problem {
         percent: u8,
         legal: u8,
     },
+    /// It leaves before it is ready.
+    NotReady {
+        sowing: SowingId,
+        why: NotReady,
+    },
+    /// The season has no place to harden off in.
+    NowhereToHarden {
+        /// Sowings that want one, and the day on which the first of them does.
+        sowings: u32,
+        first: NaiveDate,
+    },
+}
+
+/// What a plant that leaves still wants.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotReady {
+    /// It is not as old as its crop wants to be.
+    TooYoung {
+        out: NaiveDate,
+        /// From sowing until then, and those that it wants at least.
+        days: u16,
+        least: u16,
+        /// Whether it may still be sown on another day.
+        sow_earlier: bool,
+    },
+    /// It leaves a container before its roots hold the ball together.
+    NotRooted {
+        step: StepId,
+        from: NaiveDate,
+        until: NaiveDate,
+        least: u16,
+        /// What may be done as many days sooner.
+        sooner: Option<Sooner>,
+        /// The step whose container holds it until it goes.
+        stay_in: Option<StepId>,
+        /// Until then, or until it is moved on again.
+        goes_out: bool,
+    },
+    /// Fewer days outside than its crop wants, or none.
+    HardenedShort {
+        out: NaiveDate,
+        days: u16,
+        wanted: u16,
+        because: Hurried,
+    },
+}
+
+/// What gives a plant more days in a container if it is done sooner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sooner {
+    Sown,
+    MovedOn,
+}
+
+/// Why hardening off is cut short.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hurried {
+    /// It is moved on no sooner.
+    MovedOn(NaiveDate),
+    /// The same, and it is done.
+    WasMovedOn(NaiveDate),
+    /// No place for it is open sooner.
+    PlaceOpens(NaiveDate),
+    /// No place for it is open before it goes out.
+    NoneOpen,
 }
 
 /// What a problem is about, so that it can be gone to.
@@ -245,6 +310,7 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::NotReady { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
@@ -254,6 +320,7 @@ impl Problem {
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
+            Self::NowhereToHarden { first, .. } => About::Place(Role::Hardening, first),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
             Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
         }

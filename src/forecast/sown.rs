@@ -7,12 +7,13 @@ use crate::trade;
 use crate::units::{Length, shifted};
 
 use super::course::{Event, SowCount};
-use super::dates::{self, Dates};
+use super::dates::{self, Dates, Plan};
 use super::holding::{Holding, holding};
 use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
+use super::starts::LongCourse;
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
 
@@ -25,6 +26,7 @@ pub(super) struct Sown<'a> {
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
+    course: Option<LongCourse>,
 }
 
 /// What a step's trays are like.
@@ -127,7 +129,8 @@ impl<'a> Sown<'a> {
         });
         let holdings = holdings.collect();
         let lots = lots(season, crop, sowing);
-        Self { season, library, crop, sowing, holdings, lots }
+        let course = LongCourse::of(season, library, crop, sowing);
+        Self { season, library, crop, sowing, holdings, lots, course }
     }
 
     /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
@@ -156,8 +159,9 @@ impl<'a> Sown<'a> {
         scenario: &Scenario,
         problems: &mut Vec<Problem>,
     ) -> Option<(Timed, Vec<Event>)> {
-        let (season, crop, sowing) = (self.season, self.crop, self.sowing);
-        let (dates, mut events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
+        let Self { season, library, crop, sowing, course, .. } = *self;
+        let plan = Plan { season, library, crop, sowing, course };
+        let (dates, mut events) = dates::dates(plan, &lot.lot, scenario, problems)?;
         if let Some(died) = lot.died() {
             events.retain(|event| event.date <= died);
             problems.clear();

@@ -289,7 +289,9 @@ impl Piece<'_> {
     ) {
         let until = unit.out.min(self.until());
         let last_start = self.dates.starts.last().copied().unwrap_or(from);
-        let hardening = hardening(&self.ground.hardening, self.crop, last_start, until).filter(|_| self.is_last());
+        let nights_from = self.dates.nights_from;
+        let hardening =
+            hardening(&self.ground.hardening, self.crop, last_start, until, nights_from).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until.min(turn_until), stays);
         let Some(hardening) = hardening else { return };

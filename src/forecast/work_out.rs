@@ -6,10 +6,11 @@ use chrono::NaiveDate;
 
 use crate::season::{Crop, CropKey, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
 use crate::trade;
-use crate::units::Length;
+use crate::units::{Length, shifted};
 
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
+use super::hardening::hardening_places;
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
@@ -39,7 +40,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
     alike(season, &mut result);
-    problems_of_season(season, &mut result);
+    problems_of_season(season, library, &mut result);
     away::dry_days(season, &mut result);
     result
 }
@@ -201,13 +202,14 @@ fn alike(season: &Season, result: &mut Forecast) {
     }
 }
 
-fn problems_of_season(season: &Season, result: &mut Forecast) {
+fn problems_of_season(season: &Season, library: &Library, result: &mut Forecast) {
     if season.sowings().next().is_none() && season.guests().next().is_none() {
         result.problems.push(Problem::NothingSown);
     }
     if season.shelves().next().is_none() {
         result.problems.push(Problem::NoShelves);
     }
+    result.problems.extend(nowhere_to_harden(season, library, result));
     for shelf in season.shelves() {
         // 36 in from one side at a time is as far as an arm works: bench advice, common practice
         let reach = Length::from_units(36 * 203_200);
@@ -223,4 +225,21 @@ fn problems_of_season(season: &Season, result: &mut Forecast) {
             result.problems.push(Problem::ZoneSticksOut { shelf: shelf.id, by });
         }
     }
+}
+
+/// Where there are shelves, but none outside, and something wants to be hardened off that has not died.
+fn nowhere_to_harden(season: &Season, library: &Library, result: &Forecast) -> Option<Problem> {
+    if season.shelves().next().is_none() || !hardening_places(season).is_empty() {
+        return None;
+    }
+    let wants = |sowing: &Sowing| {
+        let days = season.crop(library, &sowing.crop)?.hardening.value.days;
+        let goes = |course: &Course| course.events.iter().any(|event| matches!(event.what, What::Out { .. }));
+        let (out, _) = records::still_to_go(sowing, 0).into_iter().next()?;
+        let wants = days > 0 && result.courses_of(sowing.id).any(goes);
+        wants.then(|| shifted(out, -i64::from(days)))
+    };
+    let days: Vec<_> = season.sowings().filter_map(wants).collect();
+    let sowings = u32::try_from(days.len()).unwrap_or(u32::MAX);
+    Some(Problem::NowhereToHarden { sowings, first: days.into_iter().min()? })
 }

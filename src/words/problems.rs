@@ -2,11 +2,12 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, Problem, What};
+use crate::forecast::{About, Alike, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
+use super::ready::nowhere_to_harden;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
@@ -64,6 +65,8 @@ impl Words<'_> {
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
 
@@ -306,7 +309,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -366,6 +369,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
+        Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
+        Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
+        Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
 

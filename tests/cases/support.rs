@@ -164,6 +164,7 @@ pub(crate) fn seedling() -> Crop {
         come_in: Sourced::own(Typed::freezing()),
         bolts: None,
         hardening: Sourced::own(Hardening { days: 7, first_night_after: 3 }),
+        rooting_days: None,
         depth: Sourced::own(SettingDepth::Either),
         transplants: Transplants::Easily,
         usual_moves: 1,
