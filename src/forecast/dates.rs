@@ -225,7 +225,9 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let ready = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let old_enough = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let rooted = shifted(last, i64::from(trade::rooting_days(crop)));
+        let ready = if sowing.steps.len() > 1 { old_enough.max(rooted) } else { old_enough };
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
             self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
         }

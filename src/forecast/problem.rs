@@ -235,12 +235,7 @@ pub enum NotReady {
         goes_out: bool,
     },
     /// Fewer days outside than its crop wants, or none.
-    HardenedShort {
-        out: NaiveDate,
-        days: u16,
-        wanted: u16,
-        because: Hurried,
-    },
+    HardenedShort { out: NaiveDate, days: u16, wanted: u16, because: Hurried },
 }
 
 /// What gives a plant more days in a container if it is done sooner.

@@ -50,7 +50,8 @@ const CUCURBITS: &str = "cucurbit";
 /// night than that date is for; a colder frost of the table counts at the same risk.
 pub fn nights_from(crop: &Crop, frost: &Frost) -> Option<NaiveDate> {
     let safe = safe_night(crop);
-    let table = frost.table.iter().filter(|one| one.later_in_ten == frost.later_in_ten && one.temperature.value() < safe);
+    let table =
+        frost.table.iter().filter(|one| one.later_in_ten == frost.later_in_ten && one.temperature.value() < safe);
     let own = (is_tender(crop) || frost.temperature.value() < safe).then_some(frost.date);
     table.map(|one| one.date).chain(own).max()
 }

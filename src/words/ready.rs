@@ -66,7 +66,8 @@ pub(super) fn nowhere_to_harden(sowings: u32, first: NaiveDate) -> String {
 
 fn hurried(because: Hurried, out: NaiveDate, days: u16, wanted: u16) -> String {
     let missing = wanted.saturating_sub(days);
-    let (out_later, open) = (plant_out(later(out, missing)), format!("open one from {}", day(shifted(out, -i64::from(wanted)))));
+    let (out_later, open) =
+        (plant_out(later(out, missing)), format!("open one from {}", day(shifted(out, -i64::from(wanted)))));
     match because {
         Hurried::MovedOn(on) => {
             let ways = ways([Some(earlier("move it on", missing)), Some(out_later)]);

@@ -36,7 +36,8 @@ pub fn rooting_source(crop: &Crop) -> String {
 }
 
 /// What `trade::rooting_days` says of itself.
-const USUAL_ROOTING: &str = "common practice, two weeks; a nursery’s note has 2 to 3 weeks for tomato (farm magazine, 2014)";
+const USUAL_ROOTING: &str =
+    "common practice, two weeks; a nursery’s note has 2 to 3 weeks for tomato (farm magazine, 2014)";
 
 /// `own figure`, `from memory`, or what was read.
 pub fn source<T>(figure: &Sourced<T>) -> String {

@@ -17,6 +17,7 @@ mod plugs_or_six_packs;
 mod pots_on_tables;
 mod properties;
 mod quick_line;
+mod ready;
 mod records_count;
 mod reported;
 mod school_weeks;
