@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowing, ZoneKind};
-use crate::trade::{self, EmergenceBy};
+use crate::trade::{self, EmergenceBy, Germination};
 use crate::units::{Temperature, shifted};
 
 use super::course::Why;
@@ -174,6 +174,16 @@ fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Tempe
         let role = if season.places().any(|place| place.role == role) { role } else { Role::Growing };
         mean_in(season, role)
     })
+}
+
+/// How many in a hundred of the sowing's seeds come up: by the packet or a record, else by the warmth they
+/// stand in, else by the crop's figure.
+pub(super) fn germination(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Germination {
+    match sowing.germination_percent {
+        Some(percent) => Germination { percent, at: None },
+        None if sowing.begun.is_some() => trade::germination(crop, library, None),
+        None => trade::germination(crop, library, germinating_at(season, crop, sowing)),
+    }
 }
 
 /// The mean of the first place of that role whose temperature is known.

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, Library, Lot, OutRule, Rule, Season, Sowing};
-use crate::trade;
+use crate::trade::{self, Germination};
 
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
@@ -47,11 +47,10 @@ pub(super) struct Plan<'a> {
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
-/// Cells to sow for so many plants of this sowing.
-pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u32) -> SowCount {
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+/// Cells to sow for so many plants of this sowing, of whose seed so many come up.
+pub(super) fn sow_count(season: &Season, sowing: &Sowing, germination: Germination, plants: u32) -> SowCount {
     let success = trade::cell_success(
-        f64::from(percent) / 100.0,
+        f64::from(germination.percent) / 100.0,
         sowing.seeds_per_cell,
         f64::from(sowing.losses_percent) / 100.0,
     );
@@ -67,7 +66,7 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
         None => success,
     };
     let sure = trade::cells_sure(plants, sure_of, chance).unwrap_or(on_average);
-    SowCount { on_average, sure, sure_percent }
+    SowCount { on_average, sure, sure_percent, germination }
 }
 
 /// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Scenario
@@ -240,9 +239,11 @@ impl Working<'_> {
         for (index, step) in sowing.steps.iter().enumerate() {
             let until = starts.get(index + 1).copied().unwrap_or(out);
             let Some(container) = self.season.container(self.library, &step.container) else { continue };
-            let Some(weeks) = trade::latest_weeks(self.crop, container) else { continue };
-            let latest = shifted(self.sown, i64::from(weeks) * 7);
-            self.event(What::Latest(step.id), latest, Why::LatestWeeks(weeks));
+            let Some(days) = trade::latest_days(self.crop, container) else { continue };
+            let latest = shifted(self.sown, i64::from(days));
+            let weeks = u8::try_from(days / 7).ok().filter(|_| days % 7 == 0);
+            let why = weeks.map_or(Why::LatestDays(days), Why::LatestWeeks);
+            self.event(What::Latest(step.id), latest, why);
             if until > latest {
                 self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
             }

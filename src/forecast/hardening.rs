@@ -38,7 +38,7 @@ pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
 }
 
 /// The hardening of a tray that leaves on that day and may stay out at night from another on; `None`
-/// where no place is open for it.
+/// where no place is open for it, and for a crop that is not hardened.
 pub(super) fn hardening(
     places: &[HardeningPlace],
     crop: &Crop,
@@ -47,6 +47,10 @@ pub(super) fn hardening(
     nights_from: Option<NaiveDate>,
 ) -> Option<HardeningDays> {
     let rule = crop.hardening.value;
+    if rule.days == 0 {
+        // what bolts of cold nights stays in until it goes
+        return None;
+    }
     let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
     let opens = |place: &HardeningPlace, from: NaiveDate| {
         let days = DateSpan::new(from, out).ok()?;

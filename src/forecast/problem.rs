@@ -126,6 +126,14 @@ pub enum Problem {
         /// The least or greatest at which it does, where that is known.
         limit: Option<Temperature>,
     },
+    /// Much less of its seed comes up in a mix of that temperature than at its best.
+    FewComeUp {
+        sowing: SowingId,
+        percent: u8,
+        at: Temperature,
+        best: u8,
+        best_at: Temperature,
+    },
     /// Ready long before it goes out: it stands there all the while.
     ReadyEarly {
         sowing: SowingId,
@@ -298,6 +306,7 @@ impl Problem {
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
+            | Self::FewComeUp { sowing, .. }
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }

@@ -76,8 +76,8 @@ fn sooner(sowing: &Sowing, step: &Step, has_leaves: bool) -> Option<Sooner> {
 
 /// The step, if its container holds the plants until they go.
 fn holds(plan: Plan<'_>, step: &Step, going: Going<'_>) -> Option<StepId> {
-    let weeks = trade::latest_weeks(plan.crop, plan.season.container(plan.library, &step.container)?)?;
-    (shifted(going.sown, 7 * i64::from(weeks)) >= going.out).then_some(step.id)
+    let days = trade::latest_days(plan.crop, plan.season.container(plan.library, &step.container)?)?;
+    (shifted(going.sown, i64::from(days)) >= going.out).then_some(step.id)
 }
 
 /// Whether it has fewer days outside than it wants. That the season has no place at all is told once.

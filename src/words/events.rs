@@ -97,6 +97,7 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
         ),
         Why::LastFrost => "not before the last frost that you reckon with".to_owned(),
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
+        Why::LatestDays(days) => format!("{} from sowing", counted(days, "day", "days")),
         Why::LaterLot(days) => format!("a later lot, by {}", counted(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),

@@ -44,6 +44,9 @@ impl Words<'_> {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
             Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::FewComeUp { sowing, percent, at, best, best_at } => {
+                self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -308,6 +311,17 @@ impl Words<'_> {
         )
     }
 
+    fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
+        format!(
+            "{}: about {} % come up in a mix of {}; at {} {} % do",
+            self.which(sowing),
+            here.0,
+            here.1.in_words(self.unit),
+            best.1.in_words(self.unit),
+            best.0
+        )
+    }
+
     /// The sowing's name; with the day it is sown where others have the same name.
     pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
@@ -360,6 +374,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::FewComeUp { .. } => "few_come_up",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",

@@ -133,7 +133,15 @@ fn four_days_in_its_last_pot_are_too_few() {
     assert_eq!(says(&grower), [format!("{begin}move it on 10 days earlier or plant out on 1 Jun or later")]);
 
     // the cells of 72 may hold it for 12 weeks from 3 March, to 26 May
-    let latest = LatestWeeks { small: Some(12), medium: Some(12), large: Some(12), pot: Some(12) };
+    let latest = LatestWeeks {
+        small: Some(12),
+        medium: Some(12),
+        large: Some(12),
+        pot: Some(12),
+        litre: Some(12),
+        gallon: Some(12),
+        in_days: false,
+    };
     change_crop(&mut grower, |crop| crop.latest = Sourced::own(latest));
     grower.container(
         "sheet of 72",
