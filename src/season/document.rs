@@ -1,3 +1,4 @@
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -7,8 +8,9 @@ use crate::units::{LengthUnit, unit_of};
 use super::map::Map;
 use super::owners::Owners;
 use super::{
-    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
-    Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Lit, LotId, Place, PlaceId, Rack,
+    RackId, Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+    ZoneKind,
 };
 
 /// The document: one year's space, crops, sowings, layout and records.
@@ -130,6 +132,18 @@ impl Season {
 
     pub fn place_of(&self, shelf: &Shelf) -> Option<&Place> {
         self.rack(shelf.rack).and_then(|rack| self.place(rack.place))
+    }
+
+    /// Places with a lamp drawn on some shelf.
+    pub fn places_with_lamps(&self) -> BTreeSet<PlaceId> {
+        let lit = self.shelves().filter(|shelf| shelf.has(ZoneKind::Lamp));
+        lit.filter_map(|shelf| self.place_of(shelf)).map(|place| place.id).collect()
+    }
+
+    /// What of a shelf is well lit.
+    pub fn lit(&self, shelf: &Shelf) -> Option<Lit> {
+        let place = self.place_of(shelf)?;
+        Some(shelf.lit(place, self.places_with_lamps().contains(&place.id)))
     }
 
     pub fn own_crops(&self) -> impl Iterator<Item = &Crop> {
