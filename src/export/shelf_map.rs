@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::season::{Lit, PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
@@ -201,10 +201,11 @@ impl<'a> Sheet<'a> {
             Some(PartOfDay::Nights) => remarks.push(words::map::BY_NIGHT.to_owned()),
             Some(PartOfDay::Whole) | None => {}
         }
-        // Where all light is daylight, there is nothing to say.
-        let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
-        if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
-            remarks.push(words::shelves::NO_LAMP.to_owned());
+        // Where all of it is well lit, there is nothing to say.
+        match self.words.season.lit(board).filter(|_| place.is_some_and(|place| place.role == Role::Growing)) {
+            Some(Lit::Beside) => remarks.push(words::shelves::NO_LAMP.to_owned()),
+            Some(Lit::Dark) => remarks.push(words::shelves::DARK.to_owned()),
+            Some(Lit::Whole | Lit::UnderLamps) | None => {}
         }
         if board.has(ZoneKind::Heat) {
             remarks.push(words::shelves::HEAT_MAT.to_owned());

@@ -6,6 +6,7 @@ use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
+use super::chill;
 use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
 use super::holding::{Holding, holding};
@@ -170,6 +171,11 @@ impl<'a> Sown<'a> {
             lot.moved_on.min(scenario.came_up(lot.cells, chance, sowing.id, lot.lot.id.0))
         };
         Some((Timed { dates, moved_on }, events))
+    }
+
+    /// What the warmth of its places does to the lot.
+    pub(super) fn climate(&self, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
+        chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, &timed.dates)
     }
 
     /// The steps that can be made.

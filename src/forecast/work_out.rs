@@ -80,6 +80,9 @@ fn of_sowing(
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
+    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
+        result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
+    }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -94,6 +97,9 @@ fn of_sowing(
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
+        if lot.died().is_none() {
+            problems.extend(sown.climate(lot, &timed));
+        }
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());

@@ -231,6 +231,13 @@ impl Season {
         self.spots.get(&(spot.tray, spot.from, self.side(spot.shelf)))
     }
 
+    /// The spots of a lot's own trays in a step, by tray, then by day.
+    pub fn spots_in(&self, lot: LotId, step: StepId) -> impl Iterator<Item = &Spot> {
+        let key = |n| TrayKey::Own { lot, step, n };
+        let first = (key(0), SpotFrom::Start, Side::Indoors);
+        self.spots.range(first..=(key(u32::MAX), SpotFrom::On(NaiveDate::MAX), Side::Outside)).map(|(_, spot)| spot)
+    }
+
     /// All spots of one tray, by day.
     pub fn spots_of(&self, tray: TrayKey) -> impl Iterator<Item = &Spot> {
         let first = (tray, SpotFrom::Start, Side::Indoors);

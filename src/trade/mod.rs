@@ -5,6 +5,7 @@
 
 mod capacity;
 mod cells;
+mod climate;
 mod clock;
 mod footprint;
 mod frost;
@@ -20,6 +21,7 @@ mod weight;
 
 pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
 pub use cells::{cell_success, cells_on_average, cells_sure, least_rate, share_out, whole_trays};
+pub use climate::{Bears, Harm, checks, coldest, mix_temperature, too_warm_above};
 pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
     mean_temperature, scaled,
@@ -36,6 +38,8 @@ pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
-pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
+pub use stages::{
+    CellClass, cell_class, days_to_stage, latest_weeks, may_be_stacked, sowing_weeks_before_out, wants_bottom_heat,
+};
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
 pub use weight::wet_grams;
