@@ -8,9 +8,8 @@ use crate::units::{LengthUnit, unit_of};
 use super::map::Map;
 use super::owners::Owners;
 use super::{
-    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, Lit, LotId, Place, PlaceId, Rack,
-    RackId, Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
-    ZoneKind,
+    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
+    Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote, ZoneKind,
 };
 
 /// The document: one year's space, crops, sowings, layout and records.
@@ -138,12 +137,6 @@ impl Season {
     pub fn places_with_lamps(&self) -> BTreeSet<PlaceId> {
         let lit = self.shelves().filter(|shelf| shelf.has(ZoneKind::Lamp));
         lit.filter_map(|shelf| self.place_of(shelf)).map(|place| place.id).collect()
-    }
-
-    /// What of a shelf is well lit.
-    pub fn lit(&self, shelf: &Shelf) -> Option<Lit> {
-        let place = self.place_of(shelf)?;
-        Some(shelf.lit(place, self.places_with_lamps().contains(&place.id)))
     }
 
     pub fn own_crops(&self) -> impl Iterator<Item = &Crop> {
