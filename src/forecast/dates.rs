@@ -25,6 +25,8 @@ pub(super) struct Dates {
     /// Start of each step, in order; the first is the sowing.
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
+    /// The first of them are: a stack is taken apart then.
+    pub(super) first_up: NaiveDate,
     pub(super) out: NaiveDate,
     /// How many go on which day, in order: those that went, then those that are to go.
     pub(super) leaving: Vec<(NaiveDate, u32)>,
@@ -123,7 +125,8 @@ pub(super) fn dates(
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up: clock.up.date, out, leaving, kept_until, nights_from }, events))
+    let (up, first_up) = (clock.up.date, clock.up.first());
+    Some((Dates { sown, starts, up, first_up, out, leaving, kept_until, nights_from }, events))
 }
 
 /// One lot's dates while they are worked out.
@@ -151,10 +154,11 @@ impl Working<'_> {
 
     fn come_up(&mut self) {
         let up = self.clock.up;
-        if let Some(stack) = self.sowing.stack {
+        if let Some(stack) = self.sowing.stack.filter(|_| trade::may_be_stacked(self.crop)) {
             // what is up wants light, however long the stack was to stand
             let date = shifted(self.sown, i64::from(stack.days));
-            let (date, why) = if up.date < date { (up.date, up.why) } else { (date, Why::StackDays(stack.days)) };
+            let first = up.first();
+            let (date, why) = if first < date { (first, up.why) } else { (date, Why::StackDays(stack.days)) };
             self.event(What::Unstacked, date, why);
         }
         // What was over by then is not told again.

@@ -8,6 +8,8 @@ mod all;
 mod away;
 mod beside;
 mod chances;
+mod chill;
+mod climate;
 mod clock;
 mod course;
 mod dates;

@@ -1,6 +1,7 @@
 use chrono::NaiveDate;
 
-use crate::season::{AwayId, ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::trade::{Bears, Harm};
 use crate::units::{DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
@@ -75,10 +76,12 @@ pub enum Problem {
         width: Length,
         depth: Length,
     },
-    /// More trays want light than lamps serve, for so many days.
+    /// More trays or loose pots stand beyond the good reach of lamps, for so many days.
     BeyondLamps {
         span: DateSpan,
         most: u32,
+        /// Of `most`, the loose pots.
+        pots: u32,
         days: u32,
     },
     /// Two trays stand in the same place.
@@ -198,6 +201,65 @@ pub enum Problem {
         rows: u16,
         cells: u16,
     },
+    /// Its nights, or its days as well, are colder than the crop bears: it comes in for them, or hardens
+    /// off elsewhere.
+    TooColdToHarden {
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        nights_alone: bool,
+    },
+    /// Chilled for so many days in all that it flowers before its time.
+    Bolts {
+        sowing: SowingId,
+        /// In which it stands on the first of them.
+        place: PlaceId,
+        from: NaiveDate,
+        days: u16,
+        /// The day on which they are as many as make it bolt.
+        reached: NaiveDate,
+    },
+    /// Its days are warmer than plants of the crop stand well.
+    TooWarm {
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        days: u16,
+    },
+    /// Every place that is there for them is too cold, or too warm for seed.
+    NoPlaceBears {
+        tray: TrayKey,
+        /// With it, of the same sowing.
+        trays: u32,
+        span: DateSpan,
+        /// The one that is nearest to what they bear.
+        place: PlaceId,
+        bears: Bears,
+    },
+    /// Stands where it is too cold or too warm for it.
+    HarmedThere {
+        tray: TrayKey,
+        shelf: ShelfId,
+        day: NaiveDate,
+        harm: Harm,
+    },
+    /// Every place that is there for plants that grow is dark.
+    NoLight {
+        tray: TrayKey,
+        trays: u32,
+        span: DateSpan,
+    },
+    /// Plants that are up stand in the dark.
+    InTheDark {
+        tray: TrayKey,
+        shelf: ShelfId,
+        day: NaiveDate,
+    },
+    /// Seed that wants light to sprout was to stand in a stack; it stands apart.
+    StackInTheDark {
+        sowing: SowingId,
+        days: u16,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
@@ -288,7 +350,11 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
-            | Self::OffShelf { tray: one, .. } => one == tray,
+            | Self::OffShelf { tray: one, .. }
+            | Self::HarmedThere { tray: one, .. }
+            | Self::NoPlaceBears { tray: one, .. }
+            | Self::NoLight { tray: one, .. }
+            | Self::InTheDark { tray: one, .. } => one == tray,
             Self::Clash { one, other, .. } => one == tray || other == tray,
             _ => false,
         }
@@ -315,7 +381,15 @@ impl Problem {
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
             | Self::NotReady { sowing, .. }
+            | Self::TooColdToHarden { sowing, .. }
+            | Self::Bolts { sowing, .. }
+            | Self::TooWarm { sowing, .. }
+            | Self::StackInTheDark { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
+            Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
+                About::Tray(tray, Some(span.from()))
+            }
+            Self::HarmedThere { tray, day, .. } | Self::InTheDark { tray, day, .. } => About::Tray(tray, Some(day)),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }

@@ -7,7 +7,7 @@ use crate::trade;
 use crate::units::shifted;
 
 use super::dates::Plan;
-use super::hardening::{HardeningPlace, hardening};
+use super::hardening::{HardeningPlace, open_for};
 use super::problem::{Hurried, NotReady, Sooner};
 use super::records::seen;
 
@@ -80,7 +80,8 @@ fn holds(plan: Plan<'_>, step: &Step, going: Going<'_>) -> Option<StepId> {
     (shifted(going.sown, i64::from(days)) >= going.out).then_some(step.id)
 }
 
-/// Whether it has fewer days outside than it wants. That the season has no place at all is told once.
+/// Whether it has fewer days outside than it wants. That the season has no place at all is told once, and a
+/// place that is too cold for it by itself.
 pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: Going<'_>) -> Option<NotReady> {
     let Plan { crop, sowing, .. } = plan;
     let Going { starts, out, .. } = going;
@@ -89,7 +90,7 @@ pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: G
         return None;
     }
     let wanted = crop.hardening.value.days;
-    let found = hardening(places, crop, last, out, None);
+    let found = open_for(places, crop, last, out, None);
     let days = found.map_or(0, |found| days_between(found.from, out));
     let because = match found {
         Some(found) if found.waits_for_place => Hurried::PlaceOpens(found.from),

@@ -43,6 +43,12 @@ pub(super) fn sown_on(
     })
 }
 
+/// The day it is sown, by the crop's weeks alone.
+pub(super) fn sown_about(crop: &Crop, sowing: &Sowing) -> NaiveDate {
+    let out = sowing.wanted.iter().map(|wanted| wanted.date).min();
+    out.and_then(|out| sown_on(crop, sowing, None, out)).map(|(date, _)| date).unwrap_or_default()
+}
+
 /// Days from sowing until it is moved on for the last time, if all is as likely, and those it roots
 /// through in.
 #[derive(Clone, Copy)]
@@ -58,7 +64,7 @@ impl LongCourse {
         for (index, step) in sowing.steps.iter().enumerate().skip(1) {
             moved_on = match step.start {
                 Rule::DaysAfterSowing(days) => days,
-                Rule::WhenDue if index == 1 => days_to_due(season, library, crop, sowing),
+                Rule::WhenDue if index == 1 => days_to_due(season, library, crop, sowing, sown_about(crop, sowing)),
                 Rule::WhenDue => moved_on.saturating_add(crop.moving_on.value.days.likely),
                 Rule::On(_) | Rule::DaysBeforeOut(_) => return None,
             };

@@ -14,6 +14,7 @@ use super::hardening::hardening_places;
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
+use super::starts::sown_about;
 use super::stay::Stay;
 use super::stays::Premises;
 use super::{away, clock, records, shared, stays};
@@ -82,6 +83,9 @@ fn of_sowing(
         result.problems.push(problem);
     }
     result.problems.extend(few_come_up(season, library, crop, sowing));
+    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
+        result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
+    }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -96,6 +100,9 @@ fn of_sowing(
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
+        if lot.died().is_none() {
+            problems.extend(sown.climate(lot, &timed));
+        }
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
@@ -121,7 +128,7 @@ fn of_sowing(
 const FEW: f64 = 0.75;
 
 fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
-    let Germination { percent, at } = clock::germination(season, library, crop, sowing);
+    let Germination { percent, at } = clock::germination(season, library, crop, sowing, sown_about(crop, sowing));
     let (at, (best_at, best)) = (at?, trade::germinates_best(crop, library)?);
     let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
     let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();

@@ -5,6 +5,7 @@
 
 mod capacity;
 mod cells;
+mod climate;
 mod clock;
 mod footprint;
 mod frost;
@@ -21,6 +22,7 @@ mod weight;
 
 pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
 pub use cells::{cell_success, cells_on_average, cells_sure, least_rate, share_out, whole_trays};
+pub use climate::{Bears, Harm, checks, coldest, mix_temperature, too_warm_above};
 pub use clock::{
     Emergence, EmergenceBy, Germination, days_by_row, days_by_warmth, days_to_leaves, emergence, germinates_best,
     germination, germination_limit, mean_temperature, percent_by_row, scaled,
@@ -38,6 +40,8 @@ pub use normal::normal_quantile;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use ready::{least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
-pub use stages::{CellClass, cell_class, days_to_stage, latest_days, sowing_weeks_before_out, wants_bottom_heat};
+pub use stages::{
+    CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, wants_bottom_heat,
+};
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
 pub use weight::wet_grams;

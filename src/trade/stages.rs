@@ -1,4 +1,4 @@
-use crate::season::{Container, ContainerKind, Crop, Hardiness, Stage};
+use crate::season::{Container, ContainerKind, Crop, Hardiness, SeedLight, Stage};
 use crate::units::Volume;
 
 use super::cell_volume;
@@ -78,6 +78,12 @@ pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
 pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
     let (low, high) = crop.weeks_to_planting_out.value;
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
+}
+
+/// Whether trays of a crop may stand in a stack until they show: seed that wants light to sprout gets none
+/// there.
+pub const fn may_be_stacked(crop: &Crop) -> bool {
+    !matches!(crop.light_to_germinate, SeedLight::Light)
 }
 
 /// Whether a crop wants bottom heat to come up where the grower says nothing: tender crops do

@@ -38,6 +38,7 @@ pub mod sowing;
 pub mod sowing_table;
 pub mod sowings;
 mod spots;
+mod standing;
 pub mod start;
 mod stays;
 pub mod tray;

@@ -8,6 +8,7 @@ use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
 use super::ready::nowhere_to_harden;
+use super::standing::beyond_lamps;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
@@ -32,7 +33,21 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
-            Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
+            Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
+            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
+                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
+            }
+            Problem::Bolts { sowing, place, from, days, reached } => {
+                self.bolts(*sowing, *place, *from, *days, *reached)
+            }
+            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
+            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
+                self.no_place_bears(*tray, *trays, *when, *place, *bears)
+            }
+            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
+            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
+            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
+            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -340,15 +355,6 @@ impl Words<'_> {
     }
 }
 
-fn beyond_lamps(when: DateSpan, most: u32, days: u32) -> String {
-    format!(
-        "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-        if most == 1 { "tray beyond" } else { "trays beyond" },
-        plural(days, "day", "days"),
-        span(when)
-    )
-}
-
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
 pub fn problem_kind(problem: &Problem) -> &'static str {
     match problem {
@@ -366,6 +372,14 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
         Problem::BeyondLamps { .. } => "beyond_lamps",
+        Problem::TooColdToHarden { .. } => "too_cold_to_harden",
+        Problem::Bolts { .. } => "bolts",
+        Problem::TooWarm { .. } => "too_warm",
+        Problem::NoPlaceBears { .. } => "no_place_bears",
+        Problem::HarmedThere { .. } => "harmed_there",
+        Problem::NoLight { .. } => "no_light",
+        Problem::InTheDark { .. } => "in_the_dark",
+        Problem::StackInTheDark { .. } => "stack_in_the_dark",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
         Problem::OffShelf { .. } => "off_shelf",

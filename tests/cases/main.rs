@@ -4,6 +4,7 @@
 //! arithmetic of the case is the expectation, never the implementation. Unless a case says
 //! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
+mod dark_or_light;
 mod eight_days_away;
 mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
@@ -28,6 +29,7 @@ mod small_or_big_cups;
 mod south_of_the_equator;
 mod square_or_round_pots;
 mod support;
+mod too_cold_or_too_warm;
 mod weeks_are_a_label;
 mod which_last_frost;
 mod whole_trays_and_seeds;

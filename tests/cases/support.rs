@@ -8,10 +8,10 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Away, AwayId, Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId,
-    Hardening, Hardiness, LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule, PartOfDay,
-    Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RecordId, RimShape, Role, Rule, Season, SeedLight, SettingDepth,
-    Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants,
-    TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
+    Hardening, Hardiness, LatestWeeks, Library, Light, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule,
+    PartOfDay, Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RecordId, RimShape, Role, Rule, Season, SeedLight,
+    SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures,
+    Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
 };
 use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
@@ -88,6 +88,7 @@ pub(crate) fn shelf(text: &str) -> Shelf {
         overhang: measure("0 in"),
         allowance_percent: 0,
         load_grams: None,
+        light: None,
     }
 }
 
@@ -217,7 +218,8 @@ impl Grower {
         let id = PlaceId(self.season.next_id());
         let name = format!("{role:?}");
         let (open, temperatures) = (Vec::new(), Temperatures::default());
-        self.edit(&Op::PutPlace(Place { id, name, role, open, part: PartOfDay::Whole, temperatures }).into());
+        let (part, light) = (PartOfDay::Whole, Light::default());
+        self.edit(&Op::PutPlace(Place { id, name, role, open, part, temperatures, light }).into());
         id
     }
 
