@@ -84,7 +84,7 @@ pub(super) fn sowing_slack(crop: &Crop, sowing: &Sowing, sown: NaiveDate, out: N
     if step.is_some_and(|step| matches!(step.start, Rule::On(_))) {
         return Slack { early: 0, late: 0 };
     }
-    let spare = (out - sown).num_days() - i64::from(trade::least_days_to_out(crop));
+    let spare = (out - sown).num_days() - i64::from(trade::least_days_to_out(crop, sowing.is_to_sell()));
     let late = u16::try_from(spare.max(0)).map_or(SOWING_SLACK.late, |spare| spare.min(SOWING_SLACK.late));
     Slack { late, ..SOWING_SLACK }
 }

@@ -10,11 +10,12 @@ use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
 use super::hardening::{hardening, hardening_places};
 use super::late::Late;
+use super::plan::Plan;
 use super::problem::Problem;
 use super::ready::{Going, hardened_short, not_rooted, too_young};
 use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
-use super::starts::{LongCourse, in_time_to_root, moved_on, sown_on};
+use super::starts::{in_time_to_root, moved_on, sown_on};
 use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
@@ -34,16 +35,6 @@ pub(super) struct Dates {
     pub(super) kept_until: Option<NaiveDate>,
     /// The first night on which the last frost lets it stay outside.
     pub(super) nights_from: Option<NaiveDate>,
-}
-
-/// A sowing, and all that its dates are worked out from.
-#[derive(Clone, Copy)]
-pub(super) struct Plan<'a> {
-    pub(super) season: &'a Season,
-    pub(super) library: &'a Library,
-    pub(super) crop: &'a Crop,
-    pub(super) sowing: &'a Sowing,
-    pub(super) course: Option<LongCourse>,
 }
 
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
@@ -228,7 +219,7 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let old_enough = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let old_enough = shifted(self.sown, 7 * i64::from(trade::weeks_until_ready(crop, sowing.is_to_sell()).1));
         let rooted = shifted(last, i64::from(trade::rooting_days(crop)));
         let ready = if sowing.steps.len() > 1 { old_enough.max(rooted) } else { old_enough };
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
@@ -285,10 +276,11 @@ impl Working<'_> {
         let places = hardening_places(self.season);
         let going = |out| Going { sown: self.sown, starts, leaves, out };
         let to_go = still_to_go(self.sowing, self.late.out);
-        let Some(first) = to_go.first().map(|(date, _)| going(*date)) else { return };
+        let Some(first) = to_go.first().map(|wanted| going(wanted.date)) else { return };
+        let too_young = to_go.iter().find_map(|wanted| too_young(plan, self.sown, wanted));
         let not_rooted = (1..starts.len()).filter_map(|index| not_rooted(plan, first, index));
-        let hardened = to_go.iter().filter_map(|(date, _)| hardened_short(plan, &places, going(*date)));
-        let found = too_young(plan, first).into_iter().chain(not_rooted).chain(hardened);
+        let hardened = to_go.iter().filter_map(|wanted| hardened_short(plan, &places, going(wanted.date)));
+        let found = too_young.into_iter().chain(not_rooted).chain(hardened);
         self.problems.extend(found.map(|why| Problem::NotReady { sowing: plan.sowing.id, why }));
     }
 

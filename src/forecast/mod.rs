@@ -20,6 +20,7 @@ mod late;
 mod moved;
 mod next;
 mod peak;
+mod plan;
 mod problem;
 mod ready;
 mod records;

@@ -288,6 +288,9 @@ pub enum NotReady {
         /// From sowing until then, and those that it wants at least.
         days: u16,
         least: u16,
+        to_sell: bool,
+        /// Those days are the ones until it flowers.
+        in_flower: bool,
         /// Whether it may still be sown on another day.
         sow_earlier: bool,
     },

@@ -2,12 +2,12 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Observed, Rule, Sowing, Step, StepId};
+use crate::season::{Observed, Rule, Sowing, Step, StepId, Wanted};
 use crate::trade;
 use crate::units::shifted;
 
-use super::dates::Plan;
 use super::hardening::{HardeningPlace, open_for};
+use super::plan::Plan;
 use super::problem::{Hurried, NotReady, Sooner};
 use super::records::seen;
 
@@ -33,11 +33,13 @@ fn was_moved_into(sowing: &Sowing, step: &Step) -> bool {
     seen(sowing, |what| *what == Observed::MovedOn(step.id)).is_some()
 }
 
-pub(super) fn too_young(plan: Plan<'_>, going: Going<'_>) -> Option<NotReady> {
+pub(super) fn too_young(plan: Plan<'_>, sown: NaiveDate, wanted: &Wanted) -> Option<NotReady> {
     let Plan { crop, sowing, .. } = plan;
-    let (days, least) = (days_between(going.sown, going.out), trade::least_days_to_out(crop));
+    let &Wanted { date: out, to_sell, .. } = wanted;
+    let (days, least) = (days_between(sown, out), trade::least_days_to_out(crop, to_sell));
+    let in_flower = to_sell && crop.weeks_to_sale.is_some();
     let sow_earlier = may_be_sown(sowing);
-    (days < least).then_some(NotReady::TooYoung { out: going.out, days, least, sow_earlier })
+    (days < least).then_some(NotReady::TooYoung { out, days, least, to_sell, in_flower, sow_earlier })
 }
 
 /// Whether it leaves the container of that step before it has rooted through. What it was sown in is told

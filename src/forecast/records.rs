@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Observed, Rule, Season, Sowing};
+use crate::season::{Crop, Observed, Rule, Season, Sowing, Wanted};
 use crate::trade;
 
 use super::problem::Problem;
@@ -83,7 +83,7 @@ pub(super) fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
 /// later.
 pub(super) fn leaving_days(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> {
     let mut days = gone(sowing);
-    days.extend(still_to_go(sowing, later));
+    days.extend(still_to_go(sowing, later).into_iter().map(|wanted| (wanted.date, wanted.plants)));
     days.sort_unstable();
     days
 }
@@ -98,7 +98,7 @@ fn gone(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
 }
 
 /// What has not left of the numbers wanted, by date, so many days later.
-pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> {
+pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<Wanted> {
     let mut gone = gone(sowing).iter().fold(0_u32, |sum, (_, plants)| sum.saturating_add(*plants));
     let mut wanted = sowing.wanted.clone();
     wanted.sort_by_key(|wanted| wanted.date);
@@ -107,7 +107,7 @@ pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> 
         let went = gone.min(one.plants);
         gone -= went;
         if one.plants > went {
-            days.push((shifted(one.date, i64::from(later)), one.plants - went));
+            days.push(Wanted { date: shifted(one.date, i64::from(later)), plants: one.plants - went, ..one });
         }
     }
     days
@@ -117,7 +117,7 @@ pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> 
 /// through as many containers.
 pub(super) fn last_useful_day(crop: &Crop, sowing: &Sowing) -> Option<NaiveDate> {
     let when_due = sowing.steps.iter().skip(1).filter(|step| step.start == Rule::WhenDue).count();
-    let days = trade::least_days_through(crop, u16::try_from(when_due).unwrap_or(u16::MAX));
+    let days = trade::least_days_through(crop, sowing.is_to_sell(), u16::try_from(when_due).unwrap_or(u16::MAX));
     Some(shifted(sowing.out()?, -i64::from(days)))
 }
 

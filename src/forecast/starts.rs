@@ -31,7 +31,7 @@ pub(super) fn sown_on(
         Rule::On(date) => (date, Why::Set),
         Rule::DaysBeforeOut(days) => (shifted(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         Rule::WhenDue | Rule::DaysAfterSowing(_) => {
-            let weeks = trade::sowing_weeks_before_out(crop, sowing.steps.len() > 1);
+            let weeks = trade::sowing_weeks_before_out(crop, sowing.is_to_sell(), sowing.steps.len() > 1);
             match course.filter(|course| course.days() > 7 * u16::from(weeks)) {
                 Some(course) => {
                     let LongCourse { moved_on, rooting } = course;

@@ -254,7 +254,7 @@ fn nowhere_to_harden(season: &Season, library: &Library, result: &Forecast) -> O
     let wants = |sowing: &Sowing| {
         let days = season.crop(library, &sowing.crop)?.hardening.value.days;
         let goes = |course: &Course| course.events.iter().any(|event| matches!(event.what, What::Out { .. }));
-        let (out, _) = records::still_to_go(sowing, 0).into_iter().next()?;
+        let out = records::still_to_go(sowing, 0).first()?.date;
         let wants = days > 0 && result.courses_of(sowing.id).any(goes);
         wants.then(|| shifted(out, -i64::from(days)))
     };

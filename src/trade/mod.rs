@@ -42,6 +42,7 @@ pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use ready::{least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
 pub use stages::{
     CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, wants_bottom_heat,
+    weeks_until_ready,
 };
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
 pub use weight::wet_grams;

@@ -95,7 +95,7 @@ impl QuickLine {
     /// As a sowing of that crop in its usual chain of containers; it has no numbers yet.
     pub fn sowing(&self, crop: &Crop, library: &Library) -> Sowing {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
-        let wanted = Wanted { date: self.out, plants: self.plants, rule };
+        let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: false };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
         sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
     }

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::season::{Crop, Frost};
 use crate::units::Temperature;
 
-use super::is_tender;
+use super::{is_tender, weeks_until_ready};
 
 /// Days from potting until the roots hold the ball together: common practice, no source. A nursery's
 /// note has tomatoes 2 to 3 weeks in the larger container (farm magazine, 2014), a trial has basil 3
@@ -17,19 +17,20 @@ pub fn rooting_days(crop: &Crop) -> u16 {
     crop.rooting_days.as_ref().map_or(USUAL_ROOTING_DAYS, |days| days.value)
 }
 
-/// Days from sowing before which a crop is too young to go out: the least of its weeks to planting out.
-pub fn least_days_to_out(crop: &Crop) -> u16 {
-    7 * u16::from(crop.weeks_to_planting_out.value.0)
+/// Days from sowing before which a crop is too young to go: the least of its weeks to planting out, or to
+/// sale in flower.
+pub fn least_days_to_out(crop: &Crop, is_sold: bool) -> u16 {
+    7 * u16::from(weeks_until_ready(crop, is_sold).0)
 }
 
 /// The same where it is moved on so often when its leaves are there, as early as they may be, and roots
 /// through in the last container.
-pub fn least_days_through(crop: &Crop, moves: u16) -> u16 {
+pub fn least_days_through(crop: &Crop, is_sold: bool, moves: u16) -> u16 {
     let potted = match moves {
         0 => 0,
         moves => moves.saturating_mul(crop.moving_on.value.days.early).saturating_add(rooting_days(crop)),
     };
-    least_days_to_out(crop).max(potted)
+    least_days_to_out(crop, is_sold).max(potted)
 }
 
 /// A night colder than this and the crop is taken in.

@@ -73,10 +73,17 @@ pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
     }
 }
 
-/// Weeks before planting out at which a crop is sown: the crop's longest course where it is moved
-/// on into a pot, else the middle of its range, rounded up.
-pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
-    let (low, high) = crop.weeks_to_planting_out.value;
+/// Weeks from sowing until a crop is large enough to be planted out, least and most; to be sold in flower
+/// if it `is_sold`, where that is known.
+pub fn weeks_until_ready(crop: &Crop, is_sold: bool) -> (u8, u8) {
+    let sale = crop.weeks_to_sale.as_ref().filter(|_| is_sold);
+    sale.unwrap_or(&crop.weeks_to_planting_out).value
+}
+
+/// Weeks before it goes at which a crop is sown: the crop's longest course where it is moved on into a
+/// pot, else the middle of its range, rounded up.
+pub fn sowing_weeks_before_out(crop: &Crop, is_sold: bool, moved_on: bool) -> u8 {
+    let (low, high) = weeks_until_ready(crop, is_sold);
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
 }
 

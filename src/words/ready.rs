@@ -12,14 +12,17 @@ impl Words<'_> {
     pub(super) fn not_ready(&self, sowing: SowingId, why: NotReady) -> String {
         let which = self.which(sowing);
         match why {
-            NotReady::TooYoung { out, days, least, sow_earlier } => {
+            NotReady::TooYoung { out, days, least, to_sell, in_flower, sow_earlier } => {
                 let missing = least.saturating_sub(days);
                 let sow = sow_earlier.then(|| earlier("sow", missing));
+                let go = if to_sell { sell(later(out, missing)) } else { plant_out(later(out, missing)) };
                 format!(
-                    "{which}: {} old when it goes out on {}, and wants {least} at least; {}",
+                    "{which}: {} old when it {} on {}, and wants {least} at least{}; {}",
                     counted(days, "day", "days"),
+                    if to_sell { "is sold" } else { "goes out" },
                     day(out),
-                    ways([sow, Some(plant_out(later(out, missing)))])
+                    if in_flower { " to be in flower" } else { "" },
+                    ways([sow, Some(go)])
                 )
             }
             NotReady::NotRooted { step, from, until, least, sooner, stay_in, goes_out } => {
@@ -87,6 +90,10 @@ fn later(date: NaiveDate, days: u16) -> NaiveDate {
 
 fn earlier(what: &str, days: u16) -> String {
     format!("{what} {} earlier", counted(days, "day", "days"))
+}
+
+fn sell(on: NaiveDate) -> String {
+    format!("sell on {} or later", day(on))
 }
 
 fn plant_out(on: NaiveDate) -> String {

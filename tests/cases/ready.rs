@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use flatwright::forecast::{Forecast, Hurried, NotReady, Problem, Sooner, What, Why, forecast, missing};
 use flatwright::season::{
     Crop, CropKey, DayRange, Frost, FrostChance, Hardening, Hardiness, LatestWeeks, Library, MovingOn, Observed, Op,
-    Place, PlaceId, Role, Rule, Season, Sourced, SowingId, StepId, Temperatures,
+    Place, PlaceId, Role, Rule, Season, Sourced, SowingId, StepId, Temperatures, Wanted,
 };
 use flatwright::store;
 use flatwright::trade::{QuickLine, nights_from, safe_night};
@@ -99,7 +99,14 @@ fn one_day_decides_whether_it_is_old_enough() {
         let (mut grower, _) = with_frame();
         grower.sow(72, &[stage("sheet of 72", sown)], "2025-06-02");
         let found = not_ready(&grower.forecast());
-        let young = |days| NotReady::TooYoung { out: day("2025-06-02"), days, least: 42, sow_earlier: true };
+        let young = |days| NotReady::TooYoung {
+            out: day("2025-06-02"),
+            days,
+            least: 42,
+            to_sell: false,
+            in_flower: false,
+            sow_earlier: true,
+        };
         assert_eq!(found, days.map(young).into_iter().collect::<Vec<_>>(), "sown {sown}");
     }
 }
@@ -112,6 +119,31 @@ fn what_is_sown_already_can_only_go_out_later_and_what_has_gone_is_not_told() {
     let text = "seedling: 30 days old when it goes out on 2 Jun, and wants 42 at least; plant out on 14 Jun or later";
     assert_eq!(says(&grower), [text]);
     grower.see(id, "2025-06-02", Observed::PutOut(72));
+    assert_eq!(says(&grower), Vec::<String>::new());
+}
+
+#[test]
+fn what_is_sold_in_flower_takes_longer_than_what_is_planted_out() {
+    // 6 to 8 weeks to planting size, 9 to 11 to flower: the middle of that is 10, 70 days before 2 June
+    let (mut grower, _) = with_frame();
+    change_crop(&mut grower, |crop| crop.weeks_to_sale = Some(Sourced::own((9, 11))));
+    let planted = grower.sow_by(72, &[("sheet of 72", Rule::WhenDue)], out_on("2025-06-02"));
+    let to_sell = Wanted { to_sell: true, ..out_on("2025-06-02") };
+    let sold = grower.sow_by(72, &[("sheet of 72", Rule::WhenDue)], to_sell);
+    let forecast = grower.forecast();
+    assert_eq!(date_of(&forecast, planted, What::Sown), day("2025-04-14"));
+    assert_eq!(date_of(&forecast, sold, What::Sown), day("2025-03-24"));
+    assert_eq!(not_ready(&forecast), []);
+    // 50 days old it may be planted out, and is not in flower
+    grower.change(planted, |sowing| sowing.steps[0].start = Rule::On(day("2025-04-13")));
+    assert_eq!(says(&grower), Vec::<String>::new());
+    grower.change(planted, |sowing| sowing.wanted[0].to_sell = true);
+    let said = says(&grower);
+    let ways = "sow 13 days earlier or sell on 15 Jun or later";
+    let text = format!("50 days old when it is sold on 2 Jun, and wants 63 at least to be in flower; {ways}");
+    assert!(said.len() == 1 && said[0].ends_with(&text), "{said:?}");
+    // a crop that is sold green
+    change_crop(&mut grower, |crop| crop.weeks_to_sale = None);
     assert_eq!(says(&grower), Vec::<String>::new());
 }
 
@@ -158,7 +190,10 @@ fn four_days_in_its_last_pot_are_too_few() {
 
     // leaves on 10 May at the earliest, 68 days from sowing: moving on 10 days earlier is no way out
     let days = DayRange { early: 68, likely: 70, late: 75 };
-    change_crop(&mut grower, |crop| crop.moving_on = Sourced::own(MovingOn { true_leaves: None, days }));
+    change_crop(&mut grower, |crop| {
+        crop.weeks_to_planting_out = Sourced::own((6, 12));
+        crop.moving_on = Sourced::own(MovingOn { true_leaves: None, days });
+    });
     let ways = "sow 10 days earlier, plant out on 1 Jun or later or leave it in sheet of 72";
     assert_eq!(says(&grower), [format!("{begin}{ways}")]);
 

@@ -21,13 +21,13 @@ pub(crate) const GROWING: PoolKind = PoolKind::Of(Role::Growing);
 /// Goes out on that day, pinned.
 #[track_caller]
 pub(crate) fn out_on(date: &str) -> Wanted {
-    Wanted { date: day(date), plants: 1, rule: OutRule::Day }
+    Wanted { date: day(date), plants: 1, rule: OutRule::Day, to_sell: false }
 }
 
 /// Goes out by that rule; the day is a year for it to start from.
 #[track_caller]
 pub(crate) fn out_by(rule: OutRule, near: &str) -> Wanted {
-    Wanted { date: day(near), plants: 1, rule }
+    Wanted { date: day(near), plants: 1, rule, to_sell: false }
 }
 
 /// The day on which that happens to a sowing of one lot.
@@ -292,7 +292,7 @@ impl Grower {
                 series: None,
                 crop: CropKey::new("seedling"),
                 variety: String::new(),
-                wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
+                wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day, to_sell: false }],
                 steps,
                 lots: vec![Lot::new(lot)],
                 seen: Vec::new(),

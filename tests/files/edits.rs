@@ -295,8 +295,10 @@ fn sowing() -> impl Strategy<Value = Sowing> {
         (Just(SowingId(id)), steps, lots)
     });
     let crop = select(library().crops.keys().cloned().collect::<Vec<_>>());
-    let wanted =
-        vec((date(), few(500), out_rule()).prop_map(|(date, plants, rule)| Wanted { date, plants, rule }), 0..5);
+    let wanted = {
+        let of = |(date, plants, rule, to_sell)| Wanted { date, plants, rule, to_sell };
+        vec((date(), few(500), out_rule(), any::<bool>()).prop_map(of), 0..5)
+    };
     let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), (0_u8..60).prop_map(Stage::TrueLeaves)];
     let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
     let counted =

@@ -215,7 +215,8 @@ impl From<ZoneV2> for Zone {
 
 impl From<SowingV2> for Sowing {
     fn from(file: SowingV2) -> Self {
-        let wanted = |WantedV2 { date, plants, rule }| Wanted { date: date.0, plants, rule: rule.into() };
+        let wanted =
+            |WantedV2 { date, plants, rule, to_sell }| Wanted { date: date.0, plants, rule: rule.into(), to_sell };
         let lot = |LotV2 { id, share, later, delays }| Lot { id: LotId(id), share, later, delays: delays.into() };
         let verdict = |VerdictV2 { grown, days, year }| Verdict { grown: grown.into(), days, year };
         Self {

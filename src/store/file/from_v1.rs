@@ -94,7 +94,7 @@ field_by_field! {
     ShelfV1 => ShelfV2 { id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, closed, zones; light: None }
     ZoneV1 => ZoneV2 { kind, x, y, size }
     BegunV1 => BegunV2 { on, stage }
-    WantedV1 => WantedV2 { date, plants, rule }
+    WantedV1 => WantedV2 { date, plants, rule; to_sell: false }
     StepV1 => StepV2 { id, container, carried_in, per_tray, start, slack, spaced }
     SlackV1 => SlackV2 { early, late }
     SpacedV1 => SpacedV2 { after_days, pitch }

@@ -214,8 +214,12 @@ impl From<&Zone> for ZoneV2 {
 
 impl From<&Sowing> for SowingV2 {
     fn from(sowing: &Sowing) -> Self {
-        let wanted =
-            |&Wanted { date, plants, rule }: &Wanted| WantedV2 { date: DateText(date), plants, rule: rule.into() };
+        let wanted = |&Wanted { date, plants, rule, to_sell }: &Wanted| WantedV2 {
+            date: DateText(date),
+            plants,
+            rule: rule.into(),
+            to_sell,
+        };
         let lot = |&Lot { id, share, later, delays }: &Lot| LotV2 { id: id.0, share, later, delays: delays.into() };
         let verdict = |&Verdict { grown, days, year }: &Verdict| VerdictV2 { grown: grown.into(), days, year };
         Self {

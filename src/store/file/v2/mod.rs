@@ -320,6 +320,8 @@ pub(in crate::store::file) struct WantedV2 {
     pub(in crate::store::file) plants: u32,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) rule: OutRuleV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) to_sell: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
