@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words};
 
@@ -46,6 +46,7 @@ struct Sheet<'a> {
     shapes: Vec<Shape>,
     on_shelf: BTreeMap<ShelfId, Vec<(&'a Stay, Spot)>>,
     no_spot: Vec<&'a Stay>,
+    lamps: BTreeSet<PlaceId>,
     ids: BTreeMap<String, u32>,
 }
 
@@ -60,7 +61,8 @@ impl<'a> Sheet<'a> {
                 None => no_spot.push(stay),
             }
         }
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, ids: BTreeMap::new() }
+        let lamps = words.season.places_with_lamps();
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new() }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -201,10 +203,12 @@ impl<'a> Sheet<'a> {
             Some(PartOfDay::Nights) => remarks.push(words::map::BY_NIGHT.to_owned()),
             Some(PartOfDay::Whole) | None => {}
         }
-        // Where all light is daylight, there is nothing to say.
-        let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
-        if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
-            remarks.push(words::shelves::NO_LAMP.to_owned());
+        // Where all of it is well lit, there is nothing to say.
+        let grows = place.filter(|place| place.role == Role::Growing);
+        match grows.map(|place| board.lit(place, self.lamps.contains(&place.id))) {
+            Some(Lit::Beside) => remarks.push(words::shelves::NO_LAMP.to_owned()),
+            Some(Lit::Dark) => remarks.push(words::shelves::DARK.to_owned()),
+            Some(Lit::Whole | Lit::UnderLamps) | None => {}
         }
         if board.has(ZoneKind::Heat) {
             remarks.push(words::shelves::HEAT_MAT.to_owned());

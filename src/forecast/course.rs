@@ -99,6 +99,18 @@ pub enum Why {
         low: u8,
         high: u8,
     },
+    /// Worked back from planting out: so many days until it is moved on for the last time, so many more
+    /// to root through.
+    RootsByOut {
+        moved_on: u16,
+        rooting: u16,
+    },
+    /// So many days before its leaves are likely, so that it roots through before it goes out.
+    ToRoot {
+        days: u16,
+    },
+    /// Not before the last frost that the season reckons with.
+    LastFrost,
     /// So many weeks in a cell of that size.
     LatestWeeks(u8),
     /// So many days in a cell of that size.

@@ -1,6 +1,7 @@
 use std::sync::Arc;
 
 use crate::season::{PartOfDay, RimShape, Role, SowingId, TrayKey};
+use crate::trade::Bears;
 use crate::units::{DateSpan, Length};
 
 /// One tray, stack or block of loose pots that needs one spot for a span of days.
@@ -41,6 +42,8 @@ pub struct Needs {
     pub light: bool,
     /// A heat mat, or a warm germinating place.
     pub heat: bool,
+    /// A place outside of that is none for it.
+    pub bears: Bears,
 }
 
 /// The ground it covers, no gap included, before any turn.

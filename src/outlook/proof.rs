@@ -215,10 +215,23 @@ impl View<'_> {
             self.room.no_ground(stay, span)
         });
         let mut missing = Length::ZERO;
+        let mut other: Option<Reason> = None;
         for why in why {
-            let NoGround::TooLow { missing: more, .. } = why else { return Reason::NoShelf };
-            missing = missing.max(more);
+            match why {
+                NoGround::TooLow { missing: more, .. } => missing = missing.max(more),
+                NoGround::Harmed { place } if missing == Length::ZERO => {
+                    other.get_or_insert(Reason::Warmth { place });
+                }
+                NoGround::Dark if missing == Length::ZERO => {
+                    other.get_or_insert(Reason::Dark);
+                }
+                _ => return Reason::NoShelf,
+            }
         }
-        Reason::Height { missing }
+        match other {
+            None => Reason::Height { missing },
+            Some(_) if missing > Length::ZERO => Reason::NoShelf,
+            Some(other) => other,
+        }
     }
 }

@@ -43,6 +43,8 @@ pub struct Crop {
     /// Bolts if chilled young.
     pub bolts: Option<Sourced<Chill>>,
     pub hardening: Sourced<Hardening>,
+    /// Days in a container until its roots hold the ball together; as usual where nothing is said.
+    pub rooting_days: Option<Sourced<u16>>,
     pub depth: Sourced<SettingDepth>,
     pub transplants: Transplants,
     /// How often it is usually moved on between sowing and planting out.

@@ -45,7 +45,7 @@ pub use ids::{
 pub use library::{ComesUp, EmergenceRow, GerminationRow, Library};
 pub use map::Map;
 pub use out_rule::OutRule;
-pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use place::{Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, LotName, Refusal};
 pub use settings::{Away, Settings, WeekLabels};
 pub use sight::Sight;

@@ -32,8 +32,6 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
-    /// Sold in flower: sown by the crop's weeks to sale, not by those to planting out.
-    pub for_sale: bool,
     /// It makes up for plants that are missing of that one.
     pub again_of: Option<SowingId>,
     /// How its plants turned out in the years before, oldest first.
@@ -60,7 +58,6 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
-            for_sale: false,
             again_of: None,
             verdicts: Vec::new(),
             note: String::new(),
@@ -84,6 +81,11 @@ impl Sowing {
 
     pub fn plants_wanted(&self) -> u32 {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
+    }
+
+    /// Whether any of them are to be sold.
+    pub fn is_to_sell(&self) -> bool {
+        self.wanted.iter().any(|wanted| wanted.to_sell)
     }
 
     /// The last day on which any of them leaves.
@@ -122,6 +124,8 @@ pub struct Wanted {
     pub date: NaiveDate,
     pub plants: u32,
     pub rule: OutRule,
+    /// They are sold then, in flower if the crop is sold so; planted out otherwise.
+    pub to_sell: bool,
 }
 
 /// One container a lot lives in, from one event to the next.

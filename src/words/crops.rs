@@ -65,6 +65,7 @@ pub const HARDENING: &str = "Days of hardening off";
 pub const DAYS: &str = "days";
 pub const FIRST_NIGHT: &str = "First night out after days";
 pub const FIRST_NIGHT_LABEL: &str = "first night out after";
+pub const ROOTING: &str = "Days to root through";
 pub const COME_IN: &str = "Comes in below";
 pub const MOVES: &str = "Usual moves";
 pub const MOVES_ASIDE: &str = "between sowing and planting out";

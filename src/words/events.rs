@@ -91,6 +91,15 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
         Why::WeeksBeforeOut(weeks) => {
             format!("{} before planting out", counted(weeks, "week", "weeks"))
         }
+        Why::RootsByOut { moved_on, rooting } => format!(
+            "{} before planting out: {moved_on} until it is moved on, {rooting} to root through",
+            counted(moved_on.saturating_add(rooting), "day", "days")
+        ),
+        Why::ToRoot { days } => format!(
+            "{} before its leaves are likely, so that it roots through before it goes out",
+            counted(days, "day", "days")
+        ),
+        Why::LastFrost => "not before the last frost that you reckon with".to_owned(),
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
         Why::WeeksToFlower { low, high } => format!("{low} to {high} weeks from sowing"),
         Why::LatestDays(days) => format!("{} from sowing", counted(days, "day", "days")),

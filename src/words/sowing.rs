@@ -16,13 +16,14 @@ pub const STAGE: &str = super::already_here::STAGE;
 pub const LEAVES: &str = field(FieldId::BegunLeaves);
 pub const PLANTS: &str = field(FieldId::OutPlants(0));
 pub const OUT: &str = field(FieldId::OutDate(0));
+/// Of a day on which plants leave that are not planted out.
+pub const TO_SELL: &str = "to sell";
 pub const ADD_OUT: &str = "Add a day out";
 pub const GERMINATION: &str = field(FieldId::SowingGermination);
 pub const LOSSES: &str = field(FieldId::SowingLosses);
 pub const SEEDS: &str = field(FieldId::SeedsPerCell);
 pub const HEAT: &str = "Bottom heat";
 pub const HEATED: [(Option<bool>, &str); 3] = [(None, "as the crop does"), (Some(true), "yes"), (Some(false), "no")];
-pub const FOR_SALE: &str = "sold in flower";
 pub const STACK_DAYS: &str = field(FieldId::StackDays);
 pub const STACK_HIGH: &str = field(FieldId::StackHigh);
 pub const NO_STACK: &str = "none";

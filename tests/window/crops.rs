@@ -30,10 +30,13 @@ fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     field(&mut window, said::UP[1], "8");
     field(&mut window, said::COME_IN, "50 °F");
     field(&mut window, said::HARDENING, "12");
+    assert_eq!(value(&window, said::ROOTING), "14");
+    field(&mut window, said::ROOTING, "21");
     let changed = own(&window).pop().expect("it is the season's now");
     assert_eq!(changed.emergence, Sourced::own(DayRange { early: 6, likely: 8, late: 8 }));
     assert_eq!(changed.come_in.value.typed(), "50 °F");
     assert_eq!(changed.hardening, Sourced::own(Hardening { days: 12, first_night_after: 5 }));
+    assert_eq!(changed.rooting_days, Some(Sourced::own(21)));
     assert_eq!((changed.germination_percent.trust, &changed.latest), (Trust::CommonPractice, &library().latest));
     assert_eq!(value(&window, said::COME_IN), "50 °F");
     assert!(window.query_all_by_label("own figure").count() >= 3);
@@ -41,8 +44,9 @@ fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     assert_eq!(&saved_and_read(&window), season(&window));
     press(&mut window, said::BACK);
     assert_eq!(own(&window), []);
-    undo(&mut window);
-    undo(&mut window);
+    for _ in 0..3 {
+        undo(&mut window);
+    }
     assert_eq!(own(&window)[0].hardening, library().hardening);
 }
 

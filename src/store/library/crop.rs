@@ -47,6 +47,8 @@ pub struct CropFile {
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     bolts: Option<Figure<ChillForm>>,
     hardening: Figure<HardeningForm>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    rooting_days: Option<Figure<u16>>,
     depth: Figure<SettingDepthForm>,
     transplants: TransplantsForm,
     usual_moves: u8,
@@ -93,6 +95,7 @@ impl CropFile {
             come_in: cited.figure(self.come_in)?,
             bolts: cited.if_any(self.bolts)?,
             hardening: cited.figure(self.hardening)?,
+            rooting_days: cited.if_any(self.rooting_days)?,
             depth: cited.figure(self.depth)?,
             transplants: self.transplants.into(),
             usual_moves: self.usual_moves,
@@ -140,6 +143,7 @@ impl From<&Crop> for CropFile {
             come_in: Figure::of(&crop.come_in),
             bolts: crop.bolts.as_ref().map(Figure::of),
             hardening: Figure::of(&crop.hardening),
+            rooting_days: crop.rooting_days.as_ref().map(Figure::of),
             depth: Figure::of(&crop.depth),
             transplants: crop.transplants.into(),
             usual_moves: crop.usual_moves,

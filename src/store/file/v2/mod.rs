@@ -143,6 +143,17 @@ pub(in crate::store::file) struct PlaceV2 {
     pub(in crate::store::file) open: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) temperatures: TemperaturesV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) light: LightV2,
+}
+
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "light")]
+pub(in crate::store::file) enum LightV2 {
+    #[default]
+    Lamps,
+    Daylight,
+    Dark,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -201,6 +212,8 @@ pub(in crate::store::file) struct ShelfV2 {
     pub(in crate::store::file) allowance_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) load_grams: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) light: Option<LightV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(in crate::store::file) closed: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -261,8 +274,6 @@ pub(in crate::store::file) struct SowingV2 {
     pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bottom_heat: Option<bool>,
-    #[serde(default, skip_serializing_if = "is_default")]
-    pub(in crate::store::file) for_sale: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) again_of: Option<u32>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -309,6 +320,8 @@ pub(in crate::store::file) struct WantedV2 {
     pub(in crate::store::file) plants: u32,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) rule: OutRuleV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) to_sell: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]

@@ -61,6 +61,8 @@ pub(in crate::store::file) struct CropV2 {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bolts: Option<FigureV2<ChillV2>>,
     pub(in crate::store::file) hardening: FigureV2<HardeningV2>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) rooting_days: Option<FigureV2<u16>>,
     pub(in crate::store::file) depth: FigureV2<SettingDepthV2>,
     pub(in crate::store::file) transplants: TransplantsV2,
     pub(in crate::store::file) usual_moves: u8,

@@ -4,6 +4,7 @@
 use crate::season::{
     Crop, CropKey, DayRange, FieldId, GerminationTemperatures, GrowthPoint, Hardening, LatestWeeks, MovingOn, Sourced,
 };
+use crate::trade;
 use crate::units::{Length, LengthUnit, Temperature, Typed};
 use crate::window::kit::{Fault, Field, Form, Owner, Reader, WIDE_PT, whole, whole_or_none};
 use crate::words::{self, crops as said, fields};
@@ -72,6 +73,7 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
         Field::new(said::LEAVES, or_nothing(crop.moving_on.value.true_leaves)).hint(said::LEAVES_HINT),
         Field::new(said::COME_IN, words::temperature(&crop.come_in.value, unit)),
         Field::new(said::MOVES, crop.usual_moves.to_string()),
+        Field::new(said::ROOTING, trade::rooting_days(crop).to_string()),
         small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()).is(FieldId::CropHardening),
         small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string())
             .is(FieldId::CropFirstNight),
@@ -181,6 +183,11 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> 
             (reader.read(said::HARDENING, whole::<u16>), reader.read(said::FIRST_NIGHT, whole::<u16>))
     {
         crop.hardening = Sourced::own(Hardening { days, first_night_after });
+    }
+    if reader.is_typed(said::ROOTING)
+        && let Some(days) = reader.read(said::ROOTING, whole::<u16>)
+    {
+        crop.rooting_days = Some(Sourced::own(days));
     }
     if reader.is_typed(said::COME_IN)
         && let Some(degrees) = reader.read(said::COME_IN, Typed::parse_temperature)

@@ -7,7 +7,7 @@ mod draft;
 use egui::Ui;
 
 use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Sourced};
-use crate::words::{crops as said, fields, source};
+use crate::words::{crops as said, fields, rooting_source, source};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
@@ -221,6 +221,7 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     let frost = now.planting_out_after_frost.as_ref().map_or_else(|| said::FROST_ASIDE.to_owned(), source);
     several(ui, drafts, said::FROM_FROST, &said::FROST, &frost);
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
+    form.line_ui(ui, drafts, faults, said::ROOTING, |ui| aside_ui(ui, &rooting_source(now)));
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
     form.line_ui(ui, drafts, faults, said::MOVES, |ui| aside_ui(ui, said::MOVES_ASIDE));
     form.line_ui(ui, drafts, faults, said::SEEDS, |_| ());
