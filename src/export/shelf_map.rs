@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{PartOfDay, Place, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
+use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::cautions::Care;
 use crate::words::{self, Words};
@@ -47,6 +47,7 @@ struct Sheet<'a> {
     shapes: Vec<Shape>,
     on_shelf: BTreeMap<ShelfId, Vec<(&'a Stay, Spot)>>,
     no_spot: Vec<&'a Stay>,
+    lamps: BTreeSet<PlaceId>,
     ids: BTreeMap<String, u32>,
     /// Out by day that day, and in again for the night.
     out_by_day: BTreeSet<TrayKey>,
@@ -65,7 +66,8 @@ impl<'a> Sheet<'a> {
         }
         let out = words.forecast.on(date).filter(|stay| stay.part == PartOfDay::Days);
         let out_by_day = out.flat_map(|stay| stay.trays.iter().copied()).collect();
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, ids: BTreeMap::new(), out_by_day }
+        let lamps = words.season.places_with_lamps();
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new(), out_by_day }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -206,10 +208,12 @@ impl<'a> Sheet<'a> {
             Some(PartOfDay::Nights) => remarks.push(words::map::BY_NIGHT.to_owned()),
             Some(PartOfDay::Whole) | None => {}
         }
-        // Where all light is daylight, there is nothing to say.
-        let lamps = self.words.season.shelves().any(|shelf| shelf.has(ZoneKind::Lamp));
-        if lamps && place.is_some_and(|place| place.role == Role::Growing) && !board.has(ZoneKind::Lamp) {
-            remarks.push(words::shelves::NO_LAMP.to_owned());
+        // Where all of it is well lit, there is nothing to say.
+        let grows = place.filter(|place| place.role == Role::Growing);
+        match grows.map(|place| board.lit(place, self.lamps.contains(&place.id))) {
+            Some(Lit::Beside) => remarks.push(words::shelves::NO_LAMP.to_owned()),
+            Some(Lit::Dark) => remarks.push(words::shelves::DARK.to_owned()),
+            Some(Lit::Whole | Lit::UnderLamps) | None => {}
         }
         if board.has(ZoneKind::Heat) {
             remarks.push(words::shelves::HEAT_MAT.to_owned());

@@ -8,6 +8,8 @@ mod all;
 mod away;
 mod beside;
 mod chances;
+mod chill;
+mod climate;
 mod clock;
 mod course;
 mod dates;
@@ -19,7 +21,9 @@ mod leaves;
 mod moved;
 mod next;
 mod peak;
+mod plan;
 mod problem;
+mod ready;
 mod records;
 mod scenario;
 mod shared;
@@ -41,7 +45,7 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem, RoomApart};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner};
 pub use scenario::{Interval, Scenario};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};

@@ -6,11 +6,12 @@ use std::ops::Range;
 use chrono::NaiveDate;
 
 use crate::season::{LotId, Role, Season, Sowing, Step, TrayKey, TrayRows};
+use crate::trade::Bears;
 use crate::units::DateSpan;
 
 use super::holding::Holding;
 use super::problem::Problem;
-use super::stay::{Inside, Phase, Shape, Stay};
+use super::stay::{Inside, Needs, Phase, Shape, Stay};
 
 /// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
 /// tray of cells; in an open flat, the lot's last tray, which is the one that is not full.
@@ -121,6 +122,10 @@ fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
     let fixed_grams = parts.iter().map(|stay| stay.fixed_grams).max().unwrap_or(0);
     let stay = Stay {
         sowing: None,
+        needs: Needs {
+            bears: parts.iter().fold(Bears::Anything, |bears, stay| bears.and(stay.needs.bears)),
+            ..model.needs
+        },
         span,
         height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
         growth: tallest.growth.clone(),

@@ -13,12 +13,15 @@ use super::course::{Event, SowCount, Why};
 use super::dates::{self, Dates};
 use super::holding::{Holding, Standing, holding};
 use super::leaves::{Leaves, Meeting};
+use super::plan::Plan;
 use super::problem::{Problem, RoomApart};
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
+use super::starts::{LongCourse, sown_about};
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
+use super::{chill, clock};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -30,6 +33,7 @@ pub(super) struct Sown<'a> {
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
+    course: Option<LongCourse>,
 }
 
 /// What a step's trays are like.
@@ -143,9 +147,10 @@ impl<'a> Sown<'a> {
             Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
-        let lots = lots(season, crop, sowing);
+        let lots = lots(season, library, crop, sowing);
         let heights = crop.heights.value.as_slice().into();
-        Self { season, library, crop, sowing, heights, holdings, lots }
+        let course = LongCourse::of(season, library, crop, sowing);
+        Self { season, library, crop, sowing, heights, holdings, lots, course }
     }
 
     /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
@@ -174,8 +179,9 @@ impl<'a> Sown<'a> {
         scenario: &Scenario,
         problems: &mut Vec<Problem>,
     ) -> Option<(Timed, Vec<Event>)> {
-        let (season, crop, sowing) = (self.season, self.crop, self.sowing);
-        let (dates, mut events) = dates::dates(season, self.library, crop, sowing, &lot.lot, scenario, problems)?;
+        let Self { season, library, crop, sowing, course, .. } = *self;
+        let plan = Plan { season, library, crop, sowing, course };
+        let (dates, mut events) = dates::dates(plan, &lot.lot, scenario, problems)?;
         if let Some(died) = lot.died() {
             events.retain(|event| event.date <= died);
             problems.clear();
@@ -183,11 +189,16 @@ impl<'a> Sown<'a> {
         let moved_on = if scenario.is_none() || records::has_come_up(sowing) {
             lot.moved_on.min(lot.likely)
         } else {
-            let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+            let percent = lot.sow.germination.percent;
             let chance = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
             lot.moved_on.min(scenario.came_up(lot.cells, chance, sowing.id, lot.lot.id.0))
         };
         Some((Timed { dates, moved_on }, events))
+    }
+
+    /// What the warmth of its places does to the lot.
+    pub(super) fn climate(&self, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
+        chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, &timed.dates)
     }
 
     /// The steps that can be made.
@@ -317,15 +328,15 @@ impl<'a> Sown<'a> {
 }
 
 /// What each lot is sown from, and how many plants it is to give.
-fn lots(season: &Season, crop: &Crop, sowing: &Sowing) -> Vec<SownLot> {
+fn lots(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Vec<SownLot> {
     let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
     let wanted = trade::share_out(sowing.plants_wanted(), &shares);
     let sown = sowing.cells_sown().map(|cells| trade::share_out(cells, &shares));
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    let comes_up = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
+    let germination = clock::germination(season, library, crop, sowing, sown_about(crop, sowing));
+    let comes_up = trade::cell_success(f64::from(germination.percent) / 100.0, sowing.seeds_per_cell, 0.0);
     let mut lots: Vec<SownLot> = Vec::new();
     for (at, (lot, plants)) in sowing.lots.iter().zip(wanted).enumerate() {
-        let mut sow = dates::sow_count(season, crop, sowing, plants);
+        let mut sow = dates::sow_count(season, sowing, germination, plants);
         let moved_on =
             trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
         if sowing.begun.is_some() {

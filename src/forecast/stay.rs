@@ -1,10 +1,10 @@
 use std::sync::Arc;
 
-use chrono::NaiveDate;
-
 use crate::season::{GrowthPoint, PartOfDay, RimShape, Role, SowingId, TrayKey};
 use crate::trade;
+use crate::trade::Bears;
 use crate::units::{DateSpan, Length};
+use chrono::NaiveDate;
 
 /// One tray, stack or block of loose pots that needs one spot for a span of days.
 ///
@@ -61,6 +61,8 @@ pub struct Needs {
     pub light: bool,
     /// A heat mat, or a warm germinating place.
     pub heat: bool,
+    /// A place outside of that is none for it.
+    pub bears: Bears,
 }
 
 /// The ground it covers, no gap included, before any turn.

@@ -8,9 +8,10 @@ use chrono::NaiveDate;
 use crate::season::{
     Crop, GrowthPoint, Guest, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
 };
-use crate::trade;
+use crate::trade::{self, Bears};
 use crate::units::{DateSpan, Length, Typed, shifted};
 
+use super::climate::Warmth;
 use super::dates::Dates;
 use super::hardening::{HardeningPlace, hardening, hardening_places};
 use super::holding::{Holding, Loose};
@@ -32,6 +33,7 @@ pub(super) struct Premises {
     commonest_bears: Option<u32>,
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
+    warmth: Warmth,
 }
 
 impl Premises {
@@ -66,6 +68,7 @@ impl Premises {
             commonest,
             lamp_gap: season.settings().lamp_gap.value(),
             hardening: hardening_places(season),
+            warmth: Warmth::of(season),
         }
     }
 }
@@ -263,6 +266,7 @@ impl Piece<'_> {
             role: if heat || self.ground.has_germinating { Role::Germinating } else { Role::Growing },
             light: self.crop.light_to_germinate == SeedLight::Light,
             heat,
+            bears: self.ground.warmth.seed(self.crop, heat),
         };
         let mut push = |group: &[Unit], from, until| {
             let (Some(first), Ok(span)) = (group.first(), DateSpan::new(from, until)) else { return };
@@ -283,8 +287,10 @@ impl Piece<'_> {
             });
         };
         let mut apart = from;
-        if let Some(stack) = self.sowing.stack.filter(|_| may_stack && !is_loose) {
-            apart = shifted(from, i64::from(stack.days)).min(until);
+        let may_stack = may_stack && !is_loose && trade::may_be_stacked(self.crop);
+        if let Some(stack) = self.sowing.stack.filter(|_| may_stack) {
+            // what is up wants light
+            apart = shifted(from, i64::from(stack.days)).min(self.dates.first_up).min(until).max(from);
             for pile in units.chunks(usize::from(stack.high.max(1))) {
                 push(pile, from, apart);
             }
@@ -304,11 +310,13 @@ impl Piece<'_> {
     ) {
         let until = unit.out.min(self.until());
         let last_start = self.dates.starts.last().copied().unwrap_or(from);
-        let hardening = hardening(&self.ground.hardening, self.crop, last_start, until).filter(|_| self.is_last());
+        let nights_from = self.dates.nights_from;
+        let hardening =
+            hardening(&self.ground.hardening, self.crop, last_start, until, nights_from).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until.min(turn_until), stays);
         let Some(hardening) = hardening else { return };
-        let needs = Needs { role: Role::Hardening, light: true, heat: false };
+        let needs = self.grown(Role::Hardening);
         let days_from = hardening.from.max(from);
         let nights_from = hardening.first_night.max(days_from);
         for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
@@ -319,9 +327,13 @@ impl Piece<'_> {
         }
     }
 
+    fn grown(&self, role: Role) -> Needs {
+        Needs { role, light: true, heat: false, bears: Bears::plants(self.crop) }
+    }
+
     fn indoors(&self, unit: &Unit, holding: &Holding, from: NaiveDate, until: NaiveDate, stays: &mut Vec<Stay>) {
         let phase = if self.index == 0 { Phase::Plugs } else { Phase::Pots };
-        let needs = Needs { role: Role::Growing, light: true, heat: false };
+        let needs = self.grown(Role::Growing);
         let growth = self.growth(holding, self.ground.lamp_gap);
         for span in by_height(&growth, &self.ground.indoors, from, until.min(unit.out)) {
             stays.extend(self.stay(unit, holding, (phase, PartOfDay::Whole, needs), span, growth.clone()));
@@ -400,7 +412,7 @@ pub(super) fn of_guest(guest: &Guest) -> Vec<Stay> {
             grams: guest.grams.unwrap_or_else(|| trade::grams_by_size(&guest.size)),
             fixed_grams: 0,
             plants: 0,
-            needs: Needs { role: guest.role, light: guest.light, heat: false },
+            needs: Needs { role: guest.role, light: guest.light, heat: false, bears: Bears::Anything },
         })
         .collect()
 }

@@ -13,6 +13,7 @@ mod free_spot;
 pub mod group;
 mod layout;
 pub mod let_go;
+mod light;
 mod moves;
 mod on_day;
 mod pots;

@@ -221,10 +221,20 @@ impl View<'_> {
             Some(NoGround::TooLow { missing, .. }) => Some(*missing),
             _ => None,
         });
+        let harmed = why.iter().find_map(|why| match why {
+            Some(NoGround::Harmed { place }) => Some(*place),
+            _ => None,
+        });
         if all(|why| matches!(why, Some(NoGround::TooLow { .. }))) {
             Reason::Height { missing: missing.max().unwrap_or(Length::ZERO) }
         } else if all(|why| matches!(why, Some(NoGround::TooHeavy { .. }))) {
             Reason::Weight { shelves }
+        } else if all(|why| matches!(why, Some(NoGround::Dark))) {
+            Reason::Dark
+        } else if let Some(place) =
+            harmed.filter(|_| all(|why| matches!(why, Some(NoGround::Harmed { .. } | NoGround::Dark))))
+        {
+            Reason::Warmth { place }
         } else if all(Option::is_none) {
             // one alone covers more than the allowance leaves
             Reason::Allowance { shelves }

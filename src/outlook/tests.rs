@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 
 use crate::forecast::{Forecast, forecast};
 use crate::season::{
-    Edit, EditLabel, Guest, GuestId, Library, Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Season, Shelf,
-    ShelfId, Spot, SpotFrom, Temperatures, TrayKey,
+    Edit, EditLabel, Guest, GuestId, Library, Light, Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Role, Season,
+    Shelf, ShelfId, Spot, SpotFrom, Temperatures, TrayKey,
 };
 use crate::trade::Outline;
 use crate::units::{DateSpan, Length, LengthUnit, Measure, Size};
@@ -49,6 +49,7 @@ fn season(at: &[i64]) -> Season {
         open: Vec::new(),
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
+        light: Light::default(),
     };
     let shelf = Shelf {
         id: SHELF,
@@ -63,6 +64,7 @@ fn season(at: &[i64]) -> Season {
         overhang: Measure::mm(0),
         allowance_percent: 0,
         load_grams: None,
+        light: None,
     };
     let guest = Guest {
         id: GuestId(4),

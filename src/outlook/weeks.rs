@@ -6,10 +6,11 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::fit::{self, Cancel, Cancelled};
 use crate::forecast::{Inside, Phase, Shape, Stay};
-use crate::season::{Role, Season, WeekLabels, ZoneKind};
+use crate::season::{Lit, Role, Season, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
 use super::answer::{PoolKind, Verdict, Week, WeekLabel};
+use super::light::{Known, OverLit, corner_of, well_lit};
 use super::pots::PotKind;
 use super::question::day_number;
 use super::room::{clip, footprint, is_open, slack, whole_shelf};
@@ -40,8 +41,15 @@ pub(super) struct Footprint {
     regions: fit::RegionSet,
 }
 
-/// How many of a kind a lamp of a size serves, as far as it was counted.
-pub(super) type Lamps = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
+/// What was counted of lamps already: how many of a kind a ground serves, and how many of each stay stand
+/// well lit where it does.
+#[derive(Default)]
+pub(super) struct Lamps {
+    pub(super) serve: Serve,
+    pub(super) stand: Known,
+}
+
+pub(super) type Serve = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
 
 impl Footprint {
     /// One more of them, for that day.
@@ -80,20 +88,26 @@ impl View<'_> {
         Some(Footprint { w, d, slack, grams, pot: PotKind::of(&stay.shape), regions })
     }
 
-    /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
-    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Lamps) -> Option<u32> {
+    /// How many of a footprint would stand well lit on that day; `None` where light has no bounds.
+    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
         if pool != PoolKind::Of(Role::Growing) {
             return None;
         }
         let day = DateSpan::day(date)?;
         let mut any = false;
-        let mut lit = 0;
-        for (_, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
-            for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp) {
-                any = true;
-                let Some(rect) = clip(zone, whole_shelf(shelf)).filter(|_| is_open(place, shelf, day)) else {
-                    continue;
-                };
+        let mut lit = 0_i64;
+        for (number, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
+            let all = whole_shelf(shelf);
+            let grounds: Vec<fit::Rect> = match self.room.lit(number) {
+                Some(Lit::Whole) => vec![all],
+                Some(Lit::UnderLamps) => {
+                    any = true;
+                    let lamps = shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp);
+                    lamps.filter_map(|zone| clip(zone, all)).collect()
+                }
+                Some(Lit::Beside | Lit::Dark) | None => Vec::new(),
+            };
+            for rect in grounds.into_iter().filter(|_| is_open(place, shelf, day)) {
                 let ground = [rect.w + kind.slack, rect.d + kind.slack, kind.w, kind.d];
                 lit += *known.entry((kind.pot, ground)).or_insert_with(|| kind.most_on(ground[0], ground[1]));
             }
@@ -101,13 +115,31 @@ impl View<'_> {
         any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
     }
 
-    pub(super) fn wants_light(&self, items: &[usize], date: NaiveDate) -> u32 {
-        items
-            .iter()
-            .filter_map(|&item| self.stay_on(item, date))
-            .filter(|stay| stay.needs.light)
-            .map(weight)
-            .fold(0, u32::saturating_add)
+    /// Of those that want light, how many stand well lit in the layout, and how many beyond the lamps.
+    pub(super) fn stand_lit(
+        &self,
+        pool: PoolKind,
+        items: &[usize],
+        date: NaiveDate,
+        known: &mut Known,
+    ) -> (u32, OverLit) {
+        let (mut lit, mut over) = (0_u32, OverLit::default());
+        if pool != PoolKind::Of(Role::Growing) {
+            return (lit, over);
+        }
+        for &item in items {
+            let Some((number, stay)) = self.part_on(item, date).filter(|(_, stay)| stay.needs.light) else { continue };
+            let Some(spot) = self.answer.layout.spot_on(item, day_number(date)) else { continue };
+            let corner = corner_of(spot);
+            let well_lit = *known.entry((number, spot.shelf, corner)).or_insert_with(|| {
+                let shelf = self.room.ids.get(spot.shelf).and_then(|id| self.season.shelf(*id));
+                let on = self.room.lit(spot.shelf).zip(shelf);
+                on.map_or(0, |(lit, shelf)| well_lit(lit, shelf, stay, corner))
+            });
+            lit = lit.saturating_add(well_lit);
+            over.add(stay, well_lit);
+        }
+        (lit, over)
     }
 
     pub(super) fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
@@ -152,9 +184,10 @@ impl View<'_> {
                     Some((week, run)) => {
                         self.fill(&mut row, week, run);
                         // the lamps have their own worst day
-                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit);
-                        let darkest = darkest.filter(|dark| dark.over_lit > run.over_lit).map_or(run, |dark| *dark);
-                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit);
+                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit.all);
+                        let darkest =
+                            darkest.filter(|dark| dark.over_lit.all > run.over_lit.all).map_or(run, |dark| *dark);
+                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit.all);
                     }
                     None => self.fill_empty(&mut row, kind),
                 }

@@ -83,6 +83,11 @@ impl Sowing {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
     }
 
+    /// Whether any of them are to be sold.
+    pub fn is_to_sell(&self) -> bool {
+        self.wanted.iter().any(|wanted| wanted.to_sell)
+    }
+
     /// The last day on which any of them leaves.
     pub fn out(&self) -> Option<NaiveDate> {
         self.wanted.iter().map(|wanted| wanted.date).max()
@@ -119,6 +124,8 @@ pub struct Wanted {
     pub date: NaiveDate,
     pub plants: u32,
     pub rule: OutRule,
+    /// They are sold then, in flower if the crop is sold so; planted out otherwise.
+    pub to_sell: bool,
 }
 
 /// One container a lot lives in, from one event to the next.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::forecast::{Shape, Stay};
 use crate::outlook::{Crunch, Outlook, Pool, Reason, Verdict};
-use crate::season::{Shelf, ShelfId, ZoneKind};
+use crate::season::{PlaceId, Shelf, ShelfId, ZoneKind};
 use crate::units::{DateSpan, Length};
 
 use super::names::pool_kind;
@@ -55,6 +55,8 @@ impl Words<'_> {
             }
             Reason::Height { missing } => self.by_height(crunch, *missing),
             Reason::NoShelf => self.by_no_shelf(crunch),
+            Reason::Warmth { place } => self.by_warmth(crunch, *place),
+            Reason::Dark => self.by_dark(crunch),
             Reason::Pins => format!(
                 "Pinned on {}: {} {}, in each other's way or where nothing may stand then; {} can stay",
                 day(crunch.worst_day),
@@ -110,6 +112,29 @@ impl Words<'_> {
             day(crunch.worst_day),
             plural(crunch.proven.needed, "has", "have"),
             plural(crunch.proven.needed, "it", "them"),
+        )
+    }
+
+    fn by_warmth(&self, crunch: &Crunch, place: PlaceId) -> String {
+        let name = self.season.place(place).map_or("", |place| place.name.as_str());
+        format!(
+            "{} {} on {} {} no place of the right warmth: {name} comes nearest to what {}, and harms {}",
+            crunch.proven.needed,
+            self.things(crunch),
+            day(crunch.worst_day),
+            plural(crunch.proven.needed, "has", "have"),
+            plural(crunch.proven.needed, "it bears", "they bear"),
+            plural(crunch.proven.needed, "it", "them"),
+        )
+    }
+
+    fn by_dark(&self, crunch: &Crunch) -> String {
+        format!(
+            "{} {} on {} {} no place with light",
+            crunch.proven.needed,
+            self.things(crunch),
+            day(crunch.worst_day),
+            plural(crunch.proven.needed, "has", "have"),
         )
     }
 

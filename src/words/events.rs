@@ -30,6 +30,10 @@ impl Words<'_> {
             What::LeavesMeet(step) => format!("leaves meet in {} {date}", self.step_anywhere(step)),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
+            What::InFlower => match event.range {
+                Some((from, until)) => format!("in flower about {} – {}", day(from), day(until)),
+                None => format!("in flower about {date}"),
+            },
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
         };
         let frost = self.season.settings().frost.as_ref();
@@ -88,8 +92,19 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
         Why::WeeksBeforeOut(weeks) => {
             format!("{} before planting out", counted(weeks, "week", "weeks"))
         }
+        Why::RootsByOut { moved_on, rooting } => format!(
+            "{} before planting out: {moved_on} until it is moved on, {rooting} to root through",
+            counted(moved_on.saturating_add(rooting), "day", "days")
+        ),
+        Why::ToRoot { days } => format!(
+            "{} before its leaves are likely, so that it roots through before it goes out",
+            counted(days, "day", "days")
+        ),
+        Why::LastFrost => "not before the last frost that you reckon with".to_owned(),
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
         Why::LaterLot(days) => format!("a later batch, by {}", counted(days, "day", "days")),
+        Why::WeeksToFlower { low, high } => format!("{low} to {high} weeks from sowing"),
+        Why::LatestDays(days) => format!("{} from sowing", counted(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),
         Why::Stage { days, stage } => {

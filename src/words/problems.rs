@@ -2,11 +2,13 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, Problem, What};
+use crate::forecast::{About, Alike, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
+use super::ready::nowhere_to_harden;
+use super::standing::beyond_lamps;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
@@ -32,7 +34,21 @@ impl Words<'_> {
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
             Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
-            Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
+            Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
+            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
+                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
+            }
+            Problem::Bolts { sowing, place, from, days, reached } => {
+                self.bolts(*sowing, *place, *from, *days, *reached)
+            }
+            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
+            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
+                self.no_place_bears(*tray, *trays, *when, *place, *bears)
+            }
+            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
+            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
+            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
+            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -44,6 +60,12 @@ impl Words<'_> {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
             Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::FewComeUp { sowing, percent, at, best, best_at } => {
+                self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
+            }
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -66,6 +88,8 @@ impl Words<'_> {
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
 
@@ -308,6 +332,34 @@ impl Words<'_> {
         )
     }
 
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
+            weeks => format!(
+                "{} {} the average last frost",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
+    fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
+        format!(
+            "{}: about {} % come up in a mix of {}; at {} {} % do",
+            self.which(sowing),
+            here.0,
+            here.1.in_words(self.unit),
+            best.1.in_words(self.unit),
+            best.0
+        )
+    }
+
     /// The sowing's name; with the day it is sown where others have the same name.
     pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
@@ -324,15 +376,6 @@ impl Words<'_> {
             self.which(sowing)
         )
     }
-}
-
-fn beyond_lamps(when: DateSpan, most: u32, days: u32) -> String {
-    format!(
-        "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-        if most == 1 { "tray beyond" } else { "trays beyond" },
-        plural(days, "day", "days"),
-        span(when)
-    )
 }
 
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
@@ -353,6 +396,14 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooLarge { .. } => "too_large",
         Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
+        Problem::TooColdToHarden { .. } => "too_cold_to_harden",
+        Problem::Bolts { .. } => "bolts",
+        Problem::TooWarm { .. } => "too_warm",
+        Problem::NoPlaceBears { .. } => "no_place_bears",
+        Problem::HarmedThere { .. } => "harmed_there",
+        Problem::NoLight { .. } => "no_light",
+        Problem::InTheDark { .. } => "in_the_dark",
+        Problem::StackInTheDark { .. } => "stack_in_the_dark",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
         Problem::OffShelf { .. } => "off_shelf",
@@ -361,6 +412,8 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::FewComeUp { .. } => "few_come_up",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
@@ -371,6 +424,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::NoSuchRows { .. } => "no_such_rows",
         Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
+        Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
+        Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
+        Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
 

@@ -16,6 +16,8 @@ pub const STAGE: &str = super::already_here::STAGE;
 pub const LEAVES: &str = field(FieldId::BegunLeaves);
 pub const PLANTS: &str = field(FieldId::OutPlants(0));
 pub const OUT: &str = field(FieldId::OutDate(0));
+/// Of a day on which plants leave that are not planted out.
+pub const TO_SELL: &str = "to sell";
 pub const ADD_OUT: &str = "Add a day out";
 pub const GERMINATION: &str = field(FieldId::SowingGermination);
 pub const LOSSES: &str = field(FieldId::SowingLosses);

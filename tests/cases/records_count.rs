@@ -387,8 +387,7 @@ fn what_was_sown_again_is_not_sown_again_next_year() {
 fn lots(delays: Delays) -> (Forecast, SowingId) {
     let mut grower = Grower::growing(4, &shelf("96 x 24 in"));
     let rule = flatwright::season::Rule::WhenDue;
-    let wanted =
-        flatwright::season::Wanted { date: day("2027-05-01"), plants: 144, rule: flatwright::season::OutRule::Day };
+    let wanted = flatwright::season::Wanted { plants: 144, ..crate::support::out_on("2027-05-01") };
     let id = grower.sow_by(144, &[("sheet of 72", rule), ("sheet of 38", rule)], wanted);
     let lot = LotId(grower.season.next_id());
     grower.change(id, |sowing| {

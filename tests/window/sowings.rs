@@ -7,7 +7,7 @@ use flatwright::forecast::{Problem, What};
 use flatwright::season::{Delays, EditLabel, Season, Sowing, Spacing};
 use flatwright::store;
 use flatwright::window::App;
-use flatwright::words::{containers, menu, sowing as said, sowings as list};
+use flatwright::words::{containers, menu, sowing as said, sowings as list, worth_a_look};
 
 use crate::{Window, day, sized};
 
@@ -172,6 +172,22 @@ fn of_two_sowings_of_one_name_each_shows_its_own_problems() {
     assert_eq!(sowings(&window).len(), 2);
     assert_eq!(value(&window, said::GERMINATION), "", "the new one is looked at");
     assert!(window.query_by_label_contains("below the legal minimum").is_none(), "that is said of the other");
+}
+
+#[test]
+fn plants_that_go_too_young_are_told_beside_their_dates_and_may_be_for_sale() {
+    let mut window = with("72 petunia, sow 7 Apr, out 16 May");
+    let told = |window: &Window, text: &str| window.get_by_label_contains(text).rect();
+    // 39 days; 8 weeks to planting size, 9 to flower
+    told(&window, "39 days old when it goes out on 16 May, and wants 56 at least; sow 17 days earlier");
+    click(&mut window, said::TO_SELL);
+    assert!(sowings(&window)[0].wanted[0].to_sell);
+    told(&window, "39 days old when it is sold on 16 May, and wants 63 at least to be in flower; sow 24 days earlier");
+    window.get_by_label_contains(worth_a_look::TITLE).click();
+    settle(&mut window);
+    window.get_by_label_contains("39 days old when it is sold on 16 May").click();
+    settle(&mut window);
+    assert_eq!(value(&window, said::PLANTS), "72", "the sowing is shown again");
 }
 
 #[test]

@@ -155,6 +155,17 @@ pub(in crate::store::file) struct PlaceV2 {
     pub(in crate::store::file) open: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) temperatures: TemperaturesV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) light: LightV2,
+}
+
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "light")]
+pub(in crate::store::file) enum LightV2 {
+    #[default]
+    Lamps,
+    Daylight,
+    Dark,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -213,6 +224,8 @@ pub(in crate::store::file) struct ShelfV2 {
     pub(in crate::store::file) allowance_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) load_grams: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) light: Option<LightV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(in crate::store::file) closed: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -319,6 +332,8 @@ pub(in crate::store::file) struct WantedV2 {
     pub(in crate::store::file) plants: u32,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) rule: OutRuleV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) to_sell: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]

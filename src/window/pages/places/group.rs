@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
+use crate::season::{Light, Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
 use crate::trade::shelf_size;
 use crate::units::{ParseError, Temperature, Typed};
 use crate::window::action::Action;
@@ -32,6 +32,8 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     actions.extend(role.and_then(|role| put(Place { role, ..place.clone() }).ok()));
     let part = choice_ui::<PartOfDay>(ui, said::USED, place.part, &said::PARTS);
     actions.extend(part.and_then(|part| put(Place { part, ..place.clone() }).ok()));
+    let light = choice_ui::<Light>(ui, said::LIGHT, place.light, &said::LIGHTS);
+    actions.extend(light.and_then(|light| put(Place { light, ..place.clone() }).ok()));
     for (label, part) in TEMPERATURES {
         let mut temperatures = place.temperatures.clone();
         let shown = part(&mut temperatures).as_ref().map_or_else(String::new, |one| one.typed().to_owned());

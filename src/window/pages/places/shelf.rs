@@ -40,6 +40,8 @@ pub(super) fn shelf_ui(
     cautions_ui(ui, Care::Load, scene.unit);
     let reach = choice_ui(ui, said::REACHED_FROM, shelf.reach, &said::REACHES);
     actions.extend(reach.and_then(|reach| put(season, Shelf { reach, ..shelf.clone() }).ok()));
+    let light = choice_ui(ui, said::SHELF_LIGHT, shelf.light, &said::LIGHTS_OF_SHELF);
+    actions.extend(light.and_then(|light| put(season, Shelf { light, ..shelf.clone() }).ok()));
     ui.add_space(8.0);
     ui.label(theme::bold(said::ZONES));
     row_ui(ui, "", |ui, _| {
