@@ -3,14 +3,15 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowing, ZoneKind};
+use crate::season::{Crop, DayRange, Library, Observed, Role, Season, Sowing};
 use crate::trade::{self, EmergenceBy};
-use crate::units::{Temperature, shifted};
+use crate::units::shifted;
 
 use super::course::Why;
 use super::problem::Problem;
 use super::records::seen;
 use super::scenario::{Interval, Scenario};
+use super::warmth::{Warmth, mean_in};
 
 /// A day of the plants' own, and what it rests on.
 #[derive(Clone, Copy)]
@@ -78,7 +79,7 @@ fn up(
         return Tick::seen(date);
     }
     // plants that stood there already are reckoned by the crop's days, both ways
-    let at = if sowing.begun.is_some() { None } else { germinating_at(season, crop, sowing) };
+    let at = if sowing.begun.is_some() { None } else { Warmth::of(season).of_mix(crop, sowing) };
     let emergence = trade::emergence(crop, library, at);
     if let Some(at) = at {
         let limit = trade::germination_limit(crop, at);
@@ -148,28 +149,4 @@ fn growing_days(crop: &Crop, is_up: bool) -> DayRange {
         likely,
         late: all.late.saturating_sub(late).max(likely),
     }
-}
-
-/// Temperature of the mix while the sowing comes up: the mat's where it has one, else the mean of the
-/// place; of several such places, the first whose temperature is known.
-fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Temperature> {
-    let heat = sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(crop));
-    let mats = |place: &&Place| {
-        place.role == Role::Germinating
-            || season
-                .shelves()
-                .any(|shelf| shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id))
-    };
-    let mat = season.places().filter(mats).find_map(|place| Some(place.temperatures.mat.as_ref()?.value()));
-    mat.filter(|_| heat).or_else(|| {
-        let role = Role::Germinating;
-        let role = if season.places().any(|place| place.role == role) { role } else { Role::Growing };
-        mean_in(season, role)
-    })
-}
-
-/// The mean of the first place of that role whose temperature is known.
-fn mean_in(season: &Season, role: Role) -> Option<Temperature> {
-    let mut places = season.places().filter(|place| place.role == role);
-    places.find_map(|place| trade::mean_temperature(&place.temperatures))
 }

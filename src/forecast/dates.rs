@@ -34,14 +34,15 @@ pub(super) struct Dates {
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
+/// The chance that a cell of so many seeds gives a plant that goes out.
+pub(super) fn success(crop: &Crop, sowing: &Sowing, seeds: u8) -> f64 {
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    trade::cell_success(f64::from(percent) / 100.0, seeds, f64::from(sowing.losses_percent) / 100.0)
+}
+
 /// Cells to sow for so many plants of this sowing.
 pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u32) -> SowCount {
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    let success = trade::cell_success(
-        f64::from(percent) / 100.0,
-        sowing.seeds_per_cell,
-        f64::from(sowing.losses_percent) / 100.0,
-    );
+    let success = success(crop, sowing, sowing.seeds_per_cell);
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
     let chance = f64::from(sure_percent) / 100.0;

@@ -12,6 +12,7 @@ mod clock;
 mod course;
 mod dates;
 mod gap_up;
+mod handful;
 mod hardening;
 mod holding;
 mod late;
@@ -27,6 +28,7 @@ mod starts;
 mod stay;
 mod stays;
 mod trial;
+mod warmth;
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};

@@ -8,6 +8,7 @@ use crate::units::{Length, shifted};
 
 use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
+use super::handful::handful;
 use super::holding::{Holding, holding};
 use super::problem::Problem;
 use super::records::{self, LotSeen};
@@ -118,10 +119,10 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let holdings = sowing.steps.iter().map(|step| {
-            let tight = holding(season, library, sowing, step, Length::ZERO, problems)?;
+            let tight = holding(season, library, crop, sowing, step, Length::ZERO, problems)?;
             let spaced = step.spaced.as_ref().and_then(|spaced| {
                 let pitch = spaced.pitch.value();
-                Some((spaced.after_days, holding(season, library, sowing, step, pitch, problems)?))
+                Some((spaced.after_days, holding(season, library, crop, sowing, step, pitch, problems)?))
             });
             Some(StepHoldings { tight, spaced })
         });
@@ -146,7 +147,16 @@ impl<'a> Sown<'a> {
             let of_lot = |lot: &SownLot| shared::rows_outside(self.season, self.sowing, lot.lot.id, step, &held.tight);
             found.extend(self.lots.iter().filter_map(of_lot));
         }
+        found.extend(self.lots.iter().filter_map(|lot| self.handful(lot)));
         found
+    }
+
+    /// The last of its trays that is there for a handful, where no others share it.
+    fn handful(&self, lot: &SownLot) -> Option<Problem> {
+        let (step, held) = (self.sowing.steps.first()?, self.holdings.first()?.as_ref()?);
+        let shared = shared::shared_parts(self.season, lot.lot.id, step, &held.tight, lot.cells);
+        let of = || handful(self.crop, self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
+        if shared.is_empty() { of() } else { None }
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.

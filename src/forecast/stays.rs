@@ -11,6 +11,7 @@ use super::hardening::{HardeningPlace, hardening, hardening_places};
 use super::holding::{Holding, Loose};
 use super::problem::Problem;
 use super::stay::{Inside, Needs, Phase, Shape, Stay};
+use super::warmth::Warmth;
 
 /// What the season's shelves say about stays before any of them is placed.
 pub(super) struct Premises {
@@ -18,6 +19,7 @@ pub(super) struct Premises {
     heights: Vec<Length>,
     has_heat: bool,
     has_germinating: bool,
+    warmth: Warmth,
     /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
@@ -47,6 +49,7 @@ impl Premises {
             heights,
             has_heat: season.shelves().any(|shelf| shelf.has(ZoneKind::Heat)),
             has_germinating: season.places().any(|place| place.role == Role::Germinating),
+            warmth: Warmth::of(season),
             commonest,
             lamp_gap: season.settings().lamp_gap.value(),
             hardening: hardening_places(season),
@@ -233,8 +236,7 @@ impl Piece<'_> {
     }
 
     fn heat(&self) -> bool {
-        let wants = self.sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(self.crop));
-        wants && (self.ground.has_heat || self.ground.has_germinating)
+        self.ground.warmth.wants_heat(self.crop, self.sowing) && (self.ground.has_heat || self.ground.has_germinating)
     }
 
     fn germinating(&self, from: NaiveDate, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {

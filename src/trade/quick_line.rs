@@ -97,7 +97,8 @@ impl QuickLine {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
         let wanted = Wanted { date: self.out, plants: self.plants, rule };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
-        sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
+        let days = self.sow.and_then(|sow| u16::try_from((self.out - sow).num_days()).ok());
+        sowing_in(chain_for(crop, days, library), &self.crop, &self.variety, wanted, start)
     }
 }
 

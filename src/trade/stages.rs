@@ -1,4 +1,4 @@
-use crate::season::{Container, ContainerKind, Crop, Hardiness, Stage};
+use crate::season::{Container, ContainerKind, Crop, Stage};
 use crate::units::Volume;
 
 use super::cell_volume;
@@ -68,10 +68,4 @@ pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
 pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
     let (low, high) = crop.weeks_to_planting_out.value;
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
-}
-
-/// Whether a crop wants bottom heat to come up where the grower says nothing: tender crops do
-/// (common practice, no source).
-pub const fn wants_bottom_heat(crop: &Crop) -> bool {
-    matches!(crop.hardiness, Hardiness::Tender | Hardiness::VeryTender)
 }

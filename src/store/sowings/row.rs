@@ -290,6 +290,16 @@ fn far() -> NaiveDate {
 }
 
 impl Row {
+    /// Days from sowing until it goes out, where the table has both.
+    pub(super) fn days(&self) -> Option<u16> {
+        let days = match self.start {
+            Rule::On(sow) => (self.out - sow).num_days(),
+            Rule::DaysBeforeOut(days) => i64::from(days),
+            Rule::WhenDue | Rule::DaysAfterSowing(_) => return None,
+        };
+        u16::try_from(days).ok()
+    }
+
     /// As a sowing in that chain of containers, without numbers of its own.
     pub(super) fn sowing(&self, chain: Vec<UsualStep>) -> Sowing {
         let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule };

@@ -132,7 +132,7 @@ impl Table {
         let mut ops = Vec::new();
         for row in &self.rows {
             let Some(crop) = season.crop(library, &row.crop) else { continue };
-            let steps = trade::chain_for(crop, library);
+            let steps = trade::chain_for(crop, row.days(), library);
             let sowing = row.sowing(steps).renumbered(next);
             next = numbers_after(&sowing, next);
             ops.push(Op::PutSowing(sowing));
