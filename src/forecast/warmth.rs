@@ -17,9 +17,9 @@ impl Warmth {
     pub(super) fn of(season: &Season) -> Self {
         let mats = |place: &&Place| {
             place.role == Role::Germinating
-                || season
-                    .shelves()
-                    .any(|shelf| shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id))
+                || season.shelves().any(|shelf| {
+                    shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id)
+                })
         };
         let mat = season.places().filter(mats).find_map(|place| Some(place.temperatures.mat.as_ref()?.value()));
         let role = Role::Germinating;

@@ -22,7 +22,9 @@ mod weight;
 
 pub use bottom_heat::wants_bottom_heat;
 pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
-pub use cells::{cell_success, cells_on_average, cells_sure, chance_of, least_rate, plants_sure, share_out, whole_trays};
+pub use cells::{
+    cell_success, cells_on_average, cells_sure, chance_of, least_rate, plants_sure, share_out, whole_trays,
+};
 pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
     mean_temperature, scaled,

@@ -64,10 +64,11 @@ pub fn chain_for(crop: &Crop, days: Option<u16>, library: &Library) -> Vec<Usual
 /// the pot it is moved on into, unless it stays where it is. `days` are those from sowing until it goes out, and
 /// `left` those from moving on until then.
 ///
-/// From one pot it is moved on only into one that holds at least three times as much.
+/// From one pot it is moved on only where that holds it back before it goes out.
 pub fn chain_from(crop: &Crop, now: &Container, (days, left): (u16, u16), library: &Library) -> Vec<UsualStep> {
     let mut chain = vec![alone(now)];
-    if is_moved_on(crop) && has_time(left) {
+    let is_enough = matches!(now.kind, ContainerKind::Pot(_)) && held_back(crop, now, days) == 0;
+    if is_moved_on(crop) && has_time(left) && !is_enough {
         chain.extend(next_pot(crop, now, days, library));
     }
     chain
@@ -150,5 +151,10 @@ fn pots<'a>(crop: &Crop, from: Option<&Container>, library: &'a Library) -> impl
 /// The first that doesn't hold the crop back within so many days of sowing; without such, the one that does so
 /// last.
 fn longest<'a>(crop: &Crop, days: u16, all: impl Iterator<Item = &'a Container>) -> Option<&'a Container> {
-    all.min_by_key(|one| latest_weeks(crop, one).map_or(0, |weeks| days.saturating_sub(7 * u16::from(weeks))))
+    all.min_by_key(|one| held_back(crop, one, days))
+}
+
+/// Of so many days from sowing, those on which the container holds the crop back.
+fn held_back(crop: &Crop, container: &Container, days: u16) -> u16 {
+    latest_weeks(crop, container).map_or(0, |weeks| days.saturating_sub(7 * u16::from(weeks)))
 }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
-use flatwright::trade::{QuickLine, QuickLineError, chain_for, out_after_frost};
+use flatwright::trade::{QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
 use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
@@ -69,34 +69,100 @@ fn what_was_not_understood_is_named() {
     assert_eq!(year("72 tomato, out 1 May 1900"), QuickLineError::Date { word: "out", why: DateError::Year(1900) });
 }
 
-fn chain(crop: &str) -> Vec<String> {
+fn chain_in(crop: &str, days: Option<u16>) -> Vec<String> {
     let library = store::library();
     let crop: &Crop = &library.crops[&CropKey::new(crop)];
-    chain_for(crop, library).iter().map(|step| step.container.to_string()).collect()
+    chain_for(crop, days, library).iter().map(|step| step.container.to_string()).collect()
+}
+
+fn chain(crop: &str) -> Vec<String> {
+    chain_in(crop, None)
 }
 
 #[test]
 fn crops_go_through_their_usual_containers() {
     assert_eq!(chain("tomato"), ["plug_72", "sq_4_18ct"]);
+    assert_eq!(chain("pepper"), ["plug_72", "sq_4_18ct"]);
     assert_eq!(chain("marigold"), ["plug_72", "sq_3"]);
-    assert_eq!(chain("basil"), ["plug_72", "sq_3"]);
-    assert_eq!(chain("leek"), ["plug_128"]);
     assert_eq!(chain("lettuce"), ["plug_128"]);
-    assert_eq!(chain("celery"), ["plug_200", "sq_4_18ct"]);
-    assert_eq!(chain("cucumber"), ["sq_4_18ct"]);
-    assert_eq!(chain("dill"), ["sq_3"]);
+}
+
+#[test]
+fn what_stays_in_its_cells_gets_no_pot() {
+    for crop in [
+        "broccoli",
+        "cabbage",
+        "cauliflower",
+        "brussels_sprouts",
+        "kale",
+        "collards",
+        "swiss_chard",
+        "parsley",
+        "celery",
+    ] {
+        assert_eq!(chain(crop), ["plug_72"], "{crop}");
+    }
+}
+
+#[test]
+fn what_resents_moving_stands_in_its_largest_usual_cells() {
+    for crop in [
+        "cucumber",
+        "muskmelon",
+        "watermelon",
+        "summer_squash",
+        "winter_squash",
+        "pumpkin",
+        "sweet_corn",
+        "pea",
+        "snap_bean",
+        "dill",
+        "cilantro",
+        "okra",
+        "sunflower",
+    ] {
+        assert_eq!(chain(crop), ["plug_50"], "{crop}");
+    }
+    // four weeks in cells of 50, five in a pot, by the library
+    assert_eq!(chain_in("cucumber", Some(28)), ["plug_50"]);
+    assert_eq!(chain_in("cucumber", Some(35)), ["sq_4_18ct"], "no cell does for five weeks");
+}
+
+#[test]
+fn onions_leeks_and_chives_are_sown_thick_in_an_open_flat() {
+    for crop in ["onion", "leek", "chives", "bunching_onion"] {
+        assert_eq!(chain(crop), ["flat_1020"], "{crop}");
+    }
+}
+
+/// Tomatoes are due after 28 days, by the library: 42 days leave two weeks to root through a pot.
+#[test]
+fn no_pot_is_planned_without_two_weeks_to_root_through_it() {
+    assert_eq!(chain_in("tomato", Some(42)), ["plug_72", "sq_4_18ct"]);
+    assert_eq!(chain_in("tomato", Some(41)), ["plug_72"]);
+    let library = store::library();
+    let line = read("24 tomato, sow 10 Apr, out 16 May").expect("a line");
+    let crop = &library.crops[&line.crop];
+    assert_eq!(line.sowing(crop, library).steps.len(), 1, "36 days from seed to garden");
+    for crop in library.crops.values() {
+        let moved_on = chain_for(crop, None, library).len() > 1;
+        let left = usual_days(crop, true).saturating_sub(crop.moving_on.value.days.likely);
+        assert!(!moved_on || left >= 14, "{}: {left} days in its pot", crop.key);
+    }
 }
 
 #[test]
 fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
     let library = store::library();
     for crop in library.crops.values() {
-        let chain = chain_for(crop, library);
+        let chain = chain_for(crop, None, library);
         assert!(!chain.is_empty(), "{}", crop.key);
-        let volumes: Vec<_> = chain
-            .iter()
-            .map(|step| flatwright::trade::cell_volume(&library.containers[&step.container]).expect("it has a volume"))
-            .collect();
+        let volume = |key| flatwright::trade::cell_volume(&library.containers[key]);
+        if let [UsualStep { container, .. }] = chain.as_slice() {
+            assert!(crop.in_open_flat.is_some() || volume(container).is_some(), "{}: {container}", crop.key);
+            continue;
+        }
+        let volumes: Vec<_> = chain.iter().map(|step| volume(&step.container).expect("it has a volume")).collect();
         for pair in volumes.windows(2) {
             assert!(flatwright::trade::holds_enough(pair[0], pair[1]), "{}: {volumes:?}", crop.key);
         }
