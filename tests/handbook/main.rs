@@ -6,7 +6,10 @@ mod cells;
 mod clock;
 mod containers;
 mod crops;
+mod flats;
+mod forecasts;
 mod frost;
+mod heat;
 mod units;
 
 use std::sync::LazyLock;
