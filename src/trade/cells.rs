@@ -162,8 +162,8 @@ mod tests {
     }
 
     #[test]
-    fn one_full_tray_of_72_is_83_per_cent_sure_of_59_plants() {
-        // an independent sum of the terms of (0.15 + 0.85)^72, by hand's rule C(72, i) 0.85^i 0.15^(72 − i)
+    fn one_full_tray_of_72_is_82_per_cent_sure_of_59_plants() {
+        // the terms of (0.15 + 0.85)^72 from the last one down: C(72, i) 0.85^i 0.15^(72 − i)
         let mut term = 0.85_f64.powi(72);
         let mut sum = term;
         for i in (59..72).rev() {

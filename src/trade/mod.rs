@@ -36,12 +36,12 @@ pub use frost::{
     risk_taken, springs, with_risk,
 };
 pub use growth::{clear_height_needed, grown_mm};
-pub use named_tray::{NamedTray, NoSuchTray, Outline, resolve};
+pub use named_tray::{NamedTray, NoSuchTray, Outline, named_container, resolve};
 pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out};
-pub use usual_chain::{UsualStep, chain_for, chain_from, next_pot, sowing_in, usual_days};
+pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days};
 pub use weight::wet_grams;

@@ -60,6 +60,14 @@ pub fn chain_for(crop: &Crop, days: Option<u16>, library: &Library) -> Vec<Usual
     chain
 }
 
+/// The chain of a crop that is sown in a container of the grower's own choice: moved on from it as from its usual
+/// one.
+pub fn chain_in(crop: &Crop, sown_in: &Container, days: Option<u16>, library: &Library) -> Vec<UsualStep> {
+    let days = days.unwrap_or_else(|| usual_days(crop, is_moved_on(crop)));
+    let left = days.saturating_sub(crop.moving_on.value.days.likely);
+    chain_from(crop, sown_in, (days, left), library)
+}
+
 /// What a crop that stands in that container usually still goes through: the container itself, then
 /// the pot it is moved on into, unless it stays where it is. `days` are those from sowing until it goes out, and
 /// `left` those from moving on until then.

@@ -20,7 +20,7 @@ pub const TAKE_IN: &str = super::sowing_table::OPEN;
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
 pub const HOW_TO_WRITE: &str =
-    "Number, crop, the day it goes out; a variety in quotation marks and “sow 7 Feb” if you like";
+    "Number, crop, the day it goes out; a variety in quotation marks, “sow 7 Feb” and “in 50 cells” if you like";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 

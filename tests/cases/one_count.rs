@@ -4,7 +4,9 @@
 use flatwright::fit::{self, Cancel, Memory, Progress};
 use flatwright::forecast::{Forecast, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead};
-use flatwright::season::{ContainerKind, Library, Op, Place, PlaceId, RimShape, Role, Season, Shelf, Zone, ZoneKind};
+use flatwright::season::{
+    ContainerKind, Library, Op, Place, PlaceId, RimShape, Role, Season, Shelf, Sowing, Zone, ZoneKind,
+};
 use flatwright::store;
 use flatwright::trade::QuickLine;
 use flatwright::units::{DateSpan, LengthUnit, shifted};
@@ -153,7 +155,13 @@ fn the_sample_says_the_same_everywhere() {
 #[test]
 fn more_on_top_is_counted_once_too() {
     let (mut season, library) = (store::sample(), store::library());
-    let line = QuickLine::read("100 cucumber, out 16 May", library.crops.values(), day("2027-02-01"), None);
+    let line = QuickLine::read(
+        "100 cucumber, out 16 May",
+        library.crops.values(),
+        library.containers.values(),
+        day("2027-02-01"),
+        None,
+    );
     let line = line.expect("a good line");
     let sowing = line.sowing(&library.crops[&line.crop], library).renumbered(season.next_id());
     let sowing = Sowing { bottom_heat: Some(true), ..sowing };

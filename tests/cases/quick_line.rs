@@ -11,7 +11,13 @@ fn date(text: &str) -> NaiveDate {
 }
 
 fn read(line: &str) -> Result<QuickLine, QuickLineError> {
-    QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), None)
+    QuickLine::read(
+        line,
+        store::library().crops.values(),
+        store::library().containers.values(),
+        date("2027-01-10"),
+        None,
+    )
 }
 
 #[track_caller]
@@ -20,6 +26,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
         plants,
         crop: CropKey::new(crop),
         variety: variety.into(),
+        sown_in: None,
         out: date(out),
         by_frost: false,
         sow: sow.map(date),
@@ -60,6 +67,10 @@ fn what_was_not_understood_is_named() {
         ("72 squash, out 16 May", "“squash” may be summer squash / zucchini, winter squash"),
         ("72 tomato", "out when? Add a day, such as “, out 16 May”, or give the season its last frost"),
         ("72 tomato 'Early Red, out 16 May", "the variety has no closing quotation mark"),
+        (
+            "72 tomato in the bath, out 16 May",
+            "no tray or pot “the bath”; “flat”, “72” or a name from the library will do",
+        ),
         ("72 tomato, out 1 May, out 2 May", "“out” stands here twice"),
         ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown 2027-06-01, it can't be out 2027-05-16"),
     ] {
@@ -85,6 +96,24 @@ fn crops_go_through_their_usual_containers() {
     assert_eq!(chain("pepper"), ["plug_72", "sq_4_18ct"]);
     assert_eq!(chain("marigold"), ["plug_72", "sq_3"]);
     assert_eq!(chain("lettuce"), ["plug_128"]);
+}
+
+#[test]
+fn a_line_may_name_what_it_is_sown_in() {
+    let library = store::library();
+    let chain = |line: &str| {
+        let line = read(line).expect("a good line");
+        let steps = line.sowing(&library.crops[&line.crop], library).steps;
+        (line.variety, steps.iter().map(|step| step.container.to_string()).collect::<Vec<_>>())
+    };
+    let plain = |containers: &[&str]| (String::new(), containers.iter().map(|&one| one.to_owned()).collect());
+    assert_eq!(chain("600 onion in 288, out 11 Apr"), plain(&["plug_288"]));
+    assert_eq!(chain("60 lettuce in open flat, out 11 Apr"), plain(&["flat_1020"]));
+    assert_eq!(chain("72 tomato, in 128 cells, out 16 May"), plain(&["plug_128", "sq_4_18ct"]));
+    assert_eq!(chain("72 tomato out 16 May in flat"), plain(&["flat_1020", "sq_4_18ct"]), "pricked out from it");
+    assert_eq!(chain("72 tomato in sq_3, out 16 May"), plain(&["sq_3"]));
+    let (variety, containers) = chain("72 zinnia Lady in Red, out 16 May");
+    assert_eq!((variety.as_str(), containers), ("Lady in Red", chain_in("zinnia", None)));
 }
 
 #[test]
@@ -173,8 +202,14 @@ fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
 fn without_a_day_it_goes_out_by_the_last_frost() {
     let out = |line: &str| {
         let frost = Frost::on(date("2027-05-09"));
-        QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), Some(&frost))
-            .map(|read| (read.out, read.by_frost))
+        QuickLine::read(
+            line,
+            store::library().crops.values(),
+            store::library().containers.values(),
+            date("2027-01-10"),
+            Some(&frost),
+        )
+        .map(|read| (read.out, read.by_frost))
     };
     // the library's windows, in weeks: tomato 0 to 2, eggplant 2 to 3, broccoli -4 to -2, spinach -6 to -3
     assert_eq!(out("72 tomato"), Ok((date("2027-05-16"), true)));

@@ -49,7 +49,8 @@ impl Foreseen {
     #[track_caller]
     fn of(line: &str) -> Self {
         let near = NaiveDate::from_ymd_opt(2026, 1, 10).expect("a day");
-        let line = QuickLine::read(line, LIBRARY.crops.values(), near, None).expect("a line");
+        let line =
+            QuickLine::read(line, LIBRARY.crops.values(), LIBRARY.containers.values(), near, None).expect("a line");
         Self::with(line.sowing(crop(&line.crop.0), &LIBRARY), None)
     }
 
