@@ -63,6 +63,7 @@ pub enum FieldId {
     CropMovingOn,
     CropWeeksOut,
     CropWeeksFromFrost,
+    CropInOpenFlat,
     CropLight,
     HeightWeek(usize),
     HeightSize(usize),

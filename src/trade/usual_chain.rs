@@ -22,7 +22,9 @@ pub fn sowing_in(chain: Vec<UsualStep>, crop: &CropKey, variety: &str, wanted: W
 }
 
 /// Pots to move on into, smallest first.
-const POTS: [&str; 5] = ["sq_2_5", "sq_3", "sq_3_5", "sq_4_18ct", "trade_1"];
+const POTS: [&str; 4] = ["sq_2_5", "sq_3", "sq_3_5", "sq_4_18ct"];
+/// For what stays longer than it may in those.
+const LARGEST: &str = "trade_1";
 const FLAT: &str = "flat_1020";
 /// The first pot looked at for what stays small.
 const SMALL: usize = 1;
@@ -83,14 +85,9 @@ pub fn chain_from(crop: &Crop, now: &Container, (days, left): (u16, u16), librar
 }
 
 /// The pot that a crop is moved on into from that container, whether it usually is or not; `None` where no usual
-/// one holds enough. `days` are those from sowing until it goes out.
+/// one holds enough, and it may stay where it is. `days` are those from sowing until it goes out.
 pub fn next_pot(crop: &Crop, now: &Container, days: u16, library: &Library) -> Option<UsualStep> {
-    let is_pot = matches!(now.kind, ContainerKind::Pot(_));
-    let enough = |pot: &&Container| match (cell_volume(now), cell_volume(pot)) {
-        (Some(from), Some(to)) => holds_enough(from, to),
-        _ => !is_pot,
-    };
-    pot_for(crop, Some(now), days, library).filter(|pot| !is_pot || enough(pot)).map(in_flat)
+    pot_for(crop, Some(now), days, library).map(in_flat)
 }
 
 /// Days from sowing until a crop goes out by its own course.
@@ -139,21 +136,29 @@ fn plug_of(cells: u16, library: &Library) -> Option<&Container> {
     })
 }
 
-fn pot_for<'a>(crop: &Crop, from: Option<&Container>, days: u16, library: &'a Library) -> Option<&'a Container> {
-    let enough = longest(crop, days, pots(crop, from, library));
-    enough.or_else(|| pots(crop, None, library).last())
+fn pot_for<'a>(crop: &Crop, from: Option<&'a Container>, days: u16, library: &'a Library) -> Option<&'a Container> {
+    let usual = longest(crop, days, pots(crop, from, library));
+    if usual.is_none() && from.is_some_and(|now| held_back(crop, now, days) == 0) {
+        return None;
+    }
+    let largest = library.containers.get(&ContainerKey::new(LARGEST)).filter(|pot| is_enough(from, pot));
+    longest(crop, days, usual.into_iter().chain(largest))
+}
+
+/// Whether a pot holds at least three times what the crop comes from; anything does where that has no volume.
+fn is_enough(from: Option<&Container>, pot: &Container) -> bool {
+    match (from.and_then(cell_volume), cell_volume(pot)) {
+        (Some(from), Some(to)) => holds_enough(from, to),
+        _ => !from.is_some_and(|from| matches!(from.kind, ContainerKind::Pot(_))),
+    }
 }
 
 /// Pots of a crop that hold at least three times what it comes from, smallest first.
-fn pots<'a>(crop: &Crop, from: Option<&Container>, library: &'a Library) -> impl Iterator<Item = &'a Container> {
+fn pots<'a>(crop: &Crop, from: Option<&'a Container>, library: &'a Library) -> impl Iterator<Item = &'a Container> {
     let small = matches!(crop.family.as_str(), "herb" | "flower" | "legume" | "other");
     let least = if small { SMALL } else { LARGE };
-    let volume = from.and_then(cell_volume);
     let all = POTS.iter().skip(least).filter_map(|key| library.containers.get(&ContainerKey::new(key)));
-    all.filter(move |pot| match (volume, cell_volume(pot)) {
-        (Some(from), Some(to)) => holds_enough(from, to),
-        _ => true,
-    })
+    all.filter(move |pot| is_enough(from, pot))
 }
 
 /// The first that doesn't hold the crop back within so many days of sowing; without such, the one that does so

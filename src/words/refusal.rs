@@ -177,6 +177,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::CropMovingOn => ("Days to moving on", "days"),
         FieldId::CropWeeksOut => ("Weeks to planting out", "weeks to planting out"),
         FieldId::CropWeeksFromFrost => ("Weeks from the frost", "weeks after the frost"),
+        FieldId::CropInOpenFlat => ("Plants to an open flat", "plants to an open flat"),
         FieldId::CropLight => ("Light", "light"),
         FieldId::HeightWeek(_) => ("week", "weeks"),
         FieldId::HeightSize(_) => ("height", "a height"),

@@ -124,6 +124,8 @@ fn the_usual_chain_goes_on_from_the_container_they_stand_in() {
     assert_eq!(from("plug_72", (49, 14)), ["plug_72", "sq_4_18ct"], "two weeks to root through");
     assert_eq!(from("plug_72", (49, 13)), ["plug_72"], "no time to root through a pot");
     assert_eq!(from("sq_4_18ct", (49, 21)), ["sq_4_18ct"], "the last one");
+    // three times 171 ml is more than a four-inch pot holds, and eight weeks are not too long in such a cell
+    assert_eq!(from("plug_24", (49, 21)), ["plug_24"], "large enough to the end");
     let parsley = &library.crops[&CropKey::new("parsley")];
     let cells = &library.containers[&ContainerKey::new("plug_50")];
     assert_eq!(chain_from(parsley, cells, (49, 28), library).len(), 1, "it stays in its cells");

@@ -210,6 +210,8 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
     form.line_ui(ui, drafts, faults, said::MOVES, |ui| aside_ui(ui, said::MOVES_ASIDE));
+    let flat = now.in_open_flat.as_ref().map_or_else(|| said::IN_OPEN_FLAT_ASIDE.to_owned(), source);
+    form.line_ui(ui, drafts, faults, said::IN_OPEN_FLAT, |ui| aside_ui(ui, &flat));
 }
 
 /// The points of a curve, and those of the next one if a point was added or removed.
