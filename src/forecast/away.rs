@@ -100,10 +100,10 @@ pub(super) fn step_slack(
     }
     let days = crop.moving_on.value.days;
     let before = index.checked_sub(1).and_then(|before| sowing.steps.get(before));
-    let weeks = before
+    let latest = before
         .and_then(|before| season.container(library, &before.container))
-        .and_then(|container| trade::latest_weeks(crop, container));
-    let until_latest = weeks.map(|weeks| (shifted(sown, i64::from(weeks) * 7) - date).num_days().max(0));
+        .and_then(|container| trade::latest_days(crop, container));
+    let until_latest = latest.map(|days| (shifted(sown, i64::from(days)) - date).num_days().max(0));
     let late = until_latest.and_then(|days| u16::try_from(days).ok()).unwrap_or(days.late - days.likely);
     Slack { early: days.likely - days.early, late }
 }

@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, DayRange, Library, Observed, Role, Season, Sowing};
-use crate::trade::{self, EmergenceBy};
+use crate::trade::{self, EmergenceBy, Germination};
 use crate::units::shifted;
 
 use super::course::Why;
@@ -148,5 +148,15 @@ fn growing_days(crop: &Crop, is_up: bool) -> DayRange {
         early: all.early.saturating_sub(early).min(likely),
         likely,
         late: all.late.saturating_sub(late).max(likely),
+    }
+}
+
+/// How many in a hundred of the sowing's seeds come up: by the packet or a record, else by the warmth they
+/// stand in, else by the crop's figure.
+pub(super) fn germination(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Germination {
+    match sowing.germination_percent {
+        Some(percent) => Germination { percent, at: None },
+        None if sowing.begun.is_some() => trade::germination(crop, library, None),
+        None => trade::germination(crop, library, Warmth::of(season).of_mix(crop, sowing)),
     }
 }

@@ -1,6 +1,7 @@
 use chrono::{Days, NaiveDate};
 
 use crate::season::{LotId, OutRule, SowingId, Stage, StepId};
+use crate::trade::Germination;
 use crate::units::Temperature;
 
 /// What happens to one lot, when, and why then.
@@ -25,6 +26,8 @@ pub struct SowCount {
     pub on_average: u32,
     pub sure: u32,
     pub sure_percent: u8,
+    /// What was reckoned with.
+    pub germination: Germination,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,6 +56,8 @@ pub enum What {
     GappedUp,
     Hardening,
     FirstNightOut,
+    /// The first are in flower, as they are sold.
+    InFlower,
     Out {
         plants: u32,
     },
@@ -89,8 +94,15 @@ pub enum Why {
     Age,
     /// Worked back from planting out: the crop's weeks.
     WeeksBeforeOut(u8),
+    /// The crop's weeks from sowing to the first flowers.
+    WeeksToFlower {
+        low: u8,
+        high: u8,
+    },
     /// So many weeks in a cell of that size.
     LatestWeeks(u8),
+    /// So many days in a cell of that size.
+    LatestDays(u16),
     /// A later lot of the sowing.
     LaterLot(u16),
     /// The place opens then.

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, Library, Lot, OutRule, Rule, Season, Sowing};
-use crate::trade;
+use crate::trade::{self, Germination};
 
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
@@ -34,15 +34,15 @@ pub(super) struct Dates {
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
-/// The chance that a cell of so many seeds gives a plant that goes out.
-pub(super) fn success(crop: &Crop, sowing: &Sowing, seeds: u8) -> f64 {
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    trade::cell_success(f64::from(percent) / 100.0, seeds, f64::from(sowing.losses_percent) / 100.0)
+/// The chance that a cell of so many seeds, of which so many come up, gives a plant that goes out.
+pub(super) fn success(sowing: &Sowing, germination: Germination, seeds: u8) -> f64 {
+    let losses = f64::from(sowing.losses_percent) / 100.0;
+    trade::cell_success(f64::from(germination.percent) / 100.0, seeds, losses)
 }
 
-/// Cells to sow for so many plants of this sowing.
-pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u32) -> SowCount {
-    let success = success(crop, sowing, sowing.seeds_per_cell);
+/// Cells to sow for so many plants of this sowing, of whose seed so many come up.
+pub(super) fn sow_count(season: &Season, sowing: &Sowing, germination: Germination, plants: u32) -> SowCount {
+    let success = success(sowing, germination, sowing.seeds_per_cell);
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
     let chance = f64::from(sure_percent) / 100.0;
@@ -55,7 +55,7 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
         None => success,
     };
     let sure = trade::cells_sure(plants, sure_of, chance).unwrap_or(on_average);
-    SowCount { on_average, sure, sure_percent }
+    SowCount { on_average, sure, sure_percent, germination }
 }
 
 /// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Scenario
@@ -105,6 +105,7 @@ pub(super) fn dates(
     let out = working.out(&leaving, last, kept_until)?;
     working.held_too_long(&starts, out);
     working.harden(&leaving, last, out);
+    working.flower();
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
@@ -202,7 +203,8 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let ready = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let sale = trade::sowing_weeks_before_sale(crop).filter(|_| sowing.for_sale);
+        let ready = shifted(self.sown, 7 * i64::from(sale.unwrap_or(crop.weeks_to_planting_out.value.1)));
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
             self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
         }
@@ -215,9 +217,11 @@ impl Working<'_> {
         for (index, step) in sowing.steps.iter().enumerate() {
             let until = starts.get(index + 1).copied().unwrap_or(out);
             let Some(container) = self.season.container(self.library, &step.container) else { continue };
-            let Some(weeks) = trade::latest_weeks(self.crop, container) else { continue };
-            let latest = shifted(self.sown, i64::from(weeks) * 7);
-            self.event(What::Latest(step.id), latest, Why::LatestWeeks(weeks));
+            let Some(days) = trade::latest_days(self.crop, container) else { continue };
+            let latest = shifted(self.sown, i64::from(days));
+            let weeks = u8::try_from(days / 7).ok().filter(|_| days % 7 == 0);
+            let why = weeks.map_or(Why::LatestDays(days), Why::LatestWeeks);
+            self.event(What::Latest(step.id), latest, why);
             if until > latest {
                 self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
             }
@@ -238,6 +242,19 @@ impl Working<'_> {
             if hardening.first_night < out {
                 self.event(What::FirstNightOut, hardening.first_night, Why::CropDays);
             }
+        }
+    }
+
+    /// When those that are sold in flower are in flower, and whether they are when they are sold.
+    fn flower(&mut self) {
+        let Some((low, high)) = self.crop.weeks_to_sale.as_ref().map(|weeks| weeks.value) else { return };
+        let [from, until] = [low, high].map(|weeks| shifted(self.sown, 7 * i64::from(weeks)));
+        let why = Why::WeeksToFlower { low, high };
+        self.events.push(Event { what: What::InFlower, date: from, range: Some((from, until)), why });
+        let sowing = self.sowing;
+        if sowing.for_sale && self.first_out < from && sowing.begun.is_none() && seen_out(sowing).is_none() {
+            let out = self.first_out;
+            self.problems.push(Problem::NotInFlower { sowing: sowing.id, out, from, until });
         }
     }
 

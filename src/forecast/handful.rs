@@ -1,6 +1,6 @@
 //! A last tray for a handful of cells: what it buys, and how to do without it.
 
-use crate::season::{Crop, Sowing, StepId};
+use crate::season::{Sowing, StepId};
 use crate::trade;
 
 use super::course::SowCount;
@@ -14,7 +14,6 @@ const WORTH_TELLING: f64 = 0.5;
 
 /// Says that the last tray of a lot is there for the chance alone: `cells` are sown, for `plants` that are wanted.
 pub(super) fn handful(
-    crop: &Crop,
     sowing: &Sowing,
     (step, holding): (StepId, &Holding),
     (cells, plants): (u32, u32),
@@ -26,7 +25,7 @@ pub(super) fn handful(
     }
     let full = trade::whole_trays(cells, holding.per_tray).checked_sub(1).filter(|trays| *trays > 0)?;
     let places = full.saturating_mul(holding.per_tray);
-    let chance = |seeds| trade::chance_of(places, success(crop, sowing, seeds), plants);
+    let chance = |seeds| trade::chance_of(places, success(sowing, sow.germination, seeds), plants);
     let (now, wish) = (chance(sowing.seeds_per_cell), f64::from(sow.sure_percent) / 100.0);
     if now < WORTH_TELLING {
         return None;
@@ -43,7 +42,7 @@ pub(super) fn handful(
         // never told surer than it is
         percent: (now * 100.0).floor().clamp(0.0, 100.0) as u8,
         sure_percent: sow.sure_percent,
-        would_do: trade::plants_sure(places, success(crop, sowing, sowing.seeds_per_cell), wish),
+        would_do: trade::plants_sure(places, success(sowing, sow.germination, sowing.seeds_per_cell), wish),
         seeds: (in_cells && chance(more) >= wish).then_some(more),
     })
 }

@@ -28,7 +28,8 @@ pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
         .collect()
 }
 
-/// The hardening of a tray that leaves on that day; `None` where no place is open for it.
+/// The hardening of a tray that leaves on that day; `None` where no place is open for it, and for a crop
+/// that is not hardened.
 pub(super) fn hardening(
     places: &[HardeningPlace],
     crop: &Crop,
@@ -36,6 +37,10 @@ pub(super) fn hardening(
     out: NaiveDate,
 ) -> Option<HardeningDays> {
     let rule = crop.hardening.value;
+    if rule.days == 0 {
+        // what bolts of cold nights stays in until it goes
+        return None;
+    }
     let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
     let opens = |place: &HardeningPlace, from: NaiveDate| {
         let days = DateSpan::new(from, out).ok()?;

@@ -126,6 +126,29 @@ pub enum Problem {
         /// The least or greatest at which it does, where that is known.
         limit: Option<Temperature>,
     },
+    /// Much less of its seed comes up in a mix of that temperature than at its best.
+    FewComeUp {
+        sowing: SowingId,
+        percent: u8,
+        at: Temperature,
+        best: u8,
+        best_at: Temperature,
+    },
+    /// Sold in flower, on a day before it is likely to be.
+    NotInFlower {
+        sowing: SowingId,
+        out: NaiveDate,
+        from: NaiveDate,
+        until: NaiveDate,
+    },
+    /// Half-hardy, and out before its weeks from the last frost begin.
+    OutBeforeWindow {
+        sowing: SowingId,
+        out: NaiveDate,
+        from: NaiveDate,
+        /// After the last frost with even chances of a later one, negative before it.
+        weeks: i8,
+    },
     /// Ready long before it goes out: it stands there all the while.
     ReadyEarly {
         sowing: SowingId,
@@ -256,6 +279,9 @@ impl Problem {
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
+            | Self::FewComeUp { sowing, .. }
+            | Self::NotInFlower { sowing, .. }
+            | Self::OutBeforeWindow { sowing, .. }
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }

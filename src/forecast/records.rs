@@ -105,7 +105,8 @@ pub(super) fn leaving_days(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)>
 
 /// The last day on which more could be sown, to go out with the last of them, by the crop's shortest course.
 pub(super) fn last_useful_day(crop: &Crop, sowing: &Sowing) -> Option<NaiveDate> {
-    Some(shifted(sowing.out()?, -7 * i64::from(crop.weeks_to_planting_out.value.0)))
+    let sale = crop.weeks_to_sale.as_ref().filter(|_| sowing.for_sale).map(|weeks| weeks.value.0);
+    Some(shifted(sowing.out()?, -7 * i64::from(sale.unwrap_or(crop.weeks_to_planting_out.value.0))))
 }
 
 /// Whether fewer are alive, or were sown, than are wanted, and what is sown again for them does not make

@@ -6,6 +6,7 @@ use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
+use super::clock;
 use super::course::{Event, SowCount};
 use super::dates::{self, Dates};
 use super::handful::handful;
@@ -127,7 +128,7 @@ impl<'a> Sown<'a> {
             Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
-        let lots = lots(season, crop, sowing);
+        let lots = lots(season, library, crop, sowing);
         Self { season, library, crop, sowing, holdings, lots }
     }
 
@@ -155,7 +156,7 @@ impl<'a> Sown<'a> {
     fn handful(&self, lot: &SownLot) -> Option<Problem> {
         let (step, held) = (self.sowing.steps.first()?, self.holdings.first()?.as_ref()?);
         let shared = shared::shared_parts(self.season, lot.lot.id, step, &held.tight, lot.cells);
-        let of = || handful(self.crop, self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
+        let of = || handful(self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
         if shared.is_empty() { of() } else { None }
     }
 
@@ -175,7 +176,7 @@ impl<'a> Sown<'a> {
         let moved_on = if scenario.is_none() || records::has_come_up(sowing) {
             lot.moved_on.min(lot.likely)
         } else {
-            let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+            let percent = clock::germination(season, self.library, crop, sowing).percent;
             let chance = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
             lot.moved_on.min(scenario.came_up(lot.cells, chance, sowing.id, lot.lot.id.0))
         };
@@ -232,15 +233,15 @@ impl<'a> Sown<'a> {
 }
 
 /// What each lot is sown from, and how many plants it is to give.
-fn lots(season: &Season, crop: &Crop, sowing: &Sowing) -> Vec<SownLot> {
+fn lots(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Vec<SownLot> {
     let shares: Vec<u32> = sowing.lots.iter().map(|lot| lot.share).collect();
     let wanted = trade::share_out(sowing.plants_wanted(), &shares);
     let sown = sowing.cells_sown().map(|cells| trade::share_out(cells, &shares));
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    let comes_up = trade::cell_success(f64::from(percent) / 100.0, sowing.seeds_per_cell, 0.0);
+    let germination = clock::germination(season, library, crop, sowing);
+    let comes_up = trade::cell_success(f64::from(germination.percent) / 100.0, sowing.seeds_per_cell, 0.0);
     let mut lots: Vec<SownLot> = Vec::new();
     for (at, (lot, plants)) in sowing.lots.iter().zip(wanted).enumerate() {
-        let mut sow = dates::sow_count(season, crop, sowing, plants);
+        let mut sow = dates::sow_count(season, sowing, germination, plants);
         let moved_on =
             trade::cells_on_average(plants, 1.0 - f64::from(sowing.losses_percent) / 100.0).unwrap_or(plants);
         if sowing.begun.is_some() {

@@ -25,7 +25,8 @@ pub(super) fn sown_on(crop: &Crop, sowing: &Sowing, out: NaiveDate) -> Option<(N
         Rule::On(date) => (date, Why::Set),
         Rule::DaysBeforeOut(days) => (shifted(out, -i64::from(days)), Why::DaysBeforeOut(days)),
         Rule::WhenDue | Rule::DaysAfterSowing(_) => {
-            let weeks = trade::sowing_weeks_before_out(crop, sowing.steps.len() > 1);
+            let sale = trade::sowing_weeks_before_sale(crop).filter(|_| sowing.for_sale);
+            let weeks = sale.unwrap_or_else(|| trade::sowing_weeks_before_out(crop, sowing.steps.len() > 1));
             (shifted(out, -7 * i64::from(weeks)), Why::WeeksBeforeOut(weeks))
         }
     })

@@ -4,8 +4,10 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, CropKey, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
-use crate::trade;
+use crate::season::{
+    Crop, CropKey, Hardiness, Library, Observed, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone,
+};
+use crate::trade::{self, Germination};
 use crate::units::Length;
 
 use super::all::{Alike, Forecast};
@@ -15,7 +17,7 @@ use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
 use super::stay::Stay;
 use super::stays::Premises;
-use super::{away, records, shared, stays};
+use super::{away, clock, records, shared, stays};
 
 /// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
@@ -80,6 +82,8 @@ fn of_sowing(
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
+    result.problems.extend(few_come_up(season, library, crop, sowing));
+    result.problems.extend(out_before_window(season, crop, sowing));
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -113,6 +117,28 @@ fn of_sowing(
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
         result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
+}
+
+/// Less than so many of those that come up at their best are told: our choice, no source.
+const FEW: f64 = 0.75;
+
+fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let Germination { percent, at } = clock::germination(season, library, crop, sowing);
+    let (at, (best_at, best)) = (at?, trade::germinates_best(crop, library)?);
+    let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
+    let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();
+    is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
+}
+
+/// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from
+/// the day with even chances of a later one.
+fn out_before_window(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let frost = season.settings().frost.as_ref().filter(|_| crop.hardiness == Hardiness::HalfHardy)?;
+    let (weeks, _) = crop.planting_out_after_frost.as_ref()?.value;
+    let from = frost.out(7 * i16::from(weeks), false)?;
+    let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < from)?;
+    let went = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
+    (!went && !sowing.for_sale).then_some(Problem::OutBeforeWindow { sowing: sowing.id, out, from, weeks })
 }
 
 /// How many plants each tray of a step holds at most.

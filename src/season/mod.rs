@@ -3,6 +3,7 @@
 //! Pure data: no clock, no disk, no window. [`Season::apply`] is the only way to change one, and
 //! [`History`] keeps every state it had. What can be derived (stays, dates, verdicts) is not here.
 
+mod agrees;
 mod apply;
 mod container;
 mod crop;
@@ -41,7 +42,7 @@ pub use history::History;
 pub use ids::{
     AwayId, ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, RecordId, ShelfId, SowingId, StepId, TrayId,
 };
-pub use library::{ComesUp, EmergenceRow, Library};
+pub use library::{ComesUp, EmergenceRow, GerminationRow, Library};
 pub use map::Map;
 pub use out_rule::OutRule;
 pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};

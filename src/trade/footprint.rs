@@ -21,7 +21,8 @@ pub struct PotsInFlat {
 ///
 /// In rows, as they are set in a flat and taken out again; a grower who staggers them there says so
 /// by a number of their own. `None` when not one fits. With a maker's count for a full flat (at
-/// least 500 × 260 mm), no more than that: floors taper by an amount that no table gives.
+/// least 500 × 260 mm), no more than that: floors taper by an amount that no table gives. In a tray with
+/// pockets, no more than those.
 pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat> {
     let rim = pot.top.value.value();
     let pitch = pitch.max(rim);
@@ -36,6 +37,9 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
     let mut number = columns * rows;
     if let Some(most) = pot.per_flat.filter(|_| is_full_flat(outer)) {
         number = number.min(i64::from(most));
+    }
+    if let Some(pockets) = flat.pockets {
+        number = number.min(i64::from(pockets));
     }
     (number > 0).then(|| PotsInFlat {
         columns: u16::try_from(columns).unwrap_or(u16::MAX),

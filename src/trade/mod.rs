@@ -26,8 +26,8 @@ pub use cells::{
     cell_success, cells_on_average, cells_sure, chance_of, least_rate, plants_sure, share_out, whole_trays,
 };
 pub use clock::{
-    Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
-    mean_temperature, scaled,
+    Emergence, EmergenceBy, Germination, days_by_row, days_by_warmth, days_to_leaves, emergence, germinates_best,
+    germination, germination_limit, mean_temperature, percent_by_row, scaled,
 };
 pub use footprint::{Block, PotsInFlat, TraysInFlat, block_of_pots, one_block, pots_in_flat, trays_in_flat};
 pub use frost::{
@@ -42,6 +42,8 @@ pub use normal::normal_quantile;
 pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
-pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out};
+pub use stages::{
+    CellClass, cell_class, days_to_stage, latest_days, sowing_weeks_before_out, sowing_weeks_before_sale,
+};
 pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days};
 pub use weight::wet_grams;

@@ -5,7 +5,9 @@ use chrono::NaiveDate;
 use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
 use crate::units::{DateError, DayTyped};
 
-use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in};
+use super::{
+    chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in, sowing_weeks_before_sale,
+};
 
 /// What one line says.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +20,8 @@ pub struct QuickLine {
     pub out: NaiveDate,
     /// The line names no day: it goes out by the last frost.
     pub by_frost: bool,
+    /// The day is the one on which it is sold, in flower.
+    pub for_sale: bool,
     /// Where the line sets it; worked back from planting out otherwise.
     pub sow: Option<NaiveDate>,
 }
@@ -80,7 +84,7 @@ impl QuickLine {
         let (unquoted, sown_in) = parts.sown_in(unquoted, containers)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let by_frost = parts.out.is_none();
+        let (by_frost, for_sale) = (parts.out.is_none(), parts.for_sale);
         let out = match (&parts.out, frost) {
             (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
@@ -93,7 +97,8 @@ impl QuickLine {
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), sown_in, out, by_frost, sow })
+        let variety = quoted.unwrap_or(unquoted);
+        Ok(Self { plants, crop: crop.key.clone(), variety, sown_in, out, by_frost, for_sale, sow })
     }
 }
 
@@ -103,12 +108,15 @@ impl QuickLine {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
         let wanted = Wanted { date: self.out, plants: self.plants, rule };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
-        let days = self.sow.and_then(|sow| u16::try_from((self.out - sow).num_days()).ok());
+        let sown = self.sow.map(|sow| (self.out - sow).num_days());
+        let sale = sowing_weeks_before_sale(crop).filter(|_| self.for_sale).map(|weeks| 7 * i64::from(weeks));
+        let days = sown.or(sale).and_then(|days| u16::try_from(days).ok());
         let chain = match &self.sown_in {
             Some(container) => chain_in(crop, container, days, library),
             None => chain_for(crop, days, library),
         };
-        sowing_in(chain, &self.crop, &self.variety, wanted, start)
+        let sowing = sowing_in(chain, &self.crop, &self.variety, wanted, start);
+        Sowing { for_sale: self.for_sale, ..sowing }
     }
 }
 
@@ -172,6 +180,7 @@ struct Parts {
     crop: String,
     sown_in: Option<String>,
     out: Option<String>,
+    for_sale: bool,
     sow: Option<String>,
 }
 
@@ -182,6 +191,10 @@ impl Parts {
         for word in text.split([' ', ',', '\t']).filter(|word| !word.is_empty()) {
             let (name, part) = match word.to_lowercase().trim_end_matches(':') {
                 "out" | "by" => ("out", &mut parts.out),
+                "sell" | "sold" | "sale" => {
+                    parts.for_sale = true;
+                    ("out", &mut parts.out)
+                }
                 "sow" | "sown" => ("sow", &mut parts.sow),
                 "in" => ("in", &mut parts.sown_in),
                 _ => {

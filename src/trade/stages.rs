@@ -12,8 +12,12 @@ pub enum CellClass {
     Medium,
     /// Up to 300 ml: 50 to 18.
     Large,
-    /// Pots about 9 cm wide, and larger.
+    /// Up to 600 ml: pots about 9 or 10 cm wide.
     Pot,
+    /// Up to 1.5 l: pots about 12 to 15 cm wide.
+    Litre,
+    /// A trade gallon, and larger.
+    Gallon,
 }
 
 /// The class of a cell or pot by what it holds. The limits lie between the tray sizes that the
@@ -23,24 +27,30 @@ pub fn cell_class(volume: Volume) -> CellClass {
         ml if ml <= 15.0 => CellClass::Small,
         ml if ml <= 50.0 => CellClass::Medium,
         ml if ml <= 300.0 => CellClass::Large,
-        _ => CellClass::Pot,
+        ml if ml <= 600.0 => CellClass::Pot,
+        ml if ml <= 1_500.0 => CellClass::Litre,
+        _ => CellClass::Gallon,
     }
 }
 
-/// Weeks from sowing after which that container holds the crop back; `None` where nobody says.
-pub fn latest_weeks(crop: &Crop, container: &Container) -> Option<u8> {
+/// Days from sowing after which that container holds the crop back; `None` where nobody says. In a pot of
+/// which nothing is said the crop may stay as long as in the next smaller pot.
+pub fn latest_days(crop: &Crop, container: &Container) -> Option<u16> {
     let class = match (cell_volume(container), &container.kind) {
         (Some(volume), _) => cell_class(volume),
         (None, ContainerKind::Pot(_)) => CellClass::Pot,
         (None, _) => return None,
     };
     let weeks = &crop.latest.value;
-    match class {
+    let latest = match class {
         CellClass::Small => weeks.small,
         CellClass::Medium => weeks.medium,
         CellClass::Large => weeks.large,
         CellClass::Pot => weeks.pot,
-    }
+        CellClass::Litre => weeks.litre.or(weeks.pot),
+        CellClass::Gallon => weeks.gallon.or(weeks.litre).or(weeks.pot),
+    };
+    latest.map(|latest| u16::from(latest) * if weeks.in_days { 1 } else { 7 })
 }
 
 /// Days from sowing after which a crop is at that stage, by its own likely days.
@@ -68,4 +78,10 @@ pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
 pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
     let (low, high) = crop.weeks_to_planting_out.value;
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
+}
+
+/// Weeks before it is sold at which a crop that is sold in flower is sown: its longest course. `None` where it
+/// is sold green.
+pub fn sowing_weeks_before_sale(crop: &Crop) -> Option<u8> {
+    crop.weeks_to_sale.as_ref().map(|weeks| weeks.value.1)
 }

@@ -2,7 +2,7 @@ use crate::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, Library, Rule, Sowing, Step, Transplants, Wanted,
 };
 
-use super::{cell_volume, holds_enough, latest_weeks, sowing_weeks_before_out};
+use super::{cell_volume, holds_enough, latest_days, sowing_weeks_before_out};
 
 /// A container of the usual chain, and the flat it is carried in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -169,5 +169,5 @@ fn longest<'a>(crop: &Crop, days: u16, all: impl Iterator<Item = &'a Container>)
 
 /// Of so many days from sowing, those on which the container holds the crop back.
 fn held_back(crop: &Crop, container: &Container, days: u16) -> u16 {
-    latest_weeks(crop, container).map_or(0, |weeks| days.saturating_sub(7 * u16::from(weeks)))
+    latest_days(crop, container).map_or(0, |latest| days.saturating_sub(latest))
 }

@@ -36,6 +36,8 @@ pub const CELL_TOP: &str = field(FieldId::CellWidth);
 pub const VOLUME: &str = field(FieldId::CellVolume);
 pub const TOP: &str = field(FieldId::PotWidth);
 pub const BASE: &str = field(FieldId::PotBase);
+pub const BRIM: &str = "To the brim";
+pub const POCKETS: &str = field(FieldId::Pockets);
 pub const PER_FLAT: &str = "Pots to a flat";
 pub const NOTE: &str = super::fields::NOTE;
 
@@ -139,7 +141,7 @@ impl Words<'_> {
                 facts.push(match (volume, &pot.volume) {
                     (Some(volume), Some(_)) => format!("{} to a pot, as stated", volume.in_words(self.unit)),
                     (Some(volume), None) => {
-                        format!("{} to a pot, worked out from its shape, to the brim", volume.in_words(self.unit))
+                        format!("{} to a pot as it is filled, worked out from its brim", volume.in_words(self.unit))
                     }
                     (None, _) => "What it holds is not known; with a height it can be worked out".to_owned(),
                 });

@@ -29,6 +29,10 @@ impl Words<'_> {
             What::GappedUp => format!("plugs moved together {date}"),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
+            What::InFlower => match event.range {
+                Some((from, until)) => format!("in flower about {} – {}", day(from), day(until)),
+                None => format!("in flower about {date}"),
+            },
             What::Out { plants } => format!("{plants} planted out or sold {date}"),
         };
         let frost = self.season.settings().frost.as_ref();
@@ -88,6 +92,8 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
             format!("{} before planting out", counted(weeks, "week", "weeks"))
         }
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
+        Why::WeeksToFlower { low, high } => format!("{low} to {high} weeks from sowing"),
+        Why::LatestDays(days) => format!("{} from sowing", counted(days, "day", "days")),
         Why::LaterLot(days) => format!("a later lot, by {}", counted(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),

@@ -175,6 +175,7 @@ impl Words<'_> {
             What::GappedUp => "plugs moved together".to_owned(),
             What::Hardening => "hardening off".to_owned(),
             What::FirstNightOut => "first night out".to_owned(),
+            What::InFlower => "in flower".to_owned(),
             What::Out { .. } => "out".to_owned(),
         }
     }

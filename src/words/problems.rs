@@ -43,6 +43,13 @@ impl Words<'_> {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
             Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::FewComeUp { sowing, percent, at, best, best_at } => {
+                self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
+            }
+            Problem::NotInFlower { sowing, out, from, until } => self.not_in_flower(*sowing, *out, (*from, *until)),
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -320,6 +327,44 @@ impl Words<'_> {
         )
     }
 
+    fn not_in_flower(&self, sowing: SowingId, out: NaiveDate, flowers: (NaiveDate, NaiveDate)) -> String {
+        format!(
+            "{}: sold {}, before it is in flower (about {} to {})",
+            self.which(sowing),
+            day(out),
+            day(flowers.0),
+            day(flowers.1)
+        )
+    }
+
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
+            weeks => format!(
+                "{} {} the average last frost",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
+    fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
+        format!(
+            "{}: about {} % come up in a mix of {}; at {} {} % do",
+            self.which(sowing),
+            here.0,
+            here.1.in_words(self.unit),
+            best.1.in_words(self.unit),
+            best.0
+        )
+    }
+
     /// The sowing's name; with the day it is sown where others have the same name.
     fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
@@ -381,6 +426,9 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::FewComeUp { .. } => "few_come_up",
+        Problem::NotInFlower { .. } => "not_in_flower",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",

@@ -188,7 +188,7 @@ pub fn how_much_seed(offer: &Offer) -> String {
         Seed::Other => "Nothing came up: sow other seed".to_owned(),
     };
     let cells = offer.sow.map_or_else(String::new, |sow| {
-        let SowCount { on_average, sure, sure_percent } = sow;
+        let SowCount { on_average, sure, sure_percent, germination: _ } = sow;
         let cells = counted(on_average, "cell", "cells");
         format!(": {cells} on average, {sure} to be sure {sure_percent} times in 100")
     });

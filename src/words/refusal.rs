@@ -52,6 +52,17 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NotTheCells { rows, columns, cells } => {
             format!("{what} must make up the cells, found {rows} by {columns} for {cells}")
         }
+        Refusal::ReadyAfterLatest { ready, latest } => {
+            format!("ready after {ready} days at the earliest, but no container holds it longer than {latest}")
+        }
+        Refusal::DueBeforeUp { up, due } => format!("moved on after {due} days, before it is up after {up}"),
+        Refusal::DueAfterOut { due, out } => format!("moved on after {due} days, when it went out after {out}"),
+        Refusal::LongerThan { found, most } => format!("{what} must be {most} at most, found {found}"),
+        Refusal::SaleTooSoon { sale, size } => {
+            format!("sold after {sale} weeks, before it has the size for planting out after {size}")
+        }
+        Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
+        Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
         Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", date.format("%A %Y-%m-%d")),
         Refusal::NotAfter { from, found } => {
             format!("{what} must come after the day it is put there, found {from} to {found}")
@@ -176,6 +187,12 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::CropLeafWarmth => ("Warmth for a leaf", "temperatures"),
         FieldId::CropMovingOn => ("Days to moving on", "days"),
         FieldId::CropWeeksOut => ("Weeks to planting out", "weeks to planting out"),
+        FieldId::CropWeeksToSale => ("Weeks to sale", "weeks to sale"),
+        FieldId::CropLatest => ("Weeks at most", "weeks at most in a container"),
+        FieldId::CropGerminates(_) => ("Germinates at", "temperatures"),
+        FieldId::CropHardening => ("Days of hardening off", "days of hardening off"),
+        FieldId::CropFirstNight => ("First night out after days", "days until the first night out"),
+        FieldId::CropSeedsPerGram => ("Seeds to the gram", "seeds to the gram"),
         FieldId::CropWeeksFromFrost => ("Weeks from the frost", "weeks after the frost"),
         FieldId::CropInOpenFlat => ("Plants to an open flat", "plants to an open flat"),
         FieldId::CropLight => ("Light", "light"),
@@ -189,8 +206,9 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::ContainerHeight => ("Height", "a container's height"),
         FieldId::ContainerWidth => ("Outer size", "a container's width"),
         FieldId::ContainerDepth => ("Outer size", "a container's depth"),
-        FieldId::FloorWidth => ("Floor inside", "a floor's width"),
+        FieldId::FloorWidth => ("Floor inside", "a floor"),
         FieldId::FloorDepth => ("Floor inside", "a floor's depth"),
+        FieldId::Pockets => ("Places for pots", "places for pots"),
         FieldId::Cells => ("Cells in all", "the number of cells"),
         FieldId::CellRows => ("Rows of cells", "rows and columns"),
         FieldId::CellWidth => ("Width of a cell", "a cell's width"),

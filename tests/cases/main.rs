@@ -5,6 +5,7 @@
 //! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
 mod eight_days_away;
+mod figures;
 mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
 mod lit_versus_footprint;

@@ -100,12 +100,12 @@ pub(crate) fn zone(kind: ZoneKind, text: &str) -> Zone {
 
 #[track_caller]
 pub(crate) fn pot(rim: RimShape, top: &str) -> Pot {
-    Pot { rim, top: Sourced::own(measure(top)), bottom: None, volume: None, per_flat: None }
+    Pot { rim, top: Sourced::own(measure(top)), bottom: None, volume: None, brim: None, per_flat: None }
 }
 
 #[track_caller]
 pub(crate) fn flat(outer: &str) -> Flat {
-    Flat { outer: Sourced::own(size(outer)), floor: None }
+    Flat { outer: Sourced::own(size(outer)), floor: None, pockets: None }
 }
 
 /// One container of a sowing, from a day on.
@@ -151,14 +151,16 @@ pub(crate) fn seedling() -> Crop {
         germination_percent: Sourced::own(100),
         germination_legal_percent: None,
         germination_temperatures: None,
+        germination_row: None,
         light_to_germinate: SeedLight::Either,
         emergence: Sourced::own(days(4)),
         emergence_warmth: None,
         emergence_row: None,
         leaf_warmth: None,
         moving_on: Sourced::own(MovingOn { true_leaves: None, days: days(14) }),
-        latest: Sourced::own(LatestWeeks { small: None, medium: None, large: None, pot: None }),
+        latest: Sourced::own(LatestWeeks::default()),
         weeks_to_planting_out: Sourced::own((6, 8)),
+        weeks_to_sale: None,
         planting_out_after_frost: None,
         hardiness: Hardiness::Hardy,
         come_in: Sourced::own(Typed::freezing()),
@@ -299,6 +301,7 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                for_sale: false,
                 again_of: None,
                 verdicts: Vec::new(),
                 note: String::new(),

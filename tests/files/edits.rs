@@ -203,11 +203,12 @@ fn own_container() -> impl Strategy<Value = &'static str> {
 fn container() -> impl Strategy<Value = Container> {
     let height =
         measure().prop_filter("a file holds no container without height", |height| height.value() > Length::ZERO);
-    (own_container(), name(), measure(), measure(), option::of(height), text()).prop_map(
-        |(key, name, width, depth, height, note)| Container {
+    let pockets = option::of(few(1_100));
+    (own_container(), name(), measure(), measure(), pockets, option::of(height), text()).prop_map(
+        |(key, name, width, depth, pockets, height, note)| Container {
             key: ContainerKey::new(key),
             name,
-            kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None }),
+            kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None, pockets }),
             height,
             note,
         },
@@ -312,6 +313,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            for_sale: bottom_heat == Some(true),
             again_of,
             verdicts,
             note,

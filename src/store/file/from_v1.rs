@@ -105,11 +105,11 @@ field_by_field! {
     NoteV1 => NoteV2 { tray, mark, rows, parents }
     RowsV1 => RowsV2 { from, until, lot, step; cells: None }
     SpotV1 => SpotV2 { tray, from, until, shelf, x, y, quarter_turns, pinned }
-    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; in_open_flat: None }
+    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; in_open_flat: None, germination_row: None, weeks_to_sale: None }
     GerminationV1 => GerminationV2 { min, best_low, best_high, max }
     ThermalV1 => ThermalV2 { base, degree_days, low, high }
     MovingOnV1 => MovingOnV2 { true_leaves, days }
-    LatestV1 => LatestV2 { small, medium, large, pot }
+    LatestV1 => LatestV2 { small, medium, large, pot; litre: None, gallon: None, in_days: false }
     ChillV1 => ChillV2 { below, days, words }
     HardeningV1 => HardeningV2 { days, first_night_after }
     ContainerV1 => ContainerV2 { key, name, kind, height, note }
@@ -135,8 +135,31 @@ one_for_one! {
     HardinessV1 => HardinessV2 { Hardy, HalfHardy, Tender, VeryTender }
     SettingDepthV1 => SettingDepthV2 { Deep, Collar, Either }
     TransplantsV1 => TransplantsV2 { Easily, Moderately, Poorly }
-    KindV1 => KindV2 { Flat { outer, floor }, Plug { outer, cells, grid, cell_top, cell_volume }, Pot { rim, top, bottom, volume, per_flat }, Class { low, high, trust, source } }
     RimShapeV1 => RimShapeV2 { Square, Round }
+}
+
+impl Next<KindV2> for KindV1 {
+    fn next(self) -> KindV2 {
+        match self {
+            Self::Flat { outer, floor } => KindV2::Flat { outer: outer.next(), floor: floor.next(), pockets: None },
+            Self::Plug { outer, cells, grid, cell_top, cell_volume } => KindV2::Plug {
+                outer: outer.next(),
+                cells,
+                grid,
+                cell_top: cell_top.next(),
+                cell_volume: cell_volume.next(),
+            },
+            Self::Pot { rim, top, bottom, volume, per_flat } => KindV2::Pot {
+                rim: rim.next(),
+                top: top.next(),
+                bottom: bottom.next(),
+                volume: volume.next(),
+                brim: None,
+                per_flat,
+            },
+            Self::Class { low, high, trust, source } => KindV2::Class { low, high, trust: trust.next(), source },
+        }
+    }
 }
 
 impl Next<SettingsV2> for SettingsV1 {
@@ -171,6 +194,7 @@ impl Next<SowingV2> for SowingV1 {
             losses_percent: self.losses_percent,
             stack: self.stack.next(),
             bottom_heat: self.bottom_heat,
+            for_sale: false,
             again_of: None,
             verdicts: Vec::new(),
             note,

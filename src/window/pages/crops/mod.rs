@@ -153,15 +153,22 @@ fn crop_ui(
     };
     let typed = read(drafts);
     let (faults, now) = (typed.faults(), typed.drawn.as_ref().unwrap_or(crop));
-    let (mut changed, mut depth) = (None, None);
+    let (mut changed, mut depth, mut sprouts) = (None, None, None);
     beside_ui(
         ui,
         FORM_PT,
         drafts,
         |ui, drafts| {
             figures_ui(ui, drafts, &form, &faults, now);
+            sprouts = choice_ui(ui, said::SPROUTS, crop.light_to_germinate, &said::SPROUTING);
             depth = choice_ui(ui, said::SET, crop.depth.value, &said::DEPTHS);
             row_ui(ui, "", |ui, _| aside_ui(ui, &source(&crop.depth)));
+            if let Some(light) = &crop.light {
+                row_ui(ui, said::LIGHT, |ui, _| {
+                    ui.label(said::light(light.value));
+                    aside_ui(ui, &source(light));
+                });
+            }
             form.foot_ui(ui, &faults);
         },
         |ui, drafts| {
@@ -179,6 +186,8 @@ fn crop_ui(
         form.forget(drafts);
     } else if let Some(depth) = depth {
         actions.push(Action::edit(put(&Crop { depth: Sourced::own(depth), ..crop.clone() })));
+    } else if let Some(light_to_germinate) = sprouts {
+        actions.push(Action::edit(put(&Crop { light_to_germinate, ..crop.clone() })));
     } else if let Some((curve, points)) = changed {
         let mut next = crop.clone();
         *curve.of_mut(&mut next) = Sourced::own(points);
@@ -201,10 +210,14 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
         });
     };
     several(ui, drafts, said::UP_DAYS, &said::UP, &source(&now.emergence));
+    let warmth = now.germination_temperatures.as_ref().map_or_else(String::new, source);
+    several(ui, drafts, said::GERMINATES_AT, &said::GERMINATES, &warmth);
     form.line_ui(ui, drafts, faults, said::LEAVES, |ui| aside_ui(ui, said::LEAVES_ASIDE));
     several(ui, drafts, said::DUE_DAYS, &said::DUE, &source(&now.moving_on));
     several(ui, drafts, said::AT_MOST_IN, &said::LATEST, &source(&now.latest));
     several(ui, drafts, said::WEEKS_OUT, &said::WEEKS, &source(&now.weeks_to_planting_out));
+    let sale = now.weeks_to_sale.as_ref().map_or_else(|| said::SALE_ASIDE.to_owned(), source);
+    several(ui, drafts, said::WEEKS_TO_SALE, &said::SALE, &sale);
     let frost = now.planting_out_after_frost.as_ref().map_or_else(|| said::FROST_ASIDE.to_owned(), source);
     several(ui, drafts, said::FROM_FROST, &said::FROST, &frost);
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
@@ -212,6 +225,8 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     form.line_ui(ui, drafts, faults, said::MOVES, |ui| aside_ui(ui, said::MOVES_ASIDE));
     let flat = now.in_open_flat.as_ref().map_or_else(|| said::IN_OPEN_FLAT_ASIDE.to_owned(), source);
     form.line_ui(ui, drafts, faults, said::IN_OPEN_FLAT, |ui| aside_ui(ui, &flat));
+    form.line_ui(ui, drafts, faults, said::SEEDS, |_| ());
+    form.line_ui(ui, drafts, faults, said::BEFORE, |_| ());
 }
 
 /// The points of a curve, and those of the next one if a point was added or removed.

@@ -9,7 +9,7 @@ use crate::words::{already_here, fields, sowing as said};
 
 use super::editor::{Editor, or_nothing};
 use super::out::out_ui;
-use crate::window::kit::{Field, drop_down_ui, remove_at, small_button_ui};
+use crate::window::kit::{Field, check_ui, drop_down_ui, remove_at, small_button_ui};
 
 /// Trays to a stack, where none was said.
 const USUAL_STACK: u16 = 6;
@@ -83,7 +83,8 @@ fn set_date(sowing: &mut Sowing, at: usize, date: NaiveDate) {
 pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     let scene = editor.scene;
     let crop = scene.season.crop(scene.library, &editor.sowing.crop);
-    let usual = or_nothing(crop.map(|crop| crop.germination_percent.value));
+    let reckoned = scene.forecast.courses_of(editor.sowing.id).next().map(|course| course.sow.germination.percent);
+    let usual = or_nothing(reckoned.or(crop.map(|crop| crop.germination_percent.value)));
     ui.horizontal_wrapped(|ui| {
         let shown = or_nothing(editor.sowing.germination_percent);
         let field = Field::new(said::GERMINATION, shown).hint(&usual).width(50.0);
@@ -99,6 +100,10 @@ pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
             editor.choose(|sowing| sowing.bottom_heat = heat);
         }
         stack_ui(ui, editor);
+        let sold = check_ui(ui, said::FOR_SALE, editor.sowing.for_sale);
+        if let Some(for_sale) = sold {
+            editor.choose(|sowing| sowing.for_sale = for_sale);
+        }
     });
 }
 
