@@ -40,13 +40,15 @@ pub(super) struct Dates {
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
+/// The chance that a cell of so many seeds, of which so many come up, gives a plant that goes out.
+pub(super) fn success(sowing: &Sowing, germination: Germination, seeds: u8) -> f64 {
+    let losses = f64::from(sowing.losses_percent) / 100.0;
+    trade::cell_success(f64::from(germination.percent) / 100.0, seeds, losses)
+}
+
 /// Cells to sow for so many plants of this sowing, of whose seed so many come up.
 pub(super) fn sow_count(season: &Season, sowing: &Sowing, germination: Germination, plants: u32) -> SowCount {
-    let success = trade::cell_success(
-        f64::from(germination.percent) / 100.0,
-        sowing.seeds_per_cell,
-        f64::from(sowing.losses_percent) / 100.0,
-    );
+    let success = success(sowing, germination, sowing.seeds_per_cell);
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
     let chance = f64::from(sure_percent) / 100.0;

@@ -1,6 +1,6 @@
 //! What the trays of a step are like: how many plants to each, and their outer shape.
 
-use crate::season::{Container, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
+use crate::season::{Container, ContainerKind, Crop, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
 use crate::trade;
 use crate::units::{Length, Size};
 
@@ -56,6 +56,7 @@ impl Standing {
 pub(super) fn holding(
     season: &Season,
     library: &Library,
+    crop: &Crop,
     sowing: &Sowing,
     step: &Step,
     standing: Standing,
@@ -73,6 +74,8 @@ pub(super) fn holding(
         Some(key) => Some(find(key, problems)?),
         None => None,
     };
+    let moved_on = sowing.steps.last().is_some_and(|last| last.id != step.id);
+    let in_open = |flat: &Flat| trade::plants_in_open_flat(crop, flat, moved_on);
     let holding = match (&container.kind, carried.map(|carried| (carried, &carried.kind))) {
         (ContainerKind::Plug(plug), None) => Some(of_plug(container, plug, step)),
         (ContainerKind::Plug(plug), Some((carried, ContainerKind::Flat(flat)))) => {
@@ -80,10 +83,10 @@ pub(super) fn holding(
             Some(inserted(sowing, step, (container, &plug.outer.value), (carried, flat), &insert, problems))
         }
         (ContainerKind::Flat(own), Some((carried, ContainerKind::Flat(flat)))) => {
-            let insert = of_flat(container, own, step);
+            let insert = of_flat(container, own, step, in_open(own));
             Some(inserted(sowing, step, (container, &own.outer.value), (carried, flat), &insert, problems))
         }
-        (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step)),
+        (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step, in_open(flat))),
         (ContainerKind::Pot(pot), Some((carried, ContainerKind::Flat(flat)))) => {
             in_flat(container, pot, carried, flat, step, standing)
         }
@@ -96,9 +99,9 @@ pub(super) fn holding(
     holding
 }
 
-fn of_flat(container: &Container, flat: &Flat, step: &Step) -> Holding {
+fn of_flat(container: &Container, flat: &Flat, step: &Step, plants: u32) -> Holding {
     Holding {
-        per_tray: step.per_tray.unwrap_or(1),
+        per_tray: step.per_tray.unwrap_or(plants),
         shape: Shape::Tray {
             width: flat.outer.value.width.value(),
             depth: flat.outer.value.depth.value(),

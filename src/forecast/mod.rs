@@ -7,6 +7,7 @@ mod again;
 mod all;
 mod away;
 mod beside;
+mod bottom_heat;
 mod chances;
 mod chill;
 mod climate;
@@ -14,6 +15,7 @@ mod clock;
 mod course;
 mod dates;
 mod gap_up;
+mod handful;
 mod hardening;
 mod holding;
 mod late;
@@ -32,6 +34,7 @@ mod starts;
 mod stay;
 mod stays;
 mod trial;
+
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};

@@ -208,6 +208,24 @@ pub enum Problem {
         step: StepId,
         per_tray: u32,
     },
+    /// A tray fewer is likely enough to do: the last one is sown for a handful of cells.
+    TrayForAHandful {
+        sowing: SowingId,
+        step: StepId,
+        /// Trays that are full.
+        full: u32,
+        per_tray: u32,
+        /// Cells of the last tray that are sown.
+        sown: u32,
+        wanted: u32,
+        /// How sure the full trays are to give those that are wanted, and how sure the season asks to be.
+        percent: u8,
+        sure_percent: u8,
+        /// Plants that the full trays give as surely as the season asks.
+        would_do: u32,
+        /// Seeds to a cell with which they give those that are wanted, where one more does it.
+        seeds: Option<u8>,
+    },
     /// Rows or cells that the tray does not have.
     NoSuchRows {
         sowing: SowingId,
@@ -426,6 +444,7 @@ impl Problem {
             | Self::SownTooFew { sowing, .. }
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
+            | Self::TrayForAHandful { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
             | Self::LeavesMeet { sowing, .. }
             | Self::NotReady { sowing, .. }

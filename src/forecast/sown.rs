@@ -11,6 +11,7 @@ use crate::units::{Length, shifted};
 
 use super::course::{Event, SowCount, Why};
 use super::dates::{self, Dates};
+use super::handful::handful;
 use super::holding::{Holding, Standing, holding};
 use super::leaves::{Leaves, Meeting};
 use super::plan::Plan;
@@ -133,11 +134,11 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let holdings = sowing.steps.iter().map(|step| {
-            let tight = holding(season, library, sowing, step, Standing::Tight, problems)?;
+            let tight = holding(season, library, crop, sowing, step, Standing::Tight, problems)?;
             let spaced = match &step.spaced {
                 Some(Spacing::At(spaced)) => {
                     let apart = Standing::Apart(spaced.pitch.value());
-                    holding(season, library, sowing, step, apart, problems)
+                    holding(season, library, crop, sowing, step, apart, problems)
                         .map(|holding| SpacedOut::After(spaced.after_days, holding))
                 }
                 Some(Spacing::WhenLeavesMeet) => Some(SpacedOut::WhenLeavesMeet),
@@ -169,7 +170,16 @@ impl<'a> Sown<'a> {
             let of_lot = |lot: &SownLot| shared::rows_outside(self.season, self.sowing, lot.lot.id, step, &held.tight);
             found.extend(self.lots.iter().filter_map(of_lot));
         }
+        found.extend(self.lots.iter().filter_map(|lot| self.handful(lot)));
         found
+    }
+
+    /// The last of its trays that is there for a handful, where no others share it.
+    fn handful(&self, lot: &SownLot) -> Option<Problem> {
+        let (step, held) = (self.sowing.steps.first()?, self.holdings.first()?.as_ref()?);
+        let shared = shared::shared_parts(self.season, lot.lot.id, step, &held.tight, lot.cells);
+        let of = || handful(self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
+        if shared.is_empty() { of() } else { None }
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
@@ -258,7 +268,7 @@ impl<'a> Sown<'a> {
     /// How the trays of a step stand with room for leaves of that width.
     fn apart(&self, index: usize, wide: Length) -> Option<Holding> {
         let step = self.sowing.steps.get(index)?;
-        holding(self.season, self.library, self.sowing, step, Standing::Leaves(wide), &mut Vec::new())
+        holding(self.season, self.library, self.crop, self.sowing, step, Standing::Leaves(wide), &mut Vec::new())
     }
 
     /// In which steps leaves of the lot meet, one after the other.

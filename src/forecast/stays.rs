@@ -11,6 +11,7 @@ use crate::season::{
 use crate::trade::{self, Bears};
 use crate::units::{DateSpan, Length, Typed, shifted};
 
+use super::bottom_heat::BottomHeat;
 use super::climate::Warmth;
 use super::dates::Dates;
 use super::hardening::{HardeningPlace, hardening, hardening_places};
@@ -26,6 +27,7 @@ pub(super) struct Premises {
     outside: Vec<Length>,
     has_heat: bool,
     has_germinating: bool,
+    warmth: Warmth,
     /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
@@ -33,7 +35,7 @@ pub(super) struct Premises {
     commonest_bears: Option<u32>,
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
-    warmth: Warmth,
+    bottom_heat: BottomHeat,
 }
 
 impl Premises {
@@ -65,10 +67,11 @@ impl Premises {
             outside: heights(true),
             has_heat: season.shelves().any(|shelf| shelf.has(ZoneKind::Heat)),
             has_germinating: season.places().any(|place| place.role == Role::Germinating),
+            warmth: Warmth::of(season),
             commonest,
             lamp_gap: season.settings().lamp_gap.value(),
             hardening: hardening_places(season),
-            warmth: Warmth::of(season),
+            bottom_heat: BottomHeat::of(season),
         }
     }
 }
@@ -254,8 +257,8 @@ impl Piece<'_> {
     }
 
     fn heat(&self) -> bool {
-        let wants = self.sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(self.crop));
-        wants && (self.ground.has_heat || self.ground.has_germinating)
+        self.ground.bottom_heat.wants_heat(self.crop, self.sowing)
+            && (self.ground.has_heat || self.ground.has_germinating)
     }
 
     fn germinating(&self, from: NaiveDate, holding: &Holding, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {

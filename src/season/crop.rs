@@ -51,6 +51,9 @@ pub struct Crop {
     pub usual_moves: u8,
     /// Cell counts of trays it is usually sown in.
     pub usual_cells: Vec<u16>,
+    /// Sown thick in open flats: plants that stand to the end in one of 545 × 280 mm (a 1020); others take as many
+    /// to their size.
+    pub in_open_flat: Option<Sourced<u16>>,
     /// Points `(week from sowing, millimetres)`, mix surface to top of leaves; straight between.
     pub heights: Sourced<Vec<GrowthPoint>>,
     /// Points `(week from sowing, millimetres)`, leaf tip to leaf tip; straight between.

@@ -36,6 +36,9 @@ pub(super) fn crop(crop: &Crop) -> Checked {
     if let Some(weeks) = &crop.planting_out_after_frost {
         rising(FieldId::CropWeeksFromFrost, weeks.value.0, weeks.value.1)?;
     }
+    if let Some(plants) = &crop.in_open_flat {
+        range(FieldId::CropInOpenFlat, plants.value, 1, 10_000)?;
+    }
     if let Some(light) = &crop.light {
         let (low, high) = light.value;
         if !(0.0 <= low && low <= high && high.is_finite()) {

@@ -8,6 +8,9 @@ use super::{WetWeight, grams_by_size};
 /// The outer size that the trade gives for the common flat.
 const FLAT: &str = "10.94 x 21.44 in";
 
+/// The library's common flat.
+const FLAT_1020: &str = "flat_1020";
+
 /// One tray or pot as it stands on a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NamedTray {
@@ -98,6 +101,28 @@ pub fn resolve<'a>(
         [] if is_a_measure(word) => Err(why.into()),
         [] => Err(unknown(all, word)),
         several => Err(NoSuchTray::Several { word: word.to_owned(), these: list(several) }),
+    }
+}
+
+/// The container that a word means where plants are to grow: `flat`, `72`, `50 cells`, a name or part of one.
+///
+/// # Errors
+/// Where no container is meant, or more than one: the names of those that it may be.
+pub fn named_container<'a>(
+    containers: impl IntoIterator<Item = &'a Container>,
+    text: &str,
+) -> Result<&'a Container, Vec<String>> {
+    let can_be_grown_in = |one: &&Container| !matches!(one.kind, ContainerKind::Class { .. });
+    let all: &[&Container] = &containers.into_iter().filter(can_be_grown_in).collect::<Vec<_>>();
+    let lower = text.trim().to_lowercase();
+    let word = [" cells", "-cell", " cell"].iter().find_map(|end| lower.strip_suffix(end)).unwrap_or(&lower);
+    let word = if matches!(word, "flat" | "flats" | "open flat" | "open flats") { FLAT_1020 } else { word };
+    if let Some(container) = exactly(all, word) {
+        return Ok(container);
+    }
+    match containing(all, word).as_slice() {
+        [one] => Ok(one),
+        several => Err(several.iter().take(8).map(|one| one.name.clone()).collect()),
     }
 }
 

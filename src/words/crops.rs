@@ -68,6 +68,9 @@ pub const FIRST_NIGHT_LABEL: &str = "first night out after";
 pub const ROOTING: &str = "Days to root through";
 pub const COME_IN: &str = "Comes in below";
 pub const MOVES_ASIDE: &str = "between sowing and planting out";
+pub const IN_OPEN_FLAT: &str = field(FieldId::CropInOpenFlat);
+pub const IN_OPEN_FLAT_HINT: &str = "by size";
+pub const IN_OPEN_FLAT_ASIDE: &str = "sown thick to the end; empty: pricked out, 3 or 5 cm each";
 pub const SET: &str = "Set";
 pub const DEPTHS: [(SettingDepth, &str); 3] = [
     (SettingDepth::Deep, "deep, to the seed leaves"),

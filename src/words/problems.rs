@@ -79,6 +79,7 @@ impl Words<'_> {
             }
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
             Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
             Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
                 "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
                 self.which(*sowing),
@@ -332,6 +333,20 @@ impl Words<'_> {
         )
     }
 
+    fn tray_for_a_handful(&self, problem: &Problem) -> String {
+        let Problem::TrayForAHandful { sowing, step, full, sown, per_tray, wanted, percent, .. } = *problem else {
+            return String::new();
+        };
+        let trays = if full == 1 { "one full tray".to_owned() } else { format!("{full} full trays") };
+        format!(
+            "{}: the last {} is for {sown} of {per_tray}; {trays}: {percent} % sure of {}{}",
+            self.which(sowing),
+            self.step(sowing, step),
+            counted(wanted, "plant", "plants"),
+            without_the_last_tray(problem)
+        )
+    }
+
     fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
         let when = match weeks {
             0 => "the average last frost".to_owned(),
@@ -378,6 +393,15 @@ impl Words<'_> {
     }
 }
 
+/// How to do without it, as sure as the season asks.
+fn without_the_last_tray(problem: &Problem) -> String {
+    let Problem::TrayForAHandful { would_do, seeds, sure_percent, .. } = *problem else { return String::new() };
+    let fewer = (would_do > 0).then(|| format!("ask for {would_do}"));
+    let more = seeds.map(|seeds| format!("sow {seeds} seeds to a cell"));
+    let ways: Vec<String> = fewer.into_iter().chain(more).collect();
+    if ways.is_empty() { String::new() } else { format!("; {}, and it is {sure_percent} %", ways.join(" or ")) }
+}
+
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
 pub fn problem_kind(problem: &Problem) -> &'static str {
     match problem {
@@ -421,6 +445,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::SownTooFew { .. } => "sown_too_few",
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
+        Problem::TrayForAHandful { .. } => "tray_for_a_handful",
         Problem::NoSuchRows { .. } => "no_such_rows",
         Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",

@@ -194,6 +194,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::CropFirstNight => ("First night out after days", "days until the first night out"),
         FieldId::CropSeedsPerGram => ("Seeds to the gram", "seeds to the gram"),
         FieldId::CropWeeksFromFrost => ("Weeks from the frost", "weeks after the frost"),
+        FieldId::CropInOpenFlat => ("Plants to an open flat", "plants to an open flat"),
         FieldId::CropLight => ("Light", "light"),
         FieldId::HeightWeek(_) => ("week", "weeks"),
         FieldId::HeightSize(_) => ("height", "a height"),

@@ -36,11 +36,13 @@ pub const OFF_RULE: &str = "Off their own rule";
 pub const LEFT_OUT: &str = "Left out";
 pub const OFF_DAYS: &str = "Days that don’t add up";
 pub const NO_NUMBER: &str = "Without a number of plants";
+pub const NO_CONTAINER: &str = "Without a tray or pot that is known";
 pub const SHOWS_ROW: &str = "Shows the row in the table";
 
 /// What is odd about a row, in the last column of the table.
 pub const MARK_LEFT_OUT: &str = "left out";
 pub const MARK_NO_NUMBER: &str = "no number";
+pub const MARK_NO_CONTAINER: &str = "usual container";
 pub const MARK_OFF_RULE: &str = "off its rule";
 pub const MARK_BY_RULE: &str = "now by its rule";
 pub const MARK_OFF_DAYS: &str = "other days";
@@ -55,6 +57,14 @@ pub fn not_read(why: &str) -> String {
 
 /// No number of plants stands in the row.
 pub const ONE_IS_TAKEN: &str = "no number of plants, 1 is taken";
+
+/// No container of that name, or several.
+pub fn usual_is_taken(found: &str, which: &[String]) -> String {
+    match which {
+        [] => format!("no tray or pot {found:?}; the usual one is taken"),
+        which => format!("{found:?} may be {}; the usual one is taken", which.join(", ")),
+    }
+}
 
 pub fn left_out(why: impl Display) -> String {
     format!("{why}; the row is left out")

@@ -19,8 +19,8 @@ pub const TAKE_IN: &str = super::sowing_table::OPEN;
 
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
-pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks \
-     and “sow 7 Feb” if you like";
+pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
+     “sow 7 Feb” and “in 50 cells” if you like";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 

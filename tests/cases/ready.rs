@@ -73,7 +73,7 @@ fn step(grower: &Grower, sowing: SowingId, at: usize) -> StepId {
 fn by_line(line: &str) -> Vec<String> {
     let (mut grower, _) = with_frame();
     let library = store::library();
-    let read = QuickLine::read(line, library.crops.values(), day("2027-02-01"), None);
+    let read = QuickLine::read(line, library.crops.values(), library.containers.values(), day("2027-02-01"), None);
     let read = read.unwrap_or_else(|why| panic!("{line}: {why}"));
     let sowing = read.sowing(&library.crops[&read.crop], library).renumbered(grower.season.next_id());
     grower.edit(&Op::PutSowing(sowing).into());

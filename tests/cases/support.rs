@@ -172,6 +172,7 @@ pub(crate) fn seedling() -> Crop {
         transplants: Transplants::Easily,
         usual_moves: 1,
         usual_cells: Vec::new(),
+        in_open_flat: None,
         heights: Sourced::own(Vec::new()),
         spreads: Sourced::own(Vec::new()),
         spaced: false,

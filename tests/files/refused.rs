@@ -49,6 +49,15 @@ fn the_field_at_fault_is_named() {
         "weeks must rise from point to point, from 0 up, found 2",
     );
 
+    let mut crop = store::library().crops.values().next().expect("it has crops").clone();
+    crop.in_open_flat = Some(Sourced::own(0));
+    check(
+        &season,
+        Op::PutCrop(Box::new(crop)),
+        FieldId::CropInOpenFlat,
+        "plants to an open flat must be from 1 to 10000, found 0",
+    );
+
     let settings = Settings { water_every: 0, ..Settings::default() };
     check(
         &season,

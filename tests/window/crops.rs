@@ -27,6 +27,7 @@ fn at_tomato() -> Window {
 fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     let mut window = at_tomato();
     assert_eq!(own(&window), []);
+    field(&mut window, said::IN_OPEN_FLAT, "120");
     field(&mut window, said::UP[1], "8");
     field(&mut window, said::COME_IN, "50 °F");
     field(&mut window, said::HARDENING, "12");
@@ -35,6 +36,7 @@ fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     let changed = own(&window).pop().expect("it is the season's now");
     assert_eq!(changed.emergence, Sourced::own(DayRange { early: 6, likely: 8, late: 8 }));
     assert_eq!(changed.come_in.value.typed(), "50 °F");
+    assert_eq!(changed.in_open_flat, Some(Sourced::own(120)));
     assert_eq!(changed.hardening, Sourced::own(Hardening { days: 12, first_night_after: 5 }));
     assert_eq!(changed.rooting_days, Some(Sourced::own(21)));
     assert_eq!((changed.germination_percent.trust, &changed.latest), (Trust::CommonPractice, &library().latest));

@@ -105,7 +105,7 @@ field_by_field! {
     NoteV1 => NoteV2 { tray, mark, rows, parents }
     RowsV1 => RowsV2 { from, until, lot, step; cells: None }
     SpotV1 => SpotV2 { tray, from, until, shelf, x, y, quarter_turns, pinned }
-    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; spaced: false, germination_row: None, weeks_to_sale: None, rooting_days: None }
+    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; in_open_flat: None, spaced: false, germination_row: None, weeks_to_sale: None, rooting_days: None }
     GerminationV1 => GerminationV2 { min, best_low, best_high, max }
     ThermalV1 => ThermalV2 { base, degree_days, low, high }
     MovingOnV1 => MovingOnV2 { true_leaves, days }

@@ -75,6 +75,9 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit, word: Potting) -> Form<'_> {
         Field::new(said::COME_IN, words::temperature(&crop.come_in.value, unit)),
         Field::new(said::moves(word), crop.usual_moves.to_string()),
         Field::new(said::ROOTING, trade::rooting_days(crop).to_string()),
+        Field::new(said::IN_OPEN_FLAT, or_nothing(crop.in_open_flat.as_ref().map(|plants| plants.value)))
+            .hint(said::IN_OPEN_FLAT_HINT)
+            .is(FieldId::CropInOpenFlat),
         small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()).is(FieldId::CropHardening),
         small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string())
             .is(FieldId::CropFirstNight),
@@ -197,6 +200,11 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, wor
     }
     if let Some(moves) = reader.read(said::moves(word), whole::<u8>) {
         crop.usual_moves = moves;
+    }
+    if reader.is_typed(said::IN_OPEN_FLAT)
+        && let Some(plants) = reader.read(said::IN_OPEN_FLAT, whole_or_none::<u16>)
+    {
+        crop.in_open_flat = plants.map(Sourced::own);
     }
     for curve in [Curve::Height, Curve::Spread] {
         points(reader, curve, &mut crop, unit);

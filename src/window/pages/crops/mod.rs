@@ -229,6 +229,8 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
     form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
     form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
+    let flat = now.in_open_flat.as_ref().map_or_else(|| said::IN_OPEN_FLAT_ASIDE.to_owned(), source);
+    form.line_ui(ui, drafts, faults, said::IN_OPEN_FLAT, |ui| aside_ui(ui, &flat));
     form.line_ui(ui, drafts, faults, said::SEEDS, |_| ());
     form.line_ui(ui, drafts, faults, said::BEFORE, |_| ());
 }

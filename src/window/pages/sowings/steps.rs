@@ -103,8 +103,8 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
 fn next_step(editor: &Editor<'_, '_>, last: &Step) -> Step {
     let scene = editor.scene;
     let usual = scene.season.crop(scene.library, &editor.sowing.crop).and_then(|crop| {
-        let used = |key: &ContainerKey| editor.sowing.steps.iter().any(|step| step.container == *key);
-        trade::chain_for(crop, scene.library).into_iter().skip(1).find(|usual| !used(&usual.container))
+        let now = scene.season.container(scene.library, &last.container)?;
+        trade::next_pot(crop, now, trade::usual_days(crop, true), scene.library)
     });
     let (container, carried_in) = match usual {
         Some(usual) => (usual.container, usual.carried_in),
