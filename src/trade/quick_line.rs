@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
-use crate::units::{DateError, DayTyped};
+use crate::units::{DateError, DayTyped, full_day};
 
 use super::{chain_for, nearest, out_after_frost, out_rule, sowing_in};
 
@@ -47,7 +47,7 @@ pub enum QuickLineError {
     Twice { word: &'static str },
     #[error("{word}: {why}")]
     Date { word: &'static str, why: DateError },
-    #[error("sown {sow}, it can't be out {out}")]
+    #[error("sown {}, it can't be out {}", full_day(*.sow), full_day(*.out))]
     SownTooLate { sow: NaiveDate, out: NaiveDate },
 }
 

@@ -9,6 +9,7 @@ mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
 mod lit_versus_footprint;
 mod middle;
+mod no_formulas;
 mod odd_dates;
 mod one_bad_row;
 mod one_count;

@@ -61,7 +61,7 @@ fn what_was_not_understood_is_named() {
         ("72 tomato", "out when? Add a day, such as “, out 16 May”, or give the season its last frost"),
         ("72 tomato 'Early Red, out 16 May", "the variety has no closing quotation mark"),
         ("72 tomato, out 1 May, out 2 May", "“out” stands here twice"),
-        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown 2027-06-01, it can't be out 2027-05-16"),
+        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown Tue 1 Jun 2027, it can't be out Sun 16 May 2027"),
     ] {
         assert_eq!(read(line).map_err(|why| why.to_string()), Err(said.to_owned()), "{line}");
     }

@@ -28,7 +28,7 @@ pub(super) struct Table {
     pub(super) pools: Vec<Pool>,
 }
 
-/// So much is drawn, or worked out, before it is put in numbers: more would only take room.
+/// So many are worked out before their kinds are numbered: more would only take room.
 const AT_A_TIME: usize = 256;
 
 /// What stands when.
@@ -62,17 +62,13 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let room = Room::of(season);
     let all =
         |scenario: Scenario| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &scenario)).collect() };
-    let mut known = CoursesKnown::default();
-    let mut of_draws = Vec::new();
-    for first in (0..draws.number).step_by(AT_A_TIME) {
-        let number = AT_A_TIME.min((draws.number - first) as usize);
-        let drawn = side_by_side(number, draws.threads, cancel, |draw| {
-            let number = u32::try_from(draw).unwrap_or(u32::MAX);
-            let draw = draws.first.saturating_add(first).saturating_add(number);
-            all(Scenario::draw(draw).in_spring(season.settings().frost.as_ref()))
-        })?;
-        of_draws.extend(drawn.into_iter().map(|bunches| known.numbers_of(bunches)));
-    }
+    let known: Mutex<CoursesKnown> = Mutex::default();
+    let mut of_draws = side_by_side(draws.number as usize, draws.threads, cancel, |draw| {
+        let number = u32::try_from(draw).unwrap_or(u32::MAX);
+        let drawn = all(Scenario::draw(draws.first.saturating_add(number)).in_spring(season.settings().frost.as_ref()));
+        known.lock().unwrap_or_else(PoisonError::into_inner).numbers_of(drawn)
+    })?;
+    let mut known = known.into_inner().unwrap_or_else(PoisonError::into_inner);
     of_draws.push(known.numbers_of(all(Scenario::none())));
     let wanted = known.in_order(&mut of_draws);
     let varies = wanted.len() > chances.len();
