@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::fit::{self, Rect, Region};
 use crate::forecast::{Shape, Stay};
-use crate::season::{PartOfDay, Place, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::season::{PartOfDay, Place, PlaceId, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{DateSpan, Length};
 
 /// What a stay covers on the shelf: its shape and the gap kept beside trays; pots may touch.
@@ -35,6 +35,8 @@ pub(super) struct Room<'a> {
     /// Dates on which a place or shelf opens or closes.
     turns: Vec<NaiveDate>,
     any_heat: bool,
+    /// Places with a lamp on some shelf.
+    with_lamps: BTreeSet<PlaceId>,
 }
 
 /// Why a stay may not stand anywhere.
@@ -71,7 +73,9 @@ impl<'a> Room<'a> {
         let any_heat = shelves.iter().any(|(_, shelf, _)| shelf.has(ZoneKind::Heat));
         let hardening = shelves.iter().filter(|(_, _, place)| place.role == Role::Hardening);
         let hardening_parts = hardening.map(|(_, _, place)| place.part).collect();
-        Self { season, shelves, hardening_parts, ids, turns, any_heat }
+        let lit = shelves.iter().filter(|(_, shelf, _)| shelf.has(ZoneKind::Lamp));
+        let with_lamps = lit.map(|(_, _, place)| place.id).collect();
+        Self { season, shelves, hardening_parts, ids, turns, any_heat, with_lamps }
     }
 
     pub(super) fn number(&self, id: ShelfId) -> Option<usize> {
@@ -109,7 +113,7 @@ impl<'a> Room<'a> {
     /// The ground on which the stay may stand during those days, best first.
     pub(super) fn regions(&self, stay: &Stay, span: DateSpan) -> Vec<Region> {
         let mut zones = Vec::new();
-        let mut whole = Vec::new();
+        let mut whole = Vec::with_capacity(self.shelves.len());
         for &(number, shelf, place) in &self.shelves {
             if !is_open(place, shelf, span) || !suits_part(place, stay.part) || too_low(shelf, stay).is_some() {
                 continue;
@@ -157,7 +161,7 @@ impl<'a> Room<'a> {
     /// A place with a lamp on one shelf is dark on those without; with none at all, daylight or
     /// lamps that nobody drew serve it all.
     fn has_lamps(&self, place: &Place) -> bool {
-        self.shelves.iter().any(|(_, shelf, of)| of.id == place.id && shelf.has(ZoneKind::Lamp))
+        self.with_lamps.contains(&place.id)
     }
 
     /// Why the stay has no ground on those days; `None` if it has some that holds it.
