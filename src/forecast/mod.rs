@@ -15,6 +15,7 @@ mod gap_up;
 mod hardening;
 mod holding;
 mod late;
+mod leaves;
 mod moved;
 mod next;
 mod peak;
@@ -40,8 +41,8 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem};
+pub use problem::{About, Problem, RoomApart};
 pub use scenario::{Interval, Scenario};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{AwayId, ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -74,6 +74,12 @@ pub enum Problem {
         tray: TrayKey,
         width: Length,
         depth: Length,
+    },
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
     },
     /// More trays want light than lamps serve, for so many days.
     BeyondLamps {
@@ -190,11 +196,39 @@ pub enum Problem {
         rows: u16,
         cells: u16,
     },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
         percent: u8,
         legal: u8,
+    },
+}
+
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
     },
 }
 
@@ -220,6 +254,7 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
+            | Self::TooHeavy { tray: one, .. }
             | Self::OffShelf { tray: one, .. } => one == tray,
             Self::Clash { one, other, .. } => one == tray || other == tray,
             _ => false,
@@ -245,12 +280,13 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),

@@ -10,6 +10,7 @@ use crate::units::Length;
 
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
+use super::leaves::Meeting;
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
@@ -91,6 +92,7 @@ fn of_sowing(
     let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
     result.problems.extend(sown.not_so(ground));
+    let mut meetings = Vec::new();
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
@@ -100,12 +102,17 @@ fn of_sowing(
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
-            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
+            events.extend(spaced.map(|(date, why)| Event { what: What::Spaced, date, range: None, why }));
             let here = plants_by_tray(&stays);
             result.origins.extend(origins(&before, &here));
             before = here;
             result.stays.extend(stays);
             trays.push((step, number));
+        }
+        if scenario.is_none() {
+            let here = sown.leaves_meet(lot, &timed);
+            events.extend(here.iter().map(Meeting::event));
+            meetings.extend(here);
         }
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
@@ -113,6 +120,7 @@ fn of_sowing(
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
         result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
+    result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
 }
 
 /// How many plants each tray of a step holds at most.

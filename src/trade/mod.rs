@@ -24,7 +24,9 @@ pub use clock::{
     Emergence, EmergenceBy, days_by_row, days_by_warmth, days_to_leaves, emergence, germination_limit,
     mean_temperature, scaled,
 };
-pub use footprint::{Block, PotsInFlat, TraysInFlat, block_of_pots, one_block, pots_in_flat, trays_in_flat};
+pub use footprint::{
+    Block, PotsInFlat, TraysInFlat, block_of_pots, leaves_in_flat, one_block, pots_in_flat, trays_in_flat,
+};
 pub use frost::{
     FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, another_risk,
     frost_from_springs, frost_from_table, frost_of_table, frost_on_own_day, is_tender, out_after_frost, out_rule,
@@ -38,4 +40,4 @@ pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use stages::{CellClass, cell_class, days_to_stage, latest_weeks, sowing_weeks_before_out, wants_bottom_heat};
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
-pub use weight::wet_grams;
+pub use weight::{WetWeight, borne, grams_by_size, rim_height};

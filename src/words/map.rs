@@ -13,6 +13,8 @@ pub const CLOSED: &str = "closed that day";
 pub const BY_DAY: &str = "by day only";
 pub const BY_NIGHT: &str = "by night only";
 pub const FRONT: &str = "front";
+pub const OUT_BY_DAY: &str = "out by day";
+pub const IN_BY_NIGHT: &str = "in by night";
 pub const A_SCALE: &str = "write a scale from 1:1 to 1:1000, such as 1:10";
 
 pub fn title(season: &str, on: NaiveDate) -> String {
@@ -54,7 +56,7 @@ pub fn no_spot_yet(wanted: &str, marks: &[String]) -> String {
 }
 
 impl Words<'_> {
-    /// `Growing shelves (Room): 32 wanted, 28 held, 4 short`, of a day.
+    /// `Growing shelves (Room): 32 wanted, room for 28, 4 short`, of a day.
     pub fn room_on_map(&self, of: &Week) -> String {
         let pools = self.pools(&of.together);
         let mut letters = pools.chars();

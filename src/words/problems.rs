@@ -22,7 +22,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -31,6 +31,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
@@ -61,6 +62,7 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -109,10 +111,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -238,7 +241,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -306,7 +309,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -348,6 +351,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
@@ -365,6 +369,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }

@@ -7,6 +7,7 @@
 mod eight_days_away;
 mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
+mod leaves_meet;
 mod lit_versus_footprint;
 mod middle;
 mod no_formulas;
@@ -28,6 +29,8 @@ mod small_or_big_cups;
 mod south_of_the_equator;
 mod square_or_round_pots;
 mod support;
+mod too_tall;
 mod weeks_are_a_label;
+mod wet_weight;
 mod which_last_frost;
 mod whole_trays_and_seeds;

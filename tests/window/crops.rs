@@ -5,7 +5,7 @@ use flatwright::store;
 use flatwright::words::crops as said;
 
 use crate::Window;
-use crate::hand::{choose, field, opened, press, saved_and_read, season, undo, value};
+use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
 
 fn library() -> &'static Crop {
     &store::library().crops[&CropKey::new("tomato")]
@@ -132,5 +132,21 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         field(&mut window, name, &shown);
     }
+    assert_eq!(own(&window), []);
+}
+
+#[test]
+fn a_crop_may_ask_for_its_pots_to_be_spaced_out() {
+    let mut window = at_tomato();
+    let ask = |window: &mut Window| {
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).scroll_to_me();
+        settle(window);
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).click();
+        settle(window);
+    };
+    ask(&mut window);
+    assert_eq!(own(&window).pop(), Some(Crop { spaced: true, ..library().clone() }));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    undo(&mut window);
     assert_eq!(own(&window), []);
 }

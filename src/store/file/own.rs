@@ -49,7 +49,7 @@ macro_rules! plain_forms {
     )*};
 }
 
-plain_forms!(u8, u16, u32, f64, String, Vec<u16>, (u8, u8), (i8, i8), (f64, f64), (u16, u16));
+plain_forms!(bool, u8, u16, u32, f64, String, Vec<u16>, (u8, u8), (i8, i8), (f64, f64), (u16, u16));
 
 impl Form<DayRange> for (u16, u16, u16) {
     fn of(days: &DayRange) -> Self {
@@ -165,7 +165,7 @@ field_by_field! {
     LatestV2 = LatestWeeks { small, medium, large, pot }
     ChillV2 = Chill { below, days, words }
     HardeningV2 = Hardening { days, first_night_after }
-    CropV2 = Crop { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing }
+    CropV2 = Crop { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, spaced, light, seeds_per_gram, before_sowing }
     ContainerV2 = Container { key, name, kind, height, note }
 }
 
