@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::forecast::Stay;
-use crate::outlook::{Pool, PoolKind, spot_of};
+use crate::outlook::{Pool, PoolKind, Verdict, Week, spot_of};
 use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::cautions::Care;
@@ -26,12 +26,14 @@ pub struct ShelfMap {
     pub no_spot: Vec<(String, Vec<String>)>,
 }
 
-/// Draws every shelf on `date`; text and margins keep their printed size at any scale.
-pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
+/// Draws every shelf on `date`, and says what `room` there is then; text and margins keep their printed size at any
+/// scale.
+pub fn shelf_map(words: &Words<'_>, date: NaiveDate, room: &[&Week], scale: Scale) -> ShelfMap {
     let mut sheet = Sheet::new(words, date, scale);
     let below_head = sheet.head();
+    let (room_right, below_head) = sheet.room(below_head, room);
     let (right, below_racks) = sheet.racks(below_head);
-    let width = (right + sheet.paper(30)).max(sheet.paper(900));
+    let width = (right.max(room_right) + sheet.paper(30)).max(sheet.paper(900));
     let height = sheet.foot(below_racks, width) + sheet.paper(30);
     let season = words.season.name();
     let title = words::map::title(season, date);
@@ -88,6 +90,22 @@ impl<'a> Sheet<'a> {
         let scale = words::map::how_to_read(self.scale);
         self.text(TextClass::Soft, Anchor::Start, left, self.paper(115), small, scale);
         self.paper(185)
+    }
+
+    /// What is wanted and what has room; gives the right and the lower edge.
+    fn room(&mut self, top: Length, room: &[&Week]) -> (Length, Length) {
+        let (left, small, line) = (self.paper(30), self.paper(28), self.paper(40));
+        let width = self.scale.printed(PAGE_WIDTH) - left * 2;
+        let (mut right, mut y) = (Length::ZERO, top - self.paper(25));
+        for of in room {
+            let class = if of.verdict == Verdict::Crunch { TextClass::Trouble } else { TextClass::Plain };
+            for text in wrap(&self.words.room_on_map(of), small, width) {
+                right = right.max(left + text_width(&text, small));
+                self.text(class, Anchor::Start, left, y, small, text);
+                y += line;
+            }
+        }
+        (right, y + self.paper(25))
     }
 
     /// Side by side, in as many rows as the page asks for; gives the right and the lower edge.

@@ -50,5 +50,5 @@ pub use snap::{Edges, on_grid, snaps};
 pub use spots::{Counts, Landing, landing, put, turned};
 pub use standing::{Obstacle, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};
-pub use verdict::{look_ahead, problem_hash};
+pub use verdict::{look_ahead, look_at_day, problem_hash};
 pub use weeks::week_label;

@@ -9,7 +9,7 @@ use crate::forecast::{Inside, Phase, Shape, Stay};
 use crate::season::{Lit, Role, Season, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
-use super::answer::{PoolKind, Verdict, Week, WeekLabel};
+use super::answer::{Pool, PoolKind, Verdict, Week, WeekLabel};
 use super::light::{Known, OverLit, corner_of, well_lit};
 use super::pots::PotKind;
 use super::question::day_number;
@@ -162,24 +162,7 @@ impl View<'_> {
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
                 });
-                let mut row = Week {
-                    from: monday,
-                    label: label(self.season, monday),
-                    pool: pool.clone(),
-                    verdict: Verdict::Fits,
-                    worst_day: monday,
-                    together: vec![pool.clone()],
-                    needed: 0,
-                    held: 0,
-                    short: 0,
-                    short_at_most: 0,
-                    spare: 0,
-                    lit: None,
-                    over_lit: 0,
-                    plugs: 0,
-                    trays: 0,
-                    plants: 0,
-                };
+                let mut row = self.blank(&pool, monday);
                 match worst {
                     Some((week, run)) => {
                         self.fill(&mut row, week, run);
@@ -196,6 +179,35 @@ impl View<'_> {
             }
         }
         Ok(weeks)
+    }
+
+    /// A row of the day alone.
+    pub(super) fn day(&self, run: &Run, day: NaiveDate) -> Option<Week> {
+        let mut row = self.blank(&self.pool(run.pool), day);
+        self.fill(&mut row, DateSpan::day(day)?, run);
+        (row.lit, row.over_lit) = (run.lit, run.over_lit.all);
+        Some(row)
+    }
+
+    fn blank(&self, pool: &Pool, from: NaiveDate) -> Week {
+        Week {
+            from,
+            label: week_label(self.season, from),
+            pool: pool.clone(),
+            verdict: Verdict::Fits,
+            worst_day: from,
+            together: vec![pool.clone()],
+            needed: 0,
+            held: 0,
+            short: 0,
+            short_at_most: 0,
+            spare: 0,
+            lit: None,
+            over_lit: 0,
+            plugs: 0,
+            trays: 0,
+            plants: 0,
+        }
     }
 
     pub(super) fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {

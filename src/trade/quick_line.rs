@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
-use crate::units::{DateError, DayTyped};
+use crate::units::{DateError, DayTyped, full_day};
 
 use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in};
 
@@ -53,7 +53,7 @@ pub enum QuickLineError {
     Container { found: String, which: Vec<String> },
     #[error("{word}: {why}")]
     Date { word: &'static str, why: DateError },
-    #[error("sown {sow}, it can't be out {out}")]
+    #[error("sown {}, it can't be out {}", full_day(*.sow), full_day(*.out))]
     SownTooLate { sow: NaiveDate, out: NaiveDate },
 }
 

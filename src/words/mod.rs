@@ -6,6 +6,7 @@
 pub mod already_here;
 mod amounts;
 pub mod cautions;
+mod cells;
 mod chance;
 pub mod commands;
 pub mod containers;
@@ -50,9 +51,12 @@ pub mod window;
 pub mod worth_a_look;
 
 pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
+pub use cells::as_column;
 pub use chance::{seasons, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
-pub use days::{day, every_label, full_day, moment, month_name, span, week, weekday_name, weeks};
+pub use days::{
+    day, every_label, full_day, moment, month_name, month_on_axis, span, week, weekday_and_day, weekday_name, weeks,
+};
 pub use difference::differences;
 pub use events::stage_name;
 pub use frost::{

@@ -96,11 +96,8 @@ impl Words<'_> {
     pub fn shelf(&self, id: ShelfId) -> String {
         let Some(shelf) = self.season.shelf(id) else { return format!("shelf {id}") };
         let Some(rack) = self.season.rack(shelf.rack) else { return format!("shelf {id}") };
-        if self.season.shelves_of(rack.id).len() == 1 {
-            rack.name.clone()
-        } else {
-            format!("{}, shelf {}", rack.name, shelf.tier)
-        }
+        let mut of_rack = self.season.shelves().filter(|shelf| shelf.rack == rack.id);
+        if of_rack.nth(1).is_none() { rack.name.clone() } else { format!("{}, shelf {}", rack.name, shelf.tier) }
     }
 
     /// `growing shelves`, `bottom heat`.

@@ -63,8 +63,9 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         }
         Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
         Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
-        Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", date.format("%A %Y-%m-%d")),
+        Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", full_day(*date)),
         Refusal::NotAfter { from, found } => {
+            let [from, found] = [from, found].map(|date| full_day(*date));
             format!("{what} must come after the day it is put there, found {from} to {found}")
         }
         Refusal::ChanceTwice(both) => format!("{what} must be written once, found {}", chances(both)),
@@ -137,7 +138,7 @@ fn in_unit(mm: f64, unit: LengthUnit) -> String {
 }
 
 fn chances(both: &[FrostChance; 2]) -> String {
-    let [one, next] = both.each_ref().map(|chance| format!("{} for {}", chance.date, chance.later_in_ten));
+    let [one, next] = both.each_ref().map(|chance| format!("{} for {}", full_day(chance.date), chance.later_in_ten));
     format!("{one} and {next} at {}", both[0].temperature.typed())
 }
 

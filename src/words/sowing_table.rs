@@ -4,7 +4,6 @@ use std::fmt::Display;
 
 use chrono::NaiveDate;
 
-use super::fields::typed_day;
 use super::{full_day, plural};
 
 pub const TITLE: &str = "Take in a sowing table";
@@ -73,9 +72,9 @@ pub fn left_out(why: impl Display) -> String {
 pub fn off_days(sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate) -> String {
     format!(
         "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
-        typed_day(sow),
-        typed_day(would_be),
-        typed_day(out)
+        full_day(sow),
+        full_day(would_be),
+        full_day(out)
     )
 }
 
@@ -100,8 +99,8 @@ pub fn off_rule(
     let would_be: Vec<String> = would_be
         .iter()
         .map(|(number, out, sow)| {
-            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", typed_day(sow)));
-            format!("{} weeks = {}{sow}", weeks(*number), typed_day(*out))
+            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", full_day(sow)));
+            format!("{} weeks = {}{sow}", weeks(*number), full_day(*out))
         })
         .collect();
     let sign = if would_be.is_empty() { "" } else { ": " };
@@ -111,9 +110,9 @@ pub fn off_rule(
     };
     format!(
         "{} is {} days {side} the frost date of {}, {} weeks, {rule}{sign}{}; {kept}",
-        typed_day(out),
+        full_day(out),
         days.abs(),
-        typed_day(frost),
+        full_day(frost),
         in_weeks(days),
         would_be.join(", ")
     )

@@ -84,28 +84,28 @@ pub fn lit(number: u32) -> String {
 }
 
 pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool) -> String {
-    let what = match of.verdict {
-        Verdict::Crunch => {
-            let held = held_of(of.needed, of.held, of.short, of.short_at_most);
-            format!(
-                "{} wanted{}, room for {held}, {}",
-                of.needed,
-                with_others(of),
-                short_of(of.short, of.short_at_most)
-            )
-        }
-        Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
-        Verdict::Unsettled => {
-            let found = of.needed.saturating_sub(of.short_at_most);
-            format!("{} wanted, room found for {found}, not proven yet", of.needed)
-        }
-    };
+    let what = counts(of, &with_others(of));
     let lamps = if of.over_lit > 0 { format!(", {} beyond the lamps", of.over_lit) } else { String::new() };
     let stale = if is_fresh { "" } else { " (before the last change)" };
     let chance = chance.map_or_else(String::new, |(chance, drawn)| {
         format!("; {}; too full in {}", wanted_in_most(drawn), seasons(chance, drawn))
     });
     format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+}
+
+/// `32 wanted, room for 28, 4 short`; `others` behind what is wanted.
+pub(super) fn counts(of: &Week, others: &str) -> String {
+    match of.verdict {
+        Verdict::Crunch => {
+            let held = held_of(of.needed, of.held, of.short, of.short_at_most);
+            format!("{} wanted{others}, room for {held}, {}", of.needed, short_of(of.short, of.short_at_most))
+        }
+        Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
+        Verdict::Unsettled => {
+            let found = of.needed.saturating_sub(of.short_at_most);
+            format!("{} wanted, room found for {found}, not proven yet", of.needed)
+        }
+    }
 }
 
 /// ` together with bottom heat`; nothing where the week is counted by itself.

@@ -12,6 +12,7 @@ mod half_the_floor_is_bench;
 mod leaves_meet;
 mod lit_versus_footprint;
 mod middle;
+mod no_formulas;
 mod odd_dates;
 mod one_bad_row;
 mod one_count;

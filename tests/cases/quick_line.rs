@@ -73,7 +73,7 @@ fn what_was_not_understood_is_named() {
             "no tray or pot “the bath”; “flat”, “72” or a name from the library will do",
         ),
         ("72 tomato, out 1 May, out 2 May", "“out” stands here twice"),
-        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown 2027-06-01, it can't be out 2027-05-16"),
+        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown Tue 1 Jun 2027, it can't be out Sun 16 May 2027"),
     ] {
         assert_eq!(read(line).map_err(|why| why.to_string()), Err(said.to_owned()), "{line}");
     }

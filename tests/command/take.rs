@@ -153,7 +153,7 @@ fn bad_records_are_refused_with_their_place() {
         (
             "twice.csv",
             "STATION,DATE,TMIN\nA,2001-01-01,150\n\nA,2001-01-01,160\n",
-            &["twice.csv:4:14:", "2001-01-01 is in this file twice", "150 in line 2"],
+            &["twice.csv:4:14:", "Mon 1 Jan 2001 is in this file twice", "150 in line 2"],
         ),
         (
             "several.csv",

@@ -99,7 +99,7 @@ fn values_that_cannot_be_are_refused_where_they_stand() {
     check(
         "role: Growing",
         wrong_order,
-        ":6:95: the last day must come after the first, found 2027-05-01 to 2027-04-01",
+        ":6:95: the last day must come after the first, found Sat 1 May 2027 to Thu 1 Apr 2027",
     );
     check("crop: \"tomato\"", "series: [], crop: \"tomato\"", ":18:20: text in \" \" belongs here");
 }
@@ -131,7 +131,7 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
     check(
         "places:",
         &spots.replace("shelf: 30", "shelf: 3, from: \"2027-03-01\"").replace("n: 1", "n: 0"),
-        ":6:1: the spot of tray 0 of lot 8 in step 6 from 2027-03-01: there is no such tray in this season",
+        ":6:1: the spot of tray 0 of lot 8 in step 6 from Mon 1 Mar 2027: there is no such tray in this season",
     );
 }
 

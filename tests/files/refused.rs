@@ -1,8 +1,8 @@
 //! What is refused names the field that is wrong, so that no form has to guess.
 
 use flatwright::season::{
-    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, FieldId, GrowthPoint, Observation,
-    Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced,
+    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, EditError, FieldId, FrostChance,
+    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced, WeekLabels,
 };
 use flatwright::units::{DateSpan, Measure, Size, Temperature, Typed};
 use flatwright::{store, words};
@@ -161,6 +161,42 @@ fn what_is_shipped_agrees_with_itself() {
     for container in store::library().containers.values() {
         let put = Op::PutContainer(container.clone());
         assert_eq!(season.may(&put.into()), Ok(()), "{}", container.key);
+    }
+}
+
+/// As everywhere else: a grower reads no year-month-day.
+#[test]
+fn days_are_said_in_full() {
+    let day = |text: &str| text.parse().unwrap();
+    let settings = Settings { weeks: WeekLabels::From(day("2026-09-08")), ..Settings::default() };
+    let monday = "week 1 must start on a Monday, found Tue 8 Sep 2026";
+    check(&edits::start(), Op::SetSettings(settings), FieldId::FirstWeek, monday);
+    let chance = |date: &str| FrostChance {
+        temperature: Typed::parse_temperature("32 °F").unwrap(),
+        later_in_ten: 5,
+        date: day(date),
+    };
+    let both = || Box::new([chance("2027-05-10"), chance("2027-05-24")]);
+    for (field, why, said) in [
+        (
+            FieldId::SpotUntil,
+            Refusal::NotAfter { from: day("2027-03-02"), found: day("2027-03-01") },
+            "the day a tray is taken up must come after the day it is put there, found Tue 2 Mar 2027 to Mon 1 Mar 2027",
+        ),
+        (
+            FieldId::FrostTableRisk,
+            Refusal::ChanceTwice(both()),
+            "years in 10 in the frost table must be written once, found Mon 10 May 2027 for 5 and Mon 24 May 2027 for 5 \
+             at 32 °F",
+        ),
+        (
+            FieldId::FrostTableDate,
+            Refusal::ChanceRises(both()),
+            "dates in the frost table must be earlier where more years in 10 have a later frost, found Mon 10 May 2027 \
+             for 5 and Mon 24 May 2027 for 5 at 32 °F",
+        ),
+    ] {
+        assert_eq!(words::refusal(&EditError { field, why }), said);
     }
 }
 

@@ -148,7 +148,7 @@ fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     field(&mut window, &fields::newly(said::CLOSED_FROM), "2027-03-01");
     field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-01");
     press(&mut window, said::ADD_CLOSED);
-    window.get_by_label_contains("1 Mar 2027 must come after 1 Mar 2027");
+    window.get_by_label_contains("Mon 1 Mar 2027 must come after Mon 1 Mar 2027");
     field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-15");
     press(&mut window, said::ADD_CLOSED);
     press(&mut window, said::ADD_MAT);
