@@ -19,10 +19,10 @@ pub(super) fn of_course(season: &Season, crop: &Crop, sowing: &Sowing, lot: LotI
     }
     let places = hardening_places(season);
     let last_start = dates.starts.last().copied().unwrap_or(dates.out);
-    let hardening = hardening(&places, crop, last_start, dates.out);
+    let hardening = hardening(&places, crop, last_start, dates.out, dates.nights_from);
     let course = Stands { season, crop, sowing, lot, dates, hardening };
     let mut problems = Vec::new();
-    if let Some((place, from, nights_alone)) = too_cold(&places, crop, last_start, dates.out) {
+    if let Some((place, from, nights_alone)) = too_cold(&places, crop, last_start, dates.out, dates.nights_from) {
         problems.push(Problem::TooColdToHarden { sowing: sowing.id, place, from, nights_alone });
     }
     problems.extend(course.bolts());

@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, DayRange, Library, Observed, Season, Sowing};
-use crate::trade::{self, EmergenceBy};
+use crate::trade::{self, EmergenceBy, Germination};
 use crate::units::shifted;
 
 use super::climate;
@@ -69,6 +69,13 @@ impl Clock {
         let up = up(season, library, crop, sowing, sown, scenario, problems);
         Self { due: due(season, crop, sowing, sown, &up, scenario), up }
     }
+}
+
+/// Days until moving on is likely to be due of what is sown that day, whatever was seen.
+pub(super) fn days_to_due(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, sown: NaiveDate) -> u16 {
+    let planned = Sowing { seen: Vec::new(), ..sowing.clone() };
+    let clock = Clock::of(season, library, crop, &planned, sown, &Scenario::none(), &mut Vec::new());
+    u16::try_from((clock.due.likely - sown).num_days()).unwrap_or(0)
 }
 
 fn up(
@@ -158,6 +165,22 @@ fn growing_days(crop: &Crop, is_up: bool) -> DayRange {
         early: all.early.saturating_sub(early).min(likely),
         likely,
         late: all.late.saturating_sub(late).max(likely),
+    }
+}
+
+/// How many in a hundred of the sowing's seeds come up: by the packet or a record, else by the warmth they
+/// stand in if they are sown that day, else by the crop's figure.
+pub(super) fn germination(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    sown: NaiveDate,
+) -> Germination {
+    match sowing.germination_percent {
+        Some(percent) => Germination { percent, at: None },
+        None if sowing.begun.is_some() => trade::germination(crop, library, None),
+        None => trade::germination(crop, library, climate::of_mix(season, crop, sowing, sown)),
     }
 }
 

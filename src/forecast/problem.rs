@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::trade::{Bears, Harm};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -76,6 +76,12 @@ pub enum Problem {
         width: Length,
         depth: Length,
     },
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
+    },
     /// More trays or loose pots stand beyond the good reach of lamps, for so many days.
     BeyondLamps {
         span: DateSpan,
@@ -128,6 +134,22 @@ pub enum Problem {
         at: Temperature,
         /// The least or greatest at which it does, where that is known.
         limit: Option<Temperature>,
+    },
+    /// Much less of its seed comes up in a mix of that temperature than at its best.
+    FewComeUp {
+        sowing: SowingId,
+        percent: u8,
+        at: Temperature,
+        best: u8,
+        best_at: Temperature,
+    },
+    /// Half-hardy, and out before its weeks from the last frost begin.
+    OutBeforeWindow {
+        sowing: SowingId,
+        out: NaiveDate,
+        from: NaiveDate,
+        /// After the last frost with even chances of a later one, negative before it.
+        weeks: i8,
     },
     /// Ready long before it goes out: it stands there all the while.
     ReadyEarly {
@@ -192,6 +214,20 @@ pub enum Problem {
         tray: TrayKey,
         rows: u16,
         cells: u16,
+    },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
     },
     /// Its nights, or its days as well, are colder than the crop bears: it comes in for them, or hardens
     /// off elsewhere.
@@ -258,6 +294,83 @@ pub enum Problem {
         percent: u8,
         legal: u8,
     },
+    /// It leaves before it is ready.
+    NotReady {
+        sowing: SowingId,
+        why: NotReady,
+    },
+    /// The season has no place to harden off in.
+    NowhereToHarden {
+        /// Sowings that want one, and the day on which the first of them does.
+        sowings: u32,
+        first: NaiveDate,
+    },
+}
+
+/// What a plant that leaves still wants.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotReady {
+    /// It is not as old as its crop wants to be.
+    TooYoung {
+        out: NaiveDate,
+        /// From sowing until then, and those that it wants at least.
+        days: u16,
+        least: u16,
+        to_sell: bool,
+        /// Those days are the ones until it flowers.
+        in_flower: bool,
+        /// Whether it may still be sown on another day.
+        sow_earlier: bool,
+    },
+    /// It leaves a container before its roots hold the ball together.
+    NotRooted {
+        step: StepId,
+        from: NaiveDate,
+        until: NaiveDate,
+        least: u16,
+        /// What may be done as many days sooner.
+        sooner: Option<Sooner>,
+        /// The step whose container holds it until it goes.
+        stay_in: Option<StepId>,
+        /// Until then, or until it is moved on again.
+        goes_out: bool,
+    },
+    /// Fewer days outside than its crop wants, or none.
+    HardenedShort { out: NaiveDate, days: u16, wanted: u16, because: Hurried },
+}
+
+/// What gives a plant more days in a container if it is done sooner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sooner {
+    Sown,
+    MovedOn,
+}
+
+/// Why hardening off is cut short.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hurried {
+    /// It is moved on no sooner.
+    MovedOn(NaiveDate),
+    /// The same, and it is done.
+    WasMovedOn(NaiveDate),
+    /// No place for it is open sooner.
+    PlaceOpens(NaiveDate),
+    /// No place for it is open before it goes out.
+    NoneOpen,
+}
+
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
+    },
 }
 
 /// What a problem is about, so that it can be gone to.
@@ -282,6 +395,7 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
+            | Self::TooHeavy { tray: one, .. }
             | Self::OffShelf { tray: one, .. }
             | Self::HarmedThere { tray: one, .. }
             | Self::NoPlaceBears { tray: one, .. }
@@ -304,6 +418,8 @@ impl Problem {
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
+            | Self::FewComeUp { sowing, .. }
+            | Self::OutBeforeWindow { sowing, .. }
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }
@@ -311,6 +427,8 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
+            | Self::NotReady { sowing, .. }
             | Self::TooColdToHarden { sowing, .. }
             | Self::Bolts { sowing, .. }
             | Self::TooWarm { sowing, .. }
@@ -324,10 +442,11 @@ impl Problem {
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
+            Self::NowhereToHarden { first, .. } => About::Place(Role::Hardening, first),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
             Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
         }

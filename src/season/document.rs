@@ -8,8 +8,9 @@ use crate::units::{LengthUnit, unit_of};
 use super::map::Map;
 use super::owners::Owners;
 use super::{
-    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
-    Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote, ZoneKind,
+    Away, AwayId, Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, Library, LotId, Place,
+    PlaceId, Rack, RackId, Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey,
+    TrayNote, ZoneKind,
 };
 
 /// The document: one year's space, crops, sowings, layout and records.
@@ -163,10 +164,12 @@ impl Season {
         self.own_crops().chain(others)
     }
 
-    /// The grower's own containers by key, then those of the library that none of them stands for.
+    /// The containers to choose from: the grower's own by key, then those of the library that none of them
+    /// stands for. A class of a standard, in which nothing can be grown, is found by its key alone.
     pub fn containers<'a>(&'a self, library: &'a Library) -> impl Iterator<Item = &'a Container> {
+        let can_be_used = |one: &&Container| !matches!(one.kind, ContainerKind::Class { .. });
         let others = library.containers.values().filter(|one| !self.containers.contains_key(&one.key));
-        self.own_containers().chain(others)
+        self.own_containers().chain(others.filter(can_be_used))
     }
 
     pub fn sowings(&self) -> impl Iterator<Item = &Sowing> {

@@ -2,11 +2,12 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, Problem, What};
+use crate::forecast::{About, Alike, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
+use super::ready::nowhere_to_harden;
 use super::standing::beyond_lamps;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
@@ -23,7 +24,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -32,6 +33,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
             Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
                 self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
@@ -58,6 +60,12 @@ impl Words<'_> {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
             Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::FewComeUp { sowing, percent, at, best, best_at } => {
+                self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
+            }
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -76,9 +84,12 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
 
@@ -124,10 +135,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -253,7 +265,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -320,8 +332,36 @@ impl Words<'_> {
         )
     }
 
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
+            weeks => format!(
+                "{} {} the average last frost",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
+    fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
+        format!(
+            "{}: about {} % come up in a mix of {}; at {} {} % do",
+            self.which(sowing),
+            here.0,
+            here.1.in_words(self.unit),
+            best.1.in_words(self.unit),
+            best.0
+        )
+    }
+
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -354,6 +394,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::TooColdToHarden { .. } => "too_cold_to_harden",
         Problem::Bolts { .. } => "bolts",
@@ -371,6 +412,8 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::FewComeUp { .. } => "few_come_up",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
@@ -379,7 +422,12 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
+        Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
+        Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
+        Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
 

@@ -5,8 +5,10 @@
 mod cells;
 mod clock;
 mod containers;
+mod counted;
 mod crops;
 mod frost;
+mod published;
 mod units;
 
 use std::sync::LazyLock;

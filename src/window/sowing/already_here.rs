@@ -177,7 +177,7 @@ fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, here: &AlreadyHere, out: Opt
     let container = stands_in(scene, here, Some(crop))?;
     // what was proposed follows the frost
     let rule = out_rule(crop).filter(|_| out == Some(date)).unwrap_or(OutRule::Day);
-    let wanted = Wanted { date, plants, rule };
+    let wanted = Wanted { date, plants, rule, to_sell: false };
     let chain = chain_from(crop, container, scene.library);
     let sowing = sowing_in(chain, &crop.key, &variety, wanted, Rule::WhenDue);
     Some(Sowing { begun: Some(Begun { on, stage }), ..sowing.renumbered(scene.season.next_id()) })
