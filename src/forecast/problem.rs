@@ -306,6 +306,11 @@ pub enum Problem {
         sowing: SowingId,
         days: u16,
     },
+    /// Seed that wants dark to sprout, and no shelf is dark: it is covered until the first are up.
+    CoverSeed {
+        sowing: SowingId,
+        until: NaiveDate,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
@@ -452,6 +457,7 @@ impl Problem {
             | Self::Bolts { sowing, .. }
             | Self::TooWarm { sowing, .. }
             | Self::StackInTheDark { sowing, .. }
+            | Self::CoverSeed { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
                 About::Tray(tray, Some(span.from()))

@@ -206,9 +206,12 @@ impl<'a> Sown<'a> {
         Some((Timed { dates, moved_on }, events))
     }
 
-    /// What the warmth of its places does to the lot.
-    pub(super) fn climate(&self, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
-        chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, &timed.dates)
+    /// What warmth and light of its places do to the lot.
+    pub(super) fn climate(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
+        let dates = &timed.dates;
+        let mut problems = chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, dates);
+        problems.extend(ground.to_cover(self.crop, self.sowing, dates));
+        problems
     }
 
     /// The steps that can be made.

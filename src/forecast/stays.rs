@@ -6,7 +6,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::season::{
-    Crop, GrowthPoint, Guest, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
+    Crop, GrowthPoint, Guest, Lit, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
 };
 use crate::trade::{self, Bears};
 use crate::units::{DateSpan, Length, Typed, shifted};
@@ -36,6 +36,8 @@ pub(super) struct Premises {
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
     bottom_heat: BottomHeat,
+    /// Whether a shelf on which seed may come up is dark.
+    has_dark: bool,
 }
 
 impl Premises {
@@ -72,8 +74,22 @@ impl Premises {
             lamp_gap: season.settings().lamp_gap.value(),
             hardening: hardening_places(season),
             bottom_heat: BottomHeat::of(season),
+            has_dark: season.shelves().any(|shelf| is_dark(season, shelf)),
         }
     }
+
+    /// What is to be covered until the first are up: seed that wants dark, where no shelf is and no stack.
+    pub(super) fn to_cover(&self, crop: &Crop, sowing: &Sowing, dates: &Dates) -> Option<Problem> {
+        let covered = self.has_dark || sowing.stack.is_some() || sowing.begun.is_some();
+        let wants = crop.light_to_germinate == SeedLight::Dark && !covered;
+        wants.then_some(Problem::CoverSeed { sowing: sowing.id, until: dates.first_up })
+    }
+}
+
+fn is_dark(season: &Season, shelf: &Shelf) -> bool {
+    let place = season.place_of(shelf).filter(|place| place.role != Role::Hardening);
+    // whether other shelves have lamps makes none dark
+    place.is_some_and(|place| shelf.lit(place, true) == Lit::Dark)
 }
 
 /// A lot in one of its steps: what it is cut from.

@@ -106,7 +106,7 @@ fn of_sowing(
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
         if lot.died().is_none() {
-            problems.extend(sown.climate(lot, &timed));
+            problems.extend(sown.climate(ground, lot, &timed));
         }
         result
             .problems

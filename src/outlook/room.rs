@@ -238,7 +238,10 @@ pub(super) fn whole_shelf(shelf: &Shelf) -> Rect {
 
 /// Too cold or too warm for it there, or dark where it grows or wants light to sprout.
 fn unfit(stay: &Stay, shelf: &Shelf, place: &Place, lit: Lit) -> Option<Unfit> {
-    let harm = stay.needs.bears.harm(&place.temperatures, stay.part, on_mat(stay, shelf, place));
+    let on_mat = on_mat(stay, shelf, place);
+    // nobody knows how warm a mat is that has no figure
+    let unknown = on_mat && place.role == Role::Growing && place.temperatures.mat.is_none();
+    let harm = stay.needs.bears.harm(&place.temperatures, stay.part, on_mat).filter(|_| !unknown);
     let dark = lit == Lit::Dark && stay.needs.light && stay.part != PartOfDay::Nights;
     harm.map(Unfit::Harm).or_else(|| dark.then_some(Unfit::Dark))
 }

@@ -195,10 +195,7 @@ impl View<'_> {
                 (None, true) => Verdict::Fits,
                 (None, false) => Verdict::Unsettled,
             };
-            let (well_lit, over_lit) = self.stand_lit(*pool, present, date, &mut lamps.stand);
-            let size = self.commonest(present, date);
-            let lit = size.and_then(|size| self.lit(*pool, &size, date, &mut lamps.serve));
-            let lit = lit.map(|lit| lit.max(well_lit));
+            let (lit, over_lit) = self.light_on(*pool, present, date, lamps);
             let (needed, out) = (self.weight_of(present, date), self.weight_of(out, date));
             runs.push(Run { span, pool: *pool, verdict, needed, out, lit, over_lit, shortage });
         }

@@ -88,8 +88,30 @@ impl View<'_> {
         Some(Footprint { w, d, slack, grams, pot: PotKind::of(&stay.shape), regions })
     }
 
+    /// How many of the commonest kind would stand well lit, and how many stand beyond the lamps.
+    pub(super) fn light_on(
+        &self,
+        pool: PoolKind,
+        items: &[usize],
+        date: NaiveDate,
+        lamps: &mut Lamps,
+    ) -> (Option<u32>, OverLit) {
+        let (well_lit, mut over) = self.stand_lit(pool, items, date, &mut lamps.stand);
+        let Some(kind) = self.commonest(items, date) else { return (None, over) };
+        let lit = self.lit(pool, &kind, date, &mut lamps.serve);
+        let alike = |&item: &usize| {
+            self.stay_on(item, date).is_some_and(|stay| stay.needs.light && PotKind::of(&stay.shape) == kind.pot)
+        };
+        if let (Some(lit), true) = (lit, kind.pot.is_some() && items.iter().all(alike)) {
+            // how pots are cut into blocks is our choice: in rows more of them stand under the lamps
+            let beyond = self.weight_of(items, date).saturating_sub(lit).min(over.all);
+            over = OverLit { all: beyond, pots: beyond };
+        }
+        (lit.map(|lit| lit.max(well_lit)), over)
+    }
+
     /// How many of a footprint would stand well lit on that day; `None` where light has no bounds.
-    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
+    fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
         if pool != PoolKind::Of(Role::Growing) {
             return None;
         }
@@ -116,13 +138,7 @@ impl View<'_> {
     }
 
     /// Of those that want light, how many stand well lit in the layout, and how many beyond the lamps.
-    pub(super) fn stand_lit(
-        &self,
-        pool: PoolKind,
-        items: &[usize],
-        date: NaiveDate,
-        known: &mut Known,
-    ) -> (u32, OverLit) {
+    fn stand_lit(&self, pool: PoolKind, items: &[usize], date: NaiveDate, known: &mut Known) -> (u32, OverLit) {
         let (mut lit, mut over) = (0_u32, OverLit::default());
         if pool != PoolKind::Of(Role::Growing) {
             return (lit, over);

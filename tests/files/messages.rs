@@ -70,7 +70,7 @@ fn slips_of_the_keyboard_have_a_line_and_a_column() {
     check(
         "clear_height",
         "colour",
-        ":12:55: this shelf has a field colour; its fields are id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, closed, zones",
+        ":12:55: this shelf has a field colour; its fields are id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, light, closed, zones",
     );
     check("Growing", "Growin", ":6:39: found Growin; write Germinating, Growing or Hardening");
     check("role: Growing", "role: 3", ":6:39: found 3, where a word belongs");

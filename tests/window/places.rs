@@ -1,11 +1,12 @@
 use egui::{Key, Modifiers, Role, vec2};
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
+use flatwright::season::{self, EditLabel, Light, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::{fields, places as said};
 
+use crate::hand::choose;
 use crate::{Window, day, drag, rect, sized, spot, take, wait, window_on};
 
 /// Draws until nothing more is asked for; the thread that looks ahead wakes the window too.
@@ -224,6 +225,25 @@ fn escape_gives_up_what_was_typed() {
     settle(&mut window);
     assert_eq!(value(&window, said::RACK_NAME), said::FIRST_RACK);
     assert_eq!(shelves(&window, said::FIRST_RACK).len(), 4);
+}
+
+#[test]
+fn a_place_is_said_to_be_daylit_and_a_shelf_of_it_dark() {
+    let mut window = empty();
+    press(&mut window, said::ADD);
+    let light = |window: &Window| {
+        let season = window.state().history().season();
+        let shelves = shelves(window, said::FIRST_RACK);
+        (season.places().next().map(|place| place.light), shelves.iter().map(|shelf| shelf.light).collect::<Vec<_>>())
+    };
+    assert_eq!(light(&window), (Some(Light::Lamps), vec![None; 4]));
+    press(&mut window, "Place Growing shelves, growing");
+    choose(&mut window, said::LIGHTS[1].1);
+    press(&mut window, "Rack 1, shelf 4, 48 in × 18 in");
+    choose(&mut window, said::LIGHTS_OF_SHELF[3].1);
+    assert_eq!(light(&window), (Some(Light::Daylight), vec![None, None, None, Some(Light::Dark)]));
+    choose(&mut window, said::LIGHTS_OF_SHELF[0].1);
+    assert_eq!(light(&window).1, [None; 4]);
 }
 
 #[test]
