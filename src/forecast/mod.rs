@@ -7,7 +7,10 @@ mod again;
 mod all;
 mod away;
 mod beside;
+mod bottom_heat;
 mod chances;
+mod chill;
+mod climate;
 mod clock;
 mod course;
 mod dates;
@@ -16,10 +19,13 @@ mod handful;
 mod hardening;
 mod holding;
 mod late;
+mod leaves;
 mod moved;
 mod next;
 mod peak;
+mod plan;
 mod problem;
+mod ready;
 mod records;
 mod scenario;
 mod shared;
@@ -28,7 +34,7 @@ mod starts;
 mod stay;
 mod stays;
 mod trial;
-mod warmth;
+
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};
@@ -42,8 +48,8 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner};
 pub use scenario::{Interval, Scenario};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

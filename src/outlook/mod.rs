@@ -13,6 +13,7 @@ mod free_spot;
 pub mod group;
 mod layout;
 pub mod let_go;
+mod light;
 mod moves;
 mod on_day;
 mod pots;
@@ -32,7 +33,7 @@ mod verdict;
 mod view;
 mod weeks;
 
-pub use alike_shelves::{AlikeShelves, alike_shelves};
+pub use alike_shelves::{AlikeShelves, OnEach, alike_shelves};
 pub use answer::{
     Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Verdict, Week, WeekLabel,
 };

@@ -43,6 +43,8 @@ pub struct Crop {
     /// Bolts if chilled young.
     pub bolts: Option<Sourced<Chill>>,
     pub hardening: Sourced<Hardening>,
+    /// Days in a container until its roots hold the ball together; as usual where nothing is said.
+    pub rooting_days: Option<Sourced<u16>>,
     pub depth: Sourced<SettingDepth>,
     pub transplants: Transplants,
     /// How often it is usually moved on between sowing and planting out.
@@ -56,6 +58,8 @@ pub struct Crop {
     pub heights: Sourced<Vec<GrowthPoint>>,
     /// Points `(week from sowing, millimetres)`, leaf tip to leaf tip; straight between.
     pub spreads: Sourced<Vec<GrowthPoint>>,
+    /// Its pots are spaced out on the day their leaves meet, unless the grower says otherwise.
+    pub spaced: bool,
     /// Daily light integral, poor below and aimed at, in mol m⁻² d⁻¹.
     pub light: Option<Sourced<(f64, f64)>>,
     pub seeds_per_gram: Option<u32>,

@@ -32,8 +32,6 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
-    /// Sold in flower: sown by the crop's weeks to sale, not by those to planting out.
-    pub for_sale: bool,
     /// It makes up for plants that are missing of that one.
     pub again_of: Option<SowingId>,
     /// How its plants turned out in the years before, oldest first.
@@ -60,7 +58,6 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
-            for_sale: false,
             again_of: None,
             verdicts: Vec::new(),
             note: String::new(),
@@ -84,6 +81,11 @@ impl Sowing {
 
     pub fn plants_wanted(&self) -> u32 {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
+    }
+
+    /// Whether any of them are to be sold.
+    pub fn is_to_sell(&self) -> bool {
+        self.wanted.iter().any(|wanted| wanted.to_sell)
     }
 
     /// The last day on which any of them leaves.
@@ -122,6 +124,8 @@ pub struct Wanted {
     pub date: NaiveDate,
     pub plants: u32,
     pub rule: OutRule,
+    /// They are sold then, in flower if the crop is sold so; planted out otherwise.
+    pub to_sell: bool,
 }
 
 /// One container a lot lives in, from one event to the next.
@@ -138,8 +142,8 @@ pub struct Step {
     /// How far the start may give way to days on which nobody is there; the crop's own where nothing
     /// is said.
     pub slack: Option<Slack>,
-    /// Pots start tight and are spaced out later.
-    pub spaced: Option<Spaced>,
+    /// Pots start tight and are spaced out later; as the crop asks where nothing is said.
+    pub spaced: Option<Spacing>,
 }
 
 impl Step {
@@ -164,6 +168,16 @@ pub enum Rule {
 pub struct Slack {
     pub early: u16,
     pub late: u16,
+}
+
+/// Whether pots are spaced out, and when.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spacing {
+    /// They stand tight until they go.
+    Never,
+    /// On the day their leaves meet, as far apart as they will be wide.
+    WhenLeavesMeet,
+    At(Spaced),
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -289,4 +303,6 @@ pub struct Guest {
     pub role: Role,
     /// Wants a lamp or daylight.
     pub light: bool,
+    /// Weight of each; by its size where nobody weighed it.
+    pub grams: Option<u32>,
 }

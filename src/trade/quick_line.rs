@@ -5,9 +5,7 @@ use chrono::NaiveDate;
 use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
 use crate::units::{DateError, DayTyped};
 
-use super::{
-    chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in, sowing_weeks_before_sale,
-};
+use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in};
 
 /// What one line says.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +19,7 @@ pub struct QuickLine {
     /// The line names no day: it goes out by the last frost.
     pub by_frost: bool,
     /// The day is the one on which it is sold, in flower.
-    pub for_sale: bool,
+    pub to_sell: bool,
     /// Where the line sets it; worked back from planting out otherwise.
     pub sow: Option<NaiveDate>,
 }
@@ -86,7 +84,7 @@ impl QuickLine {
         let (unquoted, sown_in) = parts.sown_in(unquoted, containers)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let (by_frost, for_sale) = (parts.out.is_none(), parts.for_sale);
+        let (by_frost, to_sell) = (parts.out.is_none(), parts.to_sell);
         let out = match (&parts.out, frost) {
             (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
@@ -100,7 +98,7 @@ impl QuickLine {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
         let variety = quoted.unwrap_or(unquoted);
-        Ok(Self { plants, crop: crop.key.clone(), variety, sown_in, out, by_frost, for_sale, sow })
+        Ok(Self { plants, crop: crop.key.clone(), variety, sown_in, out, by_frost, to_sell, sow })
     }
 }
 
@@ -108,17 +106,16 @@ impl QuickLine {
     /// As a sowing of that crop in its usual chain of containers; it has no numbers yet.
     pub fn sowing(&self, crop: &Crop, library: &Library) -> Sowing {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
-        let wanted = Wanted { date: self.out, plants: self.plants, rule };
+        let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: self.to_sell };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
         let sown = self.sow.map(|sow| (self.out - sow).num_days());
-        let sale = sowing_weeks_before_sale(crop).filter(|_| self.for_sale).map(|weeks| 7 * i64::from(weeks));
+        let sale = crop.weeks_to_sale.as_ref().filter(|_| self.to_sell).map(|weeks| 7 * i64::from(weeks.value.1));
         let days = sown.or(sale).and_then(|days| u16::try_from(days).ok());
         let chain = match &self.sown_in {
             Some(container) => chain_in(crop, container, days, library),
             None => chain_for(crop, days, library),
         };
-        let sowing = sowing_in(chain, &self.crop, &self.variety, wanted, start);
-        Sowing { for_sale: self.for_sale, ..sowing }
+        sowing_in(chain, &self.crop, &self.variety, wanted, start)
     }
 }
 
@@ -175,7 +172,7 @@ struct Parts {
     crop: String,
     sown_in: Option<String>,
     out: Option<String>,
-    for_sale: bool,
+    to_sell: bool,
     sow: Option<String>,
 }
 
@@ -187,7 +184,7 @@ impl Parts {
             let (name, part) = match word.to_lowercase().trim_end_matches(':') {
                 "out" | "by" => ("out", &mut parts.out),
                 "sell" | "sold" | "sale" => {
-                    parts.for_sale = true;
+                    parts.to_sell = true;
                     ("out", &mut parts.out)
                 }
                 "sow" | "sown" => ("sow", &mut parts.sow),

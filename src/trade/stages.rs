@@ -1,4 +1,4 @@
-use crate::season::{Container, ContainerKind, Crop, Stage};
+use crate::season::{Container, ContainerKind, Crop, SeedLight, Stage};
 use crate::units::Volume;
 
 use super::cell_volume;
@@ -73,15 +73,22 @@ pub fn days_to_stage(crop: &Crop, stage: Stage) -> u16 {
     }
 }
 
-/// Weeks before planting out at which a crop is sown: the crop's longest course where it is moved
-/// on into a pot, else the middle of its range, rounded up.
-pub fn sowing_weeks_before_out(crop: &Crop, moved_on: bool) -> u8 {
-    let (low, high) = crop.weeks_to_planting_out.value;
+/// Weeks from sowing until a crop is large enough to be planted out, least and most; to be sold in flower
+/// if it `is_sold`, where that is known.
+pub fn weeks_until_ready(crop: &Crop, is_sold: bool) -> (u8, u8) {
+    let sale = crop.weeks_to_sale.as_ref().filter(|_| is_sold);
+    sale.unwrap_or(&crop.weeks_to_planting_out).value
+}
+
+/// Weeks before it goes at which a crop is sown: the crop's longest course where it is moved on into a
+/// pot, else the middle of its range, rounded up.
+pub fn sowing_weeks_before_out(crop: &Crop, is_sold: bool, moved_on: bool) -> u8 {
+    let (low, high) = weeks_until_ready(crop, is_sold);
     if moved_on { high } else { low + (high.saturating_sub(low)).div_ceil(2) }
 }
 
-/// Weeks before it is sold at which a crop that is sold in flower is sown: its longest course. `None` where it
-/// is sold green.
-pub fn sowing_weeks_before_sale(crop: &Crop) -> Option<u8> {
-    crop.weeks_to_sale.as_ref().map(|weeks| weeks.value.1)
+/// Whether trays of a crop may stand in a stack until they show: seed that wants light to sprout gets none
+/// there.
+pub const fn may_be_stacked(crop: &Crop) -> bool {
+    !matches!(crop.light_to_germinate, SeedLight::Light)
 }

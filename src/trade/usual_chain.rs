@@ -92,7 +92,7 @@ pub fn next_pot(crop: &Crop, now: &Container, days: u16, library: &Library) -> O
 
 /// Days from sowing until a crop goes out by its own course.
 pub fn usual_days(crop: &Crop, moved_on: bool) -> u16 {
-    7 * u16::from(sowing_weeks_before_out(crop, moved_on))
+    7 * u16::from(sowing_weeks_before_out(crop, false, moved_on))
 }
 
 const fn is_moved_on(crop: &Crop) -> bool {

@@ -2,11 +2,13 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, Problem, What};
+use crate::forecast::{About, Alike, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
+use super::ready::nowhere_to_harden;
+use super::standing::beyond_lamps;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
@@ -22,7 +24,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -31,7 +33,22 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
-            Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
+            Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
+            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
+                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
+            }
+            Problem::Bolts { sowing, place, from, days, reached } => {
+                self.bolts(*sowing, *place, *from, *days, *reached)
+            }
+            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
+            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
+                self.no_place_bears(*tray, *trays, *when, *place, *bears)
+            }
+            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
+            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
+            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
+            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -46,7 +63,6 @@ impl Words<'_> {
             Problem::FewComeUp { sowing, percent, at, best, best_at } => {
                 self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
             }
-            Problem::NotInFlower { sowing, out, from, until } => self.not_in_flower(*sowing, *out, (*from, *until)),
             Problem::OutBeforeWindow { sowing, out, from, weeks } => {
                 self.out_before_window(*sowing, *out, *from, *weeks)
             }
@@ -69,9 +85,12 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
 
@@ -117,10 +136,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -246,7 +266,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -327,16 +347,6 @@ impl Words<'_> {
         )
     }
 
-    fn not_in_flower(&self, sowing: SowingId, out: NaiveDate, flowers: (NaiveDate, NaiveDate)) -> String {
-        format!(
-            "{}: sold {}, before it is in flower (about {} to {})",
-            self.which(sowing),
-            day(out),
-            day(flowers.0),
-            day(flowers.1)
-        )
-    }
-
     fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
         let when = match weeks {
             0 => "the average last frost".to_owned(),
@@ -366,7 +376,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -392,15 +402,6 @@ fn without_the_last_tray(problem: &Problem) -> String {
     if ways.is_empty() { String::new() } else { format!("; {}, and it is {sure_percent} %", ways.join(" or ")) }
 }
 
-fn beyond_lamps(when: DateSpan, most: u32, days: u32) -> String {
-    format!(
-        "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-        if most == 1 { "tray beyond" } else { "trays beyond" },
-        plural(days, "day", "days"),
-        span(when)
-    )
-}
-
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
 pub fn problem_kind(problem: &Problem) -> &'static str {
     match problem {
@@ -417,7 +418,16 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
+        Problem::TooColdToHarden { .. } => "too_cold_to_harden",
+        Problem::Bolts { .. } => "bolts",
+        Problem::TooWarm { .. } => "too_warm",
+        Problem::NoPlaceBears { .. } => "no_place_bears",
+        Problem::HarmedThere { .. } => "harmed_there",
+        Problem::NoLight { .. } => "no_light",
+        Problem::InTheDark { .. } => "in_the_dark",
+        Problem::StackInTheDark { .. } => "stack_in_the_dark",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
         Problem::OffShelf { .. } => "off_shelf",
@@ -427,7 +437,6 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
         Problem::FewComeUp { .. } => "few_come_up",
-        Problem::NotInFlower { .. } => "not_in_flower",
         Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
@@ -438,7 +447,12 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::TrayForAHandful { .. } => "tray_for_a_handful",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
+        Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
+        Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
+        Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
 

@@ -102,7 +102,7 @@ pub fn go_out(number: u32, wanted: u32) -> String {
 
 /// `Lot 2: 48 of 144 go out`.
 pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
-    format!("Lot {}: {}", at + 1, go_out(number, wanted))
+    format!("Batch {}: {}", at + 1, go_out(number, wanted))
 }
 
 /// `0.3 g`; ounces where lengths are in inches.
@@ -191,7 +191,8 @@ impl Words<'_> {
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
                     (0, None) => date(What::Sown).map(|date| format!("sown {} into {trays}", full_day(date))),
-                    _ => date(What::MovedOn(*id)).map(|date| format!("moved on {} into {trays}", day(date))),
+                    _ => date(What::MovedOn(*id))
+                        .map(|date| format!("{} {} into {trays}", self.verb_for(&step.container).done, day(date))),
                 });
             }
         }

@@ -29,7 +29,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
         sown_in: None,
         out: date(out),
         by_frost: false,
-        for_sale: false,
+        to_sell: false,
         sow: sow.map(date),
     };
     assert_eq!(read(line), Ok(wanted), "{line}");

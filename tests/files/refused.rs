@@ -29,7 +29,7 @@ fn the_field_at_fault_is_named() {
     let (mut lots, mut days) = (sowing.clone(), sowing);
     lots.lots[0].share = 0;
     let lot = lots.lots[0].id;
-    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a lot's share must be from 1 to 1000000, found 0");
+    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a batch's share must be from 1 to 1000000, found 0");
     days.wanted.push(days.wanted[0]);
     days.wanted[1].plants = 0;
     check(

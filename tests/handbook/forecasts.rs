@@ -206,7 +206,7 @@ fn lettuce_in_blocks() {
     };
     let out = NaiveDate::from_ymd_opt(2026, 4, 18).expect("a day");
     let steps = vec![Step { start: Rule::WhenDue, ..Step::new(container.key.clone(), None) }];
-    let wanted = Wanted { date: out, plants: 212, rule: OutRule::Day };
+    let wanted = Wanted { date: out, plants: 212, rule: OutRule::Day, to_sell: false };
     let found = Foreseen::with(Sowing::new(crop("lettuce").key.clone(), wanted, steps), Some(container));
     found.stands_in(&["blocks"], &[6]);
     found.weeks(4..=6);

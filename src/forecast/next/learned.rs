@@ -10,6 +10,7 @@ use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sour
 use crate::trade;
 
 use crate::forecast::clock;
+use crate::forecast::starts::sown_about;
 
 use super::change::{Change, NotLearned};
 use super::rate::{FEW_SEEDS, Learned, Rate};
@@ -62,7 +63,7 @@ pub(in crate::forecast) fn came_up_of(sowing: &Sowing, sown: u32) -> Option<(f64
 /// seen 20 seeds.
 pub(super) fn of_variety(season: &Season, library: &Library, sowing: &Sowing) -> Option<Rate> {
     let crop = season.crop(library, &sowing.crop)?;
-    let before_percent = clock::germination(season, library, crop, sowing).percent;
+    let before_percent = clock::germination(season, library, crop, sowing, sown_about(crop, sowing)).percent;
     let alike = season.sowings().filter(|one| one.crop == sowing.crop && one.variety == sowing.variety);
     let (mut up, mut sown, mut year) = (0.0, 0_u32, None);
     for one in alike {

@@ -47,6 +47,8 @@ pub struct CropFile {
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     bolts: Option<Figure<ChillForm>>,
     hardening: Figure<HardeningForm>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    rooting_days: Option<Figure<u16>>,
     depth: Figure<SettingDepthForm>,
     transplants: TransplantsForm,
     usual_moves: u8,
@@ -56,6 +58,9 @@ pub struct CropFile {
     in_open_flat: Option<Figure<u16>>,
     heights: Figure<GrowthForm>,
     spreads: Figure<GrowthForm>,
+    /// Its pots are spaced out when leaves meet.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    spaced: bool,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     light: Option<Figure<LightForm>>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
@@ -95,6 +100,7 @@ impl CropFile {
             come_in: cited.figure(self.come_in)?,
             bolts: cited.if_any(self.bolts)?,
             hardening: cited.figure(self.hardening)?,
+            rooting_days: cited.if_any(self.rooting_days)?,
             depth: cited.figure(self.depth)?,
             transplants: self.transplants.into(),
             usual_moves: self.usual_moves,
@@ -102,6 +108,7 @@ impl CropFile {
             in_open_flat: cited.if_any(self.in_open_flat)?,
             heights: cited.figure(self.heights)?,
             spreads: cited.figure(self.spreads)?,
+            spaced: self.spaced,
             light: cited.if_any(self.light)?,
             seeds_per_gram: self.seeds_per_gram,
             before_sowing: self.before_sowing,
@@ -143,6 +150,7 @@ impl From<&Crop> for CropFile {
             come_in: Figure::of(&crop.come_in),
             bolts: crop.bolts.as_ref().map(Figure::of),
             hardening: Figure::of(&crop.hardening),
+            rooting_days: crop.rooting_days.as_ref().map(Figure::of),
             depth: Figure::of(&crop.depth),
             transplants: crop.transplants.into(),
             usual_moves: crop.usual_moves,
@@ -150,6 +158,7 @@ impl From<&Crop> for CropFile {
             in_open_flat: crop.in_open_flat.as_ref().map(Figure::of),
             heights: Figure::of(&crop.heights),
             spreads: Figure::of(&crop.spreads),
+            spaced: crop.spaced,
             light: crop.light.as_ref().map(Figure::of),
             seeds_per_gram: crop.seeds_per_gram,
             before_sowing: crop.before_sowing.clone(),

@@ -321,7 +321,7 @@ impl Row {
 
     /// As a sowing in that chain of containers, without numbers of its own.
     pub(super) fn sowing(&self, chain: Vec<UsualStep>) -> Sowing {
-        let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule };
+        let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule, to_sell: false };
         let sowing = trade::sowing_in(chain, &self.crop, &self.variety, wanted, self.start);
         Sowing { note: self.note.clone(), ..sowing }
     }

@@ -177,7 +177,7 @@ fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, here: &AlreadyHere, out: Opt
     let container = stands_in(scene, here, Some(crop))?;
     // what was proposed follows the frost
     let rule = out_rule(crop).filter(|_| out == Some(date)).unwrap_or(OutRule::Day);
-    let wanted = Wanted { date, plants, rule };
+    let wanted = Wanted { date, plants, rule, to_sell: false };
     let age = i64::from(days_to_stage(crop, stage));
     let days = (date - on).num_days().saturating_add(age);
     let moved_on = i64::from(crop.moving_on.value.days.likely).max(age.saturating_add(1));

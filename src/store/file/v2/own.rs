@@ -61,6 +61,8 @@ pub(in crate::store::file) struct CropV2 {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bolts: Option<FigureV2<ChillV2>>,
     pub(in crate::store::file) hardening: FigureV2<HardeningV2>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) rooting_days: Option<FigureV2<u16>>,
     pub(in crate::store::file) depth: FigureV2<SettingDepthV2>,
     pub(in crate::store::file) transplants: TransplantsV2,
     pub(in crate::store::file) usual_moves: u8,
@@ -70,6 +72,8 @@ pub(in crate::store::file) struct CropV2 {
     pub(in crate::store::file) in_open_flat: Option<FigureV2<u16>>,
     pub(in crate::store::file) heights: FigureV2<Vec<(f64, f64)>>,
     pub(in crate::store::file) spreads: FigureV2<Vec<(f64, f64)>>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(in crate::store::file) spaced: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) light: Option<FigureV2<(f64, f64)>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]

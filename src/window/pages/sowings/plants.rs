@@ -9,7 +9,7 @@ use crate::words::{already_here, fields, sowing as said};
 
 use super::editor::{Editor, or_nothing};
 use super::out::out_ui;
-use crate::window::kit::{Field, check_ui, drop_down_ui, remove_at, small_button_ui};
+use crate::window::kit::{Field, drop_down_ui, remove_at, small_button_ui};
 
 /// Trays to a stack, where none was said.
 const USUAL_STACK: u16 = 6;
@@ -60,11 +60,19 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
     });
     let field = Field::date(said::which(said::OUT, at), one.date).width(DATE_PT);
     editor.date_ui(ui, &field, one.date, |sowing, date| set_date(sowing, at, date));
+    let mut to_sell = one.to_sell;
+    if ui.checkbox(&mut to_sell, said::which(said::TO_SELL, at)).changed() {
+        editor.choose(|sowing| {
+            if let Some(one) = sowing.wanted.get_mut(at) {
+                one.to_sell = to_sell;
+            }
+        });
+    }
     if at == 0
         && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT)
-        && let Some(Wanted { date, plants, .. }) = editor.sowing.wanted.last().copied()
+        && let Some(last) = editor.sowing.wanted.last().copied()
     {
-        let more = Wanted { date: shifted(date, 7), plants, rule: OutRule::Day };
+        let more = Wanted { date: shifted(last.date, 7), rule: OutRule::Day, ..last };
         editor.choose(|sowing| sowing.wanted.push(more));
     }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_out(at)) {
@@ -100,10 +108,6 @@ pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
             editor.choose(|sowing| sowing.bottom_heat = heat);
         }
         stack_ui(ui, editor);
-        let sold = check_ui(ui, said::FOR_SALE, editor.sowing.for_sale);
-        if let Some(for_sale) = sold {
-            editor.choose(|sowing| sowing.for_sale = for_sale);
-        }
     });
 }
 

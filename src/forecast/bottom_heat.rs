@@ -6,13 +6,13 @@ use crate::units::Temperature;
 
 /// What is known of where a season's seed comes up.
 #[derive(Clone, Copy)]
-pub(super) struct Warmth {
+pub(super) struct BottomHeat {
     /// Mean of the day without a mat.
-    pub(super) room: Option<Temperature>,
-    pub(super) mat: Option<Temperature>,
+    room: Option<Temperature>,
+    mat: Option<Temperature>,
 }
 
-impl Warmth {
+impl BottomHeat {
     /// Of several places with a mat, or without one, the first whose temperature is known.
     pub(super) fn of(season: &Season) -> Self {
         let mats = |place: &&Place| {
@@ -31,15 +31,10 @@ impl Warmth {
     pub(super) fn wants_heat(self, crop: &Crop, sowing: &Sowing) -> bool {
         sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(crop, self.room, self.mat))
     }
-
-    /// Temperature of the mix while the sowing comes up: the mat's where it has one, else the room's.
-    pub(super) fn of_mix(self, crop: &Crop, sowing: &Sowing) -> Option<Temperature> {
-        self.mat.filter(|_| self.wants_heat(crop, sowing)).or(self.room)
-    }
 }
 
 /// The mean of the first place of that role whose temperature is known.
-pub(super) fn mean_in(season: &Season, role: Role) -> Option<Temperature> {
+fn mean_in(season: &Season, role: Role) -> Option<Temperature> {
     let mut places = season.places().filter(|place| place.role == role);
     places.find_map(|place| trade::mean_temperature(&place.temperatures))
 }
