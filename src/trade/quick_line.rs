@@ -49,8 +49,10 @@ pub enum QuickLineError {
     NoWindow,
     #[error("“{word}” stands here twice")]
     Twice { word: &'static str },
-    #[error("no tray or pot “{found}”{}", may_be(which))]
-    Container { found: String, which: Vec<String> },
+    #[error("no tray or pot “{0}”; “flat”, “72” or a name from the library will do")]
+    UnknownContainer(String),
+    #[error("“{found}” may be {}", which.join(", "))]
+    SeveralContainers { found: String, which: Vec<String> },
     #[error("{word}: {why}")]
     Date { word: &'static str, why: DateError },
     #[error("sown {}, it can't be out {}", full_day(*.sow), full_day(*.out))]
@@ -165,13 +167,6 @@ fn quoted(text: &str) -> Result<(Option<String>, String), QuickLineError> {
     Ok((None, text.to_owned()))
 }
 
-fn may_be(which: &[String]) -> String {
-    match which {
-        [] => "; “flat”, “72” or a name from the library will do".to_owned(),
-        which => format!("; it may be {}", which.join(", ")),
-    }
-}
-
 #[derive(Default)]
 struct Parts {
     crop: String,
@@ -222,7 +217,8 @@ impl Parts {
         match named_container(containers, found) {
             Ok(container) => Ok((variety, Some(container.clone()))),
             Err(which) if which.is_empty() && !variety.is_empty() => Ok((format!("{variety} in {found}"), None)),
-            Err(which) => Err(QuickLineError::Container { found: found.clone(), which }),
+            Err(which) if which.is_empty() => Err(QuickLineError::UnknownContainer(found.clone())),
+            Err(which) => Err(QuickLineError::SeveralContainers { found: found.clone(), which }),
         }
     }
 }

@@ -2,7 +2,7 @@ use crate::season::{
     Container, ContainerKey, ContainerKind, Crop, CropKey, Library, Rule, Sowing, Step, Transplants, Wanted,
 };
 
-use super::{cell_volume, holds_enough, latest_days, sowing_weeks_before_out};
+use super::{cell_volume, holds_enough, latest_days, rooting_days, sowing_weeks_before_out};
 
 /// A container of the usual chain, and the flat it is carried in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,10 +30,6 @@ const FLAT: &str = "flat_1020";
 const SMALL: usize = 1;
 const LARGE: usize = 3;
 
-/// Days that a plant takes to root through the pot it goes out in: usually two weeks (common practice, no
-/// source). With less time than that it stays in its cell.
-const ROOTING_DAYS: u16 = 14;
-
 /// The chain of containers that a crop usually goes through (common practice, no source), with `days` from
 /// sowing until it goes out, or the crop's own course where nobody set them.
 ///
@@ -49,7 +45,7 @@ pub fn chain_for(crop: &Crop, days: Option<u16>, library: &Library) -> Vec<Usual
         return vec![UsualStep { container: flat, carried_in: None }];
     }
     let due = crop.moving_on.value.days.likely;
-    let moves = is_moved_on(crop) && has_time(days.unwrap_or_else(|| usual_days(crop, true)).saturating_sub(due));
+    let moves = is_moved_on(crop) && has_time(crop, days.unwrap_or_else(|| usual_days(crop, true)).saturating_sub(due));
     let days = days.unwrap_or_else(|| usual_days(crop, moves));
     let stands = if moves { due } else { days };
     let Some(first) = sown_in(crop, stands, library) else {
@@ -78,7 +74,7 @@ pub fn chain_in(crop: &Crop, sown_in: &Container, days: Option<u16>, library: &L
 pub fn chain_from(crop: &Crop, now: &Container, (days, left): (u16, u16), library: &Library) -> Vec<UsualStep> {
     let mut chain = vec![alone(now)];
     let is_enough = matches!(now.kind, ContainerKind::Pot(_)) && held_back(crop, now, days) == 0;
-    if is_moved_on(crop) && has_time(left) && !is_enough {
+    if is_moved_on(crop) && has_time(crop, left) && !is_enough {
         chain.extend(next_pot(crop, now, days, library));
     }
     chain
@@ -99,8 +95,9 @@ const fn is_moved_on(crop: &Crop) -> bool {
     crop.usual_moves > 0 && !matches!(crop.transplants, Transplants::Poorly)
 }
 
-const fn has_time(left: u16) -> bool {
-    left >= ROOTING_DAYS
+/// With fewer days than it takes to root through a pot it stays in its cell.
+fn has_time(crop: &Crop, left: u16) -> bool {
+    left >= rooting_days(crop)
 }
 
 fn in_flat(pot: &Container) -> UsualStep {
