@@ -6,13 +6,14 @@ use chrono::NaiveDate;
 
 use crate::forecast::Stay;
 use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
+use crate::words::cautions::Care;
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
 use super::page::PAGE_WIDTH;
-use super::stays::{self, DrawnStay};
+use super::stays::{self, DrawnStay, Label};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 
 /// The drawing, and what it could not show.
@@ -48,6 +49,8 @@ struct Sheet<'a> {
     no_spot: Vec<&'a Stay>,
     lamps: BTreeSet<PlaceId>,
     ids: BTreeMap<String, u32>,
+    /// Out by day that day, and in again for the night.
+    out_by_day: BTreeSet<TrayKey>,
 }
 
 impl<'a> Sheet<'a> {
@@ -61,8 +64,10 @@ impl<'a> Sheet<'a> {
                 None => no_spot.push(stay),
             }
         }
+        let out = words.forecast.on(date).filter(|stay| stay.part == PartOfDay::Days);
+        let out_by_day = out.flat_map(|stay| stay.trays.iter().copied()).collect();
         let lamps = words.season.places_with_lamps();
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new() }
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new(), out_by_day }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -271,7 +276,12 @@ impl<'a> Sheet<'a> {
         for (stay, place) in &standing {
             let family = self.family(stay);
             let id = stay.tray().map_or_else(String::new, |tray| self.only_once(stays::id(tray)));
-            self.shapes.extend(stays::shapes(stay, place, family, id, self.words, self.scale));
+            let away = stay.tray().filter(|tray| self.out_by_day.contains(tray)).map(|_| match stay.part {
+                PartOfDay::Days => words::map::IN_BY_NIGHT,
+                PartOfDay::Nights | PartOfDay::Whole => words::map::OUT_BY_DAY,
+            });
+            let label = Label { words: self.words, scale: self.scale, away };
+            self.shapes.extend(stays::shapes(stay, place, family, id, &label));
             sticks_out = sticks_out.max(place.front() - front);
         }
         sticks_out
@@ -318,7 +328,7 @@ impl<'a> Sheet<'a> {
         let mut x = left;
         let shown: BTreeSet<Family> = self.on_shelf.values().flatten().map(|(stay, _)| self.family(stay)).collect();
         for family in shown {
-            let name = family.name();
+            let name = words::family(family.name());
             let needed = self.paper(60) + text_width(name, size);
             if x > left && x + needed > left + room {
                 x = left;
@@ -346,7 +356,23 @@ impl<'a> Sheet<'a> {
                 y += line;
             }
         }
+        let small = self.paper(22);
+        for line_of_text in wrap(&words::cautions::brief(&self.cares()), small, room) {
+            self.text(TextClass::Soft, Anchor::Start, left, y, small, line_of_text);
+            y += self.paper(30);
+        }
         y
+    }
+
+    /// What to take care with, of all that is drawn.
+    fn cares(&self) -> Vec<Care> {
+        let season = self.words.season;
+        let drawn = |care: &Care| match care {
+            Care::Power => season.shelves().any(|shelf| !shelf.zones.is_empty()),
+            Care::Houses => season.places().any(|place| place.role == Role::Hardening),
+            Care::Load | Care::Mix => true,
+        };
+        Care::ALL.into_iter().filter(drawn).collect()
     }
 
     /// Marks by the shelves they want.

@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 
 use crate::season::{LotId, OutRule, SowingId, Stage, StepId};
 use crate::trade::Germination;
-use crate::units::Temperature;
+use crate::units::{Length, Temperature};
 
 /// What happens to one lot, when, and why then.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,10 +52,14 @@ pub enum What {
     /// From then on the container of the step holds it back.
     Latest(StepId),
     Spaced,
+    /// Plants of that step are wider than their places are apart.
+    LeavesMeet(StepId),
     /// Plugs were moved together out of trays with empty cells.
     GappedUp,
     Hardening,
     FirstNightOut,
+    /// The first are in flower, as they are sold.
+    InFlower,
     Out {
         plants: u32,
     },
@@ -92,6 +96,11 @@ pub enum Why {
     Age,
     /// Worked back from planting out: the crop's weeks.
     WeeksBeforeOut(u8),
+    /// The crop's weeks from sowing to the first flowers.
+    WeeksToFlower {
+        low: u8,
+        high: u8,
+    },
     /// Worked back from planting out: so many days until it is moved on for the last time, so many more
     /// to root through.
     RootsByOut {
@@ -127,6 +136,11 @@ pub enum Why {
     Out(OutRule),
     /// Its day was past when the plants were found there.
     DueAlready,
+    /// Leaves are wider than that, and as wide as this by the end of the step.
+    Wider {
+        at: Length,
+        wide: Length,
+    },
 }
 
 impl Course {

@@ -113,6 +113,7 @@ pub(super) fn dates(
     if scenario.is_none() {
         working.ready(plan, &starts);
     }
+    working.flower();
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
@@ -267,6 +268,14 @@ impl Working<'_> {
                 self.event(What::FirstNightOut, hardening.first_night, why);
             }
         }
+    }
+
+    /// When those that are sold in flower are in flower.
+    fn flower(&mut self) {
+        let Some((low, high)) = self.crop.weeks_to_sale.as_ref().map(|weeks| weeks.value) else { return };
+        let [from, until] = [low, high].map(|weeks| shifted(self.sown, 7 * i64::from(weeks)));
+        let why = Why::WeeksToFlower { low, high };
+        self.events.push(Event { what: What::InFlower, date: from, range: Some((from, until)), why });
     }
 
     /// Whether those that are still to go are old enough, rooted through and hardened off.

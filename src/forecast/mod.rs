@@ -17,6 +17,7 @@ mod gap_up;
 mod hardening;
 mod holding;
 mod late;
+mod leaves;
 mod moved;
 mod next;
 mod peak;
@@ -44,8 +45,8 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Hurried, NotReady, Problem, Sooner};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner};
 pub use scenario::{Interval, Scenario};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::trade::{Bears, Harm};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -76,6 +76,12 @@ pub enum Problem {
         width: Length,
         depth: Length,
     },
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
+    },
     /// More trays or loose pots stand beyond the good reach of lamps, for so many days.
     BeyondLamps {
         span: DateSpan,
@@ -136,6 +142,14 @@ pub enum Problem {
         at: Temperature,
         best: u8,
         best_at: Temperature,
+    },
+    /// Half-hardy, and out before its weeks from the last frost begin.
+    OutBeforeWindow {
+        sowing: SowingId,
+        out: NaiveDate,
+        from: NaiveDate,
+        /// After the last frost with even chances of a later one, negative before it.
+        weeks: i8,
     },
     /// Ready long before it goes out: it stands there all the while.
     ReadyEarly {
@@ -200,6 +214,20 @@ pub enum Problem {
         tray: TrayKey,
         rows: u16,
         cells: u16,
+    },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
     },
     /// Its nights, or its days as well, are colder than the crop bears: it comes in for them, or hardens
     /// off elsewhere.
@@ -331,6 +359,20 @@ pub enum Hurried {
     NoneOpen,
 }
 
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
+    },
+}
+
 /// What a problem is about, so that it can be gone to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum About {
@@ -353,6 +395,7 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
+            | Self::TooHeavy { tray: one, .. }
             | Self::OffShelf { tray: one, .. }
             | Self::HarmedThere { tray: one, .. }
             | Self::NoPlaceBears { tray: one, .. }
@@ -376,6 +419,7 @@ impl Problem {
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
             | Self::FewComeUp { sowing, .. }
+            | Self::OutBeforeWindow { sowing, .. }
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }
@@ -383,6 +427,7 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
             | Self::NotReady { sowing, .. }
             | Self::TooColdToHarden { sowing, .. }
             | Self::Bolts { sowing, .. }
@@ -397,7 +442,7 @@ impl Problem {
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),

@@ -117,6 +117,9 @@ pub(super) fn shared(stays: &mut Vec<Stay>) {
 fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
     let lit = parts.iter().find(|stay| stay.phase != Phase::Germinating);
     let Some(model) = lit.or(parts.first()) else { return };
+    let tallest = parts.iter().copied().max_by_key(|stay| stay.height_on(span.from())).unwrap_or(model);
+    // one tray, whoever stands in it
+    let fixed_grams = parts.iter().map(|stay| stay.fixed_grams).max().unwrap_or(0);
     let stay = Stay {
         sowing: None,
         needs: Needs {
@@ -125,7 +128,9 @@ fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
         },
         span,
         height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
-        grams: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.grams)),
+        growth: tallest.growth.clone(),
+        grams: parts.iter().fold(fixed_grams, |sum, stay| sum.saturating_add(stay.grams - stay.fixed_grams)),
+        fixed_grams,
         plants: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.plants)),
         ..(**model).clone()
     };

@@ -1,24 +1,27 @@
 //! A sowing before its dates are known: what its trays are like and how many plants each lot gives.
 
+use std::borrow::Cow;
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
+use crate::season::{Crop, GrowthPoint, Library, Lot, Season, Sowing, Spacing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
-use super::chill;
-use super::clock;
-use super::course::{Event, SowCount};
+use super::course::{Event, SowCount, Why};
 use super::dates::{self, Dates};
-use super::holding::{Holding, holding};
+use super::holding::{Holding, Standing, holding};
+use super::leaves::{Leaves, Meeting};
 use super::plan::Plan;
-use super::problem::Problem;
+use super::problem::{Problem, RoomApart};
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
 use super::starts::{LongCourse, sown_about};
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
+use super::{chill, clock};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
@@ -26,6 +29,7 @@ pub(super) struct Sown<'a> {
     library: &'a Library,
     crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
+    heights: Arc<[GrowthPoint]>,
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
@@ -35,8 +39,14 @@ pub(super) struct Sown<'a> {
 /// What a step's trays are like.
 struct StepHoldings {
     tight: Holding,
-    /// Where its pots are spaced out, days after its start and how they stand then.
-    spaced: Option<(u16, Holding)>,
+    spaced: Option<SpacedOut>,
+}
+
+/// How its pots are spaced out.
+enum SpacedOut {
+    /// So many days after its start, and how they stand then.
+    After(u16, Holding),
+    WhenLeavesMeet,
 }
 
 pub(super) struct SownLot {
@@ -63,8 +73,8 @@ pub(super) struct Timed {
 /// A lot in one of its steps.
 pub(super) struct Stood {
     pub(super) step: StepId,
-    /// The day its pots are spaced out.
-    pub(super) spaced: Option<NaiveDate>,
+    /// The day its pots are spaced out, and why then.
+    pub(super) spaced: Option<(NaiveDate, Why)>,
     pub(super) stays: Vec<Stay>,
     /// Trays or blocks.
     pub(super) trays: u32,
@@ -123,17 +133,24 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let holdings = sowing.steps.iter().map(|step| {
-            let tight = holding(season, library, sowing, step, Length::ZERO, problems)?;
-            let spaced = step.spaced.as_ref().and_then(|spaced| {
-                let pitch = spaced.pitch.value();
-                Some((spaced.after_days, holding(season, library, sowing, step, pitch, problems)?))
-            });
+            let tight = holding(season, library, sowing, step, Standing::Tight, problems)?;
+            let spaced = match &step.spaced {
+                Some(Spacing::At(spaced)) => {
+                    let apart = Standing::Apart(spaced.pitch.value());
+                    holding(season, library, sowing, step, apart, problems)
+                        .map(|holding| SpacedOut::After(spaced.after_days, holding))
+                }
+                Some(Spacing::WhenLeavesMeet) => Some(SpacedOut::WhenLeavesMeet),
+                None if crop.spaced => Some(SpacedOut::WhenLeavesMeet),
+                None | Some(Spacing::Never) => None,
+            };
             Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
         let lots = lots(season, library, crop, sowing);
+        let heights = crop.heights.value.as_slice().into();
         let course = LongCourse::of(season, library, crop, sowing);
-        Self { season, library, crop, sowing, holdings, lots, course }
+        Self { season, library, crop, sowing, heights, holdings, lots, course }
     }
 
     /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
@@ -188,26 +205,103 @@ impl<'a> Sown<'a> {
     pub(super) fn steps(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
-            let StepHoldings { tight, spaced } = held.as_ref()?;
-            let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
-                Some((shifted(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
-            });
+            let StepHoldings { tight, .. } = held.as_ref()?;
+            let spaced = self.spaced(timed, index);
             let start = *timed.dates.starts.get(index)?;
             let held = if index == 0 { lot.sown_turns(start) } else { lot.later_turns(start, timed.moved_on) };
             let piece = Piece {
                 ground,
                 crop: self.crop,
+                heights: &self.heights,
                 sowing: self.sowing,
                 dates: &timed.dates,
                 lot: lot.lot.id,
                 step,
                 index,
-                turns: self.turns(lot, step, tight, spaced, &held),
+                turns: self.turns(lot, step, tight, spaced.as_ref().map(|(date, _, wide)| (*date, &**wide)), &held),
             };
             let (stays, trays) = piece.stays();
-            Some(Stood { step: step.id, spaced: spaced.map(|(date, _)| date), stays, trays })
+            Some(Stood { step: step.id, spaced: spaced.map(|(date, why, _)| (date, why)), stays, trays })
         };
         steps.filter_map(of_step).collect()
+    }
+
+    fn leaves(&self, timed: &Timed) -> Leaves<'_> {
+        Leaves { spreads: &self.crop.spreads.value, sown: timed.dates.sown }
+    }
+
+    /// The days of a step on which plants are up.
+    fn growing(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, NaiveDate)> {
+        let dates = &timed.dates;
+        let (start, until) = (*dates.starts.get(index)?, dates.starts.get(index + 1).copied().unwrap_or(dates.out));
+        Some((if index == 0 { start.max(dates.up) } else { start }, until))
+    }
+
+    /// The day on which the pots of a step are spaced out, why then, and how they stand from then on.
+    fn spaced(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, Why, Cow<'_, Holding>)> {
+        let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        match spaced.as_ref()? {
+            SpacedOut::After(days, holding) => {
+                let start = *timed.dates.starts.get(index)?;
+                Some((shifted(start, i64::from(*days)), Why::Set, Cow::Borrowed(holding)))
+            }
+            SpacedOut::WhenLeavesMeet => {
+                tight.pot_height.or(tight.loose.map(|loose| loose.across))?;
+                let (leaves, days) = (self.leaves(timed), self.growing(timed, index)?);
+                let (at, wide) = (tight.apart?, leaves.widest(days.1));
+                let date = leaves.meet(at, days)?;
+                Some((date, Why::Wider { at, wide }, Cow::Owned(self.apart(index, wide)?)))
+            }
+        }
+    }
+
+    /// How the trays of a step stand with room for leaves of that width.
+    fn apart(&self, index: usize, wide: Length) -> Option<Holding> {
+        let step = self.sowing.steps.get(index)?;
+        holding(self.season, self.library, self.sowing, step, Standing::Leaves(wide), &mut Vec::new())
+    }
+
+    /// In which steps leaves of the lot meet, one after the other.
+    pub(super) fn leaves_meet(&self, lot: &SownLot, timed: &Timed) -> Vec<Meeting> {
+        let leaves = self.leaves(timed);
+        let of_step = |(index, step): (usize, &Step)| {
+            let tight = &self.holdings.get(index)?.as_ref()?.tight;
+            let days = self.growing(timed, index)?;
+            let spaced = self.spaced(timed, index).filter(|(date, ..)| *date < days.1);
+            let until = spaced.as_ref().map_or(days.1, |(date, ..)| *date);
+            let while_tight =
+                tight.apart.and_then(|at| Some((leaves.meet(at, (days.0, until))?, at, spaced.is_some())));
+            let after = || {
+                let (date, _, wide) = spaced.as_ref()?;
+                let at = wide.apart?;
+                Some((leaves.meet(at, (*date, days.1))?, at, false))
+            };
+            let (from, at, spaced) = while_tight.or_else(after)?;
+            let wide = leaves.widest(days.1);
+            let until = if spaced { until } else { days.1 };
+            let room = self.room_apart(lot, timed, index, tight, wide);
+            Some(Meeting { step: step.id, from, until, spaced, at, wide, room })
+        };
+        self.sowing.steps.iter().enumerate().filter_map(of_step).collect()
+    }
+
+    /// What would keep leaves of that width apart; `None` in cells.
+    fn room_apart(
+        &self,
+        lot: &SownLot,
+        timed: &Timed,
+        index: usize,
+        tight: &Holding,
+        wide: Length,
+    ) -> Option<RoomApart> {
+        let places = if index == 0 { lot.cells } else { timed.moved_on };
+        if let Some(loose) = tight.loose {
+            let ground = |side: Length| side * i64::from(places) * side;
+            return Some(RoomApart::Ground { now: ground(loose.across), apart: ground(wide) });
+        }
+        tight.pot_height?;
+        let trays = |holding: &Holding| trade::whole_trays(places, holding.per_tray);
+        Some(RoomApart::Trays { now: trays(tight), apart: trays(&self.apart(index, wide)?) })
     }
 
     /// The same with the day on which the pots are spaced out as one more.

@@ -1,8 +1,13 @@
 //! The stays of one lot: whole trays, by the day, cut where shape, height or needs change.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Guest, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind};
+use crate::season::{
+    Crop, GrowthPoint, Guest, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
+};
 use crate::trade::{self, Bears};
 use crate::units::{DateSpan, Length, Typed, shifted};
 
@@ -11,17 +16,21 @@ use super::dates::Dates;
 use super::hardening::{HardeningPlace, hardening, hardening_places};
 use super::holding::{Holding, Loose};
 use super::problem::Problem;
-use super::stay::{Inside, Needs, Phase, Shape, Stay};
+use super::stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.
 pub(super) struct Premises {
     /// Distinct clear heights of its shelves, lowest first: a stay is cut where it outgrows one.
-    heights: Vec<Length>,
+    indoors: Vec<Length>,
+    /// Of those for hardening off.
+    outside: Vec<Length>,
     has_heat: bool,
     has_germinating: bool,
     /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
+    /// What those of that size are rated for at least.
+    commonest_bears: Option<u32>,
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
     warmth: Warmth,
@@ -29,10 +38,14 @@ pub(super) struct Premises {
 
 impl Premises {
     pub(super) fn of(season: &Season) -> Self {
-        let mut heights: Vec<Length> =
-            season.shelves().filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
-        heights.sort_unstable();
-        heights.dedup();
+        let heights = |outside: bool| {
+            let of =
+                |shelf: &&Shelf| season.place_of(shelf).is_some_and(|place| (place.role == Role::Hardening) == outside);
+            let shelves = season.shelves().filter(of);
+            let heights: BTreeSet<Length> =
+                shelves.filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
+            heights.into_iter().collect()
+        };
         let growing = |shelf: &Shelf| season.place_of(shelf).is_some_and(|place| place.role == Role::Growing);
         let any_growing = season.shelves().any(growing);
         let mut sizes: Vec<(Length, Length)> = season
@@ -45,8 +58,11 @@ impl Premises {
             .chunk_by(|a, b| a == b)
             .max_by_key(|alike| (alike.len(), alike.first().map(|(w, d)| (*w * *d).units())))
             .and_then(|alike| alike.first().copied());
+        let of_commonest = |shelf: &&Shelf| Some((shelf.width.value(), shelf.usable_depth())) == commonest;
         Self {
-            heights,
+            commonest_bears: season.shelves().filter(of_commonest).filter_map(|shelf| shelf.load_grams).min(),
+            indoors: heights(false),
+            outside: heights(true),
             has_heat: season.shelves().any(|shelf| shelf.has(ZoneKind::Heat)),
             has_germinating: season.places().any(|place| place.role == Role::Germinating),
             commonest,
@@ -61,6 +77,7 @@ impl Premises {
 pub(super) struct Piece<'a> {
     pub(super) ground: &'a Premises,
     pub(super) crop: &'a Crop,
+    pub(super) heights: &'a Arc<[GrowthPoint]>,
     pub(super) sowing: &'a Sowing,
     pub(super) dates: &'a Dates,
     pub(super) lot: LotId,
@@ -126,8 +143,8 @@ impl Piece<'_> {
             let standing = self.standing(turn);
             number = number.max(standing.own.len());
             if at == 0 && self.index == 0 {
-                self.germinating(from, &standing.own, true, &mut stays);
-                self.germinating(from, &standing.shared, false, &mut stays);
+                self.germinating(from, turn.holding, &standing.own, true, &mut stays);
+                self.germinating(from, turn.holding, &standing.shared, false, &mut stays);
             }
             let until = next.unwrap_or_else(|| self.until());
             for unit in standing.own.iter().chain(&standing.shared) {
@@ -169,7 +186,7 @@ impl Piece<'_> {
         let holding = turn.holding;
         let shared = turn.shared.iter().fold(0_u32, |sum, (_, places)| sum.saturating_add(*places));
         let own = turn.places.saturating_sub(shared);
-        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, own)?))) {
+        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, holding, own)?))) {
             return self.blocks(loose, blocks, turn.places);
         }
         let (per_tray, mut left) = (holding.per_tray, own);
@@ -184,7 +201,7 @@ impl Piece<'_> {
     }
 
     /// Loose pots in blocks: as the shelf holds them, or so many together as the grower says.
-    fn cut(&self, loose: Loose, number: u32) -> Option<Vec<trade::Block>> {
+    fn cut(&self, loose: Loose, holding: &Holding, number: u32) -> Option<Vec<trade::Block>> {
         let (width, depth) = self.ground.commonest?;
         let Loose { rim, across, pitch, together } = loose;
         if let Some(together) = together {
@@ -196,7 +213,8 @@ impl Piece<'_> {
             let whole = usize::try_from(whole).unwrap_or(usize::MAX);
             return Some(full.into_iter().cycle().take(whole).chain(rest).collect());
         }
-        let blocks = trade::block_of_pots(rim, across, pitch, number, width, depth);
+        let borne = self.ground.commonest_bears.map(|rated| (f64::from(rated) / holding.weight.each.max(1.0)) as u32);
+        let blocks = trade::block_of_pots(rim, across, pitch, number, (width, depth), borne);
         (!blocks.is_empty()).then_some(blocks)
     }
 
@@ -240,9 +258,8 @@ impl Piece<'_> {
         wants && (self.ground.has_heat || self.ground.has_germinating)
     }
 
-    fn germinating(&self, from: NaiveDate, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
-        let Some(first) = self.turns.first().map(|turn| turn.holding) else { return };
-        let (rim_height, is_loose) = (first.rim_height, first.loose.is_some());
+    fn germinating(&self, from: NaiveDate, holding: &Holding, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
+        let (rim_height, is_loose) = (holding.rim_height, holding.loose.is_some());
         let until = self.dates.up.min(self.until());
         let heat = self.heat();
         let needs = Needs {
@@ -262,7 +279,9 @@ impl Piece<'_> {
                 part: PartOfDay::Whole,
                 shape: first.shape.clone(),
                 height: rim_height * high + if needs.light { self.ground.lamp_gap } else { Length::ZERO },
-                grams: group.iter().fold(0, |sum, unit| sum.saturating_add(self.grams(unit.places))),
+                growth: None,
+                grams: group.iter().fold(0, |sum, unit| sum.saturating_add(holding.weight.grams(unit.places))),
+                fixed_grams: holding.weight.fixed().saturating_mul(u32::try_from(group.len()).unwrap_or(u32::MAX)),
                 plants: group.iter().fold(0, |sum, unit| sum.saturating_add(unit.plants)),
                 needs,
             });
@@ -279,10 +298,6 @@ impl Piece<'_> {
         for unit in units {
             push(std::slice::from_ref(unit), apart, until);
         }
-    }
-
-    fn grams(&self, cells: u32) -> u32 {
-        trade::wet_grams(cells, self.turns.first().and_then(|turn| turn.holding.volume))
     }
 
     /// Of its days in the step, those of the turn.
@@ -305,9 +320,10 @@ impl Piece<'_> {
         let days_from = hardening.from.max(from);
         let nights_from = hardening.first_night.max(days_from);
         for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
-            let until = until.min(turn_until);
-            let height = self.height_on(holding, shifted(until, -1));
-            stays.extend(self.stay(unit, Phase::Hardening, (from, until), part, height, needs));
+            let growth = self.growth(holding, Length::ZERO);
+            for span in by_height(&growth, &self.ground.outside, from, until.min(turn_until)) {
+                stays.extend(self.stay(unit, holding, (Phase::Hardening, part, needs), span, growth.clone()));
+            }
         }
     }
 
@@ -318,63 +334,63 @@ impl Piece<'_> {
     fn indoors(&self, unit: &Unit, holding: &Holding, from: NaiveDate, until: NaiveDate, stays: &mut Vec<Stay>) {
         let phase = if self.index == 0 { Phase::Plugs } else { Phase::Pots };
         let needs = self.grown(Role::Growing);
-        for (from, until, height) in self.by_height(holding, from, until.min(unit.out)) {
-            let height = height + self.ground.lamp_gap;
-            stays.extend(self.stay(unit, phase, (from, until), PartOfDay::Whole, height, needs));
+        let growth = self.growth(holding, self.ground.lamp_gap);
+        for span in by_height(&growth, &self.ground.indoors, from, until.min(unit.out)) {
+            stays.extend(self.stay(unit, holding, (phase, PartOfDay::Whole, needs), span, growth.clone()));
         }
     }
 
     fn stay(
         &self,
         unit: &Unit,
-        phase: Phase,
-        (from, until): (NaiveDate, NaiveDate),
-        part: PartOfDay,
-        height: Length,
-        needs: Needs,
+        holding: &Holding,
+        (phase, part, needs): (Phase, PartOfDay, Needs),
+        span: DateSpan,
+        growth: Growth,
     ) -> Option<Stay> {
         Some(Stay {
             trays: unit.trays.clone(),
             sowing: Some(self.sowing.id),
             phase,
-            span: DateSpan::new(from, until).ok()?,
+            span,
             part,
             shape: unit.shape.clone(),
-            height,
-            grams: self.grams(unit.places),
+            height: growth.height_on(shifted(span.until(), -1)),
+            growth: Some(growth),
+            grams: holding.weight.grams(unit.places),
+            fixed_grams: holding.weight.fixed(),
             plants: unit.plants,
             needs,
         })
     }
 
-    /// Container and plant on that day, no gap to a lamp.
-    fn height_on(&self, holding: &Holding, date: NaiveDate) -> Length {
-        let plant = trade::grown_mm(&self.crop.heights.value, (date - self.dates.sown).num_days());
-        trade::clear_height_needed(holding.rim_height, holding.pot_height, plant, Length::ZERO)
+    fn growth(&self, holding: &Holding, gap: Length) -> Growth {
+        let beside = trade::clear_height_needed(holding.rim_height, holding.pot_height, 0.0, gap);
+        Growth { sown: self.dates.sown, beside, heights: Arc::clone(self.heights) }
     }
+}
 
-    /// Cut where the tray outgrows one of the season's clear heights; each part with its greatest
-    /// height.
-    fn by_height(&self, holding: &Holding, from: NaiveDate, until: NaiveDate) -> Vec<(NaiveDate, NaiveDate, Length)> {
-        let outgrown = |date| {
-            let needed = self.height_on(holding, date) + self.ground.lamp_gap;
-            self.ground.heights.iter().filter(|clear| **clear < needed).count()
-        };
-        let mut parts = Vec::new();
-        let (mut start, mut date) = (from, from);
-        while date < until {
-            let next = shifted(date, 1);
-            if next >= until || next == date || outgrown(next) != outgrown(start) {
-                parts.push((start, next.min(until), self.height_on(holding, date)));
-                start = next;
-            }
-            if next == date {
-                break;
-            }
-            date = next;
+/// Cut where plants outgrow one of those clear heights: what is too tall for a shelf on one day of a part is so on
+/// all of them.
+fn by_height(growth: &Growth, clear: &[Length], from: NaiveDate, until: NaiveDate) -> Vec<DateSpan> {
+    let outgrown = |date| {
+        let needed = growth.height_on(date);
+        clear.iter().filter(|clear| **clear < needed).count()
+    };
+    let mut parts = Vec::new();
+    let (mut start, mut date) = (from, from);
+    while date < until {
+        let next = shifted(date, 1);
+        if next >= until || next == date || outgrown(next) != outgrown(start) {
+            parts.extend(DateSpan::new(start, next.min(until)));
+            start = next;
         }
-        parts
+        if next == date {
+            break;
+        }
+        date = next;
     }
+    parts
 }
 
 /// A guest's trays.
@@ -392,7 +408,9 @@ pub(super) fn of_guest(guest: &Guest) -> Vec<Stay> {
                 inside: Inside::Open,
             },
             height: guest.height.as_ref().map_or(Length::ZERO, Typed::value),
-            grams: 0,
+            growth: None,
+            grams: guest.grams.unwrap_or_else(|| trade::grams_by_size(&guest.size)),
+            fixed_grams: 0,
             plants: 0,
             needs: Needs { role: guest.role, light: guest.light, heat: false, bears: Bears::Anything },
         })

@@ -4,13 +4,16 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, CropKey, Library, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone};
+use crate::season::{
+    Crop, CropKey, Hardiness, Library, Observed, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone,
+};
 use crate::trade::{self, Germination};
 use crate::units::{Length, shifted};
 
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::hardening::hardening_places;
+use super::leaves::Meeting;
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::sown::{Sown, Stood};
@@ -83,6 +86,7 @@ fn of_sowing(
         result.problems.push(problem);
     }
     result.problems.extend(few_come_up(season, library, crop, sowing));
+    result.problems.extend(out_before_window(season, crop, sowing));
     if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
         result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
     }
@@ -97,6 +101,7 @@ fn of_sowing(
     let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
     result.problems.extend(sown.not_so(ground));
+    let mut meetings = Vec::new();
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
@@ -109,12 +114,17 @@ fn of_sowing(
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
-            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
+            events.extend(spaced.map(|(date, why)| Event { what: What::Spaced, date, range: None, why }));
             let here = plants_by_tray(&stays);
             result.origins.extend(origins(&before, &here));
             before = here;
             result.stays.extend(stays);
             trays.push((step, number));
+        }
+        if scenario.is_none() {
+            let here = sown.leaves_meet(lot, &timed);
+            events.extend(here.iter().map(Meeting::event));
+            meetings.extend(here);
         }
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
@@ -122,6 +132,7 @@ fn of_sowing(
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
         result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
+    result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
 }
 
 /// Less than so many of those that come up at their best are told: our choice, no source.
@@ -133,6 +144,17 @@ fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing)
     let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
     let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();
     is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
+}
+
+/// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from
+/// the day with even chances of a later one.
+fn out_before_window(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let frost = season.settings().frost.as_ref().filter(|_| crop.hardiness == Hardiness::HalfHardy)?;
+    let (weeks, _) = crop.planting_out_after_frost.as_ref()?.value;
+    let from = frost.out(7 * i16::from(weeks), false)?;
+    let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < from)?;
+    let went = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
+    (!went && !sowing.is_to_sell()).then_some(Problem::OutBeforeWindow { sowing: sowing.id, out, from, weeks })
 }
 
 /// How many plants each tray of a step holds at most.

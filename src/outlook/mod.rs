@@ -33,7 +33,7 @@ mod verdict;
 mod view;
 mod weeks;
 
-pub use alike_shelves::{AlikeShelves, alike_shelves};
+pub use alike_shelves::{AlikeShelves, OnEach, alike_shelves};
 pub use answer::{
     Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Verdict, Week, WeekLabel,
 };

@@ -245,8 +245,9 @@ impl View<'_> {
                     NoGround::Harmed { .. } | NoGround::Dark => continue,
                     NoGround::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
                     NoGround::TooLow { tallest, .. } => {
-                        Problem::TooTall { tray: item.tray, day, needs: stay.height, tallest }
+                        Problem::TooTall { tray: item.tray, day, needs: stay.height_on(day), tallest }
                     }
+                    NoGround::TooHeavy { rated } => Problem::TooHeavy { tray: item.tray, grams: stay.grams, rated },
                     NoGround::TooLarge => {
                         Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
                     }

@@ -55,6 +55,8 @@ pub struct Crop {
     pub heights: Sourced<Vec<GrowthPoint>>,
     /// Points `(week from sowing, millimetres)`, leaf tip to leaf tip; straight between.
     pub spreads: Sourced<Vec<GrowthPoint>>,
+    /// Its pots are spaced out on the day their leaves meet, unless the grower says otherwise.
+    pub spaced: bool,
     /// Daily light integral, poor below and aimed at, in mol m⁻² d⁻¹.
     pub light: Option<Sourced<(f64, f64)>>,
     pub seeds_per_gram: Option<u32>,

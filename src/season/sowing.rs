@@ -142,8 +142,8 @@ pub struct Step {
     /// How far the start may give way to days on which nobody is there; the crop's own where nothing
     /// is said.
     pub slack: Option<Slack>,
-    /// Pots start tight and are spaced out later.
-    pub spaced: Option<Spaced>,
+    /// Pots start tight and are spaced out later; as the crop asks where nothing is said.
+    pub spaced: Option<Spacing>,
 }
 
 impl Step {
@@ -168,6 +168,16 @@ pub enum Rule {
 pub struct Slack {
     pub early: u16,
     pub late: u16,
+}
+
+/// Whether pots are spaced out, and when.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spacing {
+    /// They stand tight until they go.
+    Never,
+    /// On the day their leaves meet, as far apart as they will be wide.
+    WhenLeavesMeet,
+    At(Spaced),
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -293,4 +303,6 @@ pub struct Guest {
     pub role: Role,
     /// Wants a lamp or daylight.
     pub light: bool,
+    /// Weight of each; by its size where nobody weighed it.
+    pub grams: Option<u32>,
 }

@@ -27,7 +27,9 @@ pub use clock::{
     Emergence, EmergenceBy, Germination, days_by_row, days_by_warmth, days_to_leaves, emergence, germinates_best,
     germination, germination_limit, mean_temperature, percent_by_row, scaled,
 };
-pub use footprint::{Block, PotsInFlat, TraysInFlat, block_of_pots, one_block, pots_in_flat, trays_in_flat};
+pub use footprint::{
+    Block, PotsInFlat, TraysInFlat, block_of_pots, leaves_in_flat, one_block, pots_in_flat, trays_in_flat,
+};
 pub use frost::{
     FrostWish, Half, LastFrosts, NoFrostDate, NormalLaw, RefusedSpring, Spring, TOO_MANY_MISSING, another_risk,
     frost_from_springs, frost_from_table, frost_of_table, frost_on_own_day, is_tender, out_after_frost, out_rule,
@@ -45,4 +47,4 @@ pub use stages::{
     weeks_until_ready,
 };
 pub use usual_chain::{UsualStep, chain_for, chain_from, sowing_in};
-pub use weight::wet_grams;
+pub use weight::{WetWeight, borne, grams_by_size, rim_height};

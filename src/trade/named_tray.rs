@@ -3,6 +3,8 @@
 use crate::season::{Container, ContainerKey, ContainerKind, RimShape};
 use crate::units::{Length, LengthUnit, Measure, ParseError, Size, size_text};
 
+use super::{WetWeight, grams_by_size};
+
 /// The outer size that the trade gives for the common flat.
 const FLAT: &str = "10.94 x 21.44 in";
 
@@ -14,6 +16,8 @@ pub struct NamedTray {
     pub outline: Outline,
     /// As typed: `10.94 × 21.44 in`, `7 cm`.
     pub size: String,
+    /// Full, when watered.
+    pub grams: u32,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -120,22 +124,25 @@ fn containing<'a>(all: &[&'a Container], word: &str) -> Vec<&'a Container> {
 }
 
 fn of_library(container: &Container) -> Result<NamedTray, NoSuchTray> {
-    let name = Some(container.name.clone());
-    match &container.kind {
-        ContainerKind::Flat(flat) => Ok(NamedTray { name, ..of_size(&flat.outer.value) }),
-        ContainerKind::Plug(plug) => Ok(NamedTray { name, ..of_size(&plug.outer.value) }),
-        ContainerKind::Pot(pot) => Ok(NamedTray { name, ..of_rim(&pot.top.value, pot.rim) }),
-        ContainerKind::Class { .. } => Err(NoSuchTray::Class(container.name.clone())),
-    }
+    let meant = match &container.kind {
+        ContainerKind::Flat(flat) => of_size(&flat.outer.value),
+        ContainerKind::Plug(plug) => of_size(&plug.outer.value),
+        ContainerKind::Pot(pot) => of_rim(&pot.top.value, pot.rim),
+        ContainerKind::Class { .. } => return Err(NoSuchTray::Class(container.name.clone())),
+    };
+    let grams = WetWeight::full(container).unwrap_or(meant.grams);
+    Ok(NamedTray { name: Some(container.name.clone()), grams, ..meant })
 }
 
 fn of_size(size: &Size) -> NamedTray {
     let (width, depth) = (size.width.value(), size.depth.value());
-    NamedTray { name: None, outline: Outline::Rectangle { width, depth }, size: size_text(size) }
+    let outline = Outline::Rectangle { width, depth };
+    NamedTray { name: None, outline, size: size_text(size), grams: grams_by_size(size) }
 }
 
 fn of_rim(across: &Measure, rim: RimShape) -> NamedTray {
-    NamedTray { name: None, outline: Outline::of_rim(across.value(), rim), size: across.typed().to_owned() }
+    let grams = grams_by_size(&Size { width: across.clone(), depth: across.clone() });
+    NamedTray { name: None, outline: Outline::of_rim(across.value(), rim), size: across.typed().to_owned(), grams }
 }
 
 /// `7 cm`, `7 cm round`, `round 7 cm`, `11 x 21 in`.

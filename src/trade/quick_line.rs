@@ -16,6 +16,8 @@ pub struct QuickLine {
     pub out: NaiveDate,
     /// The line names no day: it goes out by the last frost.
     pub by_frost: bool,
+    /// The day is the one on which it is sold, in flower.
+    pub to_sell: bool,
     /// Where the line sets it; worked back from planting out otherwise.
     pub sow: Option<NaiveDate>,
 }
@@ -74,7 +76,7 @@ impl QuickLine {
         let (crop, unquoted) = find_with_variety(&parts.crop, &crops)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let by_frost = parts.out.is_none();
+        let (by_frost, to_sell) = (parts.out.is_none(), parts.to_sell);
         let out = match (&parts.out, frost) {
             (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
@@ -87,7 +89,7 @@ impl QuickLine {
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, sow })
+        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, to_sell, sow })
     }
 }
 
@@ -95,7 +97,7 @@ impl QuickLine {
     /// As a sowing of that crop in its usual chain of containers; it has no numbers yet.
     pub fn sowing(&self, crop: &Crop, library: &Library) -> Sowing {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
-        let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: false };
+        let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: self.to_sell };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
         sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
     }
@@ -153,6 +155,7 @@ fn quoted(text: &str) -> Result<(Option<String>, String), QuickLineError> {
 struct Parts {
     crop: String,
     out: Option<String>,
+    to_sell: bool,
     sow: Option<String>,
 }
 
@@ -163,6 +166,10 @@ impl Parts {
         for word in text.split([' ', ',', '\t']).filter(|word| !word.is_empty()) {
             let (name, part) = match word.to_lowercase().trim_end_matches(':') {
                 "out" | "by" => ("out", &mut parts.out),
+                "sell" | "sold" | "sale" => {
+                    parts.to_sell = true;
+                    ("out", &mut parts.out)
+                }
                 "sow" | "sown" => ("sow", &mut parts.sow),
                 _ => {
                     if !into.is_empty() {

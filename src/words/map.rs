@@ -11,6 +11,8 @@ pub const CLOSED: &str = "closed that day";
 pub const BY_DAY: &str = "by day only";
 pub const BY_NIGHT: &str = "by night only";
 pub const FRONT: &str = "front";
+pub const OUT_BY_DAY: &str = "out by day";
+pub const IN_BY_NIGHT: &str = "in by night";
 pub const A_SCALE: &str = "write a scale from 1:1 to 1:1000, such as 1:10";
 
 pub fn title(season: &str, on: NaiveDate) -> String {

@@ -24,7 +24,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -33,6 +33,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
             Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
                 self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
@@ -62,6 +63,9 @@ impl Words<'_> {
             Problem::FewComeUp { sowing, percent, at, best, best_at } => {
                 self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
             }
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -80,6 +84,7 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -130,10 +135,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -259,7 +265,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -326,6 +332,23 @@ impl Words<'_> {
         )
     }
 
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
+            weeks => format!(
+                "{} {} the average last frost",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
     fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
         format!(
             "{}: about {} % come up in a mix of {}; at {} {} % do",
@@ -371,6 +394,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::TooColdToHarden { .. } => "too_cold_to_harden",
         Problem::Bolts { .. } => "bolts",
@@ -389,6 +413,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
         Problem::FewComeUp { .. } => "few_come_up",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
@@ -397,6 +422,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
         Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
         Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",

@@ -17,6 +17,7 @@ impl Words<'_> {
             (Why::RootsByOut { .. } | Why::ToRoot { .. }, _) => Some(rooting_source(crop)),
             (Why::WeeksBeforeOut(_), _) => Some(source(&crop.weeks_to_planting_out)),
             (Why::LatestWeeks(_) | Why::LatestDays(_), _) => Some(source(&crop.latest)),
+            (Why::WeeksToFlower { .. }, _) => crop.weeks_to_sale.as_ref().map(source),
             (Why::CropDays, What::Hardening | What::FirstNightOut) => Some(source(&crop.hardening)),
             (Why::CropDays, _) => Some(source(&crop.emergence)),
             (Why::Out(_), _) => self.frost_weeks(crop),

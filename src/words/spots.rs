@@ -31,7 +31,7 @@ impl Words<'_> {
         }
     }
 
-    /// `free until Fri 12 Mar, sticks out by ½ in, moves on Mon 1 Mar`.
+    /// `free until Fri 12 Mar, sticks out by ½ in, a move on 1 Mar`.
     pub fn landing(&self, landing: &Landing) -> String {
         let free = match landing.until {
             None => "free for its whole stay".to_owned(),
@@ -49,7 +49,7 @@ impl Words<'_> {
         }
         match landing.counts {
             Counts::AllAlong => {}
-            Counts::MovesOn(from) => said.push(format!("moves on {}", day(from))),
+            Counts::MovesOn(from) => said.push(format!("a move on {}", day(from))),
             Counts::Since(from) => said.push(format!("counts from {}", day(from))),
         }
         said.join(", ")

@@ -6,8 +6,10 @@
 
 mod dark_or_light;
 mod eight_days_away;
+mod figures;
 mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
+mod leaves_meet;
 mod lit_versus_footprint;
 mod middle;
 mod odd_dates;
@@ -30,6 +32,8 @@ mod south_of_the_equator;
 mod square_or_round_pots;
 mod support;
 mod too_cold_or_too_warm;
+mod too_tall;
 mod weeks_are_a_label;
+mod wet_weight;
 mod which_last_frost;
 mod whole_trays_and_seeds;

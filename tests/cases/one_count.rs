@@ -22,7 +22,7 @@ fn span(week: &Week) -> DateSpan {
 fn said(short: u32, at_most: u32, needed: u32, held: u32) -> [String; 3] {
     [
         format!("{needed} wanted"),
-        format!("{} held", words::held_of(needed, held, short, at_most)),
+        format!("room for {}", words::held_of(needed, held, short, at_most)),
         words::short_of(short, at_most),
     ]
 }
@@ -137,7 +137,7 @@ fn the_sample_says_the_same_everywhere() {
     assert!(words.crunch(listed).contains("growing shelves (Community room) and bottom heat (Community room)"));
     assert!(
         words::weeks::of_week(week(PoolKind::BottomHeat), None, true)
-            .contains("28 wanted together with growing shelves, 27 held, 1 short")
+            .contains("28 wanted together with growing shelves, room for 27, 1 short")
     );
 
     let worst = outlook.worst().expect("it is too full").1;
@@ -199,7 +199,7 @@ fn a_shortage_of_round_pots_is_a_range_from_the_bound_to_what_rows_hold() {
     assert_eq!((crunch.needed, crunch.held, crunch.short, crunch.short_at_most), (200, 138, 62, 72));
     let week = outlook.weeks_of(GROWING).find(|week| week.verdict == Verdict::Crunch).expect("too many");
     assert_eq!((week.needed, week.held, week.short, week.short_at_most), (200, 138, 62, 72));
-    assert!(words::weeks::of_week(week, None, true).contains("200 wanted, 128 to 138 held, 62 to 72 short"));
+    assert!(words::weeks::of_week(week, None, true).contains("200 wanted, room for 128 to 138, 62 to 72 short"));
 }
 
 /// On 50 cm of it 8 rows of 8: 1 + ⌊(50 − 7) ∕ 6.06⌋ = 8.

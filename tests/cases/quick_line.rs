@@ -22,6 +22,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
         variety: variety.into(),
         out: date(out),
         by_frost: false,
+        to_sell: false,
         sow: sow.map(date),
     };
     assert_eq!(read(line), Ok(wanted), "{line}");

@@ -174,6 +174,7 @@ pub(crate) fn seedling() -> Crop {
         usual_cells: Vec::new(),
         heights: Sourced::own(Vec::new()),
         spreads: Sourced::own(Vec::new()),
+        spaced: false,
         light: None,
         seeds_per_gram: None,
         before_sowing: String::new(),
@@ -373,6 +374,7 @@ impl Grower {
                 span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
                 role: Role::Growing,
                 light: true,
+                grams: None,
             })
             .into(),
         );

@@ -157,6 +157,29 @@ fn a_season_without_spots_is_drawn_with_empty_shelves() {
     assert_eq!(check_map(&crowded(), "1999-12-31", 13, &[]), 0);
 }
 
+/// On 10 May tomatoes are out by day and in by night: on paper their trays say so, in both places.
+#[test]
+fn paper_says_crop_variety_count_and_who_is_out_by_day() {
+    let folder = tempfile::tempdir().unwrap();
+    let (placed, _) = placed(&crowded(), folder.path(), 1);
+    let map = folder.path().join("map.svg");
+    says(args!["draw", &placed, "--on", "2027-05-10", "-o", &map, "--scale", "1:10"], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let texts: Vec<&str> =
+        svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|n| n.text()).collect();
+    for said in ["Tomato ‘Early Red’", "18 pots in a flat", "Lettuce ‘Crisp’", "72 of 72 cells filled"] {
+        assert!(texts.contains(&said), "{said}: {texts:?}");
+    }
+    let times = |said| texts.iter().filter(|text| **text == said).count();
+    assert!(times("out by day") > 3, "{texts:?}");
+    let below = |tray: &&str| {
+        let at = texts.iter().position(|text| text == tray).unwrap_or_else(|| panic!("{tray}"));
+        texts.get(at + 1..at + 4).unwrap_or_default().join("; ")
+    };
+    assert_eq!(below(&"To 3"), "Tomato ‘Early Red’; 18 pots in a flat; out by day");
+}
+
 #[test]
 fn shelves_measure_what_they_measure() {
     let folder = tempfile::tempdir().unwrap();
@@ -237,4 +260,19 @@ fn nothing_but_a_file_is_written_over() {
     assert_eq!((refused.code, refused.err), (2, format!("{}: {why}\n", map.display())));
     assert!(fs::symlink_metadata(&map).unwrap().is_symlink());
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_printed_map_says_what_to_take_care_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let map = folder.path().join("map.svg");
+    says(args!["draw", roomy(), "--on", "2027-03-10", "-o", &map], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let said: Vec<&str> =
+        svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    let said = said.join(" ");
+    for caution in ["Take care: ", "heavy trays low", "(Legionella)", "Local codes, makers’ ratings"] {
+        assert!(said.contains(caution), "{caution}: {said}");
+    }
 }

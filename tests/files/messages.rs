@@ -114,7 +114,7 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
         "plants: 0",
         ":16:9: sowing 5 (tomato \"Early Red\"): the number of plants must be from 1 to 1000000, found 0",
     );
-    check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one lot");
+    check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one batch");
     check("Spring in the cellar", "", ":4:11: the season: a name is missing");
     check(
         "version: 2,",
@@ -126,12 +126,12 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
     check(
         "places:",
         &spots.replace("shelf: 30", "shelf: 3").replace("lot: 8", "lot: 80"),
-        ":6:1: the spot of tray 1 of lot 80 in step 6: there is no such lot or step in this season",
+        ":6:1: the spot of tray 1 of lot 80 in step 6: there is no such tray in this season",
     );
     check(
         "places:",
         &spots.replace("shelf: 30", "shelf: 3, from: \"2027-03-01\"").replace("n: 1", "n: 0"),
-        ":6:1: the spot of tray 0 of lot 8 in step 6 from 2027-03-01: there is no such lot or step in this season",
+        ":6:1: the spot of tray 0 of lot 8 in step 6 from 2027-03-01: there is no such tray in this season",
     );
 }
 

@@ -353,3 +353,18 @@ fn trays_may_stick_out_of_a_whole_rack_at_once() {
     settle(&mut window);
     assert_eq!(overhangs(&window), ["3 1/2 in", "2 in", "3 1/2 in", "3 1/2 in"], "one step");
 }
+
+#[test]
+fn how_many_fit_on_this_shelf_counts_its_rating() {
+    let mut window = empty();
+    press(&mut window, said::ADD);
+    press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
+    press(&mut window, said::THIS_SHELF);
+    let by_weight = |window: &Window| window.query_by_label_contains("by weight").is_some();
+    assert!(!by_weight(&window), "no rating is known");
+    // two flats of about 8 kg have room
+    field(&mut window, said::LOAD, "10 kg");
+    window.get_by_label_contains("1 flat by weight: its rating of 22");
+    field(&mut window, said::LOAD, "20 kg");
+    assert!(!by_weight(&window), "it bears them");
+}

@@ -56,6 +56,9 @@ pub struct CropFile {
     usual_cells: Vec<u16>,
     heights: Figure<GrowthForm>,
     spreads: Figure<GrowthForm>,
+    /// Its pots are spaced out when leaves meet.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    spaced: bool,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     light: Option<Figure<LightForm>>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
@@ -102,6 +105,7 @@ impl CropFile {
             usual_cells: self.usual_cells,
             heights: cited.figure(self.heights)?,
             spreads: cited.figure(self.spreads)?,
+            spaced: self.spaced,
             light: cited.if_any(self.light)?,
             seeds_per_gram: self.seeds_per_gram,
             before_sowing: self.before_sowing,
@@ -150,6 +154,7 @@ impl From<&Crop> for CropFile {
             usual_cells: crop.usual_cells.clone(),
             heights: Figure::of(&crop.heights),
             spreads: Figure::of(&crop.spreads),
+            spaced: crop.spaced,
             light: crop.light.as_ref().map(Figure::of),
             seeds_per_gram: crop.seeds_per_gram,
             before_sowing: crop.before_sowing.clone(),

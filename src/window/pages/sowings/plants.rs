@@ -91,7 +91,8 @@ fn set_date(sowing: &mut Sowing, at: usize, date: NaiveDate) {
 pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     let scene = editor.scene;
     let crop = scene.season.crop(scene.library, &editor.sowing.crop);
-    let usual = or_nothing(crop.map(|crop| crop.germination_percent.value));
+    let reckoned = scene.forecast.courses_of(editor.sowing.id).next().map(|course| course.sow.germination.percent);
+    let usual = or_nothing(reckoned.or(crop.map(|crop| crop.germination_percent.value)));
     ui.horizontal_wrapped(|ui| {
         let shown = or_nothing(editor.sowing.germination_percent);
         let field = Field::new(said::GERMINATION, shown).hint(&usual).width(50.0);
