@@ -15,7 +15,7 @@ use super::problem::Problem;
 use super::ready::{Going, hardened_short, not_rooted, too_young};
 use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
-use super::starts::{in_time_to_root, moved_on, sown_on};
+use super::starts::{InTime, moved_on, sown_on};
 use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
@@ -176,13 +176,13 @@ impl Working<'_> {
                 && why != Why::Seen;
             let (date, why) = if overdue { (shifted(before, 1), Why::DueAlready) } else { (date, why) };
             let by_leaves = step.start == Rule::WhenDue && !overdue && why != Why::Seen && late.moved_on == 0;
-            let (date, why) = if by_leaves && index + 1 == sowing.steps.len() {
+            let to_root = (by_leaves && index + 1 == sowing.steps.len()).then(|| {
                 let earliest = due.range.filter(|_| index == 1).map(|(early, _)| early);
-                in_time_to_root(crop, (date, why), earliest, first_out)
-            } else {
-                (date, why)
-            };
+                InTime::of(crop, date, earliest, first_out)
+            });
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
+            let (date, why) = to_root.map_or((date, why), |days| days.moved_on(date, why));
+            let slack = to_root.filter(|_| step.slack.is_none()).map_or(slack, |days| days.slack(slack, date));
             let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
             if index == 1 && !overdue {
                 self.tick(What::Due, due);
