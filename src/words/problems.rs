@@ -86,7 +86,9 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
-            Problem::LeavesMeet { .. } => self.leaves_meet(problem),
+            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
+                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
+            }
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }

@@ -1,8 +1,10 @@
 //! What is said of leaves that meet, and of trays too heavy for their shelves.
 
-use crate::forecast::{Problem, RoomApart};
-use crate::season::TrayKey;
-use crate::units::measured_up;
+use chrono::NaiveDate;
+
+use crate::forecast::RoomApart;
+use crate::season::{SowingId, StepId, TrayKey};
+use crate::units::{Length, measured_up};
 
 use super::{Words, counted, day};
 
@@ -16,30 +18,31 @@ impl Words<'_> {
     }
 
     /// `from 24 Apr leaves meet at 10 cm; 22 cm apart they would want the room of 18 trays instead of 5`.
-    pub(super) fn leaves_meet(&self, problem: &Problem) -> String {
-        let Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } = problem else {
-            return String::new();
-        };
-        let (which, pots, at) = (self.which(*sowing), self.step(*sowing, *step), self.length(*at));
-        if *spaced {
+    pub(super) fn leaves_meet(
+        &self,
+        sowing: SowingId,
+        step: StepId,
+        (from, until, spaced): (NaiveDate, NaiveDate, bool),
+        (at, wide): (Length, Length),
+        room: RoomApart,
+    ) -> String {
+        let (which, pots, at) = (self.which(sowing), self.step(sowing, step), self.length(at));
+        let (from, until) = (day(from), day(until));
+        if spaced {
             return format!(
-                "{which}: leaves meet in {pots}, {at} apart, from {} until they are spaced out on {}",
-                day(*from),
-                day(*until)
+                "{which}: leaves meet in {pots}, {at} apart, from {from} until they are spaced out on {until}"
             );
         }
         let room = match room {
             RoomApart::Trays { now, apart } => {
-                format!("the room of {} instead of {now}", counted(*apart, "tray", "trays"))
+                format!("the room of {} instead of {now}", counted(apart, "tray", "trays"))
             }
-            RoomApart::Ground { now, apart } => format!("{} instead of {}", self.area(*apart), self.area(*now)),
+            RoomApart::Ground { now, apart } => format!("{} instead of {}", self.area(apart), self.area(now)),
         };
+        let wide = measured_up(wide, self.unit);
         format!(
-            "{which}: from {} leaves meet in {pots}, {at} apart; they are {} wide by {}, and that far apart they would \
-             want {room}",
-            day(*from),
-            measured_up(*wide, self.unit),
-            day(*until)
+            "{which}: from {from} leaves meet in {pots}, {at} apart; they are {wide} wide by {until}, and that far apart \
+             they would want {room}"
         )
     }
 }

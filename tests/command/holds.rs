@@ -79,7 +79,7 @@ fn json_has_the_exact_figures() {
     let answer = json(["holds", "48 x 18 in", "flat", "--json"], 0);
     assert_eq!(
         fields(&answer),
-        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "shelf", "sticks_out"]
+        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "rating", "shelf", "sticks_out"]
     );
     assert_eq!((number(&answer, "fits"), number(&answer, "at_most")), (2, 2));
     assert_eq!((text(&answer, "shelf"), text(&answer, "sticks_out")), ("48 × 18 in", "0 in"));

@@ -7,16 +7,27 @@ use flatwright::words::cautions::{Care, DEFER};
 use flatwright::words::{containers, frost, menu, places};
 
 use crate::Window;
-use crate::hand::{opened, page_of, press};
+use crate::hand::{opened, page_of, press, settle};
+
+fn turn(window: &mut Window, care: Care) {
+    window.get_by_label(care.title()).scroll_to_me();
+    settle(window);
+    window.get_by_label(care.title()).click();
+    // it opens and closes in a few frames
+    for _ in 0..20 {
+        window.step();
+    }
+    settle(window);
+}
 
 /// One line, which opens and says all; what defers to others comes last.
 #[track_caller]
 fn is_folded(window: &mut Window, care: Care, says: &str) {
     assert!(window.query_by_label_contains(says).is_none(), "{care:?} is folded");
-    press(window, care.title());
+    turn(window, care);
     window.get_by_label_contains(says);
     assert!(window.query_all_by_label(DEFER).next().is_some(), "{care:?} defers");
-    press(window, care.title());
+    turn(window, care);
     assert!(window.query_by_label_contains(says).is_none(), "{care:?} is folded again");
 }
 
