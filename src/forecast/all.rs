@@ -9,6 +9,7 @@ use crate::units::DateSpan;
 
 use super::course::{Course, What};
 use super::problem::Problem;
+use super::sharing::{SharedPart, SharedTray};
 use super::stay::Stay;
 
 /// What the season asks of its shelves.
@@ -22,6 +23,8 @@ pub struct Forecast {
     pub marks: BTreeMap<TrayKey, String>,
     /// For trays that were moved on: those their plants come from, in order.
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
+    /// Trays in which several lots stand, where the program has put them together.
+    pub shared: BTreeMap<TrayKey, SharedTray>,
     pub problems: Vec<Problem>,
     /// Of sowings that others are called like: which of them it is.
     pub alike: BTreeMap<SowingId, Alike>,
@@ -80,6 +83,14 @@ impl Forecast {
             }
             Sight::Lost | Sight::GappedUp | Sight::Grown => None,
         }
+    }
+
+    /// The trays that a sowing shares, by day, with its part of each.
+    pub fn shared_by(&self, sowing: SowingId) -> Vec<(TrayKey, &SharedPart)> {
+        let parts = self.shared.iter().flat_map(|(tray, shared)| shared.parts.iter().map(|part| (*tray, part)));
+        let mut own: Vec<_> = parts.filter(|(_, part)| part.sowing == sowing).collect();
+        own.sort_by_key(|(tray, _)| self.stays_of(*tray).map(|stay| stay.span.from()).min());
+        own
     }
 
     pub fn mark(&self, tray: TrayKey) -> &str {

@@ -22,6 +22,7 @@ mod problem;
 mod records;
 mod scenario;
 mod shared;
+mod sharing;
 mod sown;
 mod starts;
 mod stay;
@@ -40,8 +41,9 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem};
+pub use problem::{About, Problem, Unlike};
 pub use scenario::{Interval, Scenario};
+pub use sharing::{SharedPart, SharedTray};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -190,12 +190,29 @@ pub enum Problem {
         rows: u16,
         cells: u16,
     },
+    /// It is the worse for the others in a tray that it shares.
+    SharesUnlike {
+        sowing: SowingId,
+        tray: TrayKey,
+        how: Unlike,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
         percent: u8,
         legal: u8,
     },
+}
+
+/// How lots of one tray turn out unlike each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unlike {
+    /// The tray is taken to the light, and off its heat, when the first of them are up.
+    UpLater { first: NaiveDate, up: NaiveDate, heat: bool },
+    /// The others have left the tray.
+    StandsOn { others: NaiveDate, until: NaiveDate },
+    /// Than that one on that day, which the lamp hangs for.
+    Shorter { than: SowingId, by: Length, day: NaiveDate },
 }
 
 /// What a problem is about, so that it can be gone to.
@@ -245,6 +262,7 @@ impl Problem {
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::SharesUnlike { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }

@@ -5,11 +5,12 @@ use std::ops::Range;
 
 use chrono::NaiveDate;
 
-use crate::season::{LotId, Role, Season, Sowing, Step, TrayKey, TrayRows};
+use crate::season::{LotId, Role, Season, Sowing, SowingId, Step, StepId, TrayKey, TrayRows};
 use crate::units::DateSpan;
 
 use super::holding::Holding;
 use super::problem::Problem;
+use super::sharing::Sharing;
 use super::stay::{Inside, Phase, Shape, Stay};
 
 /// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
@@ -51,6 +52,12 @@ pub(super) fn shared_parts(
     parts
 }
 
+/// Whether the grower gave the lot rows in that step.
+pub(super) fn has_rows(season: &Season, lot: LotId, step: StepId) -> bool {
+    let mut notes = season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_)));
+    notes.any(|note| note.rows.iter().any(|rows| rows.lot == lot && rows.step == step))
+}
+
 /// Rows across the short side of a tray of cells, and cells in each.
 fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
     let Shape::Tray { inside: Inside::Cells { columns, rows }, .. } = &holding.shape else { return None };
@@ -80,8 +87,12 @@ pub(super) fn rows_outside(
 
 /// Makes one stay at a time of the parts that lots have in a shared tray: in the dark while all are,
 /// indoors while any has to be, outside once all that are left are.
-pub(super) fn shared(stays: &mut Vec<Stay>) {
-    let is_shared = |stay: &Stay| matches!(stay.tray(), Some(TrayKey::Shared(_)));
+pub(super) fn shared(stays: &mut Vec<Stay>, sharing: &Sharing) {
+    let is_shared = |stay: &Stay| match stay.tray() {
+        Some(TrayKey::Shared(_)) => true,
+        Some(tray) => sharing.is_shared(tray),
+        None => false,
+    };
     let (parts, others): (Vec<Stay>, Vec<Stay>) = std::mem::take(stays).into_iter().partition(is_shared);
     *stays = others;
     let mut by_tray: BTreeMap<TrayKey, Vec<Stay>> = BTreeMap::new();
@@ -91,6 +102,8 @@ pub(super) fn shared(stays: &mut Vec<Stay>) {
         }
     }
     for parts in by_tray.into_values() {
+        let owner = parts.first().and_then(|first| first.sowing);
+        let owner = owner.filter(|_| parts.iter().all(|part| part.sowing == owner));
         let mut turns: Vec<NaiveDate> = parts.iter().flat_map(|stay| [stay.span.from(), stay.span.until()]).collect();
         turns.sort_unstable();
         turns.dedup();
@@ -103,9 +116,9 @@ pub(super) fn shared(stays: &mut Vec<Stay>) {
             let lots = |stays: &[&Stay]| stays.iter().map(|stay| stay.sowing).collect::<BTreeSet<_>>();
             // a lot that still needs the night indoors keeps the whole tray there
             if lots(&out).is_superset(&lots(&within)) {
-                add(&mut outside, &out, span);
+                add(&mut outside, owner, &out, span);
             }
-            add(&mut indoors, &within, span);
+            add(&mut indoors, owner, &within, span);
         }
         stays.extend(indoors);
         stays.extend(outside);
@@ -113,11 +126,11 @@ pub(super) fn shared(stays: &mut Vec<Stay>) {
 }
 
 /// The parts as one, during those days; goes on with the last one where nothing changed.
-fn add(made: &mut Vec<Stay>, parts: &[&Stay], span: DateSpan) {
+fn add(made: &mut Vec<Stay>, owner: Option<SowingId>, parts: &[&Stay], span: DateSpan) {
     let lit = parts.iter().find(|stay| stay.phase != Phase::Germinating);
     let Some(model) = lit.or(parts.first()) else { return };
     let stay = Stay {
-        sowing: None,
+        sowing: owner,
         span,
         height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
         grams: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.grams)),

@@ -13,6 +13,7 @@ use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
+use super::sharing::Sharing;
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
 
@@ -20,7 +21,7 @@ use super::stays::{self, Piece, Premises, Turn};
 pub(super) struct Sown<'a> {
     season: &'a Season,
     library: &'a Library,
-    crop: &'a Crop,
+    pub(super) crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
@@ -51,7 +52,7 @@ pub(super) struct SownLot {
 /// A lot's dates, and how many plants are moved on: all that luck decides about it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Timed {
-    dates: Dates,
+    pub(super) dates: Dates,
     moved_on: u32,
 }
 
@@ -172,8 +173,30 @@ impl<'a> Sown<'a> {
         Some((Timed { dates, moved_on }, events))
     }
 
+    /// What the trays of a step are like, unless its pots are spaced out in it.
+    pub(super) fn keeps_its_pitch(&self, index: usize) -> Option<&Holding> {
+        let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        spaced.is_none().then_some(tight)
+    }
+
+    /// Cells or pots that the lot fills on the day on which the step starts.
+    pub(super) fn places_at_start(&self, lot: &SownLot, index: usize, timed: &Timed) -> Option<u32> {
+        let start = *timed.dates.starts.get(index)?;
+        let turns = if index == 0 { lot.sown_turns(start) } else { lot.later_turns(start, timed.moved_on) };
+        turns.first().map(|(_, places, _)| *places)
+    }
+
+    /// The dates of a lot as they were known on a day.
+    pub(super) fn dates_known_on(&self, lot: &SownLot, day: NaiveDate) -> Option<Dates> {
+        let mut sowing = self.sowing.clone();
+        sowing.seen.retain(|seen| seen.date <= day);
+        let (none, mut unsaid) = (Scenario::none(), Vec::new());
+        dates::dates(self.season, self.library, self.crop, &sowing, &lot.lot, &none, &mut unsaid)
+            .map(|(dates, _)| dates)
+    }
+
     /// The steps that can be made.
-    pub(super) fn steps(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
+    pub(super) fn steps(&self, ground: &Premises, sharing: &Sharing, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
             let StepHoldings { tight, spaced } = held.as_ref()?;
@@ -190,7 +213,7 @@ impl<'a> Sown<'a> {
                 lot: lot.lot.id,
                 step,
                 index,
-                turns: self.turns(lot, step, tight, spaced, &held),
+                turns: self.turns((lot, step), sharing, tight, spaced, &held),
             };
             let (stays, trays) = piece.stays();
             Some(Stood { step: step.id, spaced: spaced.map(|(date, _)| date), stays, trays })
@@ -201,8 +224,8 @@ impl<'a> Sown<'a> {
     /// The same with the day on which the pots are spaced out as one more.
     fn turns<'t>(
         &self,
-        lot: &SownLot,
-        step: &Step,
+        (lot, step): (&SownLot, &Step),
+        sharing: &Sharing,
         tight: &'t Holding,
         spaced: Option<(NaiveDate, &'t Holding)>,
         held: &[(NaiveDate, u32, u32)],
@@ -214,7 +237,8 @@ impl<'a> Sown<'a> {
         let turn = |from: NaiveDate| {
             let &(_, places, alive) = held.iter().rev().find(|(date, ..)| *date <= from).or(held.first())?;
             let wide = spaced.filter(|(date, _)| *date <= from).map(|(_, holding)| holding);
-            let shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            let mut shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            shared.extend(sharing.part(lot.lot.id, step.id, places));
             Some(Turn { from, holding: wide.unwrap_or(tight), places, alive, shared })
         };
         days.into_iter().filter_map(turn).collect()

@@ -31,6 +31,7 @@ pub mod places;
 mod problems;
 pub mod records;
 mod refusal;
+pub mod sharing;
 pub mod shelves;
 mod sources;
 pub mod sowing;

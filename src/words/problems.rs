@@ -61,6 +61,7 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -306,7 +307,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    fn which(&self, id: SowingId) -> String {
+    pub(super) fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -365,6 +366,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::SharesUnlike { .. } => "shares_unlike",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
     }
 }

@@ -1,0 +1,287 @@
+//! Lots whose last trays are not full and want the same: they stand in one tray, by whole rows.
+//!
+//! Worked out from the season each time, never stored. What counts is what was known on the day on which
+//! a tray is filled: nothing that is seen later moves plants from row to row. The tray has the key of
+//! the lot that stands first in it, so that its spot stays with it whoever comes or goes behind.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use chrono::NaiveDate;
+
+use crate::season::{ContainerKey, Crop, LotId, Season, SeedLight, SowingId, Step, StepId, TrayKey};
+use crate::trade;
+use crate::units::{Length, shifted};
+
+use super::holding::Holding;
+use super::problem::{Problem, Unlike};
+use super::scenario::Scenario;
+use super::shared;
+use super::sown::{Sown, SownLot, Timed};
+use super::stay::{Inside, Shape};
+use super::stays::{self, Premises};
+
+/// An open flat is sown in so many rows across. Our choice, no source.
+const ROWS_OF_A_FLAT: u32 = 10;
+/// Plants of one tray that differ by less in height have the same light: our choice, no source.
+const SAME_HEIGHT: Length = Length::from_mm(50);
+
+/// A tray in which several lots stand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SharedTray {
+    /// Rows of it, and places in each: rows of cells along its short side, or single pots.
+    pub rows: u32,
+    pub in_row: u32,
+    /// By row.
+    pub parts: Vec<SharedPart>,
+}
+
+/// A lot's rows of a tray.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SharedPart {
+    pub sowing: SowingId,
+    pub lot: LotId,
+    pub step: StepId,
+    /// From 0.
+    pub rows: Range<u32>,
+    /// Cells or pots that it fills of them.
+    pub places: u32,
+}
+
+/// Which lots share which trays.
+#[derive(Default)]
+pub(super) struct Sharing {
+    parts: BTreeMap<(LotId, StepId), (TrayKey, u32)>,
+    trays: BTreeMap<TrayKey, SharedTray>,
+}
+
+/// Only what is alike in all of it shares a tray.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Wants<'a> {
+    container: &'a ContainerKey,
+    carried_in: Option<&'a ContainerKey>,
+    per_tray: u32,
+    /// Heat and light while it comes up; nothing once it is moved on.
+    sown: Option<(bool, SeedLight)>,
+}
+
+/// A lot in one of its steps that may share.
+struct Candidate<'s, 'a> {
+    sown: &'s Sown<'a>,
+    lot: &'s SownLot,
+    index: usize,
+    step: StepId,
+    per_tray: u32,
+    /// Rows of a tray, and places in each.
+    rows: (u32, u32),
+}
+
+/// What of a candidate does not fill a tray.
+struct Rest {
+    sowing: SowingId,
+    lot: LotId,
+    step: StepId,
+    /// Full trays before it.
+    full: u32,
+    places: u32,
+    in_row: u32,
+}
+
+impl Sharing {
+    pub(super) fn of(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Self {
+        let mut alike: BTreeMap<Wants<'_>, Vec<Candidate<'_, '_>>> = BTreeMap::new();
+        for sown in all.iter().filter(|sown| !sown.sowing.alone) {
+            for (wants, candidate) in candidates(ground, sown) {
+                alike.entry(wants).or_default().push(candidate);
+            }
+        }
+        let mut times: BTreeMap<LotId, Option<Timed>> = BTreeMap::new();
+        let mut sharing = Self::default();
+        for (wants, candidates) in alike.iter().filter(|(_, candidates)| candidates.len() > 1) {
+            let rests: Vec<_> = candidates
+                .iter()
+                .filter_map(|one| {
+                    let timed = times
+                        .entry(one.lot.lot.id)
+                        .or_insert_with(|| Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0));
+                    one.rest(season, timed.as_ref()?, wants)
+                })
+                .collect();
+            let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().unzip();
+            let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
+            for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
+                let empty = || SharedTray { rows: remainder.of_rows, in_row: rest.in_row, parts: Vec::new() };
+                let (_, tray) = trays.entry(taken.with).or_insert_with(|| (rest.key(), empty()));
+                tray.parts.push(rest.part(taken.first, remainder.rows));
+            }
+            trays.into_values().filter(|(_, tray)| tray.parts.len() > 1).for_each(|(key, tray)| sharing.put(key, tray));
+        }
+        sharing
+    }
+
+    fn put(&mut self, key: TrayKey, tray: SharedTray) {
+        self.parts.extend(tray.parts.iter().map(|part| ((part.lot, part.step), (key, part.places))));
+        self.trays.insert(key, tray);
+    }
+
+    /// The tray in which the lot has rows, and how many of so many places they are.
+    pub(super) fn part(&self, lot: LotId, step: StepId, places: u32) -> Option<(TrayKey, u32)> {
+        let &(tray, most) = self.parts.get(&(lot, step))?;
+        Some((tray, most.min(places))).filter(|(_, here)| *here > 0)
+    }
+
+    /// How the lot fares in each tray that it shares.
+    pub(super) fn beside<'a>(
+        &self,
+        ground: &Premises,
+        sown: &Sown<'a>,
+        lot: &SownLot,
+        timed: &Timed,
+    ) -> Vec<Beside<'a>> {
+        let (crop, sowing, dates) = (sown.crop, sown.sowing, &timed.dates);
+        let steps = sowing.steps.iter().enumerate();
+        let of_step = |(index, step): (usize, &Step)| {
+            let all = sown.places_at_start(lot, index, timed)?;
+            let (tray, places) = self.part(lot.lot.id, step.id, all)?;
+            let until = stays::leaves(dates, (index, sowing.steps.len()), all - places, all);
+            let until = lot.died().map_or(until, |died| died.min(until));
+            let up = (index == 0).then_some(dates.up).filter(|up| *up < until);
+            let heat = ground.heats(crop, sowing);
+            Some(Beside { tray, sowing: sowing.id, crop, heat, sown: dates.sown, up, until })
+        };
+        steps.filter_map(of_step).collect()
+    }
+
+    pub(super) fn is_shared(&self, tray: TrayKey) -> bool {
+        self.trays.contains_key(&tray)
+    }
+
+    pub(super) const fn trays(&self) -> &BTreeMap<TrayKey, SharedTray> {
+        &self.trays
+    }
+}
+
+fn candidates<'s, 'a>(ground: &Premises, sown: &'s Sown<'a>) -> Vec<(Wants<'a>, Candidate<'s, 'a>)> {
+    let mut found = Vec::new();
+    let (crop, sowing) = (sown.crop, sown.sowing);
+    for (index, step) in sowing.steps.iter().enumerate() {
+        // piled trays stand with their own kind
+        let Some(holding) = sown.keeps_its_pitch(index).filter(|_| index > 0 || sowing.stack.is_none()) else {
+            continue;
+        };
+        let Some(rows) = rows_of(holding) else { continue };
+        let wants = Wants {
+            container: &step.container,
+            carried_in: step.carried_in.as_ref(),
+            per_tray: holding.per_tray,
+            sown: (index == 0).then(|| (ground.heats(crop, sowing), crop.light_to_germinate)),
+        };
+        let (step, per_tray) = (step.id, holding.per_tray);
+        let of_lot = |lot| (wants.clone(), Candidate { sown, lot, index, step, per_tray, rows });
+        found.extend(sown.lots.iter().map(of_lot));
+    }
+    found
+}
+
+/// Rows of a tray, and places in each; nothing where it can't be divided.
+fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
+    let Shape::Tray { inside, .. } = &holding.shape else { return None };
+    if holding.loose.is_some() {
+        return None;
+    }
+    let rows = match inside {
+        Inside::Cells { columns, rows } => u32::from(*columns.max(rows)),
+        Inside::Pots { .. } => holding.per_tray,
+        Inside::Open => ROWS_OF_A_FLAT.min(holding.per_tray),
+    };
+    let in_row = holding.per_tray.checked_div(rows).filter(|in_row| *in_row > 0)?;
+    (rows > 1).then_some((rows, in_row))
+}
+
+impl Candidate<'_, '_> {
+    /// What does not fill a tray on the day on which the lot comes into it, and the days that were known
+    /// of it then.
+    fn rest<'w, 'k>(
+        &self,
+        season: &Season,
+        timed: &Timed,
+        wants: &'w Wants<'k>,
+    ) -> Option<(Rest, trade::Remainder<&'w Wants<'k>>)> {
+        let (sowing, lot) = (self.sown.sowing, self.lot.lot.id);
+        let start = *timed.dates.starts.get(self.index)?;
+        let all = self.sown.places_at_start(self.lot, self.index, timed)?;
+        let (full, places) = (all / self.per_tray, all % self.per_tray);
+        let (of_rows, in_row) = self.rows;
+        let rows = places.div_ceil(in_row);
+        if rows == 0 || rows >= of_rows || shared::has_rows(season, lot, self.step) {
+            return None;
+        }
+        let known = self.sown.dates_known_on(self.lot, start)?;
+        let until = stays::leaves(&known, (self.index, sowing.steps.len()), full * self.per_tray, all);
+        let up = if self.index == 0 { known.up } else { start };
+        let rest = Rest { sowing: sowing.id, lot, step: self.step, full, places, in_row };
+        Some((rest, trade::Remainder { alike: wants, rows, of_rows, start, up, until }))
+    }
+}
+
+impl Rest {
+    const fn key(&self) -> TrayKey {
+        TrayKey::Own { lot: self.lot, step: self.step, n: self.full + 1 }
+    }
+
+    const fn part(&self, first: u32, rows: u32) -> SharedPart {
+        let Self { sowing, lot, step, places, .. } = *self;
+        SharedPart { sowing, lot, step, rows: first..first + rows, places }
+    }
+}
+
+/// A lot in a shared tray, as it turned out.
+pub(super) struct Beside<'a> {
+    pub(super) tray: TrayKey,
+    pub(super) sowing: SowingId,
+    pub(super) crop: &'a Crop,
+    pub(super) heat: bool,
+    /// Growth counts from here.
+    pub(super) sown: NaiveDate,
+    /// In the tray that it was sown in.
+    pub(super) up: Option<NaiveDate>,
+    pub(super) until: NaiveDate,
+}
+
+/// Which lots are the worse for standing with the others of their tray.
+pub(super) fn unlike(all: &[Beside<'_>]) -> Vec<Problem> {
+    let mut trays: BTreeMap<TrayKey, Vec<&Beside<'_>>> = BTreeMap::new();
+    for one in all {
+        trays.entry(one.tray).or_default().push(one);
+    }
+    let mut found = Vec::new();
+    for (tray, here) in trays.into_iter().filter(|(_, here)| here.len() > 1) {
+        let mut say = |sowing, how| found.push(Problem::SharesUnlike { sowing, tray, how });
+        let first_up = here.iter().filter_map(|one| one.up).min();
+        for one in &here {
+            if let (Some(first), Some(up)) = (first_up, one.up)
+                && (up - first).num_days() > trade::SHARED_UP_DAYS
+            {
+                say(one.sowing, Unlike::UpLater { first, up, heat: one.heat });
+            }
+        }
+        let Some(last) = here.iter().max_by_key(|one| one.until) else { continue };
+        let others = here.iter().filter(|one| one.sowing != last.sowing).map(|one| one.until).max();
+        if let Some(others) = others.filter(|day| (last.until - *day).num_days() > trade::SHARED_LEAVE_DAYS) {
+            say(last.sowing, Unlike::StandsOn { others, until: last.until });
+        }
+        let Some(day) = here.iter().map(|one| shifted(one.until, -1)).min() else { continue };
+        let height = |one: &Beside<'_>| {
+            let mm = trade::grown_mm(&one.crop.heights.value, (day - one.sown).num_days());
+            Length::try_from_mm(mm).unwrap_or(Length::ZERO)
+        };
+        let Some(tallest) = here.iter().max_by_key(|one| height(one)) else { continue };
+        for one in &here {
+            let by = height(tallest) - height(one);
+            if by >= SAME_HEIGHT {
+                say(one.sowing, Unlike::Shorter { than: tallest.sowing, by, day });
+            }
+        }
+    }
+    found
+}
