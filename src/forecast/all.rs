@@ -9,7 +9,7 @@ use crate::units::DateSpan;
 
 use super::course::{Course, What};
 use super::problem::Problem;
-use super::sharing::{SharedPart, SharedTray};
+use super::shared_tray::{SharedPart, SharedTray};
 use super::stay::Stay;
 
 /// What the season asks of its shelves.
@@ -23,7 +23,7 @@ pub struct Forecast {
     pub marks: BTreeMap<TrayKey, String>,
     /// For trays that were moved on: those their plants come from, in order.
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
-    /// Trays in which several lots stand, where the program has put them together.
+    /// Trays in which several lots stand.
     pub shared: BTreeMap<TrayKey, SharedTray>,
     pub problems: Vec<Problem>,
     /// Of sowings that others are called like: which of them it is.
@@ -91,6 +91,22 @@ impl Forecast {
         let mut own: Vec<_> = parts.filter(|(_, part)| part.sowing == sowing).collect();
         own.sort_by_key(|(tray, _)| self.stays_of(*tray).map(|stay| stay.span.from()).min());
         own
+    }
+
+    /// Whose plants stand in it, a shared tray's by row.
+    pub fn sowings_in(&self, stay: &Stay) -> Vec<SowingId> {
+        if let Some(sowing) = stay.sowing {
+            return vec![sowing];
+        }
+        let shared = stay.tray().and_then(|tray| self.shared.get(&tray));
+        let here = |part: &&SharedPart| part.from < stay.span.until() && stay.span.from() < part.until;
+        let mut all: Vec<SowingId> = Vec::new();
+        for part in shared.into_iter().flat_map(|tray| &tray.parts).filter(here) {
+            if !all.contains(&part.sowing) {
+                all.push(part.sowing);
+            }
+        }
+        all
     }
 
     pub fn mark(&self, tray: TrayKey) -> &str {

@@ -6,7 +6,8 @@ use crate::season::{Library, LotId, Season, Sowing, SowingId, TrayKey};
 
 use super::scenario::Scenario;
 use super::shared;
-use super::sharing::Sharing;
+use super::shared_tray::Sharing;
+use super::sharing::share;
 use super::sown::{Sown, Timed};
 use super::stay::Stay;
 use super::stays::{self, Premises};
@@ -31,7 +32,7 @@ impl<'a> Chances<'a> {
             Some(Sown::of(season, library, crop, sowing, &mut Vec::new()))
         };
         let all: Vec<Sown<'a>> = season.sowings().filter_map(of_sowing).collect();
-        let sharing = Sharing::of(season, &ground, &all.iter().collect::<Vec<_>>());
+        let sharing = share(season, &ground, &all.iter().collect::<Vec<_>>());
         let together = together(season, &sharing);
         let mut bunches: BTreeMap<SowingId, Vec<Sown<'a>>> = BTreeMap::new();
         for sown in all {
@@ -82,8 +83,7 @@ fn together(season: &Season, sharing: &Sharing) -> BTreeMap<SowingId, SowingId> 
     let mut first: BTreeMap<SowingId, SowingId> = BTreeMap::new();
     let notes = season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_)));
     let given = notes.map(|note| note.rows.iter().filter_map(|rows| sowing_of(rows.lot)).collect::<Vec<_>>());
-    let worked_out = sharing.trays().values().map(|tray| tray.parts.iter().map(|part| part.sowing).collect());
-    for here in given.chain(worked_out) {
+    for here in given.chain(sharing.together()) {
         let known: Vec<SowingId> = here.iter().map(|id| first.get(id).copied().unwrap_or(*id)).collect();
         let Some(&least) = known.iter().min() else { continue };
         for other in first.values_mut().filter(|other| known.contains(*other)) {

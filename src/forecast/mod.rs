@@ -22,6 +22,7 @@ mod problem;
 mod records;
 mod scenario;
 mod shared;
+mod shared_tray;
 mod sharing;
 mod sown;
 mod starts;
@@ -43,7 +44,7 @@ pub use next::{
 pub use peak::Peak;
 pub use problem::{About, Problem, Unlike};
 pub use scenario::{Interval, Scenario};
-pub use sharing::{SharedPart, SharedTray};
+pub use shared_tray::{SharedPart, SharedTray};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -10,7 +10,7 @@ use crate::units::DateSpan;
 
 use super::holding::Holding;
 use super::problem::Problem;
-use super::sharing::Sharing;
+use super::shared_tray::{SharedPart, SharedTray, Sharing};
 use super::stay::{Inside, Phase, Shape, Stay};
 
 /// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
@@ -60,7 +60,11 @@ pub(super) fn has_rows(season: &Season, lot: LotId, step: StepId) -> bool {
 
 /// Rows across the short side of a tray of cells, and cells in each.
 fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
-    let Shape::Tray { inside: Inside::Cells { columns, rows }, .. } = &holding.shape else { return None };
+    cells_of(&holding.shape)
+}
+
+fn cells_of(shape: &Shape) -> Option<(u32, u32)> {
+    let Shape::Tray { inside: Inside::Cells { columns, rows }, .. } = shape else { return None };
     let (columns, rows) = (u32::from((*columns).max(1)), u32::from((*rows).max(1)));
     Some((columns.min(rows), columns.max(rows)))
 }
@@ -83,6 +87,32 @@ pub(super) fn rows_outside(
         notes.find(|note| note.rows.iter().any(|part| part.lot == lot && part.step == step.id && outside(part)))?;
     let number = |number: u32| u16::try_from(number).unwrap_or(u16::MAX);
     Some(Problem::NoSuchRows { sowing: sowing.id, tray: note.key, rows: number(rows), cells: number(cells) })
+}
+
+/// The trays whose rows the grower gave, as they stand there: rows across the short side.
+pub(super) fn given(season: &Season, stays: &[Stay]) -> BTreeMap<TrayKey, SharedTray> {
+    let mut trays = BTreeMap::new();
+    for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
+        let own = || stays.iter().filter(|stay| stay.tray() == Some(note.key));
+        let (Some(from), Some(until)) =
+            (own().map(|stay| stay.span.from()).min(), own().map(|stay| stay.span.until()).max())
+        else {
+            continue;
+        };
+        let cells = own().find_map(|stay| cells_of(&stay.shape));
+        let (rows, in_row) = cells.unwrap_or((note.rows.len().try_into().unwrap_or(u32::MAX), 1));
+        let part = |part: &TrayRows| {
+            let wide = |range: &Range<u16>| u32::from(range.start)..u32::from(range.end);
+            let (rows, cells) = (wide(&part.rows), part.cells.as_ref().map(wide));
+            let each = cells.as_ref().map_or(in_row, |cells| cells.end.saturating_sub(cells.start));
+            let places = rows.end.saturating_sub(rows.start).saturating_mul(each);
+            let sowing = season.sowing_of(part.lot)?.id;
+            Some(SharedPart { sowing, lot: part.lot, step: part.step, rows, cells, places, from, until })
+        };
+        let parts = note.rows.iter().filter_map(part).collect();
+        trays.insert(note.key, SharedTray { rows, in_row, parts });
+    }
+    trays
 }
 
 /// Makes one stay at a time of the parts that lots have in a shared tray: in the dark while all are,

@@ -5,7 +5,6 @@
 //! the lot that stands first in it, so that its spot stays with it whoever comes or goes behind.
 
 use std::collections::BTreeMap;
-use std::ops::Range;
 
 use chrono::NaiveDate;
 
@@ -17,43 +16,15 @@ use super::holding::Holding;
 use super::problem::{Problem, Unlike};
 use super::scenario::Scenario;
 use super::shared;
+use super::shared_tray::{SharedPart, SharedTray, Sharing};
 use super::sown::{Sown, SownLot, Timed};
-use super::stay::{Inside, Shape};
+use super::stay::{Inside, Shape, Stay};
 use super::stays::{self, Premises};
 
 /// An open flat is sown in so many rows across. Our choice, no source.
 const ROWS_OF_A_FLAT: u32 = 10;
 /// Plants of one tray that differ by less in height have the same light: our choice, no source.
 const SAME_HEIGHT: Length = Length::from_mm(50);
-
-/// A tray in which several lots stand.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SharedTray {
-    /// Rows of it, and places in each: rows of cells along its short side, or single pots.
-    pub rows: u32,
-    pub in_row: u32,
-    /// By row.
-    pub parts: Vec<SharedPart>,
-}
-
-/// A lot's rows of a tray.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SharedPart {
-    pub sowing: SowingId,
-    pub lot: LotId,
-    pub step: StepId,
-    /// From 0.
-    pub rows: Range<u32>,
-    /// Cells or pots that it fills of them.
-    pub places: u32,
-}
-
-/// Which lots share which trays.
-#[derive(Default)]
-pub(super) struct Sharing {
-    parts: BTreeMap<(LotId, StepId), (TrayKey, u32)>,
-    trays: BTreeMap<TrayKey, SharedTray>,
-}
 
 /// Only what is alike in all of it shares a tray.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -87,78 +58,36 @@ struct Rest {
     in_row: u32,
 }
 
-impl Sharing {
-    pub(super) fn of(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Self {
-        let mut alike: BTreeMap<Wants<'_>, Vec<Candidate<'_, '_>>> = BTreeMap::new();
-        for sown in all.iter().filter(|sown| !sown.sowing.alone) {
-            for (wants, candidate) in candidates(ground, sown) {
-                alike.entry(wants).or_default().push(candidate);
-            }
+/// Puts lots together, whatever luck has in store for them.
+pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sharing {
+    let mut alike: BTreeMap<Wants<'_>, Vec<Candidate<'_, '_>>> = BTreeMap::new();
+    for sown in all.iter().filter(|sown| !sown.sowing.alone) {
+        for (wants, candidate) in candidates(ground, sown) {
+            alike.entry(wants).or_default().push(candidate);
         }
-        let mut times: BTreeMap<LotId, Option<Timed>> = BTreeMap::new();
-        let mut sharing = Self::default();
-        for (wants, candidates) in alike.iter().filter(|(_, candidates)| candidates.len() > 1) {
-            let rests: Vec<_> = candidates
-                .iter()
-                .filter_map(|one| {
-                    let timed = times
-                        .entry(one.lot.lot.id)
-                        .or_insert_with(|| Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0));
-                    one.rest(season, timed.as_ref()?, wants)
-                })
-                .collect();
-            let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().unzip();
-            let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
-            for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
-                let empty = || SharedTray { rows: remainder.of_rows, in_row: rest.in_row, parts: Vec::new() };
-                let (_, tray) = trays.entry(taken.with).or_insert_with(|| (rest.key(), empty()));
-                tray.parts.push(rest.part(taken.first, remainder.rows));
-            }
-            trays.into_values().filter(|(_, tray)| tray.parts.len() > 1).for_each(|(key, tray)| sharing.put(key, tray));
+    }
+    let mut times: BTreeMap<LotId, Option<Timed>> = BTreeMap::new();
+    let mut sharing = Sharing::default();
+    for (wants, candidates) in alike.iter().filter(|(_, candidates)| candidates.len() > 1) {
+        let rests: Vec<_> = candidates
+            .iter()
+            .filter_map(|one| {
+                let timed = times
+                    .entry(one.lot.lot.id)
+                    .or_insert_with(|| Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0));
+                one.rest(season, timed.as_ref()?, wants)
+            })
+            .collect();
+        let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().unzip();
+        let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
+        for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
+            let empty = || SharedTray { rows: remainder.of_rows, in_row: rest.in_row, parts: Vec::new() };
+            let (_, tray) = trays.entry(taken.with).or_insert_with(|| (rest.key(), empty()));
+            tray.parts.push(rest.part(taken.first, remainder));
         }
-        sharing
+        trays.into_values().filter(|(_, tray)| tray.parts.len() > 1).for_each(|(key, tray)| sharing.put(key, tray));
     }
-
-    fn put(&mut self, key: TrayKey, tray: SharedTray) {
-        self.parts.extend(tray.parts.iter().map(|part| ((part.lot, part.step), (key, part.places))));
-        self.trays.insert(key, tray);
-    }
-
-    /// The tray in which the lot has rows, and how many of so many places they are.
-    pub(super) fn part(&self, lot: LotId, step: StepId, places: u32) -> Option<(TrayKey, u32)> {
-        let &(tray, most) = self.parts.get(&(lot, step))?;
-        Some((tray, most.min(places))).filter(|(_, here)| *here > 0)
-    }
-
-    /// How the lot fares in each tray that it shares.
-    pub(super) fn beside<'a>(
-        &self,
-        ground: &Premises,
-        sown: &Sown<'a>,
-        lot: &SownLot,
-        timed: &Timed,
-    ) -> Vec<Beside<'a>> {
-        let (crop, sowing, dates) = (sown.crop, sown.sowing, &timed.dates);
-        let steps = sowing.steps.iter().enumerate();
-        let of_step = |(index, step): (usize, &Step)| {
-            let all = sown.places_at_start(lot, index, timed)?;
-            let (tray, places) = self.part(lot.lot.id, step.id, all)?;
-            let until = stays::leaves(dates, (index, sowing.steps.len()), all - places, all);
-            let until = lot.died().map_or(until, |died| died.min(until));
-            let up = (index == 0).then_some(dates.up).filter(|up| *up < until);
-            let heat = ground.heats(crop, sowing);
-            Some(Beside { tray, sowing: sowing.id, crop, heat, sown: dates.sown, up, until })
-        };
-        steps.filter_map(of_step).collect()
-    }
-
-    pub(super) fn is_shared(&self, tray: TrayKey) -> bool {
-        self.trays.contains_key(&tray)
-    }
-
-    pub(super) const fn trays(&self) -> &BTreeMap<TrayKey, SharedTray> {
-        &self.trays
-    }
+    sharing
 }
 
 fn candidates<'s, 'a>(ground: &Premises, sown: &'s Sown<'a>) -> Vec<(Wants<'a>, Candidate<'s, 'a>)> {
@@ -229,9 +158,10 @@ impl Rest {
         TrayKey::Own { lot: self.lot, step: self.step, n: self.full + 1 }
     }
 
-    const fn part(&self, first: u32, rows: u32) -> SharedPart {
+    fn part<K>(&self, first: u32, taken: &trade::Remainder<K>) -> SharedPart {
         let Self { sowing, lot, step, places, .. } = *self;
-        SharedPart { sowing, lot, step, rows: first..first + rows, places }
+        let rows = first..first + taken.rows;
+        SharedPart { sowing, lot, step, rows, cells: None, places, from: taken.start, until: taken.until }
     }
 }
 
@@ -239,6 +169,7 @@ impl Rest {
 pub(super) struct Beside<'a> {
     pub(super) tray: TrayKey,
     pub(super) sowing: SowingId,
+    pub(super) part: (LotId, StepId),
     pub(super) crop: &'a Crop,
     pub(super) heat: bool,
     /// Growth counts from here.
@@ -246,6 +177,47 @@ pub(super) struct Beside<'a> {
     /// In the tray that it was sown in.
     pub(super) up: Option<NaiveDate>,
     pub(super) until: NaiveDate,
+}
+
+/// How the lot fares in each tray that it shares.
+pub(super) fn beside<'a>(
+    sharing: &Sharing,
+    ground: &Premises,
+    sown: &Sown<'a>,
+    lot: &SownLot,
+    timed: &Timed,
+) -> Vec<Beside<'a>> {
+    let (crop, sowing, dates) = (sown.crop, sown.sowing, &timed.dates);
+    let steps = sowing.steps.iter().enumerate();
+    let of_step = |(index, step): (usize, &Step)| {
+        let all = sown.places_at_start(lot, index, timed)?;
+        let (tray, places) = sharing.part(lot.lot.id, step.id, all)?;
+        let until = stays::leaves(dates, (index, sowing.steps.len()), all - places, all);
+        let until = lot.died().map_or(until, |died| died.min(until));
+        let up = (index == 0).then_some(dates.up).filter(|up| *up < until);
+        let heat = ground.heats(crop, sowing);
+        let part = (lot.lot.id, step.id);
+        Some(Beside { tray, sowing: sowing.id, part, crop, heat, sown: dates.sown, up, until })
+    };
+    steps.filter_map(of_step).collect()
+}
+
+/// The trays as they turned out, and those whose rows the grower gave.
+pub(super) fn trays(
+    season: &Season,
+    sharing: &Sharing,
+    stays: &[Stay],
+    all: &[Beside<'_>],
+) -> BTreeMap<TrayKey, SharedTray> {
+    let mut trays = sharing.trays.clone();
+    for one in all {
+        let parts = trays.get_mut(&one.tray).into_iter().flat_map(|tray| &mut tray.parts);
+        for part in parts.filter(|part| (part.lot, part.step) == one.part) {
+            part.until = one.until;
+        }
+    }
+    trays.extend(shared::given(season, stays));
+    trays
 }
 
 /// Which lots are the worse for standing with the others of their tray.

@@ -13,7 +13,7 @@ use super::problem::Problem;
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
-use super::sharing::Sharing;
+use super::shared_tray::Sharing;
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
 

@@ -12,7 +12,8 @@ use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::problem::Problem;
 use super::scenario::Scenario;
-use super::sharing::{Beside, Sharing, unlike};
+use super::shared_tray::Sharing;
+use super::sharing::{self, Beside};
 use super::sown::{Sown, Stood};
 use super::stay::Stay;
 use super::stays::Premises;
@@ -33,7 +34,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     let mut numbers = BTreeMap::new();
     let all: Vec<_> = season.sowings().map(|sowing| (sowing, prepared(season, library, sowing))).collect();
     let sown: Vec<&Sown<'_>> = all.iter().filter_map(|(_, made)| Some(&made.as_ref()?.0)).collect();
-    let sharing = Sharing::of(season, &ground, &sown);
+    let sharing = sharing::share(season, &ground, &sown);
     let mut beside = Vec::new();
     for (sowing, made) in &all {
         let Some((sown, problems)) = made else {
@@ -42,9 +43,9 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
         };
         beside.extend(of_sowing(season, library, (sown, problems), (&ground, &sharing), scenario, &mut result));
     }
-    result.problems.extend(unlike(&beside));
+    result.problems.extend(sharing::unlike(&beside));
     shared::shared(&mut result.stays, &sharing);
-    result.shared.clone_from(sharing.trays());
+    result.shared = sharing::trays(season, &sharing, &result.stays, &beside);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
@@ -128,7 +129,7 @@ fn of_sowing<'a>(
             result.stays.extend(stays);
             trays.push((step, number));
         }
-        beside.extend(sharing.beside(ground, sown, lot, &timed));
+        beside.extend(sharing::beside(sharing, ground, sown, lot, &timed));
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
