@@ -3,8 +3,9 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::forecast::Problem;
+use crate::forecast::{Problem, SharedPart, SharedTray};
 use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
+use crate::season::TrayKey;
 use crate::units::shifted;
 use crate::words::{self, Words, commands};
 
@@ -22,6 +23,7 @@ struct Checked<'a> {
     weeks: Vec<WeekRow>,
     crunches: Vec<CrunchRow>,
     problems: Vec<ProblemRow>,
+    shared: Vec<SharedRow>,
 }
 
 #[derive(Serialize)]
@@ -59,6 +61,25 @@ struct Proof {
     enough: Vec<String>,
 }
 
+/// A tray in which several sowings stand.
+#[derive(Serialize)]
+struct SharedRow {
+    tray: String,
+    rows: u32,
+    in_row: u32,
+    parts: Vec<PartRow>,
+}
+
+#[derive(Serialize)]
+struct PartRow {
+    sowing: String,
+    /// From 1.
+    first_row: u32,
+    last_row: u32,
+    places: u32,
+    until: IsoDay,
+}
+
 #[derive(Serialize)]
 struct ProblemRow {
     kind: &'static str,
@@ -94,7 +115,20 @@ fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], 
                 text: words.problem(problem),
             })
             .collect(),
+        shared: words.forecast.shared.iter().map(|(tray, shared)| shared_row(words, *tray, shared)).collect(),
     }
+}
+
+fn shared_row(words: &Words<'_>, tray: TrayKey, shared: &SharedTray) -> SharedRow {
+    let part = |part: &SharedPart| PartRow {
+        sowing: words.sowing(part.sowing),
+        first_row: part.rows.start + 1,
+        last_row: part.rows.end,
+        places: part.places,
+        until: IsoDay(part.until),
+    };
+    let parts = shared.parts.iter().map(part).collect();
+    SharedRow { tray: words.tray(tray), rows: shared.rows, in_row: shared.in_row, parts }
 }
 
 fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {
@@ -136,6 +170,11 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
             format!("{}{}\n  {}\n", weeks_of(outlook, crunch), words.crunch(crunch), words.reason(crunch))
         }),
     );
+    if !words.forecast.shared.is_empty() {
+        let shared = words.forecast.shared.iter();
+        let lines: String = shared.map(|(tray, shared)| bullet(&words.who_shares(*tray, shared))).collect();
+        parts.push(format!("{}\n{lines}", words::sharing::TITLE));
+    }
     if !problems.is_empty() {
         let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
         parts.push(format!("{}\n{lines}", words::worth_a_look::TITLE));

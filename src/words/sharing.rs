@@ -1,11 +1,15 @@
 //! Trays that several sowings share: who stands in which rows, and who is the worse for it.
 
+use std::ops::Range;
+
 use crate::forecast::{SharedPart, SharedTray, Unlike};
 use crate::season::{SowingId, TrayKey};
 
 use super::{Words, counted, day, listed, plural};
 
+pub const TITLE: &str = "Trays that several sowings share";
 pub const WHO_STANDS_IN_IT: &str = "Who stands in it";
+pub const TAKE_OUT: &str = "Take out";
 pub const ALONE: &str = "Stands alone: shares no tray with others";
 pub const WHAT_ALONE_DOES: &str = "What does not fill a tray stands in one of its own; else it shares one with \
      sowings of the same container, warmth and days, by whole rows";
@@ -15,58 +19,89 @@ pub fn take_out(sowing: &str) -> String {
     format!("Take {sowing} out")
 }
 
-/// `rows 3–4`, `row 3`; of pots, `pots 3–4`.
+/// `rows 3–4`, `row 3`; of pots, `pots 3–4`; of half a row, `row 3, cells 1–6`.
 fn rows(tray: &SharedTray, part: &SharedPart) -> String {
+    let one_or_more = |range: &Range<u32>, one: &str, many: &str| {
+        let (first, last) = (range.start + 1, range.end);
+        if first >= last { format!("{one} {first}") } else { format!("{many} {first}–{last}") }
+    };
     let (one, many) = if tray.in_row > 1 { ("row", "rows") } else { ("pot", "pots") };
-    let (first, last) = (part.rows.start + 1, part.rows.end);
-    if first == last { format!("{one} {first}") } else { format!("{many} {first}–{last}") }
+    let rows = one_or_more(&part.rows, one, many);
+    match &part.cells {
+        Some(cells) => format!("{rows}, {}", one_or_more(cells, "cell", "cells")),
+        None => rows,
+    }
 }
 
-/// `12 rows of 6, 24 cells free`.
+/// `24 not sown`, `3 rows free`: what nobody has of a tray.
+pub fn free(tray: &SharedTray) -> Option<String> {
+    let taken = tray.parts.iter().map(|part| part.rows.end).max().unwrap_or(0);
+    let free = tray.rows.saturating_sub(taken);
+    let (one, many) = if tray.in_row > 1 { ("row", "rows") } else { ("pot", "pots") };
+    (free > 0).then(|| format!("{} free", counted(free, one, many)))
+}
+
+/// `12 rows of 6`, `18 pots`.
 pub fn of_tray(tray: &SharedTray) -> String {
-    let taken: u32 = tray.parts.iter().map(|part| part.places).sum();
-    let all = tray.rows.saturating_mul(tray.in_row);
-    let free = all.saturating_sub(taken);
-    if tray.in_row > 1 {
-        format!("{} rows of {}, {free} not sown", tray.rows, tray.in_row)
-    } else {
-        format!("room for {}, {free} left", counted(all, "pot", "pots"))
-    }
+    if tray.in_row > 1 { format!("{} rows of {}", tray.rows, tray.in_row) } else { counted(tray.rows, "pot", "pots") }
+}
+
+/// The first of them by name, and how many more.
+fn some_of(all: &[SowingId], name: impl Fn(SowingId) -> String) -> String {
+    const NAMED: usize = 3;
+    let mut names: Vec<String> = all.iter().take(NAMED).map(|id| name(*id)).collect();
+    let more = all.len().saturating_sub(NAMED);
+    names.extend((more > 0).then(|| format!("{more} {}", plural(more, "other", "others"))));
+    listed(&names)
 }
 
 impl Words<'_> {
-    /// `row 3: Tomato ‘Early Red’, 6`: a line of the tray's map.
+    /// `row 3: Tomato ‘Early Red’, 6 cells`: a line of the tray's map; with its last day there where the
+    /// others stay longer.
     pub fn part(&self, tray: &SharedTray, part: &SharedPart) -> String {
-        format!("{}: {}, {}", rows(tray, part), self.which(part.sowing), part.places)
+        let (one, many) = if tray.in_row > 1 { ("cell", "cells") } else { ("pot", "pots") };
+        let last = tray.parts.iter().map(|part| part.until).max();
+        let leaves = last.filter(|last| part.until < *last).map(|_| format!(", leaves {}", day(part.until)));
+        let (rows, which) = (rows(tray, part), self.which(part.sowing));
+        format!("{rows}: {which}, {}{}", counted(part.places, one, many), leaves.unwrap_or_default())
     }
 
-    /// `shares To 7 (row 3) with Pepper and Basil`, a line for each tray that it shares.
-    pub fn shares(&self, sowing: SowingId) -> Vec<String> {
+    /// `shares To 7 (row 3) with Pepper and Basil`, for each tray that it shares.
+    pub fn shares(&self, sowing: SowingId) -> Vec<(TrayKey, String)> {
         let shared = self.forecast.shared_by(sowing).into_iter();
         let said = shared.filter_map(|(tray, part)| {
             let shared = self.forecast.shared.get(&tray)?;
             let with = self.others(shared, sowing);
-            Some(format!("shares {} ({}) with {with}", self.tray(tray), rows(shared, part)))
+            Some((tray, format!("shares {} ({}) with {with}", self.tray(tray), rows(shared, part))))
         });
         said.collect()
     }
 
     fn others(&self, tray: &SharedTray, sowing: SowingId) -> String {
-        const NAMED: usize = 3;
         let mut others: Vec<SowingId> = tray.parts.iter().map(|part| part.sowing).filter(|id| *id != sowing).collect();
         others.dedup();
         if others.is_empty() {
             return "other batches of it".to_owned();
         }
-        let mut names: Vec<String> = others.iter().take(NAMED).map(|id| self.which(*id)).collect();
-        let more = others.len().saturating_sub(NAMED);
-        names.extend((more > 0).then(|| format!("{more} {}", plural(more, "other", "others"))));
-        listed(&names)
+        some_of(&others, |id| self.which(id))
+    }
+
+    /// `Tomato ‘Early Red’`; `Tomato, 12 sowings`; `Tomato, Pepper and 2 others`.
+    pub(super) fn together(&self, all: &[SowingId]) -> String {
+        let [first, .., _] = all else { return all.first().map_or_else(String::new, |one| self.sowing(*one)) };
+        let crop = |id: &SowingId| self.season.sowing(*id).map(|sowing| &sowing.crop);
+        if all.iter().all(|id| crop(id) == crop(first)) {
+            let name = crop(first).and_then(|key| self.season.crop(self.library, key));
+            let name = name.map_or_else(|| self.sowing(*first), |crop| crop.name.clone());
+            return format!("{name}, {} sowings", all.len());
+        }
+        some_of(all, |id| self.sowing(id))
     }
 
     /// `Mix 1: row 1: Tomato, 6; row 2: Pepper, 6`.
     pub fn who_shares(&self, tray: TrayKey, shared: &SharedTray) -> String {
-        let parts: Vec<String> = shared.parts.iter().map(|part| self.part(shared, part)).collect();
+        let parts = shared.parts.iter().map(|part| self.part(shared, part)).chain(free(shared));
+        let parts: Vec<String> = parts.collect();
         format!("{} ({}): {}", self.tray(tray), of_tray(shared), parts.join("; "))
     }
 
