@@ -66,7 +66,7 @@ struct Proof {
 struct SharedRow {
     tray: String,
     rows: u32,
-    in_row: u32,
+    places: u32,
     parts: Vec<PartRow>,
 }
 
@@ -128,7 +128,7 @@ fn shared_row(words: &Words<'_>, tray: TrayKey, shared: &SharedTray) -> SharedRo
         until: IsoDay(part.until),
     };
     let parts = shared.parts.iter().map(part).collect();
-    SharedRow { tray: words.tray(tray), rows: shared.rows, in_row: shared.in_row, parts }
+    SharedRow { tray: words.tray(tray), rows: shared.rows, places: shared.places, parts }
 }
 
 fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {

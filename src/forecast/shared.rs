@@ -110,7 +110,7 @@ pub(super) fn given(season: &Season, stays: &[Stay]) -> BTreeMap<TrayKey, Shared
             Some(SharedPart { sowing, lot: part.lot, step: part.step, rows, cells, places, from, until })
         };
         let parts = note.rows.iter().filter_map(part).collect();
-        trays.insert(note.key, SharedTray { rows, in_row, parts });
+        trays.insert(note.key, SharedTray { rows, places: rows.saturating_mul(in_row), parts });
     }
     trays
 }

@@ -10,9 +10,10 @@ use crate::season::{LotId, SowingId, StepId, TrayKey};
 /// A tray in which several lots stand.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SharedTray {
-    /// Rows of it, and places in each: rows of cells along its short side, or single pots.
+    /// Rows of cells along its short side, or single pots.
     pub rows: u32,
-    pub in_row: u32,
+    /// Cells or pots in all.
+    pub places: u32,
     /// By row.
     pub parts: Vec<SharedPart>,
 }

@@ -43,8 +43,7 @@ struct Candidate<'s, 'a> {
     index: usize,
     step: StepId,
     per_tray: u32,
-    /// Rows of a tray, and places in each.
-    rows: (u32, u32),
+    rows: u32,
 }
 
 /// What of a candidate does not fill a tray.
@@ -55,7 +54,6 @@ struct Rest {
     /// Full trays before it.
     full: u32,
     places: u32,
-    in_row: u32,
 }
 
 /// Puts lots together, whatever luck has in store for them.
@@ -81,7 +79,7 @@ pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sh
         let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().unzip();
         let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
         for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
-            let empty = || SharedTray { rows: remainder.of_rows, in_row: rest.in_row, parts: Vec::new() };
+            let empty = || SharedTray { rows: remainder.of_rows, places: wants.per_tray, parts: Vec::new() };
             let (_, tray) = trays.entry(taken.with).or_insert_with(|| (rest.key(), empty()));
             tray.parts.push(rest.part(taken.first, remainder));
         }
@@ -112,8 +110,8 @@ fn candidates<'s, 'a>(ground: &Premises, sown: &'s Sown<'a>) -> Vec<(Wants<'a>, 
     found
 }
 
-/// Rows of a tray, and places in each; nothing where it can't be divided.
-fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
+/// Rows of a tray; nothing where it can't be divided.
+fn rows_of(holding: &Holding) -> Option<u32> {
     let Shape::Tray { inside, .. } = &holding.shape else { return None };
     if holding.loose.is_some() {
         return None;
@@ -123,8 +121,13 @@ fn rows_of(holding: &Holding) -> Option<(u32, u32)> {
         Inside::Pots { .. } => holding.per_tray,
         Inside::Open => ROWS_OF_A_FLAT.min(holding.per_tray),
     };
-    let in_row = holding.per_tray.checked_div(rows).filter(|in_row| *in_row > 0)?;
-    (rows > 1).then_some((rows, in_row))
+    (1 < rows && rows <= holding.per_tray).then_some(rows)
+}
+
+/// Whole rows for so many places.
+fn rows_for(places: u32, rows: u32, per_tray: u32) -> u32 {
+    let wanted = (u64::from(places) * u64::from(rows)).div_ceil(u64::from(per_tray.max(1)));
+    u32::try_from(wanted).unwrap_or(u32::MAX)
 }
 
 impl Candidate<'_, '_> {
@@ -140,15 +143,15 @@ impl Candidate<'_, '_> {
         let start = *timed.dates.starts.get(self.index)?;
         let all = self.sown.places_at_start(self.lot, self.index, timed)?;
         let (full, places) = (all / self.per_tray, all % self.per_tray);
-        let (of_rows, in_row) = self.rows;
-        let rows = places.div_ceil(in_row);
+        let of_rows = self.rows;
+        let rows = rows_for(places, of_rows, self.per_tray);
         if rows == 0 || rows >= of_rows || shared::has_rows(season, lot, self.step) {
             return None;
         }
         let known = self.sown.dates_known_on(self.lot, start)?;
         let until = stays::leaves(&known, (self.index, sowing.steps.len()), full * self.per_tray, all);
         let up = if self.index == 0 { known.up } else { start };
-        let rest = Rest { sowing: sowing.id, lot, step: self.step, full, places, in_row };
+        let rest = Rest { sowing: sowing.id, lot, step: self.step, full, places };
         Some((rest, trade::Remainder { alike: wants, rows, of_rows, start, up, until }))
     }
 }

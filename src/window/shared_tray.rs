@@ -52,7 +52,7 @@ fn part_ui(
         actions.push(Action::Go(Go::Sowing(sowing.id)));
         actions.push(Action::Go(Go::Page(Page::Sowings)));
     }
-    if can_leave && small_button_ui(ui, said::TAKE_OUT, &said::take_out(&scene.words().sowing(sowing.id))) {
+    if can_leave && small_button_ui(ui, said::TAKE_OUT, &said::take_out(&scene.words().which(sowing.id))) {
         actions.push(Action::edit(Op::PutSowing(Sowing { alone: true, ..sowing.clone() })));
     }
 }

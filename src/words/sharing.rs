@@ -25,7 +25,7 @@ fn rows(tray: &SharedTray, part: &SharedPart) -> String {
         let (first, last) = (range.start + 1, range.end);
         if first >= last { format!("{one} {first}") } else { format!("{many} {first}–{last}") }
     };
-    let (one, many) = if tray.in_row > 1 { ("row", "rows") } else { ("pot", "pots") };
+    let [(one, many), _] = units(tray);
     let rows = one_or_more(&part.rows, one, many);
     match &part.cells {
         Some(cells) => format!("{rows}, {}", one_or_more(cells, "cell", "cells")),
@@ -37,13 +37,26 @@ fn rows(tray: &SharedTray, part: &SharedPart) -> String {
 pub fn free(tray: &SharedTray) -> Option<String> {
     let taken = tray.parts.iter().map(|part| part.rows.end).max().unwrap_or(0);
     let free = tray.rows.saturating_sub(taken);
-    let (one, many) = if tray.in_row > 1 { ("row", "rows") } else { ("pot", "pots") };
+    let [(one, many), _] = units(tray);
     (free > 0).then(|| format!("{} free", counted(free, one, many)))
 }
 
-/// `12 rows of 6`, `18 pots`.
+/// `12 rows of 6`, `38 cells in 10 rows`, `18 pots`.
 pub fn of_tray(tray: &SharedTray) -> String {
-    if tray.in_row > 1 { format!("{} rows of {}", tray.rows, tray.in_row) } else { counted(tray.rows, "pot", "pots") }
+    let (rows, places) = (tray.rows, tray.places);
+    if rows == places {
+        counted(rows, "pot", "pots")
+    } else if places % rows.max(1) == 0 {
+        format!("{rows} rows of {}", places / rows.max(1))
+    } else {
+        format!("{places} cells in {rows} rows")
+    }
+}
+
+/// What it is divided into, and what stands in that.
+const fn units(tray: &SharedTray) -> [(&'static str, &'static str); 2] {
+    let pots = ("pot", "pots");
+    if tray.rows < tray.places { [("row", "rows"), ("cell", "cells")] } else { [pots, pots] }
 }
 
 /// The first of them by name, and how many more.
@@ -59,7 +72,7 @@ impl Words<'_> {
     /// `row 3: Tomato ‘Early Red’, 6 cells`: a line of the tray's map; with its last day there where the
     /// others stay longer.
     pub fn part(&self, tray: &SharedTray, part: &SharedPart) -> String {
-        let (one, many) = if tray.in_row > 1 { ("cell", "cells") } else { ("pot", "pots") };
+        let [_, (one, many)] = units(tray);
         let last = tray.parts.iter().map(|part| part.until).max();
         let leaves = last.filter(|last| part.until < *last).map(|_| format!(", leaves {}", day(part.until)));
         let (rows, which) = (rows(tray, part), self.which(part.sowing));
