@@ -1,6 +1,6 @@
 //! Trays that several lots share: how much of a lot stands in them, and one stay made of all parts.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use chrono::NaiveDate;
@@ -143,9 +143,9 @@ pub(super) fn shared(stays: &mut Vec<Stay>, sharing: &Sharing) {
             let present: Vec<&Stay> = parts.iter().filter(|stay| stay.span.contains(from)).collect();
             let (out, within): (Vec<&Stay>, Vec<&Stay>) =
                 present.iter().partition(|stay| stay.needs.role == Role::Hardening);
-            let lots = |stays: &[&Stay]| stays.iter().map(|stay| stay.sowing).collect::<BTreeSet<_>>();
+            let lots_of = |stays: &[&Stay], of| stays.iter().filter(|stay| stay.sowing == of).count();
             // a lot that still needs the night indoors keeps the whole tray there
-            if lots(&out).is_superset(&lots(&within)) {
+            if within.iter().all(|stay| lots_of(&out, stay.sowing) >= lots_of(&within, stay.sowing)) {
                 add(&mut outside, owner, &out, span);
             }
             add(&mut indoors, owner, &within, span);
