@@ -172,7 +172,9 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
     );
     if !words.forecast.shared.is_empty() {
         let shared = words.forecast.shared.iter();
-        let lines: String = shared.map(|(tray, shared)| bullet(&words.who_shares(*tray, shared))).collect();
+        let shared = shared.map(|(tray, shared)| words.who_shares(*tray, shared));
+        let fewer = words.forecast.fewer.iter().map(|fewer| words.fewer_trays(fewer));
+        let lines: String = shared.chain(fewer).map(|line| bullet(&line)).collect();
         parts.push(format!("{}\n{lines}", words::sharing::TITLE));
     }
     if !problems.is_empty() {

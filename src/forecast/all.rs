@@ -9,7 +9,7 @@ use crate::units::DateSpan;
 
 use super::course::{Course, What};
 use super::problem::Problem;
-use super::shared_tray::{SharedPart, SharedTray};
+use super::shared_tray::{FewerTrays, SharedPart, SharedTray};
 use super::stay::Stay;
 
 /// What the season asks of its shelves.
@@ -25,6 +25,8 @@ pub struct Forecast {
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
     /// Trays in which several lots stand.
     pub shared: BTreeMap<TrayKey, SharedTray>,
+    /// How fewer trays would do for small lots.
+    pub fewer: Vec<FewerTrays>,
     pub problems: Vec<Problem>,
     /// Of sowings that others are called like: which of them it is.
     pub alike: BTreeMap<SowingId, Alike>,

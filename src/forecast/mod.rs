@@ -44,7 +44,7 @@ pub use next::{
 pub use peak::Peak;
 pub use problem::{About, Problem, Unlike};
 pub use scenario::{Interval, Scenario};
-pub use shared_tray::{SharedPart, SharedTray};
+pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

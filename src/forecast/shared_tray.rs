@@ -35,11 +35,25 @@ pub struct SharedPart {
     pub until: NaiveDate,
 }
 
+/// Lots that are sown on the same days into such trays would stand in fewer of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FewerTrays {
+    /// The first of the lots, and its step.
+    pub lot: LotId,
+    pub step: StepId,
+    /// With so many to a cell, thinned to one plant.
+    pub seeds: u8,
+    /// Trays that they stand in, full ones too, and would stand in.
+    pub before: u32,
+    pub after: u32,
+}
+
 /// Which lots share which trays.
 #[derive(Default)]
 pub(super) struct Sharing {
     parts: BTreeMap<(LotId, StepId), (TrayKey, u32)>,
     pub(super) trays: BTreeMap<TrayKey, SharedTray>,
+    pub(super) fewer: Vec<FewerTrays>,
 }
 
 impl Sharing {

@@ -4,19 +4,20 @@
 //! a tray is filled: nothing that is seen later moves plants from row to row. The tray has the key of
 //! the lot that stands first in it, so that its spot stays with it whoever comes or goes behind.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
-use crate::season::{ContainerKey, Crop, LotId, Season, SeedLight, SowingId, Step, StepId, TrayKey};
+use crate::season::{ContainerKey, Crop, LotId, Season, SeedLight, Sowing, SowingId, Step, StepId, TrayKey};
 use crate::trade;
 use crate::units::{Length, shifted};
 
+use super::dates;
 use super::holding::Holding;
 use super::problem::{Problem, Unlike};
 use super::scenario::Scenario;
 use super::shared;
-use super::shared_tray::{SharedPart, SharedTray, Sharing};
+use super::shared_tray::{FewerTrays, SharedPart, SharedTray, Sharing};
 use super::sown::{Sown, SownLot, Timed};
 use super::stay::{Inside, Shape, Stay};
 use super::stays::{self, Premises};
@@ -73,10 +74,12 @@ pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sh
                 let timed = times
                     .entry(one.lot.lot.id)
                     .or_insert_with(|| Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0));
-                one.rest(season, timed.as_ref()?, wants)
+                let (rest, remainder) = one.rest(season, timed.as_ref()?, wants)?;
+                Some((one, rest, remainder))
             })
             .collect();
-        let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().unzip();
+        sharing.fewer.extend(fewer(season, &rests));
+        let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().map(|(_, rest, taken)| (rest, taken)).unzip();
         let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
         for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
             let empty = || SharedTray { rows: remainder.of_rows, places: wants.per_tray, parts: Vec::new() };
@@ -131,6 +134,13 @@ fn rows_for(places: u32, rows: u32, per_tray: u32) -> u32 {
 }
 
 impl Candidate<'_, '_> {
+    /// Cells that are as sure with so many seeds in each, or with more where more are sown.
+    fn cells_with(&self, season: &Season, seeds: u8) -> u32 {
+        let sowing = self.sown.sowing;
+        let with = Sowing { seeds_per_cell: sowing.seeds_per_cell.max(seeds), ..sowing.clone() };
+        dates::sow_count(season, self.sown.crop, &with, self.lot.plants).sure
+    }
+
     /// What does not fill a tray on the day on which the lot comes into it, and the days that were known
     /// of it then.
     fn rest<'w, 'k>(
@@ -166,6 +176,49 @@ impl Rest {
         let rows = first..first + taken.rows;
         SharedPart { sowing, lot, step, rows, cells: None, places, from: taken.start, until: taken.until }
     }
+}
+
+type Shares<'s, 'a, K> = (&'s Candidate<'s, 'a>, Rest, trade::Remainder<K>);
+
+/// More than so many seeds to a cell are not sown to save a tray. Common practice: two or three, thinned
+/// to one; no source.
+const MOST_SEEDS: u8 = 3;
+
+/// Where more seeds to a cell, so that fewer cells are as sure, would stand in fewer trays: of lots that
+/// are sown within a few days, none of them yet.
+fn fewer<K: Ord + Copy>(season: &Season, all: &[Shares<'_, '_, K>]) -> Vec<FewerTrays> {
+    let mut sown: Vec<_> = all.iter().filter(|(one, ..)| one.index == 0).collect();
+    sown.sort_by_key(|(_, _, remainder)| remainder.start);
+    let near = |a: &&Shares<'_, '_, K>, b: &&Shares<'_, '_, K>| {
+        (b.2.start - a.2.start).num_days() <= trade::SHARED_START_DAYS
+    };
+    let open = |(one, ..): &&Shares<'_, '_, K>| one.sown.sowing.begun.is_none() && one.sown.sowing.seen.is_empty();
+    let together = sown.chunk_by(|a, b| near(a, b)).filter(|here| here.len() > 1 && here.iter().all(open));
+    together.filter_map(|here| fewer_of(season, here)).collect()
+}
+
+fn fewer_of<K: Ord + Copy>(season: &Season, here: &[&Shares<'_, '_, K>]) -> Option<FewerTrays> {
+    let trays = |remainders: &[trade::Remainder<K>]| {
+        let taken: BTreeSet<usize> = trade::share_rows(remainders).into_iter().map(|rows| rows.with).collect();
+        u32::try_from(taken.len()).unwrap_or(u32::MAX)
+    };
+    let now: Vec<_> = here.iter().map(|(_, _, remainder)| remainder.clone()).collect();
+    let full: u32 = here.iter().map(|(_, rest, _)| rest.full).sum();
+    let before = full + trays(&now);
+    let (lot, step) = here.first().map(|(_, rest, _)| (rest.lot, rest.step))?;
+    (2..=MOST_SEEDS).find_map(|seeds| {
+        let (mut full, mut remainders) = (0, Vec::new());
+        for (one, _, remainder) in here {
+            let cells = one.cells_with(season, seeds);
+            let rows = rows_for(cells % one.per_tray, one.rows, one.per_tray);
+            full += cells / one.per_tray + u32::from(rows >= one.rows);
+            if (1..one.rows).contains(&rows) {
+                remainders.push(trade::Remainder { rows, ..remainder.clone() });
+            }
+        }
+        let after = full + trays(&remainders);
+        (after < before).then_some(FewerTrays { lot, step, seeds, before, after })
+    })
 }
 
 /// A lot in a shared tray, as it turned out.

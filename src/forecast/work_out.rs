@@ -45,6 +45,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     }
     result.problems.extend(sharing::unlike(&beside));
     shared::shared(&mut result.stays, &sharing);
+    result.fewer.clone_from(&sharing.fewer);
     result.shared = sharing::trays(season, &sharing, &result.stays, &beside);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));

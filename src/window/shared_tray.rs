@@ -26,6 +26,10 @@ pub(super) fn shared_tray_ui(ui: &mut Ui, scene: &Scene<'_>, tray: TrayKey, acti
     if let Some(free) = said::free(shared) {
         soft_ui(ui, &free);
     }
+    let here = |lot| shared.parts.iter().any(|part| part.lot == lot);
+    for fewer in scene.forecast.fewer.iter().filter(|fewer| here(fewer.lot)) {
+        soft_ui(ui, &scene.words().fewer_trays(fewer));
+    }
 }
 
 fn part_ui(

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::forecast::{SharedPart, SharedTray, Unlike};
+use crate::forecast::{FewerTrays, SharedPart, SharedTray, Unlike};
 use crate::season::{SowingId, TrayKey};
 
 use super::{Words, counted, day, listed, plural};
@@ -116,6 +116,19 @@ impl Words<'_> {
         let parts = shared.parts.iter().map(|part| self.part(shared, part)).chain(free(shared));
         let parts: Vec<String> = parts.collect();
         format!("{} ({}): {}", self.tray(tray), of_tray(shared), parts.join("; "))
+    }
+
+    /// `Tomato and what is sown with it: 3 seeds to a cell, thinned to one, would do with 1 tray, not 2`.
+    pub fn fewer_trays(&self, fewer: &FewerTrays) -> String {
+        let FewerTrays { lot, step, seeds, before, after } = *fewer;
+        let sowing = self.season.sowing_of(lot);
+        let crop = sowing.map_or_else(String::new, |sowing| self.sowing(sowing.id));
+        let container = sowing.map_or_else(String::new, |sowing| self.step(sowing.id, step));
+        format!(
+            "{crop} and what is sown with it into {container}: with {seeds} seeds to a cell, thinned to one plant, \
+             {} would do, not {before}",
+            counted(after, "tray", "trays")
+        )
     }
 
     pub(super) fn shares_unlike(&self, sowing: SowingId, tray: TrayKey, how: Unlike) -> String {

@@ -78,6 +78,17 @@ fn at_85_per_cent_nine_cells_each_are_two_rows_and_six_sorts_to_a_tray() {
     assert_eq!(stand(&forecast, "2027-04-01").0, 2);
     let last = ids[5].0;
     assert_eq!(maps(&forecast)[0].last(), Some(&(last, 11, 12)));
+    // of 2 seeds 0.9775 cells in 1 give a plant: six of six 0.872 times, so seven cells, two rows again; of 3
+    // seeds 0.9966: six of six 0.980 times, and six cells are one row
+    let found: Vec<_> = forecast.fewer.iter().map(|fewer| (fewer.seeds, fewer.before, fewer.after)).collect();
+    assert_eq!(found, [(3, 2, 1)]);
+    let said = words(&grower, |words| words.fewer_trays(&words.forecast.fewer[0]));
+    let text = "seedling and what is sown with it into sheet of 72: with 3 seeds to a cell, thinned to one plant, \
+                1 tray would do, not 2";
+    assert_eq!(said, text);
+    ids.iter().for_each(|id| grower.change(*id, |sowing| sowing.seeds_per_cell = 3));
+    let forecast = grower.forecast();
+    assert_eq!((stand(&forecast, "2027-04-01"), forecast.fewer.len()), ((1, 72), 0));
 }
 
 #[test]
