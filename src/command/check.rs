@@ -3,9 +3,8 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::forecast::{Problem, SharedPart, SharedTray};
+use crate::forecast::Problem;
 use crate::outlook::{self, Chance, Crunch, Draws, Keep, Outlook, Verdict};
-use crate::season::TrayKey;
 use crate::units::shifted;
 use crate::words::{self, Words, commands};
 
@@ -23,7 +22,6 @@ struct Checked<'a> {
     weeks: Vec<WeekRow>,
     crunches: Vec<CrunchRow>,
     problems: Vec<ProblemRow>,
-    shared: Vec<SharedRow>,
 }
 
 #[derive(Serialize)]
@@ -61,25 +59,6 @@ struct Proof {
     enough: Vec<String>,
 }
 
-/// A tray in which several sowings stand.
-#[derive(Serialize)]
-struct SharedRow {
-    tray: String,
-    rows: u32,
-    places: u32,
-    parts: Vec<PartRow>,
-}
-
-#[derive(Serialize)]
-struct PartRow {
-    sowing: String,
-    /// From 1.
-    first_row: u32,
-    last_row: u32,
-    places: u32,
-    until: IsoDay,
-}
-
 #[derive(Serialize)]
 struct ProblemRow {
     kind: &'static str,
@@ -115,20 +94,7 @@ fn answer<'a>(outlook: &Outlook, chance: Option<&Chance>, problems: &[Problem], 
                 text: words.problem(problem),
             })
             .collect(),
-        shared: words.forecast.shared.iter().map(|(tray, shared)| shared_row(words, *tray, shared)).collect(),
     }
-}
-
-fn shared_row(words: &Words<'_>, tray: TrayKey, shared: &SharedTray) -> SharedRow {
-    let part = |part: &SharedPart| PartRow {
-        sowing: words.sowing(part.sowing),
-        first_row: part.rows.start + 1,
-        last_row: part.rows.end,
-        places: part.places,
-        until: IsoDay(part.until),
-    };
-    let parts = shared.parts.iter().map(part).collect();
-    SharedRow { tray: words.tray(tray), rows: shared.rows, places: shared.places, parts }
 }
 
 fn crunch_row(crunch: &Crunch, words: &Words<'_>) -> CrunchRow {

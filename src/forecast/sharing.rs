@@ -189,9 +189,8 @@ const MOST_SEEDS: u8 = 3;
 fn fewer<K: Ord + Copy>(season: &Season, all: &[Shares<'_, '_, K>]) -> Vec<FewerTrays> {
     let mut sown: Vec<_> = all.iter().filter(|(one, ..)| one.index == 0).collect();
     sown.sort_by_key(|(_, _, remainder)| remainder.start);
-    let near = |a: &&Shares<'_, '_, K>, b: &&Shares<'_, '_, K>| {
-        (b.2.start - a.2.start).num_days() <= trade::SHARED_START_DAYS
-    };
+    let near =
+        |a: &&Shares<'_, '_, K>, b: &&Shares<'_, '_, K>| (b.2.start - a.2.start).num_days() <= trade::SHARED_START_DAYS;
     let open = |(one, ..): &&Shares<'_, '_, K>| one.sown.sowing.begun.is_none() && one.sown.sowing.seen.is_empty();
     let together = sown.chunk_by(|a, b| near(a, b)).filter(|here| here.len() > 1 && here.iter().all(open));
     together.filter_map(|here| fewer_of(season, here)).collect()

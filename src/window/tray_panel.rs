@@ -215,8 +215,8 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
             actions.push(Action::Go(Go::Later(shown)));
         }
     }
-    let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
-    if let Some(sowing) = sowing {
+    let first = scene.forecast.stays_of(tray).min_by_key(|stay| stay.span.from());
+    for sowing in first.map(|stay| scene.forecast.sowings_in(stay)).unwrap_or_default() {
         let mut stands_out = scene.selection.sowing == Some(sowing);
         let text = said::all_of_clear(&words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {

@@ -2,16 +2,63 @@
 
 use egui::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use flatwright::season::Season;
+use flatwright::season::{
+    Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
+};
+use flatwright::units::Measure;
 use flatwright::words::{sharing as said, sowing, sowings as list};
 
 use crate::Window;
 use crate::hand::{opened, press, saved_and_read, season, settle, undo};
 use crate::sowings::{click, enter};
 
+/// A lit shelf for growing.
+fn room() -> Season {
+    let mut season = Season::new("Test");
+    let [place, rack, shelf] = [1, 2, 3];
+    let (width, depth) = (inches(48), inches(24));
+    let lamp =
+        Zone { kind: ZoneKind::Lamp, x: Measure::mm(0), y: Measure::mm(0), width: width.clone(), depth: depth.clone() };
+    let name = || "Room".to_owned();
+    let (open, temperatures) = (Vec::new(), Temperatures::default());
+    let ops = vec![
+        Op::PutPlace(Place {
+            id: PlaceId(place),
+            name: name(),
+            role: flatwright::season::Role::Growing,
+            open,
+            part: PartOfDay::Whole,
+            temperatures,
+        }),
+        Op::PutRack(Rack { id: RackId(rack), place: PlaceId(place), name: name(), position: 1 }),
+        Op::PutShelf(Shelf {
+            id: ShelfId(shelf),
+            rack: RackId(rack),
+            tier: 1,
+            width,
+            depth,
+            clear_height: None,
+            reach: Reach::OneSide,
+            closed: Vec::new(),
+            zones: vec![lamp],
+            overhang: Measure::mm(0),
+            allowance_percent: 0,
+            load_grams: None,
+        }),
+    ];
+    for op in ops {
+        season.apply(&op.into()).expect("a room of the test's own");
+    }
+    season
+}
+
+fn inches(number: u32) -> Measure {
+    Measure::parse_length(&format!("{number} in"), None).expect("a length of the test's own")
+}
+
 /// Six each of two tomatoes, sown and potted on the same days.
 fn two_sorts() -> Window {
-    let mut window = opened(Season::new("Test"), list::PAGE);
+    let mut window = opened(room(), list::PAGE);
     for variety in ["Early", "Late"] {
         enter(&mut window, list::WHAT_TO_GROW, "6 tomato, out 16 May 2027");
         enter(&mut window, sowing::VARIETY, variety);
