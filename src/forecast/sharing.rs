@@ -151,7 +151,7 @@ impl Candidate<'_, '_> {
     ) -> Option<(Rest, trade::Remainder<&'w Wants<'k>>)> {
         let (sowing, lot) = (self.sown.sowing, self.lot.lot.id);
         let start = *timed.dates.starts.get(self.index)?;
-        let all = self.sown.places_at_start(self.lot, self.index, timed)?;
+        let all = self.lot.places_at_start(self.index, timed)?;
         let (full, places) = (all / self.per_tray, all % self.per_tray);
         let of_rows = self.rows;
         let rows = rows_for(places, of_rows, self.per_tray);
@@ -245,7 +245,7 @@ pub(super) fn beside<'a>(
     let (crop, sowing, dates) = (sown.crop, sown.sowing, &timed.dates);
     let steps = sowing.steps.iter().enumerate();
     let of_step = |(index, step): (usize, &Step)| {
-        let all = sown.places_at_start(lot, index, timed)?;
+        let all = lot.places_at_start(index, timed)?;
         let (tray, places) = sharing.part(lot.lot.id, step.id, all)?;
         let until = stays::leaves(dates, (index, sowing.steps.len()), all - places, all);
         let until = lot.died().map_or(until, |died| died.min(until));

@@ -83,6 +83,13 @@ impl SownLot {
         self.plants.min(known.unwrap_or(self.likely))
     }
 
+    /// Cells or pots that it fills on the day on which the step starts.
+    pub(super) fn places_at_start(&self, index: usize, timed: &Timed) -> Option<u32> {
+        let start = *timed.dates.starts.get(index)?;
+        let turns = if index == 0 { self.sown_turns(start) } else { self.later_turns(start, timed.moved_on) };
+        turns.first().map(|(_, places, _)| *places)
+    }
+
     /// How many stand in cells that were sown: all cells, until those that are alive were counted.
     fn sown_turns(&self, start: NaiveDate) -> Vec<(NaiveDate, u32, u32)> {
         let mut turns = vec![(start, self.cells, self.cells)];
@@ -177,13 +184,6 @@ impl<'a> Sown<'a> {
     pub(super) fn keeps_its_pitch(&self, index: usize) -> Option<&Holding> {
         let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
         spaced.is_none().then_some(tight)
-    }
-
-    /// Cells or pots that the lot fills on the day on which the step starts.
-    pub(super) fn places_at_start(&self, lot: &SownLot, index: usize, timed: &Timed) -> Option<u32> {
-        let start = *timed.dates.starts.get(index)?;
-        let turns = if index == 0 { lot.sown_turns(start) } else { lot.later_turns(start, timed.moved_on) };
-        turns.first().map(|(_, places, _)| *places)
     }
 
     /// The dates of a lot as they were known on a day.
