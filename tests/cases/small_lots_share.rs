@@ -63,7 +63,9 @@ fn twelve_sorts_of_six_stand_in_one_tray_of_72() {
     }
     // alone they want 12 spots where 4 are
     let mut alone = grower.clone();
-    ids.iter().for_each(|id| alone.change(*id, |sowing| sowing.alone = true));
+    for id in &ids {
+        alone.change(*id, |sowing| sowing.alone = true);
+    }
     alone.look().crunch(12, 4, 8);
 }
 
@@ -71,7 +73,9 @@ fn twelve_sorts_of_six_stand_in_one_tray_of_72() {
 fn at_85_per_cent_nine_cells_each_are_two_rows_and_six_sorts_to_a_tray() {
     let mut grower = room();
     let ids = sorts(&mut grower, 12, 6);
-    ids.iter().for_each(|id| grower.change(*id, |sowing| sowing.germination_percent = Some(85)));
+    for id in &ids {
+        grower.change(*id, |sowing| sowing.germination_percent = Some(85));
+    }
     // of 8 cells 6 or more give a plant 0.8948 times in 1, of 9 0.9661 times
     let forecast = grower.forecast();
     assert!(forecast.courses.iter().all(|course| course.sow.sure == 9));
@@ -86,7 +90,9 @@ fn at_85_per_cent_nine_cells_each_are_two_rows_and_six_sorts_to_a_tray() {
     let text = "seedling and what is sown with it into sheet of 72: with 3 seeds to a cell, thinned to one plant, \
                 1 tray would do, not 2";
     assert_eq!(said, text);
-    ids.iter().for_each(|id| grower.change(*id, |sowing| sowing.seeds_per_cell = 3));
+    for id in &ids {
+        grower.change(*id, |sowing| sowing.seeds_per_cell = 3);
+    }
     let forecast = grower.forecast();
     assert_eq!((stand(&forecast, "2027-04-01"), forecast.fewer.len()), ((1, 72), 0));
 }
