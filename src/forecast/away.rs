@@ -74,11 +74,19 @@ pub(super) fn bend(
     (date, why)
 }
 
-/// A day that the grower set gives way only as far as was said.
-pub(super) fn sowing_slack(sowing: &Sowing) -> Slack {
+/// A day that the grower set gives way only as far as was said; the crop's own never so far that its
+/// plants are too young on the day they go out.
+pub(super) fn sowing_slack(crop: &Crop, sowing: &Sowing, sown: NaiveDate, out: NaiveDate) -> Slack {
     let step = sowing.steps.first();
-    let set = step.is_some_and(|step| matches!(step.start, Rule::On(_)));
-    step.and_then(|step| step.slack).unwrap_or(if set { Slack { early: 0, late: 0 } } else { SOWING_SLACK })
+    if let Some(slack) = step.and_then(|step| step.slack) {
+        return slack;
+    }
+    if step.is_some_and(|step| matches!(step.start, Rule::On(_))) {
+        return Slack { early: 0, late: 0 };
+    }
+    let spare = (out - sown).num_days() - i64::from(trade::least_days_to_out(crop, sowing.is_to_sell()));
+    let late = u16::try_from(spare.max(0)).map_or(SOWING_SLACK.late, |spare| spare.min(SOWING_SLACK.late));
+    Slack { late, ..SOWING_SLACK }
 }
 
 /// As far as the crop's own range is early, and until the container before holds it back.
@@ -100,10 +108,10 @@ pub(super) fn step_slack(
     }
     let days = crop.moving_on.value.days;
     let before = index.checked_sub(1).and_then(|before| sowing.steps.get(before));
-    let weeks = before
+    let latest = before
         .and_then(|before| season.container(library, &before.container))
-        .and_then(|container| trade::latest_weeks(crop, container));
-    let until_latest = weeks.map(|weeks| (shifted(sown, i64::from(weeks) * 7) - date).num_days().max(0));
+        .and_then(|container| trade::latest_days(crop, container));
+    let until_latest = latest.map(|days| (shifted(sown, i64::from(days)) - date).num_days().max(0));
     let late = until_latest.and_then(|days| u16::try_from(days).ok()).unwrap_or(days.late - days.likely);
     Slack { early: days.likely - days.early, late }
 }

@@ -3,10 +3,11 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, DayRange, Library, Observed, Place, Role, Season, Sowing, ZoneKind};
-use crate::trade::{self, EmergenceBy};
-use crate::units::{Temperature, shifted};
+use crate::season::{Crop, DayRange, Library, Observed, Season, Sowing};
+use crate::trade::{self, EmergenceBy, Germination};
+use crate::units::shifted;
 
+use super::climate;
 use super::course::Why;
 use super::problem::Problem;
 use super::records::seen;
@@ -33,6 +34,11 @@ impl Tick {
         let later = |date| shifted(date, days);
         let range = self.range.map(|(early, late)| (later(early), later(late)));
         Self { date: later(self.date), likely: later(self.likely), range, why: self.why }
+    }
+
+    /// The day on which the first of them may be so far.
+    pub(super) fn first(&self) -> NaiveDate {
+        self.range.map_or(self.date, |(early, _)| early.min(self.date))
     }
 
     const fn seen(date: NaiveDate) -> Self {
@@ -65,6 +71,13 @@ impl Clock {
     }
 }
 
+/// Days until moving on is likely to be due of what is sown that day, whatever was seen.
+pub(super) fn days_to_due(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing, sown: NaiveDate) -> u16 {
+    let planned = Sowing { seen: Vec::new(), ..sowing.clone() };
+    let clock = Clock::of(season, library, crop, &planned, sown, &Scenario::none(), &mut Vec::new());
+    u16::try_from((clock.due.likely - sown).num_days()).unwrap_or(0)
+}
+
 fn up(
     season: &Season,
     library: &Library,
@@ -78,7 +91,7 @@ fn up(
         return Tick::seen(date);
     }
     // plants that stood there already are reckoned by the crop's days, both ways
-    let at = if sowing.begun.is_some() { None } else { germinating_at(season, crop, sowing) };
+    let at = if sowing.begun.is_some() { None } else { climate::of_mix(season, crop, sowing, sown) };
     let emergence = trade::emergence(crop, library, at);
     if let Some(at) = at {
         let limit = trade::germination_limit(crop, at);
@@ -104,7 +117,12 @@ fn due(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate, up: &Tick
     };
     let mut why = moving_on.true_leaves.map_or(Why::Age, Why::Leaves);
     let mut growing = growing_days(crop, up.why == Why::Seen);
-    let at = if sowing.begun.is_some() || leaves == 0 { None } else { mean_in(season, Role::Growing) };
+    let at = if sowing.begun.is_some() || leaves == 0 {
+        None
+    } else {
+        climate::growing_place(season, crop, sowing, half_grown(crop, up))
+            .and_then(|place| trade::mean_temperature(&place.temperatures))
+    };
     if let Some((at, likely)) = at.and_then(|at| Some((at, trade::days_to_leaves(crop, leaves, at)?))) {
         growing = trade::scaled(growing, likely);
         why = Why::LeavesByWarmth { leaves, at };
@@ -150,26 +168,23 @@ fn growing_days(crop: &Crop, is_up: bool) -> DayRange {
     }
 }
 
-/// Temperature of the mix while the sowing comes up: the mat's where it has one, else the mean of the
-/// place; of several such places, the first whose temperature is known.
-fn germinating_at(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Temperature> {
-    let heat = sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(crop));
-    let mats = |place: &&Place| {
-        place.role == Role::Germinating
-            || season
-                .shelves()
-                .any(|shelf| shelf.has(ZoneKind::Heat) && season.place_of(shelf).is_some_and(|of| of.id == place.id))
-    };
-    let mat = season.places().filter(mats).find_map(|place| Some(place.temperatures.mat.as_ref()?.value()));
-    mat.filter(|_| heat).or_else(|| {
-        let role = Role::Germinating;
-        let role = if season.places().any(|place| place.role == role) { role } else { Role::Growing };
-        mean_in(season, role)
-    })
+/// How many in a hundred of the sowing's seeds come up: by the packet or a record, else by the warmth they
+/// stand in if they are sown that day, else by the crop's figure.
+pub(super) fn germination(
+    season: &Season,
+    library: &Library,
+    crop: &Crop,
+    sowing: &Sowing,
+    sown: NaiveDate,
+) -> Germination {
+    match sowing.germination_percent {
+        Some(percent) => Germination { percent, at: None },
+        None if sowing.begun.is_some() => trade::germination(crop, library, None),
+        None => trade::germination(crop, library, climate::of_mix(season, crop, sowing, sown)),
+    }
 }
 
-/// The mean of the first place of that role whose temperature is known.
-fn mean_in(season: &Season, role: Role) -> Option<Temperature> {
-    let mut places = season.places().filter(|place| place.role == role);
-    places.find_map(|place| trade::mean_temperature(&place.temperatures))
+/// Half way from coming up to moving on, by the crop's days: where it stands then, it grows.
+pub(super) fn half_grown(crop: &Crop, up: &Tick) -> NaiveDate {
+    shifted(up.likely, i64::from(growing_days(crop, true).likely / 2))
 }

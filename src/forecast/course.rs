@@ -1,7 +1,8 @@
 use chrono::{Days, NaiveDate};
 
 use crate::season::{LotId, OutRule, SowingId, Stage, StepId};
-use crate::units::Temperature;
+use crate::trade::Germination;
+use crate::units::{Length, Temperature};
 
 /// What happens to one lot, when, and why then.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,6 +26,8 @@ pub struct SowCount {
     pub on_average: u32,
     pub sure: u32,
     pub sure_percent: u8,
+    /// What was reckoned with.
+    pub germination: Germination,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,10 +52,14 @@ pub enum What {
     /// From then on the container of the step holds it back.
     Latest(StepId),
     Spaced,
+    /// Plants of that step are wider than their places are apart.
+    LeavesMeet(StepId),
     /// Plugs were moved together out of trays with empty cells.
     GappedUp,
     Hardening,
     FirstNightOut,
+    /// The first are in flower, as they are sold.
+    InFlower,
     Out {
         plants: u32,
     },
@@ -89,8 +96,27 @@ pub enum Why {
     Age,
     /// Worked back from planting out: the crop's weeks.
     WeeksBeforeOut(u8),
+    /// The crop's weeks from sowing to the first flowers.
+    WeeksToFlower {
+        low: u8,
+        high: u8,
+    },
+    /// Worked back from planting out: so many days until it is moved on for the last time, so many more
+    /// to root through.
+    RootsByOut {
+        moved_on: u16,
+        rooting: u16,
+    },
+    /// So many days before its leaves are likely, so that it roots through before it goes out.
+    ToRoot {
+        days: u16,
+    },
+    /// Not before the last frost that the season reckons with.
+    LastFrost,
     /// So many weeks in a cell of that size.
     LatestWeeks(u8),
+    /// So many days in a cell of that size.
+    LatestDays(u16),
     /// A later lot of the sowing.
     LaterLot(u16),
     /// The place opens then.
@@ -110,6 +136,11 @@ pub enum Why {
     Out(OutRule),
     /// Its day was past when the plants were found there.
     DueAlready,
+    /// Leaves are wider than that, and as wide as this by the end of the step.
+    Wider {
+        at: Length,
+        wide: Length,
+    },
 }
 
 impl Course {

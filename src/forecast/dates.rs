@@ -3,17 +3,19 @@
 use chrono::NaiveDate;
 
 use crate::season::{Crop, Library, Lot, OutRule, Rule, Season, Sowing};
-use crate::trade;
+use crate::trade::{self, Germination};
 
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
 use super::hardening::{hardening, hardening_places};
 use super::late::Late;
+use super::plan::Plan;
 use super::problem::Problem;
-use super::records::{leaving_days, seen_out};
+use super::ready::{Going, hardened_short, not_rooted, too_young};
+use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
-use super::starts::{moved_on, sown_on};
+use super::starts::{InTime, moved_on, sown_on};
 use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
@@ -24,24 +26,29 @@ pub(super) struct Dates {
     /// Start of each step, in order; the first is the sowing.
     pub(super) starts: Vec<NaiveDate>,
     pub(super) up: NaiveDate,
+    /// The first of them are: a stack is taken apart then.
+    pub(super) first_up: NaiveDate,
     pub(super) out: NaiveDate,
     /// How many go on which day, in order: those that went, then those that are to go.
     pub(super) leaving: Vec<(NaiveDate, u32)>,
     /// A late frost lets nobody out before it is over.
     pub(super) kept_until: Option<NaiveDate>,
+    /// The first night on which the last frost lets it stay outside.
+    pub(super) nights_from: Option<NaiveDate>,
 }
 
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
-/// Cells to sow for so many plants of this sowing.
-pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u32) -> SowCount {
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    let success = trade::cell_success(
-        f64::from(percent) / 100.0,
-        sowing.seeds_per_cell,
-        f64::from(sowing.losses_percent) / 100.0,
-    );
+/// The chance that a cell of so many seeds, of which so many come up, gives a plant that goes out.
+pub(super) fn success(sowing: &Sowing, germination: Germination, seeds: u8) -> f64 {
+    let losses = f64::from(sowing.losses_percent) / 100.0;
+    trade::cell_success(f64::from(germination.percent) / 100.0, seeds, losses)
+}
+
+/// Cells to sow for so many plants of this sowing, of whose seed so many come up.
+pub(super) fn sow_count(season: &Season, sowing: &Sowing, germination: Germination, plants: u32) -> SowCount {
+    let success = success(sowing, germination, sowing.seeds_per_cell);
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
     let chance = f64::from(sure_percent) / 100.0;
@@ -54,27 +61,26 @@ pub(super) fn sow_count(season: &Season, crop: &Crop, sowing: &Sowing, plants: u
         None => success,
     };
     let sure = trade::cells_sure(plants, sure_of, chance).unwrap_or(on_average);
-    SowCount { on_average, sure, sure_percent }
+    SowCount { on_average, sure, sure_percent, germination }
 }
 
 /// Works the dates of one lot out, forwards and backwards, and lists what does not add up. Scenario
 /// says which of the days that a crop may take it takes.
 pub(super) fn dates(
-    season: &Season,
-    library: &Library,
-    crop: &Crop,
-    sowing: &Sowing,
+    plan: Plan<'_>,
     lot: &Lot,
     scenario: &Scenario,
     problems: &mut Vec<Problem>,
 ) -> Option<(Dates, Vec<Event>)> {
+    let Plan { season, library, crop, sowing, course } = plan;
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
-    let planned = sown_on(crop, sowing, first_out)?;
-    let bent = bend(season, sowing, What::Sown, planned, sowing_slack(sowing), problems);
+    let planned = sown_on(crop, sowing, course, first_out)?;
+    let slack = |date| sowing_slack(crop, sowing, date, first_out);
+    let bent = bend(season, sowing, What::Sown, planned, slack(planned.0), problems);
     let late = Late::of(sowing, lot);
     let (sown, why) = if late.sown > 0 {
         let later = (shifted(planned.0, i64::from(late.sown)), Why::LaterLot(late.sown));
-        bend(season, sowing, What::Sown, later, sowing_slack(sowing), problems)
+        bend(season, sowing, What::Sown, later, slack(later.0), problems)
     } else {
         bent
     };
@@ -103,11 +109,18 @@ pub(super) fn dates(
     let leaving = leaving_days(sowing, late.out);
     let out = working.out(&leaving, last, kept_until)?;
     working.held_too_long(&starts, out);
-    working.harden(&leaving, last, out);
+    let nights_from = season.settings().frost.as_ref().and_then(|frost| trade::nights_from(crop, frost));
+    let nights_from = nights_from.map(|date| shifted(date, scenario.frost_days()));
+    working.harden(&leaving, last, out, nights_from);
+    if scenario.is_none() {
+        working.ready(plan, &starts);
+    }
+    working.flower();
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
-    Some((Dates { sown, starts, up: clock.up.date, out, leaving, kept_until }, events))
+    let (up, first_up) = (clock.up.date, clock.up.first());
+    Some((Dates { sown, starts, up, first_up, out, leaving, kept_until, nights_from }, events))
 }
 
 /// One lot's dates while they are worked out.
@@ -135,10 +148,11 @@ impl Working<'_> {
 
     fn come_up(&mut self) {
         let up = self.clock.up;
-        if let Some(stack) = self.sowing.stack {
+        if let Some(stack) = self.sowing.stack.filter(|_| trade::may_be_stacked(self.crop)) {
             // what is up wants light, however long the stack was to stand
             let date = shifted(self.sown, i64::from(stack.days));
-            let (date, why) = if up.date < date { (up.date, up.why) } else { (date, Why::StackDays(stack.days)) };
+            let first = up.first();
+            let (date, why) = if first < date { (first, up.why) } else { (date, Why::StackDays(stack.days)) };
             self.event(What::Unstacked, date, why);
         }
         // What was over by then is not told again.
@@ -161,7 +175,14 @@ impl Working<'_> {
                 && step.start == Rule::WhenDue
                 && why != Why::Seen;
             let (date, why) = if overdue { (shifted(before, 1), Why::DueAlready) } else { (date, why) };
+            let by_leaves = step.start == Rule::WhenDue && !overdue && why != Why::Seen && late.moved_on == 0;
+            let to_root = (by_leaves && index + 1 == sowing.steps.len()).then(|| {
+                let earliest = due.range.filter(|_| index == 1).map(|(early, _)| early);
+                InTime::of(crop, date, earliest, first_out)
+            });
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
+            let (date, why) = to_root.map_or((date, why), |days| days.moved_on(date, why));
+            let slack = to_root.filter(|_| step.slack.is_none()).map_or(slack, |days| days.slack(slack, date));
             let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
             if index == 1 && !overdue {
                 self.tick(What::Due, due);
@@ -201,7 +222,9 @@ impl Working<'_> {
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
             self.problems.push(Problem::OutOfOrder { sowing: sowing.id, step: step.id, date, not_before: last });
         }
-        let ready = shifted(self.sown, 7 * i64::from(crop.weeks_to_planting_out.value.1));
+        let old_enough = shifted(self.sown, 7 * i64::from(trade::weeks_until_ready(crop, sowing.is_to_sell()).1));
+        let rooted = shifted(last, i64::from(trade::rooting_days(crop)));
+        let ready = if sowing.steps.len() > 1 { old_enough.max(rooted) } else { old_enough };
         if (first_out - ready).num_days() > READY_EARLY_DAYS && sowing.begun.is_none() && seen.is_none() {
             self.problems.push(Problem::ReadyEarly { sowing: sowing.id, ready, out: first_out });
         }
@@ -214,9 +237,11 @@ impl Working<'_> {
         for (index, step) in sowing.steps.iter().enumerate() {
             let until = starts.get(index + 1).copied().unwrap_or(out);
             let Some(container) = self.season.container(self.library, &step.container) else { continue };
-            let Some(weeks) = trade::latest_weeks(self.crop, container) else { continue };
-            let latest = shifted(self.sown, i64::from(weeks) * 7);
-            self.event(What::Latest(step.id), latest, Why::LatestWeeks(weeks));
+            let Some(days) = trade::latest_days(self.crop, container) else { continue };
+            let latest = shifted(self.sown, i64::from(days));
+            let weeks = u8::try_from(days / 7).ok().filter(|_| days % 7 == 0);
+            let why = weeks.map_or(Why::LatestDays(days), Why::LatestWeeks);
+            self.event(What::Latest(step.id), latest, why);
             if until > latest {
                 self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
             }
@@ -224,20 +249,50 @@ impl Working<'_> {
     }
 
     /// Before each day on which some of them leave.
-    fn harden(&mut self, leaving: &[(NaiveDate, u32)], last: NaiveDate, out: NaiveDate) {
+    fn harden(
+        &mut self,
+        leaving: &[(NaiveDate, u32)],
+        last: NaiveDate,
+        out: NaiveDate,
+        nights_from: Option<NaiveDate>,
+    ) {
         let places = hardening_places(self.season);
         let mut days: Vec<NaiveDate> =
             leaving.iter().map(|(date, _)| (*date).min(out).max(shifted(last, 1))).chain([out]).collect();
         days.sort_unstable();
         days.dedup();
         for out in days {
-            let Some(hardening) = hardening(&places, self.crop, last, out) else { continue };
+            let Some(hardening) = hardening(&places, self.crop, last, out, nights_from) else { continue };
             let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
             self.event(What::Hardening, hardening.from, why);
             if hardening.first_night < out {
-                self.event(What::FirstNightOut, hardening.first_night, Why::CropDays);
+                let why = if hardening.waits_for_frost { Why::LastFrost } else { Why::CropDays };
+                self.event(What::FirstNightOut, hardening.first_night, why);
             }
         }
+    }
+
+    /// When those that are sold in flower are in flower.
+    fn flower(&mut self) {
+        let Some((low, high)) = self.crop.weeks_to_sale.as_ref().map(|weeks| weeks.value) else { return };
+        let [from, until] = [low, high].map(|weeks| shifted(self.sown, 7 * i64::from(weeks)));
+        let why = Why::WeeksToFlower { low, high };
+        self.events.push(Event { what: What::InFlower, date: from, range: Some((from, until)), why });
+    }
+
+    /// Whether those that are still to go are old enough, rooted through and hardened off.
+    fn ready(&mut self, plan: Plan<'_>, starts: &[NaiveDate]) {
+        let due = self.clock.due;
+        let leaves = due.range.map_or(due.date, |(early, _)| early);
+        let places = hardening_places(self.season);
+        let going = |out| Going { sown: self.sown, starts, leaves, out };
+        let to_go = still_to_go(self.sowing, self.late.out);
+        let Some(first) = to_go.first().map(|wanted| going(wanted.date)) else { return };
+        let too_young = to_go.iter().find_map(|wanted| too_young(plan, self.sown, wanted));
+        let not_rooted = (1..starts.len()).filter_map(|index| not_rooted(plan, first, index));
+        let hardened = to_go.iter().filter_map(|wanted| hardened_short(plan, &places, going(wanted.date)));
+        let found = too_young.into_iter().chain(not_rooted).chain(hardened);
+        self.problems.extend(found.map(|why| Problem::NotReady { sowing: plan.sowing.id, why }));
     }
 
     fn leave(&mut self) {

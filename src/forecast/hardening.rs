@@ -2,40 +2,111 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, PartOfDay, Role, Season};
-use crate::units::{DateSpan, shifted};
+use crate::season::{Crop, Light, PartOfDay, PlaceId, Role, Season};
+use crate::trade;
+use crate::units::{DateSpan, Temperature, shifted};
 
 /// When a tray first stands outside by day, and when it first stays there at night.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct HardeningDays {
     pub(super) from: NaiveDate,
-    /// The day it goes for good, where no place outside is open at night.
+    /// The day it goes for good, where no place outside is fit for it at night.
     pub(super) first_night: NaiveDate,
     pub(super) waits_for_place: bool,
+    /// The last frost keeps it in at night for longer than the crop's days would.
+    pub(super) waits_for_frost: bool,
 }
 
 /// A place to harden off in: by day, and at night as well if it is whole.
 pub(super) struct HardeningPlace {
+    id: PlaceId,
     open: Vec<DateSpan>,
     whole: bool,
+    by_day: Option<Temperature>,
+    coldest: Option<Temperature>,
+}
+
+impl HardeningPlace {
+    fn is_warm_by_day(&self, crop: &Crop) -> bool {
+        self.by_day.is_none_or(|day| day >= crop.come_in.value.value())
+    }
+
+    fn is_warm_at_night(&self, crop: &Crop) -> bool {
+        self.coldest.is_none_or(|coldest| coldest >= trade::safe_night(crop))
+    }
 }
 
 pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
     season
         .places()
-        .filter(|place| place.role == Role::Hardening && place.part != PartOfDay::Nights)
-        .map(|place| HardeningPlace { open: place.open.clone(), whole: place.part == PartOfDay::Whole })
+        .filter(|place| place.role == Role::Hardening && place.part != PartOfDay::Nights && place.light != Light::Dark)
+        .map(|place| HardeningPlace {
+            id: place.id,
+            open: place.open.clone(),
+            whole: place.part == PartOfDay::Whole,
+            by_day: trade::coldest(&place.temperatures, PartOfDay::Days),
+            coldest: trade::coldest(&place.temperatures, PartOfDay::Whole),
+        })
         .collect()
 }
 
-/// The hardening of a tray that leaves on that day; `None` where no place is open for it.
+/// The hardening of a tray that leaves on that day and may stay out at night from another on; `None`
+/// where no place is open for it, and for a crop that is not hardened. A place too cold for it at night is
+/// one for the day.
 pub(super) fn hardening(
     places: &[HardeningPlace],
     crop: &Crop,
     last_start: NaiveDate,
     out: NaiveDate,
+    nights_from: Option<NaiveDate>,
+) -> Option<HardeningDays> {
+    let warm = |place: &&HardeningPlace| place.is_warm_by_day(crop);
+    let at_night = |place: &&HardeningPlace| place.whole && place.is_warm_at_night(crop);
+    hardened(places, crop, (warm, at_night), (last_start, out, nights_from))
+}
+
+/// A place that is too cold for a tray that would harden off there, from which day on, and whether only its
+/// nights are.
+pub(super) fn too_cold(
+    places: &[HardeningPlace],
+    crop: &Crop,
+    last_start: NaiveDate,
+    out: NaiveDate,
+    nights_from: Option<NaiveDate>,
+) -> Option<(PlaceId, NaiveDate, bool)> {
+    let wanted = open_for(places, crop, last_start, out, nights_from)?;
+    let Some(found) = hardening(places, crop, last_start, out, nights_from) else {
+        let place = places.iter().find(|place| !place.is_warm_by_day(crop))?;
+        return Some((place.id, wanted.from, false));
+    };
+    let place = places.iter().find(|place| place.whole && !place.is_warm_at_night(crop))?;
+    (found.first_night > wanted.first_night).then_some((place.id, wanted.first_night, true))
+}
+
+/// As [`hardening`], however cold the places are.
+pub(super) fn open_for(
+    places: &[HardeningPlace],
+    crop: &Crop,
+    last_start: NaiveDate,
+    out: NaiveDate,
+    nights_from: Option<NaiveDate>,
+) -> Option<HardeningDays> {
+    let (all, whole) = (|_: &&HardeningPlace| true, |place: &&HardeningPlace| place.whole);
+    hardened(places, crop, (all, whole), (last_start, out, nights_from))
+}
+
+/// In places that suit by day, and in those that suit at night.
+fn hardened(
+    places: &[HardeningPlace],
+    crop: &Crop,
+    (by_day, at_night): (impl Fn(&&HardeningPlace) -> bool, impl Fn(&&HardeningPlace) -> bool),
+    (last_start, out, nights_from): (NaiveDate, NaiveDate, Option<NaiveDate>),
 ) -> Option<HardeningDays> {
     let rule = crop.hardening.value;
+    if rule.days == 0 {
+        // what bolts of cold nights stays in until it goes
+        return None;
+    }
     let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
     let opens = |place: &HardeningPlace, from: NaiveDate| {
         let days = DateSpan::new(from, out).ok()?;
@@ -44,9 +115,15 @@ pub(super) fn hardening(
         }
         place.open.iter().filter_map(|open| open.within(days)).map(DateSpan::from).min()
     };
-    let from = places.iter().filter_map(|place| opens(place, wanted)).min()?;
+    let from = places.iter().filter(by_day).filter_map(|place| opens(place, wanted)).min()?;
+    let planned = shifted(from, i64::from(rule.first_night_after));
+    let night = nights_from.map_or(planned, |safe| planned.max(safe));
     // a place for the day alone leaves the tray its indoor spot for every night
-    let night = shifted(from, i64::from(rule.first_night_after));
-    let first_night = places.iter().filter(|place| place.whole).filter_map(|place| opens(place, night)).min();
-    Some(HardeningDays { from, first_night: first_night.unwrap_or(out), waits_for_place: from > wanted })
+    let first_night = places.iter().filter(at_night).filter_map(|place| opens(place, night)).min();
+    Some(HardeningDays {
+        from,
+        first_night: first_night.unwrap_or(out),
+        waits_for_place: from > wanted,
+        waits_for_frost: night > planned,
+    })
 }

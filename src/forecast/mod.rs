@@ -7,18 +7,25 @@ mod again;
 mod all;
 mod away;
 mod beside;
+mod bottom_heat;
 mod chances;
+mod chill;
+mod climate;
 mod clock;
 mod course;
 mod dates;
 mod gap_up;
+mod handful;
 mod hardening;
 mod holding;
 mod late;
+mod leaves;
 mod moved;
 mod next;
 mod peak;
+mod plan;
 mod problem;
+mod ready;
 mod records;
 mod scenario;
 mod shared;
@@ -29,6 +36,7 @@ mod starts;
 mod stay;
 mod stays;
 mod trial;
+
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};
@@ -42,9 +50,9 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Problem, Unlike};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use scenario::{Interval, Scenario};
 pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -1,7 +1,8 @@
 use chrono::NaiveDate;
 
-use crate::season::{AwayId, ContainerKey, CropKey, Role, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::trade::{Bears, Harm};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -75,10 +76,18 @@ pub enum Problem {
         width: Length,
         depth: Length,
     },
-    /// More trays want light than lamps serve, for so many days.
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
+    },
+    /// More trays or loose pots stand beyond the good reach of lamps, for so many days.
     BeyondLamps {
         span: DateSpan,
         most: u32,
+        /// Of `most`, the loose pots.
+        pots: u32,
         days: u32,
     },
     /// Two trays stand in the same place.
@@ -125,6 +134,22 @@ pub enum Problem {
         at: Temperature,
         /// The least or greatest at which it does, where that is known.
         limit: Option<Temperature>,
+    },
+    /// Much less of its seed comes up in a mix of that temperature than at its best.
+    FewComeUp {
+        sowing: SowingId,
+        percent: u8,
+        at: Temperature,
+        best: u8,
+        best_at: Temperature,
+    },
+    /// Half-hardy, and out before its weeks from the last frost begin.
+    OutBeforeWindow {
+        sowing: SowingId,
+        out: NaiveDate,
+        from: NaiveDate,
+        /// After the last frost with even chances of a later one, negative before it.
+        weeks: i8,
     },
     /// Ready long before it goes out: it stands there all the while.
     ReadyEarly {
@@ -183,6 +208,24 @@ pub enum Problem {
         step: StepId,
         per_tray: u32,
     },
+    /// A tray fewer is likely enough to do: the last one is sown for a handful of cells.
+    TrayForAHandful {
+        sowing: SowingId,
+        step: StepId,
+        /// Trays that are full.
+        full: u32,
+        per_tray: u32,
+        /// Cells of the last tray that are sown.
+        sown: u32,
+        wanted: u32,
+        /// How sure the full trays are to give those that are wanted, and how sure the season asks to be.
+        percent: u8,
+        sure_percent: u8,
+        /// Plants that the full trays give as surely as the season asks.
+        would_do: u32,
+        /// Seeds to a cell with which they give those that are wanted, where one more does it.
+        seeds: Option<u8>,
+    },
     /// Rows or cells that the tray does not have.
     NoSuchRows {
         sowing: SowingId,
@@ -196,11 +239,166 @@ pub enum Problem {
         tray: TrayKey,
         how: Unlike,
     },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
+    },
+    /// Its nights, or its days as well, are colder than the crop bears: it comes in for them, or hardens
+    /// off elsewhere.
+    TooColdToHarden {
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        nights_alone: bool,
+    },
+    /// Chilled for so many days in all that it flowers before its time.
+    Bolts {
+        sowing: SowingId,
+        /// In which it stands on the first of them.
+        place: PlaceId,
+        from: NaiveDate,
+        days: u16,
+        /// The day on which they are as many as make it bolt.
+        reached: NaiveDate,
+    },
+    /// Its days are warmer than plants of the crop stand well.
+    TooWarm {
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        days: u16,
+    },
+    /// Every place that is there for them is too cold, or too warm for seed.
+    NoPlaceBears {
+        tray: TrayKey,
+        /// With it, of the same sowing.
+        trays: u32,
+        span: DateSpan,
+        /// The one that is nearest to what they bear.
+        place: PlaceId,
+        bears: Bears,
+    },
+    /// Stands where it is too cold or too warm for it.
+    HarmedThere {
+        tray: TrayKey,
+        shelf: ShelfId,
+        day: NaiveDate,
+        harm: Harm,
+    },
+    /// Every place that is there for plants that grow is dark.
+    NoLight {
+        tray: TrayKey,
+        trays: u32,
+        span: DateSpan,
+    },
+    /// Plants that are up stand in the dark.
+    InTheDark {
+        tray: TrayKey,
+        shelf: ShelfId,
+        day: NaiveDate,
+    },
+    /// Seed that wants light to sprout was to stand in a stack; it stands apart.
+    StackInTheDark {
+        sowing: SowingId,
+        days: u16,
+    },
+    /// Seed that wants dark to sprout, and no shelf is dark: it is covered until the first are up.
+    CoverSeed {
+        sowing: SowingId,
+        until: NaiveDate,
+    },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
         sowing: SowingId,
         percent: u8,
         legal: u8,
+    },
+    /// It leaves before it is ready.
+    NotReady {
+        sowing: SowingId,
+        why: NotReady,
+    },
+    /// The season has no place to harden off in.
+    NowhereToHarden {
+        /// Sowings that want one, and the day on which the first of them does.
+        sowings: u32,
+        first: NaiveDate,
+    },
+}
+
+/// What a plant that leaves still wants.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotReady {
+    /// It is not as old as its crop wants to be.
+    TooYoung {
+        out: NaiveDate,
+        /// From sowing until then, and those that it wants at least.
+        days: u16,
+        least: u16,
+        to_sell: bool,
+        /// Those days are the ones until it flowers.
+        in_flower: bool,
+        /// Whether it may still be sown on another day.
+        sow_earlier: bool,
+    },
+    /// It leaves a container before its roots hold the ball together.
+    NotRooted {
+        step: StepId,
+        from: NaiveDate,
+        until: NaiveDate,
+        least: u16,
+        /// What may be done as many days sooner.
+        sooner: Option<Sooner>,
+        /// The step whose container holds it until it goes.
+        stay_in: Option<StepId>,
+        /// Until then, or until it is moved on again.
+        goes_out: bool,
+    },
+    /// Fewer days outside than its crop wants, or none.
+    HardenedShort { out: NaiveDate, days: u16, wanted: u16, because: Hurried },
+}
+
+/// What gives a plant more days in a container if it is done sooner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sooner {
+    Sown,
+    MovedOn,
+}
+
+/// Why hardening off is cut short.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hurried {
+    /// It is moved on no sooner.
+    MovedOn(NaiveDate),
+    /// The same, and it is done.
+    WasMovedOn(NaiveDate),
+    /// No place for it is open sooner.
+    PlaceOpens(NaiveDate),
+    /// No place for it is open before it goes out.
+    NoneOpen,
+}
+
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
     },
 }
 
@@ -237,7 +435,12 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
-            | Self::OffShelf { tray: one, .. } => one == tray,
+            | Self::TooHeavy { tray: one, .. }
+            | Self::OffShelf { tray: one, .. }
+            | Self::HarmedThere { tray: one, .. }
+            | Self::NoPlaceBears { tray: one, .. }
+            | Self::NoLight { tray: one, .. }
+            | Self::InTheDark { tray: one, .. } => one == tray,
             Self::Clash { one, other, .. } => one == tray || other == tray,
             _ => false,
         }
@@ -255,23 +458,38 @@ impl Problem {
             | Self::MovedEarly { sowing, .. }
             | Self::OutBeforeFrost { sowing, .. }
             | Self::WontComeUp { sowing, .. }
+            | Self::FewComeUp { sowing, .. }
+            | Self::OutBeforeWindow { sowing, .. }
             | Self::ReadyEarly { sowing, .. }
             | Self::NobodyThere { sowing, .. }
             | Self::TooFew { sowing, .. }
             | Self::SownTooFew { sowing, .. }
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
+            | Self::TrayForAHandful { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
             | Self::SharesUnlike { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
+            | Self::NotReady { sowing, .. }
+            | Self::TooColdToHarden { sowing, .. }
+            | Self::Bolts { sowing, .. }
+            | Self::TooWarm { sowing, .. }
+            | Self::StackInTheDark { sowing, .. }
+            | Self::CoverSeed { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
+            Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
+                About::Tray(tray, Some(span.from()))
+            }
+            Self::HarmedThere { tray, day, .. } | Self::InTheDark { tray, day, .. } => About::Tray(tray, Some(day)),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
+            Self::NowhereToHarden { first, .. } => About::Place(Role::Hardening, first),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
             Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
         }

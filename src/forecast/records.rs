@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Observed, Season, Sowing};
+use crate::season::{Crop, Observed, Rule, Season, Sowing, Wanted};
 use crate::trade;
 
 use super::problem::Problem;
@@ -82,30 +82,43 @@ pub(super) fn seen_out(sowing: &Sowing) -> Option<NaiveDate> {
 /// What has left, then what is left of the numbers wanted, by date; what is still to go goes so many days
 /// later.
 pub(super) fn leaving_days(sowing: &Sowing, later: u16) -> Vec<(NaiveDate, u32)> {
-    let mut days: Vec<(NaiveDate, u32)> = Vec::new();
-    let mut gone = 0_u32;
-    for seen in &sowing.seen {
-        if let Observed::PutOut(plants) | Observed::Sold(plants) = seen.what {
-            gone = gone.saturating_add(plants);
-            days.push((seen.date, plants));
-        }
-    }
-    let mut wanted = sowing.wanted.clone();
-    wanted.sort_by_key(|wanted| wanted.date);
-    for one in wanted {
-        let went = gone.min(one.plants);
-        gone -= went;
-        if one.plants > went {
-            days.push((shifted(one.date, i64::from(later)), one.plants - went));
-        }
-    }
+    let mut days = gone(sowing);
+    days.extend(still_to_go(sowing, later).into_iter().map(|wanted| (wanted.date, wanted.plants)));
     days.sort_unstable();
     days
 }
 
-/// The last day on which more could be sown, to go out with the last of them, by the crop's shortest course.
+/// What has left, by date.
+fn gone(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
+    let left = |what: Observed| match what {
+        Observed::PutOut(plants) | Observed::Sold(plants) => Some(plants),
+        _ => None,
+    };
+    sowing.seen.iter().filter_map(|seen| Some((seen.date, left(seen.what)?))).collect()
+}
+
+/// What has not left of the numbers wanted, by date, so many days later.
+pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<Wanted> {
+    let mut gone = gone(sowing).iter().fold(0_u32, |sum, (_, plants)| sum.saturating_add(*plants));
+    let mut wanted = sowing.wanted.clone();
+    wanted.sort_by_key(|wanted| wanted.date);
+    let mut days = Vec::new();
+    for one in wanted {
+        let went = gone.min(one.plants);
+        gone -= went;
+        if one.plants > went {
+            days.push(Wanted { date: shifted(one.date, i64::from(later)), plants: one.plants - went, ..one });
+        }
+    }
+    days
+}
+
+/// The last day on which more could be sown, to go out with the last of them, by the crop's shortest course
+/// through as many containers.
 pub(super) fn last_useful_day(crop: &Crop, sowing: &Sowing) -> Option<NaiveDate> {
-    Some(shifted(sowing.out()?, -7 * i64::from(crop.weeks_to_planting_out.value.0)))
+    let when_due = sowing.steps.iter().skip(1).filter(|step| step.start == Rule::WhenDue).count();
+    let days = trade::least_days_through(crop, sowing.is_to_sell(), u16::try_from(when_due).unwrap_or(u16::MAX));
+    Some(shifted(sowing.out()?, -i64::from(days)))
 }
 
 /// Whether fewer are alive, or were sown, than are wanted, and what is sown again for them does not make

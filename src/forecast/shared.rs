@@ -6,12 +6,13 @@ use std::ops::Range;
 use chrono::NaiveDate;
 
 use crate::season::{LotId, Role, Season, Sowing, SowingId, Step, StepId, TrayKey, TrayRows};
+use crate::trade::Bears;
 use crate::units::DateSpan;
 
 use super::holding::Holding;
 use super::problem::Problem;
 use super::shared_tray::{SharedPart, SharedTray, Sharing};
-use super::stay::{Inside, Phase, Shape, Stay};
+use super::stay::{Inside, Needs, Phase, Shape, Stay};
 
 /// How much of a lot stands in shared trays, by the rows that their notes give it: whole rows of a
 /// tray of cells; in an open flat, the lot's last tray, which is the one that is not full.
@@ -159,11 +160,20 @@ pub(super) fn shared(stays: &mut Vec<Stay>, sharing: &Sharing) {
 fn add(made: &mut Vec<Stay>, owner: Option<SowingId>, parts: &[&Stay], span: DateSpan) {
     let lit = parts.iter().find(|stay| stay.phase != Phase::Germinating);
     let Some(model) = lit.or(parts.first()) else { return };
+    let tallest = parts.iter().copied().max_by_key(|stay| stay.height_on(span.from())).unwrap_or(model);
+    // one tray, whoever stands in it
+    let fixed_grams = parts.iter().map(|stay| stay.fixed_grams).max().unwrap_or(0);
     let stay = Stay {
         sowing: owner,
+        needs: Needs {
+            bears: parts.iter().fold(Bears::Anything, |bears, stay| bears.and(stay.needs.bears)),
+            ..model.needs
+        },
         span,
         height: parts.iter().map(|stay| stay.height).max().unwrap_or(model.height),
-        grams: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.grams)),
+        growth: tallest.growth.clone(),
+        grams: parts.iter().fold(fixed_grams, |sum, stay| sum.saturating_add(stay.grams - stay.fixed_grams)),
+        fixed_grams,
         plants: parts.iter().fold(0, |sum, stay| sum.saturating_add(stay.plants)),
         ..(**model).clone()
     };

@@ -138,7 +138,7 @@ impl Candidate<'_, '_> {
     fn cells_with(&self, season: &Season, seeds: u8) -> u32 {
         let sowing = self.sown.sowing;
         let with = Sowing { seeds_per_cell: sowing.seeds_per_cell.max(seeds), ..sowing.clone() };
-        dates::sow_count(season, self.sown.crop, &with, self.lot.plants).sure
+        dates::sow_count(season, &with, self.lot.sow.germination, self.lot.plants).sure
     }
 
     /// What does not fill a tray on the day on which the lot comes into it, and the days that were known

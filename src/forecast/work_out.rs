@@ -4,20 +4,25 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
-use crate::season::{CropKey, Library, LotId, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey, Zone};
-use crate::trade;
-use crate::units::Length;
+use crate::season::{
+    Crop, CropKey, Hardiness, Library, LotId, Observed, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey, Zone,
+};
+use crate::trade::{self, Germination};
+use crate::units::{Length, shifted};
 
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
+use super::hardening::hardening_places;
+use super::leaves::Meeting;
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::shared_tray::Sharing;
 use super::sharing::{self, Beside};
 use super::sown::{Sown, Stood};
+use super::starts::sown_about;
 use super::stay::Stay;
 use super::stays::Premises;
-use super::{away, records, shared, stays};
+use super::{away, clock, records, shared, stays};
 
 /// Opens the marks of trays that hold several crops.
 const MIXED: &str = "Mix";
@@ -51,7 +56,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
     alike(season, &mut result);
-    problems_of_season(season, &mut result);
+    problems_of_season(season, library, &mut result);
     away::dry_days(season, &mut result);
     result
 }
@@ -102,6 +107,11 @@ fn of_sowing<'a>(
             Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
         result.problems.push(problem);
     }
+    result.problems.extend(few_come_up(season, library, crop, sowing));
+    result.problems.extend(out_before_window(season, crop, sowing));
+    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
+        result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
+    }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
@@ -112,18 +122,22 @@ fn of_sowing<'a>(
     }
     result.problems.extend_from_slice(found);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
-    result.problems.extend(sown.not_so(ground));
+    result.problems.extend(sown.not_so(ground, sharing));
     let mut beside = Vec::new();
+    let mut meetings = Vec::new();
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
+        if lot.died().is_none() {
+            problems.extend(sown.climate(ground, lot, &timed));
+        }
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
         for Stood { step, spaced, stays, trays: number } in sown.steps(ground, sharing, lot, &timed) {
-            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
+            events.extend(spaced.map(|(date, why)| Event { what: What::Spaced, date, range: None, why }));
             let here = plants_by_tray(&stays);
             add_origins(result, origins(&before, &here));
             before = here;
@@ -131,12 +145,18 @@ fn of_sowing<'a>(
             trays.push((step, number));
         }
         beside.extend(sharing::beside(sharing, ground, sown, lot, &timed));
+        if scenario.is_none() {
+            let here = sown.leaves_meet(lot, &timed);
+            events.extend(here.iter().map(Meeting::event));
+            meetings.extend(here);
+        }
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
         result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
     }
+    result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
     beside
 }
 
@@ -150,6 +170,28 @@ fn add_origins(result: &mut Forecast, found: Vec<(TrayKey, Vec<TrayKey>)>) {
             }
         }
     }
+}
+
+/// Less than so many of those that come up at their best are told: our choice, no source.
+const FEW: f64 = 0.75;
+
+fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let Germination { percent, at } = clock::germination(season, library, crop, sowing, sown_about(crop, sowing));
+    let (at, (best_at, best)) = (at?, trade::germinates_best(crop, library)?);
+    let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
+    let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();
+    is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
+}
+
+/// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from
+/// the day with even chances of a later one.
+fn out_before_window(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let frost = season.settings().frost.as_ref().filter(|_| crop.hardiness == Hardiness::HalfHardy)?;
+    let (weeks, _) = crop.planting_out_after_frost.as_ref()?.value;
+    let from = frost.out(7 * i16::from(weeks), false)?;
+    let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < from)?;
+    let went = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
+    (!went && !sowing.is_to_sell()).then_some(Problem::OutBeforeWindow { sowing: sowing.id, out, from, weeks })
 }
 
 /// How many plants each tray of a step holds at most.
@@ -249,13 +291,14 @@ fn alike(season: &Season, result: &mut Forecast) {
     }
 }
 
-fn problems_of_season(season: &Season, result: &mut Forecast) {
+fn problems_of_season(season: &Season, library: &Library, result: &mut Forecast) {
     if season.sowings().next().is_none() && season.guests().next().is_none() {
         result.problems.push(Problem::NothingSown);
     }
     if season.shelves().next().is_none() {
         result.problems.push(Problem::NoShelves);
     }
+    result.problems.extend(nowhere_to_harden(season, library, result));
     for shelf in season.shelves() {
         // 36 in from one side at a time is as far as an arm works: bench advice, common practice
         let reach = Length::from_units(36 * 203_200);
@@ -271,4 +314,21 @@ fn problems_of_season(season: &Season, result: &mut Forecast) {
             result.problems.push(Problem::ZoneSticksOut { shelf: shelf.id, by });
         }
     }
+}
+
+/// Where there are shelves, but none outside, and something wants to be hardened off that has not died.
+fn nowhere_to_harden(season: &Season, library: &Library, result: &Forecast) -> Option<Problem> {
+    if season.shelves().next().is_none() || !hardening_places(season).is_empty() {
+        return None;
+    }
+    let wants = |sowing: &Sowing| {
+        let days = season.crop(library, &sowing.crop)?.hardening.value.days;
+        let goes = |course: &Course| course.events.iter().any(|event| matches!(event.what, What::Out { .. }));
+        let out = records::still_to_go(sowing, 0).first()?.date;
+        let wants = days > 0 && result.courses_of(sowing.id).any(goes);
+        wants.then(|| shifted(out, -i64::from(days)))
+    };
+    let days: Vec<_> = season.sowings().filter_map(wants).collect();
+    let sowings = u32::try_from(days.len()).unwrap_or(u32::MAX);
+    Some(Problem::NowhereToHarden { sowings, first: days.into_iter().min()? })
 }

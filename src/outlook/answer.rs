@@ -49,10 +49,10 @@ pub enum PoolKind {
     Of(Role),
 }
 
-/// One week of one pool, at its worst day. Counts are of trays, stacks and loose pots.
+/// One week of one pool, at its worst day, or one day. Counts are of trays, stacks and loose pots.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
-    /// The Monday.
+    /// The Monday, or the day.
     pub from: NaiveDate,
     pub label: WeekLabel,
     pub pool: Pool,
@@ -165,6 +165,13 @@ pub enum Reason {
     },
     /// No shelf that they may stand on is large enough, or none is there or open.
     NoShelf,
+    /// Every place that is there for them is too cold or too warm.
+    Warmth {
+        /// The one that is nearest to what they bear.
+        place: PlaceId,
+    },
+    /// Every place that is there for them is dark.
+    Dark,
     /// Spots pinned by the grower are in each other's way.
     Pins,
 }

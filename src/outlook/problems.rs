@@ -11,6 +11,7 @@ use crate::units::DateSpan;
 
 use super::answer::Outlook;
 use super::layout::{ground, spots_during};
+use super::light::beyond_lamps_there;
 use super::room::Room;
 use super::standing::{Obstacle, first_obstacle};
 
@@ -18,6 +19,10 @@ use super::standing::{Obstacle, first_obstacle};
 pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>) -> Vec<Problem> {
     let of_layout = layout_problems(season, forecast);
     let of_shelves = outlook.map_or(&[][..], |outlook| &outlook.problems);
+    // where all of it has a spot, that is what the lamps reach or not
+    let there = beyond_lamps_there(season, forecast, &Room::of(season));
+    let stands = |problem: &&Problem| there.is_none() || !matches!(problem, Problem::BeyondLamps { .. });
+    let of_shelves = of_shelves.iter().filter(stands).chain(there.iter().flatten());
     let mut problems: Vec<Problem> = Vec::new();
     for problem in forecast.problems.iter().chain(of_shelves).chain(&of_layout) {
         if !problems.contains(problem) {
@@ -46,6 +51,10 @@ pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
                 Some((day, Obstacle::TooTall { missing })) => {
                     problems.push(Problem::TooTallThere { tray, shelf: spot.shelf, day, missing });
                 }
+                Some((day, Obstacle::Harms(harm))) => {
+                    problems.push(Problem::HarmedThere { tray, shelf: spot.shelf, day, harm });
+                }
+                Some((day, Obstacle::Unlit)) => problems.push(Problem::InTheDark { tray, shelf: spot.shelf, day }),
                 Some((day, _)) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
                 None => {}
             }
@@ -84,6 +93,8 @@ pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
     let first_of = |problem: &Problem| match *problem {
         Problem::Clash { one, other, .. } => (0, one, Some(other)),
         Problem::OffShelf { tray, .. } => (1, tray, None),
+        Problem::HarmedThere { tray, .. } => (4, tray, None),
+        Problem::InTheDark { tray, .. } => (5, tray, None),
         Problem::TooTallThere { tray, .. } => (2, tray, None),
         _ => (3, TrayKey::Shared(TrayId(0)), None),
     };

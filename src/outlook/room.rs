@@ -1,13 +1,15 @@
 //! The season's shelves: which of them may take what, and when.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
 use crate::fit::{self, Rect, Region};
-use crate::forecast::{Shape, Stay};
-use crate::season::{PartOfDay, Place, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
-use crate::units::{DateSpan, Length};
+use crate::forecast::{Needs, Shape, Stay};
+use crate::season::{Lit, PartOfDay, Place, PlaceId, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::trade::{self, Bears, Harm};
+use crate::units::{DateSpan, Length, Temperature};
 
 /// What a stay covers on the shelf: its shape and the gap kept beside trays; pots may touch.
 pub(super) fn footprint(season: &Season, shape: &Shape) -> (Length, Length) {
@@ -30,6 +32,8 @@ pub(super) fn slack(season: &Season, shape: &Shape) -> Length {
 pub(super) struct Room<'a> {
     season: &'a Season,
     shelves: Vec<(usize, &'a Shelf, &'a Place)>,
+    /// What of each of them is well lit.
+    lit: Vec<Lit>,
     hardening_parts: BTreeSet<PartOfDay>,
     pub(super) ids: Vec<ShelfId>,
     /// Dates on which a place or shelf opens or closes.
@@ -42,12 +46,29 @@ pub(super) struct Room<'a> {
 pub(super) enum NoGround {
     /// No place in its role is there and open.
     NoPlace,
+    /// All that are there are too cold for it, or too warm; this one is nearest to what it bears.
+    Harmed {
+        place: PlaceId,
+    },
+    /// All that are there are dark, and it grows.
+    Dark,
     /// The tallest of them is too low.
     TooLow {
         missing: Length,
         tallest: Length,
     },
     TooLarge,
+    /// One alone is more than any of them is rated for.
+    TooHeavy {
+        rated: u32,
+    },
+}
+
+/// Why a shelf of the right role is none for a stay.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Unfit {
+    Harm(Harm),
+    Dark,
 }
 
 impl<'a> Room<'a> {
@@ -71,7 +92,9 @@ impl<'a> Room<'a> {
         let any_heat = shelves.iter().any(|(_, shelf, _)| shelf.has(ZoneKind::Heat));
         let hardening = shelves.iter().filter(|(_, _, place)| place.role == Role::Hardening);
         let hardening_parts = hardening.map(|(_, _, place)| place.part).collect();
-        Self { season, shelves, hardening_parts, ids, turns, any_heat }
+        let lamps = season.places_with_lamps();
+        let lit = shelves.iter().map(|(_, shelf, place)| shelf.lit(place, lamps.contains(&place.id))).collect();
+        Self { season, shelves, lit, hardening_parts, ids, turns, any_heat }
     }
 
     pub(super) fn number(&self, id: ShelfId) -> Option<usize> {
@@ -106,58 +129,42 @@ impl<'a> Room<'a> {
         cuts
     }
 
-    /// The ground on which the stay may stand during those days, best first.
+    /// The ground on which the stay may stand during those days, best first: light before warmth, and what is
+    /// warmer before what is not, as the forecast takes it.
     pub(super) fn regions(&self, stay: &Stay, span: DateSpan) -> Vec<Region> {
-        let mut zones = Vec::new();
-        let mut whole = Vec::new();
+        let mut ranked = Vec::new();
         for &(number, shelf, place) in &self.shelves {
-            if !is_open(place, shelf, span) || !suits_part(place, stay.part) || too_low(shelf, stay).is_some() {
+            let (Some(lit), true) = (self.lit(number), is_open(place, shelf, span) && suits_part(place, stay.part))
+            else {
+                continue;
+            };
+            if too_low(shelf, stay) || unfit(stay, shelf, place, lit).is_some() {
                 continue;
             }
-            let all = whole_shelf(shelf);
-            let part = |kind| {
-                shelf.zones.iter().filter(move |zone| zone.kind == kind).filter_map(move |zone| {
-                    let rect = clip(zone, all)?;
-                    Some(Region { shelf: number, rect })
-                })
-            };
-            match (stay.needs.role, place.role) {
-                (Role::Germinating, Role::Germinating) | (Role::Hardening, Role::Hardening) => {
-                    whole.push(Region { shelf: number, rect: all });
-                }
-                (Role::Germinating, Role::Growing) if stay.needs.heat => zones.extend(part(ZoneKind::Heat)),
-                (Role::Germinating | Role::Growing, Role::Growing) => {
-                    let lit = shelf.has(ZoneKind::Lamp);
-                    if stay.needs.light && !lit && self.has_lamps(place) {
-                        continue;
-                    }
-                    if stay.needs.light {
-                        zones.extend(part(ZoneKind::Lamp));
-                    }
-                    whole.push(Region { shelf: number, rect: all });
-                }
-                _ => {}
+            for (light, class, rect) in grounds(stay, shelf, place.role, lit) {
+                let (checks, at) = warmth(stay, shelf, place);
+                ranked.push(((light, checks, Reverse(at), class), Region { shelf: number, rect }));
             }
         }
-        // an unlit shelf is good enough for the dark days, and leaves the lamps to others
-        if !stay.needs.light {
-            whole.sort_by_key(|region| {
-                self.shelves.get(region.shelf).is_some_and(|(_, shelf, _)| shelf.has(ZoneKind::Lamp))
-            });
-        }
-        zones.extend(whole);
+        ranked.sort_by_key(|(rank, _)| *rank);
         let slack = slack(self.season, &stay.shape).units();
-        for region in &mut zones {
-            region.rect.w += slack;
-            region.rect.d += slack;
-        }
-        zones
+        let region = |(_, Region { shelf, rect })| {
+            let rect = Rect { w: rect.w + slack, d: rect.d + slack, ..rect };
+            Region { shelf, rect }
+        };
+        ranked.into_iter().map(region).collect()
     }
 
-    /// A place with a lamp on one shelf is dark on those without; with none at all, daylight or
-    /// lamps that nobody drew serve it all.
-    fn has_lamps(&self, place: &Place) -> bool {
-        self.shelves.iter().any(|(_, shelf, of)| of.id == place.id && shelf.has(ZoneKind::Lamp))
+    /// What of a shelf is well lit, by its number.
+    pub(super) fn lit(&self, number: usize) -> Option<Lit> {
+        self.lit.get(number).copied()
+    }
+
+    /// Why a shelf is none for the stay, whatever stands there.
+    pub(super) fn unfit(&self, stay: &Stay, id: ShelfId) -> Option<Unfit> {
+        let number = self.number(id)?;
+        let (_, shelf, place) = *self.shelves.get(number)?;
+        unfit(stay, shelf, place, self.lit(number)?)
     }
 
     /// Why the stay has no ground on those days; `None` if it has some that holds it.
@@ -170,12 +177,16 @@ impl<'a> Room<'a> {
             })
         };
         let regions = self.regions(stay, span);
+        let rating = |region: &Region| self.shelves.get(region.shelf).and_then(|(_, shelf, _)| shelf.load_grams);
         if holds(&regions) {
-            return None;
+            let bears = |region: &Region| rating(region).is_none_or(|rated| stay.grams <= rated);
+            let strong: Vec<Region> = regions.iter().filter(|region| bears(region)).copied().collect();
+            let rated = regions.iter().filter_map(rating).max()?;
+            return (!holds(&strong)).then_some(NoGround::TooHeavy { rated });
         }
         let any_height = self.regions(&Stay { height: Length::ZERO, ..stay.clone() }, span);
         if any_height.is_empty() {
-            return Some(NoGround::NoPlace);
+            return Some(self.no_place(stay, span));
         }
         if !holds(&any_height) {
             return Some(NoGround::TooLarge);
@@ -185,7 +196,23 @@ impl<'a> Room<'a> {
             .filter_map(|region| self.shelves.get(region.shelf)?.1.clear_height.as_ref())
             .map(crate::units::Typed::value)
             .max()?;
-        Some(NoGround::TooLow { missing: stay.height - tallest, tallest })
+        Some(NoGround::TooLow { missing: stay.height_on(span.from()) - tallest, tallest })
+    }
+
+    /// What keeps it from every place that is there, if any is.
+    fn no_place(&self, stay: &Stay, span: DateSpan) -> NoGround {
+        let with = |needs: Needs| {
+            let stay = Stay { height: Length::ZERO, needs, ..stay.clone() };
+            let first = self.regions(&stay, span).first().map(|region| region.shelf);
+            first.and_then(|shelf| self.shelves.get(shelf)).map(|(_, _, place)| place.id)
+        };
+        let needs = stay.needs;
+        if with(Needs { light: false, ..needs }).is_some() {
+            return NoGround::Dark;
+        }
+        let warm = with(Needs { bears: Bears::Anything, ..needs });
+        let warm = warm.or_else(|| with(Needs { bears: Bears::Anything, light: false, ..needs }));
+        warm.map_or(NoGround::NoPlace, |place| NoGround::Harmed { place })
     }
 
     /// Whether trays that harden off have a choice between places for the day and for the night,
@@ -209,6 +236,67 @@ pub(super) fn whole_shelf(shelf: &Shelf) -> Rect {
     Rect { x: 0, y: 0, w: shelf.width.value().units(), d: shelf.usable_depth().units() }
 }
 
+/// Too cold or too warm for it there, or dark where it grows or wants light to sprout.
+fn unfit(stay: &Stay, shelf: &Shelf, place: &Place, lit: Lit) -> Option<Unfit> {
+    let on_mat = on_mat(stay, shelf, place);
+    // nobody knows how warm a mat is that has no figure
+    let unknown = on_mat && place.role == Role::Growing && place.temperatures.mat.is_none();
+    let harm = stay.needs.bears.harm(&place.temperatures, stay.part, on_mat).filter(|_| !unknown);
+    let dark = lit == Lit::Dark && stay.needs.light && stay.part != PartOfDay::Nights;
+    harm.map(Unfit::Harm).or_else(|| dark.then_some(Unfit::Dark))
+}
+
+fn on_mat(stay: &Stay, shelf: &Shelf, place: &Place) -> bool {
+    stay.needs.heat && (place.role == Role::Germinating || shelf.has(ZoneKind::Heat))
+}
+
+/// Whether it is too warm by day for what grows, and how warm it is for what may choose; nobody hardens off
+/// where it is warmest.
+fn warmth(stay: &Stay, shelf: &Shelf, place: &Place) -> (bool, Option<Temperature>) {
+    let (bears, of) = (stay.needs.bears, &place.temperatures);
+    match bears {
+        _ if stay.needs.role == Role::Hardening => (trade::checks(bears, of), None),
+        Bears::Mix { .. } => (false, trade::mix_temperature(of, on_mat(stay, shelf, place))),
+        Bears::Air { .. } => (trade::checks(bears, of), trade::mean_temperature(of)),
+        Bears::Anything => (false, None),
+    }
+}
+
+/// The parts of a shelf on which it may stand, each with two ranks: how well it does there, which comes
+/// before warmth, and how well among those alike.
+fn grounds(stay: &Stay, shelf: &Shelf, place: Role, lit: Lit) -> Vec<(u8, u8, Rect)> {
+    let all = whole_shelf(shelf);
+    let parts = |kind| {
+        let zones = shelf.zones.iter().filter(move |zone| zone.kind == kind);
+        zones.filter_map(move |zone| Some((0, 0, clip(zone, all)?)))
+    };
+    let needs = stay.needs;
+    match (needs.role, place) {
+        (Role::Hardening, Role::Hardening) => vec![(0, 0, all)],
+        (Role::Germinating, Role::Growing) if needs.heat => parts(ZoneKind::Heat).collect(),
+        (Role::Germinating, Role::Germinating) if needs.heat => vec![(0, 1, all)],
+        (Role::Germinating, Role::Germinating | Role::Growing) | (Role::Growing, Role::Growing) => {
+            if needs.light {
+                let whole = match lit {
+                    Lit::Whole => (0, 1, all),
+                    Lit::UnderLamps => (1, 2, all),
+                    Lit::Beside | Lit::Dark => (2, 3, all),
+                };
+                return parts(ZoneKind::Lamp).filter(|_| lit == Lit::UnderLamps).chain([whole]).collect();
+            }
+            // the dark days leave the lamps to others
+            let class = match lit {
+                Lit::Dark => 0,
+                Lit::Beside => 1,
+                Lit::Whole => 2,
+                Lit::UnderLamps => 3,
+            };
+            vec![(u8::from(needs.role == Role::Germinating && place == Role::Growing), class, all)]
+        }
+        _ => Vec::new(),
+    }
+}
+
 /// A zone's part that lies on the shelf.
 pub(super) fn clip(zone: &Zone, shelf: Rect) -> Option<Rect> {
     let (x, y) = (zone.x.value().units(), zone.y.value().units());
@@ -227,10 +315,15 @@ pub(super) fn suits_part(place: &Place, part: PartOfDay) -> bool {
     place.part == PartOfDay::Whole || place.part == part
 }
 
-/// What is missing above the stay on that shelf.
-pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> Option<Length> {
-    let clear = shelf.clear_height.as_ref()?.value();
-    (stay.height > clear).then(|| stay.height - clear)
+/// Whether something is missing above the stay on that shelf: on all its days, or on none.
+pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> bool {
+    shelf.clear_height.as_ref().is_some_and(|clear| stay.height > clear.value())
+}
+
+/// How much it is that day.
+pub(super) fn missing_above(shelf: &Shelf, stay: &Stay, date: NaiveDate) -> Option<Length> {
+    let clear = shelf.clear_height.as_ref().filter(|_| too_low(shelf, stay))?.value();
+    Some(stay.height_on(date) - clear)
 }
 
 /// Whether trays in the stay's role stand on that shelf at all.

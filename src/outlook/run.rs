@@ -5,6 +5,7 @@ use std::rc::Rc;
 use crate::units::DateSpan;
 
 use super::answer::{PoolKind, Verdict};
+use super::light::OverLit;
 use super::shortage::Shortage;
 
 /// Days on which nothing changes, for one pool.
@@ -15,9 +16,9 @@ pub(super) struct Run {
     pub(super) needed: u32,
     /// Without a spot in the layout.
     pub(super) out: u32,
-    /// How many of the commonest kind lamps serve well, and how many want light beyond that.
+    /// How many of the commonest kind would stand well lit, and how many stand beyond the lamps.
     pub(super) lit: Option<u32>,
-    pub(super) over_lit: u32,
+    pub(super) over_lit: OverLit,
     /// Of this pool, and of those that are in its way.
     pub(super) shortage: Option<Rc<Shortage>>,
 }

@@ -6,11 +6,14 @@ use chrono::NaiveDate;
 
 use crate::fit::Rect;
 use crate::forecast::{Forecast, Stay};
-use crate::season::{Role, Season, Shelf, Spot, TrayKey, ZoneKind};
+use crate::season::{Role, Season, Spot, TrayKey};
+use crate::trade::Harm;
 use crate::units::{DateSpan, Length};
 
 use super::layout::{ground, spot_of};
-use super::room::{Room, clip, is_open, shelf_suits, slack, suits_part, too_low, whole_shelf};
+use super::light::{Corner, well_lit};
+use super::room::{Room, Unfit, is_open, missing_above, shelf_suits, slack, suits_part, whole_shelf};
+use super::view::weight;
 
 /// Whether a tray may stand there on that day, and until when: what a ghost says before the drop.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,7 +40,10 @@ pub enum Obstacle {
     /// Closed then, or for another role.
     NotForIt,
     NoHeat,
+    /// Dark, where it grows or wants light to sprout.
     Unlit,
+    /// Too cold for it, or too warm.
+    Harms(Harm),
 }
 
 /// What keeps a stay from standing at a spot during those days, other trays aside.
@@ -52,11 +58,16 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
         let over = [-rect.x, -rect.y, rect.x + rect.w - all.w, rect.y + rect.d - all.d];
         return Some(Obstacle::Edge { by: Length::from_units(over.into_iter().max().unwrap_or(0)) });
     }
-    if let Some(missing) = too_low(shelf, stay) {
+    if let Some(missing) = missing_above(shelf, stay, span.from()) {
         return Some(Obstacle::TooTall { missing });
     }
     if !is_open(place, shelf, span) || !suits_part(place, stay.part) || !shelf_suits(season, shelf.id, stay) {
         return Some(Obstacle::NotForIt);
+    }
+    match room.unfit(stay, shelf.id) {
+        Some(Unfit::Harm(harm)) => return Some(Obstacle::Harms(harm)),
+        Some(Unfit::Dark) => return Some(Obstacle::Unlit),
+        None => {}
     }
     let number = room.number(shelf.id)?;
     let regions = room.regions(stay, span);
@@ -65,7 +76,7 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
     } else if stay.needs.heat {
         Some(Obstacle::NoHeat)
     } else {
-        Some(Obstacle::Unlit)
+        Some(Obstacle::NotForIt)
     }
 }
 
@@ -118,8 +129,10 @@ pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDat
         }
     }
     let shelf = season.shelf(spot.shelf);
-    let rect = ground(season, first, spot);
-    let beyond_lamp = shelf.is_some_and(|shelf| first.needs.light && shelf.has(ZoneKind::Lamp) && !lit(shelf, rect));
+    let corner = Corner { x: spot.x.units(), y: spot.y.units(), quarter_turns: spot.quarter_turns };
+    let lit = room.number(spot.shelf).and_then(|number| room.lit(number));
+    let lit = shelf.zip(lit).map_or(0, |(shelf, lit)| well_lit(lit, shelf, first, corner));
+    let beyond_lamp = first.needs.light && first.needs.role == Role::Growing && lit < weight(first);
     let sticks_out = shelf.map_or(Length::ZERO, |shelf| {
         let front = spot.y + if spot.is_turned() { first.shape.width() } else { first.shape.depth() };
         (front - shelf.depth.value()).max(Length::ZERO)
@@ -135,16 +148,4 @@ pub fn without_lamp(season: &Season, forecast: &Forecast, day: NaiveDate) -> BTr
     };
     let wants = forecast.on(day).filter(|stay| stay.needs.light && stay.needs.role == Role::Growing);
     wants.filter(dark).filter_map(Stay::tray).collect()
-}
-
-/// Whether its middle lies in a lamp's good reach: a tray may stick out of it a little.
-fn lit(shelf: &Shelf, rect: Rect) -> bool {
-    let all = whole_shelf(shelf);
-    let middle = Rect { x: rect.x + rect.w / 2, y: rect.y + rect.d / 2, w: 0, d: 0 };
-    shelf
-        .zones
-        .iter()
-        .filter(|zone| zone.kind == ZoneKind::Lamp)
-        .filter_map(|zone| clip(zone, all))
-        .any(|zone| zone.holds(middle))
 }

@@ -6,11 +6,13 @@ use std::rc::Rc;
 use chrono::NaiveDate;
 
 use crate::fit::{self, Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Problem};
-use crate::season::{Season, TrayKey};
+use crate::forecast::{Forecast, Problem, Stay};
+use crate::season::{Season, SowingId, TrayKey};
+use crate::trade::Bears;
 use crate::units::DateSpan;
 
-use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, ShortOn, Verdict};
+use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, ShortOn, Verdict, Week};
+use super::light::{OverLit, beyond_lamps};
 use super::question::{Joined, Question, ask, date_of, day_number};
 use super::room::{NoGround, Room};
 use super::run::Run;
@@ -36,21 +38,10 @@ pub fn look_ahead(
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
     let room = Room::of(season);
-    let by_day = ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep);
-    let problem = hash(&by_day, effort);
-    // one spot for as long as one will do; if that works out, nobody moves
-    let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes, keep);
-    let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
-    let (question, answer) = if answer.is_fit() {
-        (steady, answer)
-    } else {
-        let mut question = by_day;
-        wish_for(&steady, &answer, &mut question);
-        let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
-        (question, answer)
-    };
+    let Solved { problem, question, answer } =
+        solved(season, forecast, &room, (keep, effort), memory, progress, cancel)?;
     let view = View::new(season, forecast, &room, &question, &answer);
-    let (mut runs, mut lamps) = (Vec::new(), BTreeMap::new());
+    let (mut runs, mut lamps) = (Vec::new(), Lamps::default());
     for run in &answer.days {
         cancel.check()?;
         for days in view.cuts(run.days) {
@@ -70,6 +61,62 @@ pub fn look_ahead(
         moves: answer.layout.moves() + view.moved_between_items(),
         no_spot: view.no_spot(),
     })
+}
+
+/// What [`look_ahead`] counts on one day: of each place in which something stands or should, a week of that day
+/// alone.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted.
+pub fn look_at_day(
+    season: &Season,
+    forecast: &Forecast,
+    day: NaiveDate,
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Vec<Week>, Cancelled> {
+    let (room, how) = (Room::of(season), (Keep::Pinned, Effort::default()));
+    let Solved { question, answer, .. } = solved(season, forecast, &room, how, memory, progress, cancel)?;
+    let view = View::new(season, forecast, &room, &question, &answer);
+    let (mut runs, mut lamps) = (Vec::new(), Lamps::default());
+    let number = day_number(day);
+    for run in answer.days.iter().filter(|run| run.days.contains(number)) {
+        for days in view.cuts(run.days).into_iter().filter(|days| days.contains(number)) {
+            view.judge(run, days, &mut lamps, &mut runs);
+        }
+    }
+    Ok(runs.iter().filter_map(|run| view.day(run, day)).collect())
+}
+
+/// A question, the hash it goes by, and its answer.
+struct Solved {
+    problem: ProblemHash,
+    question: Question,
+    answer: fit::Answer,
+}
+
+fn solved(
+    season: &Season,
+    forecast: &Forecast,
+    room: &Room<'_>,
+    (keep, effort): (Keep, Effort),
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Solved, Cancelled> {
+    let by_day = ask(season, forecast, room, Joined::WhereGroundIsTheSame, keep);
+    let problem = hash(&by_day, effort);
+    // one spot for as long as one will do; if that works out, nobody moves
+    let steady = ask(season, forecast, room, Joined::WhereOneSpotDoes, keep);
+    let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
+    if answer.is_fit() {
+        return Ok(Solved { problem, question: steady, answer });
+    }
+    let mut question = by_day;
+    wish_for(&steady, &answer, &mut question);
+    let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
+    Ok(Solved { problem, question, answer })
 }
 
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.
@@ -148,9 +195,7 @@ impl View<'_> {
                 (None, true) => Verdict::Fits,
                 (None, false) => Verdict::Unsettled,
             };
-            let size = self.commonest(present, date);
-            let lit = size.and_then(|size| self.lit(*pool, &size, date, lamps));
-            let over_lit = lit.map_or(0, |lit| self.wants_light(present, date).saturating_sub(lit));
+            let (lit, over_lit) = self.light_on(*pool, present, date, lamps);
             let (needed, out) = (self.weight_of(present, date), self.weight_of(out, date));
             runs.push(Run { span, pool: *pool, verdict, needed, out, lit, over_lit, shortage });
         }
@@ -228,20 +273,23 @@ impl View<'_> {
     /// What the grower should look at beside the crunches.
     fn problems(&self, runs: &[Run]) -> Vec<Problem> {
         let mut problems = Vec::new();
+        let mut nowhere = Nowhere::default();
         let mut told: BTreeSet<TrayKey> = BTreeSet::new();
         for item in &self.question.items {
             for part in &item.parts {
                 let Some(stay) = self.forecast.stays.get(part.stay) else { continue };
                 let Some(why) = self.room.no_ground(stay, part.span) else { continue };
                 let day = part.span.from();
-                if !told.insert(item.tray) {
+                if nowhere.add(item.tray, stay, part.span, why) || !told.insert(item.tray) {
                     continue;
                 }
                 problems.push(match why {
+                    NoGround::Harmed { .. } | NoGround::Dark => continue,
                     NoGround::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
                     NoGround::TooLow { tallest, .. } => {
-                        Problem::TooTall { tray: item.tray, day, needs: stay.height, tallest }
+                        Problem::TooTall { tray: item.tray, day, needs: stay.height_on(day), tallest }
                     }
+                    NoGround::TooHeavy { rated } => Problem::TooHeavy { tray: item.tray, grams: stay.grams, rated },
                     NoGround::TooLarge => {
                         Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
                     }
@@ -249,17 +297,38 @@ impl View<'_> {
             }
         }
         problems.dedup();
-        problems.extend(beyond_lamps(runs));
+        problems.extend(nowhere.problems());
+        let over: Vec<(DateSpan, OverLit)> = runs.iter().map(|run| (run.span, run.over_lit)).collect();
+        problems.extend(beyond_lamps(&over));
         problems
     }
 }
 
-fn beyond_lamps(runs: &[Run]) -> Option<Problem> {
-    let dark = || runs.iter().filter(|run| run.over_lit > 0);
-    let (first, last) = (dark().next()?, dark().next_back()?);
-    Some(Problem::BeyondLamps {
-        span: DateSpan::new(first.span.from(), last.span.until()).ok()?,
-        most: dark().map(|run| run.over_lit).max()?,
-        days: u32::try_from(dark().map(|run| run.span.days()).sum::<i64>()).unwrap_or(u32::MAX),
-    })
+/// What has no place that bears it, or none with light: each sowing once, from its first day on.
+#[derive(Default)]
+struct Nowhere(BTreeMap<(Option<SowingId>, Option<TrayKey>, bool), (BTreeSet<TrayKey>, DateSpan, NoGround, Bears)>);
+
+impl Nowhere {
+    /// Whether it is such a one.
+    fn add(&mut self, tray: TrayKey, stay: &Stay, span: DateSpan, why: NoGround) -> bool {
+        if !matches!(why, NoGround::Harmed { .. } | NoGround::Dark) {
+            return false;
+        }
+        let key = (stay.sowing, stay.sowing.is_none().then_some(tray), why == NoGround::Dark);
+        let (trays, when, ..) = self.0.entry(key).or_insert((BTreeSet::new(), span, why, stay.needs.bears));
+        trays.insert(tray);
+        let whole = DateSpan::new(when.from().min(span.from()), when.until().max(span.until()));
+        *when = whole.unwrap_or(*when);
+        true
+    }
+
+    fn problems(self) -> impl Iterator<Item = Problem> {
+        self.0.into_values().filter_map(|(trays, span, why, bears)| {
+            let (tray, trays) = (*trays.first()?, u32::try_from(trays.len()).unwrap_or(u32::MAX));
+            Some(match why {
+                NoGround::Harmed { place } => Problem::NoPlaceBears { tray, trays, span, place, bears },
+                _ => Problem::NoLight { tray, trays, span },
+            })
+        })
+    }
 }

@@ -82,8 +82,13 @@ impl<'a> View<'a> {
     }
 
     pub(super) fn stay_on(&self, item: usize, date: NaiveDate) -> Option<&'a Stay> {
+        self.part_on(item, date).map(|(_, stay)| stay)
+    }
+
+    /// The same with its place in the forecast.
+    pub(super) fn part_on(&self, item: usize, date: NaiveDate) -> Option<(usize, &'a Stay)> {
         let part = self.question.items.get(item)?.parts.iter().find(|part| part.span.contains(date))?;
-        self.forecast.stays.get(part.stay)
+        Some((part.stay, self.forecast.stays.get(part.stay)?))
     }
 
     /// An item may change its pool: up, and it no longer germinates.

@@ -6,10 +6,11 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::fit::{self, Cancel, Cancelled};
 use crate::forecast::{Inside, Phase, Shape, Stay};
-use crate::season::{Role, Season, WeekLabels, ZoneKind};
+use crate::season::{Lit, Role, Season, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
-use super::answer::{PoolKind, Verdict, Week, WeekLabel};
+use super::answer::{Pool, PoolKind, Verdict, Week, WeekLabel};
+use super::light::{Known, OverLit, corner_of, well_lit};
 use super::pots::PotKind;
 use super::question::day_number;
 use super::room::{clip, footprint, is_open, slack, whole_shelf};
@@ -33,15 +34,31 @@ pub(super) struct Footprint {
     d: i64,
     /// Of the footprint, what may lie in the air past a far edge.
     slack: i64,
+    /// Of the heaviest of them.
+    grams: i64,
     /// Loose pots are counted one by one.
     pot: Option<PotKind>,
     regions: fit::RegionSet,
 }
 
-/// How many of a kind a lamp of a size serves, as far as it was counted.
-pub(super) type Lamps = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
+/// What was counted of lamps already: how many of a kind a ground serves, and how many of each stay stand
+/// well lit where it does.
+#[derive(Default)]
+pub(super) struct Lamps {
+    pub(super) serve: Serve,
+    pub(super) stand: Known,
+}
+
+pub(super) type Serve = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
 
 impl Footprint {
+    /// One more of them, for that day.
+    fn item(&self, day: i32, regions: fit::RegionSet) -> fit::Item {
+        let days = fit::Days::new(day, day.saturating_add(1));
+        let phases = vec![fit::Phase { days, w: self.w, d: self.d, grams: self.grams }];
+        fit::Item { phases, regions, pinned: None, wish: None }
+    }
+
     /// How many trays, or pots, stand on ground of that size.
     fn most_on(&self, w: i64, d: i64) -> i64 {
         self.pot.map_or_else(|| fit::count(w, d, self.w, self.d).most, |pot| pot.in_rows(w, d))
@@ -63,23 +80,56 @@ impl View<'_> {
         // of that day: a place may have opened since it came
         let regions = self.room.regions(stay, DateSpan::day(date)?).into();
         let slack = slack(self.season, &stay.shape).units();
-        Some(Footprint { w, d, slack, pot: PotKind::of(&stay.shape), regions })
+        let heavy = items.iter().filter_map(|&item| self.stay_on(item, date)).filter(|stay| {
+            let (own_w, own_d) = footprint(self.season, &stay.shape);
+            (own_w.units(), own_d.units()) == (w, d)
+        });
+        let grams = i64::from(heavy.map(|stay| stay.grams).max().unwrap_or(0));
+        Some(Footprint { w, d, slack, grams, pot: PotKind::of(&stay.shape), regions })
     }
 
-    /// How many of a footprint lamps serve well on that day; `None` where no lamp is drawn.
-    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Lamps) -> Option<u32> {
+    /// How many of the commonest kind would stand well lit, and how many stand beyond the lamps.
+    pub(super) fn light_on(
+        &self,
+        pool: PoolKind,
+        items: &[usize],
+        date: NaiveDate,
+        lamps: &mut Lamps,
+    ) -> (Option<u32>, OverLit) {
+        let (well_lit, mut over) = self.stand_lit(pool, items, date, &mut lamps.stand);
+        let Some(kind) = self.commonest(items, date) else { return (None, over) };
+        let lit = self.lit(pool, &kind, date, &mut lamps.serve);
+        let alike = |&item: &usize| {
+            self.stay_on(item, date).is_some_and(|stay| stay.needs.light && PotKind::of(&stay.shape) == kind.pot)
+        };
+        if let (Some(lit), true) = (lit, kind.pot.is_some() && items.iter().all(alike)) {
+            // how pots are cut into blocks is our choice: in rows more of them stand under the lamps
+            let beyond = self.weight_of(items, date).saturating_sub(lit).min(over.all);
+            over = OverLit { all: beyond, pots: beyond };
+        }
+        (lit.map(|lit| lit.max(well_lit)), over)
+    }
+
+    /// How many of a footprint would stand well lit on that day; `None` where light has no bounds.
+    fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
         if pool != PoolKind::Of(Role::Growing) {
             return None;
         }
         let day = DateSpan::day(date)?;
         let mut any = false;
-        let mut lit = 0;
-        for (_, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
-            for zone in shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp) {
-                any = true;
-                let Some(rect) = clip(zone, whole_shelf(shelf)).filter(|_| is_open(place, shelf, day)) else {
-                    continue;
-                };
+        let mut lit = 0_i64;
+        for (number, shelf, place) in self.room.shelves().filter(|(_, _, place)| place.role == Role::Growing) {
+            let all = whole_shelf(shelf);
+            let grounds: Vec<fit::Rect> = match self.room.lit(number) {
+                Some(Lit::Whole) => vec![all],
+                Some(Lit::UnderLamps) => {
+                    any = true;
+                    let lamps = shelf.zones.iter().filter(|zone| zone.kind == ZoneKind::Lamp);
+                    lamps.filter_map(|zone| clip(zone, all)).collect()
+                }
+                Some(Lit::Beside | Lit::Dark) | None => Vec::new(),
+            };
+            for rect in grounds.into_iter().filter(|_| is_open(place, shelf, day)) {
                 let ground = [rect.w + kind.slack, rect.d + kind.slack, kind.w, kind.d];
                 lit += *known.entry((kind.pot, ground)).or_insert_with(|| kind.most_on(ground[0], ground[1]));
             }
@@ -87,13 +137,25 @@ impl View<'_> {
         any.then(|| u32::try_from(lit).unwrap_or(u32::MAX))
     }
 
-    pub(super) fn wants_light(&self, items: &[usize], date: NaiveDate) -> u32 {
-        items
-            .iter()
-            .filter_map(|&item| self.stay_on(item, date))
-            .filter(|stay| stay.needs.light)
-            .map(weight)
-            .fold(0, u32::saturating_add)
+    /// Of those that want light, how many stand well lit in the layout, and how many beyond the lamps.
+    fn stand_lit(&self, pool: PoolKind, items: &[usize], date: NaiveDate, known: &mut Known) -> (u32, OverLit) {
+        let (mut lit, mut over) = (0_u32, OverLit::default());
+        if pool != PoolKind::Of(Role::Growing) {
+            return (lit, over);
+        }
+        for &item in items {
+            let Some((number, stay)) = self.part_on(item, date).filter(|(_, stay)| stay.needs.light) else { continue };
+            let Some(spot) = self.answer.layout.spot_on(item, day_number(date)) else { continue };
+            let corner = corner_of(spot);
+            let well_lit = *known.entry((number, spot.shelf, corner)).or_insert_with(|| {
+                let shelf = self.room.ids.get(spot.shelf).and_then(|id| self.season.shelf(*id));
+                let on = self.room.lit(spot.shelf).zip(shelf);
+                on.map_or(0, |(lit, shelf)| well_lit(lit, shelf, stay, corner))
+            });
+            lit = lit.saturating_add(well_lit);
+            over.add(stay, well_lit);
+        }
+        (lit, over)
     }
 
     pub(super) fn weeks(&self, runs: &[Run], cancel: &Cancel) -> Result<Vec<Week>, Cancelled> {
@@ -116,31 +178,15 @@ impl View<'_> {
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
                 });
-                let mut row = Week {
-                    from: monday,
-                    label: label(self.season, monday),
-                    pool: pool.clone(),
-                    verdict: Verdict::Fits,
-                    worst_day: monday,
-                    together: vec![pool.clone()],
-                    needed: 0,
-                    held: 0,
-                    short: 0,
-                    short_at_most: 0,
-                    spare: 0,
-                    lit: None,
-                    over_lit: 0,
-                    plugs: 0,
-                    trays: 0,
-                    plants: 0,
-                };
+                let mut row = self.blank(&pool, monday);
                 match worst {
                     Some((week, run)) => {
                         self.fill(&mut row, week, run);
                         // the lamps have their own worst day
-                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit);
-                        let darkest = darkest.filter(|dark| dark.over_lit > run.over_lit).map_or(run, |dark| *dark);
-                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit);
+                        let darkest = runs.iter().filter(inside).max_by_key(|run| run.over_lit.all);
+                        let darkest =
+                            darkest.filter(|dark| dark.over_lit.all > run.over_lit.all).map_or(run, |dark| *dark);
+                        (row.lit, row.over_lit) = (darkest.lit, darkest.over_lit.all);
                     }
                     None => self.fill_empty(&mut row, kind),
                 }
@@ -149,6 +195,35 @@ impl View<'_> {
             }
         }
         Ok(weeks)
+    }
+
+    /// A row of the day alone.
+    pub(super) fn day(&self, run: &Run, day: NaiveDate) -> Option<Week> {
+        let mut row = self.blank(&self.pool(run.pool), day);
+        self.fill(&mut row, DateSpan::day(day)?, run);
+        (row.lit, row.over_lit) = (run.lit, run.over_lit.all);
+        Some(row)
+    }
+
+    fn blank(&self, pool: &Pool, from: NaiveDate) -> Week {
+        Week {
+            from,
+            label: week_label(self.season, from),
+            pool: pool.clone(),
+            verdict: Verdict::Fits,
+            worst_day: from,
+            together: vec![pool.clone()],
+            needed: 0,
+            held: 0,
+            short: 0,
+            short_at_most: 0,
+            spare: 0,
+            lit: None,
+            over_lit: 0,
+            plugs: 0,
+            trays: 0,
+            plants: 0,
+        }
     }
 
     pub(super) fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {
@@ -203,11 +278,11 @@ impl View<'_> {
         let (w, d) = footprint(self.season, &stay.shape);
         let pot = PotKind::of(&stay.shape);
         let (w, d) = pot.map_or((w, d), |pot| (pot.apart, pot.apart));
-        let kind = Footprint { w: w.units(), d: d.units(), slack: 0, pot, regions: Vec::new().into() };
+        let grams = i64::from(stay.grams.div_ceil(weight(stay).max(1)));
+        let kind = Footprint { w: w.units(), d: d.units(), slack: 0, grams, pot, regions: Vec::new().into() };
         // the whole shelf comes after its zones
         let grounds: BTreeMap<usize, fit::Rect> =
             self.room.regions(stay, span).iter().map(|region| (region.shelf, region.rect)).collect();
-        let grams = i64::from(stay.grams / weight(stay).max(1));
         let mut counts: BTreeMap<(i64, i64), i64> = BTreeMap::new();
         let held: i64 = grounds
             .into_iter()
@@ -217,7 +292,7 @@ impl View<'_> {
                 let limits = self.question.problem.shelves.get(shelf);
                 let square = i128::from(kind.w) * i128::from(kind.d);
                 let by_cover = limits.and_then(|limits| limits.cover?.checked_div(square));
-                let by_load = limits.and_then(|limits| limits.load?.checked_div(grams));
+                let by_load = limits.and_then(|limits| limits.load?.checked_div(kind.grams));
                 let by_cover = by_cover.and_then(|most| i64::try_from(most).ok());
                 [by_cover, by_load].into_iter().flatten().fold(most, i64::min)
             })
@@ -261,8 +336,8 @@ impl View<'_> {
                 beside += count(ground.right() - right, ground.d) + count(right - ground.x, ground.back() - front);
             }
         }
-        let small: fit::RegionSet = small.into();
-        beside += fit::place_more(problem, &self.answer.layout, day, kind.w, kind.d, &small, MOST_SPARE);
+        let more = kind.item(day, small.into());
+        beside += fit::place_more(problem, &self.answer.layout, day, &more, MOST_SPARE);
         if present > MOST_REPACKED || beside > MOST_SPARE_ANEW {
             return beside;
         }
@@ -271,13 +346,7 @@ impl View<'_> {
 
     fn spare_anew(&self, day: i32, kind: &Footprint, beside: i64) -> i64 {
         let problem = &self.question.problem;
-        let days = fit::Days::new(day, day.saturating_add(1));
-        let more = fit::Item {
-            phases: vec![fit::Phase { days, w: kind.w, d: kind.d, grams: 0 }],
-            regions: kind.regions.clone(),
-            pinned: None,
-            wish: None,
-        };
+        let more = kind.item(day, kind.regions.clone());
         let stands = |item: &usize| self.answer.layout.spot_on(*item, day).is_some();
         let numbers = (0..problem.items.len()).filter(stands);
         let items = numbers.filter_map(|item| problem.items.get(item)).filter(|item| item.days().contains(day));

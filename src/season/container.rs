@@ -32,6 +32,8 @@ pub struct Flat {
     pub outer: Sourced<Size>,
     /// Where bases of pots can stand; the outer size where nobody measured it.
     pub floor: Option<Sourced<Size>>,
+    /// So many pots stand in it, each in a place of its own; `None` where any pot stands anywhere.
+    pub pockets: Option<u16>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -57,8 +59,10 @@ pub struct Pot {
     pub top: Sourced<Measure>,
     /// Width or diameter of the base.
     pub bottom: Option<Sourced<Measure>>,
-    /// The stated volume; the frustum's where it is missing.
+    /// What it holds as it is filled, below the brim.
     pub volume: Option<Sourced<Typed<Volume>>>,
+    /// What it holds to the brim, where that was stated.
+    pub brim: Option<Sourced<Typed<Volume>>>,
     /// How many a maker says stand in one flat.
     pub per_flat: Option<u16>,
 }

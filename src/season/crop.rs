@@ -12,10 +12,13 @@ pub struct Crop {
     pub family: String,
     /// Two letters that open the marks of its trays: `To` for `To 7`.
     pub mark: String,
+    /// Of fresh seed, in a mix of its liking.
     pub germination_percent: Sourced<u8>,
     /// The legal minimum of a packet (US 7 CFR 201.31), where there is one.
     pub germination_legal_percent: Option<u8>,
     pub germination_temperatures: Option<Sourced<GerminationTemperatures>>,
+    /// The row of the table of normal seedlings by temperature that it germinates by.
+    pub germination_row: Option<String>,
     pub light_to_germinate: SeedLight,
     /// Days from sowing until it shows.
     pub emergence: Sourced<DayRange>,
@@ -28,8 +31,10 @@ pub struct Crop {
     pub moving_on: Sourced<MovingOn>,
     /// Weeks from sowing after which a container holds it back, by size of cell.
     pub latest: Sourced<LatestWeeks>,
-    /// Weeks from sowing to planting out.
+    /// Weeks from sowing to the size that is planted out.
     pub weeks_to_planting_out: Sourced<(u8, u8)>,
+    /// Weeks from sowing to sale: in flower, which is later than the size for planting out.
+    pub weeks_to_sale: Option<Sourced<(u8, u8)>>,
     /// Weeks after (negative: before) the 5-in-10 last frost at 0 °C, earliest and latest.
     pub planting_out_after_frost: Option<Sourced<(i8, i8)>>,
     pub hardiness: Hardiness,
@@ -38,16 +43,23 @@ pub struct Crop {
     /// Bolts if chilled young.
     pub bolts: Option<Sourced<Chill>>,
     pub hardening: Sourced<Hardening>,
+    /// Days in a container until its roots hold the ball together; as usual where nothing is said.
+    pub rooting_days: Option<Sourced<u16>>,
     pub depth: Sourced<SettingDepth>,
     pub transplants: Transplants,
     /// How often it is usually moved on between sowing and planting out.
     pub usual_moves: u8,
     /// Cell counts of trays it is usually sown in.
     pub usual_cells: Vec<u16>,
+    /// Sown thick in open flats: plants that stand to the end in one of 545 × 280 mm (a 1020); others take as many
+    /// to their size.
+    pub in_open_flat: Option<Sourced<u16>>,
     /// Points `(week from sowing, millimetres)`, mix surface to top of leaves; straight between.
     pub heights: Sourced<Vec<GrowthPoint>>,
     /// Points `(week from sowing, millimetres)`, leaf tip to leaf tip; straight between.
     pub spreads: Sourced<Vec<GrowthPoint>>,
+    /// Its pots are spaced out on the day their leaves meet, unless the grower says otherwise.
+    pub spaced: bool,
     /// Daily light integral, poor below and aimed at, in mol m⁻² d⁻¹.
     pub light: Option<Sourced<(f64, f64)>>,
     pub seeds_per_gram: Option<u32>,
@@ -96,7 +108,8 @@ pub struct MovingOn {
     pub days: DayRange,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// Weeks from sowing, or days where those are counted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct LatestWeeks {
     /// Cells of up to 15 ml (512 to 200 to the flat).
     pub small: Option<u8>,
@@ -104,8 +117,14 @@ pub struct LatestWeeks {
     pub medium: Option<u8>,
     /// Up to 300 ml (50 to 18).
     pub large: Option<u8>,
-    /// Pots about 9 cm wide, and larger.
+    /// Pots about 9 or 10 cm wide, up to 600 ml; larger ones too, where nothing is said of those.
     pub pot: Option<u8>,
+    /// Pots of about a litre, up to 1.5 l.
+    pub litre: Option<u8>,
+    /// A trade gallon, and larger.
+    pub gallon: Option<u8>,
+    /// They are days, not weeks.
+    pub in_days: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,3 +1,4 @@
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -7,8 +8,9 @@ use crate::units::{LengthUnit, unit_of};
 use super::map::Map;
 use super::owners::Owners;
 use super::{
-    Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Library, LotId, Place, PlaceId, Rack, RackId,
-    Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey, TrayNote,
+    Away, AwayId, Container, ContainerKey, ContainerKind, Crop, CropKey, Guest, GuestId, Library, LotId, Place,
+    PlaceId, Rack, RackId, Role, Settings, Shelf, ShelfId, Side, Sowing, SowingId, Spot, SpotFrom, StepId, TrayKey,
+    TrayNote, ZoneKind,
 };
 
 /// The document: one year's space, crops, sowings, layout and records.
@@ -132,6 +134,12 @@ impl Season {
         self.rack(shelf.rack).and_then(|rack| self.place(rack.place))
     }
 
+    /// Places with a lamp drawn on some shelf.
+    pub fn places_with_lamps(&self) -> BTreeSet<PlaceId> {
+        let lit = self.shelves().filter(|shelf| shelf.has(ZoneKind::Lamp));
+        lit.filter_map(|shelf| self.place_of(shelf)).map(|place| place.id).collect()
+    }
+
     pub fn own_crops(&self) -> impl Iterator<Item = &Crop> {
         self.crops.values().map(Arc::as_ref)
     }
@@ -156,10 +164,12 @@ impl Season {
         self.own_crops().chain(others)
     }
 
-    /// The grower's own containers by key, then those of the library that none of them stands for.
+    /// The containers to choose from: the grower's own by key, then those of the library that none of them
+    /// stands for. A class of a standard, in which nothing can be grown, is found by its key alone.
     pub fn containers<'a>(&'a self, library: &'a Library) -> impl Iterator<Item = &'a Container> {
+        let can_be_used = |one: &&Container| !matches!(one.kind, ContainerKind::Class { .. });
         let others = library.containers.values().filter(|one| !self.containers.contains_key(&one.key));
-        self.own_containers().chain(others)
+        self.own_containers().chain(others.filter(can_be_used))
     }
 
     pub fn sowings(&self) -> impl Iterator<Item = &Sowing> {
@@ -215,6 +225,13 @@ impl Season {
     /// The spot that putting this one would replace.
     pub fn spot_like(&self, spot: &Spot) -> Option<&Spot> {
         self.spots.get(&(spot.tray, spot.from, self.side(spot.shelf)))
+    }
+
+    /// The spots of a lot's own trays in a step, by tray, then by day.
+    pub fn spots_in(&self, lot: LotId, step: StepId) -> impl Iterator<Item = &Spot> {
+        let key = |n| TrayKey::Own { lot, step, n };
+        let first = (key(0), SpotFrom::Start, Side::Indoors);
+        self.spots.range(first..=(key(u32::MAX), SpotFrom::On(NaiveDate::MAX), Side::Outside)).map(|(_, spot)| spot)
     }
 
     /// All spots of one tray, by day.

@@ -11,7 +11,12 @@ pub struct Library {
     pub containers: BTreeMap<ContainerKey, Container>,
     /// Days from sowing to emergence by temperature, a row a crop.
     pub emergence: BTreeMap<String, Sourced<EmergenceRow>>,
+    /// Per cent of seeds that gave normal seedlings by temperature, a row a crop.
+    pub germination: BTreeMap<String, Sourced<GerminationRow>>,
 }
+
+/// Per cent of normal seedlings at each temperature that was tried, coldest first.
+pub type GerminationRow = Vec<(Temperature, u8)>;
 
 /// Days to emergence at each temperature of a table, coldest first.
 pub type EmergenceRow = Vec<(Temperature, ComesUp)>;

@@ -3,6 +3,7 @@
 //! Pure data: no clock, no disk, no window. [`Season::apply`] is the only way to change one, and
 //! [`History`] keeps every state it had. What can be derived (stays, dates, verdicts) is not here.
 
+mod agrees;
 mod apply;
 mod container;
 mod crop;
@@ -41,16 +42,16 @@ pub use history::History;
 pub use ids::{
     AwayId, ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, RecordId, ShelfId, SowingId, StepId, TrayId,
 };
-pub use library::{ComesUp, EmergenceRow, Library};
+pub use library::{ComesUp, EmergenceRow, GerminationRow, Library};
 pub use map::Map;
 pub use out_rule::OutRule;
-pub use place::{PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use place::{Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, LotName, Refusal};
-pub use settings::{Away, Settings, WeekLabels};
+pub use settings::{Away, Potting, Settings, WeekLabels};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage,
-    Step, Verdict, Wanted,
+    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Spacing,
+    Stack, Stage, Step, Verdict, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

@@ -22,6 +22,30 @@ pub enum PartOfDay {
     Nights,
 }
 
+/// What plants have to grow by, as the grower says.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Light {
+    /// Lamps: those that are drawn, and where none is drawn in the whole place, lamps over all of it.
+    #[default]
+    Lamps,
+    /// Daylight on all of it: a greenhouse, a frame, a lawn.
+    Daylight,
+    /// Neither: a chamber or cupboard in which seed comes up and nothing grows.
+    Dark,
+}
+
+/// What of a shelf plants stand well lit on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Lit {
+    Whole,
+    /// What its lamps reach.
+    UnderLamps,
+    /// Nothing of it: the lamps of the room hang over other shelves, whose light falls on it.
+    Beside,
+    /// Nothing of it, and nothing grows there.
+    Dark,
+}
+
 /// A group of shelves with the same role.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Place {
@@ -32,6 +56,7 @@ pub struct Place {
     pub open: Vec<DateSpan>,
     pub part: PartOfDay,
     pub temperatures: Temperatures,
+    pub light: Light,
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -98,6 +123,8 @@ pub struct Shelf {
     pub allowance_percent: u8,
     /// The maker's rating, in grams.
     pub load_grams: Option<u32>,
+    /// Where it has other light than its place.
+    pub light: Option<Light>,
 }
 
 impl Shelf {
@@ -108,5 +135,17 @@ impl Shelf {
 
     pub fn has(&self, kind: ZoneKind) -> bool {
         self.zones.iter().any(|zone| zone.kind == kind)
+    }
+
+    /// What of it is well lit, in that place; `lamps` says whether any shelf of the place has one drawn.
+    pub fn lit(&self, place: &Place, lamps: bool) -> Lit {
+        match (self.light, place.light) {
+            (Some(Light::Dark), _) => Lit::Dark,
+            (Some(Light::Daylight), _) | (None, Light::Daylight) => Lit::Whole,
+            _ if self.has(ZoneKind::Lamp) => Lit::UnderLamps,
+            (None, Light::Dark) => Lit::Dark,
+            (None, Light::Lamps) if lamps => Lit::Beside,
+            _ => Lit::Whole,
+        }
     }
 }

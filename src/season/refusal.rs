@@ -62,7 +62,15 @@ pub enum FieldId {
     CropLeafWarmth,
     CropMovingOn,
     CropWeeksOut,
+    CropWeeksToSale,
     CropWeeksFromFrost,
+    CropInOpenFlat,
+    CropLatest,
+    /// Least, best from, best to, greatest: from 0 to 3.
+    CropGerminates(usize),
+    CropHardening,
+    CropFirstNight,
+    CropSeedsPerGram,
     CropLight,
     HeightWeek(usize),
     HeightSize(usize),
@@ -76,6 +84,7 @@ pub enum FieldId {
     ContainerDepth,
     FloorWidth,
     FloorDepth,
+    Pockets,
     Cells,
     CellRows,
     CellWidth,
@@ -191,6 +200,40 @@ pub enum Refusal {
         rows: u16,
         columns: u16,
         cells: u16,
+    },
+    /// In days: its least time to planting out is more than any container allows.
+    ReadyAfterLatest {
+        ready: u16,
+        latest: u16,
+    },
+    /// In days from sowing.
+    DueBeforeUp {
+        up: u16,
+        due: u16,
+    },
+    /// In days from sowing.
+    DueAfterOut {
+        due: u16,
+        out: u16,
+    },
+    LongerThan {
+        found: u16,
+        most: u16,
+    },
+    /// In weeks from sowing.
+    SaleTooSoon {
+        sale: u8,
+        size: u8,
+    },
+    /// Something inside is larger than what is around it; both as they were typed.
+    LargerThan {
+        found: String,
+        around: String,
+    },
+    /// More is stated than the outer size has room for.
+    HoldsLess {
+        found: String,
+        room: String,
     },
     NotAMonday(NaiveDate),
     NotAfter {

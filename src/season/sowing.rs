@@ -86,6 +86,11 @@ impl Sowing {
         self.wanted.iter().fold(0, |sum, wanted| sum.saturating_add(wanted.plants))
     }
 
+    /// Whether any of them are to be sold.
+    pub fn is_to_sell(&self) -> bool {
+        self.wanted.iter().any(|wanted| wanted.to_sell)
+    }
+
     /// The last day on which any of them leaves.
     pub fn out(&self) -> Option<NaiveDate> {
         self.wanted.iter().map(|wanted| wanted.date).max()
@@ -122,6 +127,8 @@ pub struct Wanted {
     pub date: NaiveDate,
     pub plants: u32,
     pub rule: OutRule,
+    /// They are sold then, in flower if the crop is sold so; planted out otherwise.
+    pub to_sell: bool,
 }
 
 /// One container a lot lives in, from one event to the next.
@@ -138,8 +145,8 @@ pub struct Step {
     /// How far the start may give way to days on which nobody is there; the crop's own where nothing
     /// is said.
     pub slack: Option<Slack>,
-    /// Pots start tight and are spaced out later.
-    pub spaced: Option<Spaced>,
+    /// Pots start tight and are spaced out later; as the crop asks where nothing is said.
+    pub spaced: Option<Spacing>,
 }
 
 impl Step {
@@ -164,6 +171,16 @@ pub enum Rule {
 pub struct Slack {
     pub early: u16,
     pub late: u16,
+}
+
+/// Whether pots are spaced out, and when.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spacing {
+    /// They stand tight until they go.
+    Never,
+    /// On the day their leaves meet, as far apart as they will be wide.
+    WhenLeavesMeet,
+    At(Spaced),
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -289,4 +306,6 @@ pub struct Guest {
     pub role: Role,
     /// Wants a lamp or daylight.
     pub light: bool,
+    /// Weight of each; by its size where nobody weighed it.
+    pub grams: Option<u32>,
 }

@@ -6,10 +6,11 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, breaks_a_line};
 
+use super::agrees;
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Stage, Step, ThermalTime, Wanted,
-    WeekLabels, Zone,
+    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Spacing, Stage, Step, ThermalTime,
+    Wanted, WeekLabels, Zone,
 };
 
 type Checked = Result<(), EditError>;
@@ -35,6 +36,9 @@ pub(super) fn crop(crop: &Crop) -> Checked {
     if let Some(weeks) = &crop.planting_out_after_frost {
         rising(FieldId::CropWeeksFromFrost, weeks.value.0, weeks.value.1)?;
     }
+    if let Some(plants) = &crop.in_open_flat {
+        range(FieldId::CropInOpenFlat, plants.value, 1, 10_000)?;
+    }
     if let Some(light) = &crop.light {
         let (low, high) = light.value;
         if !(0.0 <= low && low <= high && high.is_finite()) {
@@ -42,7 +46,14 @@ pub(super) fn crop(crop: &Crop) -> Checked {
         }
     }
     growth(FieldId::HeightWeek, FieldId::HeightSize, &crop.heights.value)?;
-    growth(FieldId::SpreadWeek, FieldId::SpreadSize, &crop.spreads.value)
+    if let Some(weeks) = &crop.weeks_to_sale {
+        rising(FieldId::CropWeeksToSale, weeks.value.0, weeks.value.1)?;
+    }
+    if let Some(seeds) = crop.seeds_per_gram {
+        range(FieldId::CropSeedsPerGram, seeds, 1, 1_000_000)?;
+    }
+    growth(FieldId::SpreadWeek, FieldId::SpreadSize, &crop.spreads.value)?;
+    agrees::crop(crop)
 }
 
 fn days(field: FieldId, days: DayRange) -> Checked {
@@ -220,7 +231,7 @@ fn step(step: &Step) -> Checked {
         range(FieldId::StepEarly(step.id), slack.early, 0, 200)?;
         range(FieldId::StepLate(step.id), slack.late, 0, 200)?;
     }
-    if let Some(spaced) = &step.spaced {
+    if let Some(Spacing::At(spaced)) = &step.spaced {
         outer_size(FieldId::StepPitch(step.id), &spaced.pitch)?;
     }
     if let Some(per_tray) = step.per_tray {
@@ -247,7 +258,7 @@ fn seen(at: RecordId, what: Observed) -> Checked {
 }
 
 pub(super) fn guest(guest: &Guest) -> Checked {
-    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _ } = guest;
+    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _, grams: _ } = guest;
     named(FieldId::GuestName, name)?;
     both_sides(FieldId::GuestWidth, FieldId::GuestDepth, size)?;
     span(FieldId::GuestFrom, FieldId::GuestUntil, *here)?;
@@ -263,22 +274,26 @@ pub(super) fn container(container: &Container) -> Checked {
         outer_size(FieldId::ContainerHeight, height)?;
     }
     match kind {
-        ContainerKind::Flat(Flat { outer, floor }) => {
+        ContainerKind::Flat(Flat { outer, floor, pockets }) => {
             both_sides(FieldId::ContainerWidth, FieldId::ContainerDepth, &outer.value)?;
-            let floor = floor.as_ref();
-            floor.map_or(Ok(()), |floor| both_sides(FieldId::FloorWidth, FieldId::FloorDepth, &floor.value))
+            if let Some(pockets) = pockets {
+                range(FieldId::Pockets, *pockets, 1, 1_000)?;
+            }
+            if let Some(floor) = floor {
+                both_sides(FieldId::FloorWidth, FieldId::FloorDepth, &floor.value)?;
+            }
         }
-        ContainerKind::Plug(plug) => self::plug(plug),
-        ContainerKind::Pot(pot) => self::pot(pot),
+        ContainerKind::Plug(plug) => self::plug(plug)?,
+        ContainerKind::Pot(pot) => self::pot(pot)?,
         ContainerKind::Class { low, high, .. } => {
             some_volume(FieldId::ClassVolumes, low)?;
-            if low.value() <= high.value() {
-                return Ok(());
+            if low.value() > high.value() {
+                let (first, second) = (low.typed().to_owned(), high.typed().to_owned());
+                return Err(FieldId::ClassVolumes.refuse(Refusal::Falls { first, second }));
             }
-            let (first, second) = (low.typed().to_owned(), high.typed().to_owned());
-            Err(FieldId::ClassVolumes.refuse(Refusal::Falls { first, second }))
         }
     }
+    agrees::container(container)
 }
 
 fn plug(plug: &Plug) -> Checked {
@@ -297,12 +312,13 @@ fn plug(plug: &Plug) -> Checked {
 }
 
 fn pot(pot: &Pot) -> Checked {
-    let Pot { rim: _, top, bottom, volume, per_flat: _ } = pot;
+    let Pot { rim: _, top, bottom, volume, brim, per_flat: _ } = pot;
     outer_size(FieldId::PotWidth, &top.value)?;
     if let Some(bottom) = bottom {
         outer_size(FieldId::PotBase, &bottom.value)?;
     }
-    volume.as_ref().map_or(Ok(()), |volume| some_volume(FieldId::PotVolume, &volume.value))
+    let mut volumes = [volume, brim].into_iter().flatten();
+    volumes.try_for_each(|volume| some_volume(FieldId::PotVolume, &volume.value))
 }
 
 fn both_sides(width: FieldId, depth: FieldId, size: &Size) -> Checked {

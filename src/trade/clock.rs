@@ -1,6 +1,6 @@
 //! The plants' clock by temperature: days to come up, days to a leaf.
 
-use crate::season::{ComesUp, Crop, DayRange, EmergenceRow, Library, Temperatures, ThermalTime};
+use crate::season::{ComesUp, Crop, DayRange, EmergenceRow, GerminationRow, Library, Temperatures, ThermalTime, Trust};
 use crate::units::{Temperature, Typed};
 
 /// Hours of the day temperature: lamps commonly burn so long (common practice, no source).
@@ -65,24 +65,78 @@ pub fn days_by_row(row: &EmergenceRow, at: Temperature) -> ComesUp {
     }
 }
 
-/// Days until a crop shows at that temperature of the mix: by thermal time where that is published for
-/// it, by the table of days elsewhere, by the crop's own days where neither speaks.
+/// Days until a crop shows at that temperature of the mix: by the table of days, by thermal time where
+/// the table is silent, by the crop's own days where neither speaks.
 ///
-/// Early and late keep the crop's own proportion to likely.
+/// The table counts seedlings out of soil; most thermal times count radicles, or a field. Early and late keep
+/// the crop's own proportion to likely.
 pub fn emergence(crop: &Crop, library: &Library, at: Option<Temperature>) -> Emergence {
     let usual = crop.emergence.value;
     let by_days = Emergence { days: usual, by: EmergenceBy::CropDays };
     let Some(at) = at else { return by_days };
-    let warmth = crop.emergence_warmth.as_ref().map(|warmth| &warmth.value);
-    if let Some((days, warmth)) = warmth.and_then(|warmth| Some((days_by_warmth(warmth, at)?, warmth))) {
-        return Emergence { days: scaled(usual, days), by: EmergenceBy::Warmth { at, base: warmth.base } };
-    }
     let row = crop.emergence_row.as_ref().and_then(|key| library.emergence.get(key));
     match row.map(|row| days_by_row(&row.value, at)) {
-        Some(ComesUp::After(days)) => Emergence { days: scaled(usual, days), by: EmergenceBy::Row { at } },
-        Some(ComesUp::Never) => Emergence { days: usual, by: EmergenceBy::Never { at } },
-        Some(ComesUp::NotTried) | None => by_days,
+        Some(ComesUp::After(days)) => {
+            return Emergence { days: scaled(usual, days), by: EmergenceBy::Row { at } };
+        }
+        Some(ComesUp::Never) => return Emergence { days: usual, by: EmergenceBy::Never { at } },
+        Some(ComesUp::NotTried) | None => {}
     }
+    let warmth = crop.emergence_warmth.as_ref().map(|warmth| &warmth.value);
+    match warmth.and_then(|warmth| Some((days_by_warmth(warmth, at)?, warmth))) {
+        Some((days, warmth)) => {
+            Emergence { days: scaled(usual, days), by: EmergenceBy::Warmth { at, base: warmth.base } }
+        }
+        None => by_days,
+    }
+}
+
+/// How many seeds in a hundred come up, and by what.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Germination {
+    /// From 1 to 100.
+    pub percent: u8,
+    /// By the table, at that temperature of the mix; `None` by the crop's own figure.
+    pub at: Option<Temperature>,
+}
+
+/// Of fewer in a hundred nobody sows: that it does not come up there is said instead (our choice, no source).
+const FEWEST_SOWN: f64 = 5.0;
+
+/// What a table of normal seedlings says about a temperature, in per cent; on a straight line between two
+/// that were tried, `None` outside of them.
+pub fn percent_by_row(row: &GerminationRow, at: Temperature) -> Option<f64> {
+    if let Some((_, exact)) = row.iter().find(|(t, _)| *t == at) {
+        return Some(f64::from(*exact));
+    }
+    let ((low, colder), (high, warmer)) =
+        row.iter().zip(row.iter().skip(1)).find(|((low, _), (high, _))| *low < at && at < *high)?;
+    let share = (at.to_celsius() - low.to_celsius()) / (high.to_celsius() - low.to_celsius());
+    Some(f64::from(*colder) + share * (f64::from(*warmer) - f64::from(*colder)))
+}
+
+/// Germination of the crop at that temperature of the mix: the per cent that a published trial came to; where
+/// even at its best the seed of that trial came up worse than the crop's figure, in proportion to that. The
+/// crop's own figure where no temperature is known, the trial is silent, or the figure is the grower's.
+pub fn germination(crop: &Crop, library: &Library, at: Option<Temperature>) -> Germination {
+    let figure = &crop.germination_percent;
+    let own = Germination { percent: figure.value, at: None };
+    let row = crop.germination_row.as_ref().and_then(|key| library.germination.get(key));
+    let (Some(at), Some(row)) = (at, row.filter(|_| figure.trust != Trust::Own)) else { return own };
+    let best = row.value.iter().map(|(_, percent)| *percent).max().unwrap_or(0);
+    let Some(percent) = percent_by_row(&row.value, at) else { return own };
+    let percent = percent * (f64::from(figure.value) / f64::from(best.max(1))).max(1.0);
+    if percent < FEWEST_SOWN {
+        return own;
+    }
+    Germination { percent: percent.round().clamp(1.0, 100.0) as u8, at: Some(at) }
+}
+
+/// The temperature at which the trial came to most, and how many per cent come up there.
+pub fn germinates_best(crop: &Crop, library: &Library) -> Option<(Temperature, u8)> {
+    let row = library.germination.get(crop.germination_row.as_ref()?)?;
+    let best = row.value.iter().max_by_key(|(_, percent)| *percent)?;
+    Some((best.0, germination(crop, library, Some(best.0)).percent))
 }
 
 /// Days from coming up until so many true leaves, at a mean temperature: leaves × θ / (T − b);
@@ -142,6 +196,16 @@ mod tests {
         assert_eq!(days_by_row(&row, at(5.0)), ComesUp::Never);
         for unknown in [7.0, 25.0, 35.0, -3.0] {
             assert_eq!(days_by_row(&row, at(unknown)), ComesUp::NotTried, "{unknown} °C");
+        }
+    }
+
+    #[test]
+    fn between_columns_the_per_cent_is_on_a_line() {
+        let row = vec![(at(20.0), 38), (at(25.0), 94)];
+        for (degrees, percent) in
+            [(20.0, Some(38.0)), (22.5, Some(66.0)), (25.0, Some(94.0)), (19.0, None), (30.0, None)]
+        {
+            assert_eq!(percent_by_row(&row, at(degrees)), percent, "{degrees} °C");
         }
     }
 

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use crate::export;
 use crate::forecast::{Forecast, Problem, Stay};
 use crate::outlook::{Chance, OnDay, Outlook, Placed};
-use crate::season::{Library, Season, Shelf, ZoneKind};
+use crate::season::{Library, Light, Season, Shelf, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words, shelves as said};
 
@@ -130,7 +130,14 @@ impl<'a> Scene<'a> {
         if shelf.has(ZoneKind::Heat) {
             notes.push(said::HEAT_MAT.to_owned());
         }
-        notes.push(if shelf.has(ZoneKind::Lamp) { said::LAMP } else { said::NO_LAMP }.to_owned());
+        let light = shelf.light.or_else(|| self.season.place_of(shelf).map(|place| place.light));
+        let light = match light {
+            _ if shelf.has(ZoneKind::Lamp) => said::LAMP,
+            Some(Light::Daylight) => said::DAYLIGHT,
+            Some(Light::Dark) => said::DARK,
+            Some(Light::Lamps) | None => said::NO_LAMP,
+        };
+        notes.push(light.to_owned());
         if shelf.overhang.value() > Length::ZERO {
             notes.push(said::may_stick_out(&words.length(shelf.overhang.value())));
         }

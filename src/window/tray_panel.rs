@@ -238,7 +238,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     for &child in later.iter().take(MOST_CHILDREN) {
         let Some(first) = scene.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
         let day = first.span.from();
-        let text = said::moved_on(day, &words.tray(child), &words.what_briefly(first));
+        let text = words.becomes_on(child, first);
         if row_ui(ui, text, false) {
             actions.push(Action::Go(Go::Day(day)));
             actions.push(Action::Go(Go::Select(Some(child))));

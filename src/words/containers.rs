@@ -1,7 +1,7 @@
 //! Trays, flats and pots.
 
 use crate::season::{Container, ContainerKey, ContainerKind, FieldId, Pot, RimShape};
-use crate::trade::{cell_volume, pots_in_flat};
+use crate::trade::{WetWeight, cell_volume, pots_in_flat};
 use crate::units::{Length, LengthUnit};
 
 use super::refusal::field;
@@ -36,6 +36,8 @@ pub const CELL_TOP: &str = field(FieldId::CellWidth);
 pub const VOLUME: &str = field(FieldId::CellVolume);
 pub const TOP: &str = field(FieldId::PotWidth);
 pub const BASE: &str = field(FieldId::PotBase);
+pub const BRIM: &str = "To the brim";
+pub const POCKETS: &str = field(FieldId::Pockets);
 pub const PER_FLAT: &str = "Pots to a flat";
 pub const NOTE: &str = super::fields::NOTE;
 
@@ -109,8 +111,9 @@ pub fn which_shelves(first: &str, size: &str, number: usize) -> String {
 }
 
 /// `Rack 1, shelf 1, and 3 more of 48 × 18 in: 2 on each, 8 in all`.
-pub fn so_many_stand(which: &str, fits: i64, shelves: usize) -> String {
+pub fn so_many_stand(which: &str, fits: i64, shelves: usize, by_weight: bool) -> String {
     match (fits, shelves) {
+        (0, _) if by_weight => format!("{which}: none"),
         (0, _) => format!("{which}: none, it is larger than the shelf"),
         (fits, 1) => format!("{which}: {fits}"),
         (fits, n) => format!("{which}: {fits} on each, {} in all", fits.saturating_mul(i64::try_from(n).unwrap_or(1))),
@@ -139,7 +142,7 @@ impl Words<'_> {
                 facts.push(match (volume, &pot.volume) {
                     (Some(volume), Some(_)) => format!("{} to a pot, as stated", volume.in_words(self.unit)),
                     (Some(volume), None) => {
-                        format!("{} to a pot, worked out from its shape, to the brim", volume.in_words(self.unit))
+                        format!("{} to a pot as it is filled, worked out from its brim", volume.in_words(self.unit))
                     }
                     (None, _) => "What it holds is not known; with a height it can be worked out".to_owned(),
                 });
@@ -152,6 +155,9 @@ impl Words<'_> {
                     super::volume(high, self.unit)
                 ));
             }
+        }
+        if let Some(grams) = WetWeight::full(container) {
+            facts.push(format!("About {} full, when watered", self.weight(u64::from(grams))));
         }
         facts
     }

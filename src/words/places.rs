@@ -1,6 +1,6 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
-use crate::season::{FieldId, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::season::{FieldId, Light, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure, weight_in_words};
 
 use super::listed;
@@ -24,6 +24,8 @@ pub const LAMPS: &str = "A lamp over the whole of each shelf";
 pub const ADD: &str = "Add rack";
 
 pub const USED: &str = "It can be used";
+pub const LIGHT: &str = "Plants grow there by";
+pub const SHELF_LIGHT: &str = "Light";
 pub const BY_DAY: &str = "By day";
 pub const BY_NIGHT: &str = "By night";
 pub const ON_A_MAT: &str = "On a heat mat";
@@ -74,6 +76,16 @@ pub const ROLES: [(Role, &str); 3] =
 
 pub const PARTS: [(PartOfDay, &str); 3] =
     [(PartOfDay::Whole, "Day and night"), (PartOfDay::Days, "Days only"), (PartOfDay::Nights, "Nights only")];
+
+pub const LIGHTS: [(Light, &str); 3] =
+    [(Light::Lamps, "lamps"), (Light::Daylight, "daylight"), (Light::Dark, "nothing: it is dark")];
+
+pub const LIGHTS_OF_SHELF: [(Option<Light>, &str); 4] = [
+    (None, "as its place"),
+    (Some(Light::Lamps), "lamps"),
+    (Some(Light::Daylight), "daylight"),
+    (Some(Light::Dark), "dark"),
+];
 
 pub const REACHES: [(Reach, &str); 2] = [(Reach::OneSide, "one side"), (Reach::BothSides, "both sides")];
 

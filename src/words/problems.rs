@@ -2,11 +2,13 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, Problem, What};
+use crate::forecast::{About, Alike, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
+use super::ready::nowhere_to_harden;
+use super::standing::beyond_lamps;
 use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
 
 impl Words<'_> {
@@ -22,7 +24,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -31,7 +33,23 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
-            Problem::BeyondLamps { span: when, most, days } => beyond_lamps(*when, *most, *days),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
+            Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
+            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
+                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
+            }
+            Problem::Bolts { sowing, place, from, days, reached } => {
+                self.bolts(*sowing, *place, *from, *days, *reached)
+            }
+            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
+            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
+                self.no_place_bears(*tray, *trays, *when, *place, *bears)
+            }
+            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
+            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
+            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
+            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
+            Problem::CoverSeed { sowing, until } => self.cover_seed(*sowing, *until),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -43,6 +61,12 @@ impl Words<'_> {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
             Problem::WontComeUp { sowing, at, limit } => self.wont_come_up(*sowing, *at, *limit),
+            Problem::FewComeUp { sowing, percent, at, best, best_at } => {
+                self.few_come_up(*sowing, (*percent, *at), (*best, *best_at))
+            }
+            Problem::OutBeforeWindow { sowing, out, from, weeks } => {
+                self.out_before_window(*sowing, *out, *from, *weeks)
+            }
             Problem::ReadyEarly { sowing, ready, out } => self.ready_early(*sowing, *ready, *out),
             Problem::NobodyThere { sowing, work, date, before, after } => {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
@@ -56,15 +80,21 @@ impl Words<'_> {
             }
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
             Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
             Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
                 "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
                 self.which(*sowing),
                 self.tray(*tray)
             ),
             Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
+            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
+                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
+            }
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
 
@@ -110,10 +140,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -239,7 +270,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -306,6 +337,48 @@ impl Words<'_> {
         )
     }
 
+    fn tray_for_a_handful(&self, problem: &Problem) -> String {
+        let Problem::TrayForAHandful { sowing, step, full, sown, per_tray, wanted, percent, .. } = *problem else {
+            return String::new();
+        };
+        let trays = if full == 1 { "one full tray".to_owned() } else { format!("{full} full trays") };
+        format!(
+            "{}: the last {} is for {sown} of {per_tray}; {trays}: {percent} % sure of {}{}",
+            self.which(sowing),
+            self.step(sowing, step),
+            counted(wanted, "plant", "plants"),
+            without_the_last_tray(problem)
+        )
+    }
+
+    fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
+        let when = match weeks {
+            0 => "the average last frost".to_owned(),
+            weeks => format!(
+                "{} {} the average last frost",
+                counted(weeks.unsigned_abs(), "week", "weeks"),
+                if weeks < 0 { "before" } else { "after" }
+            ),
+        };
+        format!(
+            "{}: goes out {}, too early: half-hardy, it stands the frosts from {} on, {when}",
+            self.which(sowing),
+            day(out),
+            day(from)
+        )
+    }
+
+    fn few_come_up(&self, sowing: SowingId, here: (u8, Temperature), best: (u8, Temperature)) -> String {
+        format!(
+            "{}: about {} % come up in a mix of {}; at {} {} % do",
+            self.which(sowing),
+            here.0,
+            here.1.in_words(self.unit),
+            best.1.in_words(self.unit),
+            best.0
+        )
+    }
+
     /// The sowing's name; with the day it is sown where others have the same name.
     pub fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
@@ -324,13 +397,13 @@ impl Words<'_> {
     }
 }
 
-fn beyond_lamps(when: DateSpan, most: u32, days: u32) -> String {
-    format!(
-        "Up to {most} {} the lamps' good reach, on {days} {} between {}",
-        if most == 1 { "tray beyond" } else { "trays beyond" },
-        plural(days, "day", "days"),
-        span(when)
-    )
+/// How to do without it, as sure as the season asks.
+fn without_the_last_tray(problem: &Problem) -> String {
+    let Problem::TrayForAHandful { would_do, seeds, sure_percent, .. } = *problem else { return String::new() };
+    let fewer = (would_do > 0).then(|| format!("ask for {would_do}"));
+    let more = seeds.map(|seeds| format!("sow {seeds} seeds to a cell"));
+    let ways: Vec<String> = fewer.into_iter().chain(more).collect();
+    if ways.is_empty() { String::new() } else { format!("; {}, and it is {sure_percent} %", ways.join(" or ")) }
 }
 
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
@@ -349,7 +422,17 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
+        Problem::TooColdToHarden { .. } => "too_cold_to_harden",
+        Problem::Bolts { .. } => "bolts",
+        Problem::TooWarm { .. } => "too_warm",
+        Problem::NoPlaceBears { .. } => "no_place_bears",
+        Problem::HarmedThere { .. } => "harmed_there",
+        Problem::NoLight { .. } => "no_light",
+        Problem::InTheDark { .. } => "in_the_dark",
+        Problem::StackInTheDark { .. } => "stack_in_the_dark",
+        Problem::CoverSeed { .. } => "cover_seed",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
         Problem::OffShelf { .. } => "off_shelf",
@@ -358,6 +441,8 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OutOfReach { .. } => "out_of_reach",
         Problem::OutBeforeFrost { .. } => "out_before_frost",
         Problem::WontComeUp { .. } => "wont_come_up",
+        Problem::FewComeUp { .. } => "few_come_up",
+        Problem::OutBeforeWindow { .. } => "out_before_window",
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
@@ -365,9 +450,15 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::SownTooFew { .. } => "sown_too_few",
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
+        Problem::TrayForAHandful { .. } => "tray_for_a_handful",
         Problem::NoSuchRows { .. } => "no_such_rows",
         Problem::SharesUnlike { .. } => "shares_unlike",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
+        Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
+        Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
+        Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
 

@@ -13,6 +13,8 @@ pub const HEAT_MAT: &str = "heat mat";
 pub const NO_ROOM: &str = "no room";
 pub const LAMP: &str = "lamp";
 pub const NO_LAMP: &str = "no lamp";
+pub const DAYLIGHT: &str = "daylight";
+pub const DARK: &str = "dark";
 
 pub const NO_ROOM_TO_TURN: &str = "No room to turn them here";
 pub const NOT_SWAPPED: &str = "Not swapped";

@@ -14,8 +14,10 @@ impl Words<'_> {
             (Why::ByTemperature { .. }, _) => self.library.emergence.get(crop.emergence_row.as_ref()?).map(source),
             (Why::LeavesByWarmth { .. }, _) => crop.leaf_warmth.as_ref().map(source),
             (Why::Leaves(_) | Why::Age, _) => Some(source(&crop.moving_on)),
+            (Why::RootsByOut { .. } | Why::ToRoot { .. }, _) => Some(rooting_source(crop)),
             (Why::WeeksBeforeOut(_), _) => Some(source(&crop.weeks_to_planting_out)),
-            (Why::LatestWeeks(_), _) => Some(source(&crop.latest)),
+            (Why::LatestWeeks(_) | Why::LatestDays(_), _) => Some(source(&crop.latest)),
+            (Why::WeeksToFlower { .. }, _) => crop.weeks_to_sale.as_ref().map(source),
             (Why::CropDays, What::Hardening | What::FirstNightOut) => Some(source(&crop.hardening)),
             (Why::CropDays, _) => Some(source(&crop.emergence)),
             (Why::Out(_), _) => self.frost_weeks(crop),
@@ -28,6 +30,15 @@ impl Words<'_> {
         crop.planting_out_after_frost.as_ref().map(source)
     }
 }
+
+/// Of the days in which it roots through.
+pub fn rooting_source(crop: &Crop) -> String {
+    crop.rooting_days.as_ref().map_or_else(|| USUAL_ROOTING.to_owned(), source)
+}
+
+/// What `trade::rooting_days` says of itself.
+const USUAL_ROOTING: &str =
+    "common practice, two weeks; a nursery’s note has 2 to 3 weeks for tomato (farm magazine, 2014)";
 
 /// `own figure`, `from memory`, or what was read.
 pub fn source<T>(figure: &Sourced<T>) -> String {

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 
 use crate::forecast::{Course, Forecast, Peak, What};
 use crate::outlook::week_label;
-use crate::season::{Begun, CropKey, Frost, Sowing};
-use crate::trade::QuickLineError;
+use crate::season::{Begun, CropKey, Frost, SeedLight, SettingDepth, Sowing};
+use crate::trade::{Germination, QuickLineError};
 use crate::units::LengthUnit;
 
 use super::{Words, day, full_day, out_by_frost, plural, stage_name, week};
@@ -19,8 +19,8 @@ pub const TAKE_IN: &str = super::sowing_table::OPEN;
 
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
-pub const HOW_TO_WRITE: &str =
-    "Number, crop, the day it goes out; a variety in quotation marks and “sow 7 Feb” if you like";
+pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
+     “sow 7 Feb” and “in 50 cells” if you like";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 
@@ -102,7 +102,18 @@ pub fn go_out(number: u32, wanted: u32) -> String {
 
 /// `Lot 2: 48 of 144 go out`.
 pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
-    format!("Lot {}: {}", at + 1, go_out(number, wanted))
+    format!("Batch {}: {}", at + 1, go_out(number, wanted))
+}
+
+/// `0.3 g`; ounces where lengths are in inches.
+fn seed_weight(seeds: u64, per_gram: u32, unit: LengthUnit) -> String {
+    let grams = seeds as f64 / f64::from(per_gram.max(1));
+    let (amount, sign) = if unit.is_of_inches() { (grams / 28.35, "oz") } else { (grams, "g") };
+    match amount {
+        amount if amount < 0.1 => format!("{amount:.3} {sign}"),
+        amount if amount < 10.0 => format!("{amount:.1} {sign}"),
+        amount => format!("{amount:.0} {sign}"),
+    }
 }
 
 /// How many to sow; how far they were where they stood there already.
@@ -125,6 +136,37 @@ pub fn with_source(event: &str, source: &str) -> String {
 }
 
 impl Words<'_> {
+    /// How it germinates by the warmth it has, how much seed that is, what is done to it, how deep it is set.
+    pub fn of_the_seed(&self, sowing: &Sowing, course: &Course) -> Vec<String> {
+        let Some(crop) = self.season.crop(self.library, &sowing.crop) else { return Vec::new() };
+        let mut lines = Vec::new();
+        if sowing.begun.is_none() {
+            let Germination { percent, at } = course.sow.germination;
+            lines.extend(
+                at.map(|at| format!("{percent} % come up in a mix of {}, by the table", at.in_words(self.unit))),
+            );
+            lines.extend(crop.seeds_per_gram.map(|per_gram| {
+                let seeds = u64::from(course.sow.sure) * u64::from(sowing.seeds_per_cell);
+                format!("{seeds} {}, about {}", plural(seeds, "seed", "seeds"), seed_weight(seeds, per_gram, self.unit))
+            }));
+            let before = (!crop.before_sowing.is_empty()).then(|| format!("before sowing: {}", crop.before_sowing));
+            lines.extend(before);
+            lines.extend(match crop.light_to_germinate {
+                SeedLight::Light => Some("wants light to sprout: leave the seed uncovered".to_owned()),
+                SeedLight::Dark => Some("wants the dark to sprout: cover the seed".to_owned()),
+                SeedLight::Either => None,
+            });
+        }
+        if sowing.steps.len() > 1 {
+            lines.extend(match crop.depth.value {
+                SettingDepth::Deep => Some("set deep when it is moved on, to the seed leaves".to_owned()),
+                SettingDepth::Collar => Some("set as deep as it stood when it is moved on".to_owned()),
+                SettingDepth::Either => None,
+            });
+        }
+        lines
+    }
+
     /// `2 trays of 72-cell plug tray, then 4 trays of flat`.
     pub fn trays_of(&self, sowing: &Sowing, course: &Course) -> String {
         let trays = course.trays.iter().filter_map(|(id, trays)| {
@@ -149,7 +191,8 @@ impl Words<'_> {
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
                     (0, None) => date(What::Sown).map(|date| format!("sown {} into {trays}", full_day(date))),
-                    _ => date(What::MovedOn(*id)).map(|date| format!("moved on {} into {trays}", day(date))),
+                    _ => date(What::MovedOn(*id))
+                        .map(|date| format!("{} {} into {trays}", self.verb_for(&step.container).done, day(date))),
                 });
             }
         }

@@ -85,7 +85,8 @@ impl Words<'_> {
             Obstacle::TooTall { missing } => format!("too tall here, {} missing", self.length(*missing)),
             Obstacle::NotForIt => "closed then, or not for this stage".to_owned(),
             Obstacle::NoHeat => "no heat mat here".to_owned(),
-            Obstacle::Unlit => "no lamp here".to_owned(),
+            Obstacle::Unlit => "dark here".to_owned(),
+            Obstacle::Harms(harm) => self.obstacle_of(*harm),
         }
     }
 }

@@ -4,11 +4,15 @@
 //! arithmetic of the case is the expectation, never the implementation. Unless a case says
 //! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
+mod dark_or_light;
 mod eight_days_away;
+mod figures;
 mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
+mod leaves_meet;
 mod lit_versus_footprint;
 mod middle;
+mod no_formulas;
 mod odd_dates;
 mod one_bad_row;
 mod one_count;
@@ -17,6 +21,7 @@ mod plugs_or_six_packs;
 mod pots_on_tables;
 mod properties;
 mod quick_line;
+mod ready;
 mod records_count;
 mod reported;
 mod school_weeks;
@@ -28,6 +33,9 @@ mod small_or_big_cups;
 mod south_of_the_equator;
 mod square_or_round_pots;
 mod support;
+mod too_cold_or_too_warm;
+mod too_tall;
 mod weeks_are_a_label;
+mod wet_weight;
 mod which_last_frost;
 mod whole_trays_and_seeds;

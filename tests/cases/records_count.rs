@@ -387,8 +387,7 @@ fn what_was_sown_again_is_not_sown_again_next_year() {
 fn lots(delays: Delays) -> (Forecast, SowingId) {
     let mut grower = Grower::growing(4, &shelf("96 x 24 in"));
     let rule = flatwright::season::Rule::WhenDue;
-    let wanted =
-        flatwright::season::Wanted { date: day("2027-05-01"), plants: 144, rule: flatwright::season::OutRule::Day };
+    let wanted = flatwright::season::Wanted { plants: 144, ..crate::support::out_on("2027-05-01") };
     let id = grower.sow_by(144, &[("sheet of 72", rule), ("sheet of 38", rule)], wanted);
     let lot = LotId(grower.season.next_id());
     grower.change(id, |sowing| {
@@ -430,7 +429,7 @@ fn a_lot_has_its_own_counts() {
     let (forecast, id) = lots(Delays::MovingOn);
     let counts: Vec<u32> = forecast.courses_of(id).map(|course| course.go_out).collect();
     assert_eq!(counts, [96, 48]);
-    assert_eq!(words::sowings::lot_of(1, 48, 144), "Lot 2: 48 of 144 go out");
+    assert_eq!(words::sowings::lot_of(1, 48, 144), "Batch 2: 48 of 144 go out");
 }
 
 #[test]
@@ -473,7 +472,8 @@ mod in_trays {
         let Refusal::RowTaken { row: 2, lots } = why else { panic!("{why:?}") };
         let [one, other]: [LotName; 2] = *lots;
         assert_eq!((one.crop.as_str(), other.crop.as_str()), ("seedling", "seedling"));
-        let text = format!("row 3 is given twice: to seedling (lot {}) and to seedling (lot {})", one.lot, other.lot);
+        let text =
+            format!("row 3 is given twice: to seedling (batch {}) and to seedling (batch {})", one.lot, other.lot);
         assert_eq!(said, text);
         assert!(shared([(0..3, None), (3..4, None)], 6).is_ok());
         assert!(shared([(0..1, None), (0..1, Some(3..4))], 6).is_err(), "a cell of a whole row");

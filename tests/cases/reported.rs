@@ -168,7 +168,8 @@ fn a_frame_that_opens_after_the_lawn_still_takes_the_nights() {
 #[test]
 fn a_gap_is_kept_between_trays_and_not_to_the_edge() {
     let settings = r#"settings: (gap: "3 mm", lamp_gap: "50 mm", sure_percent: 90),"#;
-    for (size, trays) in [("545 x 280 mm", 1), ("545 x 563 mm", 2), ("545 x 562 mm", 1)] {
+    // 10.94 in are 277.88 mm: twice that and the gap are 558.75
+    for (size, trays) in [("545 x 278 mm", 1), ("545 x 559 mm", 2), ("545 x 558 mm", 1)] {
         let shelves = format!(r#"(id: 3, rack: 2, size: "{size}")"#);
         let ground = Ground { settings, shelves: &shelves, ..ONE_SHELF };
         let verdict = |plants| answer(ground, &broccoli(plants), "").outlook.verdict;

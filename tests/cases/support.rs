@@ -8,10 +8,10 @@ use flatwright::forecast::{Forecast, Shape, Stay, What, forecast};
 use flatwright::outlook::{Crunch, Effort, Keep, Outlook, PoolKind, Verdict, Week, look_ahead, spot_of};
 use flatwright::season::{
     Away, AwayId, Container, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, Flat, Guest, GuestId,
-    Hardening, Hardiness, LatestWeeks, Library, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule, PartOfDay,
-    Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RecordId, RimShape, Role, Rule, Season, SeedLight, SettingDepth,
-    Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures, Transplants,
-    TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
+    Hardening, Hardiness, LatestWeeks, Library, Light, Lot, LotId, MovingOn, Observation, Observed, Op, OutRule,
+    PartOfDay, Place, PlaceId, Plug, Pot, Rack, RackId, Reach, RecordId, RimShape, Role, Rule, Season, SeedLight,
+    SettingDepth, Settings, Shelf, ShelfId, Sourced, Sowing, SowingId, SpotFrom, Stack, Step, StepId, Temperatures,
+    Transplants, TrayId, TrayKey, TrayNote, TrayRows, Wanted, Zone, ZoneKind,
 };
 use flatwright::units::{DateSpan, Length, Measure, Size, Typed};
 
@@ -21,13 +21,13 @@ pub(crate) const GROWING: PoolKind = PoolKind::Of(Role::Growing);
 /// Goes out on that day, pinned.
 #[track_caller]
 pub(crate) fn out_on(date: &str) -> Wanted {
-    Wanted { date: day(date), plants: 1, rule: OutRule::Day }
+    Wanted { date: day(date), plants: 1, rule: OutRule::Day, to_sell: false }
 }
 
 /// Goes out by that rule; the day is a year for it to start from.
 #[track_caller]
 pub(crate) fn out_by(rule: OutRule, near: &str) -> Wanted {
-    Wanted { date: day(near), plants: 1, rule }
+    Wanted { date: day(near), plants: 1, rule, to_sell: false }
 }
 
 /// The day on which that happens to a sowing of one lot.
@@ -88,6 +88,7 @@ pub(crate) fn shelf(text: &str) -> Shelf {
         overhang: measure("0 in"),
         allowance_percent: 0,
         load_grams: None,
+        light: None,
     }
 }
 
@@ -100,12 +101,12 @@ pub(crate) fn zone(kind: ZoneKind, text: &str) -> Zone {
 
 #[track_caller]
 pub(crate) fn pot(rim: RimShape, top: &str) -> Pot {
-    Pot { rim, top: Sourced::own(measure(top)), bottom: None, volume: None, per_flat: None }
+    Pot { rim, top: Sourced::own(measure(top)), bottom: None, volume: None, brim: None, per_flat: None }
 }
 
 #[track_caller]
 pub(crate) fn flat(outer: &str) -> Flat {
-    Flat { outer: Sourced::own(size(outer)), floor: None }
+    Flat { outer: Sourced::own(size(outer)), floor: None, pockets: None }
 }
 
 /// One container of a sowing, from a day on.
@@ -151,25 +152,30 @@ pub(crate) fn seedling() -> Crop {
         germination_percent: Sourced::own(100),
         germination_legal_percent: None,
         germination_temperatures: None,
+        germination_row: None,
         light_to_germinate: SeedLight::Either,
         emergence: Sourced::own(days(4)),
         emergence_warmth: None,
         emergence_row: None,
         leaf_warmth: None,
         moving_on: Sourced::own(MovingOn { true_leaves: None, days: days(14) }),
-        latest: Sourced::own(LatestWeeks { small: None, medium: None, large: None, pot: None }),
+        latest: Sourced::own(LatestWeeks::default()),
         weeks_to_planting_out: Sourced::own((6, 8)),
+        weeks_to_sale: None,
         planting_out_after_frost: None,
         hardiness: Hardiness::Hardy,
         come_in: Sourced::own(Typed::freezing()),
         bolts: None,
         hardening: Sourced::own(Hardening { days: 7, first_night_after: 3 }),
+        rooting_days: None,
         depth: Sourced::own(SettingDepth::Either),
         transplants: Transplants::Easily,
         usual_moves: 1,
         usual_cells: Vec::new(),
+        in_open_flat: None,
         heights: Sourced::own(Vec::new()),
         spreads: Sourced::own(Vec::new()),
+        spaced: false,
         light: None,
         seeds_per_gram: None,
         before_sowing: String::new(),
@@ -214,7 +220,8 @@ impl Grower {
         let id = PlaceId(self.season.next_id());
         let name = format!("{role:?}");
         let (open, temperatures) = (Vec::new(), Temperatures::default());
-        self.edit(&Op::PutPlace(Place { id, name, role, open, part: PartOfDay::Whole, temperatures }).into());
+        let (part, light) = (PartOfDay::Whole, Light::default());
+        self.edit(&Op::PutPlace(Place { id, name, role, open, part, temperatures, light }).into());
         id
     }
 
@@ -287,7 +294,7 @@ impl Grower {
                 series: None,
                 crop: CropKey::new("seedling"),
                 variety: String::new(),
-                wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day }],
+                wanted: vec![Wanted { date: day(out), plants, rule: OutRule::Day, to_sell: false }],
                 steps,
                 lots: vec![Lot::new(lot)],
                 seen: Vec::new(),
@@ -369,6 +376,7 @@ impl Grower {
                 span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
                 role: Role::Growing,
                 light: true,
+                grams: None,
             })
             .into(),
         );

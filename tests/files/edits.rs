@@ -6,10 +6,10 @@ use std::path::Path;
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
-    FrostChance, FrostMethod, Grown, Guest, GuestId, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay,
-    Place, PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sourced,
-    Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote,
-    TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule,
+    PartOfDay, Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId,
+    Slack, Sourced, Sowing, SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures,
+    TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -84,15 +84,17 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
+    let potting = select(vec![Potting::PotOn, Potting::PotUp, Potting::MoveOn]);
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, water_every)| Settings {
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, potting).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, potting)| Settings {
             gap,
             lamp_gap,
             sure_percent,
             weeks,
             frost,
             water_every,
+            potting,
         },
     )
 }
@@ -141,12 +143,24 @@ fn frost() -> impl Strategy<Value = Frost> {
     )
 }
 
+fn light() -> impl Strategy<Value = Light> {
+    select(vec![Light::Lamps, Light::Daylight, Light::Dark])
+}
+
 fn place() -> impl Strategy<Value = Place> {
     let part = select(vec![PartOfDay::Whole, PartOfDay::Days, PartOfDay::Nights]);
     let temperatures = (option::of(temperature()), option::of(temperature()), option::of(temperature()))
         .prop_map(|(day, night, mat)| Temperatures { day, night, mat });
-    (id(), name(), role(), vec(span(), 0..3), part, temperatures).prop_map(
-        |(id, name, role, open, part, temperatures)| Place { id: PlaceId(id), name, role, open, part, temperatures },
+    (id(), name(), role(), vec(span(), 0..3), part, temperatures, light()).prop_map(
+        |(id, name, role, open, part, temperatures, light)| Place {
+            id: PlaceId(id),
+            name,
+            role,
+            open,
+            part,
+            temperatures,
+            light,
+        },
     )
 }
 
@@ -173,9 +187,10 @@ fn zone() -> impl Strategy<Value = Zone> {
 fn shelf() -> impl Strategy<Value = Shelf> {
     let where_ = (id(), id(), 0_u32..6);
     let size = (measure(), measure(), option::of(measure()), small_measure());
-    let rest = (any::<bool>(), vec(span(), 0..2), vec(zone(), 0..3), 0_u8..100, option::of(any::<u32>()));
+    let rest =
+        (any::<bool>(), vec(span(), 0..2), vec(zone(), 0..3), 0_u8..100, option::of(any::<u32>()), option::of(light()));
     (where_, size, rest).prop_map(|((id, rack, tier), (width, depth, clear_height, overhang), rest)| {
-        let (both_sides, closed, zones, allowance_percent, load_grams) = rest;
+        let (both_sides, closed, zones, allowance_percent, load_grams, light) = rest;
         let reach = if both_sides { Reach::BothSides } else { Reach::OneSide };
         let (id, rack) = (ShelfId(id), RackId(rack));
         Shelf {
@@ -191,6 +206,7 @@ fn shelf() -> impl Strategy<Value = Shelf> {
             overhang,
             allowance_percent,
             load_grams,
+            light,
         }
     })
 }
@@ -203,11 +219,12 @@ fn own_container() -> impl Strategy<Value = &'static str> {
 fn container() -> impl Strategy<Value = Container> {
     let height =
         measure().prop_filter("a file holds no container without height", |height| height.value() > Length::ZERO);
-    (own_container(), name(), measure(), measure(), option::of(height), text()).prop_map(
-        |(key, name, width, depth, height, note)| Container {
+    let pockets = option::of(few(1_100));
+    (own_container(), name(), measure(), measure(), pockets, option::of(height), text()).prop_map(
+        |(key, name, width, depth, pockets, height, note)| Container {
             key: ContainerKey::new(key),
             name,
-            kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None }),
+            kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None, pockets }),
             height,
             note,
         },
@@ -226,7 +243,11 @@ fn step(id: u32) -> impl Strategy<Value = Step> {
         any::<u16>().prop_map(Rule::DaysAfterSowing),
         any::<u16>().prop_map(Rule::DaysBeforeOut),
     ];
-    let spaced = (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spaced { after_days, pitch });
+    let spaced = prop_oneof![
+        Just(Spacing::Never),
+        Just(Spacing::WhenLeavesMeet),
+        (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spacing::At(Spaced { after_days, pitch })),
+    ];
     let slack = option::of((0_u16..250, 0_u16..250).prop_map(|(early, late)| Slack { early, late }));
     (known_container(), option::of(known_container()), option::of(few(100)), start, slack, option::of(spaced)).prop_map(
         move |(container, carried_in, per_tray, start, slack, spaced)| Step {
@@ -280,8 +301,10 @@ fn sowing() -> impl Strategy<Value = Sowing> {
         (Just(SowingId(id)), steps, lots)
     });
     let crop = select(library().crops.keys().cloned().collect::<Vec<_>>());
-    let wanted =
-        vec((date(), few(500), out_rule()).prop_map(|(date, plants, rule)| Wanted { date, plants, rule }), 0..5);
+    let wanted = {
+        let of = |(date, plants, rule, to_sell)| Wanted { date, plants, rule, to_sell };
+        vec((date(), few(500), out_rule(), any::<bool>()).prop_map(of), 0..5)
+    };
     let stage = prop_oneof![Just(Stage::Sown), Just(Stage::Up), (0_u8..60).prop_map(Stage::TrueLeaves)];
     let begun = option::of((date(), stage).prop_map(|(on, stage)| Begun { on, stage }));
     let counted =
@@ -321,8 +344,9 @@ fn sowing() -> impl Strategy<Value = Sowing> {
 }
 
 fn guest() -> impl Strategy<Value = Guest> {
-    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), any::<bool>()).prop_map(
-        |(id, name, width, depth, height, number, span, role, light)| Guest {
+    let more = (any::<bool>(), option::of(0_u32..50_000));
+    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), more).prop_map(
+        |(id, name, width, depth, height, number, span, role, (light, grams))| Guest {
             id: GuestId(id),
             name,
             size: Size { width, depth },
@@ -331,6 +355,7 @@ fn guest() -> impl Strategy<Value = Guest> {
             span,
             role,
             light,
+            grams,
         },
     )
 }

@@ -1,9 +1,10 @@
 //! What is refused names the field that is wrong, so that no form has to guess.
 
 use flatwright::season::{
-    Away, AwayId, Edit, FieldId, GrowthPoint, Observation, Observed, Op, RecordId, Refusal, Season, Settings, Sourced,
+    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, EditError, FieldId, FrostChance,
+    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced, WeekLabels,
 };
-use flatwright::units::{DateSpan, Measure};
+use flatwright::units::{DateSpan, Measure, Size, Temperature, Typed};
 use flatwright::{store, words};
 
 use crate::edits;
@@ -28,7 +29,7 @@ fn the_field_at_fault_is_named() {
     let (mut lots, mut days) = (sowing.clone(), sowing);
     lots.lots[0].share = 0;
     let lot = lots.lots[0].id;
-    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a lot's share must be from 1 to 1000000, found 0");
+    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a batch's share must be from 1 to 1000000, found 0");
     days.wanted.push(days.wanted[0]);
     days.wanted[1].plants = 0;
     check(
@@ -48,6 +49,15 @@ fn the_field_at_fault_is_named() {
         "weeks must rise from point to point, from 0 up, found 2",
     );
 
+    let mut crop = store::library().crops.values().next().expect("it has crops").clone();
+    crop.in_open_flat = Some(Sourced::own(0));
+    check(
+        &season,
+        Op::PutCrop(Box::new(crop)),
+        FieldId::CropInOpenFlat,
+        "plants to an open flat must be from 1 to 10000, found 0",
+    );
+
     let settings = Settings { water_every: 0, ..Settings::default() };
     check(
         &season,
@@ -55,6 +65,139 @@ fn the_field_at_fault_is_named() {
         FieldId::WaterEvery,
         "days between waterings must be from 1 to 60, found 0",
     );
+}
+
+#[test]
+fn figures_of_a_crop_that_contradict_each_other_are_refused() {
+    let season = edits::start();
+    let tomato = store::library().crops.get(&CropKey::new("tomato")).expect("it is there");
+    let check = |change: &dyn Fn(&mut Crop), field, said: &str| {
+        let mut crop = tomato.clone();
+        change(&mut crop);
+        check(&season, Op::PutCrop(Box::new(crop)), field, said);
+    };
+    check(
+        &|crop| crop.weeks_to_planting_out.value = (13, 14),
+        FieldId::CropLatest,
+        "ready after 91 days at the earliest, but no container holds it longer than 84",
+    );
+    check(
+        &|crop| crop.latest.value.medium = Some(3),
+        FieldId::CropLatest,
+        "weeks at most in a container must not fall, found 4 to 3",
+    );
+    check(
+        &|crop| crop.moving_on.value.days.early = 4,
+        FieldId::CropMovingOn,
+        "moved on after 4 days, before it is up after 6",
+    );
+    check(
+        &|crop| crop.moving_on.value.days = DayRange { early: 50, likely: 60, late: 70 },
+        FieldId::CropMovingOn,
+        "moved on after 50 days, when it went out after 49",
+    );
+    check(
+        &|crop| crop.hardening.value.days = 60,
+        FieldId::CropHardening,
+        "days of hardening off must be 49 at most, found 60",
+    );
+    check(
+        &|crop| crop.weeks_to_sale = Some(Sourced::own((3, 4))),
+        FieldId::CropWeeksToSale,
+        "sold after 4 weeks, before it has the size for planting out after 5",
+    );
+    let warm = Temperature::try_from_celsius(36.0);
+    let colder = |crop: &mut Crop| {
+        if let Some(figure) = &mut crop.germination_temperatures {
+            figure.value.best_low = warm;
+        }
+    };
+    // best from 36 °C, to 29.4
+    check(&colder, FieldId::CropGerminates(2), "temperatures must not fall, found 36 °C to 29.4 °C");
+}
+
+#[test]
+fn figures_of_a_container_that_contradict_each_other_are_refused() {
+    let season = edits::start();
+    let container = |key: &str| store::library().containers.get(&ContainerKey::new(key)).expect("it is there").clone();
+    let size = |text: &str| Sourced::own(Size::parse(text, None).expect("a size"));
+    let mut flat = container("flat_1020");
+    if let ContainerKind::Flat(flat) = &mut flat.kind {
+        flat.floor = Some(size("50 x 30 cm"));
+    }
+    let said = "a floor must fit into 21.44 × 10.94 in, found 50 × 30 cm";
+    check(&season, Op::PutContainer(flat), FieldId::FloorWidth, said);
+    let with = |change: &dyn Fn(&mut Pot)| {
+        let mut pot = container("sq_4_18ct");
+        if let ContainerKind::Pot(pot) = &mut pot.kind {
+            change(pot);
+        }
+        Op::PutContainer(pot)
+    };
+    let volume = |text: &str| Typed::parse_volume(text).ok().map(Sourced::own);
+    let base = with(&|pot| pot.bottom = Some(Sourced::own(Measure::mm(90))));
+    check(&season, base, FieldId::PotBase, "a pot's base must fit into 83 mm, found 90 mm");
+    let fill = with(&|pot| pot.volume = volume("500 ml"));
+    check(&season, fill, FieldId::PotVolume, "a volume must fit into 473 ml, found 500 ml");
+    // 83 × 83 × 89 mm
+    let brim = with(&|pot| pot.brim = volume("2 l"));
+    check(&season, brim, FieldId::PotVolume, "a volume must fit into its outer size (613 ml), found 2 l");
+    let mut tray = container("plug_72");
+    if let ContainerKind::Plug(plug) = &mut tray.kind {
+        plug.cell_top = Some(Measure::mm(60));
+    }
+    let said = "a cell's width must fit into 21.44 × 10.94 in, found 12 × 60 mm";
+    check(&season, Op::PutContainer(tray), FieldId::CellWidth, said);
+}
+
+/// Nothing that comes with the program contradicts itself, nor is refused where a season keeps it.
+#[test]
+fn what_is_shipped_agrees_with_itself() {
+    let season = edits::start();
+    for crop in store::library().crops.values() {
+        let put = Op::PutCrop(Box::new(crop.clone()));
+        assert_eq!(season.may(&put.into()), Ok(()), "{}", crop.key);
+    }
+    for container in store::library().containers.values() {
+        let put = Op::PutContainer(container.clone());
+        assert_eq!(season.may(&put.into()), Ok(()), "{}", container.key);
+    }
+}
+
+/// As everywhere else: a grower reads no year-month-day.
+#[test]
+fn days_are_said_in_full() {
+    let day = |text: &str| text.parse().unwrap();
+    let settings = Settings { weeks: WeekLabels::From(day("2026-09-08")), ..Settings::default() };
+    let monday = "week 1 must start on a Monday, found Tue 8 Sep 2026";
+    check(&edits::start(), Op::SetSettings(settings), FieldId::FirstWeek, monday);
+    let chance = |date: &str| FrostChance {
+        temperature: Typed::parse_temperature("32 °F").unwrap(),
+        later_in_ten: 5,
+        date: day(date),
+    };
+    let both = || Box::new([chance("2027-05-10"), chance("2027-05-24")]);
+    for (field, why, said) in [
+        (
+            FieldId::SpotUntil,
+            Refusal::NotAfter { from: day("2027-03-02"), found: day("2027-03-01") },
+            "the day a tray is taken up must come after the day it is put there, found Tue 2 Mar 2027 to Mon 1 Mar 2027",
+        ),
+        (
+            FieldId::FrostTableRisk,
+            Refusal::ChanceTwice(both()),
+            "years in 10 in the frost table must be written once, found Mon 10 May 2027 for 5 and Mon 24 May 2027 for 5 \
+             at 32 °F",
+        ),
+        (
+            FieldId::FrostTableDate,
+            Refusal::ChanceRises(both()),
+            "dates in the frost table must be earlier where more years in 10 have a later frost, found Mon 10 May 2027 \
+             for 5 and Mon 24 May 2027 for 5 at 32 °F",
+        ),
+    ] {
+        assert_eq!(words::refusal(&EditError { field, why }), said);
+    }
 }
 
 /// A form asks in every frame: what would be refused must be known without doing it.

@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-use flatwright::season::{Counted, OutRule, PartOfDay, Reach, Rule, Season, SowingId, WeekLabels};
+use flatwright::season::{Counted, Light, OutRule, PartOfDay, Reach, Rule, Season, SowingId, WeekLabels};
 use flatwright::store::{load, parse, to_text};
 
 fn v1(text: &str) -> Season {
@@ -34,6 +34,7 @@ fn what_else_version_1_leaves_out_is_what_it_was_then() {
              role: Growing)]");
     let place = season.places().next().unwrap();
     assert_eq!((place.part, place.open.len(), place.temperatures.day.is_none()), (PartOfDay::Whole, 0, true));
+    assert_eq!((place.light, season.shelves().next().unwrap().light), (Light::Lamps, None));
     assert_eq!(season.racks()[0].position, 0);
     let shelf = season.shelves().next().unwrap();
     assert_eq!((shelf.tier, shelf.reach, shelf.overhang.typed()), (1, Reach::OneSide, "0 mm"));

@@ -1,9 +1,10 @@
 use std::f64::consts::PI;
 
-use flatwright::season::{Container, ContainerKind, Plug, Pot};
+use flatwright::season::{Container, ContainerKey, ContainerKind, Plug, Pot, Season};
+use flatwright::trade;
 use flatwright::units::Length;
 
-use crate::{check, close, container};
+use crate::{LIBRARY, check, close, container};
 
 const OMAFRA: &str = "Ontario ministry of agriculture, Growing Vegetable Transplants in Plug Trays, Table 1";
 const JA: &str = "JA/MAFF cell-tray standard chart";
@@ -58,10 +59,43 @@ fn the_japanese_tray() {
 #[test]
 fn flats_hold_their_cells() {
     check("10 x 20 in flats are 28 x 55 cm", "HortScience 25(2):173, 1990");
-    for key in ["flat_1020", "plug_406"] {
+    check("11 x 21 to 11 x 21.5 in outside", "trade listings of plug trays");
+    for key in ["flat_1020", "plug_406", "plug_72", "pack_606"] {
         let outer = container(key).tray_outer().unwrap();
-        close(outer.width.value().to_mm(), 550.0, 5.0);
-        close(outer.depth.value().to_mm(), 280.0, 5.0);
+        let (long, short) = (outer.width.value().to_mm() / 25.4, outer.depth.value().to_mm() / 25.4);
+        close(long, 21.25, 0.25);
+        close(short, 11.0, 0.1);
+    }
+    check("a flat is 10.94 x 21.44 in wherever it is named", "our growers' cases");
+    let named = trade::resolve(LIBRARY.containers.values(), "flat", None).expect("a flat");
+    let Some(flat) = trade::Outline::of(container("flat_1020")) else { panic!("a flat") };
+    let sides = |outline: trade::Outline| match outline {
+        trade::Outline::Rectangle { width, depth } => [width.min(depth), width.max(depth)],
+        trade::Outline::Round { .. } => panic!("round"),
+    };
+    assert_eq!(sides(named.outline), sides(flat));
+}
+
+#[test]
+fn carrying_trays_hold_as_many_pots_as_they_have_places() {
+    check("18 pots of 3.25 in to a 10 x 20 in tray, 10 of 4 in to 8 x 20 in", "nursery plant-container-size page");
+    for (tray, one, number) in [("carry_18", "sq_4_18ct", 18), ("carry_15", "sq_3_5", 15), ("carry_10", "rd_4", 10)] {
+        let ContainerKind::Flat(flat) = &container(tray).kind else { panic!("{tray} is no flat") };
+        let standing = trade::pots_in_flat(pot(one).1, flat, Length::ZERO);
+        assert_eq!(standing.map(|standing| standing.number), Some(number), "{tray}");
+    }
+}
+
+#[test]
+fn nobody_is_offered_a_class() {
+    let season = Season::new("test");
+    let offered: Vec<_> = season.containers(&LIBRARY).collect();
+    assert!(!offered.iter().any(|one| matches!(one.kind, ContainerKind::Class { .. })));
+    let key = ContainerKey::new("ansi_n1");
+    assert!(season.container(&LIBRARY, &key).is_some(), "a file that names it still says what it is");
+    for one in offered {
+        let holds = trade::cell_volume(one).is_some() || matches!(one.kind, ContainerKind::Flat(_));
+        assert!(holds || one.key.0.as_ref() == "pack_1204_slim" || one.key.0.as_ref() == "jp_plug_128", "{}", one.key);
     }
 }
 
@@ -98,11 +132,14 @@ fn the_trade_gallon() {
         let height = all.height.as_ref().unwrap().value().to_mm();
         let frustum = round_frustum_ml(pot.top.value.value().to_mm(), bottom, height);
         close(frustum / 1000.0, litres, 0.05);
-        let stated = pot.volume.as_ref().unwrap().value.value().to_ml();
+        let stated = pot.brim.as_ref().unwrap().value.value().to_ml();
         close(stated / 1000.0, litres, 0.05);
     }
-    check("the #1 is a 2.8 l container", "HortScience 59(10):1477, 2024");
-    close(pot("trade_1").1.volume.as_ref().unwrap().value.value().to_ml() / 1000.0, 2.8, 0.06);
+    check("the #1 is a 2.8 l container, to its brim", "HortScience 59(10):1477, 2024");
+    close(pot("trade_1").1.brim.as_ref().unwrap().value.value().to_ml() / 1000.0, 2.8, 0.06);
+    check("mix ends below the brim: 85 to 90 % of it is filled", "common practice, no source");
+    let filled = trade::cell_volume(container("trade_1")).unwrap().to_ml() / 2850.0;
+    assert!((0.85..=0.9).contains(&filled), "{filled}");
 }
 
 #[test]
@@ -112,5 +149,11 @@ fn four_inch_pots() {
     assert_eq!(pot("sq_4_true").1.per_flat, Some(10));
     check("one US liquid pint, 473 ml", "NIST Handbook 44, appendix C: 28.875 in³");
     let pint = flatwright::units::Volume::parse("28.875 in³").unwrap().to_ml();
-    close(pot("sq_4_18ct").1.volume.as_ref().unwrap().value.value().to_ml(), pint, 0.5);
+    close(pot("sq_4_18ct").1.brim.as_ref().unwrap().value.value().to_ml(), pint, 0.5);
+    check("4.5 in 737 ml, 6 in 1.43 l", "wholesale nursery, annuals");
+    for (key, ml) in [("rd_4_5", 737.0), ("rd_6", 1_430.0)] {
+        close(pot(key).1.volume.as_ref().unwrap().value.value().to_ml(), ml, 5.0);
+    }
+    check("6 in: 72.5 in³, the bulb pan", "nursery soil-volume chart");
+    close(pot("rd_6_pan").1.volume.as_ref().unwrap().value.value().to_ml(), 1_188.0, 5.0);
 }

@@ -50,9 +50,6 @@ fn days_to_emerge() {
     check("cabbage at 15 and 30 °C: 9 and 4 days", HARRINGTON);
     let cabbage = crop("cabbage").emergence.value;
     assert_eq!((cabbage.early, cabbage.late), (4, 9));
-    check("celery at 15 and 20 °C: 12 and 7 days", HARRINGTON);
-    let celery = crop("celery").emergence.value;
-    assert_eq!((celery.early, celery.late), (7, 12));
 }
 
 #[test]

@@ -5,8 +5,13 @@
 mod cells;
 mod clock;
 mod containers;
+mod counted;
 mod crops;
+mod flats;
+mod forecasts;
 mod frost;
+mod heat;
+mod published;
 mod units;
 
 use std::sync::LazyLock;

@@ -57,11 +57,11 @@ fn a_pots_volume_is_worked_out_from_its_shape() {
     field(&mut window, said::TOP, "9 cm");
     field(&mut window, said::BASE, "6 cm");
     field(&mut window, said::HEIGHT, "10 cm");
-    // 10/3 × (81 + 36 + 54) = 570 cm³, of 16.387 to the cubic inch
-    window.get_by_label("34.8 in³ to a pot, worked out from its shape, to the brim");
+    // 10/3 × (81 + 36 + 54) = 570 cm³ to the brim, 0.875 of it filled, of 16.387 to the cubic inch
+    window.get_by_label("30.4 in³ to a pot as it is filled, worked out from its brim");
     choose(&mut window, said::ROUND_KIND);
     // the same times π/4
-    window.get_by_label("27.3 in³ to a pot, worked out from its shape, to the brim");
+    window.get_by_label("23.9 in³ to a pot as it is filled, worked out from its brim");
     field(&mut window, said::NAME, "Clay pot");
     press(&mut window, said::ADD);
     let [pot] = &own(&window)[..] else { panic!("one pot") };
@@ -96,7 +96,8 @@ fn a_copy_of_the_librarys_can_be_changed_and_keeps_its_other_figures() {
 #[test]
 fn the_list_is_one_stop_with_arrows_inside_and_only_what_shows_is_made() {
     let mut window = opened(sample(), said::PAGE);
-    let mut names: Vec<&str> = store::library().containers.values().map(|one| one.name.as_str()).collect();
+    let offered = sample();
+    let mut names: Vec<&str> = offered.containers(store::library()).map(|one| one.name.as_str()).collect();
     names.sort_unstable();
     let (first, second, last) = (names[0], names[1], names[names.len() - 1]);
     window.get_by_role_and_label(egui::Role::ListBox, said::PAGE).focus();
@@ -146,6 +147,9 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         (said::CELLS, "71", "6 rows of 12 are 72 cells, found 71"),
         (said::VOLUME, "3 pints", "the unit \"pints\""),
         (said::VOLUME, "0", "must be more than nothing"),
+        // more than the tray around its cells
+        (said::HEIGHT, "1 cm", "must fit into its outer size"),
+        (said::CELL_TOP, "60 mm", "must fit into"),
         (said::HEIGHT, "1 km", "the unit \"km\""),
         (said::NAME, "", "a name is missing"),
         (said::NAME, &"Ж".repeat(500), "500 characters long"),

@@ -5,7 +5,7 @@ use flatwright::store;
 use flatwright::words::crops as said;
 
 use crate::Window;
-use crate::hand::{choose, field, opened, press, saved_and_read, season, undo, value};
+use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
 
 fn library() -> &'static Crop {
     &store::library().crops[&CropKey::new("tomato")]
@@ -27,13 +27,18 @@ fn at_tomato() -> Window {
 fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     let mut window = at_tomato();
     assert_eq!(own(&window), []);
+    field(&mut window, said::IN_OPEN_FLAT, "120");
     field(&mut window, said::UP[1], "8");
     field(&mut window, said::COME_IN, "50 °F");
     field(&mut window, said::HARDENING, "12");
+    assert_eq!(value(&window, said::ROOTING), "14");
+    field(&mut window, said::ROOTING, "21");
     let changed = own(&window).pop().expect("it is the season's now");
     assert_eq!(changed.emergence, Sourced::own(DayRange { early: 6, likely: 8, late: 8 }));
     assert_eq!(changed.come_in.value.typed(), "50 °F");
+    assert_eq!(changed.in_open_flat, Some(Sourced::own(120)));
     assert_eq!(changed.hardening, Sourced::own(Hardening { days: 12, first_night_after: 5 }));
+    assert_eq!(changed.rooting_days, Some(Sourced::own(21)));
     assert_eq!((changed.germination_percent.trust, &changed.latest), (Trust::CommonPractice, &library().latest));
     assert_eq!(value(&window, said::COME_IN), "50 °F");
     assert!(window.query_all_by_label("own figure").count() >= 3);
@@ -41,8 +46,9 @@ fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     assert_eq!(&saved_and_read(&window), season(&window));
     press(&mut window, said::BACK);
     assert_eq!(own(&window), []);
-    undo(&mut window);
-    undo(&mut window);
+    for _ in 0..3 {
+        undo(&mut window);
+    }
     assert_eq!(own(&window)[0].hardening, library().hardening);
 }
 
@@ -75,14 +81,29 @@ fn heights_are_points_that_can_be_typed_added_and_removed() {
     field(&mut window, &said::week_of(said::HEIGHT, 0), "2,5");
     let heights = |window: &Window| own(window).pop().expect("changed").heights;
     let point = |week, mm| GrowthPoint { week, mm };
-    let typed = vec![point(2.5, 40.0), point(4.0, 100.0), point(6.0, 160.0), point(8.0, 304.8)];
+    let mut typed = vec![point(2.5, 40.0), point(4.0, 100.0), point(6.0, 160.0), point(8.0, 304.8)];
+    typed.extend([point(10.0, 370.0), point(12.0, 500.0)]);
     assert_eq!(heights(&window), Sourced::own(typed.clone()));
-    window.get_by_label(&said::drawing(("12 in", 8.0), ("10.24 in", 8.0)));
+    window.get_by_label(&said::drawing(("19.69 in", 12.0), ("16.54 in", 12.0)));
     press(&mut window, &said::add(said::HEIGHT));
-    assert_eq!(heights(&window).value.last(), Some(&point(9.0, 304.8)));
-    press(&mut window, &said::remove(said::HEIGHT, 4));
+    assert_eq!(heights(&window).value.last(), Some(&point(13.0, 500.0)));
+    press(&mut window, &said::remove(said::HEIGHT, 6));
     assert_eq!(heights(&window).value, typed);
     assert_eq!(own(&window)[0].spreads, library().spreads);
+    assert_eq!(&saved_and_read(&window), season(&window));
+}
+
+#[test]
+fn the_longest_stay_may_be_typed_in_days_and_pots_are_told_apart() {
+    let mut window = at_tomato();
+    field(&mut window, said::LATEST[0], "30 d");
+    // six weeks are 42 days beside them
+    let latest = own(&window).pop().expect("changed").latest.value;
+    assert_eq!((latest.small, latest.medium, latest.gallon, latest.in_days), (Some(30), Some(42), Some(84), true));
+    assert_eq!(value(&window, said::LATEST[5]), "84 d");
+    field(&mut window, said::SALE[1], "10");
+    field(&mut window, said::SALE[0], "9");
+    assert_eq!(own(&window)[0].weeks_to_sale, Some(Sourced::own((9, 10))));
     assert_eq!(&saved_and_read(&window), season(&window));
 }
 
@@ -116,6 +137,12 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         (said::WEEKS[0], "8", "must not fall"),
         (said::FROST[1], "", said::BOTH_OR_NEITHER),
         (said::FROST[0], "3", "must not fall"),
+        (said::LATEST[3], "2", "must not fall"),
+        (said::LATEST[0], "60 d", "must not fall"),
+        (said::GERMINATES[0], "40 °C", "must not fall"),
+        (said::GERMINATES[3], "20 °C", "must not fall"),
+        (said::FIRST_NIGHT, "11", "must be 10 at most, found 11"),
+        (said::SALE[0], "9", said::BOTH_OR_NEITHER),
         (said::COME_IN, "10", "without a unit"),
         (said::COME_IN, "10 K", "the unit \"k\""),
         (&said::size_of(said::HEIGHT, 1), "tall", "tall"),
@@ -132,5 +159,21 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         field(&mut window, name, &shown);
     }
+    assert_eq!(own(&window), []);
+}
+
+#[test]
+fn a_crop_may_ask_for_its_pots_to_be_spaced_out() {
+    let mut window = at_tomato();
+    let ask = |window: &mut Window| {
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).scroll_to_me();
+        settle(window);
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).click();
+        settle(window);
+    };
+    ask(&mut window);
+    assert_eq!(own(&window).pop(), Some(Crop { spaced: true, ..library().clone() }));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    undo(&mut window);
     assert_eq!(own(&window), []);
 }

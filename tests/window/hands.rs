@@ -308,7 +308,7 @@ fn a_sowing_stands_out_through_the_season_and_a_tray_is_followed() {
     window.run();
     window.get_by_label_contains(" stands from ");
     let forward =
-        window.get_all_by_label_contains("moved on ").find(|node| node.accesskit_node().role() == Role::Button);
+        window.get_all_by_label_contains("potted on ").find(|node| node.accesskit_node().role() == Role::Button);
     forward.expect("where it goes").click();
     window.run();
     assert_ne!(window.state().day(), day(3, 1));

@@ -1,5 +1,6 @@
 //! The real window, driven by the names of what is drawn.
 
+mod cautions;
 mod chance;
 mod containers;
 mod crops;

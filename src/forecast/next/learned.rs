@@ -9,6 +9,9 @@ use chrono::{Datelike as _, NaiveDate};
 use crate::season::{Crop, CropKey, DayRange, Library, Observed, Op, Season, Sourced, Sowing, Verdict};
 use crate::trade;
 
+use crate::forecast::clock;
+use crate::forecast::starts::sown_about;
+
 use super::change::{Change, NotLearned};
 use super::rate::{FEW_SEEDS, Learned, Rate};
 
@@ -60,7 +63,7 @@ pub(in crate::forecast) fn came_up_of(sowing: &Sowing, sown: u32) -> Option<(f64
 /// seen 20 seeds.
 pub(super) fn of_variety(season: &Season, library: &Library, sowing: &Sowing) -> Option<Rate> {
     let crop = season.crop(library, &sowing.crop)?;
-    let before_percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    let before_percent = clock::germination(season, library, crop, sowing, sown_about(crop, sowing)).percent;
     let alike = season.sowings().filter(|one| one.crop == sowing.crop && one.variety == sowing.variety);
     let (mut up, mut sown, mut year) = (0.0, 0_u32, None);
     for one in alike {

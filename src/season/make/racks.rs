@@ -3,7 +3,8 @@
 use crate::units::{Measure, Size};
 
 use super::super::{
-    Edit, EditLabel, Op, PartOfDay, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures, ZoneKind,
+    Edit, EditLabel, Light, Op, PartOfDay, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, Temperatures,
+    ZoneKind,
 };
 use super::shelves::{new_shelf, whole};
 
@@ -67,6 +68,7 @@ fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
         open: Vec::new(),
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
+        light: Light::default(),
     }
 }
 

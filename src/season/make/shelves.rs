@@ -30,6 +30,7 @@ pub fn new_shelf(id: ShelfId, rack: RackId, tier: u32, size: &Size) -> Shelf {
         overhang: nothing_like(&size.depth),
         allowance_percent: 0,
         load_grams: None,
+        light: None,
     }
 }
 

@@ -49,7 +49,7 @@ macro_rules! plain_forms {
     )*};
 }
 
-plain_forms!(u8, u16, u32, f64, String, Vec<u16>, (u8, u8), (i8, i8), (f64, f64), (u16, u16));
+plain_forms!(bool, u8, u16, u32, f64, String, Vec<u16>, (u8, u8), (i8, i8), (f64, f64), (u16, u16));
 
 impl Form<DayRange> for (u16, u16, u16) {
     fn of(days: &DayRange) -> Self {
@@ -162,17 +162,19 @@ field_by_field! {
     GerminationV2 = GerminationTemperatures { min, best_low, best_high, max }
     ThermalV2 = ThermalTime { base, degree_days, low, high }
     MovingOnV2 = MovingOn { true_leaves, days }
-    LatestV2 = LatestWeeks { small, medium, large, pot }
+    LatestV2 = LatestWeeks { small, medium, large, pot, litre, gallon, in_days }
     ChillV2 = Chill { below, days, words }
     HardeningV2 = Hardening { days, first_night_after }
-    CropV2 = Crop { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing }
+    CropV2 = Crop { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, germination_row, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, weeks_to_sale, planting_out_after_frost, hardiness, come_in, bolts, hardening, rooting_days, depth, transplants, usual_moves, usual_cells, in_open_flat, heights, spreads, spaced, light, seeds_per_gram, before_sowing }
     ContainerV2 = Container { key, name, kind, height, note }
 }
 
 impl Form<ContainerKind> for KindV2 {
     fn of(kind: &ContainerKind) -> Self {
         match kind {
-            ContainerKind::Flat(Flat { outer, floor }) => Self::Flat { outer: Form::of(outer), floor: Form::of(floor) },
+            ContainerKind::Flat(Flat { outer, floor, pockets }) => {
+                Self::Flat { outer: Form::of(outer), floor: Form::of(floor), pockets: *pockets }
+            }
             ContainerKind::Plug(Plug { outer, cells, grid, cell_top, cell_volume }) => Self::Plug {
                 outer: Form::of(outer),
                 cells: *cells,
@@ -180,11 +182,12 @@ impl Form<ContainerKind> for KindV2 {
                 cell_top: Form::of(cell_top),
                 cell_volume: Form::of(cell_volume),
             },
-            ContainerKind::Pot(Pot { rim, top, bottom, volume, per_flat }) => Self::Pot {
+            ContainerKind::Pot(Pot { rim, top, bottom, volume, brim, per_flat }) => Self::Pot {
                 rim: Form::of(rim),
                 top: Form::of(top),
                 bottom: Form::of(bottom),
                 volume: Form::of(volume),
+                brim: Form::of(brim),
                 per_flat: *per_flat,
             },
             ContainerKind::Class { low, high, source } => Self::Class {
@@ -198,7 +201,9 @@ impl Form<ContainerKind> for KindV2 {
 
     fn read(self) -> ContainerKind {
         match self {
-            Self::Flat { outer, floor } => ContainerKind::Flat(Flat { outer: outer.read(), floor: floor.read() }),
+            Self::Flat { outer, floor, pockets } => {
+                ContainerKind::Flat(Flat { outer: outer.read(), floor: floor.read(), pockets })
+            }
             Self::Plug { outer, cells, grid, cell_top, cell_volume } => ContainerKind::Plug(Plug {
                 outer: outer.read(),
                 cells,
@@ -206,11 +211,12 @@ impl Form<ContainerKind> for KindV2 {
                 cell_top: cell_top.read(),
                 cell_volume: cell_volume.read(),
             }),
-            Self::Pot { rim, top, bottom, volume, per_flat } => ContainerKind::Pot(Pot {
+            Self::Pot { rim, top, bottom, volume, brim, per_flat } => ContainerKind::Pot(Pot {
                 rim: rim.read(),
                 top: top.read(),
                 bottom: bottom.read(),
                 volume: volume.read(),
+                brim: brim.read(),
                 per_flat,
             }),
             Self::Class { low, high, trust, source } => ContainerKind::Class {

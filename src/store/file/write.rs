@@ -1,9 +1,9 @@
 //! From a season to the newest file structs, and to the text of its file.
 
 use crate::season::{
-    Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Loss, Lot, Observation, Observed, OutRule, PartOfDay,
-    Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack, Stage, Step,
-    Temperatures, TrayKey, TrayNote, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Light, Loss, Lot, Observation, Observed, OutRule,
+    PartOfDay, Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spacing, Spot, SpotFrom,
+    Stack, Stage, Step, Temperatures, TrayKey, TrayNote, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::units::Size;
 use crate::words::files;
@@ -12,9 +12,9 @@ use super::format::{FORMAT, VERSION, options};
 use super::layout::lay_out;
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v2::{
-    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LotV2, NoteV2,
-    ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2,
-    SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
+    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2, LightV2,
+    LotV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2,
+    SeenV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
     VerdictV2, WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
@@ -87,6 +87,7 @@ impl From<&Settings> for SettingsV2 {
             },
             frost: settings.frost.as_ref().map(FrostV2::from),
             water_every: settings.water_every,
+            potting: settings.potting.into(),
         }
     }
 }
@@ -145,6 +146,17 @@ impl From<&Place> for PlaceV2 {
                 night: night.map(TemperatureText),
                 mat: mat.map(TemperatureText),
             },
+            light: place.light.into(),
+        }
+    }
+}
+
+impl From<Light> for LightV2 {
+    fn from(light: Light) -> Self {
+        match light {
+            Light::Lamps => Self::Lamps,
+            Light::Daylight => Self::Daylight,
+            Light::Dark => Self::Dark,
         }
     }
 }
@@ -180,6 +192,7 @@ impl From<&Shelf> for ShelfV2 {
             overhang: LengthText(shelf.overhang.clone()),
             allowance_percent: shelf.allowance_percent,
             load_grams: shelf.load_grams,
+            light: shelf.light.map(LightV2::from),
             closed: shelf.closed.iter().copied().map(SpanText).collect(),
             zones: shelf.zones.iter().map(ZoneV2::from).collect(),
         }
@@ -202,8 +215,12 @@ impl From<&Zone> for ZoneV2 {
 
 impl From<&Sowing> for SowingV2 {
     fn from(sowing: &Sowing) -> Self {
-        let wanted =
-            |&Wanted { date, plants, rule }: &Wanted| WantedV2 { date: DateText(date), plants, rule: rule.into() };
+        let wanted = |&Wanted { date, plants, rule, to_sell }: &Wanted| WantedV2 {
+            date: DateText(date),
+            plants,
+            rule: rule.into(),
+            to_sell,
+        };
         let lot = |&Lot { id, share, later, delays }: &Lot| LotV2 { id: id.0, share, later, delays: delays.into() };
         let verdict = |&Verdict { grown, days, year }: &Verdict| VerdictV2 { grown: grown.into(), days, year };
         Self {
@@ -262,10 +279,17 @@ impl From<&Step> for StepV2 {
                 Rule::DaysBeforeOut(days) => RuleV2::DaysBeforeOut(days),
             },
             slack: step.slack.map(|Slack { early, late }| SlackV2 { early, late }),
-            spaced: step.spaced.as_ref().map(|Spaced { after_days, pitch }| SpacedV2 {
-                after_days: *after_days,
-                pitch: LengthText(pitch.clone()),
-            }),
+            spaced: match &step.spaced {
+                Some(Spacing::At(Spaced { after_days, pitch })) => {
+                    Some(SpacedV2 { after_days: *after_days, pitch: LengthText(pitch.clone()) })
+                }
+                _ => None,
+            },
+            leaves: match step.spaced {
+                Some(Spacing::Never) => Some(LeavesV2::MayMeet),
+                Some(Spacing::WhenLeavesMeet) => Some(LeavesV2::Apart),
+                _ => None,
+            },
         }
     }
 }
@@ -302,6 +326,7 @@ impl From<&Guest> for GuestV2 {
             span: SpanText(guest.span),
             role: guest.role.into(),
             light: guest.light,
+            grams: guest.grams,
         }
     }
 }

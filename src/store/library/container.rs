@@ -28,8 +28,8 @@ impl ContainerFile {
         let Self { key, name, kind, height, note } = self;
         let cited = Cited { sources, of: "container", key: &key };
         let kind = match kind.0 {
-            KindForm::Flat { outer, floor } => {
-                ContainerKind::Flat(Flat { outer: cited.figure(outer)?, floor: cited.if_any(floor)? })
+            KindForm::Flat { outer, floor, pockets } => {
+                ContainerKind::Flat(Flat { outer: cited.figure(outer)?, floor: cited.if_any(floor)?, pockets })
             }
             KindForm::Plug { outer, cells, grid, cell_top, cell_volume } => ContainerKind::Plug(Plug {
                 outer: cited.figure(outer)?,
@@ -38,11 +38,12 @@ impl ContainerFile {
                 cell_top: cell_top.map(Measure::from),
                 cell_volume: cited.if_any(cell_volume)?,
             }),
-            KindForm::Pot { rim, top, bottom, volume, per_flat } => ContainerKind::Pot(Pot {
+            KindForm::Pot { rim, top, bottom, volume, brim, per_flat } => ContainerKind::Pot(Pot {
                 rim: rim.into(),
                 top: cited.figure(top)?,
                 bottom: cited.if_any(bottom)?,
                 volume: cited.if_any(volume)?,
+                brim: cited.if_any(brim)?,
                 per_flat,
             }),
             KindForm::Class { low, high, trust, source, see } => ContainerKind::Class {
@@ -67,8 +68,8 @@ impl From<&Container> for ContainerFile {
     fn from(container: &Container) -> Self {
         let Container { key, name, kind, height, note } = container;
         let kind = match kind {
-            ContainerKind::Flat(Flat { outer, floor }) => {
-                KindForm::Flat { outer: Figure::of(outer), floor: floor.as_ref().map(Figure::of) }
+            ContainerKind::Flat(Flat { outer, floor, pockets }) => {
+                KindForm::Flat { outer: Figure::of(outer), floor: floor.as_ref().map(Figure::of), pockets: *pockets }
             }
             ContainerKind::Plug(Plug { outer, cells, grid, cell_top, cell_volume }) => KindForm::Plug {
                 outer: Figure::of(outer),
@@ -77,11 +78,12 @@ impl From<&Container> for ContainerFile {
                 cell_top: cell_top.clone().map(MeasureForm::from),
                 cell_volume: cell_volume.as_ref().map(Figure::of),
             },
-            ContainerKind::Pot(Pot { rim, top, bottom, volume, per_flat }) => KindForm::Pot {
+            ContainerKind::Pot(Pot { rim, top, bottom, volume, brim, per_flat }) => KindForm::Pot {
                 rim: (*rim).into(),
                 top: Figure::of(top),
                 bottom: bottom.as_ref().map(Figure::of),
                 volume: volume.as_ref().map(Figure::of),
+                brim: brim.as_ref().map(Figure::of),
                 per_flat: *per_flat,
             },
             ContainerKind::Class { low, high, source } => {
@@ -106,6 +108,8 @@ enum KindForm {
         outer: Figure<SizeForm>,
         #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
         floor: Option<Figure<SizeForm>>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        pockets: Option<u16>,
     },
     Plug {
         outer: Figure<SizeForm>,
@@ -124,6 +128,8 @@ enum KindForm {
         bottom: Option<Figure<MeasureForm>>,
         #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
         volume: Option<Figure<VolumeForm>>,
+        #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+        brim: Option<Figure<VolumeForm>>,
         #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
         per_flat: Option<u16>,
     },

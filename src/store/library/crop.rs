@@ -25,6 +25,8 @@ pub struct CropFile {
     germination_legal_percent: Option<Percent>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     germination_temperatures: Option<Figure<GerminationForm>>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    germination_row: Option<String>,
     light_to_germinate: SeedLightForm,
     emergence: Figure<DaysForm>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
@@ -37,19 +39,28 @@ pub struct CropFile {
     latest: Figure<LatestForm>,
     weeks_to_planting_out: Figure<WeeksForm>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    weeks_to_sale: Option<Figure<WeeksForm>>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     planting_out_after_frost: Option<Figure<FrostWeeksForm>>,
     hardiness: HardinessForm,
     come_in: Figure<TypedTemperatureForm>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     bolts: Option<Figure<ChillForm>>,
     hardening: Figure<HardeningForm>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    rooting_days: Option<Figure<u16>>,
     depth: Figure<SettingDepthForm>,
     transplants: TransplantsForm,
     usual_moves: u8,
     #[serde(default)]
     usual_cells: Vec<u16>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    in_open_flat: Option<Figure<u16>>,
     heights: Figure<GrowthForm>,
     spreads: Figure<GrowthForm>,
+    /// Its pots are spaced out when leaves meet.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    spaced: bool,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     light: Option<Figure<LightForm>>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
@@ -74,6 +85,7 @@ impl CropFile {
             germination_percent: cited.figure(self.germination_percent)?,
             germination_legal_percent: self.germination_legal_percent.map(u8::from),
             germination_temperatures: cited.if_any(self.germination_temperatures)?,
+            germination_row: self.germination_row,
             light_to_germinate: self.light_to_germinate.into(),
             emergence: cited.figure(self.emergence)?,
             emergence_warmth: cited.if_any(self.emergence_warmth)?,
@@ -82,17 +94,21 @@ impl CropFile {
             moving_on: cited.figure(self.moving_on)?,
             latest: cited.figure(self.latest)?,
             weeks_to_planting_out: cited.figure(self.weeks_to_planting_out)?,
+            weeks_to_sale: cited.if_any(self.weeks_to_sale)?,
             planting_out_after_frost: cited.if_any(self.planting_out_after_frost)?,
             hardiness: self.hardiness.into(),
             come_in: cited.figure(self.come_in)?,
             bolts: cited.if_any(self.bolts)?,
             hardening: cited.figure(self.hardening)?,
+            rooting_days: cited.if_any(self.rooting_days)?,
             depth: cited.figure(self.depth)?,
             transplants: self.transplants.into(),
             usual_moves: self.usual_moves,
             usual_cells: self.usual_cells,
+            in_open_flat: cited.if_any(self.in_open_flat)?,
             heights: cited.figure(self.heights)?,
             spreads: cited.figure(self.spreads)?,
+            spaced: self.spaced,
             light: cited.if_any(self.light)?,
             seeds_per_gram: self.seeds_per_gram,
             before_sowing: self.before_sowing,
@@ -119,6 +135,7 @@ impl From<&Crop> for CropFile {
             germination_percent: Figure::of(&crop.germination_percent),
             germination_legal_percent: crop.germination_legal_percent.map(Percent::from),
             germination_temperatures: crop.germination_temperatures.as_ref().map(Figure::of),
+            germination_row: crop.germination_row.clone(),
             light_to_germinate: crop.light_to_germinate.into(),
             emergence: Figure::of(&crop.emergence),
             emergence_warmth: crop.emergence_warmth.as_ref().map(Figure::of),
@@ -127,17 +144,21 @@ impl From<&Crop> for CropFile {
             moving_on: Figure::of(&crop.moving_on),
             latest: Figure::of(&crop.latest),
             weeks_to_planting_out: Figure::of(&crop.weeks_to_planting_out),
+            weeks_to_sale: crop.weeks_to_sale.as_ref().map(Figure::of),
             planting_out_after_frost: crop.planting_out_after_frost.as_ref().map(Figure::of),
             hardiness: crop.hardiness.into(),
             come_in: Figure::of(&crop.come_in),
             bolts: crop.bolts.as_ref().map(Figure::of),
             hardening: Figure::of(&crop.hardening),
+            rooting_days: crop.rooting_days.as_ref().map(Figure::of),
             depth: Figure::of(&crop.depth),
             transplants: crop.transplants.into(),
             usual_moves: crop.usual_moves,
             usual_cells: crop.usual_cells.clone(),
+            in_open_flat: crop.in_open_flat.as_ref().map(Figure::of),
             heights: Figure::of(&crop.heights),
             spreads: Figure::of(&crop.spreads),
+            spaced: crop.spaced,
             light: crop.light.as_ref().map(Figure::of),
             seeds_per_gram: crop.seeds_per_gram,
             before_sowing: crop.before_sowing.clone(),
@@ -186,6 +207,12 @@ struct LatestForm {
     large: Option<u8>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     pot: Option<u8>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    litre: Option<u8>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    gallon: Option<u8>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    in_days: bool,
 }
 
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -227,7 +254,7 @@ field_by_field! {
     GerminationForm = GerminationTemperatures { min if_any, best_low if_any, best_high if_any, max if_any }
     ThermalForm = ThermalTime { base, degree_days as_is, low, high }
     MovingOnForm = MovingOn { true_leaves as_is, days }
-    LatestForm = LatestWeeks { small as_is, medium as_is, large as_is, pot as_is }
+    LatestForm = LatestWeeks { small as_is, medium as_is, large as_is, pot as_is, litre as_is, gallon as_is, in_days as_is }
     ChillForm = Chill { below, days as_is, words as_is }
     HardeningForm = Hardening { days as_is, first_night_after as_is }
 }

@@ -2,9 +2,9 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use crate::season::{ComesUp, EmergenceRow, Sourced};
+use crate::season::{ComesUp, EmergenceRow, GerminationRow, Sourced};
 
-use super::forms::{Cited, Figure, TemperatureForm};
+use super::forms::{Cited, Figure, Percent, TemperatureForm};
 use super::read::{LibraryError, LibraryFault, read};
 use super::sources::Sources;
 
@@ -14,6 +14,17 @@ struct EmergenceFile {
     #[serde(default)]
     sources: Sources,
     rows: BTreeMap<String, Figure<RowForm>>,
+    normal_seedlings: BTreeMap<String, Figure<SeedlingsForm>>,
+}
+
+#[derive(Deserialize)]
+#[serde(transparent)]
+struct SeedlingsForm(Vec<(TemperatureForm, Percent)>);
+
+impl From<SeedlingsForm> for GerminationRow {
+    fn from(form: SeedlingsForm) -> Self {
+        form.0.into_iter().map(|(at, percent)| (at.0, percent.into())).collect()
+    }
 }
 
 #[derive(Deserialize)]
@@ -41,19 +52,35 @@ impl From<RowForm> for EmergenceRow {
     }
 }
 
-pub(super) fn rows(file: &'static str, text: &str) -> Result<BTreeMap<String, Sourced<EmergenceRow>>, LibraryError> {
-    let EmergenceFile { sources, rows } = read(file, text)?;
+/// What the file holds: days to emergence, and per cent of normal seedlings.
+pub(super) struct Rows {
+    pub(super) emergence: BTreeMap<String, Sourced<EmergenceRow>>,
+    pub(super) germination: BTreeMap<String, Sourced<GerminationRow>>,
+}
+
+pub(super) fn rows(file: &'static str, text: &str) -> Result<Rows, LibraryError> {
+    let EmergenceFile { sources, rows, normal_seedlings } = read(file, text)?;
     let wrong = |why| LibraryError { file, at: None, why };
-    let mut all = BTreeMap::new();
+    let unknown = |why| wrong(LibraryFault::NoSuchSource(why));
+    let mut emergence = BTreeMap::new();
     for (key, row) in rows {
         let cited = Cited { sources: &sources, of: "row", key: &key };
-        let row: Sourced<EmergenceRow> = cited.figure(row).map_err(|why| wrong(LibraryFault::NoSuchSource(why)))?;
+        let row: Sourced<EmergenceRow> = cited.figure(row).map_err(unknown)?;
         let days =
             |(_, comes_up): &(_, ComesUp)| !matches!(comes_up, ComesUp::After(days) if !(0.1..=1_000.0).contains(days));
         if !row.value.is_sorted_by(|a, b| a.0 < b.0) || !row.value.iter().all(days) {
             return Err(wrong(LibraryFault::Row(key)));
         }
-        all.insert(key, row);
+        emergence.insert(key, row);
     }
-    Ok(all)
+    let mut germination = BTreeMap::new();
+    for (key, row) in normal_seedlings {
+        let cited = Cited { sources: &sources, of: "row", key: &key };
+        let row: Sourced<GerminationRow> = cited.figure(row).map_err(unknown)?;
+        if !row.value.is_sorted_by(|a, b| a.0 < b.0) {
+            return Err(wrong(LibraryFault::Row(key)));
+        }
+        germination.insert(key, row);
+    }
+    Ok(Rows { emergence, germination })
 }

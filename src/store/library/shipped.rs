@@ -9,7 +9,7 @@ use crate::season::{Container, ContainerKey, Crop, CropKey, Library};
 
 use super::container::ContainerFile;
 use super::crop::CropFile;
-use super::emergence;
+use super::emergence::{self, Rows};
 use super::read::{LibraryError, LibraryFault, read};
 use super::sources::{NoSuchSource, Sources};
 
@@ -19,10 +19,12 @@ const EMERGENCE: &str = "assets/emergence.ron";
 
 /// The crops and containers that come with the program.
 pub fn shipped() -> Result<Library, LibraryError> {
+    let Rows { emergence, germination } = emergence::rows(EMERGENCE, include_str!("../../../assets/emergence.ron"))?;
     Ok(Library {
         crops: crops(CROPS, include_str!("../../../assets/crops.ron"))?,
         containers: containers(CONTAINERS, include_str!("../../../assets/containers.ron"))?,
-        emergence: emergence::rows(EMERGENCE, include_str!("../../../assets/emergence.ron"))?,
+        emergence,
+        germination,
     })
 }
 

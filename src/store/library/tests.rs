@@ -41,19 +41,23 @@ fn marks(crop: &Crop) -> Vec<(Trust, Arc<str>)> {
     marks.extend(crop.planting_out_after_frost.as_ref().map(mark));
     marks.extend(crop.bolts.as_ref().map(mark));
     marks.extend(crop.light.as_ref().map(mark));
+    marks.extend(crop.weeks_to_sale.as_ref().map(mark));
+    marks.extend(crop.emergence_warmth.as_ref().map(mark));
+    marks.extend(crop.leaf_warmth.as_ref().map(mark));
     marks
 }
 
 fn container_marks(container: &Container) -> Vec<(Trust, Arc<str>)> {
     match &container.kind {
-        ContainerKind::Flat(Flat { outer, floor }) => {
+        ContainerKind::Flat(Flat { outer, floor, .. }) => {
             [mark(outer)].into_iter().chain(floor.as_ref().map(mark)).collect()
         }
         ContainerKind::Plug(Plug { outer, cell_volume, .. }) => {
             [mark(outer)].into_iter().chain(cell_volume.as_ref().map(mark)).collect()
         }
-        ContainerKind::Pot(Pot { top, bottom, volume, .. }) => {
-            [mark(top)].into_iter().chain(bottom.as_ref().map(mark)).chain(volume.as_ref().map(mark)).collect()
+        ContainerKind::Pot(Pot { top, bottom, volume, brim, .. }) => {
+            let volumes = [volume, brim].into_iter().flatten().map(mark);
+            [mark(top)].into_iter().chain(bottom.as_ref().map(mark)).chain(volumes).collect()
         }
         ContainerKind::Class { source, .. } => vec![mark(source)],
     }
@@ -62,7 +66,7 @@ fn container_marks(container: &Container) -> Vec<(Trust, Arc<str>)> {
 #[test]
 fn every_crop_and_container_of_the_tables_is_there() {
     let library = library();
-    assert_eq!((library.crops.len(), library.containers.len()), (58, 51));
+    assert_eq!((library.crops.len(), library.containers.len()), (58, 83));
 }
 
 #[test]

@@ -61,6 +61,8 @@ pub(in crate::store::file) struct SettingsV2 {
     pub(in crate::store::file) frost: Option<FrostV2>,
     #[serde(skip_serializing_if = "is_usual_watering")]
     pub(in crate::store::file) water_every: u8,
+    #[serde(skip_serializing_if = "is_default")]
+    pub(in crate::store::file) potting: PottingV2,
 }
 
 impl Default for SettingsV2 {
@@ -72,8 +74,18 @@ impl Default for SettingsV2 {
             weeks: WeeksV2::Iso,
             frost: None,
             water_every: 2,
+            potting: PottingV2::PotOn,
         }
     }
+}
+
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "potting")]
+pub(in crate::store::file) enum PottingV2 {
+    #[default]
+    PotOn,
+    PotUp,
+    MoveOn,
 }
 
 #[derive(PartialEq, Serialize, Deserialize)]
@@ -143,6 +155,17 @@ pub(in crate::store::file) struct PlaceV2 {
     pub(in crate::store::file) open: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) temperatures: TemperaturesV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) light: LightV2,
+}
+
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "light")]
+pub(in crate::store::file) enum LightV2 {
+    #[default]
+    Lamps,
+    Daylight,
+    Dark,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -201,6 +224,8 @@ pub(in crate::store::file) struct ShelfV2 {
     pub(in crate::store::file) allowance_percent: u8,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) load_grams: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) light: Option<LightV2>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(in crate::store::file) closed: Vec<SpanText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -309,6 +334,8 @@ pub(in crate::store::file) struct WantedV2 {
     pub(in crate::store::file) plants: u32,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) rule: OutRuleV2,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) to_sell: bool,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
@@ -359,6 +386,16 @@ pub(in crate::store::file) struct StepV2 {
     pub(in crate::store::file) slack: Option<SlackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) spaced: Option<SpacedV2>,
+    /// Where no spacing of the grower's own is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) leaves: Option<LeavesV2>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "leaves")]
+pub(in crate::store::file) enum LeavesV2 {
+    MayMeet,
+    Apart,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
@@ -482,6 +519,9 @@ pub(in crate::store::file) struct GuestV2 {
     pub(in crate::store::file) role: RoleV2,
     #[serde(default = "yes", skip_serializing_if = "is_yes")]
     pub(in crate::store::file) light: bool,
+    /// By its size where it is missing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) grams: Option<u32>,
 }
 
 #[derive(Serialize, Deserialize)]

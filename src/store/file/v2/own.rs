@@ -39,6 +39,8 @@ pub(in crate::store::file) struct CropV2 {
     pub(in crate::store::file) germination_legal_percent: Option<u8>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) germination_temperatures: Option<FigureV2<GerminationV2>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) germination_row: Option<String>,
     pub(in crate::store::file) light_to_germinate: SeedLightV2,
     pub(in crate::store::file) emergence: FigureV2<(u16, u16, u16)>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -51,19 +53,27 @@ pub(in crate::store::file) struct CropV2 {
     pub(in crate::store::file) latest: FigureV2<LatestV2>,
     pub(in crate::store::file) weeks_to_planting_out: FigureV2<(u8, u8)>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) weeks_to_sale: Option<FigureV2<(u8, u8)>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) planting_out_after_frost: Option<FigureV2<(i8, i8)>>,
     pub(in crate::store::file) hardiness: HardinessV2,
     pub(in crate::store::file) come_in: FigureV2<TemperatureText>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bolts: Option<FigureV2<ChillV2>>,
     pub(in crate::store::file) hardening: FigureV2<HardeningV2>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) rooting_days: Option<FigureV2<u16>>,
     pub(in crate::store::file) depth: FigureV2<SettingDepthV2>,
     pub(in crate::store::file) transplants: TransplantsV2,
     pub(in crate::store::file) usual_moves: u8,
     #[serde(default)]
     pub(in crate::store::file) usual_cells: Vec<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) in_open_flat: Option<FigureV2<u16>>,
     pub(in crate::store::file) heights: FigureV2<Vec<(f64, f64)>>,
     pub(in crate::store::file) spreads: FigureV2<Vec<(f64, f64)>>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(in crate::store::file) spaced: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) light: Option<FigureV2<(f64, f64)>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -146,6 +156,12 @@ pub(in crate::store::file) struct LatestV2 {
     pub(in crate::store::file) large: Option<u8>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) pot: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) litre: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) gallon: Option<u8>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(in crate::store::file) in_days: bool,
 }
 
 #[derive(Clone, Serialize, Deserialize)]
@@ -183,6 +199,8 @@ pub(in crate::store::file) enum KindV2 {
         outer: FigureV2<SizeText>,
         #[serde(default, skip_serializing_if = "Option::is_none")]
         floor: Option<FigureV2<SizeText>>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pockets: Option<u16>,
     },
     Plug {
         outer: FigureV2<SizeText>,
@@ -201,6 +219,8 @@ pub(in crate::store::file) enum KindV2 {
         bottom: Option<FigureV2<LengthText>>,
         #[serde(default, skip_serializing_if = "Option::is_none")]
         volume: Option<FigureV2<VolumeText>>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        brim: Option<FigureV2<VolumeText>>,
         #[serde(default, skip_serializing_if = "Option::is_none")]
         per_flat: Option<u16>,
     },

@@ -1,6 +1,8 @@
 //! A container as it is typed.
 
-use crate::season::{Container, ContainerKey, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sourced};
+use crate::season::{
+    Container, ContainerKey, ContainerKind, FieldId, Flat, Library, Plug, Pot, RimShape, Season, Sourced,
+};
 use crate::units::{LengthUnit, Measure, ParseError, Size, Typed, Volume, size_text};
 use crate::window::kit::{FIELD_PT, Field, Form, Owner, Reader, WIDE_PT, length_or_none, whole_or_none};
 use crate::words::{containers as said, fields};
@@ -90,22 +92,25 @@ fn plug_fields(plug: Option<&Plug>, unit: LengthUnit) -> [Field<'_>; 6] {
     ]
 }
 
-fn flat_fields(flat: Option<&Flat>, unit: LengthUnit) -> [Field<'_>; 2] {
+fn flat_fields(flat: Option<&Flat>, unit: LengthUnit) -> [Field<'_>; 3] {
     let floor = flat.and_then(|flat| flat.floor.as_ref()).map_or_else(String::new, |floor| size_text(&floor.value));
     [
         size_field(flat.map(|flat| &flat.outer.value), unit),
         Field::new(said::FLOOR, floor).hint(said::FLOOR_HINT).width(FIELD_PT * 1.5),
+        Field::new(said::POCKETS, number(flat.and_then(|flat| flat.pockets))).hint(said::PER_FLAT_HINT),
     ]
 }
 
-fn pot_fields(pot: Option<&Pot>, unit: LengthUnit) -> [Field<'_>; 4] {
+fn pot_fields(pot: Option<&Pot>, unit: LengthUnit) -> [Field<'_>; 5] {
     let base = pot.and_then(|pot| pot.bottom.as_ref()).map(|base| &base.value);
     let volume = pot.and_then(|pot| pot.volume.as_ref()).map(|volume| &volume.value);
+    let brim = pot.and_then(|pot| pot.brim.as_ref()).map(|volume| &volume.value);
     [
         Field::new(said::TOP, pot.map_or(said::usual_rim(unit), |pot| pot.top.value.typed()))
             .hint(said::usual_rim(unit)),
         Field::new(said::BASE, typed(base)).hint(said::BASE_HINT),
-        Field::new(said::VOLUME, typed(volume)).hint(said::FROM_SHAPE_HINT),
+        Field::new(said::VOLUME, typed(volume)).hint(said::FROM_SHAPE_HINT).is(FieldId::PotVolume),
+        Field::new(said::BRIM, typed(brim)).hint(said::FROM_SHAPE_HINT),
         Field::new(said::PER_FLAT, number(pot.and_then(|pot| pot.per_flat))).hint(said::PER_FLAT_HINT),
     ]
 }
@@ -180,19 +185,22 @@ fn flat(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Flat> {
     let outer = reader.read(said::SIZE, |text| Size::parse(text, Some(unit)));
     let some = |text: &str| if text.is_empty() { Ok(None) } else { Size::parse(text, Some(unit)).map(Some) };
     let floor = reader.read(said::FLOOR, some);
-    Some(Flat { outer: Sourced::own(outer?), floor: floor?.map(Sourced::own) })
+    let pockets = reader.read(said::POCKETS, whole_or_none::<u16>);
+    Some(Flat { outer: Sourced::own(outer?), floor: floor?.map(Sourced::own), pockets: pockets? })
 }
 
 fn pot(reader: &mut Reader<'_>, rim: RimShape, unit: LengthUnit) -> Option<Pot> {
     let top = reader.read(said::TOP, |text| Measure::parse_length(text, Some(unit)));
     let bottom = reader.read(said::BASE, |text| length_or_none(text, unit));
     let volume = reader.read(said::VOLUME, |text| volume_or_none(text, unit));
+    let brim = reader.read(said::BRIM, |text| volume_or_none(text, unit));
     let per_flat = reader.read(said::PER_FLAT, whole_or_none::<u16>);
     Some(Pot {
         rim,
         top: Sourced::own(top?),
         bottom: bottom?.map(Sourced::own),
         volume: volume?.map(Sourced::own),
+        brim: brim?.map(Sourced::own),
         per_flat: per_flat?,
     })
 }
@@ -236,6 +244,7 @@ fn keep_sources(new: &mut ContainerKind, before: &ContainerKind) {
             keep(&mut new.top, &before.top);
             keep_some(&mut new.bottom, before.bottom.as_ref());
             keep_some(&mut new.volume, before.volume.as_ref());
+            keep_some(&mut new.brim, before.brim.as_ref());
         }
         _ => {}
     }

@@ -1,10 +1,14 @@
 //! A crop as it is typed: each figure that is changed becomes the grower's own; the others keep
 //! their source.
 
-use crate::season::{Crop, CropKey, DayRange, FieldId, GrowthPoint, Hardening, LatestWeeks, MovingOn, Sourced};
-use crate::units::{Length, LengthUnit, Typed};
+use crate::season::{
+    Crop, CropKey, DayRange, FieldId, GerminationTemperatures, GrowthPoint, Hardening, LatestWeeks, MovingOn, Potting,
+    Sourced,
+};
+use crate::trade;
+use crate::units::{Length, LengthUnit, Temperature, Typed};
 use crate::window::kit::{Fault, Field, Form, Owner, Reader, WIDE_PT, whole, whole_or_none};
-use crate::words::{self, crops as said};
+use crate::words::{self, crops as said, fields};
 
 /// Which of the two curves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,15 +67,20 @@ fn small<'a>(label: &'a str, name: impl Into<std::borrow::Cow<'a, str>>, shown: 
 }
 
 /// All its fields, as they are in `crop`.
-pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
+pub(super) fn form(crop: &Crop, unit: LengthUnit, word: Potting) -> Form<'_> {
     let mut all = vec![
         Field::new(said::NAME, &*crop.name).width(WIDE_PT),
         Field::new(said::GERMINATION, crop.germination_percent.value.to_string()),
         Field::new(said::LEAVES, or_nothing(crop.moving_on.value.true_leaves)).hint(said::LEAVES_HINT),
         Field::new(said::COME_IN, words::temperature(&crop.come_in.value, unit)),
-        Field::new(said::MOVES, crop.usual_moves.to_string()),
-        small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()),
-        small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string()),
+        Field::new(said::moves(word), crop.usual_moves.to_string()),
+        Field::new(said::ROOTING, trade::rooting_days(crop).to_string()),
+        Field::new(said::IN_OPEN_FLAT, or_nothing(crop.in_open_flat.as_ref().map(|plants| plants.value)))
+            .hint(said::IN_OPEN_FLAT_HINT)
+            .is(FieldId::CropInOpenFlat),
+        small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()).is(FieldId::CropHardening),
+        small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string())
+            .is(FieldId::CropFirstNight),
     ];
     let ranges = [
         (crop.emergence.value, said::UP, FieldId::CropEmergence),
@@ -82,12 +91,16 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
         let fields = said::EARLY_LIKELY_LATE.into_iter().zip(names).zip(shown);
         all.extend(blamed_last(fields.map(|((label, name), shown)| small(label, name, shown)), id));
     }
-    let LatestWeeks { small: in_small, medium, large, pot } = crop.latest.value;
-    let fields = said::SIZES.into_iter().zip(said::LATEST).zip([in_small, medium, large, pot]);
-    all.extend(fields.map(|((label, name), shown)| small(label, name, or_nothing(shown))));
+    let LatestWeeks { small: in_small, medium, large, pot, litre, gallon, in_days } = crop.latest.value;
+    let fields = said::SIZES.into_iter().zip(said::LATEST).zip([in_small, medium, large, pot, litre, gallon]);
+    let shown = |held: Option<u8>| held.map_or_else(String::new, |held| said::held(held, in_days));
+    let fields = fields.map(|((label, name), held)| small(label, name, shown(held)));
+    all.extend(blamed_last(fields, FieldId::CropLatest));
     let (least, most) = crop.weeks_to_planting_out.value;
     let frost = crop.planting_out_after_frost.as_ref().map(|weeks| weeks.value);
+    let sale = crop.weeks_to_sale.as_ref().map(|weeks| weeks.value);
     let pairs = [
+        ([or_nothing(sale.map(|s| s.0)), or_nothing(sale.map(|s| s.1))], said::SALE, FieldId::CropWeeksToSale),
         ([least.to_string(), most.to_string()], said::WEEKS, FieldId::CropWeeksOut),
         ([or_nothing(frost.map(|f| f.0)), or_nothing(frost.map(|f| f.1))], said::FROST, FieldId::CropWeeksFromFrost),
     ];
@@ -95,6 +108,14 @@ pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
         let fields = ["", said::TO].into_iter().zip(names).zip(shown);
         all.extend(blamed_last(fields.map(|((label, name), shown)| small(label, name, shown)), id));
     }
+    let warmth = germination(crop);
+    let fields = said::GERMINATES_LABELS.into_iter().zip(said::GERMINATES).zip(warmth).enumerate();
+    all.extend(fields.map(|(at, ((label, name), degrees))| {
+        let shown = degrees.map_or_else(String::new, |degrees| degrees.in_words(unit));
+        small(label, name, shown).is(FieldId::CropGerminates(at))
+    }));
+    all.push(Field::new(said::SEEDS, or_nothing(crop.seeds_per_gram)).hint(fields::UNKNOWN));
+    all.push(Field::new(said::BEFORE, &*crop.before_sowing).hint(said::NOTHING).width(WIDE_PT));
     for curve in [Curve::Height, Curve::Spread] {
         for (at, point) in curve.of(crop).value.iter().enumerate() {
             let ([week, size], [week_id, size_id]) = (curve.fields(at), curve.ids(at));
@@ -119,7 +140,7 @@ fn any(reader: &Reader<'_>, names: &[&str]) -> bool {
 }
 
 /// The crop with what is typed, or what is wrong with each field.
-pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> Crop {
+pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, word: Potting) -> Crop {
     let mut crop = before.clone();
     reader.text(said::NAME).clone_into(&mut crop.name);
     if reader.is_typed(said::GERMINATION)
@@ -141,32 +162,49 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> 
         }
     }
     if any(reader, &said::LATEST) {
-        let mut week = |at: usize| reader.read(said::LATEST[at], whole_or_none::<u8>);
-        if let (Some(small), Some(medium), Some(large), Some(pot)) = (week(0), week(1), week(2), week(3)) {
-            crop.latest = Sourced::own(LatestWeeks { small, medium, large, pot });
-        }
+        latest(reader, &mut crop);
     }
     if any(reader, &said::WEEKS) {
         let least = reader.read(said::WEEKS[0], whole::<u8>);
         let most = reader.read(said::WEEKS[1], whole::<u8>);
         crop.weeks_to_planting_out = least.zip(most).map_or(crop.weeks_to_planting_out, Sourced::own);
     }
+    if any(reader, &said::SALE) {
+        sale(reader, &mut crop);
+    }
     if any(reader, &said::FROST) {
         frost(reader, &mut crop);
     }
+    if any(reader, &said::GERMINATES) {
+        germinates(reader, &mut crop);
+    }
+    if let Some(seeds) = reader.read(said::SEEDS, whole_or_none::<u32>) {
+        crop.seeds_per_gram = seeds;
+    }
+    reader.text(said::BEFORE).clone_into(&mut crop.before_sowing);
     if any(reader, &[said::HARDENING, said::FIRST_NIGHT])
         && let (Some(days), Some(first_night_after)) =
             (reader.read(said::HARDENING, whole::<u16>), reader.read(said::FIRST_NIGHT, whole::<u16>))
     {
         crop.hardening = Sourced::own(Hardening { days, first_night_after });
     }
+    if reader.is_typed(said::ROOTING)
+        && let Some(days) = reader.read(said::ROOTING, whole::<u16>)
+    {
+        crop.rooting_days = Some(Sourced::own(days));
+    }
     if reader.is_typed(said::COME_IN)
         && let Some(degrees) = reader.read(said::COME_IN, Typed::parse_temperature)
     {
         crop.come_in = Sourced::own(degrees);
     }
-    if let Some(moves) = reader.read(said::MOVES, whole::<u8>) {
+    if let Some(moves) = reader.read(said::moves(word), whole::<u8>) {
         crop.usual_moves = moves;
+    }
+    if reader.is_typed(said::IN_OPEN_FLAT)
+        && let Some(plants) = reader.read(said::IN_OPEN_FLAT, whole_or_none::<u16>)
+    {
+        crop.in_open_flat = plants.map(Sourced::own);
     }
     for curve in [Curve::Height, Curve::Spread] {
         points(reader, curve, &mut crop, unit);
@@ -179,6 +217,64 @@ fn days(reader: &mut Reader<'_>, names: [&str; 3]) -> Option<DayRange> {
     let likely = reader.read(names[1], whole::<u16>);
     let late = reader.read(names[2], whole::<u16>);
     Some(DayRange { early: early?, likely: likely?, late: late? })
+}
+
+/// Weeks, or days where one of them is written as days: `16 d`.
+fn latest(reader: &mut Reader<'_>, crop: &mut Crop) {
+    let held = |text: &str| {
+        let days = ["days", "day", "d"].iter().find_map(|ending| text.strip_suffix(ending));
+        whole_or_none::<u8>(days.unwrap_or(text).trim()).map(|held| held.map(|held| (held, days.is_some())))
+    };
+    let read = said::LATEST.map(|name| reader.read(name, held));
+    let in_days = read.iter().flatten().flatten().any(|(_, in_days)| *in_days);
+    let mut all = [None; 6];
+    for ((place, name), found) in all.iter_mut().zip(said::LATEST).zip(read) {
+        *place = match found {
+            None => return,
+            Some(Some((weeks, false))) if in_days => match weeks.checked_mul(7) {
+                Some(days) => Some(days),
+                None => return reader.fault(name, said::TOO_LONG_IN_DAYS),
+            },
+            Some(found) => found.map(|(held, _)| held),
+        };
+    }
+    let [small, medium, large, pot, litre, gallon] = all;
+    crop.latest = Sourced::own(LatestWeeks { small, medium, large, pot, litre, gallon, in_days });
+}
+
+fn sale(reader: &mut Reader<'_>, crop: &mut Crop) {
+    match said::SALE.map(|name| reader.read(name, whole_or_none::<u8>)) {
+        [Some(Some(least)), Some(Some(most))] => crop.weeks_to_sale = Some(Sourced::own((least, most))),
+        [Some(None), Some(None)] => crop.weeks_to_sale = None,
+        [Some(None), Some(_)] => reader.fault(said::SALE[0], said::BOTH_OR_NEITHER),
+        [Some(_), Some(None)] => reader.fault(said::SALE[1], said::BOTH_OR_NEITHER),
+        _ => {}
+    }
+}
+
+/// Least, best from and to, and greatest.
+fn germination(crop: &Crop) -> [Option<Temperature>; 4] {
+    let known = crop.germination_temperatures.as_ref().map(|figure| figure.value);
+    known.map_or([None; 4], |of| [of.min, of.best_low, of.best_high, of.max])
+}
+
+fn germinates(reader: &mut Reader<'_>, crop: &mut Crop) {
+    let before = germination(crop);
+    let mut all = before;
+    for ((degrees, name), before) in all.iter_mut().zip(said::GERMINATES).zip(before) {
+        // what was not typed keeps its exact value, however it is shown
+        if !reader.is_typed(name) {
+            *degrees = before;
+            continue;
+        }
+        let read = |text: &str| if text.is_empty() { Ok(None) } else { Temperature::parse(text).map(Some) };
+        let Some(read) = reader.read(name, read) else { return };
+        *degrees = read;
+    }
+    let [min, best_low, best_high, max] = all;
+    let all = GerminationTemperatures { min, best_low, best_high, max };
+    crop.germination_temperatures =
+        (germination(crop) != [None; 4] || [min, best_low, best_high, max] != [None; 4]).then(|| Sourced::own(all));
 }
 
 fn frost(reader: &mut Reader<'_>, crop: &mut Crop) {

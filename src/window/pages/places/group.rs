@@ -2,15 +2,17 @@
 
 use egui::Ui;
 
-use crate::season::{Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
+use crate::season::{Light, Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
 use crate::trade::shelf_size;
 use crate::units::{ParseError, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui, tried,
+    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, cautions_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui,
+    tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words::cautions::Care;
 use crate::words::places as said;
 
 use super::chosen::Chosen;
@@ -30,6 +32,8 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     actions.extend(role.and_then(|role| put(Place { role, ..place.clone() }).ok()));
     let part = choice_ui::<PartOfDay>(ui, said::USED, place.part, &said::PARTS);
     actions.extend(part.and_then(|part| put(Place { part, ..place.clone() }).ok()));
+    let light = choice_ui::<Light>(ui, said::LIGHT, place.light, &said::LIGHTS);
+    actions.extend(light.and_then(|light| put(Place { light, ..place.clone() }).ok()));
     for (label, part) in TEMPERATURES {
         let mut temperatures = place.temperatures.clone();
         let shown = part(&mut temperatures).as_ref().map_or_else(String::new, |one| one.typed().to_owned());
@@ -40,6 +44,12 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
         });
         actions.extend(given);
     }
+    let cares: &[Care] = match place.role {
+        Role::Germinating => &[Care::Power],
+        Role::Growing => &[Care::Power, Care::Houses],
+        Role::Hardening => &[Care::Houses],
+    };
+    cares.iter().for_each(|care| cautions_ui(ui, *care, scene.unit));
     ui.add_space(8.0);
     ui.label(theme::bold(if place.open.is_empty() { said::OPEN_ALL_YEAR } else { said::OPEN_BETWEEN }));
     let open = |open| put(Place { open, ..place.clone() });

@@ -47,6 +47,9 @@ fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, a
         ui.label(theme::bold(said::lot_of(at, course.go_out, sowing.plants_wanted())));
     }
     ui.label(said::to_sow(course, sowing.begun));
+    for line in words.of_the_seed(sowing, course) {
+        ui.label(line);
+    }
     ui.label(words.trays_of(sowing, course));
     for event in &course.events {
         ui.horizontal(|ui| event_ui(ui, scene, event, actions));

@@ -60,11 +60,19 @@ fn day_out_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, one: &Wanted,
     });
     let field = Field::date(said::which(said::OUT, at), one.date).width(DATE_PT);
     editor.date_ui(ui, &field, one.date, |sowing, date| set_date(sowing, at, date));
+    let mut to_sell = one.to_sell;
+    if ui.checkbox(&mut to_sell, said::which(said::TO_SELL, at)).changed() {
+        editor.choose(|sowing| {
+            if let Some(one) = sowing.wanted.get_mut(at) {
+                one.to_sell = to_sell;
+            }
+        });
+    }
     if at == 0
         && small_button_ui(ui, said::ADD_OUT, said::ADD_OUT)
-        && let Some(Wanted { date, plants, .. }) = editor.sowing.wanted.last().copied()
+        && let Some(last) = editor.sowing.wanted.last().copied()
     {
-        let more = Wanted { date: shifted(date, 7), plants, rule: OutRule::Day };
+        let more = Wanted { date: shifted(last.date, 7), rule: OutRule::Day, ..last };
         editor.choose(|sowing| sowing.wanted.push(more));
     }
     if number > 1 && small_button_ui(ui, fields::REMOVE, &said::remove_out(at)) {
@@ -83,7 +91,8 @@ fn set_date(sowing: &mut Sowing, at: usize, date: NaiveDate) {
 pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
     let scene = editor.scene;
     let crop = scene.season.crop(scene.library, &editor.sowing.crop);
-    let usual = or_nothing(crop.map(|crop| crop.germination_percent.value));
+    let reckoned = scene.forecast.courses_of(editor.sowing.id).next().map(|course| course.sow.germination.percent);
+    let usual = or_nothing(reckoned.or(crop.map(|crop| crop.germination_percent.value)));
     ui.horizontal_wrapped(|ui| {
         let shown = or_nothing(editor.sowing.germination_percent);
         let field = Field::new(said::GERMINATION, shown).hint(&usual).width(50.0);

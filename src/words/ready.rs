@@ -1,0 +1,107 @@
+//! What is said of plants that leave before they are ready.
+
+use chrono::NaiveDate;
+
+use crate::forecast::{Hurried, NotReady, Sooner};
+use crate::season::SowingId;
+use crate::units::shifted;
+
+use super::{Words, counted, day, one_of};
+
+impl Words<'_> {
+    pub(super) fn not_ready(&self, sowing: SowingId, why: NotReady) -> String {
+        let which = self.which(sowing);
+        match why {
+            NotReady::TooYoung { out, days, least, to_sell, in_flower, sow_earlier } => {
+                let missing = least.saturating_sub(days);
+                let sow = sow_earlier.then(|| earlier("sow", missing));
+                let go = if to_sell { sell(later(out, missing)) } else { plant_out(later(out, missing)) };
+                format!(
+                    "{which}: {} old when it {} on {}, and wants {least} at least{}; {}",
+                    counted(days, "day", "days"),
+                    if to_sell { "is sold" } else { "goes out" },
+                    day(out),
+                    if in_flower { " to be in flower" } else { "" },
+                    ways([sow, Some(go)])
+                )
+            }
+            NotReady::NotRooted { step, from, until, least, sooner, stay_in, goes_out } => {
+                let rooted = u16::try_from((until - from).num_days()).unwrap_or(0);
+                let missing = least.saturating_sub(rooted);
+                let then = later(until, missing);
+                let sooner = match sooner {
+                    Some(Sooner::Sown) => goes_out.then(|| earlier("sow", missing)),
+                    Some(Sooner::MovedOn) => Some(earlier("move it on", missing)),
+                    None => None,
+                };
+                let again = || format!("move it on again on {} or later", day(then));
+                let wait = if goes_out { plant_out(then) } else { again() };
+                let stay = stay_in.map(|before| format!("leave it in {}", self.step(sowing, before)));
+                format!(
+                    "{which}: moved on into {} on {} and {} on {}, {rooted} of the {least} days in which it roots through; {}",
+                    self.step(sowing, step),
+                    day(from),
+                    if goes_out { "out" } else { "again" },
+                    day(until),
+                    ways([sooner, Some(wait), stay])
+                )
+            }
+            NotReady::HardenedShort { out, days, wanted, because } => format!(
+                "{which}: {days} of {} of hardening off before it goes out on {}, {}",
+                counted(wanted, "day", "days"),
+                day(out),
+                hurried(because, out, days, wanted)
+            ),
+        }
+    }
+}
+
+pub(super) fn nowhere_to_harden(sowings: u32, first: NaiveDate) -> String {
+    let want = match sowings {
+        1 => "1 sowing wants it,".to_owned(),
+        more => format!("{more} sowings want it, the first"),
+    };
+    format!(
+        "No place to harden off in: {want} from {}; add one (a frame, a porch, a lawn by day), or give the crop 0 days of it",
+        day(first)
+    )
+}
+
+fn hurried(because: Hurried, out: NaiveDate, days: u16, wanted: u16) -> String {
+    let missing = wanted.saturating_sub(days);
+    let (out_later, open) =
+        (plant_out(later(out, missing)), format!("open one from {}", day(shifted(out, -i64::from(wanted)))));
+    match because {
+        Hurried::MovedOn(on) => {
+            let ways = ways([Some(earlier("move it on", missing)), Some(out_later)]);
+            format!("as it is moved on only on {}; {ways}", day(on))
+        }
+        Hurried::WasMovedOn(on) => format!("as it was moved on only on {}; {out_later}", day(on)),
+        Hurried::PlaceOpens(from) => {
+            format!("as no place for it is open before {}; {}", day(from), ways([Some(open), Some(out_later)]))
+        }
+        Hurried::NoneOpen => format!("as no place for it is open before then; {open}"),
+    }
+}
+
+fn later(date: NaiveDate, days: u16) -> NaiveDate {
+    shifted(date, i64::from(days))
+}
+
+fn earlier(what: &str, days: u16) -> String {
+    format!("{what} {} earlier", counted(days, "day", "days"))
+}
+
+fn sell(on: NaiveDate) -> String {
+    format!("sell on {} or later", day(on))
+}
+
+fn plant_out(on: NaiveDate) -> String {
+    format!("plant out on {} or later", day(on))
+}
+
+/// `sow 10 days earlier or plant out on 1 Jun or later`.
+fn ways<const N: usize>(all: [Option<String>; N]) -> String {
+    let all: Vec<String> = all.into_iter().flatten().collect();
+    one_of(&all)
+}
