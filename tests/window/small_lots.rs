@@ -29,6 +29,7 @@ fn room() -> Season {
             open,
             part: PartOfDay::Whole,
             temperatures,
+            light: flatwright::season::Light::Lamps,
         }),
         Op::PutRack(Rack { id: RackId(rack), place: PlaceId(place), name: name(), position: 1 }),
         Op::PutShelf(Shelf {
@@ -44,6 +45,7 @@ fn room() -> Season {
             overhang: Measure::mm(0),
             allowance_percent: 0,
             load_grams: None,
+            light: None,
         }),
     ];
     for op in ops {
