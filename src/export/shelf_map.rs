@@ -306,12 +306,10 @@ impl<'a> Sheet<'a> {
     }
 
     fn family(&self, stay: &Stay) -> Family {
-        let season = self.words.season;
-        let crop = stay
-            .sowing
-            .and_then(|sowing| season.sowing(sowing))
-            .and_then(|sowing| season.crop(self.words.library, &sowing.crop));
-        crop.map_or(Family::OTHER, |crop| Family::named(&crop.family))
+        match stays::family_of(self.words, stay) {
+            "" => Family::OTHER,
+            family => Family::named(family),
+        }
     }
 
     /// A tray that is out by day and in by night is drawn twice on one day.

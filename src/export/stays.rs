@@ -71,6 +71,15 @@ pub(super) fn shapes(stay: &Stay, standing: &DrawnStay, family: Family, id: Stri
     shapes
 }
 
+/// The crop family that gives a tray its fill; empty for guests, and where several stand in it.
+pub fn family_of<'a>(words: &Words<'a>, stay: &Stay) -> &'a str {
+    let crop_of = |id| words.season.crop(words.library, &words.season.sowing(id)?.crop);
+    let all = words.forecast.sowings_in(stay);
+    let mut families = all.into_iter().map(|id| crop_of(id).map_or("", |crop| crop.family.as_str()));
+    let first = families.next().unwrap_or("");
+    if families.all(|other| other == first) { first } else { "" }
+}
+
 /// Printed height of the mark's letters, in tenths of a millimetre, and the least that is read.
 const MARK: [i64; 2] = [30, 8];
 /// The same for what stands below it.
@@ -134,7 +143,8 @@ pub(super) fn short_mark(stay: &Stay, words: &Words<'_>) -> String {
 /// `To 7: tomato ‘Early Red’; 18 pots, 83 mm square, in a flat; 12 Apr – 16 May`.
 fn title(stay: &Stay, words: &Words<'_>) -> String {
     let marks: Vec<String> = stay.trays.iter().map(|tray| words.tray(*tray)).collect();
-    let sowing = stay.sowing.map_or_else(String::new, |sowing| format!(" {};", words.sowing(sowing)));
+    let is_sown = !words.forecast.sowings_in(stay).is_empty();
+    let sowing = if is_sown { format!(" {};", words.crop_of(stay)) } else { String::new() };
     let span: DateSpan = stay.span;
     format!("{}:{sowing} {}; {}", marks.join(", "), words.what(stay), words::span(span))
 }

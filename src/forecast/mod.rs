@@ -29,6 +29,8 @@ mod ready;
 mod records;
 mod scenario;
 mod shared;
+mod shared_tray;
+mod sharing;
 mod sown;
 mod starts;
 mod stay;
@@ -48,8 +50,9 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use scenario::{Interval, Scenario};
+pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

@@ -233,6 +233,12 @@ pub enum Problem {
         rows: u16,
         cells: u16,
     },
+    /// It is the worse for the others in a tray that it shares.
+    SharesUnlike {
+        sowing: SowingId,
+        tray: TrayKey,
+        how: Unlike,
+    },
     /// Leaves of plants in pots meet from that day on.
     LeavesMeet {
         sowing: SowingId,
@@ -396,6 +402,17 @@ pub enum RoomApart {
     },
 }
 
+/// How lots of one tray turn out unlike each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unlike {
+    /// The tray is taken to the light, and off its heat, when the first of them are up.
+    UpLater { first: NaiveDate, up: NaiveDate, heat: bool },
+    /// The others have left the tray.
+    StandsOn { others: NaiveDate, until: NaiveDate },
+    /// Than that one on that day, which the lamp hangs for.
+    Shorter { than: SowingId, by: Length, day: NaiveDate },
+}
+
 /// What a problem is about, so that it can be gone to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum About {
@@ -451,6 +468,7 @@ impl Problem {
             | Self::BlockTooLarge { sowing, .. }
             | Self::TrayForAHandful { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::SharesUnlike { sowing, .. }
             | Self::LeavesMeet { sowing, .. }
             | Self::NotReady { sowing, .. }
             | Self::TooColdToHarden { sowing, .. }

@@ -19,6 +19,7 @@ use super::problem::{Problem, RoomApart};
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
+use super::shared_tray::Sharing;
 use super::starts::{LongCourse, sown_about};
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
@@ -28,7 +29,7 @@ use super::{chill, clock};
 pub(super) struct Sown<'a> {
     season: &'a Season,
     library: &'a Library,
-    crop: &'a Crop,
+    pub(super) crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
     heights: Arc<[GrowthPoint]>,
     /// By step.
@@ -67,7 +68,7 @@ pub(super) struct SownLot {
 /// A lot's dates, and how many plants are moved on: all that luck decides about it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Timed {
-    dates: Dates,
+    pub(super) dates: Dates,
     moved_on: u32,
 }
 
@@ -105,6 +106,13 @@ impl SownLot {
     pub(super) fn go_out(&self) -> u32 {
         let known = self.seen.alive.last().map(|(_, alive)| *alive);
         self.plants.min(known.unwrap_or(self.likely))
+    }
+
+    /// Cells or pots that it fills on the day on which the step starts.
+    pub(super) fn places_at_start(&self, index: usize, timed: &Timed) -> Option<u32> {
+        let start = *timed.dates.starts.get(index)?;
+        let turns = if index == 0 { self.sown_turns(start) } else { self.later_turns(start, timed.moved_on) };
+        turns.first().map(|(_, places, _)| *places)
     }
 
     /// How many stand in cells that were sown: all cells, until those that are alive were counted.
@@ -171,7 +179,7 @@ impl<'a> Sown<'a> {
     }
 
     /// What of the steps can't be as it was said.
-    pub(super) fn not_so(&self, ground: &Premises) -> Vec<Problem> {
+    pub(super) fn not_so(&self, ground: &Premises, sharing: &Sharing) -> Vec<Problem> {
         let mut found = Vec::new();
         for (step, held) in self.sowing.steps.iter().zip(&self.holdings) {
             let Some(held) = held else { continue };
@@ -179,16 +187,17 @@ impl<'a> Sown<'a> {
             let of_lot = |lot: &SownLot| shared::rows_outside(self.season, self.sowing, lot.lot.id, step, &held.tight);
             found.extend(self.lots.iter().filter_map(of_lot));
         }
-        found.extend(self.lots.iter().filter_map(|lot| self.handful(lot)));
+        found.extend(self.lots.iter().filter_map(|lot| self.handful(lot, sharing)));
         found
     }
 
     /// The last of its trays that is there for a handful, where no others share it.
-    fn handful(&self, lot: &SownLot) -> Option<Problem> {
+    fn handful(&self, lot: &SownLot, sharing: &Sharing) -> Option<Problem> {
         let (step, held) = (self.sowing.steps.first()?, self.holdings.first()?.as_ref()?);
         let shared = shared::shared_parts(self.season, lot.lot.id, step, &held.tight, lot.cells);
         let of = || handful(self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
-        if shared.is_empty() { of() } else { None }
+        let alone = shared.is_empty() && sharing.part(lot.lot.id, step.id, lot.cells).is_none();
+        if alone { of() } else { None }
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
@@ -215,6 +224,21 @@ impl<'a> Sown<'a> {
         Some((Timed { dates, moved_on }, events))
     }
 
+    /// What the trays of a step are like, unless its pots are spaced out in it.
+    pub(super) fn keeps_its_pitch(&self, index: usize) -> Option<&Holding> {
+        let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        spaced.is_none().then_some(tight)
+    }
+
+    /// The dates of a lot as they were known on a day.
+    pub(super) fn dates_known_on(&self, lot: &SownLot, day: NaiveDate) -> Option<Dates> {
+        let mut sowing = self.sowing.clone();
+        sowing.seen.retain(|seen| seen.date <= day);
+        let Self { season, library, crop, course, .. } = *self;
+        let plan = Plan { season, library, crop, sowing: &sowing, course };
+        dates::dates(plan, &lot.lot, &Scenario::none(), &mut Vec::new()).map(|(dates, _)| dates)
+    }
+
     /// What warmth and light of its places do to the lot.
     pub(super) fn climate(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
         let dates = &timed.dates;
@@ -224,7 +248,7 @@ impl<'a> Sown<'a> {
     }
 
     /// The steps that can be made.
-    pub(super) fn steps(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
+    pub(super) fn steps(&self, ground: &Premises, sharing: &Sharing, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
             let StepHoldings { tight, .. } = held.as_ref()?;
@@ -240,7 +264,13 @@ impl<'a> Sown<'a> {
                 lot: lot.lot.id,
                 step,
                 index,
-                turns: self.turns(lot, step, tight, spaced.as_ref().map(|(date, _, wide)| (*date, &**wide)), &held),
+                turns: self.turns(
+                    (lot, step),
+                    sharing,
+                    tight,
+                    spaced.as_ref().map(|(date, _, wide)| (*date, &**wide)),
+                    &held,
+                ),
             };
             let (stays, trays) = piece.stays();
             Some(Stood { step: step.id, spaced: spaced.map(|(date, why, _)| (date, why)), stays, trays })
@@ -322,8 +352,8 @@ impl<'a> Sown<'a> {
     /// The same with the day on which the pots are spaced out as one more.
     fn turns<'t>(
         &self,
-        lot: &SownLot,
-        step: &Step,
+        (lot, step): (&SownLot, &Step),
+        sharing: &Sharing,
         tight: &'t Holding,
         spaced: Option<(NaiveDate, &'t Holding)>,
         held: &[(NaiveDate, u32, u32)],
@@ -335,7 +365,8 @@ impl<'a> Sown<'a> {
         let turn = |from: NaiveDate| {
             let &(_, places, alive) = held.iter().rev().find(|(date, ..)| *date <= from).or(held.first())?;
             let wide = spaced.filter(|(date, _)| *date <= from).map(|(_, holding)| holding);
-            let shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            let mut shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            shared.extend(sharing.part(lot.lot.id, step.id, places));
             Some(Turn { from, holding: wide.unwrap_or(tight), places, alive, shared })
         };
         days.into_iter().filter_map(turn).collect()

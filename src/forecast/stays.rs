@@ -78,6 +78,11 @@ impl Premises {
         }
     }
 
+    /// Whether a sowing stands on heat until it is up.
+    pub(super) fn heats(&self, crop: &Crop, sowing: &Sowing) -> bool {
+        self.bottom_heat.wants_heat(crop, sowing) && (self.has_heat || self.has_germinating)
+    }
+
     /// What is to be covered until the first are up: seed that wants dark, where no shelf is and no stack.
     pub(super) fn to_cover(&self, crop: &Crop, sowing: &Sowing, dates: &Dates) -> Option<Problem> {
         let covered = self.has_dark || sowing.stack.is_some() || sowing.begun.is_some();
@@ -144,10 +149,10 @@ impl Piece<'_> {
     }
 
     fn until(&self) -> NaiveDate {
-        self.dates.starts.get(self.index + 1).copied().unwrap_or(self.dates.out)
+        until(self.dates, self.index)
     }
 
-    /// All stays of the piece, and how many trays or blocks it is.
+    /// All stays of the piece, and how many trays or blocks it stands in.
     pub(super) fn stays(&self) -> (Vec<Stay>, u32) {
         let mut number = 0;
         let mut stays = Vec::new();
@@ -160,7 +165,7 @@ impl Piece<'_> {
                 break;
             }
             let standing = self.standing(turn);
-            number = number.max(standing.own.len());
+            number = number.max(standing.own.len() + standing.shared.len());
             if at == 0 && self.index == 0 {
                 self.germinating(from, turn.holding, &standing.own, true, &mut stays);
                 self.germinating(from, turn.holding, &standing.shared, false, &mut stays);
@@ -191,12 +196,11 @@ impl Piece<'_> {
 
     /// The part of the lot that stands in shared trays; the tray itself is made of all such parts.
     fn shared_units(&self, turn: &Turn<'_>) -> Vec<Unit> {
-        let unit = |&(key, places): &(TrayKey, u32)| Unit {
-            trays: vec![key],
-            shape: turn.holding.shape.clone(),
-            places,
-            plants: places,
-            out: self.leaves(0, turn.places),
+        let unit = |&(key, places): &(TrayKey, u32)| {
+            // where the program shares, it is the lot's last tray, and the first that is empty
+            let first = if matches!(key, TrayKey::Own { .. }) { turn.places.saturating_sub(places) } else { 0 };
+            let out = self.leaves(first, turn.places);
+            Unit { trays: vec![key], shape: turn.holding.shape.clone(), places, plants: places, out }
         };
         turn.shared.iter().map(unit).collect()
     }
@@ -209,12 +213,15 @@ impl Piece<'_> {
             return self.blocks(loose, blocks, turn.places);
         }
         let (per_tray, mut left) = (holding.per_tray, own);
-        (1..=trade::whole_trays(own, per_tray))
-            .map(|n| {
+        // the number of a tray that it shares is taken
+        let keys = (1..).map(|n| self.key(n)).filter(|key| turn.shared.iter().all(|(shared, _)| shared != key));
+        (0..trade::whole_trays(own, per_tray))
+            .zip(keys)
+            .map(|(before, key)| {
                 let places = left.min(per_tray);
                 left -= places;
-                let out = self.leaves((n - 1).saturating_mul(per_tray), turn.places);
-                Unit { trays: vec![self.key(n)], shape: holding.shape.clone(), places, plants: places, out }
+                let out = self.leaves(before.saturating_mul(per_tray), turn.places);
+                Unit { trays: vec![key], shape: holding.shape.clone(), places, plants: places, out }
             })
             .collect()
     }
@@ -252,35 +259,14 @@ impl Piece<'_> {
             .collect()
     }
 
-    /// The day on which a tray that starts with that plant of the lot is empty, where plants leave
-    /// on several dates: the last ones stand in the first trays.
     fn leaves(&self, first_plant: u32, places: u32) -> NaiveDate {
-        if !self.is_last() || self.dates.leaving.len() < 2 {
-            return self.until();
-        }
-        let all = self.dates.leaving.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>().max(1);
-        let mut gone = 0_u64;
-        for &(date, plants) in &self.dates.leaving {
-            gone += u64::from(plants);
-            let left_here = u64::from(places) * all.saturating_sub(gone) / all;
-            if left_here <= u64::from(first_plant) {
-                let start = self.dates.starts.get(self.index).copied().unwrap_or(date);
-                let date = self.dates.kept_until.map_or(date, |frost| date.max(frost));
-                return date.max(shifted(start, 1)).min(self.until());
-            }
-        }
-        self.until()
-    }
-
-    fn heat(&self) -> bool {
-        self.ground.bottom_heat.wants_heat(self.crop, self.sowing)
-            && (self.ground.has_heat || self.ground.has_germinating)
+        leaves(self.dates, (self.index, self.sowing.steps.len()), first_plant, places)
     }
 
     fn germinating(&self, from: NaiveDate, holding: &Holding, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
         let (rim_height, is_loose) = (holding.rim_height, holding.loose.is_some());
         let until = self.dates.up.min(self.until());
-        let heat = self.heat();
+        let heat = self.ground.heats(self.crop, self.sowing);
         let needs = Needs {
             role: if heat || self.ground.has_germinating { Role::Germinating } else { Role::Growing },
             light: self.crop.light_to_germinate == SeedLight::Light,
@@ -410,6 +396,31 @@ fn by_height(growth: &Growth, clear: &[Length], from: NaiveDate, until: NaiveDat
         date = next;
     }
     parts
+}
+
+fn until(dates: &Dates, step: usize) -> NaiveDate {
+    dates.starts.get(step + 1).copied().unwrap_or(dates.out)
+}
+
+/// The day on which a tray that starts with that plant of the lot is empty, where plants leave on
+/// several dates: the last ones stand in the first trays.
+pub(super) fn leaves(dates: &Dates, (step, steps): (usize, usize), first_plant: u32, places: u32) -> NaiveDate {
+    let until = until(dates, step);
+    if step + 1 < steps || dates.leaving.len() < 2 {
+        return until;
+    }
+    let all = dates.leaving.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>().max(1);
+    let mut gone = 0_u64;
+    for &(date, plants) in &dates.leaving {
+        gone += u64::from(plants);
+        let left_here = u64::from(places) * all.saturating_sub(gone) / all;
+        if left_here <= u64::from(first_plant) {
+            let start = dates.starts.get(step).copied().unwrap_or(date);
+            let date = dates.kept_until.map_or(date, |frost| date.max(frost));
+            return date.max(shifted(start, 1)).min(until);
+        }
+    }
+    until
 }
 
 /// A guest's trays.

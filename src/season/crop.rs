@@ -75,7 +75,7 @@ pub struct GerminationTemperatures {
     pub max: Option<Temperature>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SeedLight {
     Light,
     Dark,

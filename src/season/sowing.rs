@@ -32,6 +32,8 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
+    /// Its trays that are not full take no other sowing's plants, and its plants stand in no other's.
+    pub alone: bool,
     /// It makes up for plants that are missing of that one.
     pub again_of: Option<SowingId>,
     /// How its plants turned out in the years before, oldest first.
@@ -58,6 +60,7 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
+            alone: false,
             again_of: None,
             verdicts: Vec::new(),
             note: String::new(),

@@ -18,6 +18,7 @@ mod open_flat;
 mod pot_size;
 mod quick_line;
 mod ready;
+mod sharing;
 mod stages;
 mod usual_chain;
 mod weight;
@@ -48,6 +49,7 @@ pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
 pub use quick_line::{QuickLine, QuickLineError, find_crop};
 pub use ready::{least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
+pub use sharing::{Remainder, RowsTaken, SHARED_LEAVE_DAYS, SHARED_START_DAYS, SHARED_UP_DAYS, share_rows};
 pub use stages::{
     CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, weeks_until_ready,
 };

@@ -24,6 +24,7 @@ mod pages;
 mod perform;
 mod scene;
 mod screens;
+mod shared_tray;
 mod shelves;
 mod shortcuts;
 mod sowing;

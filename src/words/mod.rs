@@ -36,6 +36,7 @@ mod problems_of_room;
 mod ready;
 pub mod records;
 mod refusal;
+pub mod sharing;
 pub mod shelves;
 mod sources;
 pub mod sowing;

@@ -43,9 +43,9 @@ impl Words<'_> {
 
     /// `To 7 (tomato)`.
     pub(super) fn tray_of(&self, tray: TrayKey) -> String {
-        let sowing = self.forecast.stays_of(tray).find_map(|stay| stay.sowing);
-        match sowing {
-            Some(sowing) => format!("{} ({})", self.tray(tray), self.sowing(sowing)),
+        let mut all = self.forecast.stays_of(tray).map(|stay| self.forecast.sowings_in(stay));
+        match all.find(|all| !all.is_empty()) {
+            Some(all) => format!("{} ({})", self.tray(tray), self.together(&all)),
             None => self.tray(tray),
         }
     }

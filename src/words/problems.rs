@@ -86,6 +86,7 @@ impl Words<'_> {
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
             Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
                 self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
             }
@@ -379,7 +380,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    pub(super) fn which(&self, id: SowingId) -> String {
+    pub fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -451,6 +452,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::BlockTooLarge { .. } => "block_too_large",
         Problem::TrayForAHandful { .. } => "tray_for_a_handful",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::SharesUnlike { .. } => "shares_unlike",
         Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
         Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",

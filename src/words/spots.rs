@@ -19,16 +19,14 @@ impl Words<'_> {
         if stay.trays.len() > 1 { format!("{mark} × {}", stay.trays.len()) } else { mark }
     }
 
-    /// `tomato ‘Early Red’`, or what a guest is called.
+    /// `tomato ‘Early Red’`, `tomato, 12 sowings`, or what a guest is called.
     pub fn crop_of(&self, stay: &Stay) -> String {
-        if let Some(sowing) = stay.sowing {
-            return self.sowing(sowing);
-        }
-        match stay.tray() {
-            Some(TrayKey::Guest { guest, .. }) => {
+        match (self.forecast.sowings_in(stay).as_slice(), stay.tray()) {
+            ([], Some(TrayKey::Guest { guest, .. })) => {
                 self.season.guest(guest).map_or_else(String::new, |one| one.name.clone())
             }
-            _ => "shared tray".to_owned(),
+            ([], _) => "shared tray".to_owned(),
+            (all, _) => self.together(all),
         }
     }
 

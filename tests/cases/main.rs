@@ -28,6 +28,7 @@ mod school_weeks;
 mod seen;
 mod sixty_kinds;
 mod small_cells_grow_out;
+mod small_lots_share;
 mod small_or_big_cups;
 mod south_of_the_equator;
 mod square_or_round_pots;

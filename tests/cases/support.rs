@@ -305,6 +305,7 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                alone: false,
                 again_of: None,
                 verdicts: Vec::new(),
                 note: String::new(),

@@ -314,11 +314,11 @@ fn sowing() -> impl Strategy<Value = Sowing> {
     let before = (option::of(id().prop_map(SowingId)), vec(verdict, 0..3));
     let words = (option::of(text()), text(), text(), counted, begun, before);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
-    let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
+    let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()), any::<bool>());
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
         let (series, variety, note, germination_from, begun, (again_of, verdicts)) = words;
-        let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
+        let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat, alone) = figures;
         Sowing {
             id,
             series,
@@ -335,6 +335,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            alone,
             again_of,
             verdicts,
             note,

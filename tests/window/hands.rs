@@ -236,7 +236,8 @@ fn a_frame_and_ctrl_a_choose_all_they_touch() {
 fn plug_tray(window: &Window) -> (String, TrayKey, usize) {
     let forecast = window.state().forecast();
     let later = |key: TrayKey| forecast.origins.values().filter(|parents| parents.contains(&key)).count();
-    let on_the_day = forecast.on(window.state().day()).filter_map(Stay::tray);
+    let of_one = forecast.on(window.state().day()).filter(|stay| stay.sowing.is_some());
+    let on_the_day = of_one.filter_map(Stay::tray);
     let (key, later) = on_the_day.map(|key| (key, later(key))).find(|(_, later)| *later > 1).expect("a plug tray");
     (forecast.mark(key).to_owned(), key, later)
 }

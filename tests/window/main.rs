@@ -31,6 +31,7 @@ mod places;
 mod records;
 mod scale;
 mod settled;
+mod small_lots;
 mod sowing_table;
 mod sowings;
 mod start;

@@ -243,6 +243,7 @@ impl From<SowingV2> for Sowing {
             losses_percent: file.losses_percent,
             stack: file.stack.map(|StackV2 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
+            alone: file.alone,
             again_of: file.again_of.map(SowingId),
             verdicts: file.verdicts.into_iter().map(verdict).collect(),
             note: file.note,

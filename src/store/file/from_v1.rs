@@ -195,6 +195,7 @@ impl Next<SowingV2> for SowingV1 {
             losses_percent: self.losses_percent,
             stack: self.stack.next(),
             bottom_heat: self.bottom_heat,
+            alone: false,
             again_of: None,
             verdicts: Vec::new(),
             note,

@@ -246,6 +246,7 @@ impl From<&Sowing> for SowingV2 {
             losses_percent: sowing.losses_percent,
             stack: sowing.stack.map(|Stack { days, high }| StackV2 { days, high }),
             bottom_heat: sowing.bottom_heat,
+            alone: sowing.alone,
             again_of: sowing.again_of.map(|id| id.0),
             verdicts: sowing.verdicts.iter().map(verdict).collect(),
             note: sowing.note.clone(),

@@ -286,6 +286,8 @@ pub(in crate::store::file) struct SowingV2 {
     pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bottom_heat: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) alone: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) again_of: Option<u32>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
