@@ -11,12 +11,15 @@ use crate::fit::place::ejection::{STIRRED, eject, tidy};
 use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::{Attempt, Placement};
-use crate::fit::problem::{Days, Problem};
+use crate::fit::place::press::press;
+use crate::fit::problem::{Days, Problem, Spot};
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// Work for each job on a layout without a move; if that is not enough, more would hardly be.
-const MOST_PER_JOB: u64 = 1_000_000;
+const MOST_PER_JOB: u64 = 8_000_000;
+const PART: u64 = 32;
+const FEW: usize = 1_000;
 
 pub(super) fn solve_part(
     problem: &Problem,
@@ -43,7 +46,22 @@ pub(super) fn solve_part(
         let worst = u64::try_from(worst).unwrap_or(0);
         let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
         let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
-        let more = eject(Attempt { enough: worst, budget: share, ..first }, &found.spots, STIRRED)?;
+        let room = Attempt { enough: worst, budget: share, ..first };
+        let mut more = eject(room.with_budget(if worst > 0 { share } else { share / PART }), &found.spots, STIRRED)?;
+        if worst == 0 && jobs.left_out(&more.spots) > 0 {
+            let wishes = jobs.list.iter().any(|job| job.wish.is_some());
+            let pinned = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| job.fixed);
+            let start = if wishes || jobs.list.len() > FEW {
+                more.spots.clone()
+            } else {
+                jobs.list.iter().zip(&found.spots).map(pinned).collect()
+            };
+            let pressed = press(room.with_budget(share.saturating_sub(more.work)), &start)?;
+            more.work += pressed.work;
+            if jobs.left_out(&pressed.spots) < jobs.left_out(&more.spots) {
+                more.spots = pressed.spots;
+            }
+        }
         let spots = tidy(first, &more.spots)?;
         found = Placement { spots, work: found.work + more.work };
     }

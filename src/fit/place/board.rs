@@ -142,6 +142,11 @@ impl<'a> Board<'a> {
         found
     }
 
+    /// All that may stand on some ground, on any day.
+    pub(super) fn pieces(&self, region: Region) -> impl Iterator<Item = Piece> {
+        self.on.get(region.shelf).into_iter().flat_map(move |on| on.near(region.rect)).copied()
+    }
+
     /// The jobs that share a shelf and a day with one.
     pub(in crate::fit) fn neighbours(&mut self, number: usize, place: usize) -> Vec<(usize, Rect)> {
         let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(place)) else {
