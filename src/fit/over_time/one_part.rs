@@ -18,8 +18,14 @@ use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// Work for each job on a layout without a move; if that is not enough, more would hardly be.
 const MOST_PER_JOB: u64 = 8_000_000;
-const PART: u64 = 32;
-const FEW: usize = 1_000;
+/// Work on that where a day can't fit anyway.
+const MOST_CRUNCHED: u64 = 8_000_000;
+/// Work on days and moves, likewise.
+const MOST_WALK: u64 = 60_000_000;
+/// One of so many parts of the work goes to spots that are drawn, before all are weighed.
+const DRAWN: u64 = 32;
+/// More jobs than this are pressed into what is there, and not from nothing.
+const MOST_AFRESH: usize = 1_000;
 
 pub(super) fn solve_part(
     problem: &Problem,
@@ -35,36 +41,7 @@ pub(super) fn solve_part(
     let jobs = Jobs::new(list, &mut lattices);
     cancel.check()?;
     let first = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
-    let mut found = greedy(first)?;
-    if jobs.left_out(&found.spots) > 0 {
-        // No layout can do better than the worst day.
-        let mut worst = 0;
-        for day in busiest_days(problem) {
-            cancel.check()?;
-            worst = worst.max(prover.day_by_prices(problem, day).short);
-        }
-        let worst = u64::try_from(worst).unwrap_or(0);
-        let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
-        let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
-        let room = Attempt { enough: worst, budget: share, ..first };
-        let mut more = eject(room.with_budget(if worst > 0 { share } else { share / PART }), &found.spots, STIRRED)?;
-        if worst == 0 && jobs.left_out(&more.spots) > 0 {
-            let wishes = jobs.list.iter().any(|job| job.wish.is_some());
-            let pinned = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| job.fixed);
-            let start = if wishes || jobs.list.len() > FEW {
-                more.spots.clone()
-            } else {
-                jobs.list.iter().zip(&found.spots).map(pinned).collect()
-            };
-            let pressed = press(room.with_budget(share.saturating_sub(more.work)), &start)?;
-            more.work += pressed.work;
-            if jobs.left_out(&pressed.spots) < jobs.left_out(&more.spots) {
-                more.spots = pressed.spots;
-            }
-        }
-        let spots = tidy(first, &more.spots)?;
-        found = Placement { spots, work: found.work + more.work };
-    }
+    let found = without_moves(problem, first, &mut prover)?;
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
     for (job, spot) in jobs.list.iter().zip(found.spots) {
@@ -72,7 +49,7 @@ pub(super) fn solve_part(
             *slot = spot;
         }
     }
-    let left = budget.saturating_sub(found.work);
+    let left = budget.saturating_sub(found.work).min(MOST_WALK);
     let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
     let (mut layout, left_after) = walk.run(progress)?;
     drop_faulty(problem, &mut layout, cancel)?;
@@ -80,6 +57,38 @@ pub(super) fn solve_part(
     cancel.check()?;
     progress.set(1, 1);
     Ok(Answer { layout, days, work: found.work + (left - left_after) })
+}
+
+/// One spot for each job, for all its days, or for as many as are found.
+fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -> Result<Placement, Cancelled> {
+    let Attempt { jobs, budget, cancel, .. } = attempt;
+    let first = greedy(attempt)?;
+    if jobs.left_out(&first.spots) == 0 {
+        return Ok(first);
+    }
+    // No layout can do better than the worst day.
+    let mut worst = 0;
+    for day in busiest_days(problem) {
+        cancel.check()?;
+        worst = worst.max(prover.day_by_prices(problem, day).short);
+    }
+    let enough = u64::try_from(worst).unwrap_or(0);
+    let most = MOST_PER_JOB.saturating_mul(jobs.list.len() as u64);
+    let share = if worst > 0 { (budget / 8).min(MOST_CRUNCHED) } else { budget - budget / 4 };
+    let share = share.min(most).saturating_sub(first.work);
+    let drawn = if worst > 0 { share } else { share / DRAWN };
+    let mut found = eject(Attempt { enough, budget: drawn, ..attempt }, &first.spots, STIRRED)?;
+    if worst == 0 && jobs.left_out(&found.spots) > 0 {
+        let settled = jobs.list.len() > MOST_AFRESH || jobs.list.iter().any(|job| job.wish.is_some());
+        let kept = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| settled || job.fixed);
+        let start: Vec<_> = jobs.list.iter().zip(&found.spots).map(kept).collect();
+        let pressed = press(attempt.with_budget(share.saturating_sub(found.work)), &start)?;
+        found.work += pressed.work;
+        if jobs.left_out(&pressed.spots) < jobs.left_out(&found.spots) {
+            found.spots = pressed.spots;
+        }
+    }
+    Ok(Placement { spots: tidy(attempt, &found.spots)?, work: first.work + found.work })
 }
 
 /// The days with the most surface wanted, most first; a fair guess at the worst ones.

@@ -38,20 +38,54 @@ const SLOWLY: i64 = 24;
 const STEP: [i64; 2] = [1 << 24, 1 << 34];
 /// Of a closeness of 1,000, so much is left to chance.
 const CHANCE: usize = 300;
+/// Work of a first run, for each job.
+const FIRST_RUN: u64 = 250_000;
 /// Jobs taken away to make a shelf lighter, at most.
 const MOST_LIGHTENED: usize = 6;
 
 /// The best layout on the way from spots that fit together to one that leaves out little enough.
+///
+/// Some starts lead nowhere for long, others there at once: it begins again after a while, each time later.
 pub(in crate::fit) fn press(attempt: Attempt<'_>, start: &[Option<Spot>]) -> Result<Placement, Cancelled> {
+    let Attempt { jobs, enough, budget, .. } = attempt;
+    let mut best = Placement { spots: start.to_vec(), work: 0 };
+    let mut left = jobs.left_out(start);
+    let first = FIRST_RUN.saturating_mul(jobs.list.len() as u64);
+    for run in 0_u64.. {
+        let rest = budget.saturating_sub(best.work);
+        if left <= enough || rest == 0 {
+            break;
+        }
+        let length = first.saturating_mul(1 + run / 4).min(rest);
+        // a short rest isn't worth a run of its own
+        let length = if rest < 2 * length { rest } else { length };
+        let found = once(attempt.with_budget(length), start, run)?;
+        best.work += found.work;
+        let now = jobs.left_out(&found.spots);
+        if now < left {
+            (left, best.spots) = (now, found.spots);
+        }
+    }
+    Ok(best)
+}
+
+fn once(attempt: Attempt<'_>, start: &[Option<Spot>], run: u64) -> Result<Placement, Cancelled> {
     let Attempt { jobs, enough, budget, cancel, .. } = attempt;
-    let mut press = Press::new(attempt, start);
+    let mut press = Press::new(attempt, start, run);
     let weight = |number: &usize| jobs.list.get(*number).map_or(0, |job| job.weight);
     let mut left = jobs.left_out(start);
     let mut best = (left, start.to_vec());
     let mut waiting: Vec<usize> = (0..jobs.list.len()).filter(|&number| press.board.spot(number).is_none()).collect();
     press.largest_last(&mut waiting);
+    // the largest of those last put out is the next, or any; neither is best everywhere
+    let largest = run % 2 == 1;
+    let mut begun = false;
     while best.0.min(left) > enough && press.board.work < budget {
         cancel.check()?;
+        if begun && !largest && !waiting.is_empty() {
+            let (any, last) = (press.random.below(waiting.len()), waiting.len() - 1);
+            waiting.swap(any, last);
+        }
         let Some(number) = waiting.pop() else { break };
         // So that a round without any work ends some time.
         press.board.work += 50;
@@ -62,6 +96,7 @@ pub(in crate::fit) fn press(attempt: Attempt<'_>, start: &[Option<Spot>]) -> Res
         if !out.is_empty() && left < best.0 {
             best = (left, press.board.spots().to_vec());
         }
+        begun |= !out.is_empty();
         let mut out = press.put(number, spot, out);
         left += out.iter().map(weight).sum::<u64>();
         if press.board.spot(number).is_some() {
@@ -100,7 +135,7 @@ struct Corner {
 }
 
 impl<'a> Press<'a> {
-    fn new(attempt: Attempt<'a>, start: &[Option<Spot>]) -> Self {
+    fn new(attempt: Attempt<'a>, start: &[Option<Spot>], run: u64) -> Self {
         let jobs = attempt.jobs;
         let extents: Vec<u128> = jobs.list.iter().map(extent).collect();
         let middling = (extents.iter().sum::<u128>() / (extents.len().max(1) as u128)).max(1);
@@ -116,7 +151,7 @@ impl<'a> Press<'a> {
         Self {
             board: attempt.board(start),
             jobs,
-            random: Random::new(0x0050_8E55),
+            random: Random::new(0x0050_8E55 + run),
             season: Days::new(from, until),
             weight: base.clone(),
             base,
