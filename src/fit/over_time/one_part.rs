@@ -8,6 +8,7 @@ use super::moves::Walk;
 use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
 use crate::fit::check::{Fault, faults};
 use crate::fit::place::ejection::{STIRRED, eject, tidy};
+use crate::fit::place::exhaust::{Exhausted, exhaust};
 use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::{Attempt, Placement};
@@ -22,6 +23,8 @@ const MOST_PER_JOB: u64 = 8_000_000;
 const MOST_CRUNCHED: u64 = 8_000_000;
 /// Work on days and moves, likewise.
 const MOST_WALK: u64 = 60_000_000;
+/// Work on a handful of jobs, of which every layout is tried.
+const MOST_TRIED: u64 = 5_000_000;
 /// One of so many parts of the work goes to spots that are drawn, before all are weighed.
 const DRAWN: u64 = 32;
 /// More jobs than this are pressed into what is there, and not from nothing.
@@ -66,6 +69,12 @@ fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -
     if jobs.left_out(&first.spots) == 0 {
         return Ok(first);
     }
+    let tried = exhaust(attempt.with_budget((budget / 4).min(MOST_TRIED)));
+    cancel.check()?;
+    if let Exhausted::Fits(spots) = tried {
+        let spots: Vec<_> = spots.into_iter().map(Some).collect();
+        return Ok(Placement { spots: tidy(attempt, &spots)?, ..first });
+    }
     // No layout can do better than the worst day.
     let mut worst = 0;
     for day in busiest_days(problem) {
@@ -73,12 +82,13 @@ fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -
         worst = worst.max(prover.day_by_prices(problem, day).short);
     }
     let enough = u64::try_from(worst).unwrap_or(0);
+    let hopeless = worst > 0 || tried == Exhausted::Never;
     let most = MOST_PER_JOB.saturating_mul(jobs.list.len() as u64);
-    let share = if worst > 0 { (budget / 8).min(MOST_CRUNCHED) } else { budget - budget / 4 };
+    let share = if hopeless { (budget / 8).min(MOST_CRUNCHED) } else { budget - budget / 4 };
     let share = share.min(most).saturating_sub(first.work);
-    let drawn = if worst > 0 { share } else { share / DRAWN };
+    let drawn = if hopeless { share } else { share / DRAWN };
     let mut found = eject(Attempt { enough, budget: drawn, ..attempt }, &first.spots, STIRRED)?;
-    if worst == 0 && jobs.left_out(&found.spots) > 0 {
+    if !hopeless && jobs.left_out(&found.spots) > 0 {
         let settled = jobs.list.len() > MOST_AFRESH || jobs.list.iter().any(|job| job.wish.is_some());
         let kept = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| settled || job.fixed);
         let start: Vec<_> = jobs.list.iter().zip(&found.spots).map(kept).collect();

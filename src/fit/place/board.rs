@@ -306,32 +306,6 @@ impl<'a> Board<'a> {
         self.at_corner(job, place.part, rule, &around).ok_or_else(|| met_by_all(job.days(), &around))
     }
 
-    /// Every spot at which a job would rest against something, or the edge, on the left and in
-    /// front; free or not. For single days and few jobs: their number grows with the square.
-    pub(in crate::fit) fn every_corner(&mut self, number: usize) -> Vec<Spot> {
-        let jobs = self.jobs;
-        let Some(job) = jobs.list.get(number) else {
-            return Vec::new();
-        };
-        if let Some(pinned) = job.pinned {
-            return vec![pinned];
-        }
-        let mut found = Vec::new();
-        for &region in job.regions.iter() {
-            let around = self.obstacles(job, region);
-            for &turned in job.turns() {
-                for x in around.iter().map(|(rect, _)| rect.right()).chain([region.rect.x]) {
-                    for y in around.iter().map(|(rect, _)| rect.back()).chain([region.rect.y]) {
-                        found.push(Spot { shelf: region.shelf, x, y, turned });
-                    }
-                }
-            }
-        }
-        found.sort_unstable();
-        found.dedup();
-        found
-    }
-
     fn obstacles(&mut self, job: &Job, region: Region) -> Vec<(Rect, Days)> {
         let days = job.days();
         let Some(on) = self.on.get(region.shelf) else {
