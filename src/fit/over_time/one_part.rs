@@ -25,8 +25,9 @@ const MOST_CRUNCHED: u64 = 8_000_000;
 const MOST_WALK: u64 = 60_000_000;
 /// Work on a handful of jobs, of which every layout is tried.
 const MOST_TRIED: u64 = 5_000_000;
-/// One of so many parts of the work goes to spots that are drawn, before all are weighed.
-const DRAWN: u64 = 32;
+/// One of so many parts of all work goes to a first try with spots drawn, and with spots weighed, before it is asked
+/// whether a day can't fit: some days are hard to tell of, and their layout is soon found.
+const FIRST: (u64, u64) = (64, 16);
 /// More jobs than this are pressed into what is there, and not from nothing.
 const MOST_AFRESH: usize = 1_000;
 
@@ -75,6 +76,14 @@ fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -
         let spots: Vec<_> = spots.into_iter().map(Some).collect();
         return Ok(Placement { spots: tidy(attempt, &spots)?, ..first });
     }
+    let mut found = eject(attempt.with_budget(budget / FIRST.0), &first.spots, STIRRED)?;
+    found.work += first.work;
+    if tried == Exhausted::Open {
+        found = pressed(attempt.with_budget(budget / FIRST.1), found, 0)?;
+    }
+    if jobs.left_out(&found.spots) == 0 {
+        return Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found });
+    }
     // No layout can do better than the worst day.
     let mut worst = 0;
     for day in busiest_days(problem) {
@@ -82,23 +91,28 @@ fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -
         worst = worst.max(prover.day_by_prices(problem, day).short);
     }
     let enough = u64::try_from(worst).unwrap_or(0);
-    let hopeless = worst > 0 || tried == Exhausted::Never;
     let most = MOST_PER_JOB.saturating_mul(jobs.list.len() as u64);
-    let share = if hopeless { (budget / 8).min(MOST_CRUNCHED) } else { budget - budget / 4 };
-    let share = share.min(most).saturating_sub(first.work);
-    let drawn = if hopeless { share } else { share / DRAWN };
-    let mut found = eject(Attempt { enough, budget: drawn, ..attempt }, &first.spots, STIRRED)?;
-    if !hopeless && jobs.left_out(&found.spots) > 0 {
-        let settled = jobs.list.len() > MOST_AFRESH || jobs.list.iter().any(|job| job.wish.is_some());
-        let kept = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| settled || job.fixed);
-        let start: Vec<_> = jobs.list.iter().zip(&found.spots).map(kept).collect();
-        let pressed = press(attempt.with_budget(share.saturating_sub(found.work)), &start)?;
-        found.work += pressed.work;
-        if jobs.left_out(&pressed.spots) < jobs.left_out(&found.spots) {
-            found.spots = pressed.spots;
-        }
+    if enough > 0 || tried == Exhausted::Never {
+        let share = (budget / 8).min(MOST_CRUNCHED).min(most);
+        let more = eject(Attempt { enough, budget: share, ..attempt }, &found.spots, STIRRED)?;
+        found = Placement { work: found.work + more.work, ..more };
+    } else {
+        let share = (budget - budget / 4).min(most).saturating_sub(found.work);
+        found = pressed(attempt.with_budget(share), found, 1)?;
     }
-    Ok(Placement { spots: tidy(attempt, &found.spots)?, work: first.work + found.work })
+    Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found })
+}
+
+/// Pressed from nothing but what is pinned, or, where there are many or somebody has a wish, from what was found.
+fn pressed(attempt: Attempt<'_>, found: Placement, run: u64) -> Result<Placement, Cancelled> {
+    let jobs = attempt.jobs;
+    let settled = jobs.list.len() > MOST_AFRESH || jobs.list.iter().any(|job| job.wish.is_some());
+    let kept = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| settled || job.fixed);
+    let start: Vec<_> = jobs.list.iter().zip(&found.spots).map(kept).collect();
+    let pressed = press(attempt, &start, run)?;
+    let better = jobs.left_out(&pressed.spots) < jobs.left_out(&found.spots);
+    let spots = if better { pressed.spots } else { found.spots };
+    Ok(Placement { spots, work: found.work + pressed.work })
 }
 
 /// The days with the most surface wanted, most first; a fair guess at the worst ones.

@@ -24,8 +24,8 @@ use crate::fit::work::Cancelled;
 const MOST_PLACES: usize = 48;
 /// Of the lightest spots, so many are held against each other.
 const MOST_HELD: usize = 60;
-/// Spots that are heavier than the lightest by no more than this part of a whole are as good.
-const AS_LIGHT: (i64, i64) = (3, 10);
+/// Spots that are heavier than the lightest by no more than so many tenths are as good; by runs.
+const AS_LIGHT: [i64; 4] = [3, 3, 1, 6];
 /// The weight of a job of middling extent when nobody has waited yet.
 const ONE: i64 = 1 << 10;
 /// No job weighs more at first.
@@ -45,13 +45,14 @@ const MOST_LIGHTENED: usize = 6;
 
 /// The best layout on the way from spots that fit together to one that leaves out little enough.
 ///
-/// Some starts lead nowhere for long, others there at once: it begins again after a while, each time later.
-pub(in crate::fit) fn press(attempt: Attempt<'_>, start: &[Option<Spot>]) -> Result<Placement, Cancelled> {
+/// Some starts lead nowhere for long, others there at once: it begins again after a while, each time later. Runs
+/// have numbers, and differ; the first of them is `run`.
+pub(in crate::fit) fn press(attempt: Attempt<'_>, start: &[Option<Spot>], run: u64) -> Result<Placement, Cancelled> {
     let Attempt { jobs, enough, budget, .. } = attempt;
     let mut best = Placement { spots: start.to_vec(), work: 0 };
     let mut left = jobs.left_out(start);
     let first = FIRST_RUN.saturating_mul(jobs.list.len() as u64);
-    for run in 0_u64.. {
+    for run in run.. {
         let rest = budget.saturating_sub(best.work);
         if left <= enough || rest == 0 {
             break;
@@ -119,6 +120,7 @@ struct Press<'a> {
     random: Random,
     /// From the first job's first day until the last one's end.
     season: Days,
+    tenths: i64,
     /// The weight of each job at first, and now.
     base: Vec<i64>,
     weight: Vec<i64>,
@@ -153,6 +155,7 @@ impl<'a> Press<'a> {
             jobs,
             random: Random::new(0x0050_8E55 + run),
             season: Days::new(from, until),
+            tenths: AS_LIGHT[(run % 4) as usize],
             weight: base.clone(),
             base,
             step: STEP[0],
@@ -183,7 +186,7 @@ impl<'a> Press<'a> {
             let part = class.stretches.list.get(at % places)?.part;
             least = self.weigh(number, job, part, least);
         }
-        let most = as_light(least);
+        let most = as_light(least, self.tenths);
         self.corners.retain(|corner| corner.weight <= most);
         let spot = self.closest(job)?;
         let out = self.board.conflicts(number, spot);
@@ -212,11 +215,11 @@ impl<'a> Press<'a> {
                     self.grid.block(piece.rect, size, weight);
                 }
             }
-            let corners = &mut self.corners;
+            let (corners, tenths) = (&mut self.corners, self.tenths);
             self.board.work += self.grid.sum(|x, y, weight| {
                 let weight = weight.saturating_add(over);
                 least = least.min(weight);
-                if weight <= as_light(least) {
+                if weight <= as_light(least, tenths) {
                     corners.push(Corner { weight, spot: Spot { shelf: part.shelf, x, y, turned }, part });
                 }
             });
@@ -324,8 +327,8 @@ impl<'a> Press<'a> {
     }
 }
 
-const fn as_light(weight: i64) -> i64 {
-    weight.saturating_add(weight / AS_LIGHT.1 * AS_LIGHT.0)
+const fn as_light(weight: i64, tenths: i64) -> i64 {
+    weight.saturating_add(weight / 10 * tenths)
 }
 
 fn common(a: Days, b: Days) -> i128 {
