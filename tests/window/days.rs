@@ -216,7 +216,7 @@ fn the_word_for_potting_on_is_the_growers() {
     let says = |window: &Window, what: &str| window.query_all_by_label_contains(what).next().is_some();
     assert!(says(&window, "potted on 14 Mar into"));
     page(&mut window, words::menu::DAYS);
-    press(&mut window, words::potting(Potting::PotUp).doing);
+    choose(&mut window, words::potting(Potting::PotUp).doing);
     assert_eq!(season(&window).settings().potting, Potting::PotUp);
     page(&mut window, words::sowings::PAGE);
     assert!(says(&window, "potted up 14 Mar into") && !says(&window, "potted on 14 Mar into"));
