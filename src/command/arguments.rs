@@ -17,7 +17,7 @@ use crate::words::commands;
     name = "flatwright",
     version,
     override_usage = commands::USAGE,
-    after_help = commands::EXIT_CODES
+    after_help = commands::AFTER_HELP
 )]
 pub struct Arguments {
     #[command(subcommand)]
@@ -97,7 +97,7 @@ pub struct Draw {
 
 #[derive(Clone, Debug, Args)]
 pub struct Holds {
-    /// Width and depth, such as "48 x 18 in" or "100 x 60 cm"
+    /// Width and depth, such as "48 x 18 in" or "100 x 60 cm"; with --in, also a shelf by name: "Rack 1, shelf 2"
     #[arg(allow_hyphen_values = true)] // what is wrong with "-7 cm" says the length
     pub shelf: String,
     /// A tray or pot by name ("flat", "72"), or a size: "7 cm", "7 cm round", "11 x 21 in"

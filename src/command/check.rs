@@ -136,6 +136,13 @@ fn text(outlook: &Outlook, problems: &[Problem], words: &Words<'_>) -> String {
             format!("{}{}\n  {}\n", weeks_of(outlook, crunch), words.crunch(crunch), words.reason(crunch))
         }),
     );
+    if !words.forecast.shared.is_empty() {
+        let shared = words.forecast.shared.iter();
+        let shared = shared.map(|(tray, shared)| words.who_shares(*tray, shared));
+        let fewer = words.forecast.fewer.iter().map(|fewer| words.fewer_trays(fewer));
+        let lines: String = shared.chain(fewer).map(|line| bullet(&line)).collect();
+        parts.push(format!("{}\n{lines}", words::sharing::TITLE));
+    }
     if !problems.is_empty() {
         let lines: String = problems.iter().map(|problem| bullet(&words.problem(problem))).collect();
         parts.push(format!("{}\n{lines}", words::worth_a_look::TITLE));

@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use crate::export;
+use crate::outlook::Week;
 use crate::store;
-use crate::words::{self, commands};
+use crate::words::{self, Words, commands};
 
 use super::opened::Opened;
 use super::output::IsoDay;
@@ -17,7 +18,20 @@ struct Drawn<'a> {
     on: IsoDay,
     scale: String,
     placed: usize,
+    /// What the shelves have room for that day, as in the weeks.
+    room: Vec<RoomRow>,
     no_spot: Vec<NoSpot<'a>>,
+}
+
+/// Places that are in each other's way are counted together.
+#[derive(Serialize)]
+struct RoomRow {
+    places: Vec<String>,
+    verdict: &'static str,
+    needed: u32,
+    held: u32,
+    short: u32,
+    short_at_most: u32,
 }
 
 #[derive(Serialize)]
@@ -31,9 +45,11 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
     output::known_ending(&args.output, commands::A_DRAWING, &["svg"])?;
     let opened = Opened::load(&args.file)?;
     let words = opened.words();
-    let scale =
-        args.scale.unwrap_or_else(|| export::largest_scale(|scale| export::shelf_map(&words, args.on, scale).drawing));
-    let map = export::shelf_map(&words, args.on, scale);
+    let room = opened.look_at_day(args.on)?;
+    let room = counted_once(&room);
+    let at = |scale| export::shelf_map(&words, args.on, &room, scale);
+    let scale = args.scale.unwrap_or_else(|| export::largest_scale(|scale| at(scale).drawing));
+    let map = at(scale);
     store::write(&args.output, export::svg(&map.drawing).as_bytes())?;
 
     let text = if args.json {
@@ -42,6 +58,7 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
             on: IsoDay(args.on),
             scale: scale.to_string(),
             placed: map.placed,
+            room: room.iter().map(|row| room_row(row, &words)).collect(),
             no_spot: map
                 .no_spot
                 .iter()
@@ -50,8 +67,31 @@ pub(super) fn draw(args: &Draw) -> Result<Report, Failure> {
         })?
     } else {
         let mut text = commands::drawn(&args.output, args.on, scale, map.placed) + "\n";
+        text.extend(room.iter().map(|row| words.room_on_map(row) + "\n"));
         text.extend(map.no_spot.iter().map(|(place, marks)| words::map::no_spot_yet(place, marks) + "\n"));
         text
     };
     Ok(Report { text, exit: Exit::Good })
+}
+
+fn room_row(row: &Week, words: &Words<'_>) -> RoomRow {
+    RoomRow {
+        places: row.together.iter().map(|pool| words.pool(pool)).collect(),
+        verdict: words::verdict(row.verdict),
+        needed: row.needed,
+        held: row.held,
+        short: row.short,
+        short_at_most: row.short_at_most,
+    }
+}
+
+/// Rows that are counted together with another are the same row.
+fn counted_once(rows: &[Week]) -> Vec<&Week> {
+    let mut kept: Vec<&Week> = Vec::new();
+    for row in rows {
+        if !kept.iter().any(|other| other.together.contains(&row.pool)) {
+            kept.push(row);
+        }
+    }
+    kept
 }

@@ -1,8 +1,10 @@
 //! A season file and what follows from it.
 
+use chrono::NaiveDate;
+
 use crate::fit::{Cancel, Memory, Progress};
 use crate::forecast::{self, Forecast};
-use crate::outlook::{self, Chance, Draws, Effort, Keep, Outlook};
+use crate::outlook::{self, Chance, Draws, Effort, Keep, Outlook, Week};
 use crate::season::{Library, Season};
 use crate::store;
 use crate::units::LengthUnit;
@@ -30,6 +32,13 @@ impl Opened {
         let (progress, cancel) = (Progress::default(), Cancel::default());
         let effort = Effort::default();
         Ok(outlook::look_ahead(&self.season, &self.forecast, keep, effort, &mut Memory::default(), &progress, &cancel)?)
+    }
+
+    /// What each place comes to on a day.
+    pub(super) fn look_at_day(&self, day: NaiveDate) -> Result<Vec<Week>, Failure> {
+        let (progress, cancel) = (Progress::default(), Cancel::default());
+        let mut memory = Memory::default();
+        Ok(outlook::look_at_day(&self.season, &self.forecast, day, &mut memory, &progress, &cancel)?)
     }
 
     /// How often each week is too full, in seasons drawn between early and late; `None` where nothing

@@ -103,7 +103,7 @@ fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> Strin
             week.plants.to_string(),
             words::verdict(week.verdict).to_owned(),
             chance
-                .and_then(|chance| Some(words::springs(chance, chance.of(week)?)))
+                .and_then(|chance| Some(words::seasons(chance, chance.of(week)?)))
                 .unwrap_or_else(|| commands::NONE.to_owned()),
         ]
     });

@@ -39,6 +39,7 @@ pub struct Fill {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Family(usize);
 
+/// As crops name them.
 const FAMILIES: [&str; 10] =
     ["solanaceae", "brassica", "leaf", "allium", "flower", "herb", "cucurbit", "legume", "root", "other"];
 

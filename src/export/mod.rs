@@ -17,5 +17,6 @@ pub use drawing::{Anchor, Class, Drawing, Shape, TextClass};
 pub use page::largest_scale;
 pub use scale::Scale;
 pub use shelf_map::{ShelfMap, shelf_map};
+pub use stays::family_of;
 pub use svg::svg;
 pub use tray::tray;

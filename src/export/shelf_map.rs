@@ -5,14 +5,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::forecast::Stay;
-use crate::outlook::{Pool, PoolKind, spot_of};
-use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, Zone, ZoneKind};
+use crate::outlook::{Pool, PoolKind, Verdict, Week, spot_of};
+use crate::season::{Lit, PartOfDay, Place, PlaceId, Rack, Role, Shelf, ShelfId, Spot, TrayKey, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit};
+use crate::words::cautions::Care;
 use crate::words::{self, Words};
 
 use super::drawing::{cut, text_width, wrap};
 use super::page::PAGE_WIDTH;
-use super::stays::{self, DrawnStay};
+use super::stays::{self, DrawnStay, Label};
 use super::{Anchor, Class, Drawing, Family, Scale, Shape, TextClass};
 
 /// The drawing, and what it could not show.
@@ -25,12 +26,14 @@ pub struct ShelfMap {
     pub no_spot: Vec<(String, Vec<String>)>,
 }
 
-/// Draws every shelf on `date`; text and margins keep their printed size at any scale.
-pub fn shelf_map(words: &Words<'_>, date: NaiveDate, scale: Scale) -> ShelfMap {
+/// Draws every shelf on `date`, and says what `room` there is then; text and margins keep their printed size at any
+/// scale.
+pub fn shelf_map(words: &Words<'_>, date: NaiveDate, room: &[&Week], scale: Scale) -> ShelfMap {
     let mut sheet = Sheet::new(words, date, scale);
     let below_head = sheet.head();
+    let (room_right, below_head) = sheet.room(below_head, room);
     let (right, below_racks) = sheet.racks(below_head);
-    let width = (right + sheet.paper(30)).max(sheet.paper(900));
+    let width = (right.max(room_right) + sheet.paper(30)).max(sheet.paper(900));
     let height = sheet.foot(below_racks, width) + sheet.paper(30);
     let season = words.season.name();
     let title = words::map::title(season, date);
@@ -48,6 +51,8 @@ struct Sheet<'a> {
     no_spot: Vec<&'a Stay>,
     lamps: BTreeSet<PlaceId>,
     ids: BTreeMap<String, u32>,
+    /// Out by day that day, and in again for the night.
+    out_by_day: BTreeSet<TrayKey>,
 }
 
 impl<'a> Sheet<'a> {
@@ -61,8 +66,10 @@ impl<'a> Sheet<'a> {
                 None => no_spot.push(stay),
             }
         }
+        let out = words.forecast.on(date).filter(|stay| stay.part == PartOfDay::Days);
+        let out_by_day = out.flat_map(|stay| stay.trays.iter().copied()).collect();
         let lamps = words.season.places_with_lamps();
-        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new() }
+        Self { words, date, scale, shapes: Vec::new(), on_shelf, no_spot, lamps, ids: BTreeMap::new(), out_by_day }
     }
 
     /// So many tenths of a millimetre on paper.
@@ -83,6 +90,22 @@ impl<'a> Sheet<'a> {
         let scale = words::map::how_to_read(self.scale);
         self.text(TextClass::Soft, Anchor::Start, left, self.paper(115), small, scale);
         self.paper(185)
+    }
+
+    /// What is wanted and what has room; gives the right and the lower edge.
+    fn room(&mut self, top: Length, room: &[&Week]) -> (Length, Length) {
+        let (left, small, line) = (self.paper(30), self.paper(28), self.paper(40));
+        let width = self.scale.printed(PAGE_WIDTH) - left * 2;
+        let (mut right, mut y) = (Length::ZERO, top - self.paper(25));
+        for of in room {
+            let class = if of.verdict == Verdict::Crunch { TextClass::Trouble } else { TextClass::Plain };
+            for text in wrap(&self.words.room_on_map(of), small, width) {
+                right = right.max(left + text_width(&text, small));
+                self.text(class, Anchor::Start, left, y, small, text);
+                y += line;
+            }
+        }
+        (right, y + self.paper(25))
     }
 
     /// Side by side, in as many rows as the page asks for; gives the right and the lower edge.
@@ -271,19 +294,22 @@ impl<'a> Sheet<'a> {
         for (stay, place) in &standing {
             let family = self.family(stay);
             let id = stay.tray().map_or_else(String::new, |tray| self.only_once(stays::id(tray)));
-            self.shapes.extend(stays::shapes(stay, place, family, id, self.words, self.scale));
+            let away = stay.tray().filter(|tray| self.out_by_day.contains(tray)).map(|_| match stay.part {
+                PartOfDay::Days => words::map::IN_BY_NIGHT,
+                PartOfDay::Nights | PartOfDay::Whole => words::map::OUT_BY_DAY,
+            });
+            let label = Label { words: self.words, scale: self.scale, away };
+            self.shapes.extend(stays::shapes(stay, place, family, id, &label));
             sticks_out = sticks_out.max(place.front() - front);
         }
         sticks_out
     }
 
     fn family(&self, stay: &Stay) -> Family {
-        let season = self.words.season;
-        let crop = stay
-            .sowing
-            .and_then(|sowing| season.sowing(sowing))
-            .and_then(|sowing| season.crop(self.words.library, &sowing.crop));
-        crop.map_or(Family::OTHER, |crop| Family::named(&crop.family))
+        match stays::family_of(self.words, stay) {
+            "" => Family::OTHER,
+            family => Family::named(family),
+        }
     }
 
     /// A tray that is out by day and in by night is drawn twice on one day.
@@ -318,7 +344,7 @@ impl<'a> Sheet<'a> {
         let mut x = left;
         let shown: BTreeSet<Family> = self.on_shelf.values().flatten().map(|(stay, _)| self.family(stay)).collect();
         for family in shown {
-            let name = family.name();
+            let name = words::family(family.name());
             let needed = self.paper(60) + text_width(name, size);
             if x > left && x + needed > left + room {
                 x = left;
@@ -346,7 +372,23 @@ impl<'a> Sheet<'a> {
                 y += line;
             }
         }
+        let small = self.paper(22);
+        for line_of_text in wrap(&words::cautions::brief(&self.cares()), small, room) {
+            self.text(TextClass::Soft, Anchor::Start, left, y, small, line_of_text);
+            y += self.paper(30);
+        }
         y
+    }
+
+    /// What to take care with, of all that is drawn.
+    fn cares(&self) -> Vec<Care> {
+        let season = self.words.season;
+        let drawn = |care: &Care| match care {
+            Care::Power => season.shelves().any(|shelf| !shelf.zones.is_empty()),
+            Care::Houses => season.places().any(|place| place.role == Role::Hardening),
+            Care::Load | Care::Mix => true,
+        };
+        Care::ALL.into_iter().filter(drawn).collect()
     }
 
     /// Marks by the shelves they want.

@@ -5,7 +5,7 @@ use crate::season::{Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 use crate::words::{self, Words};
 
-use super::drawing::bold_width;
+use super::drawing::{bold_width, cut};
 use super::{Anchor, Class, Family, Scale, Shape, TextClass, tray};
 
 /// Where a stay is drawn: its corner on the sheet, and how it is turned.
@@ -52,40 +52,83 @@ pub(super) fn gap(stay: &Stay, standing: &DrawnStay, gap: Length, room: (Length,
         .then(|| Shape::rect(Class::Gap, standing.x, standing.y, width, height))
 }
 
-/// Outline, what is inside, and its mark.
-pub(super) fn shapes(
-    stay: &Stay,
-    standing: &DrawnStay,
-    family: Family,
-    id: String,
-    words: &Words<'_>,
-    scale: Scale,
-) -> Vec<Shape> {
+/// How a tray is named on the sheet.
+pub(super) struct Label<'a> {
+    pub(super) words: &'a Words<'a>,
+    pub(super) scale: Scale,
+    /// Where it is for a part of the day, if it is carried out and in.
+    pub(super) away: Option<&'static str>,
+}
+
+/// Outline, what is inside, and its name.
+pub(super) fn shapes(stay: &Stay, standing: &DrawnStay, family: Family, id: String, label: &Label<'_>) -> Vec<Shape> {
     let drawn = tray(&stay.shape, family, standing.quarter_turns);
     let mut shapes: Vec<Shape> = drawn.into_iter().map(|shape| shape.moved((standing.x, standing.y))).collect();
     if let Some(Shape::Rect { id: own, title: said, .. }) = shapes.first_mut() {
-        (*own, *said) = (id, title(stay, words));
+        (*own, *said) = (id, title(stay, label.words));
     }
-    shapes.extend(mark(&short_mark(stay, words), standing, family, scale));
+    shapes.extend(label.lines(stay, standing, family));
     shapes
 }
 
-/// In the middle, as large as the tray allows; left out where nobody could read it.
-fn mark(text: &str, standing: &DrawnStay, family: Family, scale: Scale) -> Option<Shape> {
-    let (width, height) = standing.outer();
-    let whole = scale.printed(Length::from_units(24_000));
-    let of_width = (width * 9 / 10).units() * whole.units() / bold_width(text, whole).units().max(1);
-    let size = whole.min(Length::from_units(of_width)).min(height * 7 / 10);
-    let readable = scale.printed(Length::from_units(6_400));
-    (size >= readable).then(|| Shape::Text {
-        class: TextClass::Mark(family),
-        anchor: Anchor::Middle,
-        x: standing.x + width / 2,
+/// The crop family that gives a tray its fill; empty for guests, and where several stand in it.
+pub fn family_of<'a>(words: &Words<'a>, stay: &Stay) -> &'a str {
+    let crop_of = |id| words.season.crop(words.library, &words.season.sowing(id)?.crop);
+    let all = words.forecast.sowings_in(stay);
+    let mut families = all.into_iter().map(|id| crop_of(id).map_or("", |crop| crop.family.as_str()));
+    let first = families.next().unwrap_or("");
+    if families.all(|other| other == first) { first } else { "" }
+}
+
+/// Printed height of the mark's letters, in tenths of a millimetre, and the least that is read.
+const MARK: [i64; 2] = [30, 8];
+/// The same for what stands below it.
+const BELOW: [i64; 2] = [22, 15];
+
+impl Label<'_> {
+    fn printed(&self, tenths: i64) -> Length {
+        self.scale.printed(Length::from_units(tenths * 800))
+    }
+
+    /// The mark, crop and variety, how many, and whether it is out by day: as much of it as the tray has room for, in
+    /// that order, left out where nobody could read it.
+    fn lines(&self, stay: &Stay, standing: &DrawnStay, family: Family) -> Vec<Shape> {
+        let (width, height) = standing.outer();
+        let room = width * 9 / 10;
+        let size = |text: &str, [whole, least]: [i64; 2]| {
+            let whole = self.printed(whole);
+            let of_width = Length::from_units(room.units() * whole.units() / bold_width(text, whole).units().max(1));
+            Some(whole.min(of_width)).filter(|size| *size >= self.printed(least))
+        };
+        let mark = short_mark(stay, self.words);
+        let Some(large) =
+            size(&mark, MARK).map(|size| size.min(height * 7 / 10)).filter(|s| *s >= self.printed(MARK[1]))
+        else {
+            return Vec::new();
+        };
+        let mut lines = vec![(mark, large)];
+        let mut tall = large;
+        let away = self.away.map(str::to_owned);
+        for text in [self.words.crop_of(stay), self.words.what_briefly(stay)].into_iter().chain(away) {
+            let text = cut(&text, self.printed(BELOW[1]) * 120 / 100, room);
+            let Some(size) = size(&text, BELOW) else { continue };
+            if tall + size * 13 / 10 <= height * 9 / 10 {
+                tall += size * 13 / 10;
+                lines.push((text, size));
+            }
+        }
         // Capitals are about seven tenths of a letter's size high.
-        y: standing.y + height / 2 + size * 35 / 100,
-        size,
-        text: text.to_owned(),
-    })
+        let mut y = standing.y + (height - tall) / 2 + large * 85 / 100;
+        let mut shapes = Vec::new();
+        for (at, (text, size)) in lines.into_iter().enumerate() {
+            if at > 0 {
+                y += size * 13 / 10;
+            }
+            let (class, anchor, x) = (TextClass::Mark(family), Anchor::Middle, standing.x + width / 2);
+            shapes.push(Shape::Text { class, anchor, x, y, size, text });
+        }
+        shapes
+    }
 }
 
 /// `To 7`, and for a stack how many more are under it: `To 7 +3`.
@@ -100,7 +143,8 @@ pub(super) fn short_mark(stay: &Stay, words: &Words<'_>) -> String {
 /// `To 7: tomato ‘Early Red’; 18 pots, 83 mm square, in a flat; 12 Apr – 16 May`.
 fn title(stay: &Stay, words: &Words<'_>) -> String {
     let marks: Vec<String> = stay.trays.iter().map(|tray| words.tray(*tray)).collect();
-    let sowing = stay.sowing.map_or_else(String::new, |sowing| format!(" {};", words.sowing(sowing)));
+    let is_sown = !words.forecast.sowings_in(stay).is_empty();
+    let sowing = if is_sown { format!(" {};", words.crop_of(stay)) } else { String::new() };
     let span: DateSpan = stay.span;
     format!("{}:{sowing} {}; {}", marks.join(", "), words.what(stay), words::span(span))
 }

@@ -5,12 +5,12 @@
 use std::sync::Arc;
 
 use super::answer::Layout;
-use super::problem::{Days, Item, Phase, Problem, RegionSet, Spot};
+use super::problem::{Days, Item, Phase, Problem, Spot};
 use super::work::Cancel;
 use crate::fit::count::at_most;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::ejection::place_all;
-use crate::fit::place::exhaust::{MOST_EXHAUSTED, exhaust};
+use crate::fit::place::exhaust::{Exhausted, exhaust};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::Attempt;
 use crate::fit::proof::prover::Prover;
@@ -37,33 +37,26 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
         return Vec::new();
     };
     let mut spots = found.spots;
-    if jobs.list.len() <= MOST_EXHAUSTED && spots.iter().any(Option::is_none) {
-        let mut board = Board::new(&jobs, &problem.shelves);
-        if exhaust(&mut board, budget) == Some(true) {
-            spots = board.spots().to_vec();
-        }
+    if spots.iter().any(Option::is_none)
+        && let Exhausted::Fits(all) = exhaust(attempt)
+    {
+        spots = all.into_iter().map(Some).collect();
     }
     jobs.list.iter().zip(spots).filter_map(|(job, spot)| Some((job.item, spot?))).collect()
 }
 
-/// How many `w` × `d` can be put beside what stands on a day, at least; up to `limit`.
+/// How many like `more` can be put beside what stands on a day, at least; up to `limit`.
 ///
-/// Nothing that stands is moved, and weight is left aside. Sides in the layout's unit.
-pub fn place_more(
-    problem: &Problem,
-    layout: &Layout,
-    day: i32,
-    w: i64,
-    d: i64,
-    regions: &RegionSet,
-    limit: i64,
-) -> i64 {
+/// Nothing that stands is moved. `more` has the shape and weight of its first phase.
+pub fn place_more(problem: &Problem, layout: &Layout, day: i32, more: &Item, limit: i64) -> i64 {
     let only = Days::new(day, day.saturating_add(1));
+    let Some(&Phase { w, d, grams, .. }) = more.phases.first() else { return 0 };
+    let regions = &more.regions;
     let ground = regions.iter().map(|r| at_most(r.rect.w, r.rect.d, w, d)).fold(0, i64::saturating_add);
     let Ok(wanted) = usize::try_from(limit.min(ground).min(20_000)) else {
         return 0;
     };
-    let phases = vec![Phase { days: only, w, d, grams: 0 }];
+    let phases = vec![Phase { days: only, w, d, grams }];
     let more = Item { phases, regions: Arc::clone(regions), pinned: None, wish: None };
     let standing = problem.items.iter().enumerate();
     let standing: Vec<(Job, Spot)> = standing
@@ -96,6 +89,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::fit::problem::{RegionSet, Shelf};
     use crate::fit::samples::{most_standing, problems, shelves, tray, whole};
     use crate::fit::{Rect, Region, check};
 
@@ -147,14 +141,26 @@ mod tests {
         let shelf = whole(&[(10, 10)]);
         let problem = Problem { shelves: shelves(1), items: vec![tray(0, 5, 5, 10, &shelf)] };
         let layout = Layout { spots: vec![vec![(0, Spot { shelf: 0, x: 0, y: 0, turned: false })]] };
-        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, 100), 2);
-        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, 1), 1);
-        assert_eq!(place_more(&problem, &layout, 5, 5, 5, &shelf, 100), 4);
-        assert_eq!(place_more(&problem, &layout, 0, 11, 1, &shelf, 100), 0);
-        assert_eq!(place_more(&problem, &layout, 0, 0, 1, &shelf, 100), 0);
-        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &shelf, -1), 0);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 5, 5, &shelf), 100), 2);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 5, 5, &shelf), 1), 1);
+        assert_eq!(place_more(&problem, &layout, 5, &tray(0, 9, 5, 5, &shelf), 100), 4);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 11, 1, &shelf), 100), 0);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 0, 1, &shelf), 100), 0);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 5, 5, &shelf), -1), 0);
         let far: RegionSet = Arc::from([Region { shelf: 9, rect: Rect { x: 0, y: 0, w: 9, d: 9 } }]);
-        assert_eq!(place_more(&problem, &layout, 0, 5, 5, &far, 3), 0);
+        assert_eq!(place_more(&problem, &layout, 0, &tray(0, 9, 5, 5, &far), 3), 0);
+    }
+
+    #[test]
+    fn no_more_are_put_there_than_the_shelf_bears() {
+        let ground = whole(&[(10, 10)]);
+        let layout = Layout { spots: vec![vec![(0, Spot { shelf: 0, x: 0, y: 0, turned: false })]] };
+        let beside = |load| {
+            let shelves = vec![Shelf { load: Some(load), cover: None }];
+            let problem = Problem { shelves, items: vec![tray(0, 5, 5, 5, &ground)] };
+            place_more(&problem, &layout, 0, &tray(0, 5, 5, 5, &ground), 100)
+        };
+        assert_eq!([4, 3, 2, 1, 0].map(beside), [3, 2, 1, 0, 0]);
     }
 
     proptest! {

@@ -9,6 +9,7 @@ use crate::units::DateSpan;
 
 use super::course::{Course, What};
 use super::problem::Problem;
+use super::shared_tray::{FewerTrays, SharedPart, SharedTray};
 use super::stay::Stay;
 
 /// What the season asks of its shelves.
@@ -22,6 +23,10 @@ pub struct Forecast {
     pub marks: BTreeMap<TrayKey, String>,
     /// For trays that were moved on: those their plants come from, in order.
     pub origins: BTreeMap<TrayKey, Vec<TrayKey>>,
+    /// Trays in which several lots stand.
+    pub shared: BTreeMap<TrayKey, SharedTray>,
+    /// How fewer trays would do for small lots.
+    pub fewer: Vec<FewerTrays>,
     pub problems: Vec<Problem>,
     /// Of sowings that others are called like: which of them it is.
     pub alike: BTreeMap<SowingId, Alike>,
@@ -80,6 +85,30 @@ impl Forecast {
             }
             Sight::Lost | Sight::GappedUp | Sight::Grown => None,
         }
+    }
+
+    /// The trays that a sowing shares, by day, with its part of each.
+    pub fn shared_by(&self, sowing: SowingId) -> Vec<(TrayKey, &SharedPart)> {
+        let parts = self.shared.iter().flat_map(|(tray, shared)| shared.parts.iter().map(|part| (*tray, part)));
+        let mut own: Vec<_> = parts.filter(|(_, part)| part.sowing == sowing).collect();
+        own.sort_by_key(|(tray, _)| self.stays_of(*tray).map(|stay| stay.span.from()).min());
+        own
+    }
+
+    /// Whose plants stand in it, a shared tray's by row.
+    pub fn sowings_in(&self, stay: &Stay) -> Vec<SowingId> {
+        if let Some(sowing) = stay.sowing {
+            return vec![sowing];
+        }
+        let shared = stay.tray().and_then(|tray| self.shared.get(&tray));
+        let here = |part: &&SharedPart| part.from < stay.span.until() && stay.span.from() < part.until;
+        let mut all: Vec<SowingId> = Vec::new();
+        for part in shared.into_iter().flat_map(|tray| &tray.parts).filter(here) {
+            if !all.contains(&part.sowing) {
+                all.push(part.sowing);
+            }
+        }
+        all
     }
 
     pub fn mark(&self, tray: TrayKey) -> &str {

@@ -66,7 +66,7 @@ fn dates(planned: &Course, actual: &Course) -> Vec<DateBeside> {
 
 /// Not a limit that nothing happens on.
 const fn happens(what: What) -> bool {
-    !matches!(what, What::Latest(_))
+    !matches!(what, What::Latest(_) | What::LeavesMeet(_))
 }
 
 fn alike(one: What, other: What) -> bool {

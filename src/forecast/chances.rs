@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{Library, LotId, Season, SowingId, TrayKey};
+use crate::season::{Library, LotId, Season, Sowing, SowingId, TrayKey};
 
 use super::scenario::Scenario;
 use super::shared;
+use super::shared_tray::Sharing;
+use super::sharing::share;
 use super::sown::{Sown, Timed};
 use super::stay::Stay;
 use super::stays::{self, Premises};
@@ -14,6 +16,7 @@ use super::stays::{self, Premises};
 pub struct Chances<'a> {
     season: &'a Season,
     ground: Premises,
+    sharing: Sharing,
     bunches: Vec<Vec<Sown<'a>>>,
 }
 
@@ -23,14 +26,20 @@ pub struct Bunch(Vec<Option<Timed>>);
 
 impl<'a> Chances<'a> {
     pub fn of(season: &'a Season, library: &'a Library) -> Self {
-        let together = together(season);
+        let ground = Premises::of(season);
+        let of_sowing = |sowing: &'a Sowing| {
+            let crop = season.crop(library, &sowing.crop)?;
+            Some(Sown::of(season, library, crop, sowing, &mut Vec::new()))
+        };
+        let all: Vec<Sown<'a>> = season.sowings().filter_map(of_sowing).collect();
+        let sharing = share(season, &ground, &all.iter().collect::<Vec<_>>());
+        let together = together(season, &sharing);
         let mut bunches: BTreeMap<SowingId, Vec<Sown<'a>>> = BTreeMap::new();
-        for sowing in season.sowings() {
-            let Some(crop) = season.crop(library, &sowing.crop) else { continue };
-            let first = together.get(&sowing.id).copied().unwrap_or(sowing.id);
-            bunches.entry(first).or_default().push(Sown::of(season, library, crop, sowing, &mut Vec::new()));
+        for sown in all {
+            let first = together.get(&sown.sowing.id).copied().unwrap_or(sown.sowing.id);
+            bunches.entry(first).or_default().push(sown);
         }
-        Self { season, ground: Premises::of(season), bunches: bunches.into_values().collect() }
+        Self { season, ground, sharing, bunches: bunches.into_values().collect() }
     }
 
     /// How many bunches there are: sowings that share trays, and each of the others by itself.
@@ -56,9 +65,9 @@ impl<'a> Chances<'a> {
         let mut found = Vec::new();
         for ((sown, lot), timed) in lots.zip(&drawn.0) {
             let Some(timed) = timed else { continue };
-            found.extend(sown.steps(&self.ground, lot, timed).into_iter().flat_map(|stood| stood.stays));
+            found.extend(sown.steps(&self.ground, &self.sharing, lot, timed).into_iter().flat_map(|stood| stood.stays));
         }
-        shared::shared(&mut found);
+        shared::shared(&mut found, &self.sharing);
         found
     }
 
@@ -69,11 +78,12 @@ impl<'a> Chances<'a> {
 }
 
 /// For sowings with rows in a shared tray, the first of all that hang together.
-fn together(season: &Season) -> BTreeMap<SowingId, SowingId> {
+fn together(season: &Season, sharing: &Sharing) -> BTreeMap<SowingId, SowingId> {
     let sowing_of = |lot: LotId| season.sowing_of(lot).map(|sowing| sowing.id);
     let mut first: BTreeMap<SowingId, SowingId> = BTreeMap::new();
-    for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
-        let here: Vec<SowingId> = note.rows.iter().filter_map(|rows| sowing_of(rows.lot)).collect();
+    let notes = season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_)));
+    let given = notes.map(|note| note.rows.iter().filter_map(|rows| sowing_of(rows.lot)).collect::<Vec<_>>());
+    for here in given.chain(sharing.together()) {
         let known: Vec<SowingId> = here.iter().map(|id| first.get(id).copied().unwrap_or(*id)).collect();
         let Some(&least) = known.iter().min() else { continue };
         for other in first.values_mut().filter(|other| known.contains(*other)) {

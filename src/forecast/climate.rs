@@ -13,6 +13,8 @@ use crate::season::{
 use crate::trade::{self, Bears};
 use crate::units::Temperature;
 
+use super::bottom_heat::BottomHeat;
+
 /// What the places in which seed may come up are like.
 pub(super) struct Warmth(Vec<(Temperatures, bool)>);
 
@@ -46,7 +48,7 @@ pub(super) fn is_open(place: &Place, on: NaiveDate) -> bool {
 ///
 /// Where its trays would stand: a place for germinating or a mat before others, the warmest first.
 pub(super) fn of_mix(season: &Season, crop: &Crop, sowing: &Sowing, sown: NaiveDate) -> Option<Temperature> {
-    let heat = sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(crop));
+    let heat = BottomHeat::of(season).wants_heat(crop, sowing);
     let on_mat = |place: &Place| heat && has_mat(season, place);
     let at = |place: &Place| trade::mix_temperature(&place.temperatures, on_mat(place));
     let indoors = |place: &Place| place.role != Role::Hardening;

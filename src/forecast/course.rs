@@ -2,7 +2,7 @@ use chrono::{Days, NaiveDate};
 
 use crate::season::{LotId, OutRule, SowingId, Stage, StepId};
 use crate::trade::Germination;
-use crate::units::Temperature;
+use crate::units::{Length, Temperature};
 
 /// What happens to one lot, when, and why then.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,6 +52,8 @@ pub enum What {
     /// From then on the container of the step holds it back.
     Latest(StepId),
     Spaced,
+    /// Plants of that step are wider than their places are apart.
+    LeavesMeet(StepId),
     /// Plugs were moved together out of trays with empty cells.
     GappedUp,
     Hardening,
@@ -134,6 +136,11 @@ pub enum Why {
     Out(OutRule),
     /// Its day was past when the plants were found there.
     DueAlready,
+    /// Leaves are wider than that, and as wide as this by the end of the step.
+    Wider {
+        at: Length,
+        wide: Length,
+    },
 }
 
 impl Course {

@@ -15,7 +15,7 @@ use super::problem::Problem;
 use super::ready::{Going, hardened_short, not_rooted, too_young};
 use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
-use super::starts::{in_time_to_root, moved_on, sown_on};
+use super::starts::{InTime, moved_on, sown_on};
 use crate::units::shifted;
 
 /// The days on which a lot changes its place or container.
@@ -40,13 +40,15 @@ pub(super) struct Dates {
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
 const READY_EARLY_DAYS: i64 = 7;
 
+/// The chance that a cell of so many seeds, of which so many come up, gives a plant that goes out.
+pub(super) fn success(sowing: &Sowing, germination: Germination, seeds: u8) -> f64 {
+    let losses = f64::from(sowing.losses_percent) / 100.0;
+    trade::cell_success(f64::from(germination.percent) / 100.0, seeds, losses)
+}
+
 /// Cells to sow for so many plants of this sowing, of whose seed so many come up.
 pub(super) fn sow_count(season: &Season, sowing: &Sowing, germination: Germination, plants: u32) -> SowCount {
-    let success = trade::cell_success(
-        f64::from(germination.percent) / 100.0,
-        sowing.seeds_per_cell,
-        f64::from(sowing.losses_percent) / 100.0,
-    );
+    let success = success(sowing, germination, sowing.seeds_per_cell);
     let sure_percent = season.settings().sure_percent;
     let on_average = trade::cells_on_average(plants, success).unwrap_or(plants);
     let chance = f64::from(sure_percent) / 100.0;
@@ -174,13 +176,13 @@ impl Working<'_> {
                 && why != Why::Seen;
             let (date, why) = if overdue { (shifted(before, 1), Why::DueAlready) } else { (date, why) };
             let by_leaves = step.start == Rule::WhenDue && !overdue && why != Why::Seen && late.moved_on == 0;
-            let (date, why) = if by_leaves && index + 1 == sowing.steps.len() {
+            let to_root = (by_leaves && index + 1 == sowing.steps.len()).then(|| {
                 let earliest = due.range.filter(|_| index == 1).map(|(early, _)| early);
-                in_time_to_root(crop, (date, why), earliest, first_out)
-            } else {
-                (date, why)
-            };
+                InTime::of(crop, date, earliest, first_out)
+            });
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
+            let (date, why) = to_root.map_or((date, why), |days| days.moved_on(date, why));
+            let slack = to_root.filter(|_| step.slack.is_none()).map_or(slack, |days| days.slack(slack, date));
             let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
             if index == 1 && !overdue {
                 self.tick(What::Due, due);

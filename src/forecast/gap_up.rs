@@ -4,10 +4,10 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use crate::season::{Library, Observation, Observed, RecordId, Season, Sowing, StepId, TrayKey};
+use crate::season::{Library, Observation, Observed, Op, RecordId, Season, Sowing, SowingId, StepId, TrayKey};
 
 use super::all::Forecast;
-use super::work_out::of_one;
+use super::work_out::{self, of_one};
 
 /// The record that says so, and how many trays there are before and after.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,14 +39,22 @@ pub fn gap_up(
     let last = stands.map(|stay| stay.span.last()).max().filter(|last| *last >= counted.date)?;
     let record =
         Observation { id: RecordId(season.next_id()), date: on.clamp(counted.date, last), what: Observed::GappedUp };
-    let then = of_one(season, library, &sowing.with_record(record));
-    let (before, after) = (trays_on(forecast, first, record.date), trays_on(&then, first, record.date));
+    let then = if forecast.shared_by(sowing.id).is_empty() {
+        of_one(season, library, &sowing.with_record(record))
+    } else {
+        // its rows beside others stay theirs: only its own trays become fewer
+        let mut then = season.clone();
+        then.apply(&Op::PutRecord(sowing.id, record).into()).ok()?;
+        work_out::forecast(&then, library)
+    };
+    let trays = |forecast| trays_on(forecast, sowing.id, first, record.date);
+    let (before, after) = (trays(forecast), trays(&then));
     (after > 0 && after < before).then_some(GapUp { record, before, after })
 }
 
-/// Trays of that step which stand on a day.
-fn trays_on(forecast: &Forecast, of: StepId, day: NaiveDate) -> usize {
-    let trays = forecast.on(day).flat_map(|stay| &stay.trays);
+/// Trays of that step which stand on a day with nobody else's plants.
+fn trays_on(forecast: &Forecast, sowing: SowingId, of: StepId, day: NaiveDate) -> usize {
+    let trays = forecast.on(day).filter(|stay| stay.sowing == Some(sowing)).flat_map(|stay| &stay.trays);
     let own = trays.filter(|tray| matches!(tray, TrayKey::Own { step, .. } if *step == of));
     own.collect::<BTreeSet<_>>().len()
 }

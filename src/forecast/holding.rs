@@ -1,20 +1,23 @@
 //! What the trays of a step are like: how many plants to each, and their outer shape.
 
-use crate::season::{Container, ContainerKind, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
+use crate::season::{Container, ContainerKind, Crop, Flat, Library, Plug, Pot, RimShape, Season, Sowing, Step};
 use crate::trade;
-use crate::units::{Length, Size, Typed, Volume};
+use crate::units::{Length, Size};
 
 use super::problem::Problem;
 use super::stay::{Inside, Shape};
 
 /// What a step's trays are like.
+#[derive(Clone)]
 pub(super) struct Holding {
     /// Plants, cells or pots to a tray.
     pub(super) per_tray: u32,
     pub(super) shape: Shape,
     pub(super) rim_height: Length,
     pub(super) pot_height: Option<Length>,
-    pub(super) volume: Option<Volume>,
+    pub(super) weight: trade::WetWeight,
+    /// From middle to middle of its plants; `None` where seed is scattered.
+    pub(super) apart: Option<Length>,
     pub(super) loose: Option<Loose>,
 }
 
@@ -28,14 +31,35 @@ pub(super) struct Loose {
     pub(super) together: Option<u32>,
 }
 
-/// Finds out what the trays of a step are like, with its pots `pitch` apart (zero: rim to rim);
-/// says why not where that cannot be.
+/// How pots of a step stand.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Standing {
+    /// Rim to rim.
+    Tight,
+    /// So far apart, from middle to middle.
+    Apart(Length),
+    /// With room for leaves of that width: over a shelf's edge they would be in the aisle, and over a flat's in
+    /// those of the next.
+    Leaves(Length),
+}
+
+impl Standing {
+    const fn pitch(self) -> Length {
+        match self {
+            Self::Tight => Length::ZERO,
+            Self::Apart(pitch) | Self::Leaves(pitch) => pitch,
+        }
+    }
+}
+
+/// Finds out what the trays of a step are like; says why not where that cannot be.
 pub(super) fn holding(
     season: &Season,
     library: &Library,
+    crop: &Crop,
     sowing: &Sowing,
     step: &Step,
-    pitch: Length,
+    standing: Standing,
     problems: &mut Vec<Problem>,
 ) -> Option<Holding> {
     let find = |key: &crate::season::ContainerKey, problems: &mut Vec<Problem>| {
@@ -50,6 +74,8 @@ pub(super) fn holding(
         Some(key) => Some(find(key, problems)?),
         None => None,
     };
+    let moved_on = sowing.steps.last().is_some_and(|last| last.id != step.id);
+    let in_open = |flat: &Flat| trade::plants_in_open_flat(crop, flat, moved_on);
     let holding = match (&container.kind, carried.map(|carried| (carried, &carried.kind))) {
         (ContainerKind::Plug(plug), None) => Some(of_plug(container, plug, step)),
         (ContainerKind::Plug(plug), Some((carried, ContainerKind::Flat(flat)))) => {
@@ -57,14 +83,14 @@ pub(super) fn holding(
             Some(inserted(sowing, step, (container, &plug.outer.value), (carried, flat), &insert, problems))
         }
         (ContainerKind::Flat(own), Some((carried, ContainerKind::Flat(flat)))) => {
-            let insert = of_flat(container, own, step);
+            let insert = of_flat(container, own, step, in_open(own));
             Some(inserted(sowing, step, (container, &own.outer.value), (carried, flat), &insert, problems))
         }
-        (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step)),
+        (ContainerKind::Flat(flat), None) => Some(of_flat(container, flat, step, in_open(flat))),
         (ContainerKind::Pot(pot), Some((carried, ContainerKind::Flat(flat)))) => {
-            in_flat(container, pot, carried, flat, step, pitch)
+            in_flat(container, pot, carried, flat, step, standing)
         }
-        (ContainerKind::Pot(pot), None) => Some(loose(container, pot, step, pitch)),
+        (ContainerKind::Pot(pot), None) => Some(loose(container, pot, step, standing)),
         (_, Some(_)) | (ContainerKind::Class { .. }, _) => None,
     };
     if holding.is_none() {
@@ -73,21 +99,18 @@ pub(super) fn holding(
     holding
 }
 
-fn height_of(container: &Container) -> Length {
-    container.height.as_ref().map_or(Length::from_mm(60), Typed::value)
-}
-
-fn of_flat(container: &Container, flat: &Flat, step: &Step) -> Holding {
+fn of_flat(container: &Container, flat: &Flat, step: &Step, plants: u32) -> Holding {
     Holding {
-        per_tray: step.per_tray.unwrap_or(1),
+        per_tray: step.per_tray.unwrap_or(plants),
         shape: Shape::Tray {
             width: flat.outer.value.width.value(),
             depth: flat.outer.value.depth.value(),
             inside: Inside::Open,
         },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: None,
+        weight: trade::WetWeight::of_flat(container, flat),
+        apart: None,
         loose: None,
     }
 }
@@ -134,9 +157,10 @@ fn inserted(
     Holding {
         per_tray,
         shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
-        rim_height: insert.rim_height.max(height_of(carried)),
+        rim_height: insert.rim_height.max(trade::rim_height(carried)),
         pot_height: None,
-        volume: insert.volume,
+        weight: insert.weight.carried(standing.number, standing.width, standing.depth),
+        apart: insert.apart,
         loose: None,
     }
 }
@@ -149,9 +173,10 @@ fn of_plug(container: &Container, plug: &Plug, step: &Step) -> Holding {
     Holding {
         per_tray: step.per_tray.unwrap_or(u32::from(plug.cells)),
         shape: Shape::Tray { width, depth, inside: Inside::Cells { columns, rows } },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: trade::cell_volume(container),
+        weight: trade::WetWeight::of_cells(container, plug),
+        apart: Some((width / i64::from(columns.max(1))).min(depth / i64::from(rows.max(1)))),
         loose: None,
     }
 }
@@ -170,10 +195,14 @@ fn in_flat(
     carried: &Container,
     flat: &Flat,
     step: &Step,
-    pitch: Length,
+    how: Standing,
 ) -> Option<Holding> {
     let across = pot.top.value.value();
-    let standing = trade::pots_in_flat(pot, flat, pitch)?;
+    let pitch = how.pitch().max(across);
+    let standing = match how {
+        Standing::Leaves(wide) => trade::leaves_in_flat(pot, flat, wide)?,
+        Standing::Tight | Standing::Apart(_) => trade::pots_in_flat(pot, flat, pitch)?,
+    };
     // a number of the grower's own is for pots that touch
     let per_tray = step.per_tray.filter(|_| pitch <= across).unwrap_or(standing.number);
     let inside = Inside::Pots {
@@ -186,21 +215,25 @@ fn in_flat(
     Some(Holding {
         per_tray,
         shape: Shape::Tray { width: standing.width, depth: standing.depth, inside },
-        rim_height: height_of(carried),
-        pot_height: Some(height_of(container)),
-        volume: trade::cell_volume(container),
+        rim_height: trade::rim_height(carried),
+        pot_height: Some(trade::rim_height(container)),
+        weight: trade::WetWeight::of_pots_in(container, pot, standing.width, standing.depth),
+        apart: Some(pitch),
         loose: None,
     })
 }
 
-fn loose(container: &Container, pot: &Pot, step: &Step, pitch: Length) -> Holding {
-    let across = pot.top.value.value();
+fn loose(container: &Container, pot: &Pot, step: &Step, how: Standing) -> Holding {
+    let rim = pot.top.value.value();
+    let pitch = how.pitch().max(rim);
+    let across = if matches!(how, Standing::Leaves(_)) { pitch } else { rim };
     Holding {
         per_tray: step.per_tray.unwrap_or(1),
         shape: Shape::Tray { width: across, depth: across, inside: Inside::Open },
-        rim_height: height_of(container),
+        rim_height: trade::rim_height(container),
         pot_height: None,
-        volume: trade::cell_volume(container),
-        loose: Some(Loose { rim: pot.rim, across, pitch: pitch.max(across), together: step.per_tray }),
+        weight: trade::WetWeight::of_loose(container, pot),
+        apart: Some(pitch),
+        loose: Some(Loose { rim: pot.rim, across, pitch, together: step.per_tray }),
     }
 }

@@ -7,6 +7,7 @@ mod again;
 mod all;
 mod away;
 mod beside;
+mod bottom_heat;
 mod chances;
 mod chill;
 mod climate;
@@ -14,9 +15,11 @@ mod clock;
 mod course;
 mod dates;
 mod gap_up;
+mod handful;
 mod hardening;
 mod holding;
 mod late;
+mod leaves;
 mod moved;
 mod next;
 mod peak;
@@ -26,11 +29,14 @@ mod ready;
 mod records;
 mod scenario;
 mod shared;
+mod shared_tray;
+mod sharing;
 mod sown;
 mod starts;
 mod stay;
 mod stays;
 mod trial;
+
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};
@@ -44,8 +50,9 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Hurried, NotReady, Problem, Sooner};
+pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use scenario::{Interval, Scenario};
-pub use stay::{Inside, Needs, Phase, Shape, Stay};
+pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
+pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use work_out::{drawn, forecast, frost_near, of_one};

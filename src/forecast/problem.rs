@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::trade::{Bears, Harm};
-use crate::units::{DateSpan, Length, Temperature, Volume};
+use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
 use super::course::What;
 
@@ -75,6 +75,12 @@ pub enum Problem {
         tray: TrayKey,
         width: Length,
         depth: Length,
+    },
+    /// One alone, when watered, is more than any shelf that it may stand on is rated for.
+    TooHeavy {
+        tray: TrayKey,
+        grams: u32,
+        rated: u32,
     },
     /// More trays or loose pots stand beyond the good reach of lamps, for so many days.
     BeyondLamps {
@@ -202,12 +208,50 @@ pub enum Problem {
         step: StepId,
         per_tray: u32,
     },
+    /// A tray fewer is likely enough to do: the last one is sown for a handful of cells.
+    TrayForAHandful {
+        sowing: SowingId,
+        step: StepId,
+        /// Trays that are full.
+        full: u32,
+        per_tray: u32,
+        /// Cells of the last tray that are sown.
+        sown: u32,
+        wanted: u32,
+        /// How sure the full trays are to give those that are wanted, and how sure the season asks to be.
+        percent: u8,
+        sure_percent: u8,
+        /// Plants that the full trays give as surely as the season asks.
+        would_do: u32,
+        /// Seeds to a cell with which they give those that are wanted, where one more does it.
+        seeds: Option<u8>,
+    },
     /// Rows or cells that the tray does not have.
     NoSuchRows {
         sowing: SowingId,
         tray: TrayKey,
         rows: u16,
         cells: u16,
+    },
+    /// It is the worse for the others in a tray that it shares.
+    SharesUnlike {
+        sowing: SowingId,
+        tray: TrayKey,
+        how: Unlike,
+    },
+    /// Leaves of plants in pots meet from that day on.
+    LeavesMeet {
+        sowing: SowingId,
+        step: StepId,
+        from: NaiveDate,
+        /// Gone, or spaced out.
+        until: NaiveDate,
+        spaced: bool,
+        /// From middle to middle of the pots.
+        at: Length,
+        /// How wide they are by the end.
+        wide: Length,
+        room: RoomApart,
     },
     /// Its nights, or its days as well, are colder than the crop bears: it comes in for them, or hardens
     /// off elsewhere.
@@ -267,6 +311,11 @@ pub enum Problem {
     StackInTheDark {
         sowing: SowingId,
         days: u16,
+    },
+    /// Seed that wants dark to sprout, and no shelf is dark: it is covered until the first are up.
+    CoverSeed {
+        sowing: SowingId,
+        until: NaiveDate,
     },
     /// The packet is below the legal minimum.
     BelowLegalGermination {
@@ -339,6 +388,31 @@ pub enum Hurried {
     NoneOpen,
 }
 
+/// What keeps leaves apart, and what they have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomApart {
+    Trays {
+        now: u32,
+        apart: u32,
+    },
+    /// Of loose pots.
+    Ground {
+        now: Area,
+        apart: Area,
+    },
+}
+
+/// How lots of one tray turn out unlike each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unlike {
+    /// The tray is taken to the light, and off its heat, when the first of them are up.
+    UpLater { first: NaiveDate, up: NaiveDate, heat: bool },
+    /// The others have left the tray.
+    StandsOn { others: NaiveDate, until: NaiveDate },
+    /// Than that one on that day, which the lamp hangs for.
+    Shorter { than: SowingId, by: Length, day: NaiveDate },
+}
+
 /// What a problem is about, so that it can be gone to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum About {
@@ -361,6 +435,7 @@ impl Problem {
             Self::TooTall { tray: one, .. }
             | Self::TooTallThere { tray: one, .. }
             | Self::TooLarge { tray: one, .. }
+            | Self::TooHeavy { tray: one, .. }
             | Self::OffShelf { tray: one, .. }
             | Self::HarmedThere { tray: one, .. }
             | Self::NoPlaceBears { tray: one, .. }
@@ -391,12 +466,16 @@ impl Problem {
             | Self::SownTooFew { sowing, .. }
             | Self::InsertTooLarge { sowing, .. }
             | Self::BlockTooLarge { sowing, .. }
+            | Self::TrayForAHandful { sowing, .. }
             | Self::NoSuchRows { sowing, .. }
+            | Self::SharesUnlike { sowing, .. }
+            | Self::LeavesMeet { sowing, .. }
             | Self::NotReady { sowing, .. }
             | Self::TooColdToHarden { sowing, .. }
             | Self::Bolts { sowing, .. }
             | Self::TooWarm { sowing, .. }
             | Self::StackInTheDark { sowing, .. }
+            | Self::CoverSeed { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
                 About::Tray(tray, Some(span.from()))
@@ -406,7 +485,7 @@ impl Problem {
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
-            Self::TooLarge { tray, .. } => About::Tray(tray, None),
+            Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),

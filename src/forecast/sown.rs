@@ -1,31 +1,37 @@
 //! A sowing before its dates are known: what its trays are like and how many plants each lot gives.
 
+use std::borrow::Cow;
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, Season, Sowing, Step, StepId};
+use crate::season::{Crop, GrowthPoint, Library, Lot, Season, Sowing, Spacing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
-use super::chill;
-use super::clock;
-use super::course::{Event, SowCount};
+use super::course::{Event, SowCount, Why};
 use super::dates::{self, Dates};
-use super::holding::{Holding, holding};
+use super::handful::handful;
+use super::holding::{Holding, Standing, holding};
+use super::leaves::{Leaves, Meeting};
 use super::plan::Plan;
-use super::problem::Problem;
+use super::problem::{Problem, RoomApart};
 use super::records::{self, LotSeen};
 use super::scenario::Scenario;
 use super::shared;
+use super::shared_tray::Sharing;
 use super::starts::{LongCourse, sown_about};
 use super::stay::Stay;
 use super::stays::{self, Piece, Premises, Turn};
+use super::{chill, clock};
 
 /// What no luck changes about a sowing.
 pub(super) struct Sown<'a> {
     season: &'a Season,
     library: &'a Library,
-    crop: &'a Crop,
+    pub(super) crop: &'a Crop,
     pub(super) sowing: &'a Sowing,
+    heights: Arc<[GrowthPoint]>,
     /// By step.
     holdings: Vec<Option<StepHoldings>>,
     pub(super) lots: Vec<SownLot>,
@@ -35,8 +41,14 @@ pub(super) struct Sown<'a> {
 /// What a step's trays are like.
 struct StepHoldings {
     tight: Holding,
-    /// Where its pots are spaced out, days after its start and how they stand then.
-    spaced: Option<(u16, Holding)>,
+    spaced: Option<SpacedOut>,
+}
+
+/// How its pots are spaced out.
+enum SpacedOut {
+    /// So many days after its start, and how they stand then.
+    After(u16, Holding),
+    WhenLeavesMeet,
 }
 
 pub(super) struct SownLot {
@@ -56,18 +68,27 @@ pub(super) struct SownLot {
 /// A lot's dates, and how many plants are moved on: all that luck decides about it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Timed {
-    dates: Dates,
+    pub(super) dates: Dates,
     moved_on: u32,
 }
 
 /// A lot in one of its steps.
 pub(super) struct Stood {
     pub(super) step: StepId,
-    /// The day its pots are spaced out.
-    pub(super) spaced: Option<NaiveDate>,
+    /// The day its pots are spaced out, and why then.
+    pub(super) spaced: Option<(NaiveDate, Why)>,
     pub(super) stays: Vec<Stay>,
     /// Trays or blocks.
     pub(super) trays: u32,
+}
+
+impl Timed {
+    /// The days of a step on which plants are up.
+    fn growing(&self, index: usize) -> Option<(NaiveDate, NaiveDate)> {
+        let dates = &self.dates;
+        let (start, until) = (*dates.starts.get(index)?, dates.starts.get(index + 1).copied().unwrap_or(dates.out));
+        Some((if index == 0 { start.max(dates.up) } else { start }, until))
+    }
 }
 
 impl SownLot {
@@ -85,6 +106,13 @@ impl SownLot {
     pub(super) fn go_out(&self) -> u32 {
         let known = self.seen.alive.last().map(|(_, alive)| *alive);
         self.plants.min(known.unwrap_or(self.likely))
+    }
+
+    /// Cells or pots that it fills on the day on which the step starts.
+    pub(super) fn places_at_start(&self, index: usize, timed: &Timed) -> Option<u32> {
+        let start = *timed.dates.starts.get(index)?;
+        let turns = if index == 0 { self.sown_turns(start) } else { self.later_turns(start, timed.moved_on) };
+        turns.first().map(|(_, places, _)| *places)
     }
 
     /// How many stand in cells that were sown: all cells, until those that are alive were counted.
@@ -123,17 +151,24 @@ impl<'a> Sown<'a> {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let holdings = sowing.steps.iter().map(|step| {
-            let tight = holding(season, library, sowing, step, Length::ZERO, problems)?;
-            let spaced = step.spaced.as_ref().and_then(|spaced| {
-                let pitch = spaced.pitch.value();
-                Some((spaced.after_days, holding(season, library, sowing, step, pitch, problems)?))
-            });
+            let tight = holding(season, library, crop, sowing, step, Standing::Tight, problems)?;
+            let spaced = match &step.spaced {
+                Some(Spacing::At(spaced)) => {
+                    let apart = Standing::Apart(spaced.pitch.value());
+                    holding(season, library, crop, sowing, step, apart, problems)
+                        .map(|holding| SpacedOut::After(spaced.after_days, holding))
+                }
+                Some(Spacing::WhenLeavesMeet) => Some(SpacedOut::WhenLeavesMeet),
+                None if crop.spaced => Some(SpacedOut::WhenLeavesMeet),
+                None | Some(Spacing::Never) => None,
+            };
             Some(StepHoldings { tight, spaced })
         });
         let holdings = holdings.collect();
         let lots = lots(season, library, crop, sowing);
+        let heights = crop.heights.value.as_slice().into();
         let course = LongCourse::of(season, library, crop, sowing);
-        Self { season, library, crop, sowing, holdings, lots, course }
+        Self { season, library, crop, sowing, heights, holdings, lots, course }
     }
 
     /// Plants that are likely of all lots while nobody has counted them, and cells that are likely to
@@ -144,7 +179,7 @@ impl<'a> Sown<'a> {
     }
 
     /// What of the steps can't be as it was said.
-    pub(super) fn not_so(&self, ground: &Premises) -> Vec<Problem> {
+    pub(super) fn not_so(&self, ground: &Premises, sharing: &Sharing) -> Vec<Problem> {
         let mut found = Vec::new();
         for (step, held) in self.sowing.steps.iter().zip(&self.holdings) {
             let Some(held) = held else { continue };
@@ -152,7 +187,17 @@ impl<'a> Sown<'a> {
             let of_lot = |lot: &SownLot| shared::rows_outside(self.season, self.sowing, lot.lot.id, step, &held.tight);
             found.extend(self.lots.iter().filter_map(of_lot));
         }
+        found.extend(self.lots.iter().filter_map(|lot| self.handful(lot, sharing)));
         found
+    }
+
+    /// The last of its trays that is there for a handful, where no others share it.
+    fn handful(&self, lot: &SownLot, sharing: &Sharing) -> Option<Problem> {
+        let (step, held) = (self.sowing.steps.first()?, self.holdings.first()?.as_ref()?);
+        let shared = shared::shared_parts(self.season, lot.lot.id, step, &held.tight, lot.cells);
+        let of = || handful(self.sowing, (step.id, &held.tight), (lot.cells, lot.plants), lot.sow);
+        let alone = shared.is_empty() && sharing.part(lot.lot.id, step.id, lot.cells).is_none();
+        if alone { of() } else { None }
     }
 
     /// The dates of a lot, each with its reason, and how many of its plants luck lets come up.
@@ -179,42 +224,136 @@ impl<'a> Sown<'a> {
         Some((Timed { dates, moved_on }, events))
     }
 
-    /// What the warmth of its places does to the lot.
-    pub(super) fn climate(&self, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
-        chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, &timed.dates)
+    /// What the trays of a step are like, unless its pots are spaced out in it.
+    pub(super) fn keeps_its_pitch(&self, index: usize) -> Option<&Holding> {
+        let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        spaced.is_none().then_some(tight)
+    }
+
+    /// The dates of a lot as they were known on a day.
+    pub(super) fn dates_known_on(&self, lot: &SownLot, day: NaiveDate) -> Option<Dates> {
+        let mut sowing = self.sowing.clone();
+        sowing.seen.retain(|seen| seen.date <= day);
+        let Self { season, library, crop, course, .. } = *self;
+        let plan = Plan { season, library, crop, sowing: &sowing, course };
+        dates::dates(plan, &lot.lot, &Scenario::none(), &mut Vec::new()).map(|(dates, _)| dates)
+    }
+
+    /// What warmth and light of its places do to the lot.
+    pub(super) fn climate(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
+        let dates = &timed.dates;
+        let mut problems = chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, dates);
+        problems.extend(ground.to_cover(self.crop, self.sowing, dates));
+        problems
     }
 
     /// The steps that can be made.
-    pub(super) fn steps(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
+    pub(super) fn steps(&self, ground: &Premises, sharing: &Sharing, lot: &SownLot, timed: &Timed) -> Vec<Stood> {
         let steps = self.sowing.steps.iter().zip(&self.holdings).enumerate();
         let of_step = |(index, (step, held)): (usize, (&Step, &Option<StepHoldings>))| {
-            let StepHoldings { tight, spaced } = held.as_ref()?;
-            let spaced = spaced.as_ref().and_then(|(after_days, holding)| {
-                Some((shifted(*timed.dates.starts.get(index)?, i64::from(*after_days)), holding))
-            });
+            let StepHoldings { tight, .. } = held.as_ref()?;
+            let spaced = self.spaced(timed, index);
             let start = *timed.dates.starts.get(index)?;
             let held = if index == 0 { lot.sown_turns(start) } else { lot.later_turns(start, timed.moved_on) };
             let piece = Piece {
                 ground,
                 crop: self.crop,
+                heights: &self.heights,
                 sowing: self.sowing,
                 dates: &timed.dates,
                 lot: lot.lot.id,
                 step,
                 index,
-                turns: self.turns(lot, step, tight, spaced, &held),
+                turns: self.turns(
+                    (lot, step),
+                    sharing,
+                    tight,
+                    spaced.as_ref().map(|(date, _, wide)| (*date, &**wide)),
+                    &held,
+                ),
             };
             let (stays, trays) = piece.stays();
-            Some(Stood { step: step.id, spaced: spaced.map(|(date, _)| date), stays, trays })
+            Some(Stood { step: step.id, spaced: spaced.map(|(date, why, _)| (date, why)), stays, trays })
         };
         steps.filter_map(of_step).collect()
+    }
+
+    fn leaves(&self, timed: &Timed) -> Leaves<'_> {
+        Leaves { spreads: &self.crop.spreads.value, sown: timed.dates.sown }
+    }
+
+    /// The day on which the pots of a step are spaced out, why then, and how they stand from then on.
+    fn spaced(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, Why, Cow<'_, Holding>)> {
+        let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        match spaced.as_ref()? {
+            SpacedOut::After(days, holding) => {
+                let start = *timed.dates.starts.get(index)?;
+                Some((shifted(start, i64::from(*days)), Why::Set, Cow::Borrowed(holding)))
+            }
+            SpacedOut::WhenLeavesMeet => {
+                tight.pot_height.or(tight.loose.map(|loose| loose.across))?;
+                let (leaves, days) = (self.leaves(timed), timed.growing(index)?);
+                let (at, wide) = (tight.apart?, leaves.widest(days.1));
+                let date = leaves.meet(at, days)?;
+                Some((date, Why::Wider { at, wide }, Cow::Owned(self.apart(index, wide)?)))
+            }
+        }
+    }
+
+    /// How the trays of a step stand with room for leaves of that width.
+    fn apart(&self, index: usize, wide: Length) -> Option<Holding> {
+        let step = self.sowing.steps.get(index)?;
+        holding(self.season, self.library, self.crop, self.sowing, step, Standing::Leaves(wide), &mut Vec::new())
+    }
+
+    /// In which steps leaves of the lot meet, one after the other.
+    pub(super) fn leaves_meet(&self, lot: &SownLot, timed: &Timed) -> Vec<Meeting> {
+        let leaves = self.leaves(timed);
+        let of_step = |(index, step): (usize, &Step)| {
+            let tight = &self.holdings.get(index)?.as_ref()?.tight;
+            let days = timed.growing(index)?;
+            let spaced = self.spaced(timed, index).filter(|(date, ..)| *date < days.1);
+            let until = spaced.as_ref().map_or(days.1, |(date, ..)| *date);
+            let while_tight =
+                tight.apart.and_then(|at| Some((leaves.meet(at, (days.0, until))?, at, spaced.is_some())));
+            let after = || {
+                let (date, _, wide) = spaced.as_ref()?;
+                let at = wide.apart?;
+                Some((leaves.meet(at, (*date, days.1))?, at, false))
+            };
+            let (from, at, spaced) = while_tight.or_else(after)?;
+            let wide = leaves.widest(days.1);
+            let until = if spaced { until } else { days.1 };
+            let room = self.room_apart(lot, timed, index, tight, wide);
+            Some(Meeting { step: step.id, from, until, spaced, at, wide, room })
+        };
+        self.sowing.steps.iter().enumerate().filter_map(of_step).collect()
+    }
+
+    /// What would keep leaves of that width apart; `None` in cells.
+    fn room_apart(
+        &self,
+        lot: &SownLot,
+        timed: &Timed,
+        index: usize,
+        tight: &Holding,
+        wide: Length,
+    ) -> Option<RoomApart> {
+        let places = if index == 0 { lot.cells } else { timed.moved_on };
+        if let Some(loose) = tight.loose {
+            let ground = |side: Length| side * i64::from(places) * side;
+            return Some(RoomApart::Ground { now: ground(loose.across), apart: ground(wide) });
+        }
+        tight.pot_height?;
+        let trays = |holding: &Holding| trade::whole_trays(places, holding.per_tray);
+        Some(RoomApart::Trays { now: trays(tight), apart: trays(&self.apart(index, wide)?) })
     }
 
     /// The same with the day on which the pots are spaced out as one more.
     fn turns<'t>(
         &self,
-        lot: &SownLot,
-        step: &Step,
+        (lot, step): (&SownLot, &Step),
+        sharing: &Sharing,
         tight: &'t Holding,
         spaced: Option<(NaiveDate, &'t Holding)>,
         held: &[(NaiveDate, u32, u32)],
@@ -226,7 +365,8 @@ impl<'a> Sown<'a> {
         let turn = |from: NaiveDate| {
             let &(_, places, alive) = held.iter().rev().find(|(date, ..)| *date <= from).or(held.first())?;
             let wide = spaced.filter(|(date, _)| *date <= from).map(|(_, holding)| holding);
-            let shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            let mut shared = shared::shared_parts(self.season, lot.lot.id, step, tight, places);
+            shared.extend(sharing.part(lot.lot.id, step.id, places));
             Some(Turn { from, holding: wide.unwrap_or(tight), places, alive, shared })
         };
         days.into_iter().filter_map(turn).collect()

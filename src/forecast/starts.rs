@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Begun, Crop, Library, Observed, Rule, Season, Sowing, Step};
+use crate::season::{Begun, Crop, Library, Observed, Rule, Season, Slack, Sowing, Step};
 use crate::trade;
 
 use super::clock::{Tick, days_to_due};
@@ -77,20 +77,36 @@ impl LongCourse {
     }
 }
 
-/// Earlier inside the crop's own range, if it would not root through before it goes out.
-pub(super) fn in_time_to_root(
-    crop: &Crop,
-    (date, why): (NaiveDate, Why),
-    earliest: Option<NaiveDate>,
-    out: NaiveDate,
-) -> (NaiveDate, Why) {
-    let days = crop.moving_on.value.days;
-    let early = shifted(date, -i64::from(days.likely.saturating_sub(days.early)));
-    let early = earliest.map_or(early, |earliest| early.max(earliest));
-    let sooner = shifted(out, -i64::from(trade::rooting_days(crop))).max(early);
-    match u16::try_from((date - sooner).num_days()) {
-        Ok(days) if days > 0 => (sooner, Why::ToRoot { days }),
-        _ => (date, why),
+/// Between which days it is moved on, by the crop's own range, to root through before it goes out.
+#[derive(Clone, Copy)]
+pub(super) struct InTime {
+    earliest: NaiveDate,
+    latest: NaiveDate,
+}
+
+impl InTime {
+    /// Of what is due on that day, and no sooner than on the `earliest` if that is known.
+    pub(super) fn of(crop: &Crop, due: NaiveDate, earliest: Option<NaiveDate>, out: NaiveDate) -> Self {
+        let days = crop.moving_on.value.days;
+        let early = shifted(due, -i64::from(days.likely.saturating_sub(days.early)));
+        let earliest = earliest.map_or(early, |earliest| early.max(earliest));
+        Self { earliest, latest: shifted(out, -i64::from(trade::rooting_days(crop))) }
+    }
+
+    pub(super) fn moved_on(self, date: NaiveDate, why: Why) -> (NaiveDate, Why) {
+        let sooner = self.latest.max(self.earliest);
+        match u16::try_from((date - sooner).num_days()) {
+            Ok(days) if days > 0 => (sooner, Why::ToRoot { days }),
+            _ => (date, why),
+        }
+    }
+
+    /// As much of it as is left on that day.
+    pub(super) fn slack(self, slack: Slack, date: NaiveDate) -> Slack {
+        let days =
+            |from: NaiveDate, until: NaiveDate| u16::try_from((until - from).num_days().max(0)).unwrap_or(u16::MAX);
+        let late = if date <= self.latest { slack.late.min(days(date, self.latest)) } else { slack.late };
+        Slack { early: slack.early.min(days(self.earliest, date)), late }
     }
 }
 

@@ -1,8 +1,10 @@
 use std::sync::Arc;
 
-use crate::season::{PartOfDay, RimShape, Role, SowingId, TrayKey};
+use crate::season::{GrowthPoint, PartOfDay, RimShape, Role, SowingId, TrayKey};
+use crate::trade;
 use crate::trade::Bears;
 use crate::units::{DateSpan, Length};
+use chrono::NaiveDate;
 
 /// One tray, stack or block of loose pots that needs one spot for a span of days.
 ///
@@ -17,12 +19,29 @@ pub struct Stay {
     pub span: DateSpan,
     pub part: PartOfDay,
     pub shape: Shape,
-    /// Clear height it needs, gap to the lamp included where it wants one.
+    /// Clear height it needs on the day it is tallest, gap to the lamp included where it wants one.
     pub height: Length,
+    /// How it gets there; `None` for what does not grow.
+    pub growth: Option<Growth>,
+    /// When watered.
     pub grams: u32,
+    /// Of that, what it weighs whoever stands in it: the tray itself, and the mix of an open flat.
+    pub fixed_grams: u32,
     pub plants: u32,
     pub needs: Needs,
 }
+
+/// The clear height that plants need, day by day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Growth {
+    pub(super) sown: NaiveDate,
+    /// Container and gap to the lamp.
+    pub(super) beside: Length,
+    pub(super) heights: Arc<[GrowthPoint]>,
+}
+
+/// Weeks and sizes are numbers: the season refuses any others.
+impl Eq for Growth {}
 
 /// What the plants are doing meanwhile.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -109,5 +128,17 @@ impl Stay {
     /// The tray that gives the stay its spot: the lowest of a stack.
     pub fn tray(&self) -> Option<TrayKey> {
         self.trays.first().copied()
+    }
+
+    /// Clear height it needs on that day of its own.
+    pub fn height_on(&self, date: NaiveDate) -> Length {
+        self.growth.as_ref().map_or(self.height, |growth| growth.height_on(date).min(self.height))
+    }
+}
+
+impl Growth {
+    pub(super) fn height_on(&self, date: NaiveDate) -> Length {
+        let mm = trade::grown_mm(&self.heights, (date - self.sown).num_days());
+        self.beside + Length::try_from_mm(mm).unwrap_or(Length::ZERO)
     }
 }

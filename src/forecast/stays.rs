@@ -1,38 +1,55 @@
 //! The stays of one lot: whole trays, by the day, cut where shape, height or needs change.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Guest, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind};
+use crate::season::{
+    Crop, GrowthPoint, Guest, Lit, LotId, PartOfDay, Role, Season, SeedLight, Shelf, Sowing, Step, TrayKey, ZoneKind,
+};
 use crate::trade::{self, Bears};
 use crate::units::{DateSpan, Length, Typed, shifted};
 
+use super::bottom_heat::BottomHeat;
 use super::climate::Warmth;
 use super::dates::Dates;
 use super::hardening::{HardeningPlace, hardening, hardening_places};
 use super::holding::{Holding, Loose};
 use super::problem::Problem;
-use super::stay::{Inside, Needs, Phase, Shape, Stay};
+use super::stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 
 /// What the season's shelves say about stays before any of them is placed.
 pub(super) struct Premises {
     /// Distinct clear heights of its shelves, lowest first: a stay is cut where it outgrows one.
-    heights: Vec<Length>,
+    indoors: Vec<Length>,
+    /// Of those for hardening off.
+    outside: Vec<Length>,
     has_heat: bool,
     has_germinating: bool,
+    warmth: Warmth,
     /// Width and usable depth of the commonest growing shelf, or of any where none is for growing:
     /// loose pots are cut into blocks for it.
     commonest: Option<(Length, Length)>,
+    /// What those of that size are rated for at least.
+    commonest_bears: Option<u32>,
     lamp_gap: Length,
     hardening: Vec<HardeningPlace>,
-    warmth: Warmth,
+    bottom_heat: BottomHeat,
+    /// Whether a shelf on which seed may come up is dark.
+    has_dark: bool,
 }
 
 impl Premises {
     pub(super) fn of(season: &Season) -> Self {
-        let mut heights: Vec<Length> =
-            season.shelves().filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
-        heights.sort_unstable();
-        heights.dedup();
+        let heights = |outside: bool| {
+            let of =
+                |shelf: &&Shelf| season.place_of(shelf).is_some_and(|place| (place.role == Role::Hardening) == outside);
+            let shelves = season.shelves().filter(of);
+            let heights: BTreeSet<Length> =
+                shelves.filter_map(|shelf| shelf.clear_height.as_ref()).map(Typed::value).collect();
+            heights.into_iter().collect()
+        };
         let growing = |shelf: &Shelf| season.place_of(shelf).is_some_and(|place| place.role == Role::Growing);
         let any_growing = season.shelves().any(growing);
         let mut sizes: Vec<(Length, Length)> = season
@@ -45,22 +62,46 @@ impl Premises {
             .chunk_by(|a, b| a == b)
             .max_by_key(|alike| (alike.len(), alike.first().map(|(w, d)| (*w * *d).units())))
             .and_then(|alike| alike.first().copied());
+        let of_commonest = |shelf: &&Shelf| Some((shelf.width.value(), shelf.usable_depth())) == commonest;
         Self {
-            heights,
+            commonest_bears: season.shelves().filter(of_commonest).filter_map(|shelf| shelf.load_grams).min(),
+            indoors: heights(false),
+            outside: heights(true),
             has_heat: season.shelves().any(|shelf| shelf.has(ZoneKind::Heat)),
             has_germinating: season.places().any(|place| place.role == Role::Germinating),
+            warmth: Warmth::of(season),
             commonest,
             lamp_gap: season.settings().lamp_gap.value(),
             hardening: hardening_places(season),
-            warmth: Warmth::of(season),
+            bottom_heat: BottomHeat::of(season),
+            has_dark: season.shelves().any(|shelf| is_dark(season, shelf)),
         }
     }
+
+    /// Whether a sowing stands on heat until it is up.
+    pub(super) fn heats(&self, crop: &Crop, sowing: &Sowing) -> bool {
+        self.bottom_heat.wants_heat(crop, sowing) && (self.has_heat || self.has_germinating)
+    }
+
+    /// What is to be covered until the first are up: seed that wants dark, where no shelf is and no stack.
+    pub(super) fn to_cover(&self, crop: &Crop, sowing: &Sowing, dates: &Dates) -> Option<Problem> {
+        let covered = self.has_dark || sowing.stack.is_some() || sowing.begun.is_some();
+        let wants = crop.light_to_germinate == SeedLight::Dark && !covered;
+        wants.then_some(Problem::CoverSeed { sowing: sowing.id, until: dates.first_up })
+    }
+}
+
+fn is_dark(season: &Season, shelf: &Shelf) -> bool {
+    let place = season.place_of(shelf).filter(|place| place.role != Role::Hardening);
+    // whether other shelves have lamps makes none dark
+    place.is_some_and(|place| shelf.lit(place, true) == Lit::Dark)
 }
 
 /// A lot in one of its steps: what it is cut from.
 pub(super) struct Piece<'a> {
     pub(super) ground: &'a Premises,
     pub(super) crop: &'a Crop,
+    pub(super) heights: &'a Arc<[GrowthPoint]>,
     pub(super) sowing: &'a Sowing,
     pub(super) dates: &'a Dates,
     pub(super) lot: LotId,
@@ -108,10 +149,10 @@ impl Piece<'_> {
     }
 
     fn until(&self) -> NaiveDate {
-        self.dates.starts.get(self.index + 1).copied().unwrap_or(self.dates.out)
+        until(self.dates, self.index)
     }
 
-    /// All stays of the piece, and how many trays or blocks it is.
+    /// All stays of the piece, and how many trays or blocks it stands in.
     pub(super) fn stays(&self) -> (Vec<Stay>, u32) {
         let mut number = 0;
         let mut stays = Vec::new();
@@ -124,10 +165,10 @@ impl Piece<'_> {
                 break;
             }
             let standing = self.standing(turn);
-            number = number.max(standing.own.len());
+            number = number.max(standing.own.len() + standing.shared.len());
             if at == 0 && self.index == 0 {
-                self.germinating(from, &standing.own, true, &mut stays);
-                self.germinating(from, &standing.shared, false, &mut stays);
+                self.germinating(from, turn.holding, &standing.own, true, &mut stays);
+                self.germinating(from, turn.holding, &standing.shared, false, &mut stays);
             }
             let until = next.unwrap_or_else(|| self.until());
             for unit in standing.own.iter().chain(&standing.shared) {
@@ -155,12 +196,11 @@ impl Piece<'_> {
 
     /// The part of the lot that stands in shared trays; the tray itself is made of all such parts.
     fn shared_units(&self, turn: &Turn<'_>) -> Vec<Unit> {
-        let unit = |&(key, places): &(TrayKey, u32)| Unit {
-            trays: vec![key],
-            shape: turn.holding.shape.clone(),
-            places,
-            plants: places,
-            out: self.leaves(0, turn.places),
+        let unit = |&(key, places): &(TrayKey, u32)| {
+            // where the program shares, it is the lot's last tray, and the first that is empty
+            let first = if matches!(key, TrayKey::Own { .. }) { turn.places.saturating_sub(places) } else { 0 };
+            let out = self.leaves(first, turn.places);
+            Unit { trays: vec![key], shape: turn.holding.shape.clone(), places, plants: places, out }
         };
         turn.shared.iter().map(unit).collect()
     }
@@ -169,22 +209,25 @@ impl Piece<'_> {
         let holding = turn.holding;
         let shared = turn.shared.iter().fold(0_u32, |sum, (_, places)| sum.saturating_add(*places));
         let own = turn.places.saturating_sub(shared);
-        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, own)?))) {
+        if let Some((loose, blocks)) = holding.loose.and_then(|loose| Some((loose, self.cut(loose, holding, own)?))) {
             return self.blocks(loose, blocks, turn.places);
         }
         let (per_tray, mut left) = (holding.per_tray, own);
-        (1..=trade::whole_trays(own, per_tray))
-            .map(|n| {
+        // the number of a tray that it shares is taken
+        let keys = (1..).map(|n| self.key(n)).filter(|key| turn.shared.iter().all(|(shared, _)| shared != key));
+        (0..trade::whole_trays(own, per_tray))
+            .zip(keys)
+            .map(|(before, key)| {
                 let places = left.min(per_tray);
                 left -= places;
-                let out = self.leaves((n - 1).saturating_mul(per_tray), turn.places);
-                Unit { trays: vec![self.key(n)], shape: holding.shape.clone(), places, plants: places, out }
+                let out = self.leaves(before.saturating_mul(per_tray), turn.places);
+                Unit { trays: vec![key], shape: holding.shape.clone(), places, plants: places, out }
             })
             .collect()
     }
 
     /// Loose pots in blocks: as the shelf holds them, or so many together as the grower says.
-    fn cut(&self, loose: Loose, number: u32) -> Option<Vec<trade::Block>> {
+    fn cut(&self, loose: Loose, holding: &Holding, number: u32) -> Option<Vec<trade::Block>> {
         let (width, depth) = self.ground.commonest?;
         let Loose { rim, across, pitch, together } = loose;
         if let Some(together) = together {
@@ -196,7 +239,8 @@ impl Piece<'_> {
             let whole = usize::try_from(whole).unwrap_or(usize::MAX);
             return Some(full.into_iter().cycle().take(whole).chain(rest).collect());
         }
-        let blocks = trade::block_of_pots(rim, across, pitch, number, width, depth);
+        let borne = self.ground.commonest_bears.map(|rated| (f64::from(rated) / holding.weight.each.max(1.0)) as u32);
+        let blocks = trade::block_of_pots(rim, across, pitch, number, (width, depth), borne);
         (!blocks.is_empty()).then_some(blocks)
     }
 
@@ -215,36 +259,14 @@ impl Piece<'_> {
             .collect()
     }
 
-    /// The day on which a tray that starts with that plant of the lot is empty, where plants leave
-    /// on several dates: the last ones stand in the first trays.
     fn leaves(&self, first_plant: u32, places: u32) -> NaiveDate {
-        if !self.is_last() || self.dates.leaving.len() < 2 {
-            return self.until();
-        }
-        let all = self.dates.leaving.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>().max(1);
-        let mut gone = 0_u64;
-        for &(date, plants) in &self.dates.leaving {
-            gone += u64::from(plants);
-            let left_here = u64::from(places) * all.saturating_sub(gone) / all;
-            if left_here <= u64::from(first_plant) {
-                let start = self.dates.starts.get(self.index).copied().unwrap_or(date);
-                let date = self.dates.kept_until.map_or(date, |frost| date.max(frost));
-                return date.max(shifted(start, 1)).min(self.until());
-            }
-        }
-        self.until()
+        leaves(self.dates, (self.index, self.sowing.steps.len()), first_plant, places)
     }
 
-    fn heat(&self) -> bool {
-        let wants = self.sowing.bottom_heat.unwrap_or_else(|| trade::wants_bottom_heat(self.crop));
-        wants && (self.ground.has_heat || self.ground.has_germinating)
-    }
-
-    fn germinating(&self, from: NaiveDate, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
-        let Some(first) = self.turns.first().map(|turn| turn.holding) else { return };
-        let (rim_height, is_loose) = (first.rim_height, first.loose.is_some());
+    fn germinating(&self, from: NaiveDate, holding: &Holding, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
+        let (rim_height, is_loose) = (holding.rim_height, holding.loose.is_some());
         let until = self.dates.up.min(self.until());
-        let heat = self.heat();
+        let heat = self.ground.heats(self.crop, self.sowing);
         let needs = Needs {
             role: if heat || self.ground.has_germinating { Role::Germinating } else { Role::Growing },
             light: self.crop.light_to_germinate == SeedLight::Light,
@@ -262,7 +284,9 @@ impl Piece<'_> {
                 part: PartOfDay::Whole,
                 shape: first.shape.clone(),
                 height: rim_height * high + if needs.light { self.ground.lamp_gap } else { Length::ZERO },
-                grams: group.iter().fold(0, |sum, unit| sum.saturating_add(self.grams(unit.places))),
+                growth: None,
+                grams: group.iter().fold(0, |sum, unit| sum.saturating_add(holding.weight.grams(unit.places))),
+                fixed_grams: holding.weight.fixed().saturating_mul(u32::try_from(group.len()).unwrap_or(u32::MAX)),
                 plants: group.iter().fold(0, |sum, unit| sum.saturating_add(unit.plants)),
                 needs,
             });
@@ -279,10 +303,6 @@ impl Piece<'_> {
         for unit in units {
             push(std::slice::from_ref(unit), apart, until);
         }
-    }
-
-    fn grams(&self, cells: u32) -> u32 {
-        trade::wet_grams(cells, self.turns.first().and_then(|turn| turn.holding.volume))
     }
 
     /// Of its days in the step, those of the turn.
@@ -305,9 +325,10 @@ impl Piece<'_> {
         let days_from = hardening.from.max(from);
         let nights_from = hardening.first_night.max(days_from);
         for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
-            let until = until.min(turn_until);
-            let height = self.height_on(holding, shifted(until, -1));
-            stays.extend(self.stay(unit, Phase::Hardening, (from, until), part, height, needs));
+            let growth = self.growth(holding, Length::ZERO);
+            for span in by_height(&growth, &self.ground.outside, from, until.min(turn_until)) {
+                stays.push(self.stay(unit, holding, (Phase::Hardening, part, needs), span, growth.clone()));
+            }
         }
     }
 
@@ -318,63 +339,88 @@ impl Piece<'_> {
     fn indoors(&self, unit: &Unit, holding: &Holding, from: NaiveDate, until: NaiveDate, stays: &mut Vec<Stay>) {
         let phase = if self.index == 0 { Phase::Plugs } else { Phase::Pots };
         let needs = self.grown(Role::Growing);
-        for (from, until, height) in self.by_height(holding, from, until.min(unit.out)) {
-            let height = height + self.ground.lamp_gap;
-            stays.extend(self.stay(unit, phase, (from, until), PartOfDay::Whole, height, needs));
+        let growth = self.growth(holding, self.ground.lamp_gap);
+        for span in by_height(&growth, &self.ground.indoors, from, until.min(unit.out)) {
+            stays.push(self.stay(unit, holding, (phase, PartOfDay::Whole, needs), span, growth.clone()));
         }
     }
 
     fn stay(
         &self,
         unit: &Unit,
-        phase: Phase,
-        (from, until): (NaiveDate, NaiveDate),
-        part: PartOfDay,
-        height: Length,
-        needs: Needs,
-    ) -> Option<Stay> {
-        Some(Stay {
+        holding: &Holding,
+        (phase, part, needs): (Phase, PartOfDay, Needs),
+        span: DateSpan,
+        growth: Growth,
+    ) -> Stay {
+        Stay {
             trays: unit.trays.clone(),
             sowing: Some(self.sowing.id),
             phase,
-            span: DateSpan::new(from, until).ok()?,
+            span,
             part,
             shape: unit.shape.clone(),
-            height,
-            grams: self.grams(unit.places),
+            height: growth.height_on(shifted(span.until(), -1)),
+            growth: Some(growth),
+            grams: holding.weight.grams(unit.places),
+            fixed_grams: holding.weight.fixed(),
             plants: unit.plants,
             needs,
-        })
-    }
-
-    /// Container and plant on that day, no gap to a lamp.
-    fn height_on(&self, holding: &Holding, date: NaiveDate) -> Length {
-        let plant = trade::grown_mm(&self.crop.heights.value, (date - self.dates.sown).num_days());
-        trade::clear_height_needed(holding.rim_height, holding.pot_height, plant, Length::ZERO)
-    }
-
-    /// Cut where the tray outgrows one of the season's clear heights; each part with its greatest
-    /// height.
-    fn by_height(&self, holding: &Holding, from: NaiveDate, until: NaiveDate) -> Vec<(NaiveDate, NaiveDate, Length)> {
-        let outgrown = |date| {
-            let needed = self.height_on(holding, date) + self.ground.lamp_gap;
-            self.ground.heights.iter().filter(|clear| **clear < needed).count()
-        };
-        let mut parts = Vec::new();
-        let (mut start, mut date) = (from, from);
-        while date < until {
-            let next = shifted(date, 1);
-            if next >= until || next == date || outgrown(next) != outgrown(start) {
-                parts.push((start, next.min(until), self.height_on(holding, date)));
-                start = next;
-            }
-            if next == date {
-                break;
-            }
-            date = next;
         }
-        parts
     }
+
+    fn growth(&self, holding: &Holding, gap: Length) -> Growth {
+        let beside = trade::clear_height_needed(holding.rim_height, holding.pot_height, 0.0, gap);
+        Growth { sown: self.dates.sown, beside, heights: Arc::clone(self.heights) }
+    }
+}
+
+/// Cut where plants outgrow one of those clear heights: what is too tall for a shelf on one day of a part is so on
+/// all of them.
+fn by_height(growth: &Growth, clear: &[Length], from: NaiveDate, until: NaiveDate) -> Vec<DateSpan> {
+    let outgrown = |date| {
+        let needed = growth.height_on(date);
+        clear.iter().filter(|clear| **clear < needed).count()
+    };
+    let mut parts = Vec::new();
+    let (mut start, mut date) = (from, from);
+    while date < until {
+        let next = shifted(date, 1);
+        if next >= until || next == date || outgrown(next) != outgrown(start) {
+            parts.extend(DateSpan::new(start, next.min(until)));
+            start = next;
+        }
+        if next == date {
+            break;
+        }
+        date = next;
+    }
+    parts
+}
+
+fn until(dates: &Dates, step: usize) -> NaiveDate {
+    dates.starts.get(step + 1).copied().unwrap_or(dates.out)
+}
+
+/// The day on which a tray that starts with that plant of the lot is empty, where plants leave on
+/// several dates: the last ones stand in the first trays.
+pub(super) fn leaves(dates: &Dates, (step, steps): (usize, usize), first_plant: u32, places: u32) -> NaiveDate {
+    let until = until(dates, step);
+    if step + 1 < steps || dates.leaving.len() < 2 {
+        return until;
+    }
+    let all = dates.leaving.iter().map(|(_, plants)| u64::from(*plants)).sum::<u64>().max(1);
+    let mut gone = 0_u64;
+    for &(date, plants) in &dates.leaving {
+        gone += u64::from(plants);
+        let left_here = u64::from(places) * all.saturating_sub(gone) / all;
+        if left_here <= u64::from(first_plant) {
+            let start = dates.starts.get(step).copied().unwrap_or(date);
+            let date = dates.kept_until.map_or(date, |frost| date.max(frost));
+            return date.max(shifted(start, 1)).min(until);
+        }
+    }
+    until
 }
 
 /// A guest's trays.
@@ -392,7 +438,9 @@ pub(super) fn of_guest(guest: &Guest) -> Vec<Stay> {
                 inside: Inside::Open,
             },
             height: guest.height.as_ref().map_or(Length::ZERO, Typed::value),
-            grams: 0,
+            growth: None,
+            grams: guest.grams.unwrap_or_else(|| trade::grams_by_size(&guest.size)),
+            fixed_grams: 0,
             plants: 0,
             needs: Needs { role: guest.role, light: guest.light, heat: false, bears: Bears::Anything },
         })

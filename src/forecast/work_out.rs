@@ -1,11 +1,11 @@
 //! Every stay, date and mark of a season, worked out.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
 use crate::season::{
-    Crop, CropKey, Hardiness, Library, Observed, Reach, Season, Sowing, SowingId, Step, TrayKey, Zone,
+    Crop, CropKey, Hardiness, Library, LotId, Observed, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey, Zone,
 };
 use crate::trade::{self, Germination};
 use crate::units::{Length, shifted};
@@ -13,13 +13,19 @@ use crate::units::{Length, shifted};
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::hardening::hardening_places;
+use super::leaves::Meeting;
 use super::problem::Problem;
 use super::scenario::Scenario;
+use super::shared_tray::Sharing;
+use super::sharing::{self, Beside};
 use super::sown::{Sown, Stood};
 use super::starts::sown_about;
 use super::stay::Stay;
 use super::stays::Premises;
 use super::{away, clock, records, shared, stays};
+
+/// Opens the marks of trays that hold several crops.
+const MIXED: &str = "Mix";
 
 /// Works out every stay of the season, everything as is likely.
 pub fn forecast(season: &Season, library: &Library) -> Forecast {
@@ -31,14 +37,21 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     let mut result = Forecast::default();
     let ground = Premises::of(season);
     let mut numbers = BTreeMap::new();
-    for sowing in season.sowings() {
-        let Some(crop) = season.crop(library, &sowing.crop) else {
+    let all: Vec<_> = season.sowings().map(|sowing| (sowing, prepared(season, library, sowing))).collect();
+    let sown: Vec<&Sown<'_>> = all.iter().filter_map(|(_, made)| Some(&made.as_ref()?.0)).collect();
+    let sharing = sharing::share(season, &ground, &sown);
+    let mut beside = Vec::new();
+    for (sowing, made) in &all {
+        let Some((sown, problems)) = made else {
             result.problems.push(Problem::UnknownCrop { sowing: sowing.id, crop: sowing.crop.clone() });
             continue;
         };
-        of_sowing(season, library, crop, sowing, &ground, scenario, &mut result);
+        beside.extend(of_sowing(season, library, (sown, problems), (&ground, &sharing), scenario, &mut result));
     }
-    shared::shared(&mut result.stays);
+    result.problems.extend(sharing::unlike(&beside));
+    shared::shared(&mut result.stays, &sharing);
+    result.fewer.clone_from(&sharing.fewer);
+    result.shared = sharing::trays(season, &sharing, &result.stays, &beside);
     result.stays.extend(season.guests().flat_map(stays::of_guest));
     result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
     marks(season, library, &mut numbers, &mut result);
@@ -52,10 +65,19 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
 /// marks.
 pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
     let mut result = Forecast::default();
-    if let Some(crop) = season.crop(library, &sowing.crop) {
-        of_sowing(season, library, crop, sowing, &Premises::of(season), &Scenario::none(), &mut result);
+    if let Some((sown, problems)) = prepared(season, library, sowing) {
+        let (ground, alone) = (Premises::of(season), Sharing::default());
+        of_sowing(season, library, (&sown, &problems), (&ground, &alone), &Scenario::none(), &mut result);
     }
     result
+}
+
+/// What no luck changes about a sowing, and what is wrong with its containers; nothing for a crop that
+/// is not known.
+fn prepared<'a>(season: &'a Season, library: &'a Library, sowing: &'a Sowing) -> Option<(Sown<'a>, Vec<Problem>)> {
+    let crop = season.crop(library, &sowing.crop)?;
+    let mut problems = Vec::new();
+    Some((Sown::of(season, library, crop, sowing, &mut problems), problems))
 }
 
 /// A day near the frost that the season is about: its first planting out, or the frost it has.
@@ -64,15 +86,16 @@ pub fn frost_near(season: &Season) -> Option<NaiveDate> {
     out.or_else(|| season.settings().frost.as_ref().map(|frost| frost.date))
 }
 
-fn of_sowing(
+/// Says of its lots that stand with others how they fare there.
+fn of_sowing<'a>(
     season: &Season,
     library: &Library,
-    crop: &Crop,
-    sowing: &Sowing,
-    ground: &Premises,
+    (sown, found): (&Sown<'a>, &[Problem]),
+    (ground, sharing): (&Premises, &Sharing),
     scenario: &Scenario,
     result: &mut Forecast,
-) {
+) -> Vec<Beside<'a>> {
+    let (crop, sowing) = (sown.crop, sown.sowing);
     let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
@@ -97,33 +120,55 @@ fn of_sowing(
             result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
         }
     }
-    let sown = Sown::of(season, library, crop, sowing, &mut result.problems);
+    result.problems.extend_from_slice(found);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
-    result.problems.extend(sown.not_so(ground));
+    result.problems.extend(sown.not_so(ground, sharing));
+    let mut beside = Vec::new();
+    let mut meetings = Vec::new();
     for lot in &sown.lots {
         let mut problems = Vec::new();
         let Some((timed, mut events)) = sown.time(lot, scenario, &mut problems) else { continue };
         if lot.died().is_none() {
-            problems.extend(sown.climate(lot, &timed));
+            problems.extend(sown.climate(ground, lot, &timed));
         }
         result
             .problems
             .extend(problems.into_iter().filter(|problem| !result.problems.contains(problem)).collect::<Vec<_>>());
         let mut trays = Vec::new();
         let mut before: Vec<(TrayKey, u32)> = Vec::new();
-        for Stood { step, spaced, stays, trays: number } in sown.steps(ground, lot, &timed) {
-            events.extend(spaced.map(|date| Event { what: What::Spaced, date, range: None, why: Why::Set }));
+        for Stood { step, spaced, stays, trays: number } in sown.steps(ground, sharing, lot, &timed) {
+            events.extend(spaced.map(|(date, why)| Event { what: What::Spaced, date, range: None, why }));
             let here = plants_by_tray(&stays);
-            result.origins.extend(origins(&before, &here));
+            add_origins(result, origins(&before, &here));
             before = here;
             result.stays.extend(stays);
             trays.push((step, number));
+        }
+        beside.extend(sharing::beside(sharing, ground, sown, lot, &timed));
+        if scenario.is_none() {
+            let here = sown.leaves_meet(lot, &timed);
+            events.extend(here.iter().map(Meeting::event));
+            meetings.extend(here);
         }
         let gapped_up = lot.gapped_up();
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
         result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
+    }
+    result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
+    beside
+}
+
+/// A tray that several lots share comes from the trays of all of them.
+fn add_origins(result: &mut Forecast, found: Vec<(TrayKey, Vec<TrayKey>)>) {
+    for (tray, parents) in found {
+        let known = result.origins.entry(tray).or_default();
+        for parent in parents {
+            if !known.contains(&parent) {
+                known.push(parent);
+            }
+        }
     }
 }
 
@@ -183,19 +228,30 @@ fn origins(before: &[(TrayKey, u32)], here: &[(TrayKey, u32)]) -> Vec<(TrayKey, 
         .collect()
 }
 
-/// Every tray's mark: the crop's letters and a number, or the grower's own.
+/// Every tray's mark: the crop's letters and a number, or the grower's own. A tray of several crops is
+/// a mixed one.
 fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>, result: &mut Forecast) {
     let mut next = |letters: &str| {
         let number = numbers.entry(letters.to_owned()).or_insert(0);
         *number += 1;
         format!("{letters} {number}")
     };
+    let mut own: BTreeMap<(LotId, StepId), BTreeSet<u32>> = BTreeMap::new();
+    for tray in result.stays.iter().flat_map(|stay| &stay.trays) {
+        if let TrayKey::Own { lot, step, n } = *tray {
+            own.entry((lot, step)).or_default().insert(n);
+        }
+    }
+    let crop_of = |sowing| season.sowing(sowing).map(|sowing| &sowing.crop);
     for course in &result.courses {
-        let crop = season.sowing(course.sowing).and_then(|sowing| season.crop(library, &sowing.crop));
-        let letters = crop.map_or("?", |crop| crop.mark.as_str());
-        for &(step, number) in &course.trays {
-            for n in 1..=number {
-                result.marks.insert(TrayKey::Own { lot: course.lot, step, n }, next(letters));
+        let key = crop_of(course.sowing);
+        let letters = key.and_then(|key| season.crop(library, key)).map_or("?", |crop| crop.mark.as_str());
+        for &(step, _) in &course.trays {
+            for &n in own.get(&(course.lot, step)).into_iter().flatten() {
+                let tray = TrayKey::Own { lot: course.lot, step, n };
+                let others = result.shared.get(&tray).map_or(&[][..], |tray| &tray.parts);
+                let mixed = others.iter().any(|part| crop_of(part.sowing) != key);
+                result.marks.insert(tray, next(if mixed { MIXED } else { letters }));
             }
         }
     }
@@ -209,7 +265,7 @@ fn marks(season: &Season, library: &Library, numbers: &mut BTreeMap<String, u32>
         if let Some(mark) = &note.mark {
             result.marks.insert(note.key, mark.clone());
         } else if matches!(note.key, TrayKey::Shared(_)) {
-            result.marks.insert(note.key, next("Mix"));
+            result.marks.insert(note.key, next(MIXED));
         }
     }
 }

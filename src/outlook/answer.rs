@@ -49,10 +49,10 @@ pub enum PoolKind {
     Of(Role),
 }
 
-/// One week of one pool, at its worst day. Counts are of trays, stacks and loose pots.
+/// One week of one pool, at its worst day, or one day. Counts are of trays, stacks and loose pots.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
-    /// The Monday.
+    /// The Monday, or the day.
     pub from: NaiveDate,
     pub label: WeekLabel,
     pub pool: Pool,

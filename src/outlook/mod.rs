@@ -33,7 +33,7 @@ mod verdict;
 mod view;
 mod weeks;
 
-pub use alike_shelves::{AlikeShelves, alike_shelves};
+pub use alike_shelves::{AlikeShelves, OnEach, alike_shelves};
 pub use answer::{
     Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Verdict, Week, WeekLabel,
 };
@@ -50,5 +50,5 @@ pub use snap::{Edges, on_grid, snaps};
 pub use spots::{Counts, Landing, landing, put, turned};
 pub use standing::{Obstacle, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};
-pub use verdict::{look_ahead, problem_hash};
+pub use verdict::{look_ahead, look_at_day, problem_hash};
 pub use weeks::week_label;

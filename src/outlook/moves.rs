@@ -24,8 +24,9 @@ struct Last {
 }
 
 impl View<'_> {
-    /// Moved though nothing about the tray changed, or though its spot would still have done; so is
-    /// whatever was taken up for want of room, when it is put down again.
+    /// Moved though nothing about the tray changed, or though its spot would still have done; so is whatever was
+    /// taken up for want of room, when it is put down again. A tray that has grown too tall for its shelf is moved too:
+    /// no step of it takes it from there, somebody has to carry it.
     pub(super) fn moved_between_items(&self) -> usize {
         let mut last: BTreeMap<(TrayKey, bool), Last> = BTreeMap::new();
         let mut moves = 0;

@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fit;
-use crate::forecast::Shape;
+use crate::forecast::{Shape, Stay};
 use crate::season::{RimShape, ShelfId};
 use crate::units::Length;
 
@@ -27,6 +27,8 @@ pub(super) struct OfPots {
     pub(super) at_least: u32,
     /// More can't, even if all else goes.
     pub(super) at_most: u32,
+    /// By their weight, not by their size.
+    pub(super) by_weight: bool,
     pub(super) shelves: Vec<ShelfId>,
 }
 
@@ -100,21 +102,27 @@ impl View<'_> {
         let first = all.next()?;
         let free = first.pinned.is_none() && all.all(|item| item.pinned.is_none() && item.regions == first.regions);
         let taken = self.taken_by_others(present, day);
-        let (mut at_least, mut at_most) = (0_i64, 0_i64);
+        let each = |stay: &Stay| (i64::from(stay.grams), i64::from(weight(stay)).max(1));
+        let lightest = stays().map(each).map(|(grams, pots)| grams / pots).min().unwrap_or(0);
+        let heaviest = stays().map(each).map(|(grams, pots)| (grams + pots - 1) / pots).max().unwrap_or(0);
+        let (mut at_least, mut at_most, mut by_size) = (0_i64, 0_i64, 0_i64);
         let mut rows: BTreeMap<(i64, i64), i64> = BTreeMap::new();
         for (&shelf, ground) in &grounds {
             let limits = self.question.problem.shelves.get(shelf);
             let by_cover = kind.by_cover(limits.and_then(|limits| limits.cover));
             // round pots nest: they cover less than the squares around them
             let most = kind.at_most(ground.right, ground.front);
-            at_most = at_most.saturating_add(if kind.rim == RimShape::Square { most.min(by_cover) } else { most });
-            let bears_any = limits.is_none_or(|limits| limits.load.is_none());
-            let Some(largest) = ground.largest.filter(|_| bears_any && free && !taken.contains(&shelf)) else {
+            let most = if kind.rim == RimShape::Square { most.min(by_cover) } else { most };
+            by_size = by_size.saturating_add(most);
+            let by_load =
+                |grams: i64| limits.and_then(|limits| limits.load?.max(0).checked_div(grams)).unwrap_or(i64::MAX);
+            at_most = at_most.saturating_add(most.min(by_load(lightest)));
+            let Some(largest) = ground.largest.filter(|_| free && !taken.contains(&shelf)) else {
                 continue;
             };
             let size = (largest.w, largest.d);
             let rows = *rows.entry(size).or_insert_with(|| kind.in_rows(size.0, size.1));
-            at_least = at_least.saturating_add(rows.min(by_cover));
+            at_least = at_least.saturating_add(rows.min(by_cover).min(by_load(heaviest)));
         }
         let shelves: BTreeSet<usize> = grounds.into_keys().collect();
         Some(OfPots {
@@ -122,6 +130,7 @@ impl View<'_> {
             needed: stays().map(weight).fold(0, u32::saturating_add),
             at_least: u32::try_from(at_least).unwrap_or(u32::MAX),
             at_most: u32::try_from(at_most).unwrap_or(u32::MAX),
+            by_weight: at_most < by_size,
             shelves: self.shelf_ids(&shelves),
         })
     }

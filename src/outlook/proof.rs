@@ -128,7 +128,7 @@ impl View<'_> {
 
     /// Loose pots of one size, counted singly: exact where rows of them are.
     fn prove_pots(&self, present: &[usize], day: i32) -> Option<Proof> {
-        let OfPots { kind, needed, at_most, shelves, .. } =
+        let OfPots { kind, needed, at_most, by_weight, shelves, .. } =
             self.of_pots(present, day).filter(|pots| pots.at_most < pots.needed)?;
         let pool = present.first().and_then(|&item| self.pool_on(item, date_of(day)))?;
         Some(Proof {
@@ -137,7 +137,11 @@ impl View<'_> {
             needed,
             held: at_most,
             trays: present.iter().filter_map(|&item| self.question.items.get(item)).map(|item| item.tray).collect(),
-            reason: Reason::Pots { across: kind.across, apart: kind.apart, shelves },
+            reason: if by_weight {
+                Reason::Weight { shelves }
+            } else {
+                Reason::Pots { across: kind.across, apart: kind.apart, shelves }
+            },
         })
     }
 
@@ -159,7 +163,7 @@ impl View<'_> {
             .collect();
         let shelves = self.shelf_ids(&shelves);
         let reason = match bound.kind {
-            BoundKind::NoRegion => self.no_ground_reason(&bound.items, day),
+            BoundKind::NoRegion => self.no_ground_reason(&bound.items, day, shelves),
             BoundKind::PinClash => Reason::Pins,
             BoundKind::Count { .. } if pots() => {
                 let (across, _) = self.least_sides(&bound.items, date);
@@ -208,30 +212,34 @@ impl View<'_> {
         (sides(Ord::max), sides(Ord::min))
     }
 
-    pub(super) fn no_ground_reason(&self, items: &[usize], day: i32) -> Reason {
+    fn no_ground_reason(&self, items: &[usize], day: i32, shelves: Vec<ShelfId>) -> Reason {
         let Some(span) = DateSpan::day(date_of(day)) else { return Reason::NoShelf };
-        let why = items.iter().filter_map(|&item| {
-            let stay = self.stay_on(item, span.from())?;
-            self.room.no_ground(stay, span)
+        let stays = || items.iter().filter_map(|&item| self.stay_on(item, span.from()));
+        let why: Vec<Option<NoGround>> = stays().map(|stay| self.room.no_ground(stay, span)).collect();
+        let all = |of: fn(&Option<NoGround>) -> bool| !why.is_empty() && why.iter().all(of);
+        let missing = why.iter().filter_map(|why| match why {
+            Some(NoGround::TooLow { missing, .. }) => Some(*missing),
+            _ => None,
         });
-        let mut missing = Length::ZERO;
-        let mut other: Option<Reason> = None;
-        for why in why {
-            match why {
-                NoGround::TooLow { missing: more, .. } => missing = missing.max(more),
-                NoGround::Harmed { place } if missing == Length::ZERO => {
-                    other.get_or_insert(Reason::Warmth { place });
-                }
-                NoGround::Dark if missing == Length::ZERO => {
-                    other.get_or_insert(Reason::Dark);
-                }
-                _ => return Reason::NoShelf,
-            }
-        }
-        match other {
-            None => Reason::Height { missing },
-            Some(_) if missing > Length::ZERO => Reason::NoShelf,
-            Some(other) => other,
+        let harmed = why.iter().find_map(|why| match why {
+            Some(NoGround::Harmed { place }) => Some(*place),
+            _ => None,
+        });
+        if all(|why| matches!(why, Some(NoGround::TooLow { .. }))) {
+            Reason::Height { missing: missing.max().unwrap_or(Length::ZERO) }
+        } else if all(|why| matches!(why, Some(NoGround::TooHeavy { .. }))) {
+            Reason::Weight { shelves }
+        } else if all(|why| matches!(why, Some(NoGround::Dark))) {
+            Reason::Dark
+        } else if let Some(place) =
+            harmed.filter(|_| all(|why| matches!(why, Some(NoGround::Harmed { .. } | NoGround::Dark))))
+        {
+            Reason::Warmth { place }
+        } else if all(Option::is_none) {
+            // one alone covers more than the allowance leaves
+            Reason::Allowance { shelves }
+        } else {
+            Reason::NoShelf
         }
     }
 }

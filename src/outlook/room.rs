@@ -58,6 +58,10 @@ pub(super) enum NoGround {
         tallest: Length,
     },
     TooLarge,
+    /// One alone is more than any of them is rated for.
+    TooHeavy {
+        rated: u32,
+    },
 }
 
 /// Why a shelf of the right role is none for a stay.
@@ -134,7 +138,7 @@ impl<'a> Room<'a> {
             else {
                 continue;
             };
-            if too_low(shelf, stay).is_some() || unfit(stay, shelf, place, lit).is_some() {
+            if too_low(shelf, stay) || unfit(stay, shelf, place, lit).is_some() {
                 continue;
             }
             for (light, class, rect) in grounds(stay, shelf, place.role, lit) {
@@ -173,8 +177,12 @@ impl<'a> Room<'a> {
             })
         };
         let regions = self.regions(stay, span);
+        let rating = |region: &Region| self.shelves.get(region.shelf).and_then(|(_, shelf, _)| shelf.load_grams);
         if holds(&regions) {
-            return None;
+            let bears = |region: &Region| rating(region).is_none_or(|rated| stay.grams <= rated);
+            let strong: Vec<Region> = regions.iter().filter(|region| bears(region)).copied().collect();
+            let rated = regions.iter().filter_map(rating).max()?;
+            return (!holds(&strong)).then_some(NoGround::TooHeavy { rated });
         }
         let any_height = self.regions(&Stay { height: Length::ZERO, ..stay.clone() }, span);
         if any_height.is_empty() {
@@ -188,7 +196,7 @@ impl<'a> Room<'a> {
             .filter_map(|region| self.shelves.get(region.shelf)?.1.clear_height.as_ref())
             .map(crate::units::Typed::value)
             .max()?;
-        Some(NoGround::TooLow { missing: stay.height - tallest, tallest })
+        Some(NoGround::TooLow { missing: stay.height_on(span.from()) - tallest, tallest })
     }
 
     /// What keeps it from every place that is there, if any is.
@@ -230,7 +238,10 @@ pub(super) fn whole_shelf(shelf: &Shelf) -> Rect {
 
 /// Too cold or too warm for it there, or dark where it grows or wants light to sprout.
 fn unfit(stay: &Stay, shelf: &Shelf, place: &Place, lit: Lit) -> Option<Unfit> {
-    let harm = stay.needs.bears.harm(&place.temperatures, stay.part, on_mat(stay, shelf, place));
+    let on_mat = on_mat(stay, shelf, place);
+    // nobody knows how warm a mat is that has no figure
+    let unknown = on_mat && place.role == Role::Growing && place.temperatures.mat.is_none();
+    let harm = stay.needs.bears.harm(&place.temperatures, stay.part, on_mat).filter(|_| !unknown);
     let dark = lit == Lit::Dark && stay.needs.light && stay.part != PartOfDay::Nights;
     harm.map(Unfit::Harm).or_else(|| dark.then_some(Unfit::Dark))
 }
@@ -304,10 +315,15 @@ pub(super) fn suits_part(place: &Place, part: PartOfDay) -> bool {
     place.part == PartOfDay::Whole || place.part == part
 }
 
-/// What is missing above the stay on that shelf.
-pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> Option<Length> {
-    let clear = shelf.clear_height.as_ref()?.value();
-    (stay.height > clear).then(|| stay.height - clear)
+/// Whether something is missing above the stay on that shelf: on all its days, or on none.
+pub(super) fn too_low(shelf: &Shelf, stay: &Stay) -> bool {
+    shelf.clear_height.as_ref().is_some_and(|clear| stay.height > clear.value())
+}
+
+/// How much it is that day.
+pub(super) fn missing_above(shelf: &Shelf, stay: &Stay, date: NaiveDate) -> Option<Length> {
+    let clear = shelf.clear_height.as_ref().filter(|_| too_low(shelf, stay))?.value();
+    Some(stay.height_on(date) - clear)
 }
 
 /// Whether trays in the stay's role stand on that shelf at all.

@@ -12,7 +12,7 @@ use crate::units::{DateSpan, Length};
 
 use super::layout::{ground, spot_of};
 use super::light::{Corner, well_lit};
-use super::room::{Room, Unfit, is_open, shelf_suits, slack, suits_part, too_low, whole_shelf};
+use super::room::{Room, Unfit, is_open, missing_above, shelf_suits, slack, suits_part, whole_shelf};
 use super::view::weight;
 
 /// Whether a tray may stand there on that day, and until when: what a ghost says before the drop.
@@ -58,7 +58,7 @@ fn obstacle(season: &Season, room: &Room<'_>, stay: &Stay, spot: &Spot, span: Da
         let over = [-rect.x, -rect.y, rect.x + rect.w - all.w, rect.y + rect.d - all.d];
         return Some(Obstacle::Edge { by: Length::from_units(over.into_iter().max().unwrap_or(0)) });
     }
-    if let Some(missing) = too_low(shelf, stay) {
+    if let Some(missing) = missing_above(shelf, stay, span.from()) {
         return Some(Obstacle::TooTall { missing });
     }
     if !is_open(place, shelf, span) || !suits_part(place, stay.part) || !shelf_suits(season, shelf.id, stay) {

@@ -75,6 +75,7 @@ fn season(at: &[i64]) -> Season {
         span: DateSpan::new(day(1), day(21)).unwrap(),
         role: Role::Growing,
         light: false,
+        grams: None,
     };
     let rack = Rack { id: RackId(2), place: PlaceId(1), name: "Rack".to_owned(), position: 0 };
     let mut ops = vec![Op::PutPlace(place), Op::PutRack(rack), Op::PutShelf(shelf), Op::PutGuest(guest)];
@@ -230,8 +231,19 @@ fn shelves_of_one_size_are_counted_together() {
     let numbers: Vec<_> = found.iter().map(|one| (one.first, one.number)).collect();
     assert_eq!(numbers, [(SHELF, 2), (ShelfId(21), 1)]);
     let outline = Outline::Rectangle { width: mm(300), depth: mm(450) };
-    let held: Vec<_> = found.iter().map(|one| one.hold(outline, LengthUnit::Millimetre)).collect();
-    assert_eq!(held, [4, 5]);
+    let held =
+        |grams| found.iter().map(|one| one.hold(outline, grams, LengthUnit::Millimetre).fits).collect::<Vec<_>>();
+    assert_eq!(held(1_000), [4, 5]);
+    let rated = Shelf { id: ShelfId(20), load_grams: Some(7_000), ..season.shelf(ShelfId(20)).unwrap().clone() };
+    season.apply(&Op::PutShelf(rated).into()).unwrap();
+    let found = alike_shelves(&season);
+    let held = |one: &AlikeShelves, grams| one.hold(outline, grams, LengthUnit::Millimetre);
+    // 7 kg are three of 2 kg, and no three of 2334 g; a rated shelf is not like the one beside it
+    let rated = found.iter().find(|one| one.first == ShelfId(20)).unwrap();
+    assert_eq!(held(rated, 2_000), OnEach { fits: 3, by_weight: true });
+    assert_eq!(held(rated, 2_334), OnEach { fits: 2, by_weight: true });
+    assert_eq!(held(rated, 1_000), OnEach { fits: 4, by_weight: false });
+    assert_eq!(held(&found[0], 2_000), OnEach { fits: 4, by_weight: false });
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::season::{Season, SowingId, TrayKey};
 use crate::trade::Bears;
 use crate::units::DateSpan;
 
-use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, ShortOn, Verdict};
+use super::answer::{Crunch, Effort, Keep, Outlook, PoolKind, ProblemHash, Proven, ShortOn, Verdict, Week};
 use super::light::{OverLit, beyond_lamps};
 use super::question::{Joined, Question, ask, date_of, day_number};
 use super::room::{NoGround, Room};
@@ -38,19 +38,8 @@ pub fn look_ahead(
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
     let room = Room::of(season);
-    let by_day = ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep);
-    let problem = hash(&by_day, effort);
-    // one spot for as long as one will do; if that works out, nobody moves
-    let steady = ask(season, forecast, &room, Joined::WhereOneSpotDoes, keep);
-    let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
-    let (question, answer) = if answer.is_fit() {
-        (steady, answer)
-    } else {
-        let mut question = by_day;
-        wish_for(&steady, &answer, &mut question);
-        let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
-        (question, answer)
-    };
+    let Solved { problem, question, answer } =
+        solved(season, forecast, &room, (keep, effort), memory, progress, cancel)?;
     let view = View::new(season, forecast, &room, &question, &answer);
     let (mut runs, mut lamps) = (Vec::new(), Lamps::default());
     for run in &answer.days {
@@ -72,6 +61,62 @@ pub fn look_ahead(
         moves: answer.layout.moves() + view.moved_between_items(),
         no_spot: view.no_spot(),
     })
+}
+
+/// What [`look_ahead`] counts on one day: of each place in which something stands or should, a week of that day
+/// alone.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted.
+pub fn look_at_day(
+    season: &Season,
+    forecast: &Forecast,
+    day: NaiveDate,
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Vec<Week>, Cancelled> {
+    let (room, how) = (Room::of(season), (Keep::Pinned, Effort::default()));
+    let Solved { question, answer, .. } = solved(season, forecast, &room, how, memory, progress, cancel)?;
+    let view = View::new(season, forecast, &room, &question, &answer);
+    let (mut runs, mut lamps) = (Vec::new(), Lamps::default());
+    let number = day_number(day);
+    for run in answer.days.iter().filter(|run| run.days.contains(number)) {
+        for days in view.cuts(run.days).into_iter().filter(|days| days.contains(number)) {
+            view.judge(run, days, &mut lamps, &mut runs);
+        }
+    }
+    Ok(runs.iter().filter_map(|run| view.day(run, day)).collect())
+}
+
+/// A question, the hash it goes by, and its answer.
+struct Solved {
+    problem: ProblemHash,
+    question: Question,
+    answer: fit::Answer,
+}
+
+fn solved(
+    season: &Season,
+    forecast: &Forecast,
+    room: &Room<'_>,
+    (keep, effort): (Keep, Effort),
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Solved, Cancelled> {
+    let by_day = ask(season, forecast, room, Joined::WhereGroundIsTheSame, keep);
+    let problem = hash(&by_day, effort);
+    // one spot for as long as one will do; if that works out, nobody moves
+    let steady = ask(season, forecast, room, Joined::WhereOneSpotDoes, keep);
+    let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
+    if answer.is_fit() {
+        return Ok(Solved { problem, question: steady, answer });
+    }
+    let mut question = by_day;
+    wish_for(&steady, &answer, &mut question);
+    let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
+    Ok(Solved { problem, question, answer })
 }
 
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.
@@ -150,10 +195,7 @@ impl View<'_> {
                 (None, true) => Verdict::Fits,
                 (None, false) => Verdict::Unsettled,
             };
-            let (well_lit, over_lit) = self.stand_lit(*pool, present, date, &mut lamps.stand);
-            let size = self.commonest(present, date);
-            let lit = size.and_then(|size| self.lit(*pool, &size, date, &mut lamps.serve));
-            let lit = lit.map(|lit| lit.max(well_lit));
+            let (lit, over_lit) = self.light_on(*pool, present, date, lamps);
             let (needed, out) = (self.weight_of(present, date), self.weight_of(out, date));
             runs.push(Run { span, pool: *pool, verdict, needed, out, lit, over_lit, shortage });
         }
@@ -245,8 +287,9 @@ impl View<'_> {
                     NoGround::Harmed { .. } | NoGround::Dark => continue,
                     NoGround::NoPlace => Problem::NoPlaceFor { role: stay.needs.role, span: part.span },
                     NoGround::TooLow { tallest, .. } => {
-                        Problem::TooTall { tray: item.tray, day, needs: stay.height, tallest }
+                        Problem::TooTall { tray: item.tray, day, needs: stay.height_on(day), tallest }
                     }
+                    NoGround::TooHeavy { rated } => Problem::TooHeavy { tray: item.tray, grams: stay.grams, rated },
                     NoGround::TooLarge => {
                         Problem::TooLarge { tray: item.tray, width: stay.shape.width(), depth: stay.shape.depth() }
                     }

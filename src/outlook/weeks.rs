@@ -9,7 +9,7 @@ use crate::forecast::{Inside, Phase, Shape, Stay};
 use crate::season::{Lit, Role, Season, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
-use super::answer::{PoolKind, Verdict, Week, WeekLabel};
+use super::answer::{Pool, PoolKind, Verdict, Week, WeekLabel};
 use super::light::{Known, OverLit, corner_of, well_lit};
 use super::pots::PotKind;
 use super::question::day_number;
@@ -34,6 +34,8 @@ pub(super) struct Footprint {
     d: i64,
     /// Of the footprint, what may lie in the air past a far edge.
     slack: i64,
+    /// Of the heaviest of them.
+    grams: i64,
     /// Loose pots are counted one by one.
     pot: Option<PotKind>,
     regions: fit::RegionSet,
@@ -50,6 +52,13 @@ pub(super) struct Lamps {
 pub(super) type Serve = BTreeMap<(Option<PotKind>, [i64; 4]), i64>;
 
 impl Footprint {
+    /// One more of them, for that day.
+    fn item(&self, day: i32, regions: fit::RegionSet) -> fit::Item {
+        let days = fit::Days::new(day, day.saturating_add(1));
+        let phases = vec![fit::Phase { days, w: self.w, d: self.d, grams: self.grams }];
+        fit::Item { phases, regions, pinned: None, wish: None }
+    }
+
     /// How many trays, or pots, stand on ground of that size.
     fn most_on(&self, w: i64, d: i64) -> i64 {
         self.pot.map_or_else(|| fit::count(w, d, self.w, self.d).most, |pot| pot.in_rows(w, d))
@@ -71,11 +80,38 @@ impl View<'_> {
         // of that day: a place may have opened since it came
         let regions = self.room.regions(stay, DateSpan::day(date)?).into();
         let slack = slack(self.season, &stay.shape).units();
-        Some(Footprint { w, d, slack, pot: PotKind::of(&stay.shape), regions })
+        let heavy = items.iter().filter_map(|&item| self.stay_on(item, date)).filter(|stay| {
+            let (own_w, own_d) = footprint(self.season, &stay.shape);
+            (own_w.units(), own_d.units()) == (w, d)
+        });
+        let grams = i64::from(heavy.map(|stay| stay.grams).max().unwrap_or(0));
+        Some(Footprint { w, d, slack, grams, pot: PotKind::of(&stay.shape), regions })
+    }
+
+    /// How many of the commonest kind would stand well lit, and how many stand beyond the lamps.
+    pub(super) fn light_on(
+        &self,
+        pool: PoolKind,
+        items: &[usize],
+        date: NaiveDate,
+        lamps: &mut Lamps,
+    ) -> (Option<u32>, OverLit) {
+        let (well_lit, mut over) = self.stand_lit(pool, items, date, &mut lamps.stand);
+        let Some(kind) = self.commonest(items, date) else { return (None, over) };
+        let lit = self.lit(pool, &kind, date, &mut lamps.serve);
+        let alike = |&item: &usize| {
+            self.stay_on(item, date).is_some_and(|stay| stay.needs.light && PotKind::of(&stay.shape) == kind.pot)
+        };
+        if let (Some(lit), true) = (lit, kind.pot.is_some() && items.iter().all(alike)) {
+            // how pots are cut into blocks is our choice: in rows more of them stand under the lamps
+            let beyond = self.weight_of(items, date).saturating_sub(lit).min(over.all);
+            over = OverLit { all: beyond, pots: beyond };
+        }
+        (lit.map(|lit| lit.max(well_lit)), over)
     }
 
     /// How many of a footprint would stand well lit on that day; `None` where light has no bounds.
-    pub(super) fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
+    fn lit(&self, pool: PoolKind, kind: &Footprint, date: NaiveDate, known: &mut Serve) -> Option<u32> {
         if pool != PoolKind::Of(Role::Growing) {
             return None;
         }
@@ -102,13 +138,7 @@ impl View<'_> {
     }
 
     /// Of those that want light, how many stand well lit in the layout, and how many beyond the lamps.
-    pub(super) fn stand_lit(
-        &self,
-        pool: PoolKind,
-        items: &[usize],
-        date: NaiveDate,
-        known: &mut Known,
-    ) -> (u32, OverLit) {
+    fn stand_lit(&self, pool: PoolKind, items: &[usize], date: NaiveDate, known: &mut Known) -> (u32, OverLit) {
         let (mut lit, mut over) = (0_u32, OverLit::default());
         if pool != PoolKind::Of(Role::Growing) {
             return (lit, over);
@@ -148,24 +178,7 @@ impl View<'_> {
                     };
                     runs.iter().filter(inside).max_by_key(|run| rank(run)).map(|run| (week, *run))
                 });
-                let mut row = Week {
-                    from: monday,
-                    label: label(self.season, monday),
-                    pool: pool.clone(),
-                    verdict: Verdict::Fits,
-                    worst_day: monday,
-                    together: vec![pool.clone()],
-                    needed: 0,
-                    held: 0,
-                    short: 0,
-                    short_at_most: 0,
-                    spare: 0,
-                    lit: None,
-                    over_lit: 0,
-                    plugs: 0,
-                    trays: 0,
-                    plants: 0,
-                };
+                let mut row = self.blank(&pool, monday);
                 match worst {
                     Some((week, run)) => {
                         self.fill(&mut row, week, run);
@@ -182,6 +195,35 @@ impl View<'_> {
             }
         }
         Ok(weeks)
+    }
+
+    /// A row of the day alone.
+    pub(super) fn day(&self, run: &Run, day: NaiveDate) -> Option<Week> {
+        let mut row = self.blank(&self.pool(run.pool), day);
+        self.fill(&mut row, DateSpan::day(day)?, run);
+        (row.lit, row.over_lit) = (run.lit, run.over_lit.all);
+        Some(row)
+    }
+
+    fn blank(&self, pool: &Pool, from: NaiveDate) -> Week {
+        Week {
+            from,
+            label: week_label(self.season, from),
+            pool: pool.clone(),
+            verdict: Verdict::Fits,
+            worst_day: from,
+            together: vec![pool.clone()],
+            needed: 0,
+            held: 0,
+            short: 0,
+            short_at_most: 0,
+            spare: 0,
+            lit: None,
+            over_lit: 0,
+            plugs: 0,
+            trays: 0,
+            plants: 0,
+        }
     }
 
     pub(super) fn fill(&self, row: &mut Week, week: DateSpan, run: &Run) {
@@ -236,11 +278,11 @@ impl View<'_> {
         let (w, d) = footprint(self.season, &stay.shape);
         let pot = PotKind::of(&stay.shape);
         let (w, d) = pot.map_or((w, d), |pot| (pot.apart, pot.apart));
-        let kind = Footprint { w: w.units(), d: d.units(), slack: 0, pot, regions: Vec::new().into() };
+        let grams = i64::from(stay.grams.div_ceil(weight(stay).max(1)));
+        let kind = Footprint { w: w.units(), d: d.units(), slack: 0, grams, pot, regions: Vec::new().into() };
         // the whole shelf comes after its zones
         let grounds: BTreeMap<usize, fit::Rect> =
             self.room.regions(stay, span).iter().map(|region| (region.shelf, region.rect)).collect();
-        let grams = i64::from(stay.grams / weight(stay).max(1));
         let mut counts: BTreeMap<(i64, i64), i64> = BTreeMap::new();
         let held: i64 = grounds
             .into_iter()
@@ -250,7 +292,7 @@ impl View<'_> {
                 let limits = self.question.problem.shelves.get(shelf);
                 let square = i128::from(kind.w) * i128::from(kind.d);
                 let by_cover = limits.and_then(|limits| limits.cover?.checked_div(square));
-                let by_load = limits.and_then(|limits| limits.load?.checked_div(grams));
+                let by_load = limits.and_then(|limits| limits.load?.checked_div(kind.grams));
                 let by_cover = by_cover.and_then(|most| i64::try_from(most).ok());
                 [by_cover, by_load].into_iter().flatten().fold(most, i64::min)
             })
@@ -294,8 +336,8 @@ impl View<'_> {
                 beside += count(ground.right() - right, ground.d) + count(right - ground.x, ground.back() - front);
             }
         }
-        let small: fit::RegionSet = small.into();
-        beside += fit::place_more(problem, &self.answer.layout, day, kind.w, kind.d, &small, MOST_SPARE);
+        let more = kind.item(day, small.into());
+        beside += fit::place_more(problem, &self.answer.layout, day, &more, MOST_SPARE);
         if present > MOST_REPACKED || beside > MOST_SPARE_ANEW {
             return beside;
         }
@@ -304,13 +346,7 @@ impl View<'_> {
 
     fn spare_anew(&self, day: i32, kind: &Footprint, beside: i64) -> i64 {
         let problem = &self.question.problem;
-        let days = fit::Days::new(day, day.saturating_add(1));
-        let more = fit::Item {
-            phases: vec![fit::Phase { days, w: kind.w, d: kind.d, grams: 0 }],
-            regions: kind.regions.clone(),
-            pinned: None,
-            wish: None,
-        };
+        let more = kind.item(day, kind.regions.clone());
         let stands = |item: &usize| self.answer.layout.spot_on(*item, day).is_some();
         let numbers = (0..problem.items.len()).filter(stands);
         let items = numbers.filter_map(|item| problem.items.get(item)).filter(|item| item.days().contains(day));

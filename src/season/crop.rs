@@ -51,10 +51,15 @@ pub struct Crop {
     pub usual_moves: u8,
     /// Cell counts of trays it is usually sown in.
     pub usual_cells: Vec<u16>,
+    /// Sown thick in open flats: plants that stand to the end in one of 545 × 280 mm (a 1020); others take as many
+    /// to their size.
+    pub in_open_flat: Option<Sourced<u16>>,
     /// Points `(week from sowing, millimetres)`, mix surface to top of leaves; straight between.
     pub heights: Sourced<Vec<GrowthPoint>>,
     /// Points `(week from sowing, millimetres)`, leaf tip to leaf tip; straight between.
     pub spreads: Sourced<Vec<GrowthPoint>>,
+    /// Its pots are spaced out on the day their leaves meet, unless the grower says otherwise.
+    pub spaced: bool,
     /// Daily light integral, poor below and aimed at, in mol m⁻² d⁻¹.
     pub light: Option<Sourced<(f64, f64)>>,
     pub seeds_per_gram: Option<u32>,
@@ -70,7 +75,7 @@ pub struct GerminationTemperatures {
     pub max: Option<Temperature>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SeedLight {
     Light,
     Dark,

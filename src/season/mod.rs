@@ -47,11 +47,11 @@ pub use map::Map;
 pub use out_rule::OutRule;
 pub use place::{Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, LotName, Refusal};
-pub use settings::{Away, Settings, WeekLabels};
+pub use settings::{Away, Potting, Settings, WeekLabels};
 pub use sight::Sight;
 pub use sourced::{Sourced, Trust};
 pub use sowing::{
-    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Stack, Stage,
-    Step, Verdict, Wanted,
+    Begun, Counted, Delays, Grown, Guest, Loss, Lot, Observation, Observed, Rule, Slack, Sowing, Spaced, Spacing,
+    Stack, Stage, Step, Verdict, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};

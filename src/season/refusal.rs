@@ -64,6 +64,7 @@ pub enum FieldId {
     CropWeeksOut,
     CropWeeksToSale,
     CropWeeksFromFrost,
+    CropInOpenFlat,
     CropLatest,
     /// Least, best from, best to, greatest: from 0 to 3.
     CropGerminates(usize),

@@ -17,6 +17,7 @@ pub struct Settings {
     pub frost: Option<Frost>,
     /// Days that plants stand without being watered.
     pub water_every: u8,
+    pub potting: Potting,
 }
 
 /// Days on which nobody sows or moves plants on.
@@ -41,6 +42,15 @@ pub enum WeekLabels {
     From(NaiveDate),
 }
 
+/// What going into a larger container is called: it differs from country to country.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Potting {
+    #[default]
+    PotOn,
+    PotUp,
+    MoveOn,
+}
+
 impl Default for Settings {
     fn default() -> Self {
         Self {
@@ -50,6 +60,7 @@ impl Default for Settings {
             weeks: WeekLabels::Iso,
             frost: None,
             water_every: 2,
+            potting: Potting::PotOn,
         }
     }
 }

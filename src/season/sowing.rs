@@ -32,6 +32,8 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
+    /// Its trays that are not full take no other sowing's plants, and its plants stand in no other's.
+    pub alone: bool,
     /// It makes up for plants that are missing of that one.
     pub again_of: Option<SowingId>,
     /// How its plants turned out in the years before, oldest first.
@@ -58,6 +60,7 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
+            alone: false,
             again_of: None,
             verdicts: Vec::new(),
             note: String::new(),
@@ -142,8 +145,8 @@ pub struct Step {
     /// How far the start may give way to days on which nobody is there; the crop's own where nothing
     /// is said.
     pub slack: Option<Slack>,
-    /// Pots start tight and are spaced out later.
-    pub spaced: Option<Spaced>,
+    /// Pots start tight and are spaced out later; as the crop asks where nothing is said.
+    pub spaced: Option<Spacing>,
 }
 
 impl Step {
@@ -168,6 +171,16 @@ pub enum Rule {
 pub struct Slack {
     pub early: u16,
     pub late: u16,
+}
+
+/// Whether pots are spaced out, and when.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spacing {
+    /// They stand tight until they go.
+    Never,
+    /// On the day their leaves meet, as far apart as they will be wide.
+    WhenLeavesMeet,
+    At(Spaced),
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -293,4 +306,6 @@ pub struct Guest {
     pub role: Role,
     /// Wants a lamp or daylight.
     pub light: bool,
+    /// Weight of each; by its size where nobody weighed it.
+    pub grams: Option<u32>,
 }

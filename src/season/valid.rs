@@ -9,8 +9,8 @@ use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, b
 use super::agrees;
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Stage, Step, ThermalTime, Wanted,
-    WeekLabels, Zone,
+    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Spacing, Stage, Step, ThermalTime,
+    Wanted, WeekLabels, Zone,
 };
 
 type Checked = Result<(), EditError>;
@@ -35,6 +35,9 @@ pub(super) fn crop(crop: &Crop) -> Checked {
     }
     if let Some(weeks) = &crop.planting_out_after_frost {
         rising(FieldId::CropWeeksFromFrost, weeks.value.0, weeks.value.1)?;
+    }
+    if let Some(plants) = &crop.in_open_flat {
+        range(FieldId::CropInOpenFlat, plants.value, 1, 10_000)?;
     }
     if let Some(light) = &crop.light {
         let (low, high) = light.value;
@@ -228,7 +231,7 @@ fn step(step: &Step) -> Checked {
         range(FieldId::StepEarly(step.id), slack.early, 0, 200)?;
         range(FieldId::StepLate(step.id), slack.late, 0, 200)?;
     }
-    if let Some(spaced) = &step.spaced {
+    if let Some(Spacing::At(spaced)) = &step.spaced {
         outer_size(FieldId::StepPitch(step.id), &spaced.pitch)?;
     }
     if let Some(per_tray) = step.per_tray {
@@ -255,7 +258,7 @@ fn seen(at: RecordId, what: Observed) -> Checked {
 }
 
 pub(super) fn guest(guest: &Guest) -> Checked {
-    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _ } = guest;
+    let Guest { id: _, name, size, height: _, number, span: here, role: _, light: _, grams: _ } = guest;
     named(FieldId::GuestName, name)?;
     both_sides(FieldId::GuestWidth, FieldId::GuestDepth, size)?;
     span(FieldId::GuestFrom, FieldId::GuestUntil, *here)?;

@@ -10,7 +10,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use crate::season::FrostChance;
-use crate::units::{DateError, DayTyped, ParseError, Temperature, Typed};
+use crate::units::{DateError, DayTyped, ParseError, Temperature, Typed, short_day};
 
 use super::LineCol;
 
@@ -107,7 +107,7 @@ impl Sense {
 
 /// `50 % on 10 Mar`.
 fn entry((chance, date): (u8, NaiveDate)) -> String {
-    format!("{chance} % on {}", date.format("%-d %b"))
+    format!("{chance} % on {}", short_day(date))
 }
 
 impl fmt::Display for FrostTableError {

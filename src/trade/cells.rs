@@ -41,6 +41,27 @@ pub fn cells_sure(plants: u32, success: f64, chance: f64) -> Option<u32> {
     Some(high)
 }
 
+/// The chance that so many cells give at least `plants`: P(Binomial(n, p) ≥ N), a part of one.
+pub fn chance_of(cells: u32, success: f64, plants: u32) -> f64 {
+    match plants {
+        0 => 1.0,
+        _ if plants > cells || success <= 0.0 => 0.0,
+        _ if success >= 1.0 => 1.0,
+        _ => at_least(cells, success, plants).min(1.0),
+    }
+}
+
+/// The most plants that so many cells give with probability `chance`: the largest N with
+/// P(Binomial(n, p) ≥ N) ≥ chance. The other way round of [`cells_sure`].
+pub fn plants_sure(cells: u32, success: f64, chance: f64) -> u32 {
+    let (mut low, mut high) = (0, cells);
+    while low < high {
+        let middle = high - (high - low) / 2;
+        if chance_of(cells, success, middle) >= chance - 1e-12 { low = middle } else { high = middle - 1 }
+    }
+    low
+}
+
 /// P(Binomial(n, p) ≥ k), for 0 < p < 1 and k ≤ n.
 fn at_least(n: u32, p: f64, k: u32) -> f64 {
     if k == 0 {
@@ -138,6 +159,30 @@ mod tests {
         assert_eq!(cells_sure(7, 0.0, 0.9), None);
         // 1 − 0.5^n ≥ 0.9 first at n = 4
         assert_eq!(cells_sure(1, 0.5, 0.9), Some(4));
+    }
+
+    #[test]
+    fn one_full_tray_of_72_is_82_per_cent_sure_of_59_plants() {
+        // the terms of (0.15 + 0.85)^72 from the last one down: C(72, i) 0.85^i 0.15^(72 − i)
+        let mut term = 0.85_f64.powi(72);
+        let mut sum = term;
+        for i in (59..72).rev() {
+            term *= f64::from(i + 1) / f64::from(72 - i) * 0.15 / 0.85;
+            sum += term;
+        }
+        assert!((chance_of(72, 0.85, 59) - sum).abs() < 1e-12, "{sum}");
+        assert!(chance_of(72, 0.85, 73) < 1e-12 && chance_of(9, 0.0, 1) < 1e-12);
+        assert!(chance_of(72, 1.0, 72) > 0.999_999 && chance_of(0, 0.85, 0) > 0.999_999);
+    }
+
+    #[test]
+    fn plants_sure_is_cells_sure_the_other_way_round() {
+        for (plants, p) in [(1, 0.5), (12, 0.85), (72, 0.7125), (500, 0.9)] {
+            let cells = cells_sure(plants, p, 0.9).unwrap();
+            assert!(plants_sure(cells, p, 0.9) >= plants, "{plants} of {p}");
+            assert!(plants_sure(cells - 1, p, 0.9) < plants, "{plants} of {p}");
+        }
+        assert_eq!((plants_sure(10, 1.0, 0.9), plants_sure(10, 0.0, 0.9)), (10, 0));
     }
 
     #[test]

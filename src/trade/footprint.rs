@@ -50,6 +50,19 @@ pub fn pots_in_flat(pot: &Pot, flat: &Flat, pitch: Length) -> Option<PotsInFlat>
     })
 }
 
+/// The same with leaves of that width, which touch neither those beside them nor those of the next flat.
+///
+/// One at least where a pot fits at all: a plant wider than its flat has it to itself.
+pub fn leaves_in_flat(pot: &Pot, flat: &Flat, wide: Length) -> Option<PotsInFlat> {
+    let tight = pots_in_flat(pot, flat, wide)?;
+    let outer = &flat.outer.value;
+    let wide = wide.max(pot.top.value.value());
+    let most = |side: Length, found: u16| found.min(u16::try_from(side.units() / wide.units()).unwrap_or(found).max(1));
+    let (columns, rows) = (most(outer.width.value(), tight.columns), most(outer.depth.value(), tight.rows));
+    let number = (u32::from(columns) * u32::from(rows)).min(tight.number);
+    Some(PotsInFlat { columns, rows, number, width: outer.width.value(), depth: outer.depth.value() })
+}
+
 /// Trays standing in a carrying tray.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TraysInFlat {
@@ -103,14 +116,18 @@ const MOST_BLOCKS: i64 = 2_000;
 /// pitch: at the shelf's far edges `pitch − across` of it may lie in the air. Square pots stand in
 /// columns, so that blocks fill a shelf as its rows would; round pots fill a whole shelf the way that
 /// holds most, then the narrowest strip that takes the rest. Empty when not one pot fits.
+///
+/// Where a shelf bears fewer than it has room for, `borne`, blocks are such that it takes as many of them as it
+/// bears.
 pub fn block_of_pots(
     rim: RimShape,
     across: Length,
     pitch: Length,
     number: u32,
-    width: Length,
-    depth: Length,
+    (width, depth): (Length, Length),
+    borne: Option<u32>,
 ) -> Vec<Block> {
+    let borne = borne.map_or(i64::MAX, |borne| i64::from(borne.max(1)));
     let pitch = pitch.max(across);
     let (width, depth) = (width + pitch - across, depth + pitch - across);
     let (pitch_units, mut left) = (pitch.units(), i64::from(number));
@@ -121,7 +138,9 @@ pub fn block_of_pots(
     let mut blocks = Vec::new();
     match rim {
         RimShape::Square => {
+            let room = (width.units() / pitch_units) * (depth.units() / pitch_units);
             let column = depth.units() / pitch_units;
+            let column = if borne < room { part_of(borne, column) } else { column };
             let columns = (left / column / MOST_BLOCKS + 1).min(width.units() / pitch_units);
             while left > 0 {
                 let here = left.min(column * columns);
@@ -130,16 +149,23 @@ pub fn block_of_pots(
             }
         }
         RimShape::Round => {
-            let full = fit::count_round(width.units(), depth.units(), pitch_units);
+            let most = fit::count_round(width.units(), depth.units(), pitch_units);
+            let full = most.min(borne);
             while left > 0 && full > 0 {
                 let here = left.min(full);
-                let strip = if here == full { width.units() } else { narrowest(here, width, depth, pitch_units) };
+                let strip = if here == most { width.units() } else { narrowest(here, width, depth, pitch_units) };
                 blocks.push(in_rows(here, strip, depth, half, pitch));
                 left -= here;
             }
         }
     }
     blocks
+}
+
+/// The largest number up to `most` that makes up `all`; one that leaves a little over where all such are small.
+fn part_of(all: i64, most: i64) -> i64 {
+    let whole = (1..=most.min(all)).rev().find(|part| all % part == 0).unwrap_or(1);
+    if whole * 3 >= most.min(all) { whole } else { most.min(all) }
 }
 
 /// So many loose pots as one block, as [`block_of_pots`] would cut it; `None` where the shelf does not hold

@@ -3,8 +3,13 @@
 use crate::season::{Container, ContainerKey, ContainerKind, RimShape};
 use crate::units::{Length, LengthUnit, Measure, ParseError, Size, size_text};
 
+use super::{WetWeight, grams_by_size};
+
 /// The outer size that the trade gives for the common flat.
 const FLAT: &str = "10.94 x 21.44 in";
+
+/// The library's common flat.
+const FLAT_1020: &str = "flat_1020";
 
 /// One tray or pot as it stands on a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,6 +19,8 @@ pub struct NamedTray {
     pub outline: Outline,
     /// As typed: `10.94 × 21.44 in`, `7 cm`.
     pub size: String,
+    /// Full, when watered.
+    pub grams: u32,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -97,6 +104,28 @@ pub fn resolve<'a>(
     }
 }
 
+/// The container that a word means where plants are to grow: `flat`, `72`, `50 cells`, a name or part of one.
+///
+/// # Errors
+/// Where no container is meant, or more than one: the names of those that it may be.
+pub fn named_container<'a>(
+    containers: impl IntoIterator<Item = &'a Container>,
+    text: &str,
+) -> Result<&'a Container, Vec<String>> {
+    let can_be_grown_in = |one: &&Container| !matches!(one.kind, ContainerKind::Class { .. });
+    let all: &[&Container] = &containers.into_iter().filter(can_be_grown_in).collect::<Vec<_>>();
+    let lower = text.trim().to_lowercase();
+    let word = [" cells", "-cell", " cell"].iter().find_map(|end| lower.strip_suffix(end)).unwrap_or(&lower);
+    let word = if matches!(word, "flat" | "flats" | "open flat" | "open flats") { FLAT_1020 } else { word };
+    if let Some(container) = exactly(all, word) {
+        return Ok(container);
+    }
+    match containing(all, word).as_slice() {
+        [one] => Ok(one),
+        several => Err(several.iter().take(8).map(|one| one.name.clone()).collect()),
+    }
+}
+
 /// Also with a sign before it that no length has.
 fn is_a_measure(word: &str) -> bool {
     word.trim_start_matches(['-', '−', '+']).starts_with(|c: char| c.is_ascii_digit() || ".,½¼¾".contains(c))
@@ -120,22 +149,25 @@ fn containing<'a>(all: &[&'a Container], word: &str) -> Vec<&'a Container> {
 }
 
 fn of_library(container: &Container) -> Result<NamedTray, NoSuchTray> {
-    let name = Some(container.name.clone());
-    match &container.kind {
-        ContainerKind::Flat(flat) => Ok(NamedTray { name, ..of_size(&flat.outer.value) }),
-        ContainerKind::Plug(plug) => Ok(NamedTray { name, ..of_size(&plug.outer.value) }),
-        ContainerKind::Pot(pot) => Ok(NamedTray { name, ..of_rim(&pot.top.value, pot.rim) }),
-        ContainerKind::Class { .. } => Err(NoSuchTray::Class(container.name.clone())),
-    }
+    let meant = match &container.kind {
+        ContainerKind::Flat(flat) => of_size(&flat.outer.value),
+        ContainerKind::Plug(plug) => of_size(&plug.outer.value),
+        ContainerKind::Pot(pot) => of_rim(&pot.top.value, pot.rim),
+        ContainerKind::Class { .. } => return Err(NoSuchTray::Class(container.name.clone())),
+    };
+    let grams = WetWeight::full(container).unwrap_or(meant.grams);
+    Ok(NamedTray { name: Some(container.name.clone()), grams, ..meant })
 }
 
 fn of_size(size: &Size) -> NamedTray {
     let (width, depth) = (size.width.value(), size.depth.value());
-    NamedTray { name: None, outline: Outline::Rectangle { width, depth }, size: size_text(size) }
+    let outline = Outline::Rectangle { width, depth };
+    NamedTray { name: None, outline, size: size_text(size), grams: grams_by_size(size) }
 }
 
 fn of_rim(across: &Measure, rim: RimShape) -> NamedTray {
-    NamedTray { name: None, outline: Outline::of_rim(across.value(), rim), size: across.typed().to_owned() }
+    let grams = grams_by_size(&Size { width: across.clone(), depth: across.clone() });
+    NamedTray { name: None, outline: Outline::of_rim(across.value(), rim), size: across.typed().to_owned(), grams }
 }
 
 /// `7 cm`, `7 cm round`, `round 7 cm`, `11 x 21 in`.

@@ -2,17 +2,19 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
-use crate::units::{DateError, DayTyped};
+use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
+use crate::units::{DateError, DayTyped, full_day};
 
-use super::{chain_for, nearest, out_after_frost, out_rule, sowing_in};
+use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in};
 
 /// What one line says.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct QuickLine {
     pub plants: u32,
     pub crop: CropKey,
     pub variety: String,
+    /// What it is sown in, where the line says so; the crop's usual container otherwise.
+    pub sown_in: Option<Container>,
     pub out: NaiveDate,
     /// The line names no day: it goes out by the last frost.
     pub by_frost: bool,
@@ -47,21 +49,26 @@ pub enum QuickLineError {
     NoWindow,
     #[error("“{word}” stands here twice")]
     Twice { word: &'static str },
+    #[error("no tray or pot “{0}”; “flat”, “72” or a name from the library will do")]
+    UnknownContainer(String),
+    #[error("“{found}” may be {}", which.join(", "))]
+    SeveralContainers { found: String, which: Vec<String> },
     #[error("{word}: {why}")]
     Date { word: &'static str, why: DateError },
-    #[error("sown {sow}, it can't be out {out}")]
+    #[error("sown {}, it can't be out {}", full_day(*.sow), full_day(*.out))]
     SownTooLate { sow: NaiveDate, out: NaiveDate },
 }
 
 impl QuickLine {
     /// Reads a line; a day without a year is the first such one from `near` on. Without a day, the
-    /// crop goes out by the last frost, where that is known.
+    /// crop goes out by the last frost, where that is known; without `in 72` it is sown in what is usual.
     ///
     /// # Errors
     /// Names the part that was not understood.
     pub fn read<'a>(
         text: &str,
         crops: impl IntoIterator<Item = &'a Crop>,
+        containers: impl IntoIterator<Item = &'a Container>,
         near: NaiveDate,
         frost: Option<&Frost>,
     ) -> Result<Self, QuickLineError> {
@@ -74,6 +81,7 @@ impl QuickLine {
         let parts = Parts::of(&rest)?;
         let crops: Vec<&Crop> = crops.into_iter().collect();
         let (crop, unquoted) = find_with_variety(&parts.crop, &crops)?;
+        let (unquoted, sown_in) = parts.sown_in(unquoted, containers)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
         let (by_frost, to_sell) = (parts.out.is_none(), parts.to_sell);
@@ -89,7 +97,8 @@ impl QuickLine {
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        Ok(Self { plants, crop: crop.key.clone(), variety: quoted.unwrap_or(unquoted), out, by_frost, to_sell, sow })
+        let variety = quoted.unwrap_or(unquoted);
+        Ok(Self { plants, crop: crop.key.clone(), variety, sown_in, out, by_frost, to_sell, sow })
     }
 }
 
@@ -99,7 +108,14 @@ impl QuickLine {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
         let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: self.to_sell };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
-        sowing_in(chain_for(crop, library), &self.crop, &self.variety, wanted, start)
+        let sown = self.sow.map(|sow| (self.out - sow).num_days());
+        let sale = crop.weeks_to_sale.as_ref().filter(|_| self.to_sell).map(|weeks| 7 * i64::from(weeks.value.1));
+        let days = sown.or(sale).and_then(|days| u16::try_from(days).ok());
+        let chain = match &self.sown_in {
+            Some(container) => chain_in(crop, container, days, library),
+            None => chain_for(crop, days, library),
+        };
+        sowing_in(chain, &self.crop, &self.variety, wanted, start)
     }
 }
 
@@ -154,6 +170,7 @@ fn quoted(text: &str) -> Result<(Option<String>, String), QuickLineError> {
 #[derive(Default)]
 struct Parts {
     crop: String,
+    sown_in: Option<String>,
     out: Option<String>,
     to_sell: bool,
     sow: Option<String>,
@@ -171,6 +188,7 @@ impl Parts {
                     ("out", &mut parts.out)
                 }
                 "sow" | "sown" => ("sow", &mut parts.sow),
+                "in" => ("in", &mut parts.sown_in),
                 _ => {
                     if !into.is_empty() {
                         into.push(' ');
@@ -185,6 +203,23 @@ impl Parts {
             into = part.insert(String::new());
         }
         Ok(parts)
+    }
+}
+
+impl Parts {
+    /// What it is sown in. A variety may have that small word in its name too: `Lady in Red`.
+    fn sown_in<'a>(
+        &self,
+        variety: String,
+        containers: impl IntoIterator<Item = &'a Container>,
+    ) -> Result<(String, Option<Container>), QuickLineError> {
+        let Some(found) = &self.sown_in else { return Ok((variety, None)) };
+        match named_container(containers, found) {
+            Ok(container) => Ok((variety, Some(container.clone()))),
+            Err(which) if which.is_empty() && !variety.is_empty() => Ok((format!("{variety} in {found}"), None)),
+            Err(which) if which.is_empty() => Err(QuickLineError::UnknownContainer(found.clone())),
+            Err(which) => Err(QuickLineError::SeveralContainers { found: found.clone(), which }),
+        }
     }
 }
 

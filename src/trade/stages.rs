@@ -1,4 +1,4 @@
-use crate::season::{Container, ContainerKind, Crop, Hardiness, SeedLight, Stage};
+use crate::season::{Container, ContainerKind, Crop, SeedLight, Stage};
 use crate::units::Volume;
 
 use super::cell_volume;
@@ -91,10 +91,4 @@ pub fn sowing_weeks_before_out(crop: &Crop, is_sold: bool, moved_on: bool) -> u8
 /// there.
 pub const fn may_be_stacked(crop: &Crop) -> bool {
     !matches!(crop.light_to_germinate, SeedLight::Light)
-}
-
-/// Whether a crop wants bottom heat to come up where the grower says nothing: tender crops do
-/// (common practice, no source).
-pub const fn wants_bottom_heat(crop: &Crop) -> bool {
-    matches!(crop.hardiness, Hardiness::Tender | Hardiness::VeryTender)
 }

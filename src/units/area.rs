@@ -19,6 +19,10 @@ impl Area {
         self.0
     }
 
+    pub fn to_square_metres(self) -> f64 {
+        self.0 as f64 / (8_000_000.0 * 8_000_000.0)
+    }
+
     /// Square feet; 1 ft = 304.8 mm.
     pub fn to_square_feet(self) -> f64 {
         self.0 as f64 / (2_438_400.0 * 2_438_400.0)

@@ -1,4 +1,4 @@
-//! Days from a day.
+//! Days from a day, and days as they are written.
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
@@ -14,6 +14,16 @@ pub fn shifted(date: NaiveDate, days: i64) -> NaiveDate {
 /// The Monday of its week.
 pub fn monday(date: NaiveDate) -> NaiveDate {
     shifted(date, -i64::from(date.weekday().num_days_from_monday()))
+}
+
+/// `14 Apr`.
+pub fn short_day(date: NaiveDate) -> String {
+    date.format("%-d %b").to_string()
+}
+
+/// `Wed 14 Apr 2027`.
+pub fn full_day(date: NaiveDate) -> String {
+    date.format("%a %-d %b %Y").to_string()
 }
 
 #[cfg(test)]

@@ -22,7 +22,7 @@ mod weight;
 
 pub use area::Area;
 pub use date::{DATE_YEARS, DateError, DayTyped, read_date};
-pub use days::{monday, shifted};
+pub use days::{full_day, monday, shifted, short_day};
 pub use length::{Length, LengthUnit};
 pub use number::{ParseError, Signs, Wanted, Within};
 pub use one_line::{breaks_a_line, one_line, path_text};

@@ -1,6 +1,6 @@
-use std::fmt;
-
 use chrono::{Days, NaiveDate};
+
+use super::days::full_day;
 
 /// Days from one date up to, but not including, another: one crop leaves the day the next arrives.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -10,7 +10,7 @@ pub struct DateSpan {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("the last day must come after the first, found {from} to {until}")]
+#[error("the last day must come after the first, found {} to {}", full_day(*.from), full_day(*.until))]
 pub struct EmptySpan {
     pub from: NaiveDate,
     pub until: NaiveDate,
@@ -57,11 +57,5 @@ impl DateSpan {
     /// The last day inside.
     pub fn last(self) -> NaiveDate {
         self.until.checked_sub_days(Days::new(1)).unwrap_or(self.from)
-    }
-}
-
-impl fmt::Display for DateSpan {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} to {}", self.from, self.last())
     }
 }

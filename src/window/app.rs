@@ -83,8 +83,21 @@ impl App {
         }
     }
 
+    /// With the season in `file`, or with the sample, and what is foreseen of it.
+    pub(super) fn opening(file: Option<PathBuf>, today: NaiveDate) -> Self {
+        let mut app = match file {
+            None => Self::new(store::sample(), None, today),
+            Some(path) => match store::load_whole(&store::RealDisk, &path) {
+                Ok(loaded) => Self::opened(loaded, path, today),
+                Err(why) => Self::in_trouble(why.to_string(), path, today),
+            },
+        };
+        app.open.foresee(app.library);
+        app
+    }
+
     /// With a season, and what has to be known of its file.
-    pub(super) fn opened(loaded: Loaded, path: PathBuf, today: NaiveDate) -> Self {
+    fn opened(loaded: Loaded, path: PathBuf, today: NaiveDate) -> Self {
         let files = Files::of(path, &loaded);
         Self { files, ..Self::new(loaded.season, None, today) }
     }
@@ -298,7 +311,12 @@ impl eframe::App for App {
             theme::install(ctx);
             self.dressed = true;
         }
-        self.open.follow(self.library, ctx);
+        if self.frames == 0 {
+            // the first picture waits for nothing that it doesn't show
+            self.open.foresee(self.library);
+        } else {
+            self.open.follow(self.library, ctx);
+        }
         self.take_found(ctx);
         if self.open.derived.progress().is_some() {
             ctx.request_repaint_after(std::time::Duration::from_millis(100));
@@ -318,6 +336,9 @@ impl eframe::App for App {
     }
 
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        if self.frames == 0 {
+            ui.request_repaint();
+        }
         self.frames += 1;
         hold_field(ui.ctx());
         let mut actions = Vec::new();

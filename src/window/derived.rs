@@ -79,27 +79,31 @@ impl Derived {
         self.finder.is_some()
     }
 
-    /// Brings everything up to the season; costs nothing when that is as it was.
-    pub(super) fn follow(&mut self, history: &History, library: &'static Library, ctx: &egui::Context) {
-        let new = self.revision != Some(history.revision());
-        if new {
-            self.revision = Some(history.revision());
-            self.unit = history.season().length_unit();
-            self.forecast = Arc::new(forecast(history.season(), library));
-            let wanted = problem_hash(history.season(), &self.forecast, Keep::Pinned);
-            // a layout for trays that were somewhere else must not be applied to these
-            self.finder = None;
-            self.found = None;
-            if wanted != self.wanted {
-                self.stopped = false;
-                self.failure = None;
-            }
-            self.wanted = wanted;
+    /// Brings all that needs no solver up to the season; costs nothing when that is as it was.
+    pub(super) fn foresee(&mut self, history: &History, library: &'static Library) {
+        if self.revision == Some(history.revision()) {
+            return;
         }
-        if self.poll() || new {
-            let outlook = self.outlook.as_ref().filter(|outlook| outlook.problem == self.wanted);
-            self.problems = outlook::problems(history.season(), &self.forecast, outlook);
-            self.layout_stands = self.stands(history);
+        self.revision = Some(history.revision());
+        self.unit = history.season().length_unit();
+        self.forecast = Arc::new(forecast(history.season(), library));
+        let wanted = problem_hash(history.season(), &self.forecast, Keep::Pinned);
+        // a layout for trays that were somewhere else must not be applied to these
+        self.finder = None;
+        self.found = None;
+        if wanted != self.wanted {
+            self.stopped = false;
+            self.failure = None;
+        }
+        self.wanted = wanted;
+        self.look_at(history);
+    }
+
+    /// Brings everything up to the season.
+    pub(super) fn follow(&mut self, history: &History, library: &'static Library, ctx: &egui::Context) {
+        self.foresee(history, library);
+        if self.poll() {
+            self.look_at(history);
         }
         if !self.is_fresh() && !self.stopped && self.failure.is_none() {
             self.start(history, ctx);
@@ -107,6 +111,12 @@ impl Derived {
             self.job = None;
         }
         self.draw(history, library, ctx);
+    }
+
+    fn look_at(&mut self, history: &History) {
+        let outlook = self.outlook.as_ref().filter(|outlook| outlook.problem == self.wanted);
+        self.problems = outlook::problems(history.season(), &self.forecast, outlook);
+        self.layout_stands = self.stands(history);
     }
 
     /// How likely each week is too full, if that is known of the season as it is and not plain.

@@ -1,7 +1,8 @@
 //! How many fit: answers by itself to what is typed, with no season at all.
 
 use egui::{
-    Align2, Button, CornerRadius, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, Button, CornerRadius, Label, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
+    vec2,
 };
 
 use crate::season::{ContainerKind, Shelf};
@@ -45,6 +46,7 @@ struct Counted {
 #[derive(Clone, Debug)]
 struct Told {
     line: String,
+    fits: i64,
     /// By how much one more misses.
     one_more: Option<String>,
     drawings: Vec<Drawing>,
@@ -90,7 +92,8 @@ fn told(size: &Size, meant: &NamedTray) -> Told {
     let hold = Capacity { outline: meant.outline, width, depth, allowed: Length::ZERO, unit };
     let mut drawings = vec![drawing(&hold, meant, Length::ZERO)];
     drawings.extend(hold.more().map(|needed| drawing(&hold, meant, needed)));
-    Told { line: words::held(&hold, meant), one_more: words::one_more(&hold), drawings }
+    let fits = hold.with(Length::ZERO).fits;
+    Told { line: words::held(&hold, meant), fits, one_more: words::one_more(&hold), drawings }
 }
 
 fn drawing(hold: &Capacity, meant: &NamedTray, overhang: Length) -> Drawing {
@@ -136,6 +139,14 @@ pub(super) fn how_many_ui(
     if let Some(told) = &answer.told {
         ui.add_space(4.0);
         ui.label(RichText::new(&told.line).font(theme::strong(15.0)));
+        let borne = here.zip(answer.typed.read.as_ref().ok()).and_then(|(here, (size, meant))| {
+            let same = (here.width.value(), here.depth.value()) == (size.width.value(), size.depth.value());
+            let rated = here.load_grams.filter(|_| same);
+            scene.words().borne(meant, told.fits, rated)
+        });
+        if let Some(borne) = borne {
+            ui.add(Label::new(RichText::new(borne).font(theme::strong(13.0))).wrap());
+        }
         if let Some(one_more) = &told.one_more {
             ui.label(one_more);
         }

@@ -24,6 +24,7 @@ mod pages;
 mod perform;
 mod scene;
 mod screens;
+mod shared_tray;
 mod shelves;
 mod shortcuts;
 mod sowing;
@@ -33,11 +34,12 @@ mod tray_panel;
 mod waiting;
 mod weeks;
 
+use std::panic::resume_unwind;
 use std::path::PathBuf;
+use std::thread;
 
 use chrono::NaiveDate;
 
-use crate::store;
 use crate::words::window as words;
 
 pub use app::App;
@@ -71,16 +73,18 @@ pub fn run(file: Option<PathBuf>, today: NaiveDate) -> Result<(), WindowError> {
         ..Default::default()
     };
     kept::mend();
+    // read while the system makes a window, which takes longer
+    let opening = thread::Builder::new().name("open_season".to_owned()).spawn({
+        let file = file.clone();
+        move || App::opening(file, today)
+    });
     let opened = eframe::run_native(
         kept::APP_ID,
         options,
         Box::new(move |cc| {
-            let mut app = match file {
-                None => App::new(store::sample(), None, today),
-                Some(path) => match store::load_whole(&store::RealDisk, &path) {
-                    Ok(loaded) => App::opened(loaded, path, today),
-                    Err(why) => App::in_trouble(why.to_string(), path, today),
-                },
+            let mut app = match opening {
+                Ok(opening) => opening.join().unwrap_or_else(|fault| resume_unwind(fault)),
+                Err(_) => App::opening(file, today),
             };
             app.settle_in(cc);
             Ok(Box::new(app))

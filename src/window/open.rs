@@ -70,13 +70,19 @@ impl Open {
         Self { trouble: Some(why), ..Self::new(Season::new(words::window::NO_SEASON), today) }
     }
 
-    /// Brings all that is derived up to the season, and what it is looked at through with it.
-    pub(super) fn follow(&mut self, library: &'static Library, ctx: &egui::Context) {
+    /// Brings the forecast up to the season, and the day that is shown with the first.
+    pub(super) fn foresee(&mut self, library: &'static Library) {
         let nothing_before = self.derived.forecast.span().is_none();
-        self.derived.follow(&self.history, library, ctx);
+        self.derived.foresee(&self.history, library);
         if nothing_before {
             self.first_day();
         }
+    }
+
+    /// Brings all that is derived up to the season, and what it is looked at through with it.
+    pub(super) fn follow(&mut self, library: &'static Library, ctx: &egui::Context) {
+        self.foresee(library);
+        self.derived.follow(&self.history, library, ctx);
         if self.waits_on.is_some() {
             self.show_the_crunch();
         }

@@ -3,6 +3,7 @@
 
 use chrono::NaiveDate;
 
+use crate::export;
 use crate::forecast::{Forecast, Problem, Stay};
 use crate::outlook::{Chance, OnDay, Outlook, Placed};
 use crate::season::{Library, Light, Season, Shelf, ZoneKind};
@@ -70,13 +71,9 @@ impl<'a> Scene<'a> {
         self.words().crop_of(stay)
     }
 
-    /// The crop family that gives a tray its fill; empty for guests.
+    /// The crop family that gives a tray its fill; empty for guests, and where several stand in it.
     pub(super) fn family(&self, stay: &Stay) -> &'a str {
-        let (season, library) = (self.season, self.library);
-        stay.sowing
-            .and_then(|id| season.sowing(id))
-            .and_then(|sowing| season.crop(library, &sowing.crop))
-            .map_or("", |crop| crop.family.as_str())
+        export::family_of(&self.words(), stay)
     }
 
     /// What a screen reader says of a tray.

@@ -11,6 +11,7 @@ use crate::words::{self, tray as said};
 use super::action::{Action, Do, Go};
 use super::kit::{Drafts, Fault, Field, Owner, bare_field_ui};
 use super::scene::Scene;
+use super::shared_tray::shared_tray_ui;
 use super::shelves;
 use super::theme::{self, Palette};
 
@@ -32,6 +33,7 @@ pub(super) fn tray_panel_ui(
             (Some(one), _) => {
                 title_ui(ui, palette, scene, one.stay);
                 what_ui(ui, palette, scene, one.stay);
+                shared_tray_ui(ui, scene, one.id.tray, actions);
                 where_ui(ui, (scene, &one), from_day, drafts, actions);
                 goes_ui(ui, palette, scene, one.id.tray, actions);
                 why_ui(ui, palette, scene, one.stay);
@@ -182,7 +184,7 @@ fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_
 }
 
 fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
-    let Some(TrayKey::Own { lot, .. }) = stay.tray() else { return };
+    let Some(TrayKey::Own { lot, .. }) = stay.tray().filter(|_| stay.sowing.is_some()) else { return };
     let Some(course) = scene.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
     heading_ui(ui, palette, said::WHY_THESE_DATES);
     for event in &course.events {
@@ -198,6 +200,7 @@ fn elsewhere_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey
     let words = scene.words();
     ui.label(RichText::new(words.tray(tray)).font(theme::strong(theme::TITLE_PT)));
     ui.label(RichText::new(said::not_there(scene.day)).color(palette.soft_ink));
+    shared_tray_ui(ui, scene, tray, actions);
     goes_ui(ui, palette, scene, tray, actions);
 }
 
@@ -212,8 +215,8 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
             actions.push(Action::Go(Go::Later(shown)));
         }
     }
-    let sowing = scene.forecast.stays_of(tray).find_map(|stay| stay.sowing);
-    if let Some(sowing) = sowing {
+    let first = scene.forecast.stays_of(tray).min_by_key(|stay| stay.span.from());
+    for sowing in first.map(|stay| scene.forecast.sowings_in(stay)).unwrap_or_default() {
         let mut stands_out = scene.selection.sowing == Some(sowing);
         let text = said::all_of_clear(&words.sowing(sowing));
         if ui.checkbox(&mut stands_out, text).changed() {
@@ -235,7 +238,7 @@ fn goes_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, tray: TrayKey, act
     for &child in later.iter().take(MOST_CHILDREN) {
         let Some(first) = scene.forecast.stays_of(child).min_by_key(|stay| stay.span.from()) else { continue };
         let day = first.span.from();
-        let text = said::moved_on(day, &words.tray(child), &words.what_briefly(first));
+        let text = words.becomes_on(child, first);
         if row_ui(ui, text, false) {
             actions.push(Action::Go(Go::Day(day)));
             actions.push(Action::Go(Go::Select(Some(child))));

@@ -1,25 +1,25 @@
 use crate::outlook::{Chance, ChanceWeek};
 
-/// `2 to 3 of 10 springs`: those in which a week is too full, from proven to at most.
-pub fn springs(chance: &Chance, week: &ChanceWeek) -> String {
+/// `2 to 3 of 10 seasons`: those in which a week is too full, from proven to at most.
+pub fn seasons(chance: &Chance, week: &ChanceWeek) -> String {
     let tenths = |draws: u32| (chance.share(draws) * 10.0).round() as u32;
     let (low, high) = (tenths(week.proven), tenths(week.at_most));
     match (low, high) {
-        _ if week.at_most == 0 => "no spring".to_owned(),
-        _ if week.proven >= chance.draws => "every spring".to_owned(),
-        (_, 0) => "fewer than 1 of 10 springs".to_owned(),
-        (0, high) => format!("up to {high} of 10 springs"),
-        (10, _) => "nearly every spring".to_owned(),
-        (low, high) if low == high => format!("{low} of 10 springs"),
-        (low, high) => format!("{low} to {high} of 10 springs"),
+        _ if week.at_most == 0 => "no season".to_owned(),
+        _ if week.proven >= chance.draws => "every season".to_owned(),
+        (_, 0) => "fewer than 1 of 10 seasons".to_owned(),
+        (0, high) => format!("up to {high} of 10 seasons"),
+        (10, _) => "nearly every season".to_owned(),
+        (low, high) if low == high => format!("{low} of 10 seasons"),
+        (low, high) => format!("{low} to {high} of 10 seasons"),
     }
 }
 
-/// `24 to 31 wanted in 8 of 10 springs`: between the figures that 9 and 1 in 10 reach.
+/// `24 to 31 wanted in 8 of 10 seasons`: between the figures that 9 and 1 in 10 reach.
 pub fn wanted_in_most(week: &ChanceWeek) -> String {
     match week.needed {
-        (low, high) if low == high => format!("{low} wanted in 8 of 10 springs"),
-        (low, high) => format!("{low} to {high} wanted in 8 of 10 springs"),
+        (low, high) if low == high => format!("{low} wanted in 8 of 10 seasons"),
+        (low, high) => format!("{low} to {high} wanted in 8 of 10 seasons"),
     }
 }
 
@@ -32,7 +32,7 @@ mod tests {
     use crate::season::Role;
 
     #[test]
-    fn a_share_of_springs_is_told_in_tenths() {
+    fn a_share_of_seasons_is_told_in_tenths() {
         let told = |proven, at_most| {
             let week = ChanceWeek {
                 from: NaiveDate::default(),
@@ -43,14 +43,14 @@ mod tests {
                 needed: (3, 5),
             };
             let chance = Chance { problem: ProblemHash(0), draws: 1_000, varies: true, weeks: vec![week.clone()] };
-            springs(&chance, &week)
+            seasons(&chance, &week)
         };
-        assert_eq!(told(0, 0), "no spring");
-        assert_eq!(told(0, 49), "fewer than 1 of 10 springs");
-        assert_eq!(told(0, 251), "up to 3 of 10 springs");
-        assert_eq!(told(150, 349), "2 to 3 of 10 springs");
-        assert_eq!(told(170, 230), "2 of 10 springs");
-        assert_eq!(told(951, 1_000), "nearly every spring");
-        assert_eq!(told(1_000, 1_000), "every spring");
+        assert_eq!(told(0, 0), "no season");
+        assert_eq!(told(0, 49), "fewer than 1 of 10 seasons");
+        assert_eq!(told(0, 251), "up to 3 of 10 seasons");
+        assert_eq!(told(150, 349), "2 to 3 of 10 seasons");
+        assert_eq!(told(170, 230), "2 of 10 seasons");
+        assert_eq!(told(951, 1_000), "nearly every season");
+        assert_eq!(told(1_000, 1_000), "every season");
     }
 }

@@ -6,6 +6,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::outlook::{Outlook, Verdict, Week};
+use crate::season::FrostMethod;
 use crate::units::{one_line, path_text};
 
 use super::{
@@ -19,11 +20,26 @@ fn named(commands: &[String]) -> String {
 
 pub const USAGE: &str =
     "flatwright [FILE]              open the window\n       flatwright COMMAND …           do one thing and exit";
-pub const EXIT_CODES: &str = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input.";
+pub const AFTER_HELP: &str = "Exit codes: 0 fits or done, 1 something does not fit, 2 bad input.
+
+Take care: GFCI (RCD) where lamps and mats are near water, and look every day that it has not tripped; what burns for
+hours takes 80 % of the breaker at most where the US code holds; shelves bear what their maker says, less on casters,
+heavy trays low; gloves and mask for mix (Legionella); closed frames overheat in sun; a heater without a flue wants air
+and a carbon monoxide alarm. Local codes, makers' ratings and licensed electricians or fitters come first.";
 
 pub const ONE_SEASON: &str = "the window opens one season; give it one file and nothing else";
 pub const BUILT_WITHOUT_WINDOW: &str = "this build has no window";
 pub const A_METHOD: &str = "write normal or empirical";
+
+/// What JSON calls the way a date was had.
+pub const fn method(method: FrostMethod) -> &'static str {
+    match method {
+        FrostMethod::Given => "as given",
+        FrostMethod::Empirical => "read from the springs in order",
+        FrostMethod::NormalLaw => "by the normal law",
+    }
+}
+
 pub const A_DRAWING: &str = "a drawing";
 pub const A_SEASON_FILE: &str = "a season file";
 pub const SAY_WHERE_TO_SAVE: &str = "say where to save the season: -o OUT";

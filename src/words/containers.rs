@@ -1,7 +1,7 @@
 //! Trays, flats and pots.
 
 use crate::season::{Container, ContainerKey, ContainerKind, FieldId, Pot, RimShape};
-use crate::trade::{cell_volume, pots_in_flat};
+use crate::trade::{WetWeight, cell_volume, pots_in_flat};
 use crate::units::{Length, LengthUnit};
 
 use super::refusal::field;
@@ -111,12 +111,18 @@ pub fn which_shelves(first: &str, size: &str, number: usize) -> String {
 }
 
 /// `Rack 1, shelf 1, and 3 more of 48 × 18 in: 2 on each, 8 in all`.
-pub fn so_many_stand(which: &str, fits: i64, shelves: usize) -> String {
+pub fn so_many_stand(which: &str, fits: i64, shelves: usize, by_weight: bool) -> String {
     match (fits, shelves) {
+        (0, _) if by_weight => format!("{which}: none"),
         (0, _) => format!("{which}: none, it is larger than the shelf"),
         (fits, 1) => format!("{which}: {fits}"),
         (fits, n) => format!("{which}: {fits} on each, {} in all", fits.saturating_mul(i64::try_from(n).unwrap_or(1))),
     }
+}
+
+/// The same with what the rating says.
+pub fn with_rating(stand: &str, rated: &str) -> String {
+    format!("{stand} ({rated})")
 }
 
 impl Words<'_> {
@@ -154,6 +160,9 @@ impl Words<'_> {
                     super::volume(high, self.unit)
                 ));
             }
+        }
+        if let Some(grams) = WetWeight::full(container) {
+            facts.push(format!("About {} full, when watered", self.weight(u64::from(grams))));
         }
         facts
     }

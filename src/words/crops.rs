@@ -1,6 +1,6 @@
 //! Crops: what is known of each, and where from.
 
-use crate::season::{FieldId, SeedLight, SettingDepth};
+use crate::season::{FieldId, Potting, SeedLight, SettingDepth};
 
 use super::refusal::field;
 
@@ -19,14 +19,14 @@ pub const CHANGED_HERE: &str = "Changed by you, for this season";
 pub const NAME: &str = field(FieldId::CropName);
 pub const GERMINATION: &str = field(FieldId::CropGermination);
 pub const UP_DAYS: &str = field(FieldId::CropEmergence);
-pub const UP: [&str; 3] = ["Up, early", "Up, likely", "Up, late"];
+pub const UP: [&str; 3] = ["Days to emerge, early", "Days to emerge, likely", "Days to emerge, late"];
 pub const LEAVES: &str = "True leaves needed";
 pub const LEAVES_HINT: &str = "by age";
-pub const LEAVES_ASIDE: &str = "before it is moved on; empty: by age";
+pub const LEAVES_ASIDE: &str = "before its next container; empty: by age";
 pub const DUE_DAYS: &str = field(FieldId::CropMovingOn);
-pub const DUE: [&str; 3] = ["Moving on, early", "Moving on, likely", "Moving on, late"];
+pub const DUE: [&str; 3] = ["Next container, early", "Next container, likely", "Next container, late"];
 pub const EARLY_LIKELY_LATE: [&str; 3] = ["early", "likely", "late"];
-pub const AT_MOST_IN: &str = "Weeks at most in";
+pub const AT_MOST_IN: &str = "Hold no longer than, weeks in";
 pub const LATEST: [&str; 6] = [
     "Weeks in small cells",
     "Weeks in medium cells",
@@ -67,8 +67,10 @@ pub const FIRST_NIGHT: &str = "First night out after days";
 pub const FIRST_NIGHT_LABEL: &str = "first night out after";
 pub const ROOTING: &str = "Days to root through";
 pub const COME_IN: &str = "Comes in below";
-pub const MOVES: &str = "Usual moves";
 pub const MOVES_ASIDE: &str = "between sowing and planting out";
+pub const IN_OPEN_FLAT: &str = field(FieldId::CropInOpenFlat);
+pub const IN_OPEN_FLAT_HINT: &str = "by size";
+pub const IN_OPEN_FLAT_ASIDE: &str = "sown thick to the end; empty: pricked out, 3 or 5 cm each";
 pub const SET: &str = "Set";
 pub const DEPTHS: [(SettingDepth, &str); 3] = [
     (SettingDepth::Deep, "deep, to the seed leaves"),
@@ -80,6 +82,8 @@ pub const CURVES: &str = "Height and spread, week by week from sowing";
 pub const WEEK: &str = field(FieldId::HeightWeek(0));
 pub const HEIGHT: &str = field(FieldId::HeightSize(0));
 pub const SPREAD: &str = field(FieldId::SpreadSize(0));
+
+pub const SPACED: &str = "Space its pots out when leaves meet";
 
 pub const BOTH_OR_NEITHER: &str = "write both, or leave both empty";
 
@@ -124,4 +128,13 @@ pub fn own_name(name: &str) -> String {
 /// The end of each curve: a length, and in which week.
 pub fn drawing(height: (&str, f64), spread: (&str, f64)) -> String {
     format!("Drawing: height {} in week {}, spread {} in week {}", height.0, height.1, spread.0, spread.1)
+}
+
+/// How often it is usually potted on.
+pub const fn moves(word: Potting) -> &'static str {
+    match word {
+        Potting::PotOn => "Times potted on",
+        Potting::PotUp => "Times potted up",
+        Potting::MoveOn => "Times moved on",
+    }
 }

@@ -11,10 +11,10 @@ use super::names::pool_kind;
 use super::{Words, day, plural, span};
 
 impl Words<'_> {
-    /// One sentence: when, where, how many are wanted, held and short.
+    /// One sentence: when, where, how many are wanted, how many have room, how many are short.
     pub fn crunch(&self, crunch: &Crunch) -> String {
         format!(
-            "{}, {}: {} wanted, {} held, {}",
+            "{}, {}: {} wanted, room for {}, {}",
             span(crunch.span),
             self.pools(&crunch.pools),
             crunch.needed,
@@ -39,7 +39,7 @@ impl Words<'_> {
                 crunch.proven.held
             ),
             Reason::Together { shelves } => format!(
-                "{}; whichever of them share a shelf, {} of them at most, however they are turned{}",
+                "{}; whichever of them share a shelf, {}, however they are turned{}",
                 self.want_a_spot(crunch),
                 self.hold(shelves, crunch),
                 self.allowance(shelves),
@@ -50,11 +50,9 @@ impl Words<'_> {
                 self.shelves(shelves),
                 crunch.proven.held
             ),
-            Reason::Allowance { shelves } => format!(
-                "{}; with the packing allowance kept, {} at most",
-                self.want_a_spot(crunch),
-                self.hold(shelves, crunch)
-            ),
+            Reason::Allowance { shelves } => {
+                format!("{}; with the packing allowance kept, {}", self.want_a_spot(crunch), self.hold(shelves, crunch))
+            }
             Reason::Height { missing } => self.by_height(crunch, *missing),
             Reason::NoShelf => self.by_no_shelf(crunch),
             Reason::Warmth { place } => self.by_warmth(crunch, *place),
@@ -71,7 +69,7 @@ impl Words<'_> {
 
     fn by_count(&self, crunch: &Crunch, (width, depth): (Length, Length), shelves: &[ShelfId]) -> String {
         format!(
-            "{}, each at least {} × {}{}; {} of them at most, however they are turned{}",
+            "{}, each at least {} × {}{}; {}, however they are turned{}",
             self.want_a_spot(crunch),
             self.length(width),
             self.length(depth),
@@ -85,7 +83,7 @@ impl Words<'_> {
         let from_middle = format!(" and {} from middle to middle", self.length(apart));
         let gap = if apart > across { from_middle.as_str() } else { "" };
         format!(
-            "{} loose pots, {} across{gap}, want a spot on {}; {} at most{}",
+            "{} loose pots, {} across{gap}, want a spot on {}; {}{}",
             of_all(crunch),
             self.length(across),
             day(crunch.worst_day),
@@ -145,9 +143,16 @@ impl Words<'_> {
         format!("{} {} want a spot on {}", of_all(crunch), self.things(crunch), day(crunch.worst_day))
     }
 
-    /// `all 6 shelves hold 12`.
+    /// `all 6 shelves hold 12 of them at most`, `no shelf holds one of them`.
     fn hold(&self, shelves: &[ShelfId], crunch: &Crunch) -> String {
-        format!("{} {} {}", self.shelves(shelves), plural(shelves.len(), "holds", "hold"), crunch.proven.held)
+        let which = self.shelves(shelves);
+        match (shelves.len(), crunch.proven.held) {
+            (0, _) => format!("{which} holds one of them"),
+            (1, 0) => format!("{which} holds none of them"),
+            (_, 0) => format!("{which} hold none of them"),
+            (1, held) => format!("{which} holds {held} of them at most"),
+            (_, held) => format!("{which} hold {held} of them at most"),
+        }
     }
 
     fn things(&self, crunch: &Crunch) -> &'static str {
@@ -254,7 +259,7 @@ pub fn verdict_of(outlook: &Outlook) -> String {
             1 => "The shelves run out of room once".to_owned(),
             n => format!("The shelves run out of room {n} times"),
         },
-        Verdict::Unsettled => "Not settled: neither a layout nor a proof was found for some days".to_owned(),
+        Verdict::Unsettled => "Not proven yet: neither a layout nor a proof was found for some days".to_owned(),
     }
 }
 

@@ -5,6 +5,7 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 use crate::outlook::{WeekLabel, week_label};
 use crate::season::Season;
 use crate::units::DateSpan;
+pub use crate::units::{full_day, short_day as day};
 
 use super::Words;
 
@@ -19,19 +20,34 @@ impl Words<'_> {
     }
 }
 
-/// `14 Apr`.
-pub fn day(date: NaiveDate) -> String {
-    date.format("%-d %b").to_string()
-}
-
 /// `14 Apr 2027 at 09:05`.
 pub fn moment(at: chrono::NaiveDateTime) -> String {
     at.format("%-d %b %Y at %H:%M").to_string()
 }
 
-/// `Wed 14 Apr 2027`.
-pub fn full_day(date: NaiveDate) -> String {
-    date.format("%a %-d %b %Y").to_string()
+/// `Wed 14 Apr`, where the year is plain.
+pub fn weekday_and_day(date: NaiveDate) -> String {
+    date.format("%a %-d %b").to_string()
+}
+
+/// As it stands in a field, and is read back: `19 Apr 2027`.
+pub fn typed_day(date: NaiveDate) -> String {
+    date.format("%-d %b %Y").to_string()
+}
+
+/// `April`.
+pub(super) fn month(date: NaiveDate) -> String {
+    date.format("%B").to_string()
+}
+
+/// `April 2027`.
+pub fn month_and_year(date: NaiveDate) -> String {
+    date.format("%B %Y").to_string()
+}
+
+/// `Apr`, along an axis; January with its year where there is room.
+pub fn month_on_axis(date: NaiveDate, room: bool) -> String {
+    date.format(if room && date.month() == 1 { "%b %Y" } else { "%b" }).to_string()
 }
 
 /// `12 Apr – 16 May`, the last day included.

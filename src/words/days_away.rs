@@ -2,11 +2,12 @@
 
 use chrono::NaiveDate;
 
-use crate::season::FieldId;
+use crate::season::{FieldId, Potting};
 
 use super::amounts::counted;
 use super::days::full_day;
 use super::fields::typed_day;
+use super::potting::potting;
 use super::refusal::field;
 
 pub const WEEK_NUMBERS: &str = "Week numbers";
@@ -16,6 +17,13 @@ pub const FIRST_WEEK: &str = field(FieldId::FirstWeek);
 pub const FIRST_WEEK_HINT: &str = "a Monday";
 pub const BY_ISO: &str = "By ISO 8601: week 1 holds the year’s first Thursday. A school counts from its first Monday";
 pub const WATER: &str = "Water";
+pub const LANGUAGE: &str = "Words";
+pub const POTTING: &str = "Into a larger pot is";
+pub const POTTINGS: [(Potting, &str); 3] = [
+    (Potting::PotOn, potting(Potting::PotOn).doing),
+    (Potting::PotUp, potting(Potting::PotUp).doing),
+    (Potting::MoveOn, potting(Potting::MoveOn).doing),
+];
 pub const WATERINGS: &str = field(FieldId::WaterEvery);
 
 pub const DAYS_AWAY: &str = "Days away";

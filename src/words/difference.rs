@@ -25,7 +25,7 @@ fn difference(difference: &Difference) -> Vec<String> {
         Part::Racks => ("rack", "racks"),
         Part::Shelves => ("shelf", "shelves"),
         Part::Sowings => ("sowing", "sowings"),
-        Part::Guests => ("guest", "guests"),
+        Part::Guests => ("group of other plants", "groups of other plants"),
         Part::TrayNotes => ("tray note", "tray notes"),
     };
     let counted = [(difference.added, "added"), (difference.changed, "changed"), (difference.gone, "removed")];

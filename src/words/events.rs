@@ -4,7 +4,7 @@ use chrono::Datelike as _;
 
 use crate::forecast::{Event, What, Why};
 use crate::season::{OutRule, Stage};
-use crate::units::LengthUnit;
+use crate::units::{LengthUnit, measured_up};
 
 use super::{Words, counted, day, out_by_frost, out_rule, plural};
 
@@ -21,12 +21,13 @@ impl Words<'_> {
                 Why::Leaves(leaves) | Why::LeavesByWarmth { leaves, .. } => {
                     ranged(&format!("{} due", leaf_count(leaves)), event)
                 }
-                _ => ranged("large enough to move on", event),
+                _ => ranged(&format!("large enough to {}", self.verb().to_do), event),
             },
-            What::MovedOn(step) => format!("moved on {date} into {}", self.step_anywhere(step)),
+            What::MovedOn(step) => format!("{} {date} into {}", self.verb_into(step).done, self.step_anywhere(step)),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
-            What::GappedUp => format!("plugs moved together {date}"),
+            What::GappedUp => format!("gapped up {date}"),
+            What::LeavesMeet(step) => format!("leaves meet in {} {date}", self.step_anywhere(step)),
             What::Hardening => format!("hardening off from {date}"),
             What::FirstNightOut => format!("first night out {date}"),
             What::InFlower => match event.range {
@@ -101,9 +102,9 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
         ),
         Why::LastFrost => "not before the last frost that you reckon with".to_owned(),
         Why::LatestWeeks(weeks) => format!("{} from sowing", counted(weeks, "week", "weeks")),
+        Why::LaterLot(days) => format!("a later batch, by {}", counted(days, "day", "days")),
         Why::WeeksToFlower { low, high } => format!("{low} to {high} weeks from sowing"),
         Why::LatestDays(days) => format!("{} from sowing", counted(days, "day", "days")),
-        Why::LaterLot(days) => format!("a later lot, by {}", counted(days, "day", "days")),
         Why::PlaceOpens => "the place opens then".to_owned(),
         Why::Stage { days: 0, stage } => stage_name(stage),
         Why::Stage { days, stage } => {
@@ -123,6 +124,9 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
             if days < 0 { "early" } else { "late" }
         ),
         Why::Out(rule) => out_rule(rule),
+        Why::Wider { at, wide } => {
+            format!("{} apart, plants up to {} wide by the end", at.in_words(unit), measured_up(wide, unit))
+        }
         Why::CropDays | Why::Leaves(_) | Why::Age => return None,
     })
 }

@@ -4,7 +4,8 @@ use chrono::{Datelike as _, NaiveDate};
 
 use crate::units::{EmptySpan, Length, LengthUnit, Measure};
 
-use super::measure;
+pub use super::days::{month_and_year as month, typed_day};
+use super::{full_day, measure};
 
 pub const A_DAY: &str = "15 Mar";
 pub const PICK: &str = "Pick…";
@@ -21,18 +22,8 @@ pub const UNKNOWN: &str = "unknown";
 pub const FROM_ABOVE: &str = "From above";
 pub const FROM_THE_FRONT: &str = "From the front";
 
-/// As it stands in a field, and is read back: `19 Apr 2027`.
-pub fn typed_day(date: NaiveDate) -> String {
-    date.format("%-d %b %Y").to_string()
-}
-
 pub fn pick_a_day(field: &str) -> String {
     format!("Pick a day: {field}")
-}
-
-/// `April 2027`.
-pub fn month(date: NaiveDate) -> String {
-    date.format("%B %Y").to_string()
 }
 
 pub fn iso_week(date: NaiveDate) -> String {
@@ -61,7 +52,7 @@ pub fn no_whole_number(text: &str) -> String {
 }
 
 pub fn not_after(empty: &EmptySpan) -> String {
-    format!("{} must come after {}", typed_day(empty.until), typed_day(empty.from))
+    format!("{} must come after {}", full_day(empty.until), full_day(empty.from))
 }
 
 pub fn not_removed(why: &str) -> String {

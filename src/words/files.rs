@@ -46,8 +46,8 @@ pub const NOT_IN_A_FILE: &str = "not in a file yet";
 pub const SAVE_CHANGES: &str = "Save the changes to this season?";
 pub const DO_NOT_SAVE: &str = "Don’t save";
 pub const IT_IS_IN_NO_FILE: &str = "It is not in a file yet";
-pub const TAKE_IT_UP: &str = "Take it up";
-pub const THROW_IT_AWAY: &str = "Throw it away";
+pub const RESUME: &str = "Resume";
+pub const DISCARD: &str = "Discard";
 pub const NOT_NOW: &str = "Not now";
 
 pub const DECIDE: &str = "Decide…";
@@ -128,7 +128,7 @@ pub fn comments_go(path: &Path) -> String {
 }
 
 pub fn version_of(at: NaiveDateTime, thrown: bool) -> String {
-    if thrown { format!("Thrown away on {}", moment(at)) } else { format!("As saved on {}", moment(at)) }
+    if thrown { format!("Discarded on {}", moment(at)) } else { format!("As saved on {}", moment(at)) }
 }
 
 pub fn unreadable(why: impl Display) -> String {

@@ -6,16 +6,17 @@ use crate::season::{FieldId, Frost, FrostMethod};
 use crate::trade::RefusedSpring;
 use crate::units::{DateSpan, LengthUnit};
 
+use super::cautions::colder_at_the_grass;
 use super::refusal::field;
 use super::{counted, day, full_day, span, temperature};
 
-/// What a grower should know beside any frost date. Screen and leaf: reports of weather observers;
-/// the rest common practice.
+/// What a grower should know beside any frost date. Screen and grass: as `cautions` has it.
 pub fn frost_cautions(unit: LengthUnit) -> String {
-    let (height, colder) = if unit.is_of_inches() { ("5 ft", "1 to 3 °F") } else { ("1.5 m", "0.5 to 1.7 °C") };
+    let height = if unit.is_of_inches() { "5 ft" } else { "1.5 m" };
     format!(
-        "Odds from past years, not a forecast: watch the local one. Stations read at about {height}; on a clear, calm \
-         night leaves are often {colder} colder. Frozen plants are the grower’s risk: local advice comes first."
+        "Odds from past years, not a forecast: watch the local one. Stations read at about {height}. {}. Frozen plants \
+         are the grower’s risk: local advice comes first.",
+        colder_at_the_grass(unit)
     )
 }
 
@@ -44,7 +45,7 @@ pub const CELSIUS: &str = "°C";
 pub const TENTHS: &str = "tenths of °C";
 pub const HAD: &str = "Dates are had";
 pub const METHODS: [(FrostMethod, &str); 2] =
-    [(FrostMethod::NormalLaw, "by the normal law"), (FrostMethod::Empirical, "off the springs in order")];
+    [(FrostMethod::NormalLaw, "from a normal curve"), (FrostMethod::Empirical, "from the springs in order")];
 pub const READ_RECORD: &str = "Read the record";
 pub const READING: &str = super::files::READING;
 pub const NOT_READ: &str = "The record could not be read";
@@ -128,7 +129,7 @@ pub fn frost_risk(frost: &Frost, unit: LengthUnit) -> String {
     format!("{} of {} or colder", later_frost(frost.later_in_ten), temperature(&frost.temperature, unit))
 }
 
-/// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), by the normal law`; `None` where nothing
+/// `USC00368449, 2001–2009: 9 springs, weak (fewer than 20), from a normal curve`; `None` where nothing
 /// is known of where the date is from.
 pub fn frost_basis(frost: &Frost) -> Option<String> {
     let mut said = [frost.station.as_str(), frost.years.as_str()].map(str::trim).to_vec();
@@ -178,11 +179,11 @@ pub fn out_by_frost(out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
     format!("{} of {} ({})", from_frost(out, even), day(even), later_frost(years))
 }
 
-pub const fn frost_method(method: FrostMethod) -> &'static str {
+const fn frost_method(method: FrostMethod) -> &'static str {
     match method {
         FrostMethod::Given => "as given",
-        FrostMethod::Empirical => "read off the springs in order",
-        FrostMethod::NormalLaw => "by the normal law",
+        FrostMethod::Empirical => "read from the springs in order",
+        FrostMethod::NormalLaw => "from a normal curve",
     }
 }
 

@@ -1,9 +1,9 @@
 //! How many fit, in words.
 
-use crate::trade::{Capacity, Held, Misses, NamedTray, Outline, Turned};
+use crate::trade::{Capacity, Held, Misses, NamedTray, Outline, Turned, borne};
 use crate::units::{Length, Size, about, measured_up, rounded, size_text};
 
-use super::listed;
+use super::{Words, listed};
 
 const NONE: &str = "None: one is larger than the shelf, turned either way";
 
@@ -56,6 +56,26 @@ pub fn one_more(hold: &Capacity) -> Option<String> {
         .map(|(by, side)| format!("{} more {side}", measured_up(by, hold.unit)))
         .collect();
     Some(format!("{one} would need {}", listed(&missing)))
+}
+
+impl Words<'_> {
+    /// `its rating of 20 kg bears no more at about 6.4 kg each when watered`.
+    pub fn no_more_borne(&self, rated: u32, each: u32) -> String {
+        let [rated, each] = [rated, each].map(|grams| self.weight(u64::from(grams)));
+        format!("its rating of {rated} bears no more at about {each} each when watered")
+    }
+
+    /// `3 × 72-cell plug tray by weight: …`; nothing where the rating bears all that have room.
+    pub fn borne(&self, meant: &NamedTray, fits: i64, rated: Option<u32>) -> Option<String> {
+        let borne = borne(rated, meant.grams).filter(|borne| *borne < fits)?;
+        let number = if borne == 0 { "None".to_owned() } else { number_held(meant, borne) };
+        Some(format!("{number} by weight: {}", self.no_more_borne(rated?, meant.grams)))
+    }
+}
+
+/// What a rating bears, before all that there is room for.
+pub fn by_weight_and_size(borne: &str, by_size: &str) -> String {
+    format!("{borne}\nby size: {by_size}")
 }
 
 /// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.

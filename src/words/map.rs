@@ -2,15 +2,19 @@
 
 use chrono::NaiveDate;
 
+use crate::outlook::Week;
 use crate::season::ZoneKind;
 
-use super::full_day;
+use super::weeks::counts;
+use super::{Words, full_day};
 
 pub const NO_SHELVES: &str = "There are no shelves in this season";
 pub const CLOSED: &str = "closed that day";
 pub const BY_DAY: &str = "by day only";
 pub const BY_NIGHT: &str = "by night only";
 pub const FRONT: &str = "front";
+pub const OUT_BY_DAY: &str = "out by day";
+pub const IN_BY_NIGHT: &str = "in by night";
 pub const A_SCALE: &str = "write a scale from 1:1 to 1:1000, such as 1:10";
 
 pub fn title(season: &str, on: NaiveDate) -> String {
@@ -49,4 +53,14 @@ pub fn sticks_out(kind: ZoneKind, by: &str) -> String {
 /// `No spot yet, growing shelves: To 1, To 2`.
 pub fn no_spot_yet(wanted: &str, marks: &[String]) -> String {
     format!("{}, {wanted}: {}", super::WAITING, marks.join(", "))
+}
+
+impl Words<'_> {
+    /// `Growing shelves (Room): 32 wanted, room for 28, 4 short`, of a day.
+    pub fn room_on_map(&self, of: &Week) -> String {
+        let pools = self.pools(&of.together);
+        let mut letters = pools.chars();
+        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+        format!("{first}{}: {}", letters.as_str(), counts(of, ""))
+    }
 }

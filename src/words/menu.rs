@@ -76,7 +76,7 @@ pub fn pin(trays: usize) -> String {
 }
 
 pub fn lift(trays: usize) -> String {
-    format!("Lift {}", plural(trays, "tray", "trays"))
+    format!("Take {} off the shelf", plural(trays, "tray", "trays"))
 }
 
 pub fn copy(trays: usize) -> String {

@@ -5,6 +5,8 @@
 
 pub mod already_here;
 mod amounts;
+pub mod cautions;
+mod cells;
 mod chance;
 pub mod commands;
 pub mod containers;
@@ -28,10 +30,13 @@ pub mod next_year;
 pub mod notices;
 mod out_rule;
 pub mod places;
+mod potting;
 mod problems;
+mod problems_of_room;
 mod ready;
 pub mod records;
 mod refusal;
+pub mod sharing;
 pub mod shelves;
 mod sources;
 pub mod sowing;
@@ -47,19 +52,23 @@ pub mod window;
 pub mod worth_a_look;
 
 pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
-pub use chance::{springs, wanted_in_most};
+pub use cells::as_column;
+pub use chance::{seasons, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
-pub use days::{day, every_label, full_day, moment, month_name, span, week, weekday_name, weeks};
+pub use days::{
+    day, every_label, full_day, moment, month_name, month_on_axis, span, week, weekday_and_day, weekday_name, weeks,
+};
 pub use difference::differences;
 pub use events::stage_name;
 pub use frost::{
-    from_frost, frost_basis, frost_cautions, frost_method, frost_risk, frost_with_basis, last_frost, last_frost_line,
-    later_frost, out_by_frost, refused_spring,
+    from_frost, frost_basis, frost_cautions, frost_risk, frost_with_basis, last_frost, last_frost_line, later_frost,
+    out_by_frost, refused_spring,
 };
-pub use held::{held, held_in_full, kind_held, number_held, one_more};
-pub use names::{WAITING, Words, with_variety};
+pub use held::{by_weight_and_size, held, held_in_full, kind_held, number_held, one_more};
+pub use names::{WAITING, Words, family, with_variety};
 pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;
+pub use potting::potting;
 pub use problems::{problem_about, problem_kind};
 pub use records::{days_apart, number_apart};
 pub use refusal::{field, refusal, refusal_in};

@@ -3,7 +3,7 @@
 use crate::forecast::Forecast;
 use crate::outlook::{Pool, PoolKind};
 use crate::season::{ContainerKey, Library, Role, Season, ShelfId, SowingId, StepId, TrayKey};
-use crate::units::{Length, LengthUnit, weight_in_words};
+use crate::units::{Area, Length, LengthUnit, weight_in_words};
 
 use super::amounts::listed;
 
@@ -29,6 +29,13 @@ impl Words<'_> {
         weight_in_words(grams, self.unit, 1)
     }
 
+    /// `5.2 m²`, `56 sq ft`.
+    pub fn area(&self, area: Area) -> String {
+        let (surface, unit) =
+            if self.unit.is_of_inches() { (area.to_square_feet(), "sq ft") } else { (area.to_square_metres(), "m²") };
+        if surface < 10.0 { format!("{surface:.1} {unit}") } else { format!("{surface:.0} {unit}") }
+    }
+
     /// `To 7`.
     pub fn tray(&self, tray: TrayKey) -> String {
         self.forecast.mark(tray).to_owned()
@@ -36,9 +43,9 @@ impl Words<'_> {
 
     /// `To 7 (tomato)`.
     pub(super) fn tray_of(&self, tray: TrayKey) -> String {
-        let sowing = self.forecast.stays_of(tray).find_map(|stay| stay.sowing);
-        match sowing {
-            Some(sowing) => format!("{} ({})", self.tray(tray), self.sowing(sowing)),
+        let mut all = self.forecast.stays_of(tray).map(|stay| self.forecast.sowings_in(stay));
+        match all.find(|all| !all.is_empty()) {
+            Some(all) => format!("{} ({})", self.tray(tray), self.together(&all)),
             None => self.tray(tray),
         }
     }
@@ -89,11 +96,8 @@ impl Words<'_> {
     pub fn shelf(&self, id: ShelfId) -> String {
         let Some(shelf) = self.season.shelf(id) else { return format!("shelf {id}") };
         let Some(rack) = self.season.rack(shelf.rack) else { return format!("shelf {id}") };
-        if self.season.shelves_of(rack.id).len() == 1 {
-            rack.name.clone()
-        } else {
-            format!("{}, shelf {}", rack.name, shelf.tier)
-        }
+        let mut of_rack = self.season.shelves().filter(|shelf| shelf.rack == rack.id);
+        if of_rack.nth(1).is_none() { rack.name.clone() } else { format!("{}, shelf {}", rack.name, shelf.tier) }
     }
 
     /// `growing shelves`, `bottom heat`.
@@ -126,6 +130,22 @@ pub(super) fn role_of(role: Role) -> &'static str {
         Role::Germinating => "germinating",
         Role::Growing => "growing",
         Role::Hardening => "hardening off",
+    }
+}
+
+/// The crops that share a colour, by the name that crops have for them.
+pub fn family(name: &str) -> &'static str {
+    match name {
+        "solanaceae" => "tomato family",
+        "brassica" => "cabbage family",
+        "leaf" => "leaves and salads",
+        "allium" => "onion family",
+        "flower" => "flowers",
+        "herb" => "herbs",
+        "cucurbit" => "cucumber family",
+        "legume" => "peas and beans",
+        "root" => "roots",
+        _ => "others",
     }
 }
 

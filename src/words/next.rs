@@ -63,7 +63,7 @@ impl Words<'_> {
             Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
             Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
             Change::Spans { number } => format!(
-                "{} of places, shelves and guests: the same days of the month",
+                "{} of places, shelves and other plants: the same days of the month",
                 counted(*number, "span", "spans")
             ),
             Change::DoneLeft { records } => format!(
@@ -109,7 +109,8 @@ impl Words<'_> {
                 format!("{}: up {}", self.crop_name(crop), days_learned(*from, *to, *observations))
             }
             Learned::MovingOn { crop, from, to, observations } => {
-                format!("{}: ready to move on {}", self.crop_name(crop), days_learned(*from, *to, *observations))
+                let (crop, learned) = (self.crop_name(crop), days_learned(*from, *to, *observations));
+                format!("{crop}: ready to {} {learned}", self.verb().to_do)
             }
             Learned::Verdict { sowing, verdict } => format!(
                 "{}: {}; the plan is as it was, think about {}",
@@ -168,11 +169,12 @@ impl Words<'_> {
             What::Begun => "here already".to_owned(),
             What::Unstacked => "taken out of the stack".to_owned(),
             What::Up => "up".to_owned(),
-            What::Due => "large enough to move on".to_owned(),
+            What::Due => format!("large enough to {}", self.verb().to_do),
             What::MovedOn(step) => format!("into {}", self.step_anywhere(step)),
             What::Latest(step) => format!("at the latest out of {}", self.step_anywhere(step)),
             What::Spaced => "spaced out".to_owned(),
-            What::GappedUp => "plugs moved together".to_owned(),
+            What::GappedUp => "gapped up".to_owned(),
+            What::LeavesMeet(_) => "leaves meet".to_owned(),
             What::Hardening => "hardening off".to_owned(),
             What::FirstNightOut => "first night out".to_owned(),
             What::InFlower => "in flower".to_owned(),

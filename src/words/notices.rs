@@ -8,6 +8,7 @@ use chrono::NaiveDate;
 use crate::units::path_text;
 
 use super::counted;
+use super::days::month;
 
 pub const HIDE: &str = "Hide";
 pub const HIDE_HINT: &str = "Hide hint";
@@ -23,15 +24,12 @@ pub const TRY: &str =
 pub fn try_finding_spots(worst: NaiveDate) -> String {
     format!(
         "Nothing stands on the shelves yet: press Find spots, then drag the blue date below to {}, where they overflow",
-        worst.format("%B")
+        month(worst)
     )
 }
 
 pub fn try_moving(worst: NaiveDate) -> String {
-    format!(
-        "The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R",
-        worst.format("%B")
-    )
+    format!("The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R", month(worst))
 }
 
 pub fn of_the_sample(hint: &str) -> String {

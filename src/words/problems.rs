@@ -24,7 +24,7 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, due, date, .. } => self.moved_early(*sowing, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
@@ -33,6 +33,7 @@ impl Words<'_> {
                 self.too_tall_there(*tray, *shelf, *from, *missing)
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
             Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
                 self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
@@ -48,6 +49,7 @@ impl Words<'_> {
             Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
             Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
             Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
+            Problem::CoverSeed { sowing, until } => self.cover_seed(*sowing, *until),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -78,11 +80,16 @@ impl Words<'_> {
             }
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
             Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
             Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
                 "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
                 self.which(*sowing),
                 self.tray(*tray)
             ),
+            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
+            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
+                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
+            }
             Problem::BelowLegalGermination { sowing, percent, legal } => {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
@@ -133,10 +140,11 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
         format!(
-            "{}: moved on {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there (about {})",
             self.which(sowing),
+            self.verb_into(step).done,
             day(date),
             day(due)
         )
@@ -262,7 +270,7 @@ impl Words<'_> {
             "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
             self.which(sowing),
             match work {
-                What::MovedOn(step) => format!("moves on into {}", self.step_anywhere(step)),
+                What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
                 _ => "is sown".to_owned(),
             },
@@ -329,6 +337,20 @@ impl Words<'_> {
         )
     }
 
+    fn tray_for_a_handful(&self, problem: &Problem) -> String {
+        let Problem::TrayForAHandful { sowing, step, full, sown, per_tray, wanted, percent, .. } = *problem else {
+            return String::new();
+        };
+        let trays = if full == 1 { "one full tray".to_owned() } else { format!("{full} full trays") };
+        format!(
+            "{}: the last {} is for {sown} of {per_tray}; {trays}: {percent} % sure of {}{}",
+            self.which(sowing),
+            self.step(sowing, step),
+            counted(wanted, "plant", "plants"),
+            without_the_last_tray(problem)
+        )
+    }
+
     fn out_before_window(&self, sowing: SowingId, out: NaiveDate, from: NaiveDate, weeks: i8) -> String {
         let when = match weeks {
             0 => "the average last frost".to_owned(),
@@ -358,7 +380,7 @@ impl Words<'_> {
     }
 
     /// The sowing's name; with the day it is sown where others have the same name.
-    pub(super) fn which(&self, id: SowingId) -> String {
+    pub fn which(&self, id: SowingId) -> String {
         let name = self.sowing(id);
         match self.forecast.alike.get(&id) {
             None => name,
@@ -373,6 +395,15 @@ impl Words<'_> {
             self.which(sowing)
         )
     }
+}
+
+/// How to do without it, as sure as the season asks.
+fn without_the_last_tray(problem: &Problem) -> String {
+    let Problem::TrayForAHandful { would_do, seeds, sure_percent, .. } = *problem else { return String::new() };
+    let fewer = (would_do > 0).then(|| format!("ask for {would_do}"));
+    let more = seeds.map(|seeds| format!("sow {seeds} seeds to a cell"));
+    let ways: Vec<String> = fewer.into_iter().chain(more).collect();
+    if ways.is_empty() { String::new() } else { format!("; {}, and it is {sure_percent} %", ways.join(" or ")) }
 }
 
 /// A word for the kind of problem, the same in `--json` for good: `too_tall`.
@@ -391,6 +422,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::TooTall { .. } => "too_tall",
         Problem::TooTallThere { .. } => "too_tall_there",
         Problem::TooLarge { .. } => "too_large",
+        Problem::TooHeavy { .. } => "too_heavy",
         Problem::BeyondLamps { .. } => "beyond_lamps",
         Problem::TooColdToHarden { .. } => "too_cold_to_harden",
         Problem::Bolts { .. } => "bolts",
@@ -400,6 +432,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::NoLight { .. } => "no_light",
         Problem::InTheDark { .. } => "in_the_dark",
         Problem::StackInTheDark { .. } => "stack_in_the_dark",
+        Problem::CoverSeed { .. } => "cover_seed",
         Problem::Clash { pinned: true, .. } => "pins_clash",
         Problem::Clash { .. } => "clash",
         Problem::OffShelf { .. } => "off_shelf",
@@ -417,7 +450,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::SownTooFew { .. } => "sown_too_few",
         Problem::InsertTooLarge { .. } => "insert_too_large",
         Problem::BlockTooLarge { .. } => "block_too_large",
+        Problem::TrayForAHandful { .. } => "tray_for_a_handful",
         Problem::NoSuchRows { .. } => "no_such_rows",
+        Problem::SharesUnlike { .. } => "shares_unlike",
+        Problem::LeavesMeet { .. } => "leaves_meet",
         Problem::BelowLegalGermination { .. } => "below_legal_germination",
         Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
         Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",

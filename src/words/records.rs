@@ -3,10 +3,10 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
-use crate::season::{FieldId, Grown, Loss, Observed, RecordId, Sight, Sowing, Verdict};
+use crate::season::{FieldId, Grown, Loss, Observed, Potting, RecordId, Sight, Sowing, Verdict};
 
 use super::refusal::field;
-use super::{Words, counted, day, grown_name, plural};
+use super::{Words, counted, day, grown_name, plural, potting};
 
 pub const PAGE: &str = "Records";
 pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is nothing to write down";
@@ -26,7 +26,7 @@ pub const WRITE_IT: &str = "Write it down";
 pub const WHAT: &str = "What";
 pub const WHAT_WAS_SEEN: &str = "What was seen";
 pub const INTO: &str = "Into";
-pub const MOVED_ON_INTO: &str = "Moved on into";
+pub const MOVED_ON_INTO: &str = "Into which container";
 pub const WHY: &str = "Why";
 pub const WHY_LOST: &str = "Why they were lost";
 pub const FOR_THEIR_AGE: &str = "For their age";
@@ -60,11 +60,11 @@ impl Words<'_> {
             Observed::TrueLeaves(leaves) => {
                 format!("{leaves} true {}", plural(leaves, "leaf", "leaves"))
             }
-            Observed::MovedOn(step) => format!("moved on into {}", self.step_anywhere(step)),
+            Observed::MovedOn(step) => format!("{} into {}", self.verb_into(step).done, self.step_anywhere(step)),
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
-            Observed::PutOut(plants) => format!("{plants} put out"),
+            Observed::PutOut(plants) => format!("{plants} planted out"),
             Observed::Sold(plants) => format!("{plants} sold"),
-            Observed::GappedUp => "plugs moved together".to_owned(),
+            Observed::GappedUp => "gapped up".to_owned(),
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
@@ -76,7 +76,7 @@ impl Words<'_> {
             Observed::Up { .. } => "up".to_owned(),
             Observed::TrueLeaves(_) => "true leaves".to_owned(),
             Observed::Lost { why, .. } => format!("lost, {}", loss_name(why)),
-            Observed::PutOut(_) => "put out".to_owned(),
+            Observed::PutOut(_) => "planted out".to_owned(),
             Observed::Sold(_) => "sold".to_owned(),
             Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => self.record(what),
         }
@@ -207,23 +207,23 @@ pub fn too_late(last: NaiveDate, out: NaiveDate) -> String {
 /// What moving plugs together would spare.
 pub fn gap_up(offer: &GapUp) -> String {
     let GapUp { before, after, .. } = offer;
-    format!("Moved together, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
+    format!("Gapped up, the plugs would fill {after} {} in place of {before}", plural(*after, "tray", "trays"))
 }
 
 pub fn gapped_up_on(date: NaiveDate) -> String {
-    format!("Moved together on {}", day(date))
+    format!("Gapped up on {}", day(date))
 }
 
 /// What was seen, without its number.
-pub const fn sight(sight: Sight) -> &'static str {
+pub const fn sight(sight: Sight, word: Potting) -> &'static str {
     match sight {
         Sight::Sown => "sown",
         Sight::Up => "up",
         Sight::TrueLeaves => "true leaves",
-        Sight::MovedOn => "moved on",
+        Sight::MovedOn => potting(word).done,
         Sight::Lost => "plants lost",
-        Sight::GappedUp => "plugs moved together",
-        Sight::PutOut => "put out",
+        Sight::GappedUp => "gapped up",
+        Sight::PutOut => "planted out",
         Sight::Sold => "sold",
         Sight::Grown => "how they turned out",
     }

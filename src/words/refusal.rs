@@ -63,8 +63,9 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         }
         Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
         Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
-        Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", date.format("%A %Y-%m-%d")),
+        Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", full_day(*date)),
         Refusal::NotAfter { from, found } => {
+            let [from, found] = [from, found].map(|date| full_day(*date));
             format!("{what} must come after the day it is put there, found {from} to {found}")
         }
         Refusal::ChanceTwice(both) => format!("{what} must be written once, found {}", chances(both)),
@@ -85,7 +86,7 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
         Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
-        Refusal::NoTray(_) => "there is no such lot or step in this season".to_owned(),
+        Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
 }
@@ -113,7 +114,7 @@ fn of_lot(lot: &LotName, both: &[LotName; 2]) -> String {
     let [one, other] = both;
     let name = with_variety(&lot.crop, &lot.variety);
     let alike = (&one.crop, &one.variety) == (&other.crop, &other.variety);
-    if alike || name.is_empty() { format!("{name} (lot {})", lot.lot).trim().to_owned() } else { name }
+    if alike || name.is_empty() { format!("{name} (batch {})", lot.lot).trim().to_owned() } else { name }
 }
 
 /// What was seen, as the subject of a sentence.
@@ -124,9 +125,9 @@ const fn first_of(what: Observed) -> &'static str {
         Observed::TrueLeaves(_) => "the true leaves",
         Observed::MovedOn(_) => "moving on",
         Observed::Lost { .. } => "what was lost",
-        Observed::PutOut(_) => "putting out",
+        Observed::PutOut(_) => "planting out",
         Observed::Sold(_) => "selling",
-        Observed::GappedUp => "moving plugs together",
+        Observed::GappedUp => "gapping up",
         Observed::Grown(_) => "how they turned out",
     }
 }
@@ -137,7 +138,7 @@ fn in_unit(mm: f64, unit: LengthUnit) -> String {
 }
 
 fn chances(both: &[FrostChance; 2]) -> String {
-    let [one, next] = both.each_ref().map(|chance| format!("{} for {}", chance.date, chance.later_in_ten));
+    let [one, next] = both.each_ref().map(|chance| format!("{} for {}", full_day(chance.date), chance.later_in_ten));
     format!("{one} and {next} at {}", both[0].temperature.typed())
 }
 
@@ -182,10 +183,10 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::CropMark => ("Mark", "a crop's mark"),
         FieldId::CropGermination => ("Germination, %", "germination"),
         FieldId::CropLegalGermination => ("Legal minimum, %", "the legal minimum"),
-        FieldId::CropEmergence => ("Days until it shows", "days"),
-        FieldId::CropEmergenceWarmth => ("Warmth until it shows", "temperatures"),
+        FieldId::CropEmergence => ("Days to emerge", "days"),
+        FieldId::CropEmergenceWarmth => ("Warmth to emerge", "temperatures"),
         FieldId::CropLeafWarmth => ("Warmth for a leaf", "temperatures"),
-        FieldId::CropMovingOn => ("Days to moving on", "days"),
+        FieldId::CropMovingOn => ("Days to the next container", "days"),
         FieldId::CropWeeksOut => ("Weeks to planting out", "weeks to planting out"),
         FieldId::CropWeeksToSale => ("Weeks to sale", "weeks to sale"),
         FieldId::CropLatest => ("Weeks at most", "weeks at most in a container"),
@@ -194,6 +195,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::CropFirstNight => ("First night out after days", "days until the first night out"),
         FieldId::CropSeedsPerGram => ("Seeds to the gram", "seeds to the gram"),
         FieldId::CropWeeksFromFrost => ("Weeks from the frost", "weeks after the frost"),
+        FieldId::CropInOpenFlat => ("Plants to an open flat", "plants to an open flat"),
         FieldId::CropLight => ("Light", "light"),
         FieldId::HeightWeek(_) => ("week", "weeks"),
         FieldId::HeightSize(_) => ("height", "a height"),
@@ -220,9 +222,9 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::Variety => ("Variety", "a variety's name"),
         FieldId::SowingNote => ("Note", "a sowing's note"),
         FieldId::SowingPlants => ("Plants wanted", "the number of plants"),
-        FieldId::OutDays => ("Days out", "day on which plants go out"),
+        FieldId::OutDays => ("Days out", "day on which plants are planted out or sold"),
         FieldId::OutPlants(_) => ("Plants wanted", "the number of plants"),
-        FieldId::OutDate(_) => ("Out on", "a year"),
+        FieldId::OutDate(_) => ("Plant out or sell on", "a year"),
         FieldId::OutFrostDays(_) => ("Weeks from the frost", "days from the frost"),
         FieldId::OutMonth(_) => ("Month out", "a month"),
         FieldId::OutNth(_) => ("Which of the month", "which of its weekdays"),
@@ -240,21 +242,21 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::RecordUp(_) => ("Cells with a plant", "the number up"),
         FieldId::RecordLeaves(_) => ("True leaves", "the number of true leaves"),
         FieldId::RecordPlants(_) => ("Plants", "the number of plants"),
-        FieldId::Steps => ("Steps", "step"),
-        FieldId::Step(_) => ("Step", "step"),
-        FieldId::StepDate(_) => ("Date of the step", "a year"),
+        FieldId::Steps => ("Stages", "stage"),
+        FieldId::Step(_) => ("Stage", "step"),
+        FieldId::StepDate(_) => ("Date of the stage", "a year"),
         FieldId::StepPerTray(_) => ("Plants per tray", "plants to a tray"),
         FieldId::StepEarly(_) => ("Days early", "days early"),
         FieldId::StepLate(_) => ("Days late", "days late"),
         FieldId::StepPitch(_) => ("Spaced to", "a spacing"),
-        FieldId::Lots => ("Lots", "lot"),
-        FieldId::Lot(_) => ("Lot", "lot"),
-        FieldId::LotShare(_) => ("Share", "a lot's share"),
-        FieldId::Guest => ("Guest", "guest"),
-        FieldId::GuestName => ("What it is", "a guest's name"),
-        FieldId::GuestWidth => ("Room for each", "a guest's width"),
-        FieldId::GuestDepth => ("Room for each", "a guest's depth"),
-        FieldId::GuestNumber => ("How many", "the number of guests"),
+        FieldId::Lots => ("Batches", "batch"),
+        FieldId::Lot(_) => ("Batch", "lot"),
+        FieldId::LotShare(_) => ("Share", "a batch's share"),
+        FieldId::Guest => ("Other plants", "guest"),
+        FieldId::GuestName => ("What it is", "a name for other plants"),
+        FieldId::GuestWidth => ("Room for each", "the width of other plants"),
+        FieldId::GuestDepth => ("Room for each", "the depth of other plants"),
+        FieldId::GuestNumber => ("How many", "the number of other plants"),
         FieldId::GuestFrom => ("Here from", "a year"),
         FieldId::GuestUntil => ("Gone on", "a year"),
         FieldId::Tray => ("Tray", "tray"),

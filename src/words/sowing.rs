@@ -1,6 +1,6 @@
 //! One sowing: all that the grower says of it.
 
-use crate::season::{Delays, FieldId, LotId, StepId};
+use crate::season::{Delays, FieldId, LotId, Potting, StepId};
 
 use super::refusal::field;
 
@@ -28,16 +28,14 @@ pub const STACK_DAYS: &str = field(FieldId::StackDays);
 pub const STACK_HIGH: &str = field(FieldId::StackHigh);
 pub const NO_STACK: &str = "none";
 
-pub const LOTS: &str = "Lots";
+pub const LOTS: &str = "Batches";
 pub const SHARE: &str = field(FieldId::LotShare(LotId(0)));
 pub const LATER: &str = "Days later";
 pub const WHAT_IS_LATER: &str = "What is later";
-pub const DELAYS: [(Delays, &str); 3] =
-    [(Delays::Sowing, "sown later"), (Delays::MovingOn, "moved on later"), (Delays::Out, "out later")];
-pub const ADD_LOT: &str = "Add a lot";
+pub const ADD_LOT: &str = "Add a batch";
 
-pub const KEPT_BY: &str = "kept by";
-pub const OUT_KEPT_BY: &str = "Out is kept by";
+pub const KEPT_BY: &str = "date follows";
+pub const OUT_KEPT_BY: &str = "Date follows";
 pub const BY_DAY: &str = "the day itself";
 pub const BY_FROST: &str = "weeks from the frost";
 pub const BY_WEEKDAY: &str = "a weekday of a month";
@@ -55,7 +53,7 @@ pub const NTHS: [(i8, &str); 6] =
     [(1, "first"), (2, "second"), (3, "third"), (4, "fourth"), (5, "fifth"), (-1, "last")];
 
 pub const STEPS: &str = "Containers, one after the other";
-pub const ADD_STEP: &str = "Add a step";
+pub const ADD_STEP: &str = "Add a stage";
 pub const CARRIED_IN: &str = "carried in";
 pub const LOOSE: &str = "loose on the shelf";
 pub const PER_TRAY: &str = field(FieldId::StepPerTray(StepId(0)));
@@ -65,12 +63,28 @@ pub const STARTS: &str = "starts";
 pub const WHEN_DUE: &str = "when due";
 pub const ON_A_DATE: &str = "on a date";
 pub const AFTER_SOWING: &str = "days after sowing";
-pub const BEFORE_OUT: &str = "days before out";
+pub const BEFORE_OUT: &str = "days before planting out";
 pub const SLACK: &str = "round days away it may be";
 pub const USUAL: &str = "usual";
 /// Before the fields for days early and days late, and behind each.
 pub const SLACKS: [(&str, &str); 2] =
     [(field(FieldId::StepEarly(StepId(0))), "days early,"), (field(FieldId::StepLate(StepId(0))), "days late")];
+
+pub const SPACING: &str = "its pots stand";
+pub const TIGHT: &str = "rim to rim until they go";
+pub const WHEN_LEAVES_MEET: &str = "apart from the day leaves meet";
+pub const SPACED_AT: &str = "apart from a day of yours";
+pub const SPACED_AFTER: &str = "days after the start";
+pub const PITCH: &str = field(FieldId::StepPitch(StepId(0)));
+
+/// Where the grower says nothing.
+pub const fn as_crop(spaced: bool) -> &'static str {
+    if spaced { "as the crop does: apart" } else { "as the crop does: rim to rim" }
+}
+
+pub fn spacing_of(at: usize) -> String {
+    format!("Spacing of step {}", at + 1)
+}
 
 /// The name of what a sowing may have several of: `Share`, `Share 2`.
 pub fn which(label: &str, at: usize) -> String {
@@ -82,40 +96,40 @@ pub fn remove_out(at: usize) -> String {
 }
 
 pub fn remove_lot(at: usize) -> String {
-    format!("Remove lot {}", at + 1)
+    format!("Remove batch {}", at + 1)
 }
 
 pub fn step(at: usize) -> String {
-    format!("Step {}", at + 1)
+    format!("Stage {}", at + 1)
 }
 
 pub fn remove_step(at: usize) -> String {
-    format!("Remove step {}", at + 1)
+    format!("Remove stage {}", at + 1)
 }
 
 pub fn container_of(at: usize) -> String {
-    format!("Container of step {}", at + 1)
+    format!("Container of stage {}", at + 1)
 }
 
 pub fn is_carried_in(at: usize) -> String {
-    format!("Step {} is carried in", at + 1)
+    format!("Stage {} is carried in", at + 1)
 }
 
 pub fn start_of(at: usize) -> String {
-    format!("Start of step {}", at + 1)
+    format!("Start of stage {}", at + 1)
 }
 
 pub fn date_of(at: usize) -> String {
-    format!("Date of step {}", at + 1)
+    format!("Date of stage {}", at + 1)
 }
 
 pub fn days_of(at: usize) -> String {
-    format!("Days of step {}", at + 1)
+    format!("Days of stage {}", at + 1)
 }
 
 /// `Plants per tray, step 2`.
 pub fn of_step(label: &str, at: usize) -> String {
-    format!("{label}, step {}", at + 1)
+    format!("{label}, stage {}", at + 1)
 }
 
 /// `2` weeks, `-4`, or `10 days`.
@@ -129,4 +143,14 @@ pub fn too_many(text: &str) -> String {
 
 pub fn no_signed_number(text: &str) -> String {
     format!("found {text:?}; write a whole number, with a minus for before")
+}
+
+/// What a batch may delay.
+pub const fn delays(word: Potting) -> [(Delays, &'static str); 3] {
+    let potted = match word {
+        Potting::PotOn => "potted on later",
+        Potting::PotUp => "potted up later",
+        Potting::MoveOn => "moved on later",
+    };
+    [(Delays::Sowing, "sown later"), (Delays::MovingOn, potted), (Delays::Out, "planted out or sold later")]
 }

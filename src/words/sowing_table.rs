@@ -4,7 +4,6 @@ use std::fmt::Display;
 
 use chrono::NaiveDate;
 
-use super::fields::typed_day;
 use super::{full_day, plural};
 
 pub const TITLE: &str = "Take in a sowing table";
@@ -36,11 +35,13 @@ pub const OFF_RULE: &str = "Off their own rule";
 pub const LEFT_OUT: &str = "Left out";
 pub const OFF_DAYS: &str = "Days that don’t add up";
 pub const NO_NUMBER: &str = "Without a number of plants";
+pub const NO_CONTAINER: &str = "Without a tray or pot that is known";
 pub const SHOWS_ROW: &str = "Shows the row in the table";
 
 /// What is odd about a row, in the last column of the table.
 pub const MARK_LEFT_OUT: &str = "left out";
 pub const MARK_NO_NUMBER: &str = "no number";
+pub const MARK_NO_CONTAINER: &str = "usual container";
 pub const MARK_OFF_RULE: &str = "off its rule";
 pub const MARK_BY_RULE: &str = "now by its rule";
 pub const MARK_OFF_DAYS: &str = "other days";
@@ -56,6 +57,14 @@ pub fn not_read(why: &str) -> String {
 /// No number of plants stands in the row.
 pub const ONE_IS_TAKEN: &str = "no number of plants, 1 is taken";
 
+/// No container of that name, or several.
+pub fn usual_is_taken(found: &str, which: &[String]) -> String {
+    match which {
+        [] => format!("no tray or pot {found:?}; the usual one is taken"),
+        which => format!("{found:?} may be {}; the usual one is taken", which.join(", ")),
+    }
+}
+
 pub fn left_out(why: impl Display) -> String {
     format!("{why}; the row is left out")
 }
@@ -63,9 +72,9 @@ pub fn left_out(why: impl Display) -> String {
 pub fn off_days(sow: NaiveDate, out: NaiveDate, days: u32, would_be: NaiveDate) -> String {
     format!(
         "sown {} and {days} days later is {}, not {}; the day out and the days are kept",
-        typed_day(sow),
-        typed_day(would_be),
-        typed_day(out)
+        full_day(sow),
+        full_day(would_be),
+        full_day(out)
     )
 }
 
@@ -90,8 +99,8 @@ pub fn off_rule(
     let would_be: Vec<String> = would_be
         .iter()
         .map(|(number, out, sow)| {
-            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", typed_day(sow)));
-            format!("{} weeks = {}{sow}", weeks(*number), typed_day(*out))
+            let sow = sow.map_or_else(String::new, |sow| format!(" (sown {})", full_day(sow)));
+            format!("{} weeks = {}{sow}", weeks(*number), full_day(*out))
         })
         .collect();
     let sign = if would_be.is_empty() { "" } else { ": " };
@@ -101,9 +110,9 @@ pub fn off_rule(
     };
     format!(
         "{} is {} days {side} the frost date of {}, {} weeks, {rule}{sign}{}; {kept}",
-        typed_day(out),
+        full_day(out),
         days.abs(),
-        typed_day(frost),
+        full_day(frost),
         in_weeks(days),
         would_be.join(", ")
     )

@@ -19,8 +19,8 @@ pub const TAKE_IN: &str = super::sowing_table::OPEN;
 
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
-pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks \
-     and “sow 7 Feb” if you like";
+pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
+     “sow 7 Feb” and “in 50 cells” if you like";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 
@@ -102,7 +102,7 @@ pub fn go_out(number: u32, wanted: u32) -> String {
 
 /// `Lot 2: 48 of 144 go out`.
 pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
-    format!("Lot {}: {}", at + 1, go_out(number, wanted))
+    format!("Batch {}: {}", at + 1, go_out(number, wanted))
 }
 
 /// `0.3 g`; ounces where lengths are in inches.
@@ -191,7 +191,8 @@ impl Words<'_> {
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
                     (0, None) => date(What::Sown).map(|date| format!("sown {} into {trays}", full_day(date))),
-                    _ => date(What::MovedOn(*id)).map(|date| format!("moved on {} into {trays}", day(date))),
+                    _ => date(What::MovedOn(*id))
+                        .map(|date| format!("{} {} into {trays}", self.verb_for(&step.container).done, day(date))),
                 });
             }
         }

@@ -5,6 +5,7 @@ use crate::outlook::{Becomes, Counts, Landing, NotArranged, Placed, WhyNone};
 use crate::season::TrayKey;
 use crate::units::Length;
 
+use super::cells::text_cell;
 use super::refusal::refusal;
 use super::{Words, day, full_day, plural};
 
@@ -18,20 +19,18 @@ impl Words<'_> {
         if stay.trays.len() > 1 { format!("{mark} × {}", stay.trays.len()) } else { mark }
     }
 
-    /// `tomato ‘Early Red’`, or what a guest is called.
+    /// `tomato ‘Early Red’`, `tomato, 12 sowings`, or what a guest is called.
     pub fn crop_of(&self, stay: &Stay) -> String {
-        if let Some(sowing) = stay.sowing {
-            return self.sowing(sowing);
-        }
-        match stay.tray() {
-            Some(TrayKey::Guest { guest, .. }) => {
+        match (self.forecast.sowings_in(stay).as_slice(), stay.tray()) {
+            ([], Some(TrayKey::Guest { guest, .. })) => {
                 self.season.guest(guest).map_or_else(String::new, |one| one.name.clone())
             }
-            _ => "shared tray".to_owned(),
+            ([], _) => "shared tray".to_owned(),
+            (all, _) => self.together(all),
         }
     }
 
-    /// `free until Fri 12 Mar, sticks out by ½ in, moves on Mon 1 Mar`.
+    /// `free until Fri 12 Mar, sticks out by ½ in, a move on 1 Mar`.
     pub fn landing(&self, landing: &Landing) -> String {
         let free = match landing.until {
             None => "free for its whole stay".to_owned(),
@@ -49,7 +48,7 @@ impl Words<'_> {
         }
         match landing.counts {
             Counts::AllAlong => {}
-            Counts::MovesOn(from) => said.push(format!("moves on {}", day(from))),
+            Counts::MovesOn(from) => said.push(format!("a move on {}", day(from))),
             Counts::Since(from) => said.push(format!("counts from {}", day(from))),
         }
         said.join(", ")
@@ -103,15 +102,18 @@ impl Words<'_> {
         }
     }
 
-    /// Trays as lines of columns set apart by tabs, for other programs.
+    /// Trays as lines of columns set apart by tabs, for other programs; names are never formulas there.
     pub fn as_table(&self, trays: &[Placed<'_>]) -> String {
         let mut lines = vec!["tray\tcrop\tcontainer\tshelf\tfrom the left\tfrom the back\tuntil".to_owned()];
         lines.extend(trays.iter().map(|Placed { stay, spot, .. }| {
             let place = spot.map_or_else(
                 || format!("{NO_SPOT_YET}\t\t"),
-                |spot| format!("{}\t{}\t{}", self.shelf(spot.shelf), self.length(spot.x), self.length(spot.y)),
+                |spot| {
+                    format!("{}\t{}\t{}", text_cell(&self.shelf(spot.shelf)), self.length(spot.x), self.length(spot.y))
+                },
             );
-            let (mark, crop, container) = (self.mark(stay), self.crop_of(stay), self.what_briefly(stay));
+            let [mark, crop, container] =
+                [self.mark(stay), self.crop_of(stay), self.what_briefly(stay)].map(|text| text_cell(&text));
             format!("{mark}\t{crop}\t{container}\t{place}\t{}", full_day(stay.span.last()))
         }));
         lines.join("\n")

@@ -183,6 +183,15 @@ impl Words<'_> {
         )
     }
 
+    pub(super) fn cover_seed(&self, sowing: SowingId, until: NaiveDate) -> String {
+        format!(
+            "{}: its seed wants dark to sprout, and no shelf is dark: cover it with mix, or its trays, until the first \
+             are up, about {}",
+            self.sowing(sowing),
+            day(until)
+        )
+    }
+
     /// `To 7 (tomato) and 3 others`.
     fn and_others(&self, tray: TrayKey, trays: u32) -> String {
         match trays.saturating_sub(1) {

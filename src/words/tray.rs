@@ -2,7 +2,10 @@
 
 use chrono::NaiveDate;
 
-use super::{counted, day, shelves, span};
+use crate::forecast::Stay;
+use crate::season::TrayKey;
+
+use super::{Words, counted, day, shelves, span};
 
 pub const NEEDS: &str = "Needs";
 pub const WHERE_IT_STANDS: &str = "Where it stands";
@@ -17,8 +20,8 @@ pub const WHAT_TURN_DOES: &str = "A quarter turn (R)";
 pub const PIN: &str = "Pin";
 pub const UNPIN: &str = "Unpin";
 pub const WHAT_PIN_DOES: &str = "A pinned tray stays where it is when spots are found (P)";
-pub const LIFT: &str = "Lift";
-pub const WHAT_LIFT_DOES: &str = "Takes it off its shelf (Delete)";
+pub const LIFT: &str = "Take off the shelf";
+pub const WHAT_LIFT_DOES: &str = "It then has no spot (Delete)";
 pub const NO_LAYOUT: &str = "No layout was found with room for it";
 pub const WHY_THESE_DATES: &str = "Why these dates";
 pub const WHERE_IT_GOES: &str = "Where it goes";
@@ -68,8 +71,15 @@ pub fn stands(when: crate::units::DateSpan, shelf: Option<&str>) -> String {
     format!("{}: {}", span(when), shelf.unwrap_or(super::NO_SPOT_YET))
 }
 
-pub fn moved_on(on: NaiveDate, mark: &str, what: &str) -> String {
-    format!("moved on {} into {mark}, {what}", day(on))
+impl Words<'_> {
+    /// `potted on 18 Apr into To 9, 18 pots of 9 cm square`.
+    pub fn becomes_on(&self, child: TrayKey, first: &Stay) -> String {
+        let done = match child {
+            TrayKey::Own { step, .. } => self.verb_into(step).done,
+            _ => self.verb().done,
+        };
+        format!("{done} {} into {}, {}", day(first.span.from()), self.tray(child), self.what_briefly(first))
+    }
 }
 
 pub fn chosen(trays: usize) -> String {

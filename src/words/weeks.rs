@@ -6,7 +6,7 @@ use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::Away;
 
 use super::names::pool_kind;
-use super::{counted, day, fullest, held_of, short_of, short_range, span, springs, wanted_in_most, week};
+use super::{counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
 
 pub const STOP: &str = "Stop";
 pub const WORK_IT_OUT: &str = "Work it out";
@@ -14,15 +14,15 @@ pub const FIND_SPOTS: &str = "Find spots";
 pub const ALL_HAVE_A_SPOT: &str = "Every tray has a spot on all its days";
 pub const WHAT_FINDING_DOES: &str =
     "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always";
-pub const MOST_SPRINGS: &str = "8 of 10 springs";
-pub const WHAT_MOST_SPRINGS_ARE: &str = "8 of 10 springs want between these, drawn between early and late";
+pub const MOST_SEASONS: &str = "8 of 10 seasons";
+pub const WHAT_MOST_SEASONS_ARE: &str = "8 of 10 seasons want between these, drawn between early and late";
 pub const PLUGS: &str = "plugs";
 pub const POTS: &str = "pots";
 pub const STOPPED: &str = "Stopped: what the shelves hold is not known for this season";
 pub const WORKING: &str = "Working out what the shelves hold…";
 pub const NOTHING_SOWN: &str = "Nothing is sown yet";
 pub const BEFORE_LAST_CHANGE: &str = "before the last change";
-pub const CRUNCH: &str = "Crunch";
+pub const CRUNCH: &str = "Short of room";
 pub const WORKING_ON_WEEKS: &str = "working out what the shelves hold…";
 pub const NOT_WORKED_OUT: &str = "not worked out";
 pub const STOP_DAYS: &str = "Stop the days";
@@ -53,12 +53,12 @@ pub fn calm(outlook: &Outlook) -> String {
             });
             format!("Fits: every tray has room on every day{room}")
         }
-        _ => format!("Not settled: neither a layout nor a proof was found for {}", counted(open, "week", "weeks")),
+        _ => format!("Not proven yet: neither a layout nor a proof was found for {}", counted(open, "week", "weeks")),
     }
 }
 
 pub fn with_crunch(pool: &str) -> String {
-    format!("{pool} (crunch)")
+    format!("{pool} (short of room)")
 }
 
 pub fn day_shown(said: &str) -> String {
@@ -76,7 +76,7 @@ pub fn short_number(of: &Week) -> String {
 }
 
 pub fn held(number: u32) -> String {
-    format!("{number} held")
+    format!("room for {number}")
 }
 
 pub fn lit(number: u32) -> String {
@@ -84,23 +84,28 @@ pub fn lit(number: u32) -> String {
 }
 
 pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool) -> String {
-    let what = match of.verdict {
+    let what = counts(of, &with_others(of));
+    let lamps = if of.over_lit > 0 { format!(", {} beyond the lamps", of.over_lit) } else { String::new() };
+    let stale = if is_fresh { "" } else { " (before the last change)" };
+    let chance = chance.map_or_else(String::new, |(chance, drawn)| {
+        format!("; {}; too full in {}", wanted_in_most(drawn), seasons(chance, drawn))
+    });
+    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+}
+
+/// `32 wanted, room for 28, 4 short`; `others` behind what is wanted.
+pub(super) fn counts(of: &Week, others: &str) -> String {
+    match of.verdict {
         Verdict::Crunch => {
             let held = held_of(of.needed, of.held, of.short, of.short_at_most);
-            format!("{} wanted{}, {held} held, {}", of.needed, with_others(of), short_of(of.short, of.short_at_most))
+            format!("{} wanted{others}, room for {held}, {}", of.needed, short_of(of.short, of.short_at_most))
         }
         Verdict::Fits => format!("{} wanted, all have room, {} to spare", of.needed, of.spare),
         Verdict::Unsettled => {
             let found = of.needed.saturating_sub(of.short_at_most);
-            format!("{} wanted, room found for {found}, not settled", of.needed)
+            format!("{} wanted, room found for {found}, not proven yet", of.needed)
         }
-    };
-    let lamps = if of.over_lit > 0 { format!(", {} beyond the lamps", of.over_lit) } else { String::new() };
-    let stale = if is_fresh { "" } else { " (before the last change)" };
-    let chance = chance.map_or_else(String::new, |(chance, drawn)| {
-        format!("; {}; too full in {}", wanted_in_most(drawn), springs(chance, drawn))
-    });
-    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+    }
 }
 
 /// ` together with bottom heat`; nothing where the week is counted by itself.

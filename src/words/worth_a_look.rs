@@ -4,7 +4,7 @@ use crate::forecast::{About, Problem};
 
 pub const TITLE: &str = "Worth a look";
 pub const NOTHING_ELSE: &str = "Nothing else: dates, heights, loads and spots are in order";
-pub const CRUNCHES: &str = "Crunches";
+pub const CRUNCHES: &str = "Short of room";
 pub const NOT_YET: &str = "Not worked out yet";
 pub const BEFORE: &str = "Before the last change:";
 pub const NOTHING_SOWN: &str = super::weeks::NOTHING_SOWN;

@@ -4,7 +4,7 @@
 //! sheets.
 
 use flatwright::forecast::{Phase, Problem, What, Why};
-use flatwright::outlook::{Outlook, Reason, layout_problems, problems};
+use flatwright::outlook::{Outlook, Reason, layout_problems, problems, spot_of};
 use flatwright::season::{
     ContainerKind, Crop, DayRange, Library, Light, Op, Place, PlaceId, RimShape, Role, SeedLight, Shelf, ShelfId,
     Sourced, SowingId, Spot, SpotFrom, Stack, TrayKey, Zone, ZoneKind,
@@ -46,7 +46,7 @@ fn put(grower: &mut Grower, tray: TrayKey, shelf: ShelfId, x: &str) {
     grower.edit(&Op::PutSpot(spot).into());
 }
 
-const OF_LIGHT: [&str; 4] = ["beyond_lamps", "no_light", "in_the_dark", "stack_in_the_dark"];
+const OF_LIGHT: [&str; 5] = ["beyond_lamps", "no_light", "in_the_dark", "stack_in_the_dark", "cover_seed"];
 
 /// What is said of its light.
 #[track_caller]
@@ -244,4 +244,29 @@ fn seed_that_wants_light_is_not_stacked_in_the_dark() {
     let sentence = "seedling: its seed wants light to sprout, so its trays stand side by side in the light from the first \
                     day, not 9 days in a stack";
     assert_eq!(said(&grower, &looked.outlook), [sentence]);
+}
+
+/// A room with a lamp, and a shelf of its own that may be dark; up after 5 days at the earliest.
+#[track_caller]
+fn wants_dark(light: Option<Light>) -> Vec<String> {
+    let days = DayRange { early: 5, likely: 8, late: 12 };
+    let (mut grower, floor) = room_with_floor();
+    let crop = Crop { emergence: Sourced::own(days), light_to_germinate: SeedLight::Dark, ..seedling() };
+    grower.edit(&Op::PutCrop(Box::new(crop)).into());
+    let found = grower.season.shelf(floor).cloned().expect("it was made");
+    grower.edit(&Op::PutShelf(Shelf { light, ..found }).into());
+    sheets(&mut grower, 1);
+    let looked = grower.look().fits();
+    let seed = looked.forecast.stays.iter().find(|stay| stay.phase == Phase::Germinating).expect("it was sown");
+    let stands = spot_of(&looked.season, seed, day(SOWN)).map(|spot| spot.shelf);
+    assert_eq!(stands, Some(floor), "the lamp is left to others");
+    said(&grower, &looked.outlook)
+}
+
+#[test]
+fn seed_that_wants_dark_is_to_be_covered_where_no_shelf_is_dark() {
+    let sentence = "seedling: its seed wants dark to sprout, and no shelf is dark: cover it with mix, or its trays, until \
+                    the first are up, about 8 Mar";
+    assert_eq!(wants_dark(None), [sentence]);
+    assert_eq!(wants_dark(Some(Light::Dark)), Vec::<String>::new());
 }

@@ -72,7 +72,13 @@ fn what_is_sold_in_flower_is_sown_by_its_weeks_to_sale() {
     assert_eq!(date_of(&sold, SOWING, What::Sown), day("2027-03-06"));
     // nine weeks from then
     assert_eq!(date_of(&sold, SOWING, What::InFlower), day("2027-05-08"));
-    let line = QuickLine::read("72 petunia, sell 29 May", store::library().crops.values(), day("2027-01-10"), None);
+    let line = QuickLine::read(
+        "72 petunia, sell 29 May",
+        store::library().crops.values(),
+        store::library().containers.values(),
+        day("2027-01-10"),
+        None,
+    );
     assert!(line.is_ok_and(|line| line.to_sell && line.out == day("2027-05-29")));
 }
 

@@ -116,12 +116,19 @@ fn where_leaves_say_nothing_four_stand_for_the_days_of_moving_on() {
 fn the_usual_chain_goes_on_from_the_container_they_stand_in() {
     let library = store::library();
     let tomato = &library.crops[&CropKey::new("tomato")];
-    let from = |key: &str| {
+    let from = |key: &str, days: (u16, u16)| {
         let now = &library.containers[&ContainerKey::new(key)];
-        chain_from(tomato, now, library).into_iter().map(|step| step.container.to_string()).collect::<Vec<_>>()
+        chain_from(tomato, now, days, library).into_iter().map(|step| step.container.to_string()).collect::<Vec<_>>()
     };
-    assert_eq!(from("plug_72"), ["plug_72", "sq_4_18ct"]);
-    assert_eq!(from("sq_4_18ct"), ["sq_4_18ct"], "the last one");
+    assert_eq!(from("plug_72", (49, 21)), ["plug_72", "sq_4_18ct"]);
+    assert_eq!(from("plug_72", (49, 14)), ["plug_72", "sq_4_18ct"], "two weeks to root through");
+    assert_eq!(from("plug_72", (49, 13)), ["plug_72"], "no time to root through a pot");
+    assert_eq!(from("sq_4_18ct", (49, 21)), ["sq_4_18ct"], "the last one");
+    // three times 171 ml is more than a four-inch pot holds, and eight weeks are not too long in such a cell
+    assert_eq!(from("plug_24", (49, 21)), ["plug_24"], "large enough to the end");
+    let parsley = &library.crops[&CropKey::new("parsley")];
+    let cells = &library.containers[&ContainerKey::new("plug_50")];
+    assert_eq!(chain_from(parsley, cells, (49, 28), library).len(), 1, "it stays in its cells");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
-use flatwright::trade::{QuickLine, QuickLineError, chain_for, out_after_frost};
+use flatwright::trade::{QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
 use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
@@ -11,7 +11,13 @@ fn date(text: &str) -> NaiveDate {
 }
 
 fn read(line: &str) -> Result<QuickLine, QuickLineError> {
-    QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), None)
+    QuickLine::read(
+        line,
+        store::library().crops.values(),
+        store::library().containers.values(),
+        date("2027-01-10"),
+        None,
+    )
 }
 
 #[track_caller]
@@ -20,6 +26,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
         plants,
         crop: CropKey::new(crop),
         variety: variety.into(),
+        sown_in: None,
         out: date(out),
         by_frost: false,
         to_sell: false,
@@ -61,8 +68,12 @@ fn what_was_not_understood_is_named() {
         ("72 squash, out 16 May", "“squash” may be summer squash / zucchini, winter squash"),
         ("72 tomato", "out when? Add a day, such as “, out 16 May”, or give the season its last frost"),
         ("72 tomato 'Early Red, out 16 May", "the variety has no closing quotation mark"),
+        (
+            "72 tomato in the bath, out 16 May",
+            "no tray or pot “the bath”; “flat”, “72” or a name from the library will do",
+        ),
         ("72 tomato, out 1 May, out 2 May", "“out” stands here twice"),
-        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown 2027-06-01, it can't be out 2027-05-16"),
+        ("72 tomato, sow 1 Jun 2027, out 16 May 2027", "sown Tue 1 Jun 2027, it can't be out Sun 16 May 2027"),
     ] {
         assert_eq!(read(line).map_err(|why| why.to_string()), Err(said.to_owned()), "{line}");
     }
@@ -70,34 +81,118 @@ fn what_was_not_understood_is_named() {
     assert_eq!(year("72 tomato, out 1 May 1900"), QuickLineError::Date { word: "out", why: DateError::Year(1900) });
 }
 
-fn chain(crop: &str) -> Vec<String> {
+fn chain_in(crop: &str, days: Option<u16>) -> Vec<String> {
     let library = store::library();
     let crop: &Crop = &library.crops[&CropKey::new(crop)];
-    chain_for(crop, library).iter().map(|step| step.container.to_string()).collect()
+    chain_for(crop, days, library).iter().map(|step| step.container.to_string()).collect()
+}
+
+fn chain(crop: &str) -> Vec<String> {
+    chain_in(crop, None)
 }
 
 #[test]
 fn crops_go_through_their_usual_containers() {
     assert_eq!(chain("tomato"), ["plug_72", "sq_4_18ct"]);
+    assert_eq!(chain("pepper"), ["plug_72", "sq_4_18ct"]);
     assert_eq!(chain("marigold"), ["plug_72", "sq_3"]);
-    assert_eq!(chain("basil"), ["plug_72", "sq_3"]);
-    assert_eq!(chain("leek"), ["plug_128"]);
     assert_eq!(chain("lettuce"), ["plug_128"]);
-    assert_eq!(chain("celery"), ["plug_200", "sq_4_18ct"]);
-    assert_eq!(chain("cucumber"), ["sq_4_18ct"]);
-    assert_eq!(chain("dill"), ["sq_3"]);
+}
+
+#[test]
+fn a_line_may_name_what_it_is_sown_in() {
+    let library = store::library();
+    let chain = |line: &str| {
+        let line = read(line).expect("a good line");
+        let steps = line.sowing(&library.crops[&line.crop], library).steps;
+        (line.variety, steps.iter().map(|step| step.container.to_string()).collect::<Vec<_>>())
+    };
+    let plain = |containers: &[&str]| (String::new(), containers.iter().map(|&one| one.to_owned()).collect());
+    assert_eq!(chain("600 onion in 288, out 11 Apr"), plain(&["plug_288"]));
+    assert_eq!(chain("60 lettuce in open flat, out 11 Apr"), plain(&["flat_1020"]));
+    assert_eq!(chain("72 tomato, in 128 cells, out 16 May"), plain(&["plug_128", "sq_4_18ct"]));
+    assert_eq!(chain("72 tomato out 16 May in flat"), plain(&["flat_1020", "sq_4_18ct"]), "pricked out from it");
+    assert_eq!(chain("72 tomato in sq_3, out 16 May"), plain(&["sq_3"]));
+    let (variety, containers) = chain("72 zinnia Lady in Red, out 16 May");
+    assert_eq!((variety.as_str(), containers), ("Lady in Red", chain_in("zinnia", None)));
+}
+
+#[test]
+fn what_stays_in_its_cells_gets_no_pot() {
+    for crop in [
+        "broccoli",
+        "cabbage",
+        "cauliflower",
+        "brussels_sprouts",
+        "kale",
+        "collards",
+        "swiss_chard",
+        "parsley",
+        "celery",
+    ] {
+        assert_eq!(chain(crop), ["plug_72"], "{crop}");
+    }
+}
+
+#[test]
+fn what_resents_moving_stands_in_its_largest_usual_cells() {
+    for crop in [
+        "cucumber",
+        "muskmelon",
+        "watermelon",
+        "summer_squash",
+        "winter_squash",
+        "pumpkin",
+        "sweet_corn",
+        "pea",
+        "snap_bean",
+        "dill",
+        "cilantro",
+        "okra",
+        "sunflower",
+    ] {
+        assert_eq!(chain(crop), ["plug_50"], "{crop}");
+    }
+    // four weeks in cells of 50, five in a pot, by the library
+    assert_eq!(chain_in("cucumber", Some(28)), ["plug_50"]);
+    assert_eq!(chain_in("cucumber", Some(35)), ["sq_4_18ct"], "no cell does for five weeks");
+}
+
+#[test]
+fn onions_leeks_and_chives_are_sown_thick_in_an_open_flat() {
+    for crop in ["onion", "leek", "chives", "bunching_onion"] {
+        assert_eq!(chain(crop), ["flat_1020"], "{crop}");
+    }
+}
+
+/// Tomatoes are due after 28 days, by the library: 42 days leave two weeks to root through a pot.
+#[test]
+fn no_pot_is_planned_without_two_weeks_to_root_through_it() {
+    assert_eq!(chain_in("tomato", Some(42)), ["plug_72", "sq_4_18ct"]);
+    assert_eq!(chain_in("tomato", Some(41)), ["plug_72"]);
+    let library = store::library();
+    let line = read("24 tomato, sow 10 Apr, out 16 May").expect("a line");
+    let crop = &library.crops[&line.crop];
+    assert_eq!(line.sowing(crop, library).steps.len(), 1, "36 days from seed to garden");
+    for crop in library.crops.values() {
+        let moved_on = chain_for(crop, None, library).len() > 1;
+        let left = usual_days(crop, true).saturating_sub(crop.moving_on.value.days.likely);
+        assert!(!moved_on || left >= 14, "{}: {left} days in its pot", crop.key);
+    }
 }
 
 #[test]
 fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
     let library = store::library();
     for crop in library.crops.values() {
-        let chain = chain_for(crop, library);
+        let chain = chain_for(crop, None, library);
         assert!(!chain.is_empty(), "{}", crop.key);
-        let volumes: Vec<_> = chain
-            .iter()
-            .map(|step| flatwright::trade::cell_volume(&library.containers[&step.container]).expect("it has a volume"))
-            .collect();
+        let volume = |key| flatwright::trade::cell_volume(&library.containers[key]);
+        if let [UsualStep { container, .. }] = chain.as_slice() {
+            assert!(crop.in_open_flat.is_some() || volume(container).is_some(), "{}: {container}", crop.key);
+            continue;
+        }
+        let volumes: Vec<_> = chain.iter().map(|step| volume(&step.container).expect("it has a volume")).collect();
         for pair in volumes.windows(2) {
             assert!(flatwright::trade::holds_enough(pair[0], pair[1]), "{}: {volumes:?}", crop.key);
         }
@@ -108,8 +203,14 @@ fn every_crop_has_a_usual_chain_whose_pots_hold_enough() {
 fn without_a_day_it_goes_out_by_the_last_frost() {
     let out = |line: &str| {
         let frost = Frost::on(date("2027-05-09"));
-        QuickLine::read(line, store::library().crops.values(), date("2027-01-10"), Some(&frost))
-            .map(|read| (read.out, read.by_frost))
+        QuickLine::read(
+            line,
+            store::library().crops.values(),
+            store::library().containers.values(),
+            date("2027-01-10"),
+            Some(&frost),
+        )
+        .map(|read| (read.out, read.by_frost))
     };
     // the library's windows, in weeks: tomato 0 to 2, eggplant 2 to 3, broccoli -4 to -2, spinach -6 to -3
     assert_eq!(out("72 tomato"), Ok((date("2027-05-16"), true)));

@@ -73,7 +73,7 @@ fn step(grower: &Grower, sowing: SowingId, at: usize) -> StepId {
 fn by_line(line: &str) -> Vec<String> {
     let (mut grower, _) = with_frame();
     let library = store::library();
-    let read = QuickLine::read(line, library.crops.values(), day("2027-02-01"), None);
+    let read = QuickLine::read(line, library.crops.values(), library.containers.values(), day("2027-02-01"), None);
     let read = read.unwrap_or_else(|why| panic!("{line}: {why}"));
     let sowing = read.sowing(&library.crops[&read.crop], library).renumbered(grower.season.next_id());
     grower.edit(&Op::PutSowing(sowing).into());
@@ -310,6 +310,22 @@ fn days_away_never_make_it_too_young() {
         assert_eq!(date_of(&forecast, id, What::Sown), day(sown), "{weeks:?}");
         assert_eq!(not_ready(&forecast), []);
     }
+}
+
+#[test]
+fn days_away_never_take_the_days_it_roots_in() {
+    // due on 18 May, 14 days before 1 June; away from the 15th to the 18th: 4 days early, not 1 late
+    let mut grower = quick();
+    let span = DateSpan::new(day("2025-05-15"), day("2025-05-19")).unwrap_or_else(|why| panic!("{why}"));
+    grower.away("fair", span, false);
+    let steps = [("sheet of 200", Rule::On(day("2025-05-04"))), ("sheet of 50", Rule::WhenDue)];
+    let id = grower.sow_by(40, &steps, out_on("2025-06-01"));
+    let forecast = grower.forecast();
+    assert_eq!(date_of(&forecast, id, What::MovedOn(step(&grower, id, 1))), day("2025-05-14"));
+    assert_eq!(not_ready(&forecast), []);
+    // where it goes a week later, a day late does no harm
+    grower.change(id, |sowing| sowing.wanted[0].date = day("2025-06-08"));
+    assert_eq!(date_of(&grower.forecast(), id, What::MovedOn(step(&grower, id, 1))), day("2025-05-19"));
 }
 
 #[test]

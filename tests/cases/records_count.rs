@@ -429,15 +429,15 @@ fn a_lot_has_its_own_counts() {
     let (forecast, id) = lots(Delays::MovingOn);
     let counts: Vec<u32> = forecast.courses_of(id).map(|course| course.go_out).collect();
     assert_eq!(counts, [96, 48]);
-    assert_eq!(words::sowings::lot_of(1, 48, 144), "Lot 2: 48 of 144 go out");
+    assert_eq!(words::sowings::lot_of(1, 48, 144), "Batch 2: 48 of 144 go out");
 }
 
 #[test]
 fn trays_of_a_lot_that_goes_out_later_stay_longer() {
     let (forecast, id) = lots(Delays::Out);
     let own = |date| forecast.on(day(date)).filter(|stay| stay.sowing == Some(id)).count();
-    // 96 plants in sheets of 38 are three trays, 48 are two
-    assert_eq!((own("2027-04-30"), own("2027-05-01"), own("2027-05-07"), own("2027-05-08")), (5, 2, 2, 0));
+    // of 96 plants in sheets of 38 are two full and 20 left, of 48 one and 10: those 30 share a fourth
+    assert_eq!((own("2027-04-30"), own("2027-05-01"), own("2027-05-07"), own("2027-05-08")), (4, 2, 2, 0));
 }
 
 mod in_trays {
@@ -472,7 +472,8 @@ mod in_trays {
         let Refusal::RowTaken { row: 2, lots } = why else { panic!("{why:?}") };
         let [one, other]: [LotName; 2] = *lots;
         assert_eq!((one.crop.as_str(), other.crop.as_str()), ("seedling", "seedling"));
-        let text = format!("row 3 is given twice: to seedling (lot {}) and to seedling (lot {})", one.lot, other.lot);
+        let text =
+            format!("row 3 is given twice: to seedling (batch {}) and to seedling (batch {})", one.lot, other.lot);
         assert_eq!(said, text);
         assert!(shared([(0..3, None), (3..4, None)], 6).is_ok());
         assert!(shared([(0..1, None), (0..1, Some(3..4))], 6).is_err(), "a cell of a whole row");

@@ -28,7 +28,8 @@ fn season_of(line: &str) -> (Season, Sowing) {
     };
     season.apply(&rack.edit(&season).0).expect("a rack");
     let library = store::library();
-    let line = QuickLine::read(line, library.crops.values(), day("2027-01-10"), None).expect("a line");
+    let line = QuickLine::read(line, library.crops.values(), library.containers.values(), day("2027-01-10"), None)
+        .expect("a line");
     let crop = library.crops.get(&line.crop).expect("its crop");
     let sowing = line.sowing(crop, library).renumbered(season.next_id());
     season.apply(&Op::PutSowing(sowing.clone()).into()).expect("a sowing");

@@ -172,8 +172,10 @@ pub(crate) fn seedling() -> Crop {
         transplants: Transplants::Easily,
         usual_moves: 1,
         usual_cells: Vec::new(),
+        in_open_flat: None,
         heights: Sourced::own(Vec::new()),
         spreads: Sourced::own(Vec::new()),
+        spaced: false,
         light: None,
         seeds_per_gram: None,
         before_sowing: String::new(),
@@ -303,6 +305,7 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                alone: false,
                 again_of: None,
                 verdicts: Vec::new(),
                 note: String::new(),
@@ -373,6 +376,7 @@ impl Grower {
                 span: DateSpan::new(day(from), day(until)).unwrap_or_else(|why| panic!("{why}")),
                 role: Role::Growing,
                 light: true,
+                grams: None,
             })
             .into(),
         );

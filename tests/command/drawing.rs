@@ -68,7 +68,7 @@ fn check_map(season: &Path, on: &str, shelves: usize, clashing: &[String]) -> us
     let folder = tempfile::tempdir().unwrap();
     let map = folder.path().join("map.svg");
     let answer = json(args!["draw", season, "--on", on, "-o", &map, "--json"], 0);
-    assert_eq!(fields(&answer), ["no_spot", "on", "placed", "scale", "season"]);
+    assert_eq!(fields(&answer), ["no_spot", "on", "placed", "room", "scale", "season"]);
     assert_eq!(text(&answer, "on"), on);
     let source = fs::read_to_string(&map).unwrap();
     let svg = Document::parse(&source).unwrap();
@@ -157,6 +157,29 @@ fn a_season_without_spots_is_drawn_with_empty_shelves() {
     assert_eq!(check_map(&crowded(), "1999-12-31", 13, &[]), 0);
 }
 
+/// On 10 May tomatoes are out by day and in by night: on paper their trays say so, in both places.
+#[test]
+fn paper_says_crop_variety_count_and_who_is_out_by_day() {
+    let folder = tempfile::tempdir().unwrap();
+    let (placed, _) = placed(&crowded(), folder.path(), 1);
+    let map = folder.path().join("map.svg");
+    says(args!["draw", &placed, "--on", "2027-05-10", "-o", &map, "--scale", "1:10"], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let texts: Vec<&str> =
+        svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|n| n.text()).collect();
+    for said in ["Tomato ‘Early Red’", "18 pots in a flat", "Lettuce ‘Crisp’", "72 of 72 cells filled"] {
+        assert!(texts.contains(&said), "{said}: {texts:?}");
+    }
+    let times = |said| texts.iter().filter(|text| **text == said).count();
+    assert!(times("out by day") > 3, "{texts:?}");
+    let below = |tray: &&str| {
+        let at = texts.iter().position(|text| text == tray).unwrap_or_else(|| panic!("{tray}"));
+        texts.get(at + 1..at + 4).unwrap_or_default().join("; ")
+    };
+    assert_eq!(below(&"To 3"), "Tomato ‘Early Red’; 18 pots in a flat; out by day");
+}
+
 #[test]
 fn shelves_measure_what_they_measure() {
     let folder = tempfile::tempdir().unwrap();
@@ -188,6 +211,43 @@ fn the_default_scale_fits_a_page() {
         let side = |name| millionths(svg.root_element().attribute(name).unwrap().strip_suffix("mm").unwrap());
         assert!(side("width") <= 297_000_000 && side("height") <= 210_000_000, "{source}");
     }
+}
+
+/// Needed, held, short, and short at most.
+fn counts(row: &serde_json::Value) -> [i64; 4] {
+    ["needed", "held", "short", "short_at_most"].map(|name| number(row, name))
+}
+
+/// What the map of a day says of the room there is: rows, and lines.
+fn room_on(season: &Path, on: &str) -> (Vec<serde_json::Value>, Vec<String>) {
+    let folder = tempfile::tempdir().unwrap();
+    let map = folder.path().join("map.svg");
+    let answer = json(args!["draw", season, "--on", on, "-o", &map, "--json"], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let lines = svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text());
+    (list(&answer, "room").to_vec(), lines.map(str::to_owned).collect())
+}
+
+#[test]
+fn a_map_says_of_its_day_what_the_list_says() {
+    let checked = json(args!["check", crowded(), "--json"], 1);
+    for crunch in list(&checked, "crunches") {
+        let (rooms, lines) = room_on(&crowded(), text(crunch, "worst_day"));
+        assert!(rooms.iter().any(|row| counts(row) == counts(crunch)), "{crunch}: {rooms:?}");
+        let [needed, held, short, _] = counts(crunch);
+        let line = format!("{needed} wanted, room for {held}, {short} short");
+        assert!(lines.iter().any(|one| one.ends_with(&line)), "{line}: {lines:?}");
+    }
+    // Of 28 trays indoors on 6 May some stand on mats that the others want: one row less, 27 is the most.
+    let (rooms, lines) = room_on(&crowded(), "2027-05-06");
+    let both = "Growing shelves (Community room) and bottom heat (Community room): 28 wanted, room for 27, 1 short";
+    assert_eq!(lines.iter().filter(|line| line.contains("wanted, room for 27")).collect::<Vec<_>>(), [both]);
+    assert_eq!(counts(&rooms[0]), [28, 27, 1, 1]);
+    let (rooms, lines) = room_on(&roomy(), "2027-04-20");
+    assert!(!rooms.is_empty() && rooms.iter().all(|row| text(row, "verdict") == "fits"), "{rooms:?}");
+    assert!(lines.iter().any(|line| line.contains("all have room")), "{lines:?}");
+    assert!(room_on(&crowded(), "1999-12-31").0.is_empty());
 }
 
 /// A shelf 18 in deep whose flats may stick out 4 in.
@@ -237,4 +297,19 @@ fn nothing_but_a_file_is_written_over() {
     assert_eq!((refused.code, refused.err), (2, format!("{}: {why}\n", map.display())));
     assert!(fs::symlink_metadata(&map).unwrap().is_symlink());
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_printed_map_says_what_to_take_care_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let map = folder.path().join("map.svg");
+    says(args!["draw", roomy(), "--on", "2027-03-10", "-o", &map], 0);
+    let source = fs::read_to_string(&map).unwrap();
+    let svg = Document::parse(&source).unwrap();
+    let said: Vec<&str> =
+        svg.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    let said = said.join(" ");
+    for caution in ["Take care: ", "heavy trays low", "(Legionella)", "Local codes, makers’ ratings"] {
+        assert!(said.contains(caution), "{caution}: {said}");
+    }
 }

@@ -79,7 +79,7 @@ fn json_has_the_exact_figures() {
     let answer = json(["holds", "48 x 18 in", "flat", "--json"], 0);
     assert_eq!(
         fields(&answer),
-        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "shelf", "sticks_out"]
+        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "rating", "shelf", "sticks_out"]
     );
     assert_eq!((number(&answer, "fits"), number(&answer, "at_most")), (2, 2));
     assert_eq!((text(&answer, "shelf"), text(&answer, "sticks_out")), ("48 × 18 in", "0 in"));
@@ -149,4 +149,27 @@ fn a_season_s_own_containers_are_known_by_name() {
     assert!(out.starts_with("3 × bread crate"), "{out}");
     assert_eq!(number(&json(args!["holds", "48 x 24 in", "72", "--in", &file, "--json"], 0), "fits"), 4);
     refuses(args!["holds", "48 x 24 in", "crate", "--in", folder.path().join("gone.ron")], &["gone.ron"]);
+}
+
+/// Named, a shelf of a season counts with its rating and its overhang.
+#[test]
+fn a_shelf_of_a_season_holds_what_it_bears() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("rated.ron");
+    // an open flat of 560 × 280 mm and 6 cm is 7178 g: 7.84 l of mix at 0.85 kg/l, and 514 g
+    let season = r#"(format: "flatwright season", version: 2, name: "Rated", containers: [(key: "own", name: "own flat",
+        kind: Flat(outer: (value: "560 x 280 mm", trust: Own)), height: Some("60 mm"))],
+        places: [(id: 1, name: "Room", role: Growing)], racks: [(id: 2, place: 1, name: "Rack", position: 1)],
+        shelves: [(id: 3, rack: 2, tier: 1, size: "1120 x 560 mm", load_grams: 21534),
+        (id: 4, rack: 2, tier: 2, size: "1120 x 560 mm")])"#;
+    std::fs::write(&file, season).unwrap();
+    let out = says(args!["holds", "rack, shelf 1", "own flat", "--in", &file], 0);
+    let first = "3 × own flat by weight: its rating of 21.5 kg bears no more at about 7.2 kg each when watered";
+    assert_eq!(out.lines().next(), Some(first), "{out}");
+    assert!(out.lines().any(|line| line.starts_with("by size: 4 × own flat")), "{out}");
+    let answer = json(args!["holds", "Rack, shelf 1", "own flat", "--in", &file, "--json"], 0);
+    assert_eq!((number(&answer, "fits"), number(&answer["rating"], "each")), (3, 7_178));
+    let answer = json(args!["holds", "Rack, shelf 2", "own flat", "--in", &file, "--json"], 0);
+    assert_eq!((number(&answer, "fits"), answer["rating"].is_null()), (4, true));
+    refuses(args!["holds", "Rack, shelf 3", "own flat", "--in", &file], &["the shelf"]);
 }

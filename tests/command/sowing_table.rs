@@ -48,7 +48,7 @@ fn a_table_is_taken_in_and_its_odd_row_pointed_out() {
         "- Set out: out\n",
         "Onion (bulb, from seed) ‘Brown’",
         "4 weeks before the frost date",
-        "table.csv:3:6: Pea: 15 Mar 2008 is 47 days before the frost date of 1 May 2008, 6.7 weeks",
+        "table.csv:3:6: Pea: Sat 15 Mar 2008 is 47 days before the frost date of Thu 1 May 2008, 6.7 weeks",
     ] {
         assert!(said.contains(part), "no {part:?} in {said}");
     }

@@ -7,9 +7,9 @@ use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
     FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule,
-    PartOfDay, Place, PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack,
-    Sourced, Sowing, SowingId, Spaced, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey,
-    TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    PartOfDay, Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId,
+    Slack, Sourced, Sowing, SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures,
+    TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -84,15 +84,17 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
+    let potting = select(vec![Potting::PotOn, Potting::PotUp, Potting::MoveOn]);
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, water_every)| Settings {
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, potting).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, potting)| Settings {
             gap,
             lamp_gap,
             sure_percent,
             weeks,
             frost,
             water_every,
+            potting,
         },
     )
 }
@@ -241,7 +243,11 @@ fn step(id: u32) -> impl Strategy<Value = Step> {
         any::<u16>().prop_map(Rule::DaysAfterSowing),
         any::<u16>().prop_map(Rule::DaysBeforeOut),
     ];
-    let spaced = (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spaced { after_days, pitch });
+    let spaced = prop_oneof![
+        Just(Spacing::Never),
+        Just(Spacing::WhenLeavesMeet),
+        (any::<u16>(), measure()).prop_map(|(after_days, pitch)| Spacing::At(Spaced { after_days, pitch })),
+    ];
     let slack = option::of((0_u16..250, 0_u16..250).prop_map(|(early, late)| Slack { early, late }));
     (known_container(), option::of(known_container()), option::of(few(100)), start, slack, option::of(spaced)).prop_map(
         move |(container, carried_in, per_tray, start, slack, spaced)| Step {
@@ -308,11 +314,11 @@ fn sowing() -> impl Strategy<Value = Sowing> {
     let before = (option::of(id().prop_map(SowingId)), vec(verdict, 0..3));
     let words = (option::of(text()), text(), text(), counted, begun, before);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
-    let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()));
+    let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()), any::<bool>());
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
         let (series, variety, note, germination_from, begun, (again_of, verdicts)) = words;
-        let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat) = figures;
+        let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat, alone) = figures;
         Sowing {
             id,
             series,
@@ -329,6 +335,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            alone,
             again_of,
             verdicts,
             note,
@@ -337,8 +344,9 @@ fn sowing() -> impl Strategy<Value = Sowing> {
 }
 
 fn guest() -> impl Strategy<Value = Guest> {
-    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), any::<bool>()).prop_map(
-        |(id, name, width, depth, height, number, span, role, light)| Guest {
+    let more = (any::<bool>(), option::of(0_u32..50_000));
+    (id(), name(), measure(), measure(), option::of(measure()), 0_u16..5, span(), role(), more).prop_map(
+        |(id, name, width, depth, height, number, span, role, (light, grams))| Guest {
             id: GuestId(id),
             name,
             size: Size { width, depth },
@@ -347,6 +355,7 @@ fn guest() -> impl Strategy<Value = Guest> {
             span,
             role,
             light,
+            grams,
         },
     )
 }

@@ -70,7 +70,7 @@ fn slips_of_the_keyboard_have_a_line_and_a_column() {
     check(
         "clear_height",
         "colour",
-        ":12:55: this shelf has a field colour; its fields are id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, closed, zones",
+        ":12:55: this shelf has a field colour; its fields are id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, light, closed, zones",
     );
     check("Growing", "Growin", ":6:39: found Growin; write Germinating, Growing or Hardening");
     check("role: Growing", "role: 3", ":6:39: found 3, where a word belongs");
@@ -99,7 +99,7 @@ fn values_that_cannot_be_are_refused_where_they_stand() {
     check(
         "role: Growing",
         wrong_order,
-        ":6:95: the last day must come after the first, found 2027-05-01 to 2027-04-01",
+        ":6:95: the last day must come after the first, found Sat 1 May 2027 to Thu 1 Apr 2027",
     );
     check("crop: \"tomato\"", "series: [], crop: \"tomato\"", ":18:20: text in \" \" belongs here");
 }
@@ -114,7 +114,7 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
         "plants: 0",
         ":16:9: sowing 5 (tomato \"Early Red\"): the number of plants must be from 1 to 1000000, found 0",
     );
-    check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one lot");
+    check("lots: [(id: 8)]", "lots: []", ":16:9: sowing 5 (tomato \"Early Red\"): a sowing needs at least one batch");
     check("Spring in the cellar", "", ":4:11: the season: a name is missing");
     check(
         "version: 2,",
@@ -126,12 +126,12 @@ fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
     check(
         "places:",
         &spots.replace("shelf: 30", "shelf: 3").replace("lot: 8", "lot: 80"),
-        ":6:1: the spot of tray 1 of lot 80 in step 6: there is no such lot or step in this season",
+        ":6:1: the spot of tray 1 of lot 80 in step 6: there is no such tray in this season",
     );
     check(
         "places:",
         &spots.replace("shelf: 30", "shelf: 3, from: \"2027-03-01\"").replace("n: 1", "n: 0"),
-        ":6:1: the spot of tray 0 of lot 8 in step 6 from 2027-03-01: there is no such lot or step in this season",
+        ":6:1: the spot of tray 0 of lot 8 in step 6 from Mon 1 Mar 2027: there is no such tray in this season",
     );
 }
 

@@ -1,8 +1,8 @@
 //! What is refused names the field that is wrong, so that no form has to guess.
 
 use flatwright::season::{
-    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, FieldId, GrowthPoint, Observation,
-    Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced,
+    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, EditError, FieldId, FrostChance,
+    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced, WeekLabels,
 };
 use flatwright::units::{DateSpan, Measure, Size, Temperature, Typed};
 use flatwright::{store, words};
@@ -29,7 +29,7 @@ fn the_field_at_fault_is_named() {
     let (mut lots, mut days) = (sowing.clone(), sowing);
     lots.lots[0].share = 0;
     let lot = lots.lots[0].id;
-    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a lot's share must be from 1 to 1000000, found 0");
+    check(&season, Op::PutSowing(lots), FieldId::LotShare(lot), "a batch's share must be from 1 to 1000000, found 0");
     days.wanted.push(days.wanted[0]);
     days.wanted[1].plants = 0;
     check(
@@ -47,6 +47,15 @@ fn the_field_at_fault_is_named() {
         Op::PutCrop(Box::new(crop)),
         FieldId::SpreadWeek(2),
         "weeks must rise from point to point, from 0 up, found 2",
+    );
+
+    let mut crop = store::library().crops.values().next().expect("it has crops").clone();
+    crop.in_open_flat = Some(Sourced::own(0));
+    check(
+        &season,
+        Op::PutCrop(Box::new(crop)),
+        FieldId::CropInOpenFlat,
+        "plants to an open flat must be from 1 to 10000, found 0",
     );
 
     let settings = Settings { water_every: 0, ..Settings::default() };
@@ -152,6 +161,42 @@ fn what_is_shipped_agrees_with_itself() {
     for container in store::library().containers.values() {
         let put = Op::PutContainer(container.clone());
         assert_eq!(season.may(&put.into()), Ok(()), "{}", container.key);
+    }
+}
+
+/// As everywhere else: a grower reads no year-month-day.
+#[test]
+fn days_are_said_in_full() {
+    let day = |text: &str| text.parse().unwrap();
+    let settings = Settings { weeks: WeekLabels::From(day("2026-09-08")), ..Settings::default() };
+    let monday = "week 1 must start on a Monday, found Tue 8 Sep 2026";
+    check(&edits::start(), Op::SetSettings(settings), FieldId::FirstWeek, monday);
+    let chance = |date: &str| FrostChance {
+        temperature: Typed::parse_temperature("32 °F").unwrap(),
+        later_in_ten: 5,
+        date: day(date),
+    };
+    let both = || Box::new([chance("2027-05-10"), chance("2027-05-24")]);
+    for (field, why, said) in [
+        (
+            FieldId::SpotUntil,
+            Refusal::NotAfter { from: day("2027-03-02"), found: day("2027-03-01") },
+            "the day a tray is taken up must come after the day it is put there, found Tue 2 Mar 2027 to Mon 1 Mar 2027",
+        ),
+        (
+            FieldId::FrostTableRisk,
+            Refusal::ChanceTwice(both()),
+            "years in 10 in the frost table must be written once, found Mon 10 May 2027 for 5 and Mon 24 May 2027 for 5 \
+             at 32 °F",
+        ),
+        (
+            FieldId::FrostTableDate,
+            Refusal::ChanceRises(both()),
+            "dates in the frost table must be earlier where more years in 10 have a later frost, found Mon 10 May 2027 \
+             for 5 and Mon 24 May 2027 for 5 at 32 °F",
+        ),
+    ] {
+        assert_eq!(words::refusal(&EditError { field, why }), said);
     }
 }
 

@@ -7,7 +7,10 @@ mod clock;
 mod containers;
 mod counted;
 mod crops;
+mod flats;
+mod forecasts;
 mod frost;
+mod heat;
 mod published;
 mod units;
 

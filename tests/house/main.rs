@@ -6,6 +6,7 @@
 #![expect(clippy::print_stdout, reason = "counts, for who asks with --nocapture")]
 
 mod circles;
+mod dates;
 mod graph;
 mod layers;
 mod left_out;

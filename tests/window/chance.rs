@@ -19,8 +19,8 @@ fn the_weeks_say_how_often_they_are_too_full() {
     let mut window = window_on(day(2, 1));
     problem(&mut window, |_| true);
     let told = |window: &Window, what: &str| window.query_all_by_label_contains(what).count();
-    assert!(told(&window, "wanted in 8 of 10 springs; too full in") > 10);
-    assert!(told(&window, "; too full in no spring") > 0);
+    assert!(told(&window, "wanted in 8 of 10 seasons; too full in") > 10);
+    assert!(told(&window, "; too full in no season") > 0);
     // the sample is in trouble in April, and not only if all goes as is likely
     let april = window.get_by_label_contains("2027-W16, worst day");
     let said = format!("{april:?}");
@@ -44,7 +44,7 @@ fn how_late_a_crop_may_be_does_though_nothing_else_changes() {
     let outlook = window.state().outlook().map(|outlook| outlook.problem);
     field(&mut window, words::crops::FIND, "Solanum lyco");
     press(&mut window, "Tomato");
-    field(&mut window, "Moving on, late", "70");
+    field(&mut window, words::crops::DUE[2], "70");
     problem(&mut window, |problem| problem != before);
     assert_eq!(window.state().outlook().map(|outlook| outlook.problem), outlook);
 }

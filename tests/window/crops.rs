@@ -5,7 +5,7 @@ use flatwright::store;
 use flatwright::words::crops as said;
 
 use crate::Window;
-use crate::hand::{choose, field, opened, press, saved_and_read, season, undo, value};
+use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
 
 fn library() -> &'static Crop {
     &store::library().crops[&CropKey::new("tomato")]
@@ -27,6 +27,7 @@ fn at_tomato() -> Window {
 fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     let mut window = at_tomato();
     assert_eq!(own(&window), []);
+    field(&mut window, said::IN_OPEN_FLAT, "120");
     field(&mut window, said::UP[1], "8");
     field(&mut window, said::COME_IN, "50 °F");
     field(&mut window, said::HARDENING, "12");
@@ -35,6 +36,7 @@ fn a_changed_figure_is_the_growers_own_and_the_others_keep_their_source() {
     let changed = own(&window).pop().expect("it is the season's now");
     assert_eq!(changed.emergence, Sourced::own(DayRange { early: 6, likely: 8, late: 8 }));
     assert_eq!(changed.come_in.value.typed(), "50 °F");
+    assert_eq!(changed.in_open_flat, Some(Sourced::own(120)));
     assert_eq!(changed.hardening, Sourced::own(Hardening { days: 12, first_night_after: 5 }));
     assert_eq!(changed.rooting_days, Some(Sourced::own(21)));
     assert_eq!((changed.germination_percent.trust, &changed.latest), (Trust::CommonPractice, &library().latest));
@@ -157,5 +159,21 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         field(&mut window, name, &shown);
     }
+    assert_eq!(own(&window), []);
+}
+
+#[test]
+fn a_crop_may_ask_for_its_pots_to_be_spaced_out() {
+    let mut window = at_tomato();
+    let ask = |window: &mut Window| {
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).scroll_to_me();
+        settle(window);
+        window.get_by_role_and_label(egui::Role::CheckBox, said::SPACED).click();
+        settle(window);
+    };
+    ask(&mut window);
+    assert_eq!(own(&window).pop(), Some(Crop { spaced: true, ..library().clone() }));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    undo(&mut window);
     assert_eq!(own(&window), []);
 }

@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{EditLabel, OutRule, Season, Sowing, WeekLabels};
+use flatwright::season::{EditLabel, OutRule, Potting, Season, Sowing, WeekLabels};
 use flatwright::units::DateSpan;
 use flatwright::words;
 use flatwright::words::{days_away as said, fields::newly};
@@ -23,9 +23,9 @@ fn page(window: &mut Window, name: &str) {
 fn with_tomatoes() -> Window {
     let mut window = opened(Season::new("Test"), words::sowings::PAGE);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 10 Feb 2025, out 16 May 2025");
-    click(&mut window, "Start of step 2");
+    click(&mut window, "Start of stage 2");
     click(&mut window, "on a date");
-    enter(&mut window, "Date of step 2", "14 Mar 2025");
+    enter(&mut window, "Date of stage 2", "14 Mar 2025");
     window
 }
 
@@ -51,8 +51,8 @@ fn moved_on(window: &Window) -> (NaiveDate, Why) {
 #[test]
 fn work_bends_round_days_away_inside_its_window() {
     let mut window = with_tomatoes();
-    enter(&mut window, "Days early, step 2", "4");
-    enter(&mut window, "Days late, step 2", "4");
+    enter(&mut window, "Days early, stage 2", "4");
+    enter(&mut window, "Days late, stage 2", "4");
     away(&mut window);
     let [trip] = &season(&window).away()[..] else { panic!("one trip") };
     assert_eq!(trip.span, DateSpan::new(date("2025-03-12"), date("2025-03-20")).expect("a span"));
@@ -155,7 +155,7 @@ fn a_day_out_follows_a_weekday_or_the_frost() {
     click(&mut window, "Which of the month");
     click(&mut window, "last");
     assert_eq!(one(&window).out(), Some(date("2025-05-26")));
-    enter(&mut window, "Out on", "20 May 2025");
+    enter(&mut window, "Plant out or sell on", "20 May 2025");
     assert_eq!(one(&window).wanted[0].rule, OutRule::Day, "a date that is typed is the rule");
     let mut settings = season(&window).settings().clone();
     settings.frost = Some(flatwright::season::Frost::on(date("2025-05-06")));
@@ -208,4 +208,20 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
     assert!(season(&window).away().is_empty());
     undo(&mut window);
     assert_eq!(season(&window).away().len(), 1);
+}
+
+#[test]
+fn the_word_for_potting_on_is_the_growers() {
+    let mut window = with_tomatoes();
+    let says = |window: &Window, what: &str| window.query_all_by_label_contains(what).next().is_some();
+    assert!(says(&window, "potted on 14 Mar into"));
+    page(&mut window, words::menu::DAYS);
+    press(&mut window, words::potting(Potting::PotUp).doing);
+    assert_eq!(season(&window).settings().potting, Potting::PotUp);
+    page(&mut window, words::sowings::PAGE);
+    assert!(says(&window, "potted up 14 Mar into") && !says(&window, "potted on 14 Mar into"));
+    let read = saved_and_read(&window);
+    assert_eq!(read.settings().potting, Potting::PotUp);
+    undo(&mut window);
+    assert_eq!(season(&window).settings().potting, Potting::PotOn);
 }

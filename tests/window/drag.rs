@@ -228,11 +228,11 @@ fn a_spot_is_found_on_a_mat_that_does_not_begin_at_the_corner() {
         season.apply(&Op::PutShelf(shelf).into()).expect("a mat may lie anywhere");
     }
     assert!(mats > 0, "the sample has a mat");
-    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 5)));
     window.run();
     let warm = |window: &crate::Window| {
         let forecast = window.state().forecast();
-        let stay = forecast.on(day(3, 10)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
+        let stay = forecast.on(day(3, 5)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
         stay.tray().map(|tray| forecast.mark(tray).to_owned()).expect("a tray")
     };
     let mark = warm(&window);
@@ -257,11 +257,11 @@ fn a_tray_let_go_on_its_mat_stays_there_though_the_edge_of_the_shelf_is_near() {
     let width = shelf.width.value().to_mm();
     season.apply(&Op::PutShelf(shelf.clone()).into()).expect("a mat may lie anywhere");
     let rack = season.rack(shelf.rack).expect("its rack").name.clone();
-    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 10)));
+    let mut window = sized(1280.0, 800.0).build_eframe(move |_| flatwright::window::App::new(season, None, day(3, 5)));
     window.run();
     let (mark, size) = {
         let forecast = window.state().forecast();
-        let stay = forecast.on(day(3, 10)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
+        let stay = forecast.on(day(3, 5)).find(|stay| stay.needs.heat).expect("a tray that wants heat");
         let size = vec2(stay.shape.width().to_mm() as f32, stay.shape.depth().to_mm() as f32);
         (forecast.mark(stay.tray().expect("a tray")).to_owned(), size)
     };

@@ -140,3 +140,23 @@ fn what_was_typed_is_given_up_with_escape_and_is_gone_with_its_season() {
     settle(&mut window);
     assert_eq!(value(&window, said::NUMBER), "1");
 }
+
+#[test]
+fn what_a_guest_weighs_is_typed_or_goes_by_its_size() {
+    let mut window = with_a_lemon();
+    let row = row(&window);
+    press(&mut window, &row);
+    // as a flat of pots: 8 kg × 120,000 / 152,600
+    let grams = |window: &Window| window.state().forecast().on(day(5, 1)).map(|stay| stay.grams).collect::<Vec<_>>();
+    assert_eq!(grams(&window), [6_291]);
+    field(&mut window, said::WEIGHT, "12,5 kg");
+    assert_eq!((guests(&window)[0].grams, grams(&window)), (Some(12_500), vec![12_500]));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    field(&mut window, said::WEIGHT, "heavy");
+    window.get_by_label_contains("found \"heavy\"; write a weight from 0 to");
+    assert_eq!(guests(&window)[0].grams, Some(12_500));
+    field(&mut window, said::WEIGHT, "");
+    assert_eq!((guests(&window)[0].grams, grams(&window)), (None, vec![6_291]));
+    undo(&mut window);
+    assert_eq!(guests(&window)[0].grams, Some(12_500));
+}

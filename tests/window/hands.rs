@@ -236,7 +236,8 @@ fn a_frame_and_ctrl_a_choose_all_they_touch() {
 fn plug_tray(window: &Window) -> (String, TrayKey, usize) {
     let forecast = window.state().forecast();
     let later = |key: TrayKey| forecast.origins.values().filter(|parents| parents.contains(&key)).count();
-    let on_the_day = forecast.on(window.state().day()).filter_map(Stay::tray);
+    let of_one = forecast.on(window.state().day()).filter(|stay| stay.sowing.is_some());
+    let on_the_day = of_one.filter_map(Stay::tray);
     let (key, later) = on_the_day.map(|key| (key, later(key))).find(|(_, later)| *later > 1).expect("a plug tray");
     (forecast.mark(key).to_owned(), key, later)
 }
@@ -307,7 +308,7 @@ fn a_sowing_stands_out_through_the_season_and_a_tray_is_followed() {
     window.run();
     window.get_by_label_contains(" stands from ");
     let forward =
-        window.get_all_by_label_contains("moved on ").find(|node| node.accesskit_node().role() == Role::Button);
+        window.get_all_by_label_contains("potted on ").find(|node| node.accesskit_node().role() == Role::Button);
     forward.expect("where it goes").click();
     window.run();
     assert_ne!(window.state().day(), day(3, 1));

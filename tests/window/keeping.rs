@@ -259,7 +259,7 @@ fn work_that_was_given_up_is_among_the_earlier_versions() {
     drop(window);
     let mut window = trial.window();
     menu(&mut window, words::menu::SEASON, said::EARLIER_MENU);
-    window.get_by_label_contains("Thrown away on").click();
+    window.get_by_label_contains("Discarded on").click();
     window.run();
     assert_eq!(name(&window), "Given up");
 }
@@ -278,7 +278,7 @@ fn what_windows_left_behind_is_offered_one_after_another_without_a_file_too() {
     assert!(!shows(&other, "Work that was never saved"));
     press(&mut window, said::NOT_NOW);
     assert!(shows(&window, "“Of a file”"));
-    press(&mut window, said::TAKE_IT_UP);
+    press(&mut window, said::RESUME);
     assert_eq!(name(&window), "Of a file");
     assert!(shows(&window, "Of a file · not saved ·"));
     save(&mut window);

@@ -262,7 +262,7 @@ fn unsaved_work_is_offered_with_its_date_and_what_differs() {
             assert!(ask_to_close(&mut window), "without an answer it stays, to be offered again");
         }
         if opened {
-            press(&mut window, words::files::TAKE_IT_UP);
+            press(&mut window, words::files::RESUME);
             assert_eq!(*window.state().history().season(), season);
             window.key_press_modifiers(Modifiers::COMMAND, Key::S);
             window.run();

@@ -1,5 +1,6 @@
 //! The real window, driven by the names of what is drawn.
 
+mod cautions;
 mod chance;
 mod containers;
 mod crops;
@@ -30,6 +31,7 @@ mod places;
 mod records;
 mod scale;
 mod settled;
+mod small_lots;
 mod sowing_table;
 mod sowings;
 mod start;

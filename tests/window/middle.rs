@@ -70,7 +70,7 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         (said::LEAVES, "1 1/2 in", "write a whole number"),
         (said::LEAVES, "0", "from 1 to 50"),
         (said::AS_OF, "31 April", "31 April"),
-        (said::OUT, "3 Apr 2027", "must come after 3 Apr 2027"),
+        (said::OUT, "3 Apr 2027", "must come after Sat 3 Apr 2027"),
         (said::OUT, "16 May 1900", "1900"),
     ] {
         let shown = value(&window, name);

@@ -1,11 +1,12 @@
 use egui::{Key, Modifiers, Role, vec2};
 use egui_kittest::kittest::Queryable as _;
-use flatwright::season::{self, EditLabel, PartOfDay, Season, Shelf, ZoneKind};
+use flatwright::season::{self, EditLabel, Light, PartOfDay, Season, Shelf, ZoneKind};
 use flatwright::units::{Length, Measure, Typed};
 use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::{fields, places as said};
 
+use crate::hand::choose;
 use crate::{Window, day, drag, rect, sized, spot, take, wait, window_on};
 
 /// Draws until nothing more is asked for; the thread that looks ahead wakes the window too.
@@ -148,7 +149,7 @@ fn a_shelf_is_changed_in_place_and_what_is_refused_is_not_lost() {
     field(&mut window, &fields::newly(said::CLOSED_FROM), "2027-03-01");
     field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-01");
     press(&mut window, said::ADD_CLOSED);
-    window.get_by_label_contains("1 Mar 2027 must come after 1 Mar 2027");
+    window.get_by_label_contains("Mon 1 Mar 2027 must come after Mon 1 Mar 2027");
     field(&mut window, &fields::newly(said::OPEN_AGAIN), "2027-03-15");
     press(&mut window, said::ADD_CLOSED);
     press(&mut window, said::ADD_MAT);
@@ -224,6 +225,25 @@ fn escape_gives_up_what_was_typed() {
     settle(&mut window);
     assert_eq!(value(&window, said::RACK_NAME), said::FIRST_RACK);
     assert_eq!(shelves(&window, said::FIRST_RACK).len(), 4);
+}
+
+#[test]
+fn a_place_is_said_to_be_daylit_and_a_shelf_of_it_dark() {
+    let mut window = empty();
+    press(&mut window, said::ADD);
+    let light = |window: &Window| {
+        let season = window.state().history().season();
+        let shelves = shelves(window, said::FIRST_RACK);
+        (season.places().next().map(|place| place.light), shelves.iter().map(|shelf| shelf.light).collect::<Vec<_>>())
+    };
+    assert_eq!(light(&window), (Some(Light::Lamps), vec![None; 4]));
+    press(&mut window, "Place Growing shelves, growing");
+    choose(&mut window, said::LIGHTS[1].1);
+    press(&mut window, "Rack 1, shelf 4, 48 in × 18 in");
+    choose(&mut window, said::LIGHTS_OF_SHELF[3].1);
+    assert_eq!(light(&window), (Some(Light::Daylight), vec![None, None, None, Some(Light::Dark)]));
+    choose(&mut window, said::LIGHTS_OF_SHELF[0].1);
+    assert_eq!(light(&window).1, [None; 4]);
 }
 
 #[test]
@@ -352,4 +372,19 @@ fn trays_may_stick_out_of_a_whole_rack_at_once() {
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut window);
     assert_eq!(overhangs(&window), ["3 1/2 in", "2 in", "3 1/2 in", "3 1/2 in"], "one step");
+}
+
+#[test]
+fn how_many_fit_on_this_shelf_counts_its_rating() {
+    let mut window = empty();
+    press(&mut window, said::ADD);
+    press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
+    press(&mut window, said::THIS_SHELF);
+    let by_weight = |window: &Window| window.query_by_label_contains("by weight").is_some();
+    assert!(!by_weight(&window), "no rating is known");
+    // two flats of about 8 kg have room
+    field(&mut window, said::LOAD, "10 kg");
+    window.get_by_label_contains("1 flat by weight: its rating of 22");
+    field(&mut window, said::LOAD, "20 kg");
+    assert!(!by_weight(&window), "it bears them");
 }

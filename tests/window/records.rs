@@ -94,9 +94,9 @@ fn every_kind_is_written_down_and_taken_out_in_order_of_date() {
         ("sown", Some(("Cells sown", "80")), "2027-03-21"),
         ("up", Some(("Cells with a plant", "")), "28 Mar"),
         ("true leaves", Some(("True leaves", "4")), "18 April"),
-        ("moved on", None, "22 Apr"),
-        ("plugs moved together", None, "Apr 21st"),
-        ("put out", Some(("Plants", "30")), "16 May"),
+        ("potted on", None, "22 Apr"),
+        ("gapped up", None, "Apr 21st"),
+        ("planted out", Some(("Plants", "30")), "16 May"),
         ("sold", Some(("Plants", "10")), "17 May"),
         ("how they turned out", None, "15 May"),
     ] {
@@ -207,14 +207,14 @@ fn plugs_of_half_empty_trays_are_moved_together() {
     let trays_on = |window: &Window, date: NaiveDate| window.state().forecast().on(date).count();
     let after = later(sown, 7);
     assert_eq!(trays_on(&window, after), 2);
-    window.get_by_label("Moved together, the plugs would fill 1 tray in place of 2");
-    window.get_by_label_contains("Moved together on").click();
+    window.get_by_label("Gapped up, the plugs would fill 1 tray in place of 2");
+    window.get_by_label_contains("Gapped up on").click();
     settle(&mut window);
     assert_eq!(seen(&window).last(), Some(&Observed::GappedUp));
     let together = one(&window).seen.last().expect("a record").date;
     assert!(together >= after, "not before they were up");
     assert_eq!((trays_on(&window, sown), trays_on(&window, together)), (2, 1));
-    let label = EditLabel::AddRecord("Tomato: plugs moved together".to_owned());
+    let label = EditLabel::AddRecord("Tomato: gapped up".to_owned());
     assert_eq!(window.state().history().undo_label(), Some(&label));
     assert!(window.query_by_label_contains("would fill").is_none());
     assert_eq!(day(5, 16), one(&window).out().expect("a day out"));
@@ -231,7 +231,7 @@ fn a_record_stands_on_the_day_it_was_due() {
     press(&mut window, said::WRITE_IT);
     assert_eq!(one(&window).seen[0].date, event(&window, What::Sown).0);
     assert_eq!(day_shown(&window), due(&window, What::Up));
-    what(&mut window, "put out");
+    what(&mut window, "planted out");
     assert_eq!(day_shown(&window), words::fields::typed_day(day(5, 16)));
     what(&mut window, "plants lost");
     assert_eq!(
@@ -245,7 +245,7 @@ fn a_record_stands_on_the_day_it_was_due() {
 fn what_cannot_have_been_is_told_beside_the_field() {
     let mut window = with_tomatoes();
     let (_, sown) = sown_and_up(&mut window, "80", "60");
-    what(&mut window, "moved on");
+    what(&mut window, "potted on");
     field(&mut window, said::DAY, &later(sown, 3).to_string());
     let why = "coming up comes first, and that was on";
     assert!(window.query_all_by_label_contains(why).next().is_some(), "{why}");

@@ -89,7 +89,7 @@ fn a_table_is_looked_at_before_it_is_taken_in_and_one_step_undoes_it() {
         "line 12, Garden pea, 1 plant, sow Sat 23 Feb 2008, out Sat 15 Mar 2008, the date given, off its rule",
     );
     window.get_by_label("Off their own rule: 1");
-    says(&window, "47 days before the frost date of 1 May 2008, 6.7 weeks, no whole number from 6 to 8");
+    says(&window, "47 days before the frost date of Thu 1 May 2008, 6.7 weeks, no whole number from 6 to 8");
     says(&window, "Line 12, column 5");
     press(&mut window, &said::take_in(11));
     assert_eq!(season(&window).sowings().count(), 11);

@@ -3,8 +3,8 @@ use std::time::Duration;
 use chrono::NaiveDate;
 use egui::{Key, Modifiers, ViewportId};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use flatwright::forecast::What;
-use flatwright::season::{Delays, EditLabel, Season, Sowing};
+use flatwright::forecast::{Problem, What};
+use flatwright::season::{Delays, EditLabel, Season, Sowing, Spacing};
 use flatwright::store;
 use flatwright::window::App;
 use flatwright::words::{containers, menu, sowing as said, sowings as list, worth_a_look};
@@ -309,4 +309,45 @@ fn a_lot_says_what_is_later_and_how_many_of_it_go_out() {
     window.get_by_role_and_label(egui::Role::Button, "sown later").click();
     settle(&mut window);
     assert_eq!((second(&window).delays, sown(&window)), (Delays::Sowing, 7));
+}
+
+#[test]
+fn pots_are_spaced_out_as_the_grower_says() {
+    let mut window = with("72 tomato, out 16 May 2027");
+    // a pot without another step to say so: the second
+    let spacing = |window: &Window| sowings(window)[0].steps.last().and_then(|step| step.spaced.clone());
+    let at = sowings(&window)[0].steps.len() - 1;
+    let meet = |window: &Window| {
+        let problems = &window.state().forecast().problems;
+        problems.iter().filter(|problem| matches!(problem, Problem::LeavesMeet { .. })).count()
+    };
+    let spaced_on = |window: &Window| window.state().forecast().courses[0].date(What::Spaced);
+    assert_eq!((spacing(&window), meet(&window), spaced_on(&window)), (None, 1, None));
+    let tell = |window: &mut Window, how: &str| {
+        click(window, &said::spacing_of(at));
+        window.get_by_role_and_label(egui::Role::Button, how).click();
+        settle(window);
+    };
+    tell(&mut window, said::WHEN_LEAVES_MEET);
+    assert_eq!(spacing(&window), Some(Spacing::WhenLeavesMeet));
+    assert_eq!(meet(&window), 0, "they are kept apart");
+    let met = spaced_on(&window).expect("they are spaced out");
+    tell(&mut window, said::SPACED_AT);
+    assert_eq!(spaced_on(&window), Some(met), "a day of one's own starts as that");
+    enter(&mut window, &said::of_step(said::PITCH, at), "6 in");
+    enter(&mut window, &said::of_step(said::SPACED_AFTER, at), "5");
+    let Some(Spacing::At(own)) = spacing(&window) else { panic!("a day of one's own") };
+    assert_eq!((own.after_days, own.pitch.typed()), (5, "6 in"));
+    let start = window.state().forecast().courses[0].date(What::MovedOn(sowings(&window)[0].steps[at].id));
+    let start = start.expect("it is moved on");
+    assert_eq!(spaced_on(&window), start.checked_add_days(chrono::Days::new(5)));
+    enter(&mut window, &said::of_step(said::PITCH, at), "1 mm");
+    window.get_by_label_contains("a spacing must be from");
+    window.key_press(Key::Escape);
+    settle(&mut window);
+    tell(&mut window, said::TIGHT);
+    assert_eq!((spacing(&window), spaced_on(&window)), (Some(Spacing::Never), None));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert_eq!(spacing(&window), Some(Spacing::At(own)));
 }

@@ -144,7 +144,7 @@ fn a_day_can_be_picked_from_the_calendar() {
     assert_eq!(frost.date, day(5, 9));
     enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May");
     click(&mut window, words::sowings::PAGE);
-    click(&mut window, "Pick a day: Out on");
+    click(&mut window, "Pick a day: Plant out or sell on");
     click(&mut window, "Sun 23 May 2027");
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 23))]);
 }

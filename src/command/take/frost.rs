@@ -179,7 +179,7 @@ fn frost_row(frost: &Frost, unit: LengthUnit) -> FrostRow<'_> {
         years: &frost.years,
         springs: frost.springs,
         weak: frost.is_weak(),
-        method: words::frost_method(frost.method),
+        method: words::commands::method(frost.method),
         text: words::last_frost(frost, unit),
         table: frost
             .table

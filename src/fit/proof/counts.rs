@@ -75,16 +75,18 @@ impl Counts {
             held.iter().map(|&alike| (self.copies_in(alike, a, b), alike)).filter(|&(copies, _)| copies > 0).collect();
         let bases = covering.iter().map(|(copies, alike)| copies.saturating_mul(alike.number()));
         let wanted = bases.fold(0_i64, i64::saturating_add);
-        let mut room: i64 = 0;
+        let (mut room, mut by_size) = (0_i64, 0_i64);
         for (plot, times) in plots {
             room = room.saturating_add(self.room_on(plot, &covering, a, b).saturating_mul(*times));
             if room >= wanted {
                 return;
             }
+            by_size = by_size.saturating_add(self.ground_on(plot, a, b).saturating_mul(*times));
         }
+        let kind = if room < by_size { BoundKind::Load } else { BoundKind::Count { w: a, d: b } };
         let sizes = covering.iter().map(|&(copies, alike)| (i128::from(copies), alike));
         let (items, stand) = fewest(&sizes.collect::<Vec<_>>(), i128::from(room));
-        best.offer(BoundKind::Count { w: a, d: b }, items, stand);
+        best.offer(kind, items, stand);
     }
 
     /// Bases that stand in for the item: a packing of them lies within it.
@@ -100,6 +102,19 @@ impl Counts {
     }
 
     pub(in crate::fit) fn room_on(&mut self, plot: &Plot, covering: &[(i64, &Alike)], a: i64, b: i64) -> i64 {
+        let room = self.ground_on(plot, a, b);
+        let Some(load) = plot.load else { return room };
+        // No item brings more bases a gram than the lightest for its bases.
+        let by_load = |(copies, alike): &(i64, &Alike)| match alike.grams {
+            grams if grams > 0 => i128::from(load.max(0)) * i128::from(*copies) / i128::from(grams),
+            _ => i128::MAX,
+        };
+        let most = covering.iter().map(by_load).max().unwrap_or(0);
+        room.min(i64::try_from(most).unwrap_or(i64::MAX))
+    }
+
+    /// The same whatever they weigh.
+    fn ground_on(&mut self, plot: &Plot, a: i64, b: i64) -> i64 {
         let mut fits = |(width, depth): (i64, i64)| {
             let make = || at_most(width, depth, a, b);
             *self.counts.entry([width, depth, a, b]).or_insert_with(make)
@@ -109,15 +124,6 @@ impl Counts {
         if let Some(cover) = plot.cover {
             let by_cover = cover.max(0) / (i128::from(a) * i128::from(b));
             room = room.min(i64::try_from(by_cover).unwrap_or(i64::MAX));
-        }
-        if let Some(load) = plot.load {
-            // No item brings more bases a gram than the lightest for its bases.
-            let by_load = |(copies, alike): &(i64, &Alike)| match alike.grams {
-                grams if grams > 0 => i128::from(load.max(0)) * i128::from(*copies) / i128::from(grams),
-                _ => i128::MAX,
-            };
-            let most = covering.iter().map(by_load).max().unwrap_or(0);
-            room = room.min(i64::try_from(most).unwrap_or(i64::MAX));
         }
         room
     }

@@ -28,7 +28,7 @@ pub(super) struct Table {
     pub(super) pools: Vec<Pool>,
 }
 
-/// What is drawn before it is put in numbers: more would only take room.
+/// So many are worked out before their kinds are numbered: more would only take room.
 const AT_A_TIME: usize = 256;
 
 /// What stands when.
@@ -62,30 +62,30 @@ pub(super) fn table(season: &Season, library: &Library, draws: Draws, cancel: &C
     let room = Room::of(season);
     let all =
         |scenario: Scenario| -> Vec<Bunch> { (0..chances.len()).map(|bunch| chances.draw(bunch, &scenario)).collect() };
-    let mut known = CoursesKnown::default();
-    let mut of_draws = Vec::new();
-    for first in (0..draws.number).step_by(AT_A_TIME) {
-        let number = AT_A_TIME.min((draws.number - first) as usize);
-        let drawn = side_by_side(number, draws.threads, cancel, |draw| {
-            let number = u32::try_from(draw).unwrap_or(u32::MAX);
-            let draw = draws.first.saturating_add(first).saturating_add(number);
-            all(Scenario::draw(draw).in_spring(season.settings().frost.as_ref()))
-        })?;
-        of_draws.extend(drawn.into_iter().map(|bunches| known.numbers_of(bunches)));
-    }
+    let known: Mutex<CoursesKnown> = Mutex::default();
+    let mut of_draws = side_by_side(draws.number as usize, draws.threads, cancel, |draw| {
+        let number = u32::try_from(draw).unwrap_or(u32::MAX);
+        let drawn = all(Scenario::draw(draws.first.saturating_add(number)).in_spring(season.settings().frost.as_ref()));
+        known.lock().unwrap_or_else(PoisonError::into_inner).numbers_of(drawn)
+    })?;
+    let mut known = known.into_inner().unwrap_or_else(PoisonError::into_inner);
     of_draws.push(known.numbers_of(all(Scenario::none())));
     let wanted = known.in_order(&mut of_draws);
     let varies = wanted.len() > chances.len();
-    let mut made = side_by_side(wanted.len() + 1, draws.threads, cancel, |course| {
-        let stays: Vec<Stay> = match wanted.get(course) {
-            Some((bunch, drawn)) => chances.stays(*bunch, drawn),
-            None => chances.guests(),
-        };
-        kinds(season, &room, stays)
-    })?;
+    let mut numbered = Numbered::default();
+    for first in (0..=wanted.len()).step_by(AT_A_TIME) {
+        let made = side_by_side(AT_A_TIME.min(wanted.len() + 1 - first), draws.threads, cancel, |course| {
+            let stays: Vec<Stay> = match wanted.get(first + course) {
+                Some((bunch, drawn)) => chances.stays(*bunch, drawn),
+                None => chances.guests(),
+            };
+            kinds(season, &room, stays)
+        })?;
+        numbered.take(made);
+    }
     let guests = u32::try_from(wanted.len()).unwrap_or(u32::MAX);
     drop(wanted);
-    let (kinds, all) = numbered(&mut made);
+    let Numbered { kinds, courses: all, .. } = numbered;
     let courses = Courses { all, draws: of_draws, guests };
     let most = most(&courses, kinds.len());
     let weights = kinds.iter().map(|(kind, weight)| (kind.set, *weight)).collect();
@@ -132,27 +132,31 @@ impl CoursesKnown {
     }
 }
 
-/// Numbers the kinds of all courses together, in the order in which they come.
-fn numbered(made: &mut [Kinds]) -> (Vec<(DemandKind, u32)>, Vec<Vec<KindRun>>) {
-    let mut known: BTreeMap<(DemandKind, u32), usize> = BTreeMap::new();
-    let mut all = Vec::new();
-    let mut courses = Vec::new();
-    for of in made {
-        let numbers: Vec<usize> = std::mem::take(&mut of.kinds)
-            .into_iter()
-            .map(|kind| {
-                *known.entry(kind).or_insert_with_key(|kind| {
-                    all.push(kind.clone());
-                    all.len() - 1
-                })
-            })
-            .collect();
-        for run in &mut of.runs {
-            run.kind = numbers.get(run.kind).copied().unwrap_or(0);
+/// The kinds of all courses numbered together, in the order in which they come.
+#[derive(Default)]
+struct Numbered {
+    known: BTreeMap<(DemandKind, u32), usize>,
+    kinds: Vec<(DemandKind, u32)>,
+    courses: Vec<Vec<KindRun>>,
+}
+
+impl Numbered {
+    fn take(&mut self, made: Vec<Kinds>) {
+        for Kinds { kinds, mut runs } in made {
+            let numbers: Vec<usize> = kinds.into_iter().map(|kind| self.number_of(kind)).collect();
+            for run in &mut runs {
+                run.kind = numbers.get(run.kind).copied().unwrap_or(0);
+            }
+            self.courses.push(runs);
         }
-        courses.push(std::mem::take(&mut of.runs));
     }
-    (all, courses)
+
+    fn number_of(&mut self, kind: (DemandKind, u32)) -> usize {
+        *self.known.entry(kind).or_insert_with_key(|kind| {
+            self.kinds.push(kind.clone());
+            self.kinds.len() - 1
+        })
+    }
 }
 
 /// So many of each kind on any day of any draw.

@@ -4,18 +4,18 @@
 use crate::season::{
     Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Frost, FrostChance, FrostMethod,
     Guest, GuestId, Library, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId,
-    Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced, Spot,
-    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted,
-    WeekLabels, Zone, ZoneKind,
+    Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced,
+    Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict,
+    Wanted, WeekLabels, Zone, ZoneKind,
 };
 
 use super::check::{Checks, apply};
 use super::error::FileErrorKind;
 use super::v2::{
-    AwayV2, BegunV2, CountedV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LightV2, LotV2, NoteV2, ObservationV2,
-    OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2, SettingsV2, ShelfV2,
-    SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2, VerdictV2, WantedV2,
-    WeeksV2, ZoneKindV2, ZoneV2,
+    AwayV2, BegunV2, CountedV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2, LightV2, LotV2, NoteV2,
+    ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2,
+    SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
+    VerdictV2, WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
 /// What is wrong, and where.
@@ -96,6 +96,7 @@ impl From<SettingsV2> for Settings {
             },
             frost: file.frost.map(Frost::from),
             water_every: file.water_every,
+            potting: file.potting.into(),
         }
     }
 }
@@ -242,6 +243,7 @@ impl From<SowingV2> for Sowing {
             losses_percent: file.losses_percent,
             stack: file.stack.map(|StackV2 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
+            alone: file.alone,
             again_of: file.again_of.map(SowingId),
             verdicts: file.verdicts.into_iter().map(verdict).collect(),
             note: file.note,
@@ -274,7 +276,12 @@ impl From<StepV2> for Step {
                 RuleV2::DaysBeforeOut(days) => Rule::DaysBeforeOut(days),
             },
             slack: file.slack.map(|SlackV2 { early, late }| Slack { early, late }),
-            spaced: file.spaced.map(|SpacedV2 { after_days, pitch }| Spaced { after_days, pitch: pitch.0 }),
+            spaced: match (file.spaced, file.leaves) {
+                (Some(SpacedV2 { after_days, pitch }), _) => Some(Spacing::At(Spaced { after_days, pitch: pitch.0 })),
+                (None, Some(LeavesV2::MayMeet)) => Some(Spacing::Never),
+                (None, Some(LeavesV2::Apart)) => Some(Spacing::WhenLeavesMeet),
+                (None, None) => None,
+            },
         }
     }
 }
@@ -309,6 +316,7 @@ impl From<GuestV2> for Guest {
             span: file.span.0,
             role: file.role.into(),
             light: file.light,
+            grams: file.grams,
         }
     }
 }

@@ -6,6 +6,7 @@ use crate::season::{
     AwayId, ContainerKey, CropKey, GuestId, LotId, Op, PlaceId, RackId, ShelfId, Sowing, SowingId, SpotFrom, StepId,
     TrayId, TrayKey,
 };
+use crate::units::full_day;
 
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Entry {
@@ -41,7 +42,7 @@ pub enum Entry {
     Note(Tray),
     #[error("the spot of {0}")]
     Spot(Tray),
-    #[error("the spot of {0} from {1}")]
+    #[error("the spot of {tray} from {day}", tray = .0, day = full_day(*.1))]
     SpotFrom(Tray, NaiveDate),
 }
 

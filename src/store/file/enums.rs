@@ -2,9 +2,9 @@
 
 use chrono::Weekday;
 
-use crate::season::{Delays, Grown, Loss};
+use crate::season::{Delays, Grown, Loss, Potting};
 
-use super::v2::{DelaysV2, GrownV2, LossV2, WeekdayV2};
+use super::v2::{DelaysV2, GrownV2, LossV2, PottingV2, WeekdayV2};
 
 macro_rules! one_for_one {
     ($($file:ident = $of:ident { $($variant:ident),* })*) => {$(
@@ -30,6 +30,7 @@ one_for_one! {
     LossV2 = Loss { NotKnown, DampingOff, TooDry, TooWet, Cold, Heat, Pests, Handling, Surplus }
     DelaysV2 = Delays { Sowing, MovingOn, Out }
     GrownV2 = Grown { TooSmall, Right, TooBig }
+    PottingV2 = Potting { PotOn, PotUp, MoveOn }
 }
 
 impl From<Weekday> for WeekdayV2 {

@@ -13,10 +13,10 @@ use super::v1::{
 use super::v2::{
     AwayV2, BegunV2, ChillV2, ContainerV2, CountedV2, CropV2, DelaysV2, FigureV2, FrostChanceV2, FrostMethodV2,
     FrostV2, GerminationV2, GrownV2, GuestV2, HardeningV2, HardinessV2, KindV2, LatestV2, LightV2, LossV2, LotV2,
-    MovingOnV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RimShapeV2, RoleV2, RowsV2,
-    RuleV2, SeasonV2, SeedLightV2, SeenV2, SettingDepthV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2,
-    StackV2, StageV2, StepV2, TemperaturesV2, ThermalV2, TransplantsV2, TrayV2, TrustV2, WantedV2, WeekdayV2, WeeksV2,
-    ZoneKindV2, ZoneV2,
+    MovingOnV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, PottingV2, RackV2, ReachV2, RimShapeV2, RoleV2,
+    RowsV2, RuleV2, SeasonV2, SeedLightV2, SeenV2, SettingDepthV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2,
+    SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, ThermalV2, TransplantsV2, TrayV2, TrustV2, WantedV2, WeekdayV2,
+    WeeksV2, ZoneKindV2, ZoneV2,
 };
 
 /// The same thing in the next version.
@@ -95,17 +95,17 @@ field_by_field! {
     ZoneV1 => ZoneV2 { kind, x, y, size }
     BegunV1 => BegunV2 { on, stage }
     WantedV1 => WantedV2 { date, plants, rule; to_sell: false }
-    StepV1 => StepV2 { id, container, carried_in, per_tray, start, slack, spaced }
+    StepV1 => StepV2 { id, container, carried_in, per_tray, start, slack, spaced; leaves: None }
     SlackV1 => SlackV2 { early, late }
     SpacedV1 => SpacedV2 { after_days, pitch }
     LotV1 => LotV2 { id, share, later; delays: DelaysV2::MovingOn }
     StackV1 => StackV2 { days, high }
     ObservationV1 => ObservationV2 { date, what; id: UNNUMBERED }
-    GuestV1 => GuestV2 { id, name, size, height, number, span, role, light }
+    GuestV1 => GuestV2 { id, name, size, height, number, span, role, light; grams: None }
     NoteV1 => NoteV2 { tray, mark, rows, parents }
     RowsV1 => RowsV2 { from, until, lot, step; cells: None }
     SpotV1 => SpotV2 { tray, from, until, shelf, x, y, quarter_turns, pinned }
-    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; germination_row: None, weeks_to_sale: None, rooting_days: None }
+    CropV1 => CropV2 { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, planting_out_after_frost, hardiness, come_in, bolts, hardening, depth, transplants, usual_moves, usual_cells, heights, spreads, light, seeds_per_gram, before_sowing; in_open_flat: None, spaced: false, germination_row: None, weeks_to_sale: None, rooting_days: None }
     GerminationV1 => GerminationV2 { min, best_low, best_high, max }
     ThermalV1 => ThermalV2 { base, degree_days, low, high }
     MovingOnV1 => MovingOnV2 { true_leaves, days }
@@ -165,7 +165,8 @@ impl Next<KindV2> for KindV1 {
 impl Next<SettingsV2> for SettingsV1 {
     fn next(self) -> SettingsV2 {
         let Self { gap, lamp_gap, sure_percent, weeks, frost, away: _, water_every } = self;
-        SettingsV2 { gap, lamp_gap, sure_percent, weeks: weeks.next(), frost: frost.next(), water_every }
+        let (weeks, frost) = (weeks.next(), frost.next());
+        SettingsV2 { gap, lamp_gap, sure_percent, weeks, frost, water_every, potting: PottingV2::PotOn }
     }
 }
 
@@ -194,6 +195,7 @@ impl Next<SowingV2> for SowingV1 {
             losses_percent: self.losses_percent,
             stack: self.stack.next(),
             bottom_heat: self.bottom_heat,
+            alone: false,
             again_of: None,
             verdicts: Vec::new(),
             note,

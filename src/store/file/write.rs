@@ -2,8 +2,8 @@
 
 use crate::season::{
     Away, Begun, Counted, Frost, FrostChance, FrostMethod, Guest, Light, Loss, Lot, Observation, Observed, OutRule,
-    PartOfDay, Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spot, SpotFrom, Stack,
-    Stage, Step, Temperatures, TrayKey, TrayNote, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    PartOfDay, Place, Rack, Reach, Role, Rule, Season, Settings, Shelf, Slack, Sowing, Spaced, Spacing, Spot, SpotFrom,
+    Stack, Stage, Step, Temperatures, TrayKey, TrayNote, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use crate::units::Size;
 use crate::words::files;
@@ -12,9 +12,9 @@ use super::format::{FORMAT, VERSION, options};
 use super::layout::lay_out;
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v2::{
-    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LightV2, LotV2,
-    NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeenV2,
-    SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
+    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2, LightV2,
+    LotV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2,
+    SeenV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
     VerdictV2, WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
@@ -87,6 +87,7 @@ impl From<&Settings> for SettingsV2 {
             },
             frost: settings.frost.as_ref().map(FrostV2::from),
             water_every: settings.water_every,
+            potting: settings.potting.into(),
         }
     }
 }
@@ -245,6 +246,7 @@ impl From<&Sowing> for SowingV2 {
             losses_percent: sowing.losses_percent,
             stack: sowing.stack.map(|Stack { days, high }| StackV2 { days, high }),
             bottom_heat: sowing.bottom_heat,
+            alone: sowing.alone,
             again_of: sowing.again_of.map(|id| id.0),
             verdicts: sowing.verdicts.iter().map(verdict).collect(),
             note: sowing.note.clone(),
@@ -277,10 +279,17 @@ impl From<&Step> for StepV2 {
                 Rule::DaysBeforeOut(days) => RuleV2::DaysBeforeOut(days),
             },
             slack: step.slack.map(|Slack { early, late }| SlackV2 { early, late }),
-            spaced: step.spaced.as_ref().map(|Spaced { after_days, pitch }| SpacedV2 {
-                after_days: *after_days,
-                pitch: LengthText(pitch.clone()),
-            }),
+            spaced: match &step.spaced {
+                Some(Spacing::At(Spaced { after_days, pitch })) => {
+                    Some(SpacedV2 { after_days: *after_days, pitch: LengthText(pitch.clone()) })
+                }
+                _ => None,
+            },
+            leaves: match step.spaced {
+                Some(Spacing::Never) => Some(LeavesV2::MayMeet),
+                Some(Spacing::WhenLeavesMeet) => Some(LeavesV2::Apart),
+                _ => None,
+            },
         }
     }
 }
@@ -317,6 +326,7 @@ impl From<&Guest> for GuestV2 {
             span: SpanText(guest.span),
             role: guest.role.into(),
             light: guest.light,
+            grams: guest.grams,
         }
     }
 }

@@ -54,8 +54,13 @@ pub struct CropFile {
     usual_moves: u8,
     #[serde(default)]
     usual_cells: Vec<u16>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    in_open_flat: Option<Figure<u16>>,
     heights: Figure<GrowthForm>,
     spreads: Figure<GrowthForm>,
+    /// Its pots are spaced out when leaves meet.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    spaced: bool,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     light: Option<Figure<LightForm>>,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
@@ -100,8 +105,10 @@ impl CropFile {
             transplants: self.transplants.into(),
             usual_moves: self.usual_moves,
             usual_cells: self.usual_cells,
+            in_open_flat: cited.if_any(self.in_open_flat)?,
             heights: cited.figure(self.heights)?,
             spreads: cited.figure(self.spreads)?,
+            spaced: self.spaced,
             light: cited.if_any(self.light)?,
             seeds_per_gram: self.seeds_per_gram,
             before_sowing: self.before_sowing,
@@ -148,8 +155,10 @@ impl From<&Crop> for CropFile {
             transplants: crop.transplants.into(),
             usual_moves: crop.usual_moves,
             usual_cells: crop.usual_cells.clone(),
+            in_open_flat: crop.in_open_flat.as_ref().map(Figure::of),
             heights: Figure::of(&crop.heights),
             spreads: Figure::of(&crop.spreads),
+            spaced: crop.spaced,
             light: crop.light.as_ref().map(Figure::of),
             seeds_per_gram: crop.seeds_per_gram,
             before_sowing: crop.before_sowing.clone(),

@@ -8,6 +8,8 @@ pub enum Column {
     Crop,
     Variety,
     Plants,
+    /// What it is sown in.
+    Container,
     /// Days from sowing to planting out.
     Days,
     /// Weeks from the frost: before it if negative, or if the heading or the cell says so.
@@ -58,10 +60,11 @@ fn names() -> String {
 /// For a column that is not used.
 const NONE: &str = "none";
 
-const ALL: [Column; 8] = [
+const ALL: [Column; 9] = [
     Column::Crop,
     Column::Variety,
     Column::Plants,
+    Column::Container,
     Column::Days,
     Column::Weeks,
     Column::Sow,
@@ -75,6 +78,7 @@ impl Column {
             Self::Crop => "crop",
             Self::Variety => "variety",
             Self::Plants => "plants",
+            Self::Container => "container",
             Self::Days => "days",
             Self::Weeks => "weeks",
             Self::Sow => "sow",
@@ -103,6 +107,9 @@ impl Column {
             "crop" | "plant" | "vegetable" | "species" | "kind" | "what" | "name" => Self::Crop,
             "variety" | "cultivar" | "sort" => Self::Variety,
             "plants" | "number" | "how many" | "quantity" | "plants wanted" | "count" | "no." => Self::Plants,
+            "container" | "containers" | "sown in" | "cells" | "cell size" | "tray size" | "plug tray" => {
+                Self::Container
+            }
             "days"
             | "days from sowing"
             | "days to set out"

@@ -4,7 +4,7 @@ use std::fmt;
 
 use chrono::{Datelike as _, Days, NaiveDate};
 
-use crate::season::{Crop, CropKey, OutRule, Rule, Season, Sowing, Wanted};
+use crate::season::{Container, ContainerKey, Crop, CropKey, OutRule, Rule, Season, Sowing, Wanted};
 use crate::trade::{self, QuickLineError, UsualStep};
 use crate::units::{DateError, read_date};
 use crate::words::sowing_table;
@@ -19,6 +19,8 @@ pub struct Row {
     pub crop: CropKey,
     pub variety: String,
     pub plants: u32,
+    /// What it is sown in, where the table says so.
+    pub sown_in: Option<ContainerKey>,
     pub out: NaiveDate,
     pub rule: OutRule,
     pub start: Rule,
@@ -42,6 +44,8 @@ pub enum OddKind {
     LeftOut(RowFault),
     /// No number of plants: one is taken.
     NoNumber,
+    /// No such container, or several: the usual one is taken.
+    NoContainer { found: String, which: Vec<String> },
     /// The day out is not so many weeks from the frost; the days that would be, and their sowings.
     OffRule {
         out: NaiveDate,
@@ -104,6 +108,7 @@ impl Odd {
         of + &match &self.kind {
             OddKind::LeftOut(why) => sowing_table::left_out(why),
             OddKind::NoNumber => sowing_table::ONE_IS_TAKEN.to_owned(),
+            OddKind::NoContainer { found, which } => sowing_table::usual_is_taken(found, which),
             OddKind::OffRule { out, frost, weeks, would_be, kept_to } => {
                 sowing_table::off_rule(*out, *frost, *weeks, would_be, *kept_to)
             }
@@ -117,6 +122,7 @@ pub(super) struct Reading<'a> {
     pub(super) record: &'a csv::StringRecord,
     pub(super) columns: &'a Columns,
     pub(super) crops: &'a [&'a Crop],
+    pub(super) containers: &'a [&'a Container],
     pub(super) near: Option<NaiveDate>,
     pub(super) season: &'a Season,
     /// The weeks that it keeps to, should it be off its rule.
@@ -207,11 +213,24 @@ impl Reading<'_> {
             crop: crop.key.clone(),
             variety: text(Column::Variety),
             plants,
+            sown_in: self.sown_in(odd),
             out,
             rule,
             start,
             note: text(Column::Note),
         })
+    }
+
+    fn sown_in(&self, odd: &mut Vec<Odd>) -> Option<ContainerKey> {
+        let text = self.cell(Column::Container)?;
+        match trade::named_container(self.containers.iter().copied(), text) {
+            Ok(container) => Some(container.key.clone()),
+            Err(which) => {
+                let found = text.chars().take(200).collect();
+                odd.push(self.odd(Column::Container, OddKind::NoContainer { found, which }));
+                None
+            }
+        }
     }
 
     /// The day out: by the weeks from the frost where the row keeps to them, else as it stands there.
@@ -290,6 +309,16 @@ fn far() -> NaiveDate {
 }
 
 impl Row {
+    /// Days from sowing until it goes out, where the table has both.
+    pub(super) fn days(&self) -> Option<u16> {
+        let days = match self.start {
+            Rule::On(sow) => (self.out - sow).num_days(),
+            Rule::DaysBeforeOut(days) => i64::from(days),
+            Rule::WhenDue | Rule::DaysAfterSowing(_) => return None,
+        };
+        u16::try_from(days).ok()
+    }
+
     /// As a sowing in that chain of containers, without numbers of its own.
     pub(super) fn sowing(&self, chain: Vec<UsualStep>) -> Sowing {
         let wanted = Wanted { date: self.out, plants: self.plants, rule: self.rule, to_sell: false };

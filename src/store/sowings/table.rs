@@ -3,7 +3,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Edit, EditLabel, Frost, Library, Op, Season, Sowing, SowingId};
+use crate::season::{Container, Crop, Edit, EditLabel, Frost, Library, Op, Season, Sowing, SowingId};
 use crate::store::{Disk, Document, LineCol};
 use crate::trade;
 
@@ -93,6 +93,7 @@ pub fn read(bytes: &[u8], wish: &Wish, season: &Season, library: &Library) -> Re
     let columns = Columns::find(&headings, &wish.columns)?;
     let near = near(season);
     let crops: Vec<&Crop> = season.crops(library).collect();
+    let containers: Vec<&Container> = season.containers(library).collect();
     let mut table = Table { columns: columns.named(&headings), rows: Vec::new(), odd: Vec::new() };
     let mut number = 0_usize;
     for record in reader.records() {
@@ -106,7 +107,16 @@ pub fn read(bytes: &[u8], wish: &Wish, season: &Season, library: &Library) -> Re
         }
         let line = record.position().map_or(0, |start| line(text, start));
         let kept_to = wish.weeks.get(&line).copied();
-        let read = Reading { line, record: &record, columns: &columns, crops: &crops, near, season, kept_to };
+        let read = Reading {
+            line,
+            record: &record,
+            columns: &columns,
+            crops: &crops,
+            containers: &containers,
+            near,
+            season,
+            kept_to,
+        };
         table.rows.extend(read.row(&mut table.odd));
     }
     match (table.rows.is_empty(), table.odd.first()) {
@@ -126,13 +136,17 @@ fn near(season: &Season) -> Option<NaiveDate> {
 
 impl Table {
     /// The rows as sowings of that season, each in the chain of containers that its crop usually goes
-    /// through.
+    /// through, from the one that the table names.
     pub fn edit(&self, season: &Season, library: &Library) -> Edit {
         let mut next = season.next_id();
         let mut ops = Vec::new();
         for row in &self.rows {
             let Some(crop) = season.crop(library, &row.crop) else { continue };
-            let steps = trade::chain_for(crop, library);
+            let sown_in = row.sown_in.as_ref().and_then(|key| season.container(library, key));
+            let steps = match sown_in {
+                Some(container) => trade::chain_in(crop, container, row.days(), library),
+                None => trade::chain_for(crop, row.days(), library),
+            };
             let sowing = row.sowing(steps).renumbered(next);
             next = numbers_after(&sowing, next);
             ops.push(Op::PutSowing(sowing));

@@ -101,3 +101,23 @@ fn what_the_rows_become_is_known_without_changing_the_season() {
     );
     assert_eq!(season.sowings().count(), 0);
 }
+
+#[test]
+fn a_table_may_say_what_it_is_sown_in() {
+    let table = kept(
+        "Crop,Plants,Sown in,Out\nOnion,600,flat,11 Apr\nOnion,600,288,11 Apr\nTomato,60,bath,16 May\nPea,20,plug,1 Apr\n",
+        &[],
+    );
+    let mut season = season();
+    season.apply(&table.edit(&season, library())).expect("sowings");
+    let first: Vec<String> =
+        season.sowings().filter_map(|sowing| Some(sowing.steps.first()?.container.to_string())).collect();
+    assert_eq!(first, ["flat_1020", "plug_288", "plug_72", "plug_50"], "the usual one where none is known");
+    let odd: Vec<String> = table.odd.iter().map(ToString::to_string).collect();
+    assert_eq!(odd[0], "4:3: Tomato: no tray or pot \"bath\"; the usual one is taken");
+    assert!(
+        odd[1].starts_with("5:3: Pea: \"plug\" may be ") && odd[1].ends_with("; the usual one is taken"),
+        "{odd:?}"
+    );
+    assert!(table.odd.iter().all(|odd| !odd.is_left_out()));
+}

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::store::{LineCol, Unread};
-use crate::units::path_text;
+use crate::units::{full_day, path_text};
 
 use super::unit::WeatherUnit;
 
@@ -46,7 +46,7 @@ pub enum WeatherErrorKind {
     NotANumber { found: String },
     #[error("found {found}, which is no night's low in {unit}; is the file in another unit?")]
     Impossible { found: f64, unit: WeatherUnit },
-    #[error("{date} is in this file twice, with {before} in line {line} and {found} here")]
+    #[error("{} is in this file twice, with {before} in line {line} and {found} here", full_day(*.date))]
     Twice { date: NaiveDate, before: f64, found: f64, line: usize },
     #[error("there are {number} stations in this file: {listed}; say which one to take")]
     SeveralStations { number: usize, listed: String },

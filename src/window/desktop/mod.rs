@@ -43,7 +43,7 @@ pub enum Answer {
 /// May be called from any thread; dropped without a call, the dialog has failed.
 pub type Reply = Box<dyn FnOnce(Answer) + Send>;
 
-pub trait Desktop: fmt::Debug {
+pub trait Desktop: fmt::Debug + Send + Sync {
     /// Why no file dialog can come up here, where that is known beforehand.
     fn no_dialog(&self) -> Option<String>;
 

@@ -140,8 +140,8 @@ fn recovery_ui(ui: &mut Ui, recovery: &Recovery, (at, of): (usize, usize), actio
         ui.add_space(12.0);
         ui.horizontal(|ui| {
             for (name, answer) in [
-                (said::TAKE_IT_UP, File::Keep(Keep::TakeRecovered)),
-                (said::THROW_IT_AWAY, File::Keep(Keep::DropRecovered)),
+                (said::RESUME, File::Keep(Keep::TakeRecovered)),
+                (said::DISCARD, File::Keep(Keep::DropRecovered)),
                 (said::NOT_NOW, File::Keep(Keep::LeaveRecovered)),
             ] {
                 if ui.add(Button::new(name).min_size(vec2(130.0, 32.0))).clicked() {

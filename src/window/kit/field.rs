@@ -29,7 +29,7 @@ pub(in crate::window) struct Field<'a> {
     pub(super) label: Cow<'a, str>,
     /// Stands in it while nothing else is typed.
     pub(super) shown: Cow<'a, str>,
-    hint: &'a str,
+    hint: Cow<'a, str>,
     width: f32,
     /// A date, with a month to pick it from.
     date: Option<NaiveDate>,
@@ -43,7 +43,7 @@ impl<'a> Field<'a> {
     pub(in crate::window) fn new(label: impl Into<Cow<'a, str>>, shown: impl Into<Cow<'a, str>>) -> Self {
         let label = label.into();
         let (name, shown) = (label.clone(), shown.into());
-        Self { name, label, shown, hint: "", width: FIELD_PT, date: None, id: None, to_come: false }
+        Self { name, label, shown, hint: "".into(), width: FIELD_PT, date: None, id: None, to_come: false }
     }
 
     /// Of a date; to be read by `date::near` or `date::from`.
@@ -56,8 +56,8 @@ impl<'a> Field<'a> {
         Self { shown: "".into(), to_come: true, ..Self::date(label, near) }
     }
 
-    pub(in crate::window) fn hint(self, hint: &'a str) -> Self {
-        Self { hint, ..self }
+    pub(in crate::window) fn hint(self, hint: impl Into<Cow<'a, str>>) -> Self {
+        Self { hint: hint.into(), ..self }
     }
 
     pub(in crate::window) fn width(self, width: f32) -> Self {
@@ -150,7 +150,7 @@ pub(in crate::window) fn text_ui(
     let id = field.screen_id(owner);
     forget_typing_of_others(ui, id, &text, drafts.text(owner, &field.name).is_some());
     let size = vec2(field.width, theme::TARGET_PT);
-    let edit = TextEdit::singleline(&mut text).id(id).hint_text(field.hint);
+    let edit = TextEdit::singleline(&mut text).id(id).hint_text(&*field.hint);
     let response = ui.add(edit.desired_width(field.width).min_size(size));
     seen(ui, id, &text, response.changed() || drafts.text(owner, &field.name).is_some());
     let response = match label.filter(|_| field.name == field.label) {
@@ -206,7 +206,7 @@ pub(in crate::window) fn area_ui(
         let mut text = drafts.text(owner, &field.name).unwrap_or(&field.shown).to_owned();
         let (id, typed) = (field.screen_id(owner), drafts.text(owner, &field.name).is_some());
         forget_typing_of_others(ui, id, &text, typed);
-        let edit = TextEdit::multiline(&mut text).id(id).hint_text(field.hint);
+        let edit = TextEdit::multiline(&mut text).id(id).hint_text(&*field.hint);
         let response = ui.add(edit.desired_rows(rows).desired_width(field.width)).labelled_by(label.id);
         let changed = response.changed();
         seen(ui, id, &text, typed || changed);

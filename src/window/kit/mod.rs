@@ -28,6 +28,7 @@
 //! shell: [`side_ui`], [`middle_ui`], and [`beside_ui`] for a form beside its drawing.
 
 mod calendar;
+mod cautions;
 mod choice;
 pub(super) mod date;
 mod drafts;
@@ -43,6 +44,7 @@ mod row;
 mod spans;
 mod table;
 
+pub(super) use cautions::cautions_ui;
 pub(super) use choice::{Search, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui};
 pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};

@@ -5,14 +5,15 @@ use chrono::NaiveDate;
 use egui::Ui;
 
 use crate::season::{Edit, EditLabel, Guest, GuestId, Op, Role};
-use crate::units::{DateSpan, LengthUnit, Measure, Size, shifted, size_text};
+use crate::trade;
+use crate::units::{DateSpan, LengthUnit, Measure, Size, read_grams, shifted, size_text};
 use crate::words::{self, fields, guests as said};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Body, Drafts, FIELD_PT, Field, Form, List, Look, Owner, Reader, Row, Typed, WIDE_PT, beside_ui, body_ui, button_ui,
-    check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui, side_ui, soft_ui, title_ui,
-    whole,
+    Body, Drafts, FIELD_PT, Fault, Field, Form, List, Look, Owner, Reader, Row, Typed, WIDE_PT, beside_ui, body_ui,
+    button_ui, check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui, side_ui, soft_ui,
+    title_ui, whole,
 };
 use crate::window::scene::Scene;
 
@@ -76,6 +77,12 @@ fn form<'a>(scene: &Scene<'_>, guest: Option<&'a Guest>) -> Form<'a> {
     let size = guest.map_or_else(|| said::usual_size(scene.unit).to_owned(), |guest| size_text(&guest.size));
     let height = guest.and_then(|guest| guest.height.as_ref()).map_or("", Measure::typed);
     let number = guest.map_or(1, |guest| guest.number).to_string();
+    let weight = guest.and_then(|guest| guest.grams);
+    let weight = weight.map_or_else(String::new, |grams| words::places::load(grams, scene.unit));
+    let by_size = guest.map_or_else(
+        || said::BY_SIZE.to_owned(),
+        |guest| said::weight_by_size(&scene.words().weight(u64::from(trade::grams_by_size(&guest.size)))),
+    );
     let span = shown_span(scene, guest);
     let fields = [
         Field::new(said::NAME, guest.map_or("", |guest| &guest.name))
@@ -84,6 +91,7 @@ fn form<'a>(scene: &Scene<'_>, guest: Option<&'a Guest>) -> Form<'a> {
             .still_to_come(),
         Field::new(said::SIZE, size).hint(said::SIZE_HINT).width(FIELD_PT * 1.5),
         Field::new(said::HEIGHT, height).hint(fields::UNKNOWN),
+        Field::new(said::WEIGHT, weight).hint(by_size).width(FIELD_PT * 1.5),
         Field::new(said::NUMBER, number),
         Field::date(said::FROM, span.0),
         Field::date(said::UNTIL, span.1),
@@ -104,12 +112,20 @@ fn read(reader: &mut Reader<'_>, (id, role, light): Rest, shown_from: NaiveDate,
     let name = reader.text(said::NAME).to_owned();
     let size = reader.read(said::SIZE, |text| Size::parse(text, Some(unit)));
     let height = reader.read(said::HEIGHT, |text| length_or_none(text, unit));
+    let grams = reader.read(said::WEIGHT, |text| grams_or_none(text, unit));
     let number = reader.read(said::NUMBER, whole::<u16>);
     let from = reader.read(said::FROM, |text| date::near(text, shown_from));
     let until = reader.read(said::UNTIL, |text| date::from(text, from.unwrap_or(shown_from)));
     let span =
         reader.read(said::UNTIL, |_| from.zip(until).map(|(from, until)| DateSpan::new(from, until)).transpose());
-    Some(Guest { id, name, size: size?, height: height?, number: number?, span: span??, role, light })
+    Some(Guest { id, name, size: size?, height: height?, number: number?, span: span??, role, light, grams: grams? })
+}
+
+fn grams_or_none(text: &str, unit: LengthUnit) -> Result<Option<u32>, Fault> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    Ok(Some(read_grams(text, unit).ok_or_else(|| words::places::no_weight(text, unit))?))
 }
 
 fn typed(form: &Form<'_>, scene: &Scene<'_>, guest: Option<&Guest>, drafts: &Drafts, rest: Rest) -> Typed<Guest> {

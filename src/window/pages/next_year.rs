@@ -66,7 +66,7 @@ fn changes_ui(ui: &mut Ui, year: i32, next: &Said, actions: &mut Vec<Action>) {
             actions.push(Action::File(File::OpenNextYear(year)));
         }
         if ui.add(Button::new(said::COPY).min_size(vec2(120.0, 30.0))).clicked() {
-            actions.push(Action::File(File::CopyText(next.changes.join("\n"))));
+            actions.push(Action::File(File::CopyText(words::as_column(&next.changes))));
         }
     });
     ui.add_space(6.0);

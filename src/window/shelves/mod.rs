@@ -279,7 +279,8 @@ pub(super) fn tray_response(
 pub(super) fn is_faint(scene: &Scene<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
     let in_hand = matches!(gesture, Gesture::InHand(hand)
         if hand.id == one.id || (scene.selection.several() && scene.selection.holds(one.id.tray)));
-    in_hand || scene.selection.sowing.is_some_and(|sowing| one.stay.sowing != Some(sowing))
+    let stands_in = |sowing| scene.forecast.sowings_in(one.stay).contains(&sowing);
+    in_hand || scene.selection.sowing.is_some_and(|sowing| !stands_in(sowing))
 }
 
 fn shelf_words_ui(

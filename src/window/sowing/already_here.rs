@@ -7,7 +7,7 @@ use egui::{Label, Ui};
 use crate::season::{
     Begun, Container, ContainerKey, ContainerKind, Crop, FieldId, Op, OutRule, Rule, Sowing, SowingId, Stage, Wanted,
 };
-use crate::trade::{chain_for, chain_from, find_crop, out_after_frost, out_rule, sowing_in};
+use crate::trade::{chain_for, chain_from, days_to_stage, find_crop, out_after_frost, out_rule, sowing_in};
 use crate::units::DateSpan;
 use crate::words::already_here as said;
 
@@ -145,7 +145,7 @@ fn crop<'a>(scene: &Scene<'a>, text: &str) -> Result<&'a Crop, Fault> {
 fn stands_in<'a>(scene: &Scene<'a>, here: &AlreadyHere, crop: Option<&Crop>) -> Option<&'a Container> {
     let find = |key: &ContainerKey| scene.season.container(scene.library, key);
     here.container.as_ref().and_then(find).or_else(|| {
-        let usual = chain_for(crop?, scene.library);
+        let usual = chain_for(crop?, None, scene.library);
         usual.first().and_then(|first| find(&first.container))
     })
 }
@@ -178,7 +178,11 @@ fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, here: &AlreadyHere, out: Opt
     // what was proposed follows the frost
     let rule = out_rule(crop).filter(|_| out == Some(date)).unwrap_or(OutRule::Day);
     let wanted = Wanted { date, plants, rule, to_sell: false };
-    let chain = chain_from(crop, container, scene.library);
+    let age = i64::from(days_to_stage(crop, stage));
+    let days = (date - on).num_days().saturating_add(age);
+    let moved_on = i64::from(crop.moving_on.value.days.likely).max(age.saturating_add(1));
+    let [days, left] = [days, days.saturating_sub(moved_on)].map(|days| u16::try_from(days.max(0)).unwrap_or(u16::MAX));
+    let chain = chain_from(crop, container, (days, left), scene.library);
     let sowing = sowing_in(chain, &crop.key, &variety, wanted, Rule::WhenDue);
     Some(Sowing { begun: Some(Begun { on, stage }), ..sowing.renumbered(scene.season.next_id()) })
 }

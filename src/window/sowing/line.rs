@@ -104,8 +104,9 @@ impl Line {
 
 fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     let frost = scene.season.settings().frost.as_ref();
-    let line = QuickLine::read(text, scene.season.crops(scene.library), scene.near(), frost)
-        .map_err(|why| words::quick_line_error(&why))?;
+    let (crops, containers) = (scene.season.crops(scene.library), scene.season.containers(scene.library));
+    let line =
+        QuickLine::read(text, crops, containers, scene.near(), frost).map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| said::no_crop(&line.crop))?;
     let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
     scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;

@@ -80,8 +80,8 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
 fn legend_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     if scene.chance.is_some() {
         let name =
-            ui.add(egui::Label::new(RichText::new(said::MOST_SPRINGS).font(theme::small()).color(palette.soft_ink)));
-        name.on_hover_text(said::WHAT_MOST_SPRINGS_ARE);
+            ui.add(egui::Label::new(RichText::new(said::MOST_SEASONS).font(theme::small()).color(palette.soft_ink)));
+        name.on_hover_text(said::WHAT_MOST_SEASONS_ARE);
         let (rect, _) = ui.allocate_exact_size(vec2(9.0, 14.0), Sense::hover());
         band_sign_ui(ui.painter(), palette, rect.center().x, rect.y_range(), 4.0);
     }

@@ -238,9 +238,7 @@ fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
         let next = month.checked_add_months(chrono::Months::new(1)).unwrap_or(NaiveDate::MAX);
         if scale.x(next.min(scale.last)) - x > 26.0 {
             painter.vline(x, y..=y + 14.0, Stroke::new(1.0, palette.soft_ink));
-            let name = if month.month() == 1 { month.format("%b %Y") } else { month.format("%b") };
-            let room = scale.x(next.min(scale.last)) - x > 62.0 || month.month() != 1;
-            let name = if room { name.to_string() } else { month.format("%b").to_string() };
+            let name = words::month_on_axis(month, scale.x(next.min(scale.last)) - x > 62.0);
             painter.text(pos2(x + 4.0, y + 4.0), Align2::LEFT_TOP, name, theme::small(), palette.soft_ink);
         }
         if next == NaiveDate::MAX {
@@ -253,7 +251,7 @@ fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
 /// When the sowing stands there that is to stand out.
 fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
     let Some(sowing) = scene.selection.sowing else { return };
-    let stays = || scene.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing));
+    let stays = || scene.forecast.stays.iter().filter(|stay| scene.forecast.sowings_in(stay).contains(&sowing));
     let (Some(from), Some(last)) =
         (stays().map(|stay| stay.span.from()).min(), stays().map(|stay| stay.span.last()).max())
     else {
@@ -302,7 +300,7 @@ fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, 
     let x = scale.x(day) + scale.day_pt() / 2.0;
     let y = scale.plot.bottom() + AXIS_PT - 13.0;
     painter.vline(x, scale.plot.top() - HEAD_PT + 4.0..=y, Stroke::new(2.0, palette.selected));
-    let text = day.format("%a %-d %b").to_string();
+    let text = words::weekday_and_day(day);
     let galley = painter.layout_no_wrap(text, theme::strong(12.0), palette.on_selected);
     let clip = painter.clip_rect().shrink(2.0);
     let half = galley.size().x / 2.0 + 9.0;

@@ -61,6 +61,8 @@ pub(in crate::store::file) struct SettingsV2 {
     pub(in crate::store::file) frost: Option<FrostV2>,
     #[serde(skip_serializing_if = "is_usual_watering")]
     pub(in crate::store::file) water_every: u8,
+    #[serde(skip_serializing_if = "is_default")]
+    pub(in crate::store::file) potting: PottingV2,
 }
 
 impl Default for SettingsV2 {
@@ -72,8 +74,18 @@ impl Default for SettingsV2 {
             weeks: WeeksV2::Iso,
             frost: None,
             water_every: 2,
+            potting: PottingV2::PotOn,
         }
     }
+}
+
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "potting")]
+pub(in crate::store::file) enum PottingV2 {
+    #[default]
+    PotOn,
+    PotUp,
+    MoveOn,
 }
 
 #[derive(PartialEq, Serialize, Deserialize)]
@@ -274,6 +286,8 @@ pub(in crate::store::file) struct SowingV2 {
     pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bottom_heat: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) alone: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) again_of: Option<u32>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -372,6 +386,16 @@ pub(in crate::store::file) struct StepV2 {
     pub(in crate::store::file) slack: Option<SlackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) spaced: Option<SpacedV2>,
+    /// Where no spacing of the grower's own is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) leaves: Option<LeavesV2>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "leaves")]
+pub(in crate::store::file) enum LeavesV2 {
+    MayMeet,
+    Apart,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
@@ -495,6 +519,9 @@ pub(in crate::store::file) struct GuestV2 {
     pub(in crate::store::file) role: RoleV2,
     #[serde(default = "yes", skip_serializing_if = "is_yes")]
     pub(in crate::store::file) light: bool,
+    /// By its size where it is missing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) grams: Option<u32>,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -68,8 +68,12 @@ pub(in crate::store::file) struct CropV2 {
     pub(in crate::store::file) usual_moves: u8,
     #[serde(default)]
     pub(in crate::store::file) usual_cells: Vec<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) in_open_flat: Option<FigureV2<u16>>,
     pub(in crate::store::file) heights: FigureV2<Vec<(f64, f64)>>,
     pub(in crate::store::file) spreads: FigureV2<Vec<(f64, f64)>>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(in crate::store::file) spaced: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) light: Option<FigureV2<(f64, f64)>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -2,40 +2,44 @@
 
 use egui::{Label, RichText, Ui};
 
-use crate::outlook::{AlikeShelves, alike_shelves};
+use crate::outlook::{AlikeShelves, OnEach, alike_shelves};
 use crate::season::{Container, ContainerKind, Pot, RimShape};
-use crate::trade::Outline;
+use crate::trade::{Outline, WetWeight};
 use crate::units::LengthUnit;
-use crate::window::kit::{Body, Look, body_ui};
+use crate::window::kit::{Body, Look, body_ui, cautions_ui};
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words::cautions::Care;
 use crate::words::containers as said;
 
 /// How many stand on each shelf, kept while nothing changes.
 #[derive(Clone, Debug, Default)]
 pub(super) struct OnShelves {
-    asked: Option<(Outline, LengthUnit, Vec<AlikeShelves>)>,
-    hold: Vec<i64>,
+    asked: Option<(Outline, u32, LengthUnit, Vec<AlikeShelves>)>,
+    hold: Vec<OnEach>,
 }
 
 impl OnShelves {
     /// One line for each size of shelf; none for a container that has no outline.
     fn lines(&mut self, scene: &Scene<'_>, container: &Container) -> Vec<String> {
         let Some(outline) = Outline::of(container) else { return Vec::new() };
-        let asked = (outline, scene.unit, alike_shelves(scene.season));
+        let grams = WetWeight::full(container).unwrap_or(0);
+        let asked = (outline, grams, scene.unit, alike_shelves(scene.season));
         if self.asked.as_ref() != Some(&asked) {
-            self.hold = asked.2.iter().map(|shelves| shelves.hold(outline, scene.unit)).collect();
+            self.hold = asked.3.iter().map(|shelves| shelves.hold(outline, grams, scene.unit)).collect();
         }
         let (.., shelves) = self.asked.insert(asked);
-        shelves.iter().zip(&self.hold).map(|(shelves, hold)| line(scene, shelves, *hold)).collect()
+        shelves.iter().zip(&self.hold).map(|(shelves, hold)| line(scene, shelves, *hold, grams)).collect()
     }
 }
 
 /// `Rack 1, shelf 1, and 3 more of 48 × 18 in: 2 on each`.
-fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: i64) -> String {
+fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: OnEach, grams: u32) -> String {
     let size = format!("{} × {}", shelves.width.typed(), shelves.depth.typed());
     let which = said::which_shelves(&scene.words().shelf(shelves.first), &size, shelves.number);
-    said::so_many_stand(&which, hold, shelves.number)
+    let stand = said::so_many_stand(&which, hold.fits, shelves.number, hold.by_weight);
+    let rated = shelves.load.filter(|_| hold.by_weight).map(|rated| scene.words().no_more_borne(rated, grams));
+    rated.map_or_else(|| stand.clone(), |rated| said::with_rating(&stand, &rated))
 }
 
 pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, shelves: &mut OnShelves) {
@@ -46,6 +50,7 @@ pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, she
     for fact in scene.words().container_facts(container) {
         ui.add(Label::new(fact).wrap());
     }
+    cautions_ui(ui, Care::Mix, scene.unit);
     let lines = shelves.lines(scene, container);
     if !lines.is_empty() {
         ui.add_space(6.0);

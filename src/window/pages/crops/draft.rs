@@ -2,7 +2,8 @@
 //! their source.
 
 use crate::season::{
-    Crop, CropKey, DayRange, FieldId, GerminationTemperatures, GrowthPoint, Hardening, LatestWeeks, MovingOn, Sourced,
+    Crop, CropKey, DayRange, FieldId, GerminationTemperatures, GrowthPoint, Hardening, LatestWeeks, MovingOn, Potting,
+    Sourced,
 };
 use crate::trade;
 use crate::units::{Length, LengthUnit, Temperature, Typed};
@@ -66,14 +67,17 @@ fn small<'a>(label: &'a str, name: impl Into<std::borrow::Cow<'a, str>>, shown: 
 }
 
 /// All its fields, as they are in `crop`.
-pub(super) fn form(crop: &Crop, unit: LengthUnit) -> Form<'_> {
+pub(super) fn form(crop: &Crop, unit: LengthUnit, word: Potting) -> Form<'_> {
     let mut all = vec![
         Field::new(said::NAME, &*crop.name).width(WIDE_PT),
         Field::new(said::GERMINATION, crop.germination_percent.value.to_string()),
         Field::new(said::LEAVES, or_nothing(crop.moving_on.value.true_leaves)).hint(said::LEAVES_HINT),
         Field::new(said::COME_IN, words::temperature(&crop.come_in.value, unit)),
-        Field::new(said::MOVES, crop.usual_moves.to_string()),
+        Field::new(said::moves(word), crop.usual_moves.to_string()),
         Field::new(said::ROOTING, trade::rooting_days(crop).to_string()),
+        Field::new(said::IN_OPEN_FLAT, or_nothing(crop.in_open_flat.as_ref().map(|plants| plants.value)))
+            .hint(said::IN_OPEN_FLAT_HINT)
+            .is(FieldId::CropInOpenFlat),
         small(said::DAYS, said::HARDENING, crop.hardening.value.days.to_string()).is(FieldId::CropHardening),
         small(said::FIRST_NIGHT_LABEL, said::FIRST_NIGHT, crop.hardening.value.first_night_after.to_string())
             .is(FieldId::CropFirstNight),
@@ -136,7 +140,7 @@ fn any(reader: &Reader<'_>, names: &[&str]) -> bool {
 }
 
 /// The crop with what is typed, or what is wrong with each field.
-pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> Crop {
+pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, word: Potting) -> Crop {
     let mut crop = before.clone();
     reader.text(said::NAME).clone_into(&mut crop.name);
     if reader.is_typed(said::GERMINATION)
@@ -194,8 +198,13 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit) -> 
     {
         crop.come_in = Sourced::own(degrees);
     }
-    if let Some(moves) = reader.read(said::MOVES, whole::<u8>) {
+    if let Some(moves) = reader.read(said::moves(word), whole::<u8>) {
         crop.usual_moves = moves;
+    }
+    if reader.is_typed(said::IN_OPEN_FLAT)
+        && let Some(plants) = reader.read(said::IN_OPEN_FLAT, whole_or_none::<u16>)
+    {
+        crop.in_open_flat = plants.map(Sourced::own);
     }
     for curve in [Curve::Height, Curve::Spread] {
         points(reader, curve, &mut crop, unit);

@@ -6,13 +6,13 @@ mod draft;
 
 use egui::Ui;
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Sourced};
+use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Potting, Sourced};
 use crate::words::{crops as said, fields, rooting_source, source};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, FieldFaults, Form, List, Row, aside_ui, beside_ui, button_ui, choice_ui, list_ui, middle_ui, part_ui,
-    row_ui, side_ui, small_button_ui, soft_ui, title_ui, tried,
+    Drafts, FieldFaults, Form, List, Row, aside_ui, beside_ui, button_ui, check_ui, choice_ui, list_ui, middle_ui,
+    part_ui, row_ui, side_ui, small_button_ui, soft_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -142,24 +142,25 @@ fn crop_ui(
 ) {
     head_ui(ui, scene, crop, page, drafts, actions);
     ui.add_space(6.0);
-    let form = form(crop, scene.unit);
+    let word = scene.season.settings().potting;
+    let form = form(crop, scene.unit, word);
     let put = |crop: &Crop| Op::PutCrop(Box::new(crop.clone()));
     let read = |drafts: &Drafts| {
         form.typed(
             drafts,
-            |reader| Some(draft::read(reader, crop, scene.unit)),
+            |reader| Some(draft::read(reader, crop, scene.unit, word)),
             |crop| scene.season.may(&put(crop).into()),
         )
     };
     let typed = read(drafts);
     let (faults, now) = (typed.faults(), typed.drawn.as_ref().unwrap_or(crop));
-    let (mut changed, mut depth, mut sprouts) = (None, None, None);
+    let (mut changed, mut depth, mut spaced, mut sprouts) = (None, None, None, None);
     beside_ui(
         ui,
         FORM_PT,
         drafts,
         |ui, drafts| {
-            figures_ui(ui, drafts, &form, &faults, now);
+            figures_ui(ui, drafts, &form, &faults, now, word);
             sprouts = choice_ui(ui, said::SPROUTS, crop.light_to_germinate, &said::SPROUTING);
             depth = choice_ui(ui, said::SET, crop.depth.value, &said::DEPTHS);
             row_ui(ui, "", |ui, _| aside_ui(ui, &source(&crop.depth)));
@@ -177,6 +178,7 @@ fn crop_ui(
             for curve in [Curve::Height, Curve::Spread] {
                 changed = points_ui(ui, drafts, &form, &faults, curve, (crop, now)).or(changed.take());
             }
+            spaced = check_ui(ui, said::SPACED, crop.spaced);
         },
     );
     if form.is_left(ui, drafts)
@@ -186,6 +188,8 @@ fn crop_ui(
         form.forget(drafts);
     } else if let Some(depth) = depth {
         actions.push(Action::edit(put(&Crop { depth: Sourced::own(depth), ..crop.clone() })));
+    } else if let Some(spaced) = spaced {
+        actions.push(Action::edit(put(&Crop { spaced, ..crop.clone() })));
     } else if let Some(light_to_germinate) = sprouts {
         actions.push(Action::edit(put(&Crop { light_to_germinate, ..crop.clone() })));
     } else if let Some((curve, points)) = changed {
@@ -200,7 +204,7 @@ fn crop_ui(
     ui.add_space(16.0);
 }
 
-fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldFaults, now: &Crop) {
+fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldFaults, now: &Crop, word: Potting) {
     form.line_ui(ui, drafts, faults, said::NAME, |_| ());
     form.line_ui(ui, drafts, faults, said::GERMINATION, |ui| aside_ui(ui, &source(&now.germination_percent)));
     let several = |ui: &mut Ui, drafts: &mut Drafts, label: &str, names: &[&str], aside: &str| {
@@ -223,7 +227,10 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
     form.line_ui(ui, drafts, faults, said::ROOTING, |ui| aside_ui(ui, &rooting_source(now)));
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
-    form.line_ui(ui, drafts, faults, said::MOVES, |ui| aside_ui(ui, said::MOVES_ASIDE));
+    form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
+    form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
+    let flat = now.in_open_flat.as_ref().map_or_else(|| said::IN_OPEN_FLAT_ASIDE.to_owned(), source);
+    form.line_ui(ui, drafts, faults, said::IN_OPEN_FLAT, |ui| aside_ui(ui, &flat));
     form.line_ui(ui, drafts, faults, said::SEEDS, |_| ());
     form.line_ui(ui, drafts, faults, said::BEFORE, |_| ());
 }

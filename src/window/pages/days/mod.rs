@@ -65,6 +65,10 @@ fn settings_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut DaysPage, drafts: &mut
     actions.extend(field_ui(ui, drafts, &Owner::Season, &waterings, |text| {
         tried(scene.season, Op::SetSettings(Settings { water_every: whole(text)?, ..settings.clone() }))
     }));
+    part_title_ui(ui, said::LANGUAGE);
+    if let Some(potting) = choice_ui(ui, said::POTTING, settings.potting, &said::POTTINGS) {
+        actions.push(Action::edit(Op::SetSettings(Settings { potting, ..settings.clone() })));
+    }
 }
 
 fn weeks_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {

@@ -12,11 +12,13 @@ use crate::forecast::{self, Forecast};
 use crate::season::Frost;
 use crate::trade::{another_risk, with_risk};
 use crate::units::{Temperature, Typed};
+use crate::words::cautions::Care;
 use crate::words::{self, frost as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    Drafts, Field, Owner, field_ui, middle_ui, part_title_ui, reason_ui, right_side_ui, soft_ui, title_ui, wrapped_ui,
+    Drafts, Field, Owner, cautions_ui, field_ui, middle_ui, part_title_ui, reason_ui, right_side_ui, soft_ui, title_ui,
+    wrapped_ui,
 };
 use crate::window::last_frost::{last_frost_ui, put_frost};
 use crate::window::scene::Scene;
@@ -57,6 +59,7 @@ pub(in crate::window) fn frost_ui(
         table::table_ui(ui, scene, &mut page.table, drafts, actions);
         ui.add_space(12.0);
         soft_ui(ui, &words::frost_cautions(scene.unit));
+        cautions_ui(ui, Care::Houses, scene.unit);
     });
     if actions.iter().skip(asked).any(|action| matches!(action, Action::Do(Do::Edit(_)))) {
         page.before = Some(scene.forecast.clone());

@@ -7,10 +7,12 @@ use crate::trade::shelf_size;
 use crate::units::{ParseError, Temperature, Typed};
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui, tried,
+    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, cautions_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui,
+    tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words::cautions::Care;
 use crate::words::places as said;
 
 use super::chosen::Chosen;
@@ -41,6 +43,14 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
             put(Place { temperatures, ..place.clone() })
         });
         actions.extend(given);
+    }
+    let cares: &[Care] = match place.role {
+        Role::Germinating => &[Care::Power],
+        Role::Growing => &[Care::Power, Care::Houses],
+        Role::Hardening => &[Care::Houses],
+    };
+    for care in cares {
+        cautions_ui(ui, *care, scene.unit);
     }
     ui.add_space(8.0);
     ui.label(theme::bold(if place.open.is_empty() { said::OPEN_ALL_YEAR } else { said::OPEN_BETWEEN }));

@@ -6,11 +6,12 @@ use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
 use crate::units::{LengthUnit, Measure, ParseError, read_grams};
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, SpanWords, button_ui, choice_ui, field_ui, length_or_none, row_ui, spans_ui, title_ui,
-    tried,
+    Drafts, Fault, Field, Owner, SpanWords, button_ui, cautions_ui, choice_ui, field_ui, length_or_none, row_ui,
+    spans_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
+use crate::words::cautions::Care;
 use crate::words::{self, fields, places as said};
 
 use super::chosen::Chosen;
@@ -36,6 +37,7 @@ pub(super) fn shelf_ui(
     let chosen = whole_ui(ui, season, shelf, actions);
     ui.add_space(6.0);
     figures_ui(ui, scene, drafts, shelf, actions);
+    cautions_ui(ui, Care::Load, scene.unit);
     let reach = choice_ui(ui, said::REACHED_FROM, shelf.reach, &said::REACHES);
     actions.extend(reach.and_then(|reach| put(season, Shelf { reach, ..shelf.clone() }).ok()));
     let light = choice_ui(ui, said::SHELF_LIGHT, shelf.light, &said::LIGHTS_OF_SHELF);
@@ -54,6 +56,7 @@ pub(super) fn shelf_ui(
     for at in 0..shelf.zones.len() {
         zone_ui(ui, scene, drafts, (shelf, at), actions);
     }
+    cautions_ui(ui, Care::Power, scene.unit);
     ui.add_space(8.0);
     ui.label(theme::bold(if shelf.closed.is_empty() { said::NEVER_CLOSED } else { said::CLOSED_BETWEEN }));
     let owner = Owner::Shelf(shelf.id);

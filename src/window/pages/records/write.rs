@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use egui::{Button, Ui, vec2};
 
-use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, RecordId, Sight, Sowing, StepId};
+use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, Potting, RecordId, Sight, Sowing, StepId};
 use crate::words::records as said;
 
 use super::observed::with_number;
@@ -42,7 +42,7 @@ pub(super) fn write_ui(
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let sight = sight_ui(ui, sowing, writing);
+    let sight = sight_ui(ui, scene.season.settings().potting, sowing, writing);
     let what = what_ui(ui, scene, sowing, writing, sight);
     let into = match what {
         Some(Observed::MovedOn(step)) => Some(step),
@@ -70,8 +70,8 @@ pub(super) fn write_ui(
     });
 }
 
-fn sight_ui(ui: &mut Ui, sowing: &Sowing, writing: &mut Writing) -> Sight {
-    let sights: Vec<(Sight, &str)> = sowing.sights().map(|sight| (sight, said::sight(sight))).collect();
+fn sight_ui(ui: &mut Ui, word: Potting, sowing: &Sowing, writing: &mut Writing) -> Sight {
+    let sights: Vec<(Sight, &str)> = sowing.sights().map(|sight| (sight, said::sight(sight, word))).collect();
     let now = writing.sight.unwrap_or_else(|| sowing.next_sight());
     let chosen = row_ui(ui, said::WHAT, |ui, _| drop_down_ui(ui, said::WHAT_WAS_SEEN, 180.0, now, &sights));
     writing.sight = chosen.or(writing.sight);

@@ -26,11 +26,12 @@ use reading::{Reading, TableFile};
 
 const COLUMN_PT: f32 = 138.0;
 /// By the names that the command has for them.
-const TAKEN_FOR: [(Option<Column>, &str); 9] = [
+const TAKEN_FOR: [(Option<Column>, &str); 10] = [
     (None, said::NOT_USED),
     (Some(Column::Crop), "crop"),
     (Some(Column::Variety), "variety"),
     (Some(Column::Plants), "plants"),
+    (Some(Column::Container), "container"),
     (Some(Column::Days), "days"),
     (Some(Column::Weeks), "weeks"),
     (Some(Column::Sow), "sow"),

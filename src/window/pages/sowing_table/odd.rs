@@ -69,6 +69,7 @@ const fn group(odd: &Odd) -> &'static str {
         OddKind::LeftOut(_) => said::LEFT_OUT,
         OddKind::OffDays { .. } => said::OFF_DAYS,
         OddKind::NoNumber => said::NO_NUMBER,
+        OddKind::NoContainer { .. } => said::NO_CONTAINER,
     }
 }
 

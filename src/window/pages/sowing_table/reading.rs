@@ -158,6 +158,7 @@ const fn rank(odd: &Odd) -> u8 {
         OddKind::LeftOut(_) => 1,
         OddKind::OffDays { .. } => 2,
         OddKind::NoNumber => 3,
+        OddKind::NoContainer { .. } => 4,
     }
 }
 
@@ -165,6 +166,7 @@ const fn mark(odd: &Odd) -> &'static str {
     match odd.kind {
         OddKind::LeftOut(_) => said::MARK_LEFT_OUT,
         OddKind::NoNumber => said::MARK_NO_NUMBER,
+        OddKind::NoContainer { .. } => said::MARK_NO_CONTAINER,
         OddKind::OffRule { kept_to: None, .. } => said::MARK_OFF_RULE,
         OddKind::OffRule { kept_to: Some(_), .. } => said::MARK_BY_RULE,
         OddKind::OffDays { .. } => said::MARK_OFF_DAYS,

@@ -3,7 +3,7 @@
 use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{About, Course, Event, Problem};
-use crate::season::Sowing;
+use crate::season::{Sowing, TrayKey};
 use crate::words::{self, sowings as said};
 
 use crate::window::action::{Action, Go};
@@ -18,6 +18,11 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     for course in scene.forecast.courses_of(sowing.id) {
         course_ui(ui, scene, sowing, course, actions);
     }
+    for (tray, text) in words.shares(sowing.id) {
+        if ui.add(Button::new(text).wrap().min_size(vec2(0.0, theme::TARGET_PT))).clicked() {
+            show_tray(scene, tray, actions);
+        }
+    }
     if let Some(frost) = &scene.season.settings().frost {
         soft_ui(ui, &words::last_frost_line(frost, scene.unit));
     }
@@ -25,6 +30,14 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     for problem in scene.forecast.problems.iter().filter(own) {
         reason_ui(ui, &words.problem(problem));
     }
+}
+
+/// On the shelves, on its first day.
+fn show_tray(scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
+    let first = scene.forecast.stays_of(tray).map(|stay| stay.span.from()).min();
+    actions.extend(first.map(|day| Action::Go(Go::Day(day))));
+    actions.push(Action::Go(Go::Page(Page::Shelves)));
+    actions.push(Action::Go(Go::Select(Some(tray))));
 }
 
 fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, actions: &mut Vec<Action>) {

@@ -41,7 +41,7 @@ fn lot_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, lot: &Lot, number
             lot.later = later;
         }
     });
-    let mut choices = said::DELAYS.to_vec();
+    let mut choices = said::delays(editor.scene.season.settings().potting).to_vec();
     choices.retain(|(delays, _)| *delays != Delays::Sowing || editor.sowing.begun.is_none());
     if lot.later > 0
         && let Some(delays) = drop_down_ui(ui, &said::which(said::WHAT_IS_LATER, at), 130.0, lot.delays, &choices)

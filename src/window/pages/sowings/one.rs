@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use crate::season::{Edit, EditLabel, Op, Sowing, SowingId};
-use crate::words::{fields, sowing as said};
+use crate::words::{fields, sharing, sowing as said};
 
 use super::dates::dates_ui;
 use super::editor::Editor;
@@ -40,6 +40,7 @@ pub(super) fn sowing_ui(
             }
             steps_ui(ui, editor);
             lots_ui(ui, editor);
+            alone_ui(ui, editor);
             ui.add_space(6.0);
             ui.horizontal_wrapped(|ui| note_ui(ui, editor));
             ui.add_space(10.0);
@@ -76,6 +77,16 @@ fn head_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) -> Option<SowingId> {
         editor.text_ui(ui, &field, |sowing, variety| sowing.variety = variety);
     });
     copied
+}
+
+/// Whether what does not fill a tray may share one.
+fn alone_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
+    ui.add_space(6.0);
+    let mut alone = editor.sowing.alone;
+    ui.checkbox(&mut alone, sharing::ALONE).on_hover_text(sharing::WHAT_ALONE_DOES);
+    if alone != editor.sowing.alone {
+        editor.choose(|sowing| sowing.alone = alone);
+    }
 }
 
 fn note_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {

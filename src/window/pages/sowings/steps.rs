@@ -3,9 +3,10 @@
 use chrono::NaiveDate;
 use egui::Ui;
 
-use crate::forecast::What;
-use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Sowing, Step, StepId};
+use crate::forecast::{What, Why};
+use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Sowing, Spaced, Spacing, Step, StepId};
 use crate::trade;
+use crate::units::{Length, Measure, about};
 use crate::words::{fields, sowing as said};
 
 use super::editor::{Editor, or_nothing};
@@ -31,6 +32,28 @@ impl StartKind {
         }
     }
 }
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum SpacingKind {
+    AsCrop,
+    Tight,
+    WhenLeavesMeet,
+    At,
+}
+
+impl SpacingKind {
+    const fn of(spacing: Option<&Spacing>) -> Self {
+        match spacing {
+            None => Self::AsCrop,
+            Some(Spacing::Never) => Self::Tight,
+            Some(Spacing::WhenLeavesMeet) => Self::WhenLeavesMeet,
+            Some(Spacing::At(_)) => Self::At,
+        }
+    }
+}
+
+/// Until leaves that are not known to meet are spaced out (our choice, no source).
+const USUAL_DAYS_TIGHT: u16 = 14;
 
 /// The days that a step's rule may be counted from, as predicted now.
 struct DaysNow {
@@ -61,6 +84,12 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
                 editor.close_up(at, steps.len(), fields_of);
             }
         });
+        if is_in_pots(editor.scene, step) {
+            ui.horizontal_wrapped(|ui| {
+                ui.add_space(24.0);
+                spacing_ui(ui, editor, at, step);
+            });
+        }
         if at > 0 || editor.sowing.begun.is_none() {
             ui.horizontal_wrapped(|ui| {
                 ui.add_space(24.0);
@@ -74,8 +103,8 @@ pub(super) fn steps_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
 fn next_step(editor: &Editor<'_, '_>, last: &Step) -> Step {
     let scene = editor.scene;
     let usual = scene.season.crop(scene.library, &editor.sowing.crop).and_then(|crop| {
-        let used = |key: &ContainerKey| editor.sowing.steps.iter().any(|step| step.container == *key);
-        trade::chain_for(crop, scene.library).into_iter().skip(1).find(|usual| !used(&usual.container))
+        let now = scene.season.container(scene.library, &last.container)?;
+        trade::next_pot(crop, now, trade::usual_days(crop, true), scene.library)
     });
     let (container, carried_in) = match usual {
         Some(usual) => (usual.container, usual.carried_in),
@@ -146,7 +175,7 @@ fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
 }
 
 /// The names of all fields of a step.
-fn fields_of(at: usize) -> [String; 5] {
+fn fields_of(at: usize) -> [String; 7] {
     let [(early, _), (late, _)] = said::SLACKS;
     [
         said::of_step(said::PER_TRAY, at),
@@ -154,6 +183,8 @@ fn fields_of(at: usize) -> [String; 5] {
         said::days_of(at),
         said::of_step(early, at),
         said::of_step(late, at),
+        said::of_step(said::SPACED_AFTER, at),
+        said::of_step(said::PITCH, at),
     ]
 }
 
@@ -197,6 +228,71 @@ fn rule_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, rule: Rule) {
         Rule::DaysBeforeOut(days) => editor.whole_ui(ui, &days_field(days), |sowing, days| {
             set_rule(sowing, at, Rule::DaysBeforeOut(days));
         }),
+    }
+}
+
+fn is_in_pots(scene: &Scene<'_>, step: &Step) -> bool {
+    let container = scene.season.container(scene.library, &step.container);
+    container.is_some_and(|container| matches!(container.kind, ContainerKind::Pot(_)))
+}
+
+/// Whether its pots are spaced out, when and how far.
+fn spacing_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step) {
+    let scene = editor.scene;
+    ui.label(said::SPACING);
+    let crop = scene.season.crop(scene.library, &editor.sowing.crop);
+    let kinds = [
+        (SpacingKind::AsCrop, said::as_crop(crop.is_some_and(|crop| crop.spaced))),
+        (SpacingKind::Tight, said::TIGHT),
+        (SpacingKind::WhenLeavesMeet, said::WHEN_LEAVES_MEET),
+        (SpacingKind::At, said::SPACED_AT),
+    ];
+    let now = SpacingKind::of(step.spaced.as_ref());
+    if let Some(kind) = drop_down_ui(ui, &said::spacing_of(at), 220.0, now, &kinds) {
+        let spacing = spacing_like_now(editor, at, step, kind);
+        editor.choose(|sowing| set_spacing(sowing, at, spacing));
+        editor.forget(&[said::of_step(said::SPACED_AFTER, at), said::of_step(said::PITCH, at)]);
+    }
+    let Some(Spacing::At(spaced)) = &step.spaced else { return };
+    let days = Field::new("", spaced.after_days.to_string()).named(said::of_step(said::SPACED_AFTER, at)).width(60.0);
+    editor.whole_ui(ui, &days, |sowing, after_days| {
+        set_spacing(sowing, at, Some(Spacing::At(Spaced { after_days, ..spaced.clone() })));
+    });
+    ui.label(said::SPACED_AFTER);
+    let pitch = Field::new(said::PITCH, spaced.pitch.typed()).named(said::of_step(said::PITCH, at)).width(76.0);
+    editor.field_ui(ui, &pitch, |sowing, text| {
+        let pitch = Measure::parse_length(text, Some(scene.unit))?;
+        set_spacing(sowing, at, Some(Spacing::At(Spaced { pitch, ..spaced.clone() })));
+        Ok(())
+    });
+}
+
+fn set_spacing(sowing: &mut Sowing, at: usize, spacing: Option<Spacing>) {
+    if let Some(step) = sowing.steps.get_mut(at) {
+        step.spaced = spacing;
+    }
+}
+
+/// A day of the grower's own begins as the day on which leaves meet, as far apart as they will be wide.
+fn spacing_like_now(editor: &Editor<'_, '_>, at: usize, step: &Step, kind: SpacingKind) -> Option<Spacing> {
+    let unit = editor.scene.unit;
+    match kind {
+        SpacingKind::AsCrop => None,
+        SpacingKind::Tight => Some(Spacing::Never),
+        SpacingKind::WhenLeavesMeet => Some(Spacing::WhenLeavesMeet),
+        SpacingKind::At => {
+            let mut courses = editor.scene.forecast.courses_of(editor.sowing.id);
+            let met = courses.find_map(|course| {
+                let is_of_it = |what| matches!(what, What::LeavesMeet(id) if id == step.id) || what == What::Spaced;
+                course.events.iter().find(|event| is_of_it(event.what))
+            });
+            let start = days_now(editor, at, step).map(|days| days.start);
+            let after = start.zip(met).map(|(start, met)| (met.date - start).num_days());
+            let after_days = after.and_then(|days| u16::try_from(days).ok()).unwrap_or(USUAL_DAYS_TIGHT);
+            let wide = met.and_then(|met| if let Why::Wider { wide, .. } = met.why { Some(wide) } else { None });
+            let pitch = wide.unwrap_or(Length::from_mm(150));
+            Some(Spacing::At(Spaced { after_days, pitch: Measure::of(about(pitch, unit), unit) }))
+        }
     }
 }
 
