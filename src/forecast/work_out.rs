@@ -100,13 +100,7 @@ fn of_sowing<'a>(
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
     }
-    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
-        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
-    {
-        let problem =
-            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
-        result.problems.push(problem);
-    }
+    result.problems.extend(out_before_frost(season, crop, sowing));
     result.problems.extend(few_come_up(season, library, crop, sowing));
     result.problems.extend(out_before_window(season, crop, sowing));
     if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
@@ -181,6 +175,13 @@ fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing)
     let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
     let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();
     is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
+}
+
+fn out_before_frost(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
+    let frost = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))?;
+    let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)?;
+    let later_in_ten = frost.later_in_ten;
+    Some(Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten })
 }
 
 /// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from

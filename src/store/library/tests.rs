@@ -162,7 +162,7 @@ fn what_is_wrong_is_refused_with_line_and_column() {
     );
     refused(
         r#"Flat(outer: (value: "5 x 6 in", trust: Own), colour: 3)"#,
-        "c.ron:4:55: Unexpected field named `colour` in `Flat`, expected either `outer` or `floor` instead",
+        "c.ron:4:55: Unexpected field named `colour` in `Flat`, expected one of `outer`, `floor`, or `pockets` instead",
     );
     refused(
         r#"Flat(outer: (value: "5 x 0 in", trust: Own))"#,

@@ -175,13 +175,7 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, wor
     if any(reader, &said::FROST) {
         frost(reader, &mut crop);
     }
-    if any(reader, &said::GERMINATES) {
-        germinates(reader, &mut crop);
-    }
-    if let Some(seeds) = reader.read(said::SEEDS, whole_or_none::<u32>) {
-        crop.seeds_per_gram = seeds;
-    }
-    reader.text(said::BEFORE).clone_into(&mut crop.before_sowing);
+    seed(reader, &mut crop);
     if any(reader, &[said::HARDENING, said::FIRST_NIGHT])
         && let (Some(days), Some(first_night_after)) =
             (reader.read(said::HARDENING, whole::<u16>), reader.read(said::FIRST_NIGHT, whole::<u16>))
@@ -210,6 +204,16 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, wor
         points(reader, curve, &mut crop, unit);
     }
     crop
+}
+
+fn seed(reader: &mut Reader<'_>, crop: &mut Crop) {
+    if any(reader, &said::GERMINATES) {
+        germinates(reader, crop);
+    }
+    if let Some(seeds) = reader.read(said::SEEDS, whole_or_none::<u32>) {
+        crop.seeds_per_gram = seeds;
+    }
+    reader.text(said::BEFORE).clone_into(&mut crop.before_sowing);
 }
 
 fn days(reader: &mut Reader<'_>, names: [&str; 3]) -> Option<DayRange> {
