@@ -96,30 +96,7 @@ fn of_sowing<'a>(
     result: &mut Forecast,
 ) -> Vec<Beside<'a>> {
     let (crop, sowing) = (sown.crop, sown.sowing);
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
-        result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
-    }
-    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
-        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
-    {
-        let problem =
-            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
-        result.problems.push(problem);
-    }
-    result.problems.extend(few_come_up(season, library, crop, sowing));
-    result.problems.extend(out_before_window(season, crop, sowing));
-    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
-        result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
-    }
-    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
-    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
-        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
-            && !trade::holds_enough(from, to)
-        {
-            result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
-        }
-    }
+    result.problems.extend(as_planned(season, library, crop, sowing));
     result.problems.extend_from_slice(found);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
     result.problems.extend(sown.not_so(ground, sharing));
@@ -158,6 +135,36 @@ fn of_sowing<'a>(
     }
     result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
     beside
+}
+
+/// What is wrong with a sowing before its lots are looked at.
+fn as_planned(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Vec<Problem> {
+    let mut found = Vec::new();
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
+        found.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
+    }
+    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
+        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
+    {
+        let problem =
+            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
+        found.push(problem);
+    }
+    found.extend(few_come_up(season, library, crop, sowing));
+    found.extend(out_before_window(season, crop, sowing));
+    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
+        found.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
+    }
+    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
+    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
+        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
+            && !trade::holds_enough(from, to)
+        {
+            found.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
+        }
+    }
+    found
 }
 
 /// A tray that several lots share comes from the trays of all of them.
