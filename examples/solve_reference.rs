@@ -22,8 +22,8 @@ use serde_json::json;
 
 /// As fine as the program measures.
 const UNITS_PER_MM: f64 = 8_000.0;
-/// About a second of work where a season is hard to settle.
-const BUDGET: u64 = 60_000_000;
+/// Some seconds of work where a season is hard to settle.
+const BUDGET: u64 = 300_000_000;
 
 #[derive(Deserialize)]
 struct Season {

@@ -10,7 +10,7 @@ use super::work::Cancel;
 use crate::fit::count::at_most;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::ejection::place_all;
-use crate::fit::place::exhaust::{MOST_EXHAUSTED, exhaust};
+use crate::fit::place::exhaust::{Exhausted, exhaust};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::Attempt;
 use crate::fit::proof::prover::Prover;
@@ -37,11 +37,10 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
         return Vec::new();
     };
     let mut spots = found.spots;
-    if jobs.list.len() <= MOST_EXHAUSTED && spots.iter().any(Option::is_none) {
-        let mut board = Board::new(&jobs, &problem.shelves);
-        if exhaust(&mut board, budget) == Some(true) {
-            spots = board.spots().to_vec();
-        }
+    if spots.iter().any(Option::is_none)
+        && let Exhausted::Fits(all) = exhaust(attempt)
+    {
+        spots = all.into_iter().map(Some).collect();
     }
     jobs.list.iter().zip(spots).filter_map(|(job, spot)| Some((job.item, spot?))).collect()
 }

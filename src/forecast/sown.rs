@@ -82,6 +82,15 @@ pub(super) struct Stood {
     pub(super) trays: u32,
 }
 
+impl Timed {
+    /// The days of a step on which plants are up.
+    fn growing(&self, index: usize) -> Option<(NaiveDate, NaiveDate)> {
+        let dates = &self.dates;
+        let (start, until) = (*dates.starts.get(index)?, dates.starts.get(index + 1).copied().unwrap_or(dates.out));
+        Some((if index == 0 { start.max(dates.up) } else { start }, until))
+    }
+}
+
 impl SownLot {
     /// The day on which its plugs were moved together.
     pub(super) fn gapped_up(&self) -> Option<NaiveDate> {
@@ -273,13 +282,6 @@ impl<'a> Sown<'a> {
         Leaves { spreads: &self.crop.spreads.value, sown: timed.dates.sown }
     }
 
-    /// The days of a step on which plants are up.
-    fn growing(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, NaiveDate)> {
-        let dates = &timed.dates;
-        let (start, until) = (*dates.starts.get(index)?, dates.starts.get(index + 1).copied().unwrap_or(dates.out));
-        Some((if index == 0 { start.max(dates.up) } else { start }, until))
-    }
-
     /// The day on which the pots of a step are spaced out, why then, and how they stand from then on.
     fn spaced(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, Why, Cow<'_, Holding>)> {
         let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
@@ -290,7 +292,7 @@ impl<'a> Sown<'a> {
             }
             SpacedOut::WhenLeavesMeet => {
                 tight.pot_height.or(tight.loose.map(|loose| loose.across))?;
-                let (leaves, days) = (self.leaves(timed), self.growing(timed, index)?);
+                let (leaves, days) = (self.leaves(timed), timed.growing(index)?);
                 let (at, wide) = (tight.apart?, leaves.widest(days.1));
                 let date = leaves.meet(at, days)?;
                 Some((date, Why::Wider { at, wide }, Cow::Owned(self.apart(index, wide)?)))
@@ -309,7 +311,7 @@ impl<'a> Sown<'a> {
         let leaves = self.leaves(timed);
         let of_step = |(index, step): (usize, &Step)| {
             let tight = &self.holdings.get(index)?.as_ref()?.tight;
-            let days = self.growing(timed, index)?;
+            let days = timed.growing(index)?;
             let spaced = self.spaced(timed, index).filter(|(date, ..)| *date < days.1);
             let until = spaced.as_ref().map_or(days.1, |(date, ..)| *date);
             let while_tight =

@@ -327,7 +327,7 @@ impl Piece<'_> {
         for (from, until, part) in [(days_from, nights_from, PartOfDay::Days), (nights_from, until, PartOfDay::Whole)] {
             let growth = self.growth(holding, Length::ZERO);
             for span in by_height(&growth, &self.ground.outside, from, until.min(turn_until)) {
-                stays.extend(self.stay(unit, holding, (Phase::Hardening, part, needs), span, growth.clone()));
+                stays.push(self.stay(unit, holding, (Phase::Hardening, part, needs), span, growth.clone()));
             }
         }
     }
@@ -341,7 +341,7 @@ impl Piece<'_> {
         let needs = self.grown(Role::Growing);
         let growth = self.growth(holding, self.ground.lamp_gap);
         for span in by_height(&growth, &self.ground.indoors, from, until.min(unit.out)) {
-            stays.extend(self.stay(unit, holding, (phase, PartOfDay::Whole, needs), span, growth.clone()));
+            stays.push(self.stay(unit, holding, (phase, PartOfDay::Whole, needs), span, growth.clone()));
         }
     }
 
@@ -352,8 +352,8 @@ impl Piece<'_> {
         (phase, part, needs): (Phase, PartOfDay, Needs),
         span: DateSpan,
         growth: Growth,
-    ) -> Option<Stay> {
-        Some(Stay {
+    ) -> Stay {
+        Stay {
             trays: unit.trays.clone(),
             sowing: Some(self.sowing.id),
             phase,
@@ -366,7 +366,7 @@ impl Piece<'_> {
             fixed_grams: holding.weight.fixed(),
             plants: unit.plants,
             needs,
-        })
+        }
     }
 
     fn growth(&self, holding: &Holding, gap: Length) -> Growth {

@@ -1,7 +1,7 @@
 //! What trays, flats and pots weigh when the mix in them is wet.
 
 use crate::season::{Container, ContainerKind, Flat, Plug, Pot, RimShape};
-use crate::units::{Length, Size, Typed};
+use crate::units::{Length, Size, Typed, Volume};
 
 use super::{cell_volume, frustum_ml};
 
@@ -52,7 +52,7 @@ impl WetWeight {
                     / 1_000.0
                     / f64::from(plug.cells.max(1))
             },
-            |volume| volume.to_ml(),
+            Volume::to_ml,
         );
         Self { tray: beside_mix(width, depth), bed: 0.0, each: each * WET }
     }
@@ -155,7 +155,7 @@ fn bed_ml(container: &Container, flat: &Flat) -> f64 {
 }
 
 fn pot_ml(container: &Container, pot: &Pot) -> f64 {
-    cell_volume(container).map_or_else(|| pot_like_ml(pot.rim, pot.top.value.value()), |volume| volume.to_ml())
+    cell_volume(container).map_or_else(|| pot_like_ml(pot.rim, pot.top.value.value()), Volume::to_ml)
 }
 
 fn pot_like_ml(rim: RimShape, across: Length) -> f64 {
@@ -166,7 +166,6 @@ fn pot_like_ml(rim: RimShape, across: Length) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Volume;
 
     #[test]
     fn a_flat_of_18_pints_weighs_about_8_kilograms() {

@@ -120,6 +120,11 @@ pub fn so_many_stand(which: &str, fits: i64, shelves: usize, by_weight: bool) ->
     }
 }
 
+/// The same with what the rating says.
+pub fn with_rating(stand: &str, rated: &str) -> String {
+    format!("{stand} ({rated})")
+}
+
 impl Words<'_> {
     /// What is known of it, one sentence each.
     pub fn container_facts(&self, container: &Container) -> Vec<String> {

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{Hurried, NotReady, Sooner};
-use crate::season::SowingId;
+use crate::season::{Sowing, SowingId};
 use crate::units::shifted;
 
 use super::{Words, counted, day, one_of};
@@ -11,18 +11,18 @@ use super::{Words, counted, day, one_of};
 impl Words<'_> {
     pub(super) fn not_ready(&self, sowing: SowingId, why: NotReady) -> String {
         let which = self.which(sowing);
+        let is_sold = self.season.sowing(sowing).is_some_and(Sowing::is_to_sell);
         match why {
             NotReady::TooYoung { out, days, least, to_sell, in_flower, sow_earlier } => {
                 let missing = least.saturating_sub(days);
                 let sow = sow_earlier.then(|| earlier("sow", missing));
-                let go = if to_sell { sell(later(out, missing)) } else { plant_out(later(out, missing)) };
                 format!(
                     "{which}: {} old when it {} on {}, and wants {least} at least{}; {}",
                     counted(days, "day", "days"),
                     if to_sell { "is sold" } else { "goes out" },
                     day(out),
                     if in_flower { " to be in flower" } else { "" },
-                    ways([sow, Some(go)])
+                    ways([sow, Some(let_go(later(out, missing), to_sell))])
                 )
             }
             NotReady::NotRooted { step, from, until, least, sooner, stay_in, goes_out } => {
@@ -35,7 +35,7 @@ impl Words<'_> {
                     None => None,
                 };
                 let again = || format!("move it on again on {} or later", day(then));
-                let wait = if goes_out { plant_out(then) } else { again() };
+                let wait = if goes_out { let_go(then, is_sold) } else { again() };
                 let stay = stay_in.map(|before| format!("leave it in {}", self.step(sowing, before)));
                 format!(
                     "{which}: moved on into {} on {} and {} on {}, {rooted} of the {least} days in which it roots through; {}",
@@ -50,7 +50,7 @@ impl Words<'_> {
                 "{which}: {days} of {} of hardening off before it goes out on {}, {}",
                 counted(wanted, "day", "days"),
                 day(out),
-                hurried(because, out, days, wanted)
+                hurried(because, let_go(later(out, wanted.saturating_sub(days)), is_sold), (out, days, wanted))
             ),
         }
     }
@@ -67,10 +67,9 @@ pub(super) fn nowhere_to_harden(sowings: u32, first: NaiveDate) -> String {
     )
 }
 
-fn hurried(because: Hurried, out: NaiveDate, days: u16, wanted: u16) -> String {
+fn hurried(because: Hurried, out_later: String, (out, days, wanted): (NaiveDate, u16, u16)) -> String {
     let missing = wanted.saturating_sub(days);
-    let (out_later, open) =
-        (plant_out(later(out, missing)), format!("open one from {}", day(shifted(out, -i64::from(wanted)))));
+    let open = format!("open one from {}", day(shifted(out, -i64::from(wanted))));
     match because {
         Hurried::MovedOn(on) => {
             let ways = ways([Some(earlier("move it on", missing)), Some(out_later)]);
@@ -92,12 +91,8 @@ fn earlier(what: &str, days: u16) -> String {
     format!("{what} {} earlier", counted(days, "day", "days"))
 }
 
-fn sell(on: NaiveDate) -> String {
-    format!("sell on {} or later", day(on))
-}
-
-fn plant_out(on: NaiveDate) -> String {
-    format!("plant out on {} or later", day(on))
+fn let_go(on: NaiveDate, is_sold: bool) -> String {
+    format!("{} on {} or later", if is_sold { "sell" } else { "plant out" }, day(on))
 }
 
 /// `sow 10 days earlier or plant out on 1 Jun or later`.

@@ -11,7 +11,7 @@ use flatwright::words::{Words, as_column};
 
 /// The season of every kind of thing, its names such that a program for tables would work them out.
 fn names_like_formulas() -> flatwright::season::Season {
-    let mut text = std::fs::read_to_string("tests/files/v2-rich.ron").unwrap();
+    let mut text = std::fs::read_to_string("tests/files/v2-rich.ron").expect("it stands there");
     for (name, formula) in [
         ("\"Plain\"", "\"=1+1\""),
         ("\"Pepper, own\"", "\" =HYPERLINK(1)\""),

@@ -26,7 +26,7 @@ fn grower(heights: &[&str]) -> Grower {
 
 /// To 1/8000 mm.
 fn mm(mm: f64) -> Length {
-    Length::try_from_mm(mm).unwrap()
+    Length::try_from_mm(mm).unwrap_or_else(|| panic!("{mm} mm"))
 }
 
 /// Sown on 1 March; taller than 24 cm on the 34th day after it: 34 × 50 / 7 = 242.86 mm.

@@ -39,7 +39,7 @@ fn check(text: &str, expected: usize) {
 fn planted_dates_are_found() {
     check(r#"fn f(date: NaiveDate) -> String { date.format("%-d %b").to_string() }"#, 1);
     check(r#"fn f(on: NaiveDate) -> String { format!("out on {on}") }"#, 1);
-    check(r#"fn f(on: NaiveDate) -> String { on.to_string() }"#, 1);
+    check("fn f(on: NaiveDate) -> String { on.to_string() }", 1);
     check(r#"#[error("it is {date}")] struct E { date: NaiveDate }"#, 1);
     check(r#"enum E { #[error("from {0} to {1}")] Not(NaiveDate, NaiveDate) }"#, 1);
     check(r#"enum E { Not { on: NaiveDate } } fn f() { match e { E::Not { on } => format!("{on}"), } }"#, 1);

@@ -81,16 +81,16 @@ proptest! {
     }
 }
 
-// The search over time is not exhaustive: once in very many such seasons one is not found to fit.
-// So these are drawn from one seed, the same in every run.
+// Where shapes change, moves are searched for and not all tried: once in very many such seasons one is not found to
+// fit. So these are drawn from one seed, the same in every run.
 proptest! {
     #![proptest_config(ProptestConfig { rng_seed: RngSeed::Fixed(4), ..ProptestConfig::with_cases(1_000) })]
 
     #[test]
-    fn what_fits_without_a_move_is_found_to_fit(problem in seasons(2, 5)) {
-        if fits_without_moves(&problem) {
-            prop_assert!(solved(&problem, PLENTY).is_fit());
-        }
+    fn what_fits_without_a_move_is_found_to_fit_so(problem in seasons(2, 6)) {
+        let answer = solved(&problem, PLENTY);
+        let found = answer.is_fit() && answer.layout.moves() == 0;
+        prop_assert_eq!(found, fits_without_moves(&problem));
     }
 
     #[test]

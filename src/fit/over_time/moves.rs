@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 use crate::fit::answer::Layout;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::ejection::{eject, place_all};
+use crate::fit::place::exhaust::{Exhausted, exhaust};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::{Attempt, Placement};
 use crate::fit::place::repair::improve;
@@ -140,6 +141,11 @@ impl<'a> Walk<'a> {
         }
         if here.left_out(&best) > present {
             self.by_patterns(day, &here, &mut best);
+        }
+        if here.left_out(&best) > present
+            && let Exhausted::Fits(spots) = exhaust(self.attempt(&here, 0, share))
+        {
+            best = spots.into_iter().map(Some).collect();
         }
         if here.left_out(&best) < before {
             self.rearrange(day, &jobs, &here, &best);

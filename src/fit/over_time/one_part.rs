@@ -8,15 +8,28 @@ use super::moves::Walk;
 use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
 use crate::fit::check::{Fault, faults};
 use crate::fit::place::ejection::{STIRRED, eject, tidy};
+use crate::fit::place::exhaust::{Exhausted, exhaust};
 use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::{Attempt, Placement};
-use crate::fit::problem::{Days, Problem};
+use crate::fit::place::press::press;
+use crate::fit::problem::{Days, Problem, Spot};
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// Work for each job on a layout without a move; if that is not enough, more would hardly be.
-const MOST_PER_JOB: u64 = 1_000_000;
+const MOST_PER_JOB: u64 = 8_000_000;
+/// Work on that where a day can't fit anyway.
+const MOST_CRUNCHED: u64 = 8_000_000;
+/// Work on days and moves, likewise.
+const MOST_WALK: u64 = 60_000_000;
+/// Work on a handful of jobs, of which every layout is tried.
+const MOST_TRIED: u64 = 5_000_000;
+/// One of so many parts of all work goes to a first try with spots drawn, and with spots weighed, before it is asked
+/// whether a day can't fit: some days are hard to tell of, and their layout is soon found.
+const FIRST: (u64, u64) = (64, 16);
+/// More jobs than this are pressed into what is there, and not from nothing.
+const MOST_AFRESH: usize = 1_000;
 
 pub(super) fn solve_part(
     problem: &Problem,
@@ -32,21 +45,7 @@ pub(super) fn solve_part(
     let jobs = Jobs::new(list, &mut lattices);
     cancel.check()?;
     let first = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
-    let mut found = greedy(first)?;
-    if jobs.left_out(&found.spots) > 0 {
-        // No layout can do better than the worst day.
-        let mut worst = 0;
-        for day in busiest_days(problem) {
-            cancel.check()?;
-            worst = worst.max(prover.day_by_prices(problem, day).short);
-        }
-        let worst = u64::try_from(worst).unwrap_or(0);
-        let share = if worst > 0 { budget / 8 } else { budget - budget / 4 };
-        let share = share.min(MOST_PER_JOB.saturating_mul(jobs.list.len() as u64)).saturating_sub(found.work);
-        let more = eject(Attempt { enough: worst, budget: share, ..first }, &found.spots, STIRRED)?;
-        let spots = tidy(first, &more.spots)?;
-        found = Placement { spots, work: found.work + more.work };
-    }
+    let found = without_moves(problem, first, &mut prover)?;
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
     for (job, spot) in jobs.list.iter().zip(found.spots) {
@@ -54,7 +53,7 @@ pub(super) fn solve_part(
             *slot = spot;
         }
     }
-    let left = budget.saturating_sub(found.work);
+    let left = budget.saturating_sub(found.work).min(MOST_WALK);
     let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
     let (mut layout, left_after) = walk.run(progress)?;
     drop_faulty(problem, &mut layout, cancel)?;
@@ -62,6 +61,58 @@ pub(super) fn solve_part(
     cancel.check()?;
     progress.set(1, 1);
     Ok(Answer { layout, days, work: found.work + (left - left_after) })
+}
+
+/// One spot for each job, for all its days, or for as many as are found.
+fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -> Result<Placement, Cancelled> {
+    let Attempt { jobs, budget, cancel, .. } = attempt;
+    let first = greedy(attempt)?;
+    if jobs.left_out(&first.spots) == 0 {
+        return Ok(first);
+    }
+    let tried = exhaust(attempt.with_budget((budget / 4).min(MOST_TRIED)));
+    cancel.check()?;
+    if let Exhausted::Fits(spots) = tried {
+        let spots: Vec<_> = spots.into_iter().map(Some).collect();
+        return Ok(Placement { spots: tidy(attempt, &spots)?, ..first });
+    }
+    let mut found = eject(attempt.with_budget(budget / FIRST.0), &first.spots, STIRRED)?;
+    found.work += first.work;
+    if tried == Exhausted::Open {
+        found = pressed(attempt.with_budget(budget / FIRST.1), found, 0)?;
+    }
+    if jobs.left_out(&found.spots) == 0 {
+        return Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found });
+    }
+    // No layout can do better than the worst day.
+    let mut worst = 0;
+    for day in busiest_days(problem) {
+        cancel.check()?;
+        worst = worst.max(prover.day_by_prices(problem, day).short);
+    }
+    let enough = u64::try_from(worst).unwrap_or(0);
+    let most = MOST_PER_JOB.saturating_mul(jobs.list.len() as u64);
+    if enough > 0 || tried == Exhausted::Never {
+        let share = (budget / 8).min(MOST_CRUNCHED).min(most);
+        let more = eject(Attempt { enough, budget: share, ..attempt }, &found.spots, STIRRED)?;
+        found = Placement { work: found.work + more.work, ..more };
+    } else {
+        let share = (budget - budget / 4).min(most).saturating_sub(found.work);
+        found = pressed(attempt.with_budget(share), found, 1)?;
+    }
+    Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found })
+}
+
+/// Pressed from nothing but what is pinned, or, where there are many or somebody has a wish, from what was found.
+fn pressed(attempt: Attempt<'_>, found: Placement, run: u64) -> Result<Placement, Cancelled> {
+    let jobs = attempt.jobs;
+    let settled = jobs.list.len() > MOST_AFRESH || jobs.list.iter().any(|job| job.wish.is_some());
+    let kept = |(job, spot): (&Job, &Option<Spot>)| spot.filter(|_| settled || job.fixed);
+    let start: Vec<_> = jobs.list.iter().zip(&found.spots).map(kept).collect();
+    let pressed = press(attempt, &start, run)?;
+    let better = jobs.left_out(&pressed.spots) < jobs.left_out(&found.spots);
+    let spots = if better { pressed.spots } else { found.spots };
+    Ok(Placement { spots, work: found.work + pressed.work })
 }
 
 /// The days with the most surface wanted, most first; a fair guess at the worst ones.

@@ -142,6 +142,11 @@ impl<'a> Board<'a> {
         found
     }
 
+    /// All that may stand on some ground, on any day.
+    pub(super) fn pieces(&self, region: Region) -> impl Iterator<Item = Piece> {
+        self.on.get(region.shelf).into_iter().flat_map(move |on| on.near(region.rect)).copied()
+    }
+
     /// The jobs that share a shelf and a day with one.
     pub(in crate::fit) fn neighbours(&mut self, number: usize, place: usize) -> Vec<(usize, Rect)> {
         let (Some(job), Some(on)) = (self.jobs.list.get(number), self.on.get(place)) else {
@@ -299,32 +304,6 @@ impl<'a> Board<'a> {
             return Ok(spot);
         }
         self.at_corner(job, place.part, rule, &around).ok_or_else(|| met_by_all(job.days(), &around))
-    }
-
-    /// Every spot at which a job would rest against something, or the edge, on the left and in
-    /// front; free or not. For single days and few jobs: their number grows with the square.
-    pub(in crate::fit) fn every_corner(&mut self, number: usize) -> Vec<Spot> {
-        let jobs = self.jobs;
-        let Some(job) = jobs.list.get(number) else {
-            return Vec::new();
-        };
-        if let Some(pinned) = job.pinned {
-            return vec![pinned];
-        }
-        let mut found = Vec::new();
-        for &region in job.regions.iter() {
-            let around = self.obstacles(job, region);
-            for &turned in job.turns() {
-                for x in around.iter().map(|(rect, _)| rect.right()).chain([region.rect.x]) {
-                    for y in around.iter().map(|(rect, _)| rect.back()).chain([region.rect.y]) {
-                        found.push(Spot { shelf: region.shelf, x, y, turned });
-                    }
-                }
-            }
-        }
-        found.sort_unstable();
-        found.dedup();
-        found
     }
 
     fn obstacles(&mut self, job: &Job, region: Region) -> Vec<(Rect, Days)> {

@@ -126,7 +126,7 @@ impl Prover {
     fn try_all(&self, problem: &Problem, day: i32, mut items: Vec<usize>) -> DayProof {
         let never = |items: &[usize]| {
             let wanted = !self.cancel.is_cancelled();
-            wanted && can_never_stand(problem, day, items, TRY_EFFORT) == Some(true)
+            wanted && can_never_stand(problem, day, items, TRY_EFFORT, &self.cancel) == Some(true)
         };
         if !never(&items) {
             return DayProof::default();

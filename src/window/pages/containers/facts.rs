@@ -39,7 +39,7 @@ fn line(scene: &Scene<'_>, shelves: &AlikeShelves, hold: OnEach, grams: u32) -> 
     let which = said::which_shelves(&scene.words().shelf(shelves.first), &size, shelves.number);
     let stand = said::so_many_stand(&which, hold.fits, shelves.number, hold.by_weight);
     let rated = shelves.load.filter(|_| hold.by_weight).map(|rated| scene.words().no_more_borne(rated, grams));
-    rated.map_or_else(|| stand.clone(), |rated| format!("{stand}; {rated}"))
+    rated.map_or_else(|| stand.clone(), |rated| said::with_rating(&stand, &rated))
 }
 
 pub(super) fn told_ui(ui: &mut Ui, scene: &Scene<'_>, container: &Container, shelves: &mut OnShelves) {

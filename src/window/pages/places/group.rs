@@ -49,7 +49,9 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
         Role::Growing => &[Care::Power, Care::Houses],
         Role::Hardening => &[Care::Houses],
     };
-    cares.iter().for_each(|care| cautions_ui(ui, *care, scene.unit));
+    for care in cares {
+        cautions_ui(ui, *care, scene.unit);
+    }
     ui.add_space(8.0);
     ui.label(theme::bold(if place.open.is_empty() { said::OPEN_ALL_YEAR } else { said::OPEN_BETWEEN }));
     let open = |open| put(Place { open, ..place.clone() });
