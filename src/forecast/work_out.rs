@@ -96,24 +96,7 @@ fn of_sowing<'a>(
     result: &mut Forecast,
 ) -> Vec<Beside<'a>> {
     let (crop, sowing) = (sown.crop, sown.sowing);
-    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
-    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
-        result.problems.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
-    }
-    result.problems.extend(out_before_frost(season, crop, sowing));
-    result.problems.extend(few_come_up(season, library, crop, sowing));
-    result.problems.extend(out_before_window(season, crop, sowing));
-    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
-        result.problems.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
-    }
-    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
-    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
-        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
-            && !trade::holds_enough(from, to)
-        {
-            result.problems.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
-        }
-    }
+    result.problems.extend(as_planned(season, library, crop, sowing));
     result.problems.extend_from_slice(found);
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
     result.problems.extend(sown.not_so(ground, sharing));
@@ -154,6 +137,36 @@ fn of_sowing<'a>(
     beside
 }
 
+/// What is wrong with a sowing before its lots are looked at.
+fn as_planned(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) -> Vec<Problem> {
+    let mut found = Vec::new();
+    let percent = sowing.germination_percent.unwrap_or(crop.germination_percent.value);
+    if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
+        found.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
+    }
+    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
+        && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
+    {
+        let problem =
+            Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten: frost.later_in_ten };
+        found.push(problem);
+    }
+    found.extend(few_come_up(season, library, crop, sowing));
+    found.extend(out_before_window(season, crop, sowing));
+    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
+        found.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
+    }
+    let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
+    for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
+        if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))
+            && !trade::holds_enough(from, to)
+        {
+            found.push(Problem::SmallStep { sowing: sowing.id, step: step.id, from, to });
+        }
+    }
+    found
+}
+
 /// A tray that several lots share comes from the trays of all of them.
 fn add_origins(result: &mut Forecast, found: Vec<(TrayKey, Vec<TrayKey>)>) {
     for (tray, parents) in found {
@@ -175,13 +188,6 @@ fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing)
     let unsown = sowing.seen.is_empty() && sowing.begun.is_none();
     let is_few = unsown && f64::from(percent) < FEW * f64::from(best) && trade::germination_limit(crop, at).is_none();
     is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
-}
-
-fn out_before_frost(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
-    let frost = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))?;
-    let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)?;
-    let later_in_ten = frost.later_in_ten;
-    Some(Problem::OutBeforeFrost { sowing: sowing.id, out, frost: frost.date, later_in_ten })
 }
 
 /// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from
