@@ -134,7 +134,7 @@ pub(super) fn beyond_lamps(days: &[(DateSpan, OverLit)]) -> Option<Problem> {
 
 /// What the layout of the season itself leaves beyond the lamps; `None` while some of what grows has no
 /// spot in it.
-pub(super) fn beyond_lamps_there(season: &Season, forecast: &Forecast, room: &Room<'_>) -> Option<Option<Problem>> {
+pub(super) fn beyond_lamps_there(season: &Season, forecast: &Forecast, room: &Room<'_>) -> Option<Vec<Problem>> {
     let mut turns: BTreeMap<NaiveDate, Vec<(OverLit, bool)>> = BTreeMap::new();
     let mut any = false;
     for stay in forecast.stays.iter().filter(|stay| stay.needs.light && stay.needs.role == Role::Growing) {
@@ -166,7 +166,7 @@ pub(super) fn beyond_lamps_there(season: &Season, forecast: &Forecast, room: &Ro
         }
         days.extend(DateSpan::new(*from, until).ok().map(|span| (span, over)));
     }
-    any.then(|| beyond_lamps(&days))
+    any.then(|| beyond_lamps(&days).into_iter().collect())
 }
 
 #[cfg(test)]
