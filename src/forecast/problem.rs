@@ -480,10 +480,11 @@ impl Problem {
             Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
                 About::Tray(tray, Some(span.from()))
             }
-            Self::HarmedThere { tray, day, .. } | Self::InTheDark { tray, day, .. } => About::Tray(tray, Some(day)),
             Self::TooTall { tray, day, .. }
             | Self::TooTallThere { tray, day, .. }
             | Self::OffShelf { tray, day, .. }
+            | Self::HarmedThere { tray, day, .. }
+            | Self::InTheDark { tray, day, .. }
             | Self::Clash { one: tray, day, .. } => About::Tray(tray, Some(day)),
             Self::TooLarge { tray, .. } | Self::TooHeavy { tray, .. } => About::Tray(tray, None),
             Self::Overloaded { shelf, day, .. } => About::Shelf(shelf, Some(day)),

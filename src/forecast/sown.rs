@@ -243,6 +243,8 @@ impl<'a> Sown<'a> {
     pub(super) fn climate(&self, ground: &Premises, lot: &SownLot, timed: &Timed) -> Vec<Problem> {
         let dates = &timed.dates;
         let mut problems = chill::of_course(self.season, self.crop, self.sowing, lot.lot.id, dates);
+        let stack = self.sowing.stack.filter(|_| !trade::may_be_stacked(self.crop));
+        problems.extend(stack.map(|stack| Problem::StackInTheDark { sowing: self.sowing.id, days: stack.days }));
         problems.extend(ground.to_cover(self.crop, self.sowing, dates));
         problems
     }

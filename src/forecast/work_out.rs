@@ -153,9 +153,6 @@ fn as_planned(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) 
     }
     found.extend(few_come_up(season, library, crop, sowing));
     found.extend(out_before_window(season, crop, sowing));
-    if let Some(stack) = sowing.stack.filter(|_| !trade::may_be_stacked(crop)) {
-        found.push(Problem::StackInTheDark { sowing: sowing.id, days: stack.days });
-    }
     let volume_of = |step: &Step| season.container(library, &step.container).and_then(trade::cell_volume);
     for (before, step) in sowing.steps.iter().zip(sowing.steps.iter().skip(1)) {
         if let (Some(from), Some(to)) = (volume_of(before), volume_of(step))

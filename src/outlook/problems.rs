@@ -37,6 +37,15 @@ pub fn problems_of_tray(problems: &[Problem], tray: TrayKey) -> impl Iterator<It
     problems.iter().filter(move |problem| problem.is_of_tray(tray))
 }
 
+fn stands_wrong(&Spot { tray, shelf, .. }: &Spot, day: NaiveDate, why: &Obstacle) -> Problem {
+    match *why {
+        Obstacle::TooTall { missing } => Problem::TooTallThere { tray, shelf, day, missing },
+        Obstacle::Harms(harm) => Problem::HarmedThere { tray, shelf, day, harm },
+        Obstacle::Unlit => Problem::InTheDark { tray, shelf, day },
+        _ => Problem::OffShelf { tray, shelf, day },
+    }
+}
+
 /// What is wrong with the layout that the season has: clashes, edges, heights, loads.
 ///
 /// Each pair or tray is named once, on the first day.
@@ -46,18 +55,8 @@ pub fn layout_problems(season: &Season, forecast: &Forecast) -> Vec<Problem> {
     let mut standing: BTreeMap<ShelfId, Vec<(&Stay, &Spot, DateSpan, Rect)>> = BTreeMap::new();
     for stay in &forecast.stays {
         for (spot, span) in spots_during(season, stay) {
-            let tray = spot.tray;
-            match first_obstacle(season, &room, stay, spot, span) {
-                Some((day, Obstacle::TooTall { missing })) => {
-                    problems.push(Problem::TooTallThere { tray, shelf: spot.shelf, day, missing });
-                }
-                Some((day, Obstacle::Harms(harm))) => {
-                    problems.push(Problem::HarmedThere { tray, shelf: spot.shelf, day, harm });
-                }
-                Some((day, Obstacle::Unlit)) => problems.push(Problem::InTheDark { tray, shelf: spot.shelf, day }),
-                Some((day, _)) => problems.push(Problem::OffShelf { tray, shelf: spot.shelf, day }),
-                None => {}
-            }
+            let obstacle = first_obstacle(season, &room, stay, spot, span);
+            problems.extend(obstacle.map(|(day, why)| stands_wrong(spot, day, &why)));
             standing.entry(spot.shelf).or_default().push((stay, spot, span, ground(season, stay, spot)));
         }
     }

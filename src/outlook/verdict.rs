@@ -306,7 +306,14 @@ impl View<'_> {
 
 /// What has no place that bears it, or none with light: each sowing once, from its first day on.
 #[derive(Default)]
-struct Nowhere(BTreeMap<(Option<SowingId>, Option<TrayKey>, bool), (BTreeSet<TrayKey>, DateSpan, NoGround, Bears)>);
+struct Nowhere(BTreeMap<(Option<SowingId>, Option<TrayKey>, bool), Homeless>);
+
+struct Homeless {
+    trays: BTreeSet<TrayKey>,
+    span: DateSpan,
+    why: NoGround,
+    bears: Bears,
+}
 
 impl Nowhere {
     /// Whether it is such a one.
@@ -315,15 +322,16 @@ impl Nowhere {
             return false;
         }
         let key = (stay.sowing, stay.sowing.is_none().then_some(tray), why == NoGround::Dark);
-        let (trays, when, ..) = self.0.entry(key).or_insert((BTreeSet::new(), span, why, stay.needs.bears));
-        trays.insert(tray);
-        let whole = DateSpan::new(when.from().min(span.from()), when.until().max(span.until()));
-        *when = whole.unwrap_or(*when);
+        let new = Homeless { trays: BTreeSet::new(), span, why, bears: stay.needs.bears };
+        let told = self.0.entry(key).or_insert(new);
+        told.trays.insert(tray);
+        let whole = DateSpan::new(told.span.from().min(span.from()), told.span.until().max(span.until()));
+        told.span = whole.unwrap_or(told.span);
         true
     }
 
     fn problems(self) -> impl Iterator<Item = Problem> {
-        self.0.into_values().filter_map(|(trays, span, why, bears)| {
+        self.0.into_values().filter_map(|Homeless { trays, span, why, bears }| {
             let (tray, trays) = (*trays.first()?, u32::try_from(trays.len()).unwrap_or(u32::MAX));
             Some(match why {
                 NoGround::Harmed { place } => Problem::NoPlaceBears { tray, trays, span, place, bears },

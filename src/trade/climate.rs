@@ -40,6 +40,7 @@ impl Bears {
     }
 
     /// What both bear; plants that are up beside seed that isn't decide.
+    #[must_use]
     pub fn and(self, other: Self) -> Self {
         match (self, other) {
             (Self::Anything, one) | (one, Self::Anything) => one,

@@ -35,21 +35,15 @@ impl Words<'_> {
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
             Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
-            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
-                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
-            }
-            Problem::Bolts { sowing, place, from, days, reached } => {
-                self.bolts(*sowing, *place, *from, *days, *reached)
-            }
-            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
-            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
-                self.no_place_bears(*tray, *trays, *when, *place, *bears)
-            }
-            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
-            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
-            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
-            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
-            Problem::CoverSeed { sowing, until } => self.cover_seed(*sowing, *until),
+            Problem::TooColdToHarden { .. }
+            | Problem::Bolts { .. }
+            | Problem::TooWarm { .. }
+            | Problem::NoPlaceBears { .. }
+            | Problem::HarmedThere { .. }
+            | Problem::NoLight { .. }
+            | Problem::InTheDark { .. }
+            | Problem::StackInTheDark { .. }
+            | Problem::CoverSeed { .. } => self.of_warmth_or_light(problem),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
