@@ -6,6 +6,7 @@
 mod bins;
 mod checker;
 mod count;
+mod full;
 mod hostile;
 mod properties;
 mod seasons;

@@ -20,9 +20,9 @@ use crate::fit::work::{Cancel, Cancelled, Progress};
 /// Work for each job on a layout without a move; if that is not enough, more would hardly be.
 const MOST_PER_JOB: u64 = 8_000_000;
 /// Work on that where a day can't fit anyway.
-const MOST_CRUNCHED: u64 = 8_000_000;
+const MOST_CRUNCHED: u64 = 7_500_000;
 /// Work on days and moves, likewise.
-const MOST_WALK: u64 = 60_000_000;
+const MOST_WALK: u64 = 50_000_000;
 /// Work on a handful of jobs, of which every layout is tried.
 const MOST_TRIED: u64 = 5_000_000;
 /// One of so many parts of all work goes to a first try with spots drawn, and with spots weighed, before it is asked
@@ -76,17 +76,25 @@ fn without_moves(problem: &Problem, attempt: Attempt<'_>, prover: &mut Prover) -
         let spots: Vec<_> = spots.into_iter().map(Some).collect();
         return Ok(Placement { spots: tidy(attempt, &spots)?, ..first });
     }
-    let mut found = eject(attempt.with_budget(budget / FIRST.0), &first.spots, STIRRED)?;
-    found.work += first.work;
-    if tried == Exhausted::Open {
-        found = pressed(attempt.with_budget(budget / FIRST.1), found, 0)?;
+    let busiest = busiest_days(problem);
+    let mut found = first;
+    let mut worst = 0;
+    for &day in &busiest {
+        cancel.check()?;
+        worst = worst.max(prover.day(problem, day).short);
     }
-    if jobs.left_out(&found.spots) == 0 {
-        return Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found });
+    if worst == 0 {
+        let more = eject(attempt.with_budget(budget / FIRST.0), &found.spots, STIRRED)?;
+        found = Placement { work: found.work + more.work, ..more };
+        if tried == Exhausted::Open {
+            found = pressed(attempt.with_budget(budget / FIRST.1), found, 0)?;
+        }
+        if jobs.left_out(&found.spots) == 0 {
+            return Ok(Placement { spots: tidy(attempt, &found.spots)?, ..found });
+        }
     }
     // No layout can do better than the worst day.
-    let mut worst = 0;
-    for day in busiest_days(problem) {
+    for &day in &busiest {
         cancel.check()?;
         worst = worst.max(prover.day_by_prices(problem, day).short);
     }

@@ -173,7 +173,9 @@ fn spots(jobs: &[Job], number: usize, job: &Job) -> Option<Vec<Spot>> {
         let ys = lines(jobs, number, shelf, |rect| [rect.y, rect.back()], |spot| spot.y)?;
         for &turned in job.turns() {
             for &x in &xs {
-                ys.iter().for_each(|&y| add(Spot { shelf, x, y, turned }));
+                for &y in &ys {
+                    add(Spot { shelf, x, y, turned });
+                }
             }
         }
     }
