@@ -1,6 +1,6 @@
 //! Small lots that share a tray: said on the sowing's page and beside the tray, and taken apart again.
 
-use egui::Role;
+use egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{
     Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
@@ -86,6 +86,8 @@ fn a_sowing_says_with_whom_it_shares_and_can_stand_alone() {
     window.get_by_label("shares To 1 (rows 3–4) with Tomato ‘Early’");
     window.get_by_label("shares To 2 (pots 7–12) with Tomato ‘Early’");
     assert_eq!(trays(&window), (1, 2));
+    window.get_by_role_and_label(Role::CheckBox, said::ALONE).scroll_to_me();
+    settle(&mut window);
     click(&mut window, said::ALONE);
     assert_eq!((alone(&window), trays(&window)), (vec![false, true], (2, 0)));
     assert!(window.query_by_label_contains("shares To").is_none());
@@ -106,7 +108,9 @@ fn the_tray_shows_its_map_and_lets_one_of_them_out() {
     press(&mut window, &said::take_out("Tomato ‘Early’"));
     assert_eq!((alone(&window), trays(&window)), (vec![true, false], (2, 0)));
     assert!(window.query_by_label(said::WHO_STANDS_IN_IT).is_none(), "it is no shared tray any more");
-    undo(&mut window);
+    // Escape would choose no tray
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
     window.get_by_label(said::WHO_STANDS_IN_IT);
     // a row leads to who stands there
     press(&mut window, "rows 1–2: Tomato ‘Early’, 9 cells");
