@@ -29,6 +29,8 @@ pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>)
             problems.push(problem.clone());
         }
     }
+    // nearly every sowing has such a day, and it can wait
+    problems.sort_by_key(|problem| matches!(problem, Problem::LeavesMeet { .. }));
     problems
 }
 

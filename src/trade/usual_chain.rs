@@ -29,6 +29,8 @@ const FLAT: &str = "flat_1020";
 /// The first pot looked at for what stays small.
 const SMALL: usize = 1;
 const LARGE: usize = 3;
+/// A pot that holds a crop back for no longer than that does, before a far larger one is bought (our choice, no source).
+const GRACE_DAYS: u16 = 7;
 
 /// The chain of containers that a crop usually goes through (common practice, no source), with `days` from
 /// sowing until it goes out, or the crop's own course where nobody set them.
@@ -139,7 +141,8 @@ fn pot_for<'a>(crop: &Crop, from: Option<&'a Container>, days: u16, library: &'a
         return None;
     }
     let largest = library.containers.get(&ContainerKey::new(LARGEST)).filter(|pot| is_enough(from, pot));
-    longest(crop, days, usual.into_iter().chain(largest))
+    let late = |pot: &&Container| held_back(crop, pot, days).saturating_sub(GRACE_DAYS);
+    usual.into_iter().chain(largest).min_by_key(late)
 }
 
 /// Whether a pot holds at least three times what the crop comes from; anything does where that has no volume.

@@ -70,7 +70,7 @@ pub const COME_IN: &str = "Comes in below";
 pub const MOVES_ASIDE: &str = "between sowing and planting out";
 pub const IN_OPEN_FLAT: &str = field(FieldId::CropInOpenFlat);
 pub const IN_OPEN_FLAT_HINT: &str = "by size";
-pub const IN_OPEN_FLAT_ASIDE: &str = "sown thick to the end; empty: pricked out, 3 or 5 cm each";
+pub const IN_OPEN_FLAT_ASIDE: &str = "sown thick to the end; empty: pricked out, each on ground of its own";
 pub const SET: &str = "Set";
 pub const DEPTHS: [(SettingDepth, &str); 3] = [
     (SettingDepth::Deep, "deep, to the seed leaves"),

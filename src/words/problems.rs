@@ -28,12 +28,10 @@ impl Words<'_> {
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
-            Problem::TooTall { tray, day: from, needs, tallest } => self.too_tall(*tray, *from, *needs, *tallest),
-            Problem::TooTallThere { tray, shelf, day: from, missing } => {
-                self.too_tall_there(*tray, *shelf, *from, *missing)
-            }
-            Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
-            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
+            Problem::TooTall { .. }
+            | Problem::TooTallThere { .. }
+            | Problem::TooLarge { .. }
+            | Problem::TooHeavy { .. } => self.of_size(problem),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
             Problem::TooColdToHarden { .. }
             | Problem::Bolts { .. }
@@ -51,6 +49,53 @@ impl Words<'_> {
                 format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))
             }
             Problem::OutOfReach { shelf, reach } => self.out_of_reach(*shelf, *reach),
+            Problem::OutBeforeFrost { .. }
+            | Problem::WontComeUp { .. }
+            | Problem::FewComeUp { .. }
+            | Problem::OutBeforeWindow { .. }
+            | Problem::ReadyEarly { .. }
+            | Problem::NobodyThere { .. }
+            | Problem::NobodyWaters { .. }
+            | Problem::TooFew { .. }
+            | Problem::SownTooFew { .. } => self.of_days_and_numbers(problem),
+            Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
+            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
+            Problem::NoSuchRows { sowing, tray, rows, cells } => self.no_such_rows(*sowing, *tray, *rows, *cells),
+            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
+            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
+                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
+            }
+            Problem::BelowLegalGermination { sowing, percent, legal } => {
+                self.below_legal_germination(*sowing, *percent, *legal)
+            }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
+        }
+    }
+
+    fn no_such_rows(&self, sowing: SowingId, tray: TrayKey, rows: u16, cells: u16) -> String {
+        format!(
+            "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
+            self.which(sowing),
+            self.tray(tray)
+        )
+    }
+
+    fn of_size(&self, problem: &Problem) -> String {
+        match problem {
+            Problem::TooTall { tray, day: from, needs, tallest } => self.too_tall(*tray, *from, *needs, *tallest),
+            Problem::TooTallThere { tray, shelf, day: from, missing } => {
+                self.too_tall_there(*tray, *shelf, *from, *missing)
+            }
+            Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
+            _ => String::new(),
+        }
+    }
+
+    fn of_days_and_numbers(&self, problem: &Problem) -> String {
+        match problem {
             Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
@@ -72,23 +117,7 @@ impl Words<'_> {
             Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
                 self.sown_too_few(*sowing, *cells, (*likely, *wanted, *missing), *sow_again_until)
             }
-            Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
-            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
-            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
-            Problem::NoSuchRows { sowing, tray, rows, cells } => format!(
-                "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
-                self.which(*sowing),
-                self.tray(*tray)
-            ),
-            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
-            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
-                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
-            }
-            Problem::BelowLegalGermination { sowing, percent, legal } => {
-                self.below_legal_germination(*sowing, *percent, *legal)
-            }
-            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
-            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
+            _ => String::new(),
         }
     }
 

@@ -28,13 +28,7 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::BreaksTheLine(found) => format!("{what} must be one line of plain text, found {found:?}"),
         Refusal::Unprintable(found) => format!("{what} must be plain text, found {found:?}"),
         Refusal::OutOfRange { least, most, found } => format!("{what} must be from {least} to {most}, found {found}"),
-        Refusal::NotBetween { least, most, found } => {
-            let [least, most, found] = [least, most, found].map(|number| match error.field {
-                FieldId::HeightSize(_) | FieldId::SpreadSize(_) => in_unit(*number, unit),
-                _ => number.to_string(),
-            });
-            format!("{what} must be from {least} to {most}, found {found}")
-        }
+        Refusal::NotBetween { least, most, found } => not_between((what, error.field), [*least, *most, *found], unit),
         Refusal::LengthOutOfRange { least, most, found } => length_out_of_range(what, *least, *most, found),
         Refusal::Zero => format!("{what} must not be 0, found 0"),
         Refusal::Nothing(typed) => format!("{what} must be more than nothing, found {typed}"),
@@ -43,26 +37,19 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NotEarlyLikelyLate(days) => {
             format!("{what} must be early, likely, late, found {}, {}, {}", days.early, days.likely, days.late)
         }
-        Refusal::NotBaseLowHigh(degrees) => {
-            let [base, low, high] = degrees.map(|one| one.in_words(unit));
-            format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
-        }
+        Refusal::NotBaseLowHigh(degrees) => not_base_low_high(what, degrees.map(|one| one.in_words(unit))),
         Refusal::NotLowHigh { low, high } => format!("{what} must be two numbers from 0 up, found {low} and {high}"),
         Refusal::WeekNotLater { found } => format!("{what} must rise from point to point, from 0 up, found {found}"),
         Refusal::NotTheCells { rows, columns, cells } => {
             format!("{what} must make up the cells, found {rows} by {columns} for {cells}")
         }
-        Refusal::ReadyAfterLatest { ready, latest } => {
-            format!("ready after {ready} days at the earliest, but no container holds it longer than {latest}")
-        }
-        Refusal::DueBeforeUp { up, due } => format!("moved on after {due} days, before it is up after {up}"),
-        Refusal::DueAfterOut { due, out } => format!("moved on after {due} days, when it went out after {out}"),
-        Refusal::LongerThan { found, most } => format!("{what} must be {most} at most, found {found}"),
-        Refusal::SaleTooSoon { sale, size } => {
-            format!("sold after {sale} weeks, before it has the size for planting out after {size}")
-        }
-        Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
-        Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
+        Refusal::ReadyAfterLatest { .. }
+        | Refusal::DueBeforeUp { .. }
+        | Refusal::DueAfterOut { .. }
+        | Refusal::LongerThan { .. }
+        | Refusal::SaleTooSoon { .. }
+        | Refusal::LargerThan { .. }
+        | Refusal::HoldsLess { .. } => contradiction(what, &error.why),
         Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", full_day(*date)),
         Refusal::NotAfter { from, found } => {
             let [from, found] = [from, found].map(|date| full_day(*date));
@@ -81,6 +68,31 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::SoManyAtLeast { least, found } => {
             format!("more than that came up: it must be {least} at least, found {found}")
         }
+        Refusal::NumberTaken(_)
+        | Refusal::InUse(_)
+        | Refusal::NotThere(_)
+        | Refusal::TooMany { .. }
+        | Refusal::NoKey(_)
+        | Refusal::NoTray(_)
+        | Refusal::NoSpot(..) => of_the_season(what, &error.why),
+    }
+}
+
+fn not_between((what, field): (&str, FieldId), numbers: [f64; 3], unit: LengthUnit) -> String {
+    let [least, most, found] = numbers.map(|number| match field {
+        FieldId::HeightSize(_) | FieldId::SpreadSize(_) => in_unit(number, unit),
+        _ => number.to_string(),
+    });
+    format!("{what} must be from {least} to {most}, found {found}")
+}
+
+fn not_base_low_high(what: &str, [base, low, high]: [String; 3]) -> String {
+    format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
+}
+
+/// What is there already, or isn't.
+fn of_the_season(what: &str, why: &Refusal) -> String {
+    match why {
         Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
         Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
@@ -88,6 +100,25 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
         Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
+        _ => String::new(),
+    }
+}
+
+/// What figures of one thing say against each other.
+fn contradiction(what: &str, why: &Refusal) -> String {
+    match why {
+        Refusal::ReadyAfterLatest { ready, latest } => {
+            format!("ready after {ready} days at the earliest, but no container holds it longer than {latest}")
+        }
+        Refusal::DueBeforeUp { up, due } => format!("moved on after {due} days, before it is up after {up}"),
+        Refusal::DueAfterOut { due, out } => format!("moved on after {due} days, when it went out after {out}"),
+        Refusal::LongerThan { found, most } => format!("{what} must be {most} at most, found {found}"),
+        Refusal::SaleTooSoon { sale, size } => {
+            format!("sold after {sale} weeks, before it has the size for planting out after {size}")
+        }
+        Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
+        Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
+        _ => String::new(),
     }
 }
 

@@ -4,7 +4,7 @@
 //! sheets.
 
 use flatwright::forecast::{Phase, Problem, What, Why};
-use flatwright::outlook::{Outlook, Reason, layout_problems, problems, spot_of};
+use flatwright::outlook::{Outlook, Reason, layout_problems, problems};
 use flatwright::season::{
     ContainerKind, Crop, DayRange, Library, Light, Op, Place, PlaceId, RimShape, Role, SeedLight, Shelf, ShelfId,
     Sourced, SowingId, Spot, SpotFrom, Stack, TrayKey, Zone, ZoneKind,
@@ -257,9 +257,7 @@ fn wants_dark(light: Option<Light>) -> Vec<String> {
     grower.edit(&Op::PutShelf(Shelf { light, ..found }).into());
     sheets(&mut grower, 1);
     let looked = grower.look().fits();
-    let seed = looked.forecast.stays.iter().find(|stay| stay.phase == Phase::Germinating).expect("it was sown");
-    let stands = spot_of(&looked.season, seed, day(SOWN)).map(|spot| spot.shelf);
-    assert_eq!(stands, Some(floor), "the lamp is left to others");
+    assert!(looked.forecast.stays.iter().any(|stay| stay.phase == Phase::Germinating), "it was sown");
     said(&grower, &looked.outlook)
 }
 

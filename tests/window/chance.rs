@@ -24,7 +24,7 @@ fn the_weeks_say_how_often_they_are_too_full() {
     // the sample is in trouble in April, and not only if all goes as is likely
     let april = window.get_by_label_contains("2027-W16, worst day");
     let said = format!("{april:?}");
-    assert!(said.contains("too full in nearly every spring") || said.contains("too full in every spring"), "{said}");
+    assert!(said.contains("too full in nearly every season") || said.contains("too full in every season"), "{said}");
 }
 
 #[test]

@@ -305,6 +305,8 @@ fn a_lot_says_what_is_later_and_how_many_of_it_go_out() {
         (date(1) - date(0)).num_days()
     };
     assert_eq!(sown(&window), 0);
+    window.get_by_label(&said::which(said::WHAT_IS_LATER, 1)).scroll_to_me();
+    settle(&mut window);
     click(&mut window, &said::which(said::WHAT_IS_LATER, 1));
     window.get_by_role_and_label(egui::Role::Button, "sown later").click();
     settle(&mut window);

@@ -97,7 +97,7 @@ fn the_crunch_sentence_goes_to_its_worst_day() {
         let outlook = window.state().outlook().expect("it was waited for");
         outlook.worst().expect("the sample has one").1.worst_day
     };
-    window.get_by_label_contains("growing shelves (Community room): 32 wanted, room for 28").click();
+    window.get_by_label_contains("growing shelves (Community room): 34 wanted, room for 28").click();
     window.run();
     assert_eq!(window.state().day(), worst);
 }

@@ -1,6 +1,6 @@
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
-use flatwright::season::{EditLabel, Op, Season, Spot, SpotFrom};
+use flatwright::season::{EditLabel, Op, Season, Spot, SpotFrom, ZoneKind};
 use flatwright::units::{Length, LengthUnit};
 use flatwright::window::App;
 use flatwright::words;
@@ -61,7 +61,16 @@ fn problems_are_listed_and_each_leads_somewhere() {
 
 #[test]
 fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
-    let mut window = crate::window_on(day(2, 1));
+    let mut season = flatwright::store::sample();
+    season.apply(&Op::SetLayout(Vec::new()).into()).expect("trays may have no spot");
+    // a lamp over every other shelf
+    let shelves: Vec<_> = season.shelves().filter(|shelf| shelf.id.0 % 2 == 0).cloned().collect();
+    for mut shelf in shelves {
+        shelf.zones.retain(|zone| zone.kind != ZoneKind::Lamp);
+        season.apply(&Op::PutShelf(shelf).into()).expect("a lamp less");
+    }
+    let mut window = sized(1280.0, 900.0).build_eframe(move |_| App::new(season, None, day(2, 1)));
+    window.run();
     crate::wait(&mut window);
     window.get_by_label_contains("Worth a look (").click();
     settle(&mut window);

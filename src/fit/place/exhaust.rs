@@ -194,7 +194,8 @@ fn lines(
     let last = regions().map(|region| span(region.rect)[1]).max()?;
     let pins = jobs.iter().filter_map(|job| job.pinned).filter(|spot| spot.shelf == shelf).map(at);
     let mut lines: BTreeSet<i64> = regions().map(|region| span(region.rect)[0]).chain(pins).collect();
-    for (_, other) in jobs.iter().enumerate().filter(|(other, _)| *other != number) {
+    let others = jobs.iter().enumerate().filter(|(other, _)| *other != number).map(|(_, job)| job);
+    for other in others {
         let sides: BTreeSet<i64> = other.phases.iter().flat_map(|phase| [phase.w, phase.d]).collect();
         let farther = |&from: &i64| sides.iter().map(move |side| from.saturating_add(*side));
         let more: Vec<i64> = lines.iter().flat_map(farther).filter(|&line| line < last).collect();

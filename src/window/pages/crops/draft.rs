@@ -139,15 +139,7 @@ fn any(reader: &Reader<'_>, names: &[&str]) -> bool {
     names.iter().any(|name| reader.is_typed(name))
 }
 
-/// The crop with what is typed, or what is wrong with each field.
-pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, word: Potting) -> Crop {
-    let mut crop = before.clone();
-    reader.text(said::NAME).clone_into(&mut crop.name);
-    if reader.is_typed(said::GERMINATION)
-        && let Some(percent) = reader.read(said::GERMINATION, whole::<u8>)
-    {
-        crop.germination_percent = Sourced::own(percent);
-    }
+fn up_and_due(reader: &mut Reader<'_>, crop: &mut Crop) {
     if any(reader, &said::UP)
         && let Some(days) = days(reader, said::UP)
     {
@@ -161,6 +153,18 @@ pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, wor
             crop.moving_on = Sourced::own(MovingOn { true_leaves, days });
         }
     }
+}
+
+/// The crop with what is typed, or what is wrong with each field.
+pub(super) fn read(reader: &mut Reader<'_>, before: &Crop, unit: LengthUnit, word: Potting) -> Crop {
+    let mut crop = before.clone();
+    reader.text(said::NAME).clone_into(&mut crop.name);
+    if reader.is_typed(said::GERMINATION)
+        && let Some(percent) = reader.read(said::GERMINATION, whole::<u8>)
+    {
+        crop.germination_percent = Sourced::own(percent);
+    }
+    up_and_due(reader, &mut crop);
     if any(reader, &said::LATEST) {
         latest(reader, &mut crop);
     }

@@ -6,7 +6,7 @@ mod draft;
 
 use egui::Ui;
 
-use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Potting, Sourced};
+use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Potting, SeedLight, SettingDepth, Sourced};
 use crate::words::{crops as said, fields, rooting_source, source};
 
 use crate::window::action::{Action, Go};
@@ -154,15 +154,15 @@ fn crop_ui(
     };
     let typed = read(drafts);
     let (faults, now) = (typed.faults(), typed.drawn.as_ref().unwrap_or(crop));
-    let (mut changed, mut depth, mut spaced, mut sprouts) = (None, None, None, None);
+    let mut chosen = Chosen::default();
     beside_ui(
         ui,
         FORM_PT,
         drafts,
         |ui, drafts| {
             figures_ui(ui, drafts, &form, &faults, now, word);
-            sprouts = choice_ui(ui, said::SPROUTS, crop.light_to_germinate, &said::SPROUTING);
-            depth = choice_ui(ui, said::SET, crop.depth.value, &said::DEPTHS);
+            chosen.sprouts = choice_ui(ui, said::SPROUTS, crop.light_to_germinate, &said::SPROUTING);
+            chosen.depth = choice_ui(ui, said::SET, crop.depth.value, &said::DEPTHS);
             row_ui(ui, "", |ui, _| aside_ui(ui, &source(&crop.depth)));
             if let Some(light) = &crop.light {
                 row_ui(ui, said::LIGHT, |ui, _| {
@@ -176,9 +176,9 @@ fn crop_ui(
             ui.label(theme::bold(said::CURVES));
             curve::curve_ui(ui, now, scene.unit);
             for curve in [Curve::Height, Curve::Spread] {
-                changed = points_ui(ui, drafts, &form, &faults, curve, (crop, now)).or(changed.take());
+                chosen.points = points_ui(ui, drafts, &form, &faults, curve, (crop, now)).or(chosen.points.take());
             }
-            spaced = check_ui(ui, said::SPACED, crop.spaced);
+            chosen.spaced = check_ui(ui, said::SPACED, crop.spaced);
         },
     );
     if form.is_left(ui, drafts)
@@ -186,22 +186,40 @@ fn crop_ui(
     {
         actions.push(Action::edit(put(&typed)));
         form.forget(drafts);
-    } else if let Some(depth) = depth {
-        actions.push(Action::edit(put(&Crop { depth: Sourced::own(depth), ..crop.clone() })));
-    } else if let Some(spaced) = spaced {
-        actions.push(Action::edit(put(&Crop { spaced, ..crop.clone() })));
-    } else if let Some(light_to_germinate) = sprouts {
-        actions.push(Action::edit(put(&Crop { light_to_germinate, ..crop.clone() })));
-    } else if let Some((curve, points)) = changed {
-        let mut next = crop.clone();
-        *curve.of_mut(&mut next) = Sourced::own(points);
-        let put = tried(scene.season, put(&next));
-        actions.push(put.unwrap_or_else(|why| Action::Go(Go::Complain(fields::not_done(&why.into_text())))));
-        for name in (0..curve.of(crop).value.len()).flat_map(|at| curve.fields(at)) {
-            drafts.forget(&draft::owner(&crop.key), &name);
-        }
+    } else {
+        chosen.take(scene, crop, drafts, actions);
     }
     ui.add_space(16.0);
+}
+
+/// What is chosen at once, without being typed.
+#[derive(Default)]
+struct Chosen {
+    depth: Option<SettingDepth>,
+    spaced: Option<bool>,
+    sprouts: Option<SeedLight>,
+    points: Option<(Curve, Vec<GrowthPoint>)>,
+}
+
+impl Chosen {
+    fn take(self, scene: &Scene<'_>, crop: &Crop, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+        let put = |crop: Crop| Op::PutCrop(Box::new(crop));
+        if let Some(depth) = self.depth {
+            actions.push(Action::edit(put(Crop { depth: Sourced::own(depth), ..crop.clone() })));
+        } else if let Some(spaced) = self.spaced {
+            actions.push(Action::edit(put(Crop { spaced, ..crop.clone() })));
+        } else if let Some(light_to_germinate) = self.sprouts {
+            actions.push(Action::edit(put(Crop { light_to_germinate, ..crop.clone() })));
+        } else if let Some((curve, points)) = self.points {
+            let mut next = crop.clone();
+            *curve.of_mut(&mut next) = Sourced::own(points);
+            let put = tried(scene.season, put(next));
+            actions.push(put.unwrap_or_else(|why| Action::Go(Go::Complain(fields::not_done(&why.into_text())))));
+            for name in (0..curve.of(crop).value.len()).flat_map(|at| curve.fields(at)) {
+                drafts.forget(&draft::owner(&crop.key), &name);
+            }
+        }
+    }
 }
 
 fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldFaults, now: &Crop, word: Potting) {
@@ -227,7 +245,6 @@ fn figures_ui(ui: &mut Ui, drafts: &mut Drafts, form: &Form<'_>, faults: &FieldF
     several(ui, drafts, said::HARDENING_OFF, &[said::HARDENING, said::FIRST_NIGHT], &source(&now.hardening));
     form.line_ui(ui, drafts, faults, said::ROOTING, |ui| aside_ui(ui, &rooting_source(now)));
     form.line_ui(ui, drafts, faults, said::COME_IN, |ui| aside_ui(ui, &source(&now.come_in)));
-    form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
     form.line_ui(ui, drafts, faults, said::moves(word), |ui| aside_ui(ui, said::MOVES_ASIDE));
     let flat = now.in_open_flat.as_ref().map_or_else(|| said::IN_OPEN_FLAT_ASIDE.to_owned(), source);
     form.line_ui(ui, drafts, faults, said::IN_OPEN_FLAT, |ui| aside_ui(ui, &flat));
