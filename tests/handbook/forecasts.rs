@@ -51,11 +51,11 @@ impl Foreseen {
         let near = NaiveDate::from_ymd_opt(2026, 1, 10).expect("a day");
         let line =
             QuickLine::read(line, LIBRARY.crops.values(), LIBRARY.containers.values(), near, None).expect("a line");
-        Self::with(line.sowing(crop(&line.crop.0), &LIBRARY), None)
+        Self::with(&line.sowing(crop(&line.crop.0), &LIBRARY), None)
     }
 
     #[track_caller]
-    fn with(sowing: Sowing, container: Option<Container>) -> Self {
+    fn with(sowing: &Sowing, container: Option<Container>) -> Self {
         let mut season = store::parse(ROOM, Path::new("room.ron")).expect("a room");
         if let Some(own) = container {
             season.apply(&Op::PutContainer(own).into()).expect("a container");
@@ -207,7 +207,7 @@ fn lettuce_in_blocks() {
     let out = NaiveDate::from_ymd_opt(2026, 4, 18).expect("a day");
     let steps = vec![Step { start: Rule::WhenDue, ..Step::new(container.key.clone(), None) }];
     let wanted = Wanted { date: out, plants: 212, rule: OutRule::Day, to_sell: false };
-    let found = Foreseen::with(Sowing::new(crop("lettuce").key.clone(), wanted, steps), Some(container));
+    let found = Foreseen::with(&Sowing::new(crop("lettuce").key.clone(), wanted, steps), Some(container));
     found.stands_in(&["blocks"], &[6]);
     found.weeks(4..=6);
     found.on_the_mat(false);

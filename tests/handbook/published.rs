@@ -71,10 +71,10 @@ fn what_was_read_is_what_is_shipped() {
 
 #[test]
 fn what_says_it_is_published_was_read_somewhere() {
-    let printed = printed();
     fn is_read<T>(figure: &Sourced<T>) -> bool {
         figure.trust == Trust::Published
     }
+    let printed = printed();
     let mut seen = 0;
     for (key, crop) in &LIBRARY.crops {
         let claims = [
