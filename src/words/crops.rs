@@ -26,7 +26,7 @@ pub const LEAVES_ASIDE: &str = "before its next container; empty: by age";
 pub const DUE_DAYS: &str = field(FieldId::CropMovingOn);
 pub const DUE: [&str; 3] = ["Next container, early", "Next container, likely", "Next container, late"];
 pub const EARLY_LIKELY_LATE: [&str; 3] = ["early", "likely", "late"];
-pub const AT_MOST_IN: &str = "Hold no longer than, weeks in";
+pub const AT_MOST_IN: &str = "Hold no longer than";
 pub const LATEST: [&str; 6] = [
     "Weeks in small cells",
     "Weeks in medium cells",
@@ -35,7 +35,7 @@ pub const LATEST: [&str; 6] = [
     "Weeks in litre pots",
     "Weeks in gallon pots",
 ];
-pub const SIZES: [&str; 6] = ["small", "medium", "large cells", "pots", "of a litre", "of a gallon"];
+pub const SIZES: [&str; 6] = ["weeks: small", "medium", "large cells", "pots", "of a litre", "of a gallon"];
 pub const TOO_LONG_IN_DAYS: &str = "that is too long to be counted in days beside the others";
 pub const WEEKS_OUT: &str = field(FieldId::CropWeeksOut);
 pub const WEEKS: [&str; 2] = ["Weeks to planting out, least", "Weeks to planting out, most"];
