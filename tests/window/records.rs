@@ -177,8 +177,8 @@ fn too_few_are_sown_again_for_what_is_missing() {
     assert!(window.query_all_by_label_contains(&until).next().is_some(), "{until}");
     window.get_by_label("Came up: 48 of 80 cells, 60.0 % germination; few seeds, so this says little");
     // the hand points past the last day on which more would be ready
-    // 28 days until they are moved on, 14 to root through
-    window.get_by_label("Too late to sow more for 16 May: 4 Apr was the last day");
+    let last = shown(*sow_again_until);
+    window.get_by_label(&format!("Too late to sow more for 16 May: {last} was the last day"));
     assert!(window.query_by_label_contains("Sow 12 more").is_none());
     let up = event(&window, What::Up).0;
     window.get_by_role_and_label(egui::Role::Tab, sowings::PAGE).click();
