@@ -24,7 +24,8 @@ use super::theme::{self, Palette};
 pub(super) use headline::Work;
 use scale::{Scale, rim_of};
 
-const LEFT_PT: f32 = 74.0;
+/// As wide as `room for 1280`.
+const LEFT_PT: f32 = 92.0;
 const RIGHT_PT: f32 = 16.0;
 const AXIS_PT: f32 = 44.0;
 const HEAD_PT: f32 = 20.0;
