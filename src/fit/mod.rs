@@ -6,7 +6,8 @@
 //! be packed however the items are turned or moved about.
 //!
 //! `count` is about one size on one shelf, `place` finds spots, `proof` shows that there are none; they are put
-//! together for `one_day`, for a season in `over_time` and for drawn days in `many_days`. `bins` stands alone.
+//! together for `one_day`, for a season in `over_time` and for drawn days in `many_days`. `bins` stands alone, and so
+//! does `level`, which picks dates by amounts a day.
 //!
 //! Lengths are in 1/8000 mm, weights in grams, days are counted from any fixed day.
 
@@ -14,6 +15,7 @@ mod answer;
 mod bins;
 mod check;
 mod count;
+mod level;
 mod many_days;
 mod one_day;
 mod over_time;
@@ -29,6 +31,10 @@ pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};
 pub use bins::{Bins, BinsError, pack_bins};
 pub use check::{Fault, check};
 pub use count::{CountOne, RoundRows, count, count_round, count_within, oler_bound, round_rows};
+pub use level::{
+    Batch, Choice, Closest, DailyCapacity, LevelError, LevelProblem, Levelled, Levels, Limit, NoGood, Over, Term, Use,
+    closest, level,
+};
 pub use many_days::{Counted, Demand, DemandKind, FoundPatterns, Judged, ManyDays};
 pub use one_day::{pack_day, pack_most, place_more};
 pub use over_time::{Memory, solve};

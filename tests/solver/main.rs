@@ -8,6 +8,7 @@ mod checker;
 mod count;
 mod full;
 mod hostile;
+mod level;
 mod properties;
 mod seasons;
 mod small;
