@@ -8,7 +8,7 @@ use crate::units::{DateSpan, shifted};
 
 use super::climate::{grows, is_open, stands_in, would_grow_in};
 use super::dates::Dates;
-use super::hardening::{HardeningDays, hardening, hardening_places, too_cold};
+use super::hardening::{HardeningDays, Hardens, hardening_places};
 use super::problem::Problem;
 
 /// What the warmth of its places does to a lot that is up.
@@ -19,10 +19,10 @@ pub(super) fn of_course(season: &Season, crop: &Crop, sowing: &Sowing, lot: LotI
     }
     let places = hardening_places(season);
     let last_start = dates.starts.last().copied().unwrap_or(dates.out);
-    let hardening = hardening(&places, crop, last_start, dates.out, dates.nights_from);
-    let course = Stands { season, crop, sowing, lot, dates, hardening };
+    let hardens = Hardens { crop, last_start, out: dates.out, nights_from: dates.nights_from };
+    let course = Stands { season, crop, sowing, lot, dates, hardening: hardens.in_places(&places) };
     let mut problems = Vec::new();
-    if let Some((place, from, nights_alone)) = too_cold(&places, crop, last_start, dates.out, dates.nights_from) {
+    if let Some((place, from, nights_alone)) = hardens.too_cold(&places) {
         problems.push(Problem::TooColdToHarden { sowing: sowing.id, place, from, nights_alone });
     }
     problems.extend(course.bolts());

@@ -41,6 +41,8 @@ pub struct Event {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum What {
+    /// What is done to the seed of that step before it is sown begins.
+    Prepared(StepId),
     Sown,
     /// They stand there already; the forecast goes on from here.
     Begun,

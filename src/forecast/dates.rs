@@ -8,11 +8,11 @@ use crate::trade::{self, Germination};
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
-use super::hardening::{hardening, hardening_places};
+use super::hardening::{Hardens, hardening_places};
 use super::late::Late;
 use super::plan::Plan;
 use super::problem::Problem;
-use super::ready::{Going, hardened_short, not_rooted, too_young};
+use super::ready::{Going, hardened_short, may_be_sown, not_rooted, too_young};
 use super::records::{leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
 use super::starts::{InTime, moved_on, sown_on};
@@ -101,6 +101,7 @@ pub(super) fn dates(
         events: vec![Event { what, date: first, range: None, why }],
         problems,
     };
+    working.prepare();
     working.come_up();
     let days_until_due = scenario.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
     let starts = working.starts(first, days_until_due);
@@ -146,6 +147,14 @@ impl Working<'_> {
         self.events.push(Event { what, date: tick.date, range: tick.range, why: tick.why });
     }
 
+    /// Seed that is soaked or chilled before it is sown.
+    fn prepare(&mut self) {
+        let days = trade::days_before_sowing(&self.crop.before_sowing).filter(|_| self.sowing.begun.is_none());
+        if let Some((days, step)) = days.zip(self.sowing.steps.first()) {
+            self.event(What::Prepared(step.id), shifted(self.sown, -i64::from(days)), Why::CropDays);
+        }
+    }
+
     fn come_up(&mut self) {
         let up = self.clock.up;
         if let Some(stack) = self.sowing.stack.filter(|_| trade::may_be_stacked(self.crop)) {
@@ -187,7 +196,8 @@ impl Working<'_> {
             if index == 1 && !overdue {
                 self.tick(What::Due, due);
                 if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
-                    let problem = Problem::MovedEarly { sowing: sowing.id, step: step.id, due: due.date, date };
+                    let (step, sow_earlier) = (step.id, may_be_sown(sowing));
+                    let problem = Problem::MovedEarly { sowing: sowing.id, step, due: due.date, date, sow_earlier };
                     self.problems.push(problem);
                 }
             }
@@ -262,7 +272,8 @@ impl Working<'_> {
         days.sort_unstable();
         days.dedup();
         for out in days {
-            let Some(hardening) = hardening(&places, self.crop, last, out, nights_from) else { continue };
+            let hardens = Hardens { crop: self.crop, last_start: last, out, nights_from };
+            let Some(hardening) = hardens.in_places(&places) else { continue };
             let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
             self.event(What::Hardening, hardening.from, why);
             if hardening.first_night < out {

@@ -50,80 +50,72 @@ pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
         .collect()
 }
 
-/// The hardening of a tray that leaves on that day and may stay out at night from another on; `None`
-/// where no place is open for it, and for a crop that is not hardened. A place too cold for it at night is
-/// one for the day.
-pub(super) fn hardening(
-    places: &[HardeningPlace],
-    crop: &Crop,
-    last_start: NaiveDate,
-    out: NaiveDate,
-    nights_from: Option<NaiveDate>,
-) -> Option<HardeningDays> {
-    let warm = |place: &&HardeningPlace| place.is_warm_by_day(crop);
-    let at_night = |place: &&HardeningPlace| place.whole && place.is_warm_at_night(crop);
-    hardened(places, crop, (warm, at_night), (last_start, out, nights_from))
+/// A tray that is to harden off before it leaves.
+#[derive(Clone, Copy)]
+pub(super) struct Hardens<'a> {
+    pub(super) crop: &'a Crop,
+    /// The day on which it is moved on for the last time, or sown.
+    pub(super) last_start: NaiveDate,
+    pub(super) out: NaiveDate,
+    /// It may stay out at night from then on.
+    pub(super) nights_from: Option<NaiveDate>,
 }
 
-/// A place that is too cold for a tray that would harden off there, from which day on, and whether only its
-/// nights are.
-pub(super) fn too_cold(
-    places: &[HardeningPlace],
-    crop: &Crop,
-    last_start: NaiveDate,
-    out: NaiveDate,
-    nights_from: Option<NaiveDate>,
-) -> Option<(PlaceId, NaiveDate, bool)> {
-    let wanted = open_for(places, crop, last_start, out, nights_from)?;
-    let Some(found) = hardening(places, crop, last_start, out, nights_from) else {
-        let place = places.iter().find(|place| !place.is_warm_by_day(crop))?;
-        return Some((place.id, wanted.from, false));
-    };
-    let place = places.iter().find(|place| place.whole && !place.is_warm_at_night(crop))?;
-    (found.first_night > wanted.first_night).then_some((place.id, wanted.first_night, true))
-}
-
-/// As [`hardening`], however cold the places are.
-pub(super) fn open_for(
-    places: &[HardeningPlace],
-    crop: &Crop,
-    last_start: NaiveDate,
-    out: NaiveDate,
-    nights_from: Option<NaiveDate>,
-) -> Option<HardeningDays> {
-    let (all, whole) = (|_: &&HardeningPlace| true, |place: &&HardeningPlace| place.whole);
-    hardened(places, crop, (all, whole), (last_start, out, nights_from))
-}
-
-/// In places that suit by day, and in those that suit at night.
-fn hardened(
-    places: &[HardeningPlace],
-    crop: &Crop,
-    (by_day, at_night): (impl Fn(&&HardeningPlace) -> bool, impl Fn(&&HardeningPlace) -> bool),
-    (last_start, out, nights_from): (NaiveDate, NaiveDate, Option<NaiveDate>),
-) -> Option<HardeningDays> {
-    let rule = crop.hardening.value;
-    if rule.days == 0 {
-        // what bolts of cold nights stays in until it goes
-        return None;
+impl Hardens<'_> {
+    /// `None` where no place is open for it, and for a crop that is not hardened. A place too cold for it at
+    /// night is one for the day.
+    pub(super) fn in_places(self, places: &[HardeningPlace]) -> Option<HardeningDays> {
+        let warm = |place: &&HardeningPlace| place.is_warm_by_day(self.crop);
+        self.hardened(places, warm, |place| place.whole && place.is_warm_at_night(self.crop))
     }
-    let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
-    let opens = |place: &HardeningPlace, from: NaiveDate| {
-        let days = DateSpan::new(from, out).ok()?;
-        if place.open.is_empty() {
-            return Some(from);
+
+    /// A place that is too cold for it to harden off there, from which day on, and whether only its nights are.
+    pub(super) fn too_cold(self, places: &[HardeningPlace]) -> Option<(PlaceId, NaiveDate, bool)> {
+        let wanted = self.however_cold(places)?;
+        let Some(found) = self.in_places(places) else {
+            let place = places.iter().find(|place| !place.is_warm_by_day(self.crop))?;
+            return Some((place.id, wanted.from, false));
+        };
+        let place = places.iter().find(|place| place.whole && !place.is_warm_at_night(self.crop))?;
+        (found.first_night > wanted.first_night).then_some((place.id, wanted.first_night, true))
+    }
+
+    /// As [`in_places`](Self::in_places), as if no place were too cold.
+    pub(super) fn however_cold(self, places: &[HardeningPlace]) -> Option<HardeningDays> {
+        self.hardened(places, |_| true, |place| place.whole)
+    }
+
+    /// In places that suit by day, and in those that suit at night.
+    fn hardened(
+        self,
+        places: &[HardeningPlace],
+        by_day: impl Fn(&&HardeningPlace) -> bool,
+        at_night: impl Fn(&&HardeningPlace) -> bool,
+    ) -> Option<HardeningDays> {
+        let Self { crop, last_start, out, nights_from } = self;
+        let rule = crop.hardening.value;
+        if rule.days == 0 {
+            // what bolts of cold nights stays in until it goes
+            return None;
         }
-        place.open.iter().filter_map(|open| open.within(days)).map(DateSpan::from).min()
-    };
-    let from = places.iter().filter(by_day).filter_map(|place| opens(place, wanted)).min()?;
-    let planned = shifted(from, i64::from(rule.first_night_after));
-    let night = nights_from.map_or(planned, |safe| planned.max(safe));
-    // a place for the day alone leaves the tray its indoor spot for every night
-    let first_night = places.iter().filter(at_night).filter_map(|place| opens(place, night)).min();
-    Some(HardeningDays {
-        from,
-        first_night: first_night.unwrap_or(out),
-        waits_for_place: from > wanted,
-        waits_for_frost: night > planned,
-    })
+        let wanted = shifted(out, -i64::from(rule.days)).max(shifted(last_start, 1));
+        let opens = |place: &HardeningPlace, from: NaiveDate| {
+            let days = DateSpan::new(from, out).ok()?;
+            if place.open.is_empty() {
+                return Some(from);
+            }
+            place.open.iter().filter_map(|open| open.within(days)).map(DateSpan::from).min()
+        };
+        let from = places.iter().filter(by_day).filter_map(|place| opens(place, wanted)).min()?;
+        let planned = shifted(from, i64::from(rule.first_night_after));
+        let night = nights_from.map_or(planned, |safe| planned.max(safe));
+        // a place for the day alone leaves the tray its indoor spot for every night
+        let first_night = places.iter().filter(at_night).filter_map(|place| opens(place, night)).min();
+        Some(HardeningDays {
+            from,
+            first_night: first_night.unwrap_or(out),
+            waits_for_place: from > wanted,
+            waits_for_frost: night > planned,
+        })
+    }
 }

@@ -1,8 +1,11 @@
 //! Leaves that meet: from when, and what room would keep them apart.
 
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
 use chrono::NaiveDate;
 
-use crate::season::{GrowthPoint, SowingId, StepId};
+use crate::season::{ContainerKey, CropKey, GrowthPoint, Season, SowingId, StepId};
 use crate::trade;
 use crate::units::{Length, shifted};
 
@@ -84,7 +87,8 @@ impl Meeting {
 
     pub(super) fn problem(&self, sowing: SowingId) -> Option<Problem> {
         let Self { step, from, until, spaced, at, wide, room } = *self;
-        Some(Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room: room? })
+        let others = Vec::new();
+        Some(Problem::LeavesMeet { sowing, others, step, from, until, spaced, at, wide, room: room? })
     }
 
     /// Of several lots of one sowing as one: of the first step in pots.
@@ -102,6 +106,47 @@ impl Meeting {
             })
         })
     }
+}
+
+/// Of all sowings of a crop that stand in pots alike one problem: from the first day, with the room of all.
+pub(super) fn once_for_a_crop(season: &Season, problems: Vec<Problem>) -> Vec<Problem> {
+    let mut kept: Vec<Problem> = Vec::new();
+    let mut at = BTreeMap::new();
+    for problem in problems {
+        let found = alike(season, &problem).and_then(|key| match at.entry(key) {
+            Entry::Occupied(entry) => kept.get_mut::<usize>(*entry.get()),
+            Entry::Vacant(entry) => {
+                entry.insert(kept.len());
+                None
+            }
+        });
+        match found {
+            Some(known) => join(known, &problem),
+            None => kept.push(problem),
+        }
+    }
+    kept
+}
+
+/// What sowings whose leaves meet have in common.
+type Alike<'a> = (&'a CropKey, &'a ContainerKey, Option<&'a ContainerKey>, bool, Length);
+
+fn alike<'a>(season: &'a Season, problem: &Problem) -> Option<Alike<'a>> {
+    let &Problem::LeavesMeet { sowing, step, spaced, at, .. } = problem else { return None };
+    let sowing = season.sowing(sowing)?;
+    let step = sowing.steps.iter().find(|one| one.id == step)?;
+    Some((&sowing.crop, &step.container, step.carried_in.as_ref(), spaced, at))
+}
+
+fn join(known: &mut Problem, more: &Problem) {
+    let Problem::LeavesMeet { others, from, until, wide, room, .. } = known else { return };
+    let &Problem::LeavesMeet { sowing, from: its_from, until: its_until, wide: its_wide, room: its_room, .. } = more
+    else {
+        return;
+    };
+    others.push(sowing);
+    (*from, *until, *wide) = (its_from.min(*from), its_until.max(*until), its_wide.max(*wide));
+    *room = room.and(its_room);
 }
 
 #[cfg(test)]

@@ -55,4 +55,4 @@ pub use scenario::{Interval, Scenario};
 pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
-pub use work_out::{drawn, forecast, frost_near, of_one};
+pub use work_out::{drawn, forecast, frost_near, of_one, with_one};

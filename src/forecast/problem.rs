@@ -50,6 +50,8 @@ pub enum Problem {
         step: StepId,
         due: NaiveDate,
         date: NaiveDate,
+        /// Whether it may still be sown on another day.
+        sow_earlier: bool,
     },
     /// No place for plants in this role is open then.
     NoPlaceFor {
@@ -241,7 +243,9 @@ pub enum Problem {
     },
     /// Leaves of plants in pots meet from that day on.
     LeavesMeet {
+        /// The first of them, and others of its crop that stand alike: once for all.
         sowing: SowingId,
+        others: Vec<SowingId>,
         step: StepId,
         from: NaiveDate,
         /// Gone, or spaced out.
@@ -444,6 +448,11 @@ impl Problem {
             Self::Clash { one, other, .. } => one == tray || other == tray,
             _ => false,
         }
+    }
+
+    /// Whether it is about that sowing.
+    pub fn is_of_sowing(&self, of: SowingId) -> bool {
+        matches!(self, Self::LeavesMeet { others, .. } if others.contains(&of)) || self.about() == About::Sowing(of)
     }
 
     pub const fn about(&self) -> About {

@@ -6,7 +6,7 @@ use crate::season::{Observed, Rule, Sowing, Step, StepId, Wanted};
 use crate::trade;
 use crate::units::shifted;
 
-use super::hardening::{HardeningPlace, open_for};
+use super::hardening::{HardeningPlace, Hardens};
 use super::plan::Plan;
 use super::problem::{Hurried, NotReady, Sooner};
 use super::records::seen;
@@ -25,7 +25,8 @@ fn days_between(from: NaiveDate, until: NaiveDate) -> u16 {
     u16::try_from((until - from).num_days().max(0)).unwrap_or(u16::MAX)
 }
 
-fn may_be_sown(sowing: &Sowing) -> bool {
+/// Whether it may still be sown on another day.
+pub(super) fn may_be_sown(sowing: &Sowing) -> bool {
     sowing.begun.is_none() && seen(sowing, |what| matches!(what, Observed::Sown { .. })).is_none()
 }
 
@@ -92,7 +93,7 @@ pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: G
         return None;
     }
     let wanted = crop.hardening.value.days;
-    let found = open_for(places, crop, last, out, None);
+    let found = Hardens { crop, last_start: last, out, nights_from: None }.however_cold(places);
     let days = found.map_or(0, |found| days_between(found.from, out));
     let because = match found {
         Some(found) if found.waits_for_place => Hurried::PlaceOpens(found.from),

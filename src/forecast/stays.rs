@@ -14,7 +14,7 @@ use crate::units::{DateSpan, Length, Typed, shifted};
 use super::bottom_heat::BottomHeat;
 use super::climate::Warmth;
 use super::dates::Dates;
-use super::hardening::{HardeningPlace, hardening, hardening_places};
+use super::hardening::{HardeningPlace, Hardens, hardening_places};
 use super::holding::{Holding, Loose};
 use super::problem::Problem;
 use super::stay::{Growth, Inside, Needs, Phase, Shape, Stay};
@@ -264,7 +264,6 @@ impl Piece<'_> {
     }
 
     fn germinating(&self, from: NaiveDate, holding: &Holding, units: &[Unit], may_stack: bool, stays: &mut Vec<Stay>) {
-        let (rim_height, is_loose) = (holding.rim_height, holding.loose.is_some());
         let until = self.dates.up.min(self.until());
         let heat = self.ground.heats(self.crop, self.sowing);
         let needs = Needs {
@@ -273,9 +272,8 @@ impl Piece<'_> {
             heat,
             bears: self.ground.warmth.seed(self.crop, heat),
         };
-        let mut push = |group: &[Unit], from, until| {
+        let mut push = |group: &[Unit], height: Length, from, until| {
             let (Some(first), Ok(span)) = (group.first(), DateSpan::new(from, until)) else { return };
-            let high = i64::try_from(group.len()).unwrap_or(i64::MAX);
             stays.push(Stay {
                 trays: group.iter().flat_map(|unit| unit.trays.iter().copied()).collect(),
                 sowing: Some(self.sowing.id),
@@ -283,7 +281,7 @@ impl Piece<'_> {
                 span,
                 part: PartOfDay::Whole,
                 shape: first.shape.clone(),
-                height: rim_height * high + if needs.light { self.ground.lamp_gap } else { Length::ZERO },
+                height: height + if needs.light { self.ground.lamp_gap } else { Length::ZERO },
                 growth: None,
                 grams: group.iter().fold(0, |sum, unit| sum.saturating_add(holding.weight.grams(unit.places))),
                 fixed_grams: holding.weight.fixed().saturating_mul(u32::try_from(group.len()).unwrap_or(u32::MAX)),
@@ -292,16 +290,18 @@ impl Piece<'_> {
             });
         };
         let mut apart = from;
-        let may_stack = may_stack && !is_loose && trade::may_be_stacked(self.crop);
+        let may_stack = may_stack && holding.loose.is_none() && trade::may_be_stacked(self.crop);
         if let Some(stack) = self.sowing.stack.filter(|_| may_stack) {
             // what is up wants light
             apart = shifted(from, i64::from(stack.days)).min(self.dates.first_up).min(until).max(from);
             for pile in units.chunks(usize::from(stack.high.max(1))) {
-                push(pile, from, apart);
+                // no dome stands between stacked trays
+                let high = i64::try_from(pile.len()).unwrap_or(i64::MAX);
+                push(pile, holding.rim_height * high, from, apart);
             }
         }
         for unit in units {
-            push(std::slice::from_ref(unit), apart, until);
+            push(std::slice::from_ref(unit), holding.dome_height, apart, until);
         }
     }
 
@@ -315,9 +315,8 @@ impl Piece<'_> {
     ) {
         let until = unit.out.min(self.until());
         let last_start = self.dates.starts.last().copied().unwrap_or(from);
-        let nights_from = self.dates.nights_from;
-        let hardening =
-            hardening(&self.ground.hardening, self.crop, last_start, until, nights_from).filter(|_| self.is_last());
+        let hardens = Hardens { crop: self.crop, last_start, out: until, nights_from: self.dates.nights_from };
+        let hardening = hardens.in_places(&self.ground.hardening).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until.min(turn_until), stays);
         let Some(hardening) = hardening else { return };

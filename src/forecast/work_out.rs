@@ -5,7 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::season::{
-    Crop, CropKey, Hardiness, Library, LotId, Observed, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey, Zone,
+    Crop, CropKey, Hardiness, Library, LotId, Observed, Op, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey,
+    Zone,
 };
 use crate::trade::{self, Germination};
 use crate::units::{Length, shifted};
@@ -13,7 +14,7 @@ use crate::units::{Length, shifted};
 use super::all::{Alike, Forecast};
 use super::course::{Course, Event, What, Why};
 use super::hardening::hardening_places;
-use super::leaves::Meeting;
+use super::leaves::{Meeting, once_for_a_crop};
 use super::problem::Problem;
 use super::scenario::Scenario;
 use super::shared_tray::Sharing;
@@ -48,6 +49,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
         };
         beside.extend(of_sowing(season, library, (sown, problems), (&ground, &sharing), scenario, &mut result));
     }
+    result.problems = once_for_a_crop(season, std::mem::take(&mut result.problems));
     result.problems.extend(sharing::unlike(&beside));
     shared::shared(&mut result.stays, &sharing);
     result.fewer.clone_from(&sharing.fewer);
@@ -70,6 +72,15 @@ pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
         of_sowing(season, library, (&sown, &problems), (&ground, &alone), &Scenario::none(), &mut result);
     }
     result
+}
+
+/// Works out the season with a sowing that it may have and has not yet: who shares a tray with it, too.
+pub fn with_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
+    let mut with = season.clone();
+    match with.apply(&Op::PutSowing(sowing.clone()).into()) {
+        Ok(()) => forecast(&with, library),
+        Err(_) => of_one(season, library, sowing),
+    }
 }
 
 /// What no luck changes about a sowing, and what is wrong with its containers; nothing for a crop that
@@ -144,7 +155,7 @@ fn as_planned(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing) 
     if let Some(legal) = crop.germination_legal_percent.filter(|legal| percent < *legal && sowing.begun.is_none()) {
         found.push(Problem::BelowLegalGermination { sowing: sowing.id, percent, legal });
     }
-    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop))
+    if let Some(frost) = season.settings().frost.as_ref().filter(|_| trade::is_tender(crop) && !went(sowing))
         && let Some(out) = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < frost.date)
     {
         let problem =
@@ -187,6 +198,10 @@ fn few_come_up(season: &Season, library: &Library, crop: &Crop, sowing: &Sowing)
     is_few.then_some(Problem::FewComeUp { sowing: sowing.id, percent, at, best, best_at })
 }
 
+fn went(sowing: &Sowing) -> bool {
+    sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)))
+}
+
 /// A half-hardy crop stands a light frost, once its weeks from the last frost have begun: they are counted from
 /// the day with even chances of a later one.
 fn out_before_window(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Problem> {
@@ -194,8 +209,7 @@ fn out_before_window(season: &Season, crop: &Crop, sowing: &Sowing) -> Option<Pr
     let (weeks, _) = crop.planting_out_after_frost.as_ref()?.value;
     let from = frost.out(7 * i16::from(weeks), false)?;
     let out = sowing.wanted.iter().map(|wanted| wanted.date).min().filter(|out| *out < from)?;
-    let went = sowing.seen.iter().any(|seen| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)));
-    (!went && !sowing.is_to_sell()).then_some(Problem::OutBeforeWindow { sowing: sowing.id, out, from, weeks })
+    (!went(sowing) && !sowing.is_to_sell()).then_some(Problem::OutBeforeWindow { sowing: sowing.id, out, from, weeks })
 }
 
 /// How many plants each tray of a step holds at most.

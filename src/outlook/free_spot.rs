@@ -37,7 +37,7 @@ pub fn free_spot(at: &OnDay<'_>, stay: &Stay, on: Option<ShelfId>) -> Option<Spo
                 return best.map(|(_, spot)| spot);
             }
             let spot = Spot { tray, from, until: None, shelf: shelf.id, x, y, quarter_turns, pinned: false };
-            let Ok(found) = landing(at, stay, spot) else { continue };
+            let Some(found) = landing(at, stay, spot).ok().filter(|found| found.overload.is_none()) else { continue };
             if found.until.is_none() && !found.beyond_lamp {
                 return Some(found.spot);
             }

@@ -48,7 +48,7 @@ pub use on_day::{OnDay, Placed, PlacedId};
 pub use problems::{layout_problems, problems, problems_of_tray};
 pub use snap::{Edges, on_grid, snaps};
 pub use spots::{Counts, Landing, landing, put, turned};
-pub use standing::{Obstacle, Standing, standing, without_lamp};
+pub use standing::{Obstacle, Overload, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};
 pub use verdict::{look_ahead, look_at_day, problem_hash};
 pub use weeks::week_label;

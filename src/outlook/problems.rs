@@ -44,7 +44,9 @@ fn stands_wrong(&Spot { tray, shelf, .. }: &Spot, day: NaiveDate, why: &Obstacle
         Obstacle::TooTall { missing } => Problem::TooTallThere { tray, shelf, day, missing },
         Obstacle::Harms(harm) => Problem::HarmedThere { tray, shelf, day, harm },
         Obstacle::Unlit => Problem::InTheDark { tray, shelf, day },
-        _ => Problem::OffShelf { tray, shelf, day },
+        Obstacle::Edge { .. } | Obstacle::NotForIt | Obstacle::NoHeat | Obstacle::Tray(_) => {
+            Problem::OffShelf { tray, shelf, day }
+        }
     }
 }
 

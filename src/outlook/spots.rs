@@ -8,7 +8,7 @@ use crate::units::Length;
 
 use super::layout::spot_of;
 use super::on_day::OnDay;
-use super::standing::{Obstacle, Standing, standing};
+use super::standing::{Obstacle, Overload, Standing, standing};
 
 /// A spot where a tray may stand, and what is to be said of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,6 +21,8 @@ pub struct Landing {
     pub not_before: bool,
     pub sticks_out: Length,
     pub beyond_lamp: bool,
+    /// With it the shelf bears more than it is rated for.
+    pub overload: Option<Overload>,
     pub counts: Counts,
 }
 
@@ -48,9 +50,9 @@ fn first_day(forecast: &Forecast, spot: &Spot) -> Option<NaiveDate> {
 /// # Errors
 /// What is in the way on that very day.
 pub fn landing(at: &OnDay<'_>, stay: &Stay, mut spot: Spot) -> Result<Landing, Obstacle> {
-    let (until, beyond_lamp, sticks_out) = match standing(at.season, at.forecast, &spot, at.day) {
+    let (until, beyond_lamp, sticks_out, overload) = match standing(at.season, at.forecast, &spot, at.day) {
         Standing::Refused(obstacle) => return Err(obstacle),
-        Standing::Free { until, beyond_lamp, sticks_out } => (until, beyond_lamp, sticks_out),
+        Standing::Free { until, beyond_lamp, sticks_out, overload } => (until, beyond_lamp, sticks_out, overload),
     };
     let begins = first_day(at.forecast, &spot).unwrap_or(at.day);
     let not_before = begins < at.day && !stands_through(at, &spot, begins);
@@ -62,7 +64,7 @@ pub fn landing(at: &OnDay<'_>, stay: &Stay, mut spot: Spot) -> Result<Landing, O
         _ if begins < at.day => Counts::Since(begins),
         _ => Counts::AllAlong,
     };
-    Ok(Landing { spot, until, not_before, sticks_out, beyond_lamp, counts })
+    Ok(Landing { spot, until, not_before, sticks_out, beyond_lamp, overload, counts })
 }
 
 /// True if nothing is in the way from `begins` up to the day.

@@ -10,7 +10,7 @@ use crate::season::{Role, Season, Spot, TrayKey};
 use crate::trade::Harm;
 use crate::units::{DateSpan, Length};
 
-use super::layout::{ground, spot_of};
+use super::layout::{ground, spot_of, spots_during};
 use super::light::{Corner, well_lit};
 use super::room::{Room, Unfit, is_open, missing_above, shelf_suits, slack, suits_part, whole_shelf};
 use super::view::weight;
@@ -23,8 +23,18 @@ pub enum Standing {
         until: Option<NaiveDate>,
         beyond_lamp: bool,
         sticks_out: Length,
+        /// With it the shelf bears more than it is rated for.
+        overload: Option<Overload>,
     },
     Refused(Obstacle),
+}
+
+/// What a shelf bears on the first day on which that is more than it is rated for, in grams.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Overload {
+    pub day: NaiveDate,
+    pub grams: u64,
+    pub rated: u64,
 }
 
 /// What is in the way of a drop.
@@ -137,7 +147,35 @@ pub fn standing(season: &Season, forecast: &Forecast, spot: &Spot, day: NaiveDat
         let front = spot.y + if spot.is_turned() { first.shape.width() } else { first.shape.depth() };
         (front - shelf.depth.value()).max(Length::ZERO)
     });
-    Standing::Free { until: free_until, beyond_lamp, sticks_out }
+    let overload = overload(season, forecast, spot, &theirs, (day, free_until));
+    Standing::Free { until: free_until, beyond_lamp, sticks_out, overload }
+}
+
+/// With the tray there from a day on, until another or for as long as it stands.
+fn overload(
+    season: &Season,
+    forecast: &Forecast,
+    spot: &Spot,
+    theirs: &[&Stay],
+    (day, until): (NaiveDate, Option<NaiveDate>),
+) -> Option<Overload> {
+    let rated = u64::from(season.shelf(spot.shelf)?.load_grams?);
+    let until = until.or_else(|| theirs.iter().map(|stay| stay.span.until()).max())?;
+    let there = DateSpan::new(day, until).ok()?;
+    let others = forecast.stays.iter().filter(|stay| stay.tray() != Some(spot.tray));
+    let on_it =
+        others.flat_map(|stay| spots_during(season, stay).into_iter().map(move |(spot, span)| (stay, spot, span)));
+    let on_it = on_it.filter(|(_, other, _)| other.shelf == spot.shelf).map(|(stay, _, span)| (span, stay.grams));
+    let own = theirs.iter().map(|stay| (stay.span, stay.grams));
+    let all: Vec<(DateSpan, u32)> =
+        on_it.chain(own).filter_map(|(span, grams)| Some((span.within(there)?, grams))).collect();
+    let mut days: Vec<NaiveDate> = all.iter().map(|(span, _)| span.from()).collect();
+    days.sort_unstable();
+    days.dedup();
+    days.into_iter().find_map(|day| {
+        let grams = all.iter().filter(|(span, _)| span.contains(day)).map(|(_, grams)| u64::from(*grams)).sum();
+        (grams > rated).then_some(Overload { day, grams, rated })
+    })
 }
 
 /// The trays that want light on that day and have none: beyond a lamp's good reach, or without a spot.

@@ -11,6 +11,8 @@ pub struct Container {
     pub kind: ContainerKind,
     /// From the floor it stands on to its rim.
     pub height: Option<Measure>,
+    /// The same with the dome that is over it from sowing until it is up.
+    pub dome: Option<Measure>,
     pub note: String,
 }
 

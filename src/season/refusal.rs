@@ -80,6 +80,7 @@ pub enum FieldId {
     ContainerName,
     ContainerNote,
     ContainerHeight,
+    ContainerDome,
     ContainerWidth,
     ContainerDepth,
     FloorWidth,

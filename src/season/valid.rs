@@ -267,11 +267,15 @@ pub(super) fn guest(guest: &Guest) -> Checked {
 
 pub(super) fn container(container: &Container) -> Checked {
     // a new field is a question here too: what may it be?
-    let Container { key: _, name, kind, height, note } = container;
+    let Container { key: _, name, kind, height, dome, note } = container;
     named(FieldId::ContainerName, name)?;
     self::note(FieldId::ContainerNote, note)?;
     if let Some(height) = height {
         outer_size(FieldId::ContainerHeight, height)?;
+    }
+    if let Some(dome) = dome {
+        let least = height.as_ref().map_or(Length::from_mm(5), Measure::value);
+        length(FieldId::ContainerDome, dome, least, Length::from_mm(5_000))?;
     }
     match kind {
         ContainerKind::Flat(Flat { outer, floor, pockets }) => {

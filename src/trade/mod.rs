@@ -3,6 +3,7 @@
 //!
 //! They take what they need and nothing else; none reads a whole season.
 
+mod before_sowing;
 mod bottom_heat;
 mod capacity;
 mod cells;
@@ -23,6 +24,7 @@ mod stages;
 mod usual_chain;
 mod weight;
 
+pub use before_sowing::days_before_sowing;
 pub use bottom_heat::wants_bottom_heat;
 pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};
 pub use cells::{
@@ -54,4 +56,4 @@ pub use stages::{
     CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, weeks_until_ready,
 };
 pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days};
-pub use weight::{WetWeight, borne, grams_by_size, rim_height};
+pub use weight::{WetWeight, borne, dome_height, grams_by_size, rim_height};

@@ -104,6 +104,7 @@ mod tests {
                 per_flat: None,
             }),
             height: Some(Measure::mm(100)),
+            dome: None,
             note: String::new(),
         };
         // 0.875 of 800 ml, and of the litre of its shape

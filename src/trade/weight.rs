@@ -144,6 +144,11 @@ pub fn rim_height(container: &Container) -> Length {
     container.height.as_ref().map_or(USUAL_RIM, Typed::value)
 }
 
+/// Height of a tray with its dome on; its rim's where it has none, or stands out of it.
+pub fn dome_height(container: &Container) -> Length {
+    container.dome.as_ref().map_or(Length::ZERO, Typed::value).max(rim_height(container))
+}
+
 /// What an open flat holds up to a centimetre below its rim, in ml: h/3 (A₁ + A₂ + √(A₁A₂)), with the areas
 /// of floor and outline (Euclid, Elements XII).
 fn bed_ml(container: &Container, flat: &Flat) -> f64 {

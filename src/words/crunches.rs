@@ -44,12 +44,14 @@ impl Words<'_> {
                 self.hold(shelves, crunch),
                 self.allowance(shelves),
             ),
-            Reason::Weight { shelves } => format!(
-                "{}; {} may bear the weight of {} at most",
-                self.want_a_spot(crunch),
-                self.shelves(shelves),
-                crunch.proven.held
-            ),
+            Reason::Weight { shelves } => {
+                let (which, held) = (self.shelves(shelves), crunch.proven.held);
+                let bears = match held {
+                    0 => "may not bear the weight of one".to_owned(),
+                    held => format!("may bear the weight of {held} at most"),
+                };
+                format!("{}; {which} {bears}", self.want_a_spot(crunch))
+            }
             Reason::Allowance { shelves } => {
                 format!("{}; with the packing allowance kept, {}", self.want_a_spot(crunch), self.hold(shelves, crunch))
             }

@@ -3,16 +3,35 @@
 use chrono::Datelike as _;
 
 use crate::forecast::{Event, What, Why};
-use crate::season::{OutRule, Stage};
+use crate::season::{Crop, OutRule, SettingDepth, Stage, StepId};
 use crate::units::{LengthUnit, measured_up};
 
 use super::{Words, counted, day, out_by_frost, out_rule, plural};
 
 impl Words<'_> {
+    fn crop_in(&self, step: StepId) -> Option<&Crop> {
+        self.season.sowing_with(step).and_then(|sowing| self.season.crop(self.library, &sowing.crop))
+    }
+
+    /// `soak 12 h`.
+    fn done_to_seed(&self, step: StepId) -> &str {
+        self.crop_in(step).map_or("", |crop| &crop.before_sowing)
+    }
+
+    /// `set deep`; nothing where texts disagree.
+    fn depth_in(&self, step: StepId) -> Option<&'static str> {
+        match self.crop_in(step)?.depth.value {
+            SettingDepth::Deep => Some("set deep, to the seed leaves"),
+            SettingDepth::Collar => Some("as deep as it stood"),
+            SettingDepth::Either => None,
+        }
+    }
+
     /// `second true leaves 8 – 17 Apr, likely 12`.
     pub fn event(&self, event: &Event) -> String {
         let date = day(event.date);
         let what = match event.what {
+            What::Prepared(step) => format!("{} from {date}, before it is sown", self.done_to_seed(step)),
             What::Sown => format!("sown {date}"),
             What::Begun => format!("here already {date}"),
             What::Unstacked => format!("taken out of the stack {date}, urgent: they need light"),
@@ -23,7 +42,12 @@ impl Words<'_> {
                 }
                 _ => ranged(&format!("large enough to {}", self.verb().to_do), event),
             },
-            What::MovedOn(step) => format!("{} {date} into {}", self.verb_into(step).done, self.step_anywhere(step)),
+            What::MovedOn(step) => format!(
+                "{} {date} into {}{}",
+                self.verb_into(step).done,
+                self.step_anywhere(step),
+                self.depth_in(step).map_or_else(String::new, |depth| format!(", {depth}"))
+            ),
             What::Latest(step) => format!("may stay in {} until {date}", self.step_anywhere(step)),
             What::Spaced => format!("spaced out {date}"),
             What::GappedUp => format!("gapped up {date}"),

@@ -33,7 +33,11 @@ impl Words<'_> {
     pub fn area(&self, area: Area) -> String {
         let (surface, unit) =
             if self.unit.is_of_inches() { (area.to_square_feet(), "sq ft") } else { (area.to_square_metres(), "m²") };
-        if surface < 10.0 { format!("{surface:.1} {unit}") } else { format!("{surface:.0} {unit}") }
+        match surface {
+            surface if surface < 1.0 => format!("{surface:.2} {unit}"),
+            surface if surface < 10.0 => format!("{surface:.1} {unit}"),
+            surface => format!("{surface:.0} {unit}"),
+        }
     }
 
     /// `To 7`.

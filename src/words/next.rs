@@ -165,6 +165,7 @@ impl Words<'_> {
     /// `into 9 cm pots`, `hardening off`.
     pub fn what_moved(&self, what: What) -> String {
         match what {
+            What::Prepared(_) => "seed made ready".to_owned(),
             What::Sown => "sown".to_owned(),
             What::Begun => "here already".to_owned(),
             What::Unstacked => "taken out of the stack".to_owned(),

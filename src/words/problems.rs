@@ -3,15 +3,16 @@
 use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::{About, Alike, NotReady, Problem, What};
-use crate::season::{ContainerKey, ShelfId, SowingId, StepId, TrayKey};
+use crate::season::{ContainerKey, ShelfId, Sowing, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
 use super::names::role_of;
-use super::ready::nowhere_to_harden;
+use super::ready::{earlier, let_go, nowhere_to_harden};
 use super::standing::beyond_lamps;
-use super::{Words, counted, day, frost_with_basis, full_day, later_frost, plural, span};
+use super::{Words, counted, day, frost_with_basis, full_day, later_frost, one_of, plural, span};
 
 impl Words<'_> {
+    #[expect(clippy::too_many_lines, reason = "a table, one arm a kind")]
     pub fn problem(&self, problem: &Problem) -> String {
         match problem {
             Problem::NothingSown => "Nothing is sown in this season yet".to_owned(),
@@ -24,24 +25,34 @@ impl Words<'_> {
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
             Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
-            Problem::MovedEarly { sowing, step, due, date } => self.moved_early(*sowing, *step, *due, *date),
+            Problem::MovedEarly { sowing, step, due, date, sow_earlier } => {
+                self.moved_early(*sowing, *step, (*due, *date), *sow_earlier)
+            }
             Problem::NoPlaceFor { role, span: when } => {
                 format!("No place for {} is open {}", role_of(*role), span(*when))
             }
-            Problem::TooTall { .. }
-            | Problem::TooTallThere { .. }
-            | Problem::TooLarge { .. }
-            | Problem::TooHeavy { .. } => self.of_size(problem),
+            Problem::TooTall { tray, day: from, needs, tallest } => self.too_tall(*tray, *from, *needs, *tallest),
+            Problem::TooTallThere { tray, shelf, day: from, missing } => {
+                self.too_tall_there(*tray, *shelf, *from, *missing)
+            }
+            Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
+            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
             Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
-            Problem::TooColdToHarden { .. }
-            | Problem::Bolts { .. }
-            | Problem::TooWarm { .. }
-            | Problem::NoPlaceBears { .. }
-            | Problem::HarmedThere { .. }
-            | Problem::NoLight { .. }
-            | Problem::InTheDark { .. }
-            | Problem::StackInTheDark { .. }
-            | Problem::CoverSeed { .. } => self.of_warmth_or_light(problem),
+            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
+                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
+            }
+            Problem::Bolts { sowing, place, from, days, reached } => {
+                self.bolts(*sowing, *place, *from, *days, *reached)
+            }
+            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
+            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
+                self.no_place_bears(*tray, *trays, *when, *place, *bears)
+            }
+            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
+            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
+            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
+            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
+            Problem::CoverSeed { sowing, until } => self.cover_seed(*sowing, *until),
             Problem::Clash { one, other, shelf, day: from, pinned } => self.clash(*one, *other, *shelf, *from, *pinned),
             Problem::OffShelf { tray, shelf, day: from } => self.off_shelf(*tray, *shelf, *from),
             Problem::Overloaded { shelf, day: from, grams, rated } => self.overloaded(*shelf, *from, *grams, *rated),
@@ -49,53 +60,6 @@ impl Words<'_> {
                 format!("A lamp or mat is {} longer than {}", self.length(*by), self.shelf(*shelf))
             }
             Problem::OutOfReach { shelf, reach } => self.out_of_reach(*shelf, *reach),
-            Problem::OutBeforeFrost { .. }
-            | Problem::WontComeUp { .. }
-            | Problem::FewComeUp { .. }
-            | Problem::OutBeforeWindow { .. }
-            | Problem::ReadyEarly { .. }
-            | Problem::NobodyThere { .. }
-            | Problem::NobodyWaters { .. }
-            | Problem::TooFew { .. }
-            | Problem::SownTooFew { .. } => self.of_days_and_numbers(problem),
-            Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
-            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
-            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
-            Problem::NoSuchRows { sowing, tray, rows, cells } => self.no_such_rows(*sowing, *tray, *rows, *cells),
-            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
-            Problem::LeavesMeet { sowing, step, from, until, spaced, at, wide, room } => {
-                self.leaves_meet(*sowing, *step, (*from, *until, *spaced), (*at, *wide), *room)
-            }
-            Problem::BelowLegalGermination { sowing, percent, legal } => {
-                self.below_legal_germination(*sowing, *percent, *legal)
-            }
-            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
-            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
-        }
-    }
-
-    fn no_such_rows(&self, sowing: SowingId, tray: TrayKey, rows: u16, cells: u16) -> String {
-        format!(
-            "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
-            self.which(sowing),
-            self.tray(tray)
-        )
-    }
-
-    fn of_size(&self, problem: &Problem) -> String {
-        match problem {
-            Problem::TooTall { tray, day: from, needs, tallest } => self.too_tall(*tray, *from, *needs, *tallest),
-            Problem::TooTallThere { tray, shelf, day: from, missing } => {
-                self.too_tall_there(*tray, *shelf, *from, *missing)
-            }
-            Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
-            Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
-            _ => String::new(),
-        }
-    }
-
-    fn of_days_and_numbers(&self, problem: &Problem) -> String {
-        match problem {
             Problem::OutBeforeFrost { sowing, out, frost, later_in_ten } => {
                 self.out_before_frost(*sowing, *out, *frost, *later_in_ten)
             }
@@ -117,8 +81,28 @@ impl Words<'_> {
             Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
                 self.sown_too_few(*sowing, *cells, (*likely, *wanted, *missing), *sow_again_until)
             }
-            _ => String::new(),
+            Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
+            Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
+            Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
+            Problem::NoSuchRows { sowing, tray, rows, cells } => self.no_such_rows(*sowing, *tray, *rows, *cells),
+            Problem::SharesUnlike { sowing, tray, how } => self.shares_unlike(*sowing, *tray, *how),
+            Problem::LeavesMeet { sowing, others, step, from, until, spaced, at, wide, room } => {
+                self.leaves_meet((*sowing, others), *step, (*from, *until, *spaced), (*at, *wide), *room)
+            }
+            Problem::BelowLegalGermination { sowing, percent, legal } => {
+                self.below_legal_germination(*sowing, *percent, *legal)
+            }
+            Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
+    }
+
+    fn no_such_rows(&self, sowing: SowingId, tray: TrayKey, rows: u16, cells: u16) -> String {
+        format!(
+            "{}: it is given rows or cells of {} that are not there; the tray has {rows} rows of {cells} cells",
+            self.which(sowing),
+            self.tray(tray)
+        )
     }
 
     fn unknown_container(&self, sowing: SowingId, container: &ContainerKey) -> String {
@@ -163,13 +147,25 @@ impl Words<'_> {
         )
     }
 
-    fn moved_early(&self, sowing: SowingId, step: StepId, due: NaiveDate, date: NaiveDate) -> String {
+    fn moved_early(
+        &self,
+        sowing: SowingId,
+        step: StepId,
+        (due, date): (NaiveDate, NaiveDate),
+        sow_earlier: bool,
+    ) -> String {
+        let missing = u16::try_from((due - date).num_days()).unwrap_or(0);
+        let ways: Vec<String> =
+            [Some(format!("wait until about {}", day(due))), sow_earlier.then(|| earlier("sow", missing))]
+                .into_iter()
+                .flatten()
+                .collect();
         format!(
-            "{}: {} {}, before its leaves are likely to be there (about {})",
+            "{}: {} {}, before its leaves are likely to be there; {}",
             self.which(sowing),
             self.verb_into(step).done,
             day(date),
-            day(due)
+            one_of(&ways)
         )
     }
 
@@ -244,16 +240,15 @@ impl Words<'_> {
     }
 
     fn out_before_frost(&self, sowing: SowingId, out: NaiveDate, frost: NaiveDate, later_in_ten: u8) -> String {
+        let known = self.season.settings().frost.as_ref();
+        let is_sold = self.season.sowing(sowing).is_some_and(Sowing::is_to_sell);
         format!(
-            "{}: tender, and out {}, before the last frost of {}: {}",
+            "{}: tender, and out {}, before the last frost of {} ({}); {}, or keep it from the frost until then",
             self.which(sowing),
             day(out),
             day(frost),
-            self.season
-                .settings()
-                .frost
-                .as_ref()
-                .map_or_else(|| later_frost(later_in_ten), |frost| frost_with_basis(frost, self.unit))
+            known.map_or_else(|| later_frost(later_in_ten), |frost| frost_with_basis(frost, self.unit)),
+            let_go(frost, is_sold)
         )
     }
 

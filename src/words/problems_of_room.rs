@@ -20,13 +20,15 @@ impl Words<'_> {
     /// `from 24 Apr leaves meet at 10 cm; 22 cm apart they would want the room of 18 trays instead of 5`.
     pub(super) fn leaves_meet(
         &self,
-        sowing: SowingId,
+        (sowing, others): (SowingId, &[SowingId]),
         step: StepId,
         (from, until, spaced): (NaiveDate, NaiveDate, bool),
         (at, wide): (Length, Length),
         room: RoomApart,
     ) -> String {
-        let (which, pots, at) = (self.which(sowing), self.step(sowing, step), self.length(at));
+        let all: Vec<SowingId> = std::iter::once(sowing).chain(others.iter().copied()).collect();
+        let which = if others.is_empty() { self.which(sowing) } else { self.together(&all) };
+        let (pots, at) = (self.step(sowing, step), self.length(at));
         let (from, until) = (day(from), day(until));
         if spaced {
             return format!(

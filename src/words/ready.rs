@@ -87,11 +87,13 @@ fn later(date: NaiveDate, days: u16) -> NaiveDate {
     shifted(date, i64::from(days))
 }
 
-fn earlier(what: &str, days: u16) -> String {
+/// `sow 10 days earlier`.
+pub(super) fn earlier(what: &str, days: u16) -> String {
     format!("{what} {} earlier", counted(days, "day", "days"))
 }
 
-fn let_go(on: NaiveDate, is_sold: bool) -> String {
+/// `plant out on 1 Jun or later`.
+pub(super) fn let_go(on: NaiveDate, is_sold: bool) -> String {
     format!("{} on {} or later", if is_sold { "sell" } else { "plant out" }, day(on))
 }
 

@@ -43,13 +43,17 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NotTheCells { rows, columns, cells } => {
             format!("{what} must make up the cells, found {rows} by {columns} for {cells}")
         }
-        Refusal::ReadyAfterLatest { .. }
-        | Refusal::DueBeforeUp { .. }
-        | Refusal::DueAfterOut { .. }
-        | Refusal::LongerThan { .. }
-        | Refusal::SaleTooSoon { .. }
-        | Refusal::LargerThan { .. }
-        | Refusal::HoldsLess { .. } => contradiction(what, &error.why),
+        Refusal::ReadyAfterLatest { ready, latest } => {
+            format!("ready after {ready} days at the earliest, but no container holds it longer than {latest}")
+        }
+        Refusal::DueBeforeUp { up, due } => format!("moved on after {due} days, before it is up after {up}"),
+        Refusal::DueAfterOut { due, out } => format!("moved on after {due} days, when it went out after {out}"),
+        Refusal::LongerThan { found, most } => format!("{what} must be {most} at most, found {found}"),
+        Refusal::SaleTooSoon { sale, size } => {
+            format!("sold after {sale} weeks, before it has the size for planting out after {size}")
+        }
+        Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
+        Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
         Refusal::NotAMonday(date) => format!("{what} must start on a Monday, found {}", full_day(*date)),
         Refusal::NotAfter { from, found } => {
             let [from, found] = [from, found].map(|date| full_day(*date));
@@ -68,13 +72,13 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::SoManyAtLeast { least, found } => {
             format!("more than that came up: it must be {least} at least, found {found}")
         }
-        Refusal::NumberTaken(_)
-        | Refusal::InUse(_)
-        | Refusal::NotThere(_)
-        | Refusal::TooMany { .. }
-        | Refusal::NoKey(_)
-        | Refusal::NoTray(_)
-        | Refusal::NoSpot(..) => of_the_season(what, &error.why),
+        Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
+        Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
+        Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
+        Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
+        Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
+        Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
+        Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
 }
 
@@ -88,38 +92,6 @@ fn not_between((what, field): (&str, FieldId), numbers: [f64; 3], unit: LengthUn
 
 fn not_base_low_high(what: &str, [base, low, high]: [String; 3]) -> String {
     format!("{what} must be base, lowest, highest, found {base}, {low}, {high}")
-}
-
-/// What is there already, or isn't.
-fn of_the_season(what: &str, why: &Refusal) -> String {
-    match why {
-        Refusal::NumberTaken(number) => format!("{what} {number} is there already"),
-        Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
-        Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
-        Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
-        Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
-        Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
-        Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
-        _ => String::new(),
-    }
-}
-
-/// What figures of one thing say against each other.
-fn contradiction(what: &str, why: &Refusal) -> String {
-    match why {
-        Refusal::ReadyAfterLatest { ready, latest } => {
-            format!("ready after {ready} days at the earliest, but no container holds it longer than {latest}")
-        }
-        Refusal::DueBeforeUp { up, due } => format!("moved on after {due} days, before it is up after {up}"),
-        Refusal::DueAfterOut { due, out } => format!("moved on after {due} days, when it went out after {out}"),
-        Refusal::LongerThan { found, most } => format!("{what} must be {most} at most, found {found}"),
-        Refusal::SaleTooSoon { sale, size } => {
-            format!("sold after {sale} weeks, before it has the size for planting out after {size}")
-        }
-        Refusal::LargerThan { found, around } => format!("{what} must fit into {around}, found {found}"),
-        Refusal::HoldsLess { found, room } => format!("{what} must fit into its outer size ({room}), found {found}"),
-        _ => String::new(),
-    }
 }
 
 fn length_out_of_range(what: &str, least: Length, most: Length, found: &Measure) -> String {
@@ -236,6 +208,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::ContainerName => ("Name", "a container's name"),
         FieldId::ContainerNote => ("Note", "a container's note"),
         FieldId::ContainerHeight => ("Height", "a container's height"),
+        FieldId::ContainerDome => ("Height under a dome", "the height under a dome"),
         FieldId::ContainerWidth => ("Outer size", "a container's width"),
         FieldId::ContainerDepth => ("Outer size", "a container's depth"),
         FieldId::FloorWidth => ("Floor inside", "a floor"),

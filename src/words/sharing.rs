@@ -2,8 +2,8 @@
 
 use std::ops::Range;
 
-use crate::forecast::{FewerTrays, SharedPart, SharedTray, Unlike};
-use crate::season::{SowingId, TrayKey};
+use crate::forecast::{FewerTrays, Forecast, SharedPart, SharedTray, Unlike};
+use crate::season::{LotId, SowingId, StepId, TrayKey};
 
 use super::{Words, counted, day, listed, plural};
 
@@ -88,6 +88,27 @@ impl Words<'_> {
             Some((tray, format!("shares {} ({}) with {with}", self.tray(tray), rows(shared, part))))
         });
         said.collect()
+    }
+
+    /// `2 trays of 72-cell plug tray and 12 cells of one shared with Pepper`: of a lot that may not be in the season
+    /// yet, by the forecast with it.
+    pub(super) fn trays_of_its_own(
+        &self,
+        with: &Forecast,
+        (lot, step): (LotId, StepId),
+        trays: u32,
+        container: &str,
+    ) -> String {
+        let own = |part: &&SharedPart| part.lot == lot && part.step == step;
+        let shared = with.shared.values().find_map(|tray| Some((tray, tray.parts.iter().find(own)?)));
+        let alone = |trays: u32| format!("{} of {container}", counted(trays, "tray", "trays"));
+        let Some((tray, part)) = shared else { return alone(trays) };
+        let [_, (one, many)] = units(tray);
+        let (places, others) = (counted(part.places, one, many), self.others(tray, part.sowing));
+        match trays.saturating_sub(1) {
+            0 => format!("{places} of a {container} shared with {others}"),
+            whole => format!("{} and {places} of one shared with {others}", alone(whole)),
+        }
     }
 
     fn others(&self, tray: &SharedTray, sowing: SowingId) -> String {

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 
 use crate::forecast::{Course, Forecast, Peak, What};
 use crate::outlook::week_label;
-use crate::season::{Begun, CropKey, Frost, SeedLight, SettingDepth, Sowing};
-use crate::trade::{Germination, QuickLineError};
+use crate::season::{Begun, CropKey, Frost, SeedLight, Sowing};
+use crate::trade::{self, Germination, QuickLineError};
 use crate::units::LengthUnit;
 
 use super::{Words, day, full_day, out_by_frost, plural, stage_name, week};
@@ -136,7 +136,7 @@ pub fn with_source(event: &str, source: &str) -> String {
 }
 
 impl Words<'_> {
-    /// How it germinates by the warmth it has, how much seed that is, what is done to it, how deep it is set.
+    /// How it germinates by the warmth it has, how much seed that is, what is done to it.
     pub fn of_the_seed(&self, sowing: &Sowing, course: &Course) -> Vec<String> {
         let Some(crop) = self.season.crop(self.library, &sowing.crop) else { return Vec::new() };
         let mut lines = Vec::new();
@@ -149,19 +149,13 @@ impl Words<'_> {
                 let seeds = u64::from(course.sow.sure) * u64::from(sowing.seeds_per_cell);
                 format!("{seeds} {}, about {}", plural(seeds, "seed", "seeds"), seed_weight(seeds, per_gram, self.unit))
             }));
-            let before = (!crop.before_sowing.is_empty()).then(|| format!("before sowing: {}", crop.before_sowing));
-            lines.extend(before);
+            // with a time it has a date among the events
+            let undated = !crop.before_sowing.is_empty() && trade::days_before_sowing(&crop.before_sowing).is_none();
+            lines.extend(undated.then(|| format!("before sowing: {}", crop.before_sowing)));
             lines.extend(match crop.light_to_germinate {
                 SeedLight::Light => Some("wants light to sprout: leave the seed uncovered".to_owned()),
                 SeedLight::Dark => Some("wants the dark to sprout: cover the seed".to_owned()),
                 SeedLight::Either => None,
-            });
-        }
-        if sowing.steps.len() > 1 {
-            lines.extend(match crop.depth.value {
-                SettingDepth::Deep => Some("set deep when it is moved on, to the seed leaves".to_owned()),
-                SettingDepth::Collar => Some("set as deep as it stood when it is moved on".to_owned()),
-                SettingDepth::Either => None,
             });
         }
         lines
@@ -177,16 +171,15 @@ impl Words<'_> {
         trays.collect::<Vec<_>>().join(", then ")
     }
 
-    /// What a sowing that is not in the season would mean: its trays and dates by its own forecast, and
-    /// how full the growing shelves would be with it.
-    pub fn would_mean(&self, name: &str, sowing: &Sowing, own: &Forecast, peak: Option<Peak>) -> String {
+    /// What a sowing that is not in the season would mean: its trays and dates by the forecast of the season
+    /// `with` it, and how full the growing shelves would be.
+    pub fn would_mean(&self, name: &str, sowing: &Sowing, with: &Forecast) -> String {
         let number = sowing.plants_wanted();
         let mut parts = Vec::new();
-        for course in &own.courses {
+        for course in with.courses_of(sowing.id) {
             for (at, (id, trays)) in course.trays.iter().enumerate() {
                 let Some(step) = sowing.steps.iter().find(|step| step.id == *id) else { continue };
-                let trays =
-                    format!("{trays} {} of {}", plural(*trays, "tray", "trays"), self.container(&step.container));
+                let trays = self.trays_of_its_own(with, (course.lot, *id), *trays, &self.container(&step.container));
                 let date = |what| course.date(what);
                 parts.extend(match (at, sowing.begun) {
                     (0, Some(begun)) => Some(format!("{}, in {trays}", found(begun))),
@@ -197,10 +190,11 @@ impl Words<'_> {
             }
         }
         parts.extend(sowing.out().map(|out| format!("out {}", full_day(out))));
-        parts.extend(peak.map(|Peak { day, own, all }| {
+        parts.extend(with.peak_of(sowing.id).map(|Peak { day, own, all }| {
             let trays = plural(all, "tray", "trays");
             let week = week(week_label(self.season, day));
-            format!("with them the growing shelves are fullest in {week}, {own} of {all} {trays} theirs")
+            let own = if own == 0 { "none".to_owned() } else { own.to_string() };
+            format!("with them the growing shelves are fullest in {week}, {own} of {all} {trays} theirs alone")
         }));
         format!("{number} {} of {name}: {}", plural(number, "plant", "plants"), parts.join("; "))
     }

@@ -1,7 +1,7 @@
 //! Where trays may stand, what is in their way, and what comes of moving them.
 
 use crate::forecast::Stay;
-use crate::outlook::{Becomes, Counts, Landing, NotArranged, Placed, WhyNone};
+use crate::outlook::{Becomes, Counts, Landing, NotArranged, Overload, Placed, WhyNone};
 use crate::season::TrayKey;
 use crate::units::Length;
 
@@ -45,6 +45,10 @@ impl Words<'_> {
         }
         if landing.beyond_lamp {
             said.push("beyond the lamp".to_owned());
+        }
+        if let Some(Overload { day: from, grams, rated }) = landing.overload {
+            let [grams, rated] = [grams, rated].map(|grams| self.weight(grams));
+            said.push(format!("{grams} on a shelf rated for {rated} from {}", day(from)));
         }
         match landing.counts {
             Counts::AllAlong => {}

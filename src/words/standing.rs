@@ -2,7 +2,6 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::Problem;
 use crate::season::{Crop, PartOfDay, PlaceId, ShelfId, SowingId, TrayKey};
 use crate::trade::{self, Bears, Harm};
 use crate::units::{DateSpan, Temperature};
@@ -10,28 +9,6 @@ use crate::units::{DateSpan, Temperature};
 use super::{Words, counted, day, plural, span};
 
 impl Words<'_> {
-    /// Nothing of other problems.
-    pub(super) fn of_warmth_or_light(&self, problem: &Problem) -> String {
-        match problem {
-            Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
-                self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
-            }
-            Problem::Bolts { sowing, place, from, days, reached } => {
-                self.bolts(*sowing, *place, *from, *days, *reached)
-            }
-            Problem::TooWarm { sowing, place, from, days } => self.too_warm(*sowing, *place, *from, *days),
-            Problem::NoPlaceBears { tray, trays, span: when, place, bears } => {
-                self.no_place_bears(*tray, *trays, *when, *place, *bears)
-            }
-            Problem::HarmedThere { tray, shelf, day: from, harm } => self.harmed_there(*tray, *shelf, *from, *harm),
-            Problem::NoLight { tray, trays, span: when } => self.no_light(*tray, *trays, *when),
-            Problem::InTheDark { tray, shelf, day: from } => self.in_the_dark(*tray, *shelf, *from),
-            Problem::StackInTheDark { sowing, days } => self.stack_in_the_dark(*sowing, *days),
-            Problem::CoverSeed { sowing, until } => self.cover_seed(*sowing, *until),
-            _ => String::new(),
-        }
-    }
-
     fn warmth(&self, at: Temperature) -> String {
         at.in_words(self.unit)
     }
@@ -78,7 +55,13 @@ impl Words<'_> {
         }
     }
 
-    fn too_cold_to_harden(&self, sowing: SowingId, place: PlaceId, from: NaiveDate, nights_alone: bool) -> String {
+    pub(super) fn too_cold_to_harden(
+        &self,
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        nights_alone: bool,
+    ) -> String {
         let least = self.crop_with(sowing).map_or_else(String::new, |crop| self.warmth(crop.come_in.value.value()));
         let (which, name) = (self.sowing(sowing), self.place(place));
         if nights_alone {
@@ -96,7 +79,14 @@ impl Words<'_> {
         }
     }
 
-    fn bolts(&self, sowing: SowingId, place: PlaceId, from: NaiveDate, days: u16, reached: NaiveDate) -> String {
+    pub(super) fn bolts(
+        &self,
+        sowing: SowingId,
+        place: PlaceId,
+        from: NaiveDate,
+        days: u16,
+        reached: NaiveDate,
+    ) -> String {
         let which = self.sowing(sowing);
         let Some(chill) = self.crop_with(sowing).and_then(|crop| crop.bolts.as_ref()) else { return which };
         let (below, words) = (self.warmth(chill.value.below), &chill.value.words);
@@ -112,7 +102,7 @@ impl Words<'_> {
         )
     }
 
-    fn too_warm(&self, sowing: SowingId, place: PlaceId, from: NaiveDate, days: u16) -> String {
+    pub(super) fn too_warm(&self, sowing: SowingId, place: PlaceId, from: NaiveDate, days: u16) -> String {
         let at = self.season.place(place).and_then(|place| trade::coldest(&place.temperatures, PartOfDay::Days));
         let most = self.crop_with(sowing).map(trade::too_warm_above);
         let warmth = |at: Option<Temperature>| at.map_or_else(String::new, |at| self.warmth(at));
@@ -128,7 +118,14 @@ impl Words<'_> {
         )
     }
 
-    fn no_place_bears(&self, tray: TrayKey, trays: u32, when: DateSpan, place: PlaceId, bears: Bears) -> String {
+    pub(super) fn no_place_bears(
+        &self,
+        tray: TrayKey,
+        trays: u32,
+        when: DateSpan,
+        place: PlaceId,
+        bears: Bears,
+    ) -> String {
         let of = self.season.place(place).map(|place| &place.temperatures);
         let part = self.forecast.stays_of(tray).find(|stay| stay.span.contains(when.from()));
         let part = part.map_or(PartOfDay::Whole, |stay| stay.part);
@@ -143,7 +140,7 @@ impl Words<'_> {
         format!("No place is {} enough for {} {}{why}: {}", what.0, self.and_others(tray, trays), span(when), what.1)
     }
 
-    fn harmed_there(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate, harm: Harm) -> String {
+    pub(super) fn harmed_there(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate, harm: Harm) -> String {
         let cold = matches!(harm, Harm::TooCold { .. });
         let stay = self.forecast.stays_of(tray).find(|stay| stay.span.contains(from));
         let grows = stay.is_some_and(|stay| matches!(stay.needs.bears, Bears::Air { .. }));
@@ -158,7 +155,7 @@ impl Words<'_> {
         )
     }
 
-    fn no_light(&self, tray: TrayKey, trays: u32, when: DateSpan) -> String {
+    pub(super) fn no_light(&self, tray: TrayKey, trays: u32, when: DateSpan) -> String {
         format!(
             "{} {} no place with light {}: hang a lamp, or give {} daylight",
             self.and_others(tray, trays),
@@ -168,7 +165,7 @@ impl Words<'_> {
         )
     }
 
-    fn in_the_dark(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate) -> String {
+    pub(super) fn in_the_dark(&self, tray: TrayKey, shelf: ShelfId, from: NaiveDate) -> String {
         format!(
             "{} stands in the dark on {} from {}: move it under a lamp or into daylight that day",
             self.tray_of(tray),
@@ -177,7 +174,7 @@ impl Words<'_> {
         )
     }
 
-    fn stack_in_the_dark(&self, sowing: SowingId, days: u16) -> String {
+    pub(super) fn stack_in_the_dark(&self, sowing: SowingId, days: u16) -> String {
         format!(
             "{}: its seed wants light to sprout, so its trays stand side by side in the light from the first day, not \
              {} in a stack",
@@ -186,7 +183,7 @@ impl Words<'_> {
         )
     }
 
-    fn cover_seed(&self, sowing: SowingId, until: NaiveDate) -> String {
+    pub(super) fn cover_seed(&self, sowing: SowingId, until: NaiveDate) -> String {
         format!(
             "{}: its seed wants dark to sprout, and no shelf is dark: cover it with mix, or its trays, until the first \
              are up, about {}",

@@ -6,6 +6,8 @@ use flatwright::forecast::{Forecast, Problem, What, Why, forecast};
 use flatwright::season::{OutRule, Season, SowingId};
 use flatwright::store;
 use flatwright::trade::QuickLine;
+use flatwright::units::LengthUnit;
+use flatwright::words::Words;
 
 use crate::support::{date_of, day};
 
@@ -141,4 +143,75 @@ fn a_class_named_by_a_file_is_read_and_said_to_have_no_size() {
     let said = |problem: &Problem| matches!(problem, Problem::NoRoomInside { container, .. } if container == key);
     assert!(found.problems.iter().any(said), "{:?}", found.problems);
     assert_eq!(season.sowing(SOWING).map(|sowing| sowing.wanted[0].rule), Some(OutRule::Day));
+}
+
+/// Every event of the sowing as it is read, in °C.
+fn told((season, found): &(Season, Forecast)) -> Vec<String> {
+    let words = Words { season, library: store::library(), forecast: found, unit: LengthUnit::Millimetre };
+    found.courses[0].events.iter().map(|event| words.event(event)).collect()
+}
+
+fn parsley(more: &str) -> String {
+    format!(
+        r#"crop: "parsley", wanted: [(date: "2027-05-20", plants: 50)],
+        steps: [(id: 22, container: "plug_72", start: On("2027-03-04"))], {more}"#
+    )
+}
+
+#[test]
+fn what_is_done_to_seed_has_a_day_before_it_is_sown() {
+    let soaked = told(&grown("20 °C", &parsley("")));
+    assert_eq!(
+        soaked[..2],
+        ["soak 24 h from 3 Mar, before it is sown".to_owned(), "sown 4 Mar (the date given)".to_owned()]
+    );
+    let here = parsley(r#"begun: (on: "2027-03-04", stage: Up)"#);
+    assert!(told(&grown("20 °C", &here)).iter().all(|event| !event.contains("soak")), "it stands there already");
+}
+
+#[test]
+fn how_deep_it_is_set_stands_where_it_is_moved_on() {
+    let deep = told(&grown("20 °C", &tomato_in("sq_4_18ct", "2027-05-03")));
+    let said = "potted on 29 Mar into 4 in trade square pot, set deep, to the seed leaves (the date given)";
+    assert!(deep.iter().any(|event| event == said), "{deep:?}");
+    let petunia = told(&grown("20 °C", &petunias(false)));
+    let collar = petunia.iter().find(|event| event.starts_with("potted on")).expect("it is moved on");
+    assert!(collar.contains("into 3 inch square pot, as deep as it stood"), "{collar}");
+}
+
+#[test]
+fn seed_is_told_by_weight() {
+    let (season, found) = grown(
+        "18 °C",
+        r#"crop: "celery", wanted: [(date: "2027-06-01", plants: 100)], germination_percent: 50, seeds_per_cell: 2,
+        steps: [(id: 22, container: "plug_200")]"#,
+    );
+    let words = Words { season: &season, library: store::library(), forecast: &found, unit: LengthUnit::Millimetre };
+    let sowing = season.sowing(SOWING).expect("it is there");
+    let (course, per_gram) = (&found.courses[0], store::library().crops[&sowing.crop].seeds_per_gram.expect("known"));
+    let seeds = 2 * course.sow.sure;
+    let line = format!("{seeds} seeds, about {:.1} g", f64::from(seeds) / f64::from(per_gram));
+    assert!(words.of_the_seed(sowing, course).contains(&line), "{:?}", words.of_the_seed(sowing, course));
+}
+
+#[test]
+fn moved_on_early_and_out_before_the_frost_say_what_to_do_and_by_when() {
+    let said = |sowing: &str| {
+        let (season, found) = grown("20 °C", sowing);
+        let words =
+            Words { season: &season, library: store::library(), forecast: &found, unit: LengthUnit::Millimetre };
+        found.problems.iter().map(|problem| words.problem(problem)).collect::<Vec<_>>()
+    };
+    // the crop's 28 days, and a day more to come up at 20 °C, 8 instead of 7: 30 March
+    let early = tomato_in("sq_4_18ct", "2027-05-21").replace("On(\"2027-03-29\")", "On(\"2027-03-12\")");
+    let told = said(&early);
+    let moved = "Tomato: potted on 12 Mar, before its leaves are likely to be there; wait until about 30 Mar or sow 18 \
+                 days earlier";
+    assert!(told.iter().any(|said| said == moved), "{told:?}");
+    let told = said(&tomato_in("sq_4_18ct", "2027-05-16"));
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (1 year in 10 has a later frost of \
+                 0 °C or colder; from a table); plant out on 20 May or later, or keep it from the frost until then";
+    assert!(told.iter().any(|said| said == frost), "{told:?}");
+    let gone = tomato_in("sq_4_18ct", "2027-05-16") + r#", seen: [(id: 30, date: "2027-05-16", what: PutOut(3))]"#;
+    assert!(said(&gone).iter().all(|said| !said.contains("before the last frost")), "they are out");
 }

@@ -93,7 +93,7 @@ fn a_crosswise_flat_on_18_in_sticks_out_3_44_in() {
     for spot in spots {
         assert_eq!(spot.from, SpotFrom::Start);
         let found = standing(&looked.season, &looked.forecast, &spot, on);
-        let free = Standing::Free { until: None, beyond_lamp: false, sticks_out: length("3.44 in") };
+        let free = Standing::Free { until: None, beyond_lamp: false, sticks_out: length("3.44 in"), overload: None };
         assert_eq!(found, free);
     }
 }

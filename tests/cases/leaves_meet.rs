@@ -191,3 +191,27 @@ fn leaves_that_meet_in_cells_are_a_date_and_nothing_to_look_at() {
     let step = grower.season.sowing(id).unwrap().steps[0].id;
     assert_eq!(date_of(&forecast, id, What::LeavesMeet(step)), day("2025-03-17"));
 }
+
+/// 10 and 20 of them in pots alike, the second sown a week after the first and as old when it goes.
+#[test]
+fn sowings_of_a_crop_in_pots_alike_are_told_once_from_the_first_day_on() {
+    let (mut grower, first) = chillies(&spreading(), 10);
+    let second = grower.sow(20, &[stage("9 cm pot", "2025-03-08")], "2025-05-31");
+    let forecast = grower.forecast();
+    let Some(problem @ Problem::LeavesMeet { sowing, others, from, until, room, .. }) = meeting(&forecast) else {
+        panic!("{:?}", forecast.problems)
+    };
+    assert_eq!((*sowing, others.as_slice()), (first, [second].as_slice()));
+    assert_eq!((*from, *until), (day("2025-04-02"), day("2025-05-31")));
+    assert!([first, second].iter().all(|id| problem.is_of_sowing(*id)));
+    let widest = Length::try_from_mm(83.0 * 20.0 / 7.0).unwrap();
+    let pots = |side: Length| Area::of(side * 30, side);
+    assert_eq!(*room, RoomApart::Ground { now: pots(length("9 cm")), apart: pots(widest) });
+    let said = sentence(&grower, problem);
+    assert!(said.starts_with("seedling, 2 sowings: from 2 Apr leaves meet in 9 cm pot, 9 cm apart; "), "{said}");
+    // other pots are another line
+    grower.container("10 cm pot", ContainerKind::Pot(pot(RimShape::Square, "10 cm")));
+    grower.change(second, |sowing| sowing.steps[0].container.0 = "10 cm pot".into());
+    let told = grower.forecast().problems.into_iter().filter(|told| matches!(told, Problem::LeavesMeet { .. }));
+    assert_eq!(told.count(), 2);
+}

@@ -4,6 +4,7 @@
 //! arithmetic of the case is the expectation, never the implementation. Unless a case says
 //! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
+mod asked_of_a_room;
 mod dark_or_light;
 mod eight_days_away;
 mod figures;
@@ -38,4 +39,5 @@ mod too_tall;
 mod weeks_are_a_label;
 mod wet_weight;
 mod which_last_frost;
+mod whole_seasons;
 mod whole_trays_and_seeds;

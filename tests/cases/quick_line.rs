@@ -150,6 +150,7 @@ fn what_resents_moving_stands_in_its_largest_usual_cells() {
         "cilantro",
         "okra",
         "sunflower",
+        "nasturtium",
     ] {
         assert_eq!(chain(crop), ["plug_50"], "{crop}");
     }

@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use flatwright::forecast::{
     Forecast, LotBeside, MadeUp, Trial, What, came_up, forecast, gap_up, missing, of_one, planned_beside, trial,
+    with_one,
 };
 use flatwright::season::make::{InPlace, NewRack};
 use flatwright::season::{
@@ -73,15 +74,16 @@ fn a_line_becomes_a_sowing_in_the_usual_chain() {
 fn the_peak_is_the_first_fullest_day_of_those_on_which_they_stand_too() {
     let (season, sowing) = season_of("72 tomato, out 16 May");
     let library = store::library();
-    let own = of_one(&season, library, &sowing).stays;
-    let alone = Forecast::default().peak_with(&own).expect("they grow on");
+    let found = look(&season);
+    let alone = found.peak_of(sowing.id).expect("they grow on");
     assert_eq!(alone.own, alone.all);
-    let on_that_day = own.iter().filter(|stay| stay.needs.role == Role::Growing && stay.span.contains(alone.day));
+    let on_that_day = found.on(alone.day).filter(|stay| stay.needs.role == Role::Growing);
     assert_eq!(on_that_day.count(), alone.own);
-    // the season's own forecast holds as many again
-    let both = look(&season).peak_with(&own).expect("they grow on");
+    // as many again, each in trays of its own
+    let again = Sowing { alone: true, ..sowing.renumbered(season.next_id()) };
+    let both = with_one(&season, library, &again).peak_of(again.id).expect("they grow on");
     assert_eq!((both.day, both.own, both.all), (alone.day, alone.own, 2 * alone.own));
-    assert_eq!(look(&season).peak_with(&[]), None);
+    assert_eq!(found.peak_of(again.id), None);
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use flatwright::forecast::{Forecast, Problem, SharedTray, Unlike};
+use flatwright::forecast::{Forecast, Problem, SharedTray, Unlike, with_one};
 use flatwright::outlook::{Verdict, spot_of};
 use flatwright::season::{
     Crop, CropKey, GrowthPoint, Library, Loss, Observed, Op, Sourced, Sowing, SowingId, Spot, SpotFrom, Stack, StepId,
@@ -315,6 +315,31 @@ fn the_map_is_said_row_by_row() {
         shares.into_iter().map(|(_, said)| said).collect::<Vec<_>>(),
         ["shares Se 1 (rows 3–4) with seedling ‘Early’"]
     );
+}
+
+#[test]
+fn what_a_sowing_would_come_to_counts_the_tray_it_shares() {
+    let mut grower = room();
+    let ids = sorts(&mut grower, 1, 6);
+    let mut fuller = grower.clone();
+    let would_mean = |more: &Grower, plants: u32| {
+        let mut with = more.clone();
+        let id = sorts(&mut with, 1, plants)[0];
+        let sowing = with.season.sowing(id).expect("it was sown").clone();
+        let found = with_one(&more.season, &Library::default(), &sowing);
+        words(more, |words| words.would_mean("seedling", &sowing, &found))
+    };
+    assert_eq!(
+        would_mean(&grower, 6),
+        "6 plants of seedling: sown Mon 1 Mar 2027 into 6 cells of a sheet of 72 shared with seedling; out Sat 1 May \
+         2027; with them the growing shelves are fullest in 2027-W09, none of 1 tray theirs alone"
+    );
+    // a full one, and the rest of 28 beside the first
+    let said = would_mean(&grower, 100);
+    assert!(said.contains("into 1 tray of sheet of 72 and 28 cells of one shared with seedling; "), "{said}");
+    assert!(said.ends_with("1 of 2 trays theirs alone"), "{said}");
+    fuller.change(ids[0], |sowing| sowing.alone = true);
+    assert!(would_mean(&fuller, 6).contains("into 1 tray of sheet of 72; "), "nobody to share with");
 }
 
 /// Plants, days from the first sowing, days in the tray, tray, whether it stands alone.

@@ -251,7 +251,9 @@ impl Grower {
     #[track_caller]
     pub(crate) fn container(&mut self, key: &str, kind: ContainerKind) {
         let (key, name) = (ContainerKey::new(key), key.to_owned());
-        self.edit(&Op::PutContainer(Container { key, name, kind, height: None, note: String::new() }).into());
+        self.edit(
+            &Op::PutContainer(Container { key, name, kind, height: None, dome: None, note: String::new() }).into(),
+        );
     }
 
     #[track_caller]

@@ -2,12 +2,14 @@
 
 use flatwright::forecast::Problem;
 use flatwright::outlook::{Reason, layout_problems};
-use flatwright::season::{GrowthPoint, Op, Role, Shelf, Sourced, Spot, SpotFrom, TrayKey};
+use flatwright::season::{
+    Container, ContainerKind, GrowthPoint, Op, Role, Shelf, Sourced, Spot, SpotFrom, Stack, TrayKey,
+};
 use flatwright::store;
-use flatwright::units::{Length, LengthUnit};
+use flatwright::units::{DateSpan, Length, LengthUnit};
 use flatwright::words::Words;
 
-use crate::support::{Grower, day, length, measure, seedling, shelf, stage};
+use crate::support::{Grower, Manner, day, flat, length, measure, seedling, shelf, stage};
 
 /// 5 cm a week on a tray of 6 cm.
 #[track_caller]
@@ -91,4 +93,36 @@ fn a_low_frame_is_outgrown_on_its_day_too() {
         panic!("one: {:?}", looked.outlook.problems)
     };
     assert_eq!((*first, *needs), (day("2025-04-04"), mm(60.0) + mm(34.0 * 50.0 / 7.0)));
+}
+
+/// Up four days after sowing; 6 cm of tray, 18 cm under its dome, and 10 cm of plant on 14 March.
+#[test]
+fn a_dome_counts_from_sowing_until_it_is_up_and_on_no_stack() {
+    let sown = |clear: &str, stack: Option<Stack>| {
+        let mut grower = grower(&[clear]);
+        grower.container("under a dome", ContainerKind::Flat(flat("30 x 27 cm")));
+        let plain = grower.season.own_containers().find(|one| one.key.0.as_ref() == "under a dome").cloned().unwrap();
+        let [height, dome] = ["6 cm", "18 cm"].map(|height| Some(measure(height)));
+        grower.edit(&Op::PutContainer(Container { height, dome, ..plain }).into());
+        let stages = [stage("under a dome", "2025-03-01").holding(100)];
+        grower.sow_so(200, &stages, "2025-03-15", Manner { stack, ..Manner::default() });
+        grower.look()
+    };
+    let low = sown("17 cm", None);
+    let found: Vec<_> = low
+        .outlook
+        .problems
+        .iter()
+        .map(|problem| match problem {
+            Problem::TooTall { day: first, needs, tallest, .. } => (*first, *needs, *tallest),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    let too_tall = (day("2025-03-01"), length("18 cm"), length("17 cm"));
+    assert_eq!(found, [too_tall, too_tall], "one line a tray");
+    let dome = DateSpan::new(day("2025-03-01"), day("2025-03-05")).unwrap();
+    assert_eq!(low.crunch(2, 0, 2).span, dome, "it is off when they are up");
+    sown("18 cm", None).fits();
+    // two trays of 6 cm, one on the other
+    sown("17 cm", Some(Stack { days: 4, high: 2 })).fits();
 }

@@ -2,13 +2,13 @@
 //!
 //! Mix at 0.85 g/ml, an open flat filled to 1 cm below its rim of 6 cm, 500 g beside the mix on 545 × 280 mm.
 
-use flatwright::outlook::Reason;
-use flatwright::season::{ContainerKind, Op, Pot, RimShape, Shelf, Sourced, TrayKey};
+use flatwright::outlook::{OnDay, Overload, Reason, Standing, free_spot, landing, standing};
+use flatwright::season::{ContainerKind, Op, Pot, RimShape, Season, Shelf, Sourced, Spot, SpotFrom, TrayKey};
 use flatwright::store;
-use flatwright::units::{LengthUnit, Typed};
+use flatwright::units::{Length, LengthUnit, Typed};
 use flatwright::words::Words;
 
-use crate::support::{GROWING, Grower, Looked, day, flat, pot, shelf, stage};
+use crate::support::{GROWING, Grower, Looked, day, flat, length, pot, shelf, stage};
 
 const OUTER: &str = "560 x 280 mm";
 /// 560 × 280 mm, 5 cm deep: 7.84 l, 6664 g; and 500 × 156800 / 152600 = 513.8 g.
@@ -134,4 +134,37 @@ fn a_flat_that_is_shared_weighs_once() {
     let shared: Vec<_> = looked.forecast.on(day("2025-03-19")).map(|stay| (stay.tray(), stay.grams)).collect();
     assert!(matches!(shared.as_slice(), [(Some(TrayKey::Shared(_)), FLAT_GRAMS)]), "{shared:?}");
     assert_eq!(looked.outlook.weeks_of(GROWING).map(|week| week.needed).max(), Some(1));
+}
+
+/// Two of 7,178 g are 14,356 g from the second's first day on.
+#[test]
+fn a_tray_in_the_hand_is_said_to_be_too_much_for_the_shelf_before_it_is_put_there() {
+    let mut grower = on_a_shelf_rated(10_000);
+    let shelf = grower.season.shelves().next().unwrap().id;
+    let tray = |grower: &mut Grower, sown: &str, x: &str| {
+        let id = grower.sow(100, &[stage("open flat", sown).holding(100)], "2025-04-14");
+        grower.change(id, |sowing| sowing.alone = true);
+        let sowing = grower.season.sowing(id).unwrap();
+        let tray = TrayKey::Own { lot: sowing.lots[0].id, step: sowing.steps[0].id, n: 1 };
+        let (x, y, from) = (length(x), Length::ZERO, SpotFrom::Start);
+        Spot { tray, from, until: None, shelf, x, y, quarter_turns: 0, pinned: false }
+    };
+    let first = tray(&mut grower, "2025-03-03", "0 mm");
+    let second = tray(&mut grower, "2025-03-10", "560 mm");
+    let (on, forecast) = (day("2025-03-19"), grower.forecast());
+    let overload = |season: &Season, spot: &Spot| match standing(season, &forecast, spot, day("2025-03-10")) {
+        Standing::Free { overload, .. } => overload,
+        Standing::Refused(why) => panic!("{why:?}"),
+    };
+    assert_eq!(overload(&grower.season, &second), None, "alone");
+    grower.edit(&Op::PutSpot(first).into());
+    let season = &grower.season;
+    let told = Overload { day: day("2025-03-10"), grams: u64::from(2 * FLAT_GRAMS), rated: 10_000 };
+    assert_eq!(overload(season, &second), Some(told));
+    let at = OnDay { season, forecast: &forecast, day: on, from_day: false };
+    let stay = at.stay_of(second.tray).unwrap();
+    let words = Words { season, library: store::library(), forecast: &forecast, unit: LengthUnit::Millimetre };
+    let said = words.landing(&landing(&at, stay, second).unwrap());
+    assert!(said.contains("14.4 kg on a shelf rated for 10 kg from 19 Mar"), "{said}");
+    assert_eq!(free_spot(&at, stay, None), None, "nor is it put there by the program");
 }

@@ -32,6 +32,16 @@ fn standard_flats_on_wire_shelves() {
     }
 }
 
+/// Two sizes were named flat: 4 against 3 stood on the first, 2 against 1 on the second.
+#[test]
+fn a_flat_is_one_flat_by_name_and_by_key() {
+    for (shelf, flats) in [("44 x 22 in", 4), ("22 x 22 in", 2)] {
+        for name in ["flat", "flat_1020"] {
+            assert_eq!(count(shelf, name, None), flats, "{name} on {shelf}");
+        }
+    }
+}
+
 /// Square 7 cm pots against round ones.
 #[test]
 fn square_and_round_pots() {

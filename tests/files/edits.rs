@@ -220,12 +220,14 @@ fn container() -> impl Strategy<Value = Container> {
     let height =
         measure().prop_filter("a file holds no container without height", |height| height.value() > Length::ZERO);
     let pockets = option::of(few(1_100));
-    (own_container(), name(), measure(), measure(), pockets, option::of(height), text()).prop_map(
-        |(key, name, width, depth, pockets, height, note)| Container {
+    let heights = (option::of(height), option::of(measure()));
+    (own_container(), name(), measure(), measure(), pockets, heights, text()).prop_map(
+        |(key, name, width, depth, pockets, (height, dome), note)| Container {
             key: ContainerKey::new(key),
             name,
             kind: ContainerKind::Flat(Flat { outer: Sourced::own(Size { width, depth }), floor: None, pockets }),
             height,
+            dome,
             note,
         },
     )

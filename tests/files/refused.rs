@@ -148,6 +148,10 @@ fn figures_of_a_container_that_contradict_each_other_are_refused() {
     }
     let said = "a cell's width must fit into 21.44 × 10.94 in, found 12 × 60 mm";
     check(&season, Op::PutContainer(tray), FieldId::CellWidth, said);
+    let mut covered = container("flat_1020_dome");
+    covered.dome = Some(Measure::mm(50));
+    let said = "the height under a dome must be from 60 mm to 5 m, found 50 mm";
+    check(&season, Op::PutContainer(covered), FieldId::ContainerDome, said);
 }
 
 /// Nothing that comes with the program contradicts itself, nor is refused where a season keeps it.

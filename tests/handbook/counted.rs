@@ -55,4 +55,4 @@ fn figures_are_counted_by_where_they_come_from() {
     assert!(sum["Published"] >= PUBLISHED, "{sum:?}");
 }
 
-const PUBLISHED: u32 = 440;
+const PUBLISHED: u32 = 445;

@@ -9,12 +9,10 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use flatwright::forecast::{Course, Forecast, Needs, Phase, Problem, What, forecast};
-use flatwright::season::{
-    Container, ContainerKey, ContainerKind, Op, OutRule, Plug, Rule, Season, Sourced, Sowing, Step, Wanted,
-};
+use flatwright::season::{ContainerKey, Op, OutRule, Rule, Season, Sowing, Step, Wanted};
 use flatwright::store;
 use flatwright::trade::QuickLine;
-use flatwright::units::{LengthUnit, Size};
+use flatwright::units::LengthUnit;
 use flatwright::words::Words;
 
 use super::{LIBRARY, check, crop};
@@ -51,15 +49,12 @@ impl Foreseen {
         let near = NaiveDate::from_ymd_opt(2026, 1, 10).expect("a day");
         let line =
             QuickLine::read(line, LIBRARY.crops.values(), LIBRARY.containers.values(), near, None).expect("a line");
-        Self::with(&line.sowing(crop(&line.crop.0), &LIBRARY), None)
+        Self::with(&line.sowing(crop(&line.crop.0), &LIBRARY))
     }
 
     #[track_caller]
-    fn with(sowing: &Sowing, container: Option<Container>) -> Self {
+    fn with(sowing: &Sowing) -> Self {
         let mut season = store::parse(ROOM, Path::new("room.ron")).expect("a room");
-        if let Some(own) = container {
-            season.apply(&Op::PutContainer(own).into()).expect("a container");
-        }
         let sowing = Sowing { germination_percent: Some(85), ..sowing.renumbered(season.next_id()) };
         let chain = sowing.steps.iter().map(|step| step.container.to_string()).collect();
         season.apply(&Op::PutSowing(sowing).into()).expect("a sowing");
@@ -191,29 +186,16 @@ fn lettuce_in_blocks() {
     check("lettuce: 4 to 6 weeks in 96, 128 or 200", DELAWARE);
     check("lettuce: 3 days to emerge at 20 °C, without a mat", HARRINGTON);
     check("50 blocks of 2 in to the tray", "growers' count, common practice");
-    let container = Container {
-        key: ContainerKey::new("blocks"),
-        name: "tray of 2 in blocks".to_owned(),
-        kind: ContainerKind::Plug(Plug {
-            outer: Sourced::own(Size::parse("11 x 21.5 in", None).expect("a size")),
-            cells: 50,
-            grid: Some((5, 10)),
-            cell_top: None,
-            cell_volume: None,
-        }),
-        height: None,
-        note: String::new(),
-    };
     let out = NaiveDate::from_ymd_opt(2026, 4, 18).expect("a day");
-    let steps = vec![Step { start: Rule::WhenDue, ..Step::new(container.key.clone(), None) }];
+    let steps = vec![Step { start: Rule::WhenDue, ..Step::new(ContainerKey::new("soil_block_50"), None) }];
     let wanted = Wanted { date: out, plants: 212, rule: OutRule::Day, to_sell: false };
-    let found = Foreseen::with(&Sowing::new(crop("lettuce").key.clone(), wanted, steps), Some(container));
-    found.stands_in(&["blocks"], &[6]);
+    let found = Foreseen::with(&Sowing::new(crop("lettuce").key.clone(), wanted, steps));
+    found.stands_in(&["soil_block_50"], &[6]);
     found.weeks(4..=6);
     found.on_the_mat(false);
     found.up(2..=6);
     found.in_good_time();
-    let told = "Lettuce: the last tray of 2 in blocks is for 8 of 50; 5 full trays: 57 % sure of 212 plants; \
+    let told = "Lettuce: the last flat of 50 mm soil blocks is for 8 of 50; 5 full trays: 57 % sure of 212 plants; \
                 ask for 205 or sow 2 seeds to a cell, and it is 90 %";
     assert!(found.said().iter().any(|said| said == told), "{:?}", found.said());
 }

@@ -44,6 +44,8 @@ fn shipped(figure: &str, of: &Crop) -> Option<(f64, f64)> {
         "frost_weeks" => of.planting_out_after_frost.as_ref().map(|f| (f64::from(f.value.0), f64::from(f.value.1))),
         "germinates" => degrees(warmth?.min).zip(degrees(warmth?.max)),
         "germinates_best" => degrees(warmth?.best_low).zip(degrees(warmth?.best_high)),
+        // degrees, then days
+        "bolts" => of.bolts.as_ref().map(|chill| (chill.value.below.to_celsius(), f64::from(chill.value.days))),
         "come_in" => Some(same(of.come_in.value.value().to_celsius())),
         "legal_percent" => of.germination_legal_percent.map(|percent| same(f64::from(percent))),
         "germination" => Some(same(f64::from(of.germination_percent.value))),
@@ -84,6 +86,7 @@ fn what_says_it_is_published_was_read_somewhere() {
             ("frost_weeks", crop.planting_out_after_frost.as_ref().is_some_and(is_read)),
             ("germinates_best", crop.germination_temperatures.as_ref().is_some_and(is_read)),
             ("come_in", is_read(&crop.come_in)),
+            ("bolts", crop.bolts.as_ref().is_some_and(is_read)),
             ("germination", is_read(&crop.germination_percent)),
             ("hardening", is_read(&crop.hardening)),
             ("legal_percent", crop.germination_legal_percent.is_some() && key.0.as_ref() != "tomatillo"),

@@ -26,6 +26,7 @@ fn a_tray_of_cells_is_made_by_typing_and_drawn_as_it_is_typed() {
     field(&mut window, said::ROWS, "5");
     field(&mut window, said::IN_ROW, "10");
     field(&mut window, said::HEIGHT, "2,5 in");
+    field(&mut window, said::DOME, "7 in");
     field(&mut window, said::VOLUME, "45");
     window.get_by_label("45.0 in³ to a cell, as stated");
     // of 16.387 ml each
@@ -43,6 +44,7 @@ fn a_tray_of_cells_is_made_by_typing_and_drawn_as_it_is_typed() {
     assert_eq!(plug.cell_volume.as_ref().map(|volume| volume.value.value().to_ml()), Some(45.0));
     // 2.5 in of 203,200 units each
     assert_eq!(tray.height.as_ref().map(Measure::value), Some(Length::from_units(508_000)));
+    assert_eq!(tray.dome.as_ref().map(Measure::typed), Some("7 in"));
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddContainer("Fifty of mine".to_owned())));
     window.get_by_label(&format!("Fifty of mine, {}", said::own_brief(tray)));
     assert_eq!(&saved_and_read(&window), season(&window));
@@ -149,6 +151,7 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
         (said::VOLUME, "0", "must be more than nothing"),
         (said::CELL_TOP, "60 mm", "must fit into"),
         (said::HEIGHT, "1 km", "the unit \"km\""),
+        (said::DOME, "1 mm", "the height under a dome must be from 5 mm to 5 m"),
         (said::NAME, "", "a name is missing"),
         (said::NAME, &"Ж".repeat(500), "500 characters long"),
     ] {

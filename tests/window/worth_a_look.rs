@@ -48,8 +48,8 @@ fn problems_are_listed_and_each_leads_somewhere() {
     window.get_by_label_contains(words::worth_a_look::TITLE).click();
     settle(&mut window);
     let no_shelf = "There is no shelf in this season yet";
-    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May: 5 years in 10 have a later frost of 32 °F \
-                 or colder";
+    let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (5 years in 10 have a later frost of 32 °F \
+                 or colder); plant out on 20 May or later, or keep it from the frost until then";
     window.get_by_label(no_shelf);
     click(&mut window, frost);
     window.get_by_label(words::sowings::DATES);

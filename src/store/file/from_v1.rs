@@ -112,7 +112,7 @@ field_by_field! {
     LatestV1 => LatestV2 { small, medium, large, pot; litre: None, gallon: None, in_days: false }
     ChillV1 => ChillV2 { below, days, words }
     HardeningV1 => HardeningV2 { days, first_night_after }
-    ContainerV1 => ContainerV2 { key, name, kind, height, note }
+    ContainerV1 => ContainerV2 { key, name, kind, height, note; dome: None }
 }
 
 one_for_one! {

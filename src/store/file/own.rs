@@ -166,7 +166,7 @@ field_by_field! {
     ChillV2 = Chill { below, days, words }
     HardeningV2 = Hardening { days, first_night_after }
     CropV2 = Crop { key, name, latin, family, mark, germination_percent, germination_legal_percent, germination_temperatures, germination_row, light_to_germinate, emergence, emergence_warmth, emergence_row, leaf_warmth, moving_on, latest, weeks_to_planting_out, weeks_to_sale, planting_out_after_frost, hardiness, come_in, bolts, hardening, rooting_days, depth, transplants, usual_moves, usual_cells, in_open_flat, heights, spreads, spaced, light, seeds_per_gram, before_sowing }
-    ContainerV2 = Container { key, name, kind, height, note }
+    ContainerV2 = Container { key, name, kind, height, dome, note }
 }
 
 impl Form<ContainerKind> for KindV2 {

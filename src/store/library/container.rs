@@ -15,6 +15,8 @@ pub struct ContainerFile {
     kind: CheckedKind,
     #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
     height: Option<MeasureForm>,
+    #[serde(default, with = "present", skip_serializing_if = "Option::is_none")]
+    dome: Option<MeasureForm>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     note: String,
 }
@@ -25,7 +27,7 @@ impl ContainerFile {
     /// # Errors
     /// A figure cites a source that is not there.
     pub fn read(self, sources: &Sources) -> Result<Container, NoSuchSource> {
-        let Self { key, name, kind, height, note } = self;
+        let Self { key, name, kind, height, dome, note } = self;
         let cited = Cited { sources, of: "container", key: &key };
         let kind = match kind.0 {
             KindForm::Flat { outer, floor, pockets } => {
@@ -52,7 +54,8 @@ impl ContainerFile {
                 source: cited.figure(Figure { value: (), trust, source, see })?,
             },
         };
-        Ok(Container { key: ContainerKey::new(&key), name, kind, height: height.map(Measure::from), note })
+        let [height, dome] = [height, dome].map(|measure| measure.map(Measure::from));
+        Ok(Container { key: ContainerKey::new(&key), name, kind, height, dome, note })
     }
 }
 
@@ -66,7 +69,7 @@ impl TryFrom<ContainerFile> for Container {
 
 impl From<&Container> for ContainerFile {
     fn from(container: &Container) -> Self {
-        let Container { key, name, kind, height, note } = container;
+        let Container { key, name, kind, height, dome, note } = container;
         let kind = match kind {
             ContainerKind::Flat(Flat { outer, floor, pockets }) => {
                 KindForm::Flat { outer: Figure::of(outer), floor: floor.as_ref().map(Figure::of), pockets: *pockets }
@@ -96,6 +99,7 @@ impl From<&Container> for ContainerFile {
             name: name.clone(),
             kind: CheckedKind(kind),
             height: height.clone().map(MeasureForm::from),
+            dome: dome.clone().map(MeasureForm::from),
             note: note.clone(),
         }
     }

@@ -37,6 +37,8 @@ pub(in crate::window) struct AlreadyHere {
     how: How,
     /// The crop's usual first one where nothing is chosen.
     container: Option<ContainerKey>,
+    /// What a sowing would come to in the season of that revision.
+    meant: Option<(u64, Sowing, String)>,
 }
 
 /// The sowing that was added in this frame.
@@ -69,7 +71,11 @@ pub(in crate::window) fn already_here_ui(
         });
     });
     if let (Ok(sowing), Some(crop)) = (&typed.read, crop) {
-        ui.add(Label::new(would_mean(scene, crop, sowing)).wrap());
+        let known = here.meant.take().filter(|(of, known, _)| *of == scene.revision && known == sowing);
+        let (.., said) = here
+            .meant
+            .insert(known.unwrap_or_else(|| (scene.revision, sowing.clone(), would_mean(scene, crop, sowing))));
+        ui.add(Label::new(said.as_str()).wrap());
     }
     if new.is_some() {
         form.forget(drafts);

@@ -8,9 +8,8 @@ use crate::window::action::Action;
 use crate::window::scene::Scene;
 
 pub(super) fn would_mean(scene: &Scene<'_>, crop: &Crop, sowing: &Sowing) -> String {
-    let own = forecast::of_one(scene.season, scene.library, sowing);
-    let peak = scene.forecast.peak_with(&own.stays);
-    scene.words().would_mean(&words::with_variety(&crop.name, &sowing.variety), sowing, &own, peak)
+    let with = forecast::with_one(scene.season, scene.library, sowing);
+    scene.words().would_mean(&words::with_variety(&crop.name, &sowing.variety), sowing, &with)
 }
 
 pub(super) fn added(sowing: &Sowing, crop: &Crop) -> Action {

@@ -188,6 +188,8 @@ pub(in crate::store::file) struct ContainerV2 {
     pub(in crate::store::file) kind: KindV2,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) height: Option<LengthText>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) dome: Option<LengthText>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(in crate::store::file) note: String,
 }

@@ -48,9 +48,9 @@ fn number(value: Option<u16>) -> String {
 pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) -> Form<'_> {
     let owner = container.map_or(Owner::Form("container"), |container| Owner::Container(container.key.clone()));
     // what `read` asks for and no field shows would be lost: every part of a container is one here
-    let (name, height, note) = container.map_or(("", None, ""), |container| {
-        let Container { key: _, name, kind: _, height, note } = container;
-        (name, height.as_ref(), note)
+    let (name, height, dome, note) = container.map_or(("", None, None, ""), |container| {
+        let Container { key: _, name, kind: _, height, dome, note } = container;
+        (name, height.as_ref(), dome.as_ref(), note)
     });
     let mut all = vec![Field::new(said::NAME, name).hint(said::NAME_HINT).width(WIDE_PT).still_to_come()];
     match container.map(|container| &container.kind) {
@@ -65,6 +65,7 @@ pub(super) fn form(kind: Kind, container: Option<&Container>, unit: LengthUnit) 
         },
     }
     all.push(Field::new(said::HEIGHT, typed(height)).hint(fields::UNKNOWN));
+    all.push(Field::new(said::DOME, typed(dome)).hint(said::DOME_HINT).is(FieldId::ContainerDome));
     all.push(Field::new(said::NOTE, note).width(WIDE_PT));
     Form::new(owner, all)
 }
@@ -124,7 +125,7 @@ pub(super) fn read(
     unit: LengthUnit,
 ) -> Option<Container> {
     let (name, note) = (reader.text(said::NAME).to_owned(), reader.text(said::NOTE).to_owned());
-    let height = reader.read(said::HEIGHT, |text| length_or_none(text, unit));
+    let [height, dome] = [said::HEIGHT, said::DOME].map(|field| reader.read(field, |text| length_or_none(text, unit)));
     let mut kind = match kind {
         Kind::Cells => ContainerKind::Plug(plug(reader, unit)?),
         Kind::Open => ContainerKind::Flat(flat(reader, unit)?),
@@ -134,7 +135,7 @@ pub(super) fn read(
     if let Some(before) = before {
         keep_sources(&mut kind, &before.kind);
     }
-    Some(Container { key, name, kind, height: height?, note })
+    Some(Container { key, name, kind, height: height?, dome: dome?, note })
 }
 
 fn plug(reader: &mut Reader<'_>, unit: LengthUnit) -> Option<Plug> {

@@ -2,7 +2,7 @@
 
 use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
-use crate::forecast::{About, Course, Event, Problem};
+use crate::forecast::{Course, Event, Problem};
 use crate::season::{Sowing, TrayKey};
 use crate::words::{self, sowings as said};
 
@@ -26,7 +26,7 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     if let Some(frost) = &scene.season.settings().frost {
         soft_ui(ui, &words::last_frost_line(frost, scene.unit));
     }
-    let own = |problem: &&Problem| problem.about() == About::Sowing(sowing.id);
+    let own = |problem: &&Problem| problem.is_of_sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {
         reason_ui(ui, &words.problem(problem));
     }
