@@ -4,7 +4,6 @@ use std::thread;
 
 use flatwright::fit::{Bound, Problem, Verdict, pack_day, prove_day};
 use proptest::prelude::*;
-use proptest::test_runner::RngSeed;
 
 use super::small::{fits_without_moves, most_on, present, seasons, solved};
 
@@ -81,10 +80,8 @@ proptest! {
     }
 }
 
-// Where shapes change, moves are searched for and not all tried: once in very many such seasons one is not found to
-// fit. So these are drawn from one seed, the same in every run.
 proptest! {
-    #![proptest_config(ProptestConfig { rng_seed: RngSeed::Fixed(4), ..ProptestConfig::with_cases(1_000) })]
+    #![proptest_config(ProptestConfig::with_cases(1_000))]
 
     #[test]
     fn what_fits_without_a_move_is_found_to_fit_so(problem in seasons(2, 6)) {

@@ -1,8 +1,10 @@
 //! A layout over all days, and for each day whether it fits, cannot, or is unsettled.
 //!
 //! `parts` cuts a problem into those that have nothing to do with each other; `one_part` solves one, with `moves`
-//! where one spot for all days was not found; `memory` keeps the answers from one question to the next.
+//! where one spot for all days was not found, and `fewest` for a handful; `memory` keeps the answers from one question to the next.
 
+mod fewer;
+mod fewest;
 mod memory;
 mod moves;
 mod one_part;

@@ -4,6 +4,8 @@
 //! goes through the days. A day is called fit because of the layout alone, and a crunch because of
 //! a bound alone; [`check()`](crate::fit::check()) has accepted every layout that leaves here.
 
+use super::fewer::fewer_moves;
+use super::fewest::{all_days, as_placed, fewest_moves};
 use super::moves::Walk;
 use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
 use crate::fit::check::{Fault, faults};
@@ -13,7 +15,7 @@ use crate::fit::place::greedy::greedy;
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::{Attempt, Placement};
 use crate::fit::place::press::press;
-use crate::fit::problem::{Days, Problem, Spot};
+use crate::fit::problem::{Days, Item, Problem, Spot};
 use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
@@ -23,6 +25,8 @@ const MOST_PER_JOB: u64 = 8_000_000;
 const MOST_CRUNCHED: u64 = 7_500_000;
 /// Work on days and moves, likewise.
 const MOST_WALK: u64 = 50_000_000;
+/// Work on fewer moves, once the days are gone through.
+const MOST_JOINED: u64 = 20_000_000;
 /// Work on a handful of jobs, of which every layout is tried.
 const MOST_TRIED: u64 = 5_000_000;
 /// One of so many parts of all work goes to a first try with spots drawn, and with spots weighed, before it is asked
@@ -53,14 +57,30 @@ pub(super) fn solve_part(
             *slot = spot;
         }
     }
-    let left = budget.saturating_sub(found.work).min(MOST_WALK);
-    let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
-    let (mut layout, left_after) = walk.run(progress)?;
+    let mut work = found.work;
+    let mut layout = if spots.iter().all(Option::is_some) {
+        without_a_move(problem, &spots)
+    } else if let Some(fewest) = fewest_moves(problem, &all_days(problem), usize::MAX, cancel) {
+        fewest
+    } else {
+        let left = budget.saturating_sub(work).min(MOST_WALK);
+        let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
+        let (walked, left_after) = walk.run(progress)?;
+        let (walked, joined) = fewer_moves(problem, walked, &mut lattices, (budget / 8).min(MOST_JOINED), cancel)?;
+        work += left - left_after + joined;
+        fewest_moves(problem, &as_placed(&walked), walked.moves(), cancel).unwrap_or(walked)
+    };
+    cancel.check()?;
     drop_faulty(problem, &mut layout, cancel)?;
     let days = verdicts(problem, &layout, &mut prover, cancel)?;
     cancel.check()?;
     progress.set(1, 1);
-    Ok(Answer { layout, days, work: found.work + (left - left_after) })
+    Ok(Answer { layout, days, work })
+}
+
+fn without_a_move(problem: &Problem, spots: &[Option<Spot>]) -> Layout {
+    let first = |(item, spot): (&Item, &Option<Spot>)| spot.map(|spot| (item.days().from, spot)).into_iter().collect();
+    Layout { spots: problem.items.iter().zip(spots).map(first).collect() }
 }
 
 /// One spot for each job, for all its days, or for as many as are found.

@@ -6,6 +6,7 @@
 //! What is drawn comes from a seeded generator of its own, and work is counted in looks at obstacles, so that a
 //! placement never hangs on a clock.
 
+mod beside;
 pub(super) mod board;
 pub(super) mod ejection;
 pub(super) mod exhaust;

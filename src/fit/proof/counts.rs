@@ -10,6 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::bound::{DayProof, Strongest};
 use super::ground::{Ground, Plot, is_within, plots};
+use super::loads;
 use super::on_day::{Alike, OnDay, grounds};
 use crate::fit::answer::{Bound, BoundKind};
 use crate::fit::count::{at_least, at_most};
@@ -59,6 +60,7 @@ impl Counts {
         }
         let plots = plots(problem, ground);
         sum_bounds(&held, &plots, best);
+        loads::offer(&held, &plots, best);
         let shorts: BTreeSet<i64> = held.iter().map(|alike| alike.least).collect();
         let mut longs: BTreeSet<i64> = held.iter().map(|alike| alike.most).collect();
         longs.extend(held.iter().map(|alike| alike.most / 2).filter(|&half| half > 0));

@@ -215,3 +215,17 @@ fn a_shelf_that_only_some_may_use_is_counted_with_them_alone() {
     problem.items.push(tray(0, 1, BOX.0, BOX.1, &both));
     assert_eq!(prove_day(&problem, 0).map(|bound| bound.short()), Some(1));
 }
+
+/// Of weights that all differ there are too many kinds for patterns, and in sum the shelves bear them.
+#[test]
+fn what_two_of_is_too_heavy_for_a_shelf_is_counted_by_shelves() {
+    let ground = whole(&[(20, 20); 11]);
+    let mut items = vec![tray(0, 1, 2, 2, &ground); 12];
+    for (item, grams) in items.iter_mut().zip(61..) {
+        item.phases[0].grams = grams;
+    }
+    let limits = |load| vec![Shelf { load: Some(load), cover: None }; 11];
+    let bound = prove_day(&Problem { shelves: limits(100), items: items.clone() }, 0).expect("a crunch");
+    assert_eq!((bound.kind, bound.held, bound.items.len()), (BoundKind::Load, 11, 12));
+    assert_eq!(prove_day(&Problem { shelves: limits(123), items }, 0), None);
+}
