@@ -88,7 +88,7 @@ pub struct Region {
 pub type RegionSet = Arc<[Region]>;
 
 /// What an item is during some of its days. The corner at its spot stays where it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Phase {
     pub days: Days,
     /// Outer shape before any turn, gap included; more than 0.

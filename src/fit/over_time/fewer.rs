@@ -108,11 +108,10 @@ fn laid_out(problem: &Problem, board: &Board<'_>) -> Layout {
 
 /// Gives one spot to as many stretches as can have one, from the first on; whether there are fewer moves now.
 fn join(board: &mut Board<'_>, mover: &mut Mover) -> bool {
-    let mut held: Vec<(usize, Option<Spot>)> = Vec::new();
+    let before = board.spots().to_vec();
     for &(first, last) in &mover.now {
         let job = mover.jobs[first][last - first];
         let spot = board.spot(job);
-        held.push((job, spot));
         for own in mover.spots.iter_mut().take(last + 1).skip(first) {
             *own = spot.unwrap_or(*own);
         }
@@ -130,11 +129,21 @@ fn join(board: &mut Board<'_>, mover: &mut Mover) -> bool {
         mover.now = next;
         return true;
     }
-    for (first, last) in next {
-        board.remove(mover.jobs[first][last - first]);
-    }
-    put_back(board, &held);
+    restore(board, &before);
     false
+}
+
+/// As it was: whoever made way comes back too.
+fn restore(board: &mut Board<'_>, before: &[Option<Spot>]) {
+    let changed: Vec<usize> = (0..before.len()).filter(|&job| board.spot(job) != before[job]).collect();
+    for &job in &changed {
+        board.remove(job);
+    }
+    for job in changed {
+        if let Some(spot) = before[job] {
+            board.place(job, spot);
+        }
+    }
 }
 
 fn put_back(board: &mut Board<'_>, held: &[(usize, Option<Spot>)]) {

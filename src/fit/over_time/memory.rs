@@ -1,21 +1,29 @@
 //! What a solver keeps from one question to the next.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::num::NonZero;
 use std::panic::resume_unwind;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
+use super::edited::{Asked, solve_edited};
 use super::one_part::solve_part;
+use super::pairs::{Grounds, Pairs};
 use super::parts::{Part, apart, largest_first, merged};
 use crate::fit::answer::Answer;
 use crate::fit::check::check;
 use crate::fit::problem::Problem;
+use crate::fit::proof::prover::{Learned, Prover};
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// Answers that no question of the last few used are forgotten.
 const KEPT_FOR: u64 = 4;
+/// Smaller parts are solved anew: soon enough, and to the end.
+const LEAST_EDITED: usize = 40;
+/// If one of so many items is another, all is solved anew.
+const MOST_EDITED: usize = 4;
 
 /// Spots for all items over their days, and a verdict for every day.
 ///
@@ -29,26 +37,61 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
     Memory::default().solve(problem, budget, progress, cancel)
 }
 
-/// Answers to the parts of questions asked before, so that after an edit only what it touches is
-/// solved again. What is kept never changes an answer, only how soon it comes.
+/// Answers to the parts of questions asked before, so that after an edit only parts that it touches are solved
+/// again. What is kept never changes an answer, only how soon it comes.
+///
+/// One that is [`mending`](Self::mending) also answers a part by one that was much like it: whoever stood stays where it
+/// was, and only days that changed are looked at. Which spots those are then hangs on what was asked before; what is
+/// known of a day does not:
+/// - a crunch, and its proof, is the one that solving anew finds, and no day is ever called otherwise than it is;
+/// - in a season of which each day was settled, so is each day after an edit, or all of it is solved anew;
+/// - where days were unsettled, those that an edit doesn't touch stay what they were, and others get a short search: a
+///   day may fit that solving anew leaves unsettled, or the other way round.
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
-    answers: BTreeMap<(u128, u64), Kept>,
+    answers: BTreeMap<Key, Kept>,
     questions: u64,
     threads: Option<NonZero<usize>>,
+    mends: bool,
+    /// Taken by whoever comes first; the others learn it themselves.
+    learned: Arc<Mutex<Learned>>,
 }
 
 #[derive(Clone, Debug)]
 struct Kept {
+    problem: Arc<Problem>,
     answer: Arc<Answer>,
     used: u64,
+    /// How many edits ago all of it was solved together.
+    edits: u64,
+}
+
+/// A part's hash, and the budget.
+type Key = (u128, u64);
+
+/// An answer, and how many edits ago all of it was solved together.
+type Found = (Arc<Answer>, u64);
+
+/// How a part is to be answered.
+enum Plan {
+    Known(Found),
+    /// From one that is kept, of which so many items are the same.
+    Edited(Key, Pairs),
+    Anew,
 }
 
 impl Memory {
+    /// Mends what is known of a part after an edit: far sooner, and good enough to choose by. Whoever says what is true of a
+    /// season asks one that doesn't.
+    #[must_use]
+    pub fn mending() -> Self {
+        Self { mends: true, ..Self::default() }
+    }
+
     /// Works on so many threads, and not on as many as the machine offers.
     #[must_use]
-    pub const fn on_threads(threads: NonZero<usize>) -> Self {
-        Self { answers: BTreeMap::new(), questions: 0, threads: Some(threads) }
+    pub fn on_threads(self, threads: NonZero<usize>) -> Self {
+        Self { threads: Some(threads), ..self }
     }
 
     /// As [`solve`](crate::fit::solve()), from what is known where it is known.
@@ -65,49 +108,89 @@ impl Memory {
         self.questions += 1;
         let parts = apart(problem);
         cancel.check()?;
-        let keys: Vec<(u128, u64)> = parts.iter().map(|part| (part.problem.hash_stable(), budget)).collect();
-        let known: Vec<Option<Arc<Answer>>> =
-            keys.iter().map(|key| self.answers.get(key).map(|kept| Arc::clone(&kept.answer))).collect();
-        let found = self.find(&parts, known, budget, progress, cancel);
-        for (key, answer) in keys.iter().zip(&found) {
-            if let Ok(answer) = answer {
-                self.answers.insert(*key, Kept { answer: Arc::clone(answer), used: self.questions });
+        let keys: Vec<Key> = parts.iter().map(|part| (part.problem.hash_stable(), budget)).collect();
+        cancel.check()?;
+        let plans = self.plans(&parts, &keys);
+        cancel.check()?;
+        let found = self.find(&parts, &plans, budget, progress, cancel);
+        for plan in &plans {
+            if let Plan::Edited(key, _) = plan
+                && let Some(kept) = self.answers.get_mut(key)
+            {
+                kept.used = self.questions;
+            }
+        }
+        for ((key, part), found) in keys.iter().zip(&parts).zip(&found) {
+            if let Ok((answer, edits)) = found {
+                let (problem, answer) = (Arc::clone(&part.problem), Arc::clone(answer));
+                self.answers.insert(*key, Kept { problem, answer, used: self.questions, edits: *edits });
             }
         }
         let oldest = self.questions.saturating_sub(KEPT_FOR);
         self.answers.retain(|_, kept| kept.used >= oldest);
-        let found: Vec<Arc<Answer>> = found.into_iter().collect::<Result<_, _>>()?;
+        let found: Vec<Found> = found.into_iter().collect::<Result<_, _>>()?;
         let of: Vec<(&[usize], &Answer)> =
-            parts.iter().zip(&found).map(|(part, answer)| (part.items.as_slice(), &**answer)).collect();
+            parts.iter().zip(&found).map(|(part, (answer, _))| (part.items.as_slice(), &**answer)).collect();
         let answer = merged(problem, &of);
         progress.set(1, 1);
         if parts.len() > 1 && check(problem, &answer.layout).is_err() {
             debug_assert!(false, "parts were not apart");
-            return solve_part(problem, budget, progress, cancel);
+            return solve_part(problem, budget, &mut Prover::new(cancel), progress, cancel);
         }
         Ok(answer)
+    }
+
+    /// How each part is to be answered, by what was known before any of them is.
+    fn plans(&self, parts: &[Part], keys: &[Key]) -> Vec<Plan> {
+        let mut grounds = Grounds::default();
+        let mut plan = |(part, key): (&Part, &Key)| {
+            if let Some(kept) = self.answers.get(key) {
+                return Plan::Known((Arc::clone(&kept.answer), kept.edits));
+            }
+            let near = if self.mends { self.nearest(part, key.1, &mut grounds) } else { None };
+            near.map_or(Plan::Anew, |(key, pairs)| Plan::Edited(key, pairs))
+        };
+        parts.iter().zip(keys).map(&mut plan).collect()
+    }
+
+    /// What is kept of a part from which that one differs by little.
+    fn nearest(&self, part: &Part, budget: u64, grounds: &mut Grounds) -> Option<(Key, Pairs)> {
+        let items = part.problem.items.len();
+        let kept = self.answers.iter().filter(|(key, _)| key.1 == budget && items >= LEAST_EDITED);
+        let near = |(key, kept): (&Key, &Kept)| {
+            let near = grounds.nearness(&kept.problem, &part.problem);
+            ((near, kept.used, Reverse(kept.edits), *key), Arc::clone(&kept.problem))
+        };
+        let ((.., key), before) = kept.map(near).max_by_key(|(rank, _)| *rank)?;
+        if before.shelves != part.problem.shelves {
+            return None;
+        }
+        let pairs = grounds.pairs(&before, &part.problem);
+        let new = pairs.before.iter().filter(|before| before.is_none()).count();
+        (MOST_EDITED * new.max(pairs.gone.len()) <= items).then_some((key, pairs))
     }
 
     /// Answers for all parts, in their order, whoever finds them.
     fn find(
         &self,
         parts: &[Part],
-        known: Vec<Option<Arc<Answer>>>,
+        plans: &[Plan],
         budget: u64,
         progress: &Progress,
         cancel: &Cancel,
-    ) -> Vec<Result<Arc<Answer>, Cancelled>> {
-        let open: Vec<usize> = largest_first(parts).into_iter().filter(|&at| known[at].is_none()).collect();
+    ) -> Vec<Result<Found, Cancelled>> {
+        let known = |plan: &Plan| if let Plan::Known(found) = plan { Ok(found.clone()) } else { Err(Cancelled) };
+        let found: Vec<Result<Found, Cancelled>> = plans.iter().map(known).collect();
+        let open: Vec<usize> = largest_first(parts).into_iter().filter(|&at| found[at].is_err()).collect();
         let one = open.len() == 1;
         let (next, done) = (AtomicUsize::new(0), AtomicUsize::new(0));
         let total = open.iter().map(|&at| parts[at].items.len()).sum();
-        let found: Mutex<Vec<Result<Arc<Answer>, Cancelled>>> =
-            Mutex::new(known.into_iter().map(|answer| answer.ok_or(Cancelled)).collect());
+        let found = Mutex::new(found);
         let work = || {
             while let Some(&at) = open.get(next.fetch_add(1, Ordering::Relaxed)) {
                 // Several parts at once would each tell of their own progress.
                 let own = if one { progress.clone() } else { Progress::default() };
-                let answer = solve_part(&parts[at].problem, budget, &own, cancel).map(Arc::new);
+                let answer = self.answer(&parts[at], &plans[at], budget, &own, cancel);
                 found.lock().unwrap_or_else(PoisonError::into_inner)[at] = answer;
                 let size = parts[at].items.len();
                 if !one {
@@ -130,6 +213,43 @@ impl Memory {
             }
         });
         found.into_inner().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn answer(
+        &self,
+        part: &Part,
+        plan: &Plan,
+        budget: u64,
+        progress: &Progress,
+        cancel: &Cancel,
+    ) -> Result<Found, Cancelled> {
+        let mut prover = Prover::knowing(std::mem::take(&mut *self.learned()), cancel);
+        let found = self.answer_by(part, plan, budget, &mut prover, progress, cancel);
+        self.learned().join(prover.learned());
+        found
+    }
+
+    fn answer_by(
+        &self,
+        part: &Part,
+        plan: &Plan,
+        budget: u64,
+        prover: &mut Prover,
+        progress: &Progress,
+        cancel: &Cancel,
+    ) -> Result<Found, Cancelled> {
+        if let Plan::Edited(key, pairs) = plan
+            && let Some(Kept { problem, answer, edits, .. }) = self.answers.get(key)
+            && let Some(found) = solve_edited(Asked { problem, answer }, pairs, &part.problem, budget, prover, cancel)?
+        {
+            return Ok((Arc::new(found), edits + 1));
+        }
+        prover.forget_days();
+        solve_part(&part.problem, budget, prover, progress, cancel).map(|answer| (Arc::new(answer), 0))
+    }
+
+    fn learned(&self) -> MutexGuard<'_, Learned> {
+        self.learned.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -182,7 +302,7 @@ mod tests {
                 let fresh = solve(problem, 100_000, &Progress::default(), &Cancel::default());
                 prop_assert_eq!(Ok(ask(&mut memory, problem)), fresh);
                 for threads in [1, 2, 8] {
-                    let mut other = Memory::on_threads(NonZero::new(threads).expect("more than 0"));
+                    let mut other = Memory::default().on_threads(NonZero::new(threads).expect("more than 0"));
                     prop_assert_eq!(ask(&mut other, problem), ask(&mut memory, problem));
                 }
             }

@@ -20,7 +20,7 @@ use crate::fit::proof::prover::Prover;
 use crate::fit::work::{Cancel, Cancelled, Progress};
 
 /// A standing item may not lose its spot; an arrival counts more than any number still to come.
-const STANDS: u64 = 1 << 46;
+pub(super) const STANDS: u64 = 1 << 46;
 const ARRIVES: u64 = 1 << 30;
 
 /// About what a pass from nothing takes for each job.
@@ -41,6 +41,8 @@ pub(super) struct Walk<'a> {
     come: usize,
     /// Those of them that have not stood on an earlier day.
     without: Vec<usize>,
+    /// Items that go on where another ends, and so may not lose their spots either.
+    goes_on: Vec<bool>,
 }
 
 impl<'a> Walk<'a> {
@@ -59,19 +61,39 @@ impl<'a> Walk<'a> {
         let layout = Layout { spots: problem.items.iter().zip(&spots).map(first).collect() };
         let mut order: Vec<usize> = (0..problem.items.len()).collect();
         order.sort_by_key(|&number| problem.items.get(number).map(|item| item.days().from));
-        Self { problem, prover, lattices, cancel, budget, spots, layout, order, come: 0, without: Vec::new() }
+        let (without, goes_on) = (Vec::new(), Vec::new());
+        Self { problem, prover, lattices, cancel, budget, spots, layout, order, come: 0, without, goes_on }
+    }
+
+    /// Some items are the rest of another's stay.
+    pub(super) fn with_rests(self, goes_on: Vec<bool>) -> Self {
+        Self { goes_on, ..self }
     }
 
     /// The layout, and what is left of the budget.
     ///
     /// # Errors
     /// [`Cancelled`] once the work is no longer wanted.
-    pub(super) fn run(mut self, progress: &Progress) -> Result<(Layout, u64), Cancelled> {
-        let days = self.problem.change_days();
-        for (done, &day) in days.iter().enumerate() {
+    pub(super) fn run(self, progress: &Progress) -> Result<(Layout, u64), Cancelled> {
+        let days: Vec<(i32, u64)> = self.problem.change_days().into_iter().map(|day| (day, 0)).collect();
+        self.run_on(&days, false, progress)
+    }
+
+    /// As [`run`](Self::run), on some days, in order, on which no more than so many may wait; it may end with the
+    /// budget.
+    pub(super) fn run_on(
+        mut self,
+        days: &[(i32, u64)],
+        may_end: bool,
+        progress: &Progress,
+    ) -> Result<(Layout, u64), Cancelled> {
+        for (done, &(day, may_wait)) in days.iter().enumerate() {
             self.cancel.check()?;
+            if may_end && self.budget == 0 {
+                break;
+            }
             progress.set(days.len() + done, 2 * days.len());
-            if self.waiting(day) > 0 {
+            if self.waiting(day) > may_wait {
                 self.day(day)?;
             }
         }
@@ -239,6 +261,10 @@ impl<'a> Walk<'a> {
         self.spots.get(item).copied().flatten()
     }
 
+    fn goes_on(&self, item: usize) -> bool {
+        self.goes_on.get(item).copied().unwrap_or(false)
+    }
+
     /// Whether an item has been standing since an earlier day.
     fn stood_before(&self, item: usize, day: i32) -> bool {
         self.layout.spots.get(item).and_then(|spots| spots.first()).is_some_and(|&(from, _)| from < day)
@@ -260,7 +286,7 @@ impl<'a> Walk<'a> {
             };
             // Its spot so far is where every search starts from, or was given up.
             job.wish = None;
-            job.weight = if self.stood_before(number, day) {
+            job.weight = if self.stood_before(number, day) || self.goes_on(number) {
                 STANDS
             } else if days.from <= day {
                 ARRIVES
@@ -350,7 +376,8 @@ impl<'a> Walk<'a> {
     }
 
     fn accept(&mut self, day: i32, jobs: &Jobs, found: &[Option<Spot>]) {
-        let loses = |(job, spot): (&Job, &Option<Spot>)| spot.is_none() && self.stood_before(job.item, day);
+        let holds = |item: usize| self.stood_before(item, day) || self.goes_on(item);
+        let loses = |(job, spot): (&Job, &Option<Spot>)| spot.is_none() && holds(job.item);
         if jobs.list.iter().zip(found).any(loses) {
             return;
         }

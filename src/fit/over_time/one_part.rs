@@ -38,18 +38,18 @@ const MOST_AFRESH: usize = 1_000;
 pub(super) fn solve_part(
     problem: &Problem,
     budget: u64,
+    prover: &mut Prover,
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Answer, Cancelled> {
     progress.set(0, 2);
     let mut lattices = Lattices::new(cancel);
-    let mut prover = Prover::new(cancel);
     let ever = Days::new(i32::MIN, i32::MAX);
     let list = problem.items.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, ever)).collect();
     let jobs = Jobs::new(list, &mut lattices);
     cancel.check()?;
     let first = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
-    let found = without_moves(problem, first, &mut prover)?;
+    let found = without_moves(problem, first, prover)?;
     progress.set(1, 2);
     let mut spots = vec![None; problem.items.len()];
     for (job, spot) in jobs.list.iter().zip(found.spots) {
@@ -64,7 +64,7 @@ pub(super) fn solve_part(
         fewest
     } else {
         let left = budget.saturating_sub(work).min(MOST_WALK);
-        let walk = Walk::new(problem, spots, &mut prover, &mut lattices, left, cancel);
+        let walk = Walk::new(problem, spots, prover, &mut lattices, left, cancel);
         let (walked, left_after) = walk.run(progress)?;
         let (walked, joined) = fewer_moves(problem, walked, &mut lattices, (budget / 8).min(MOST_JOINED), cancel)?;
         work += left - left_after + joined;
@@ -72,7 +72,7 @@ pub(super) fn solve_part(
     };
     cancel.check()?;
     drop_faulty(problem, &mut layout, cancel)?;
-    let days = verdicts(problem, &layout, &mut prover, cancel)?;
+    let days = verdicts(problem, &layout, prover, cancel)?;
     cancel.check()?;
     progress.set(1, 1);
     Ok(Answer { layout, days, work })
@@ -204,22 +204,25 @@ fn verdicts(
     let mut runs = Vec::new();
     for ((&from, &until), &waiting) in bounds.iter().zip(bounds.iter().skip(1)).zip(&waiting) {
         cancel.check()?;
-        let mut short_most = i64::try_from(waiting).unwrap_or(i64::MAX);
-        let mut short_least = 0;
-        let verdict = if short_most == 0 {
-            Verdict::Fits
-        } else {
-            let mut proof = prover.day(problem, from);
-            if proof.short < short_most {
-                proof = prover.day_by_prices(problem, from);
-            }
-            short_least = proof.short.min(short_most);
-            if short_least > 0 && short_least < short_most && prover.can_leave_out_so_few(problem, from) {
-                short_most = short_least;
-            }
-            proof.bound.map_or(Verdict::Unsettled, Verdict::Crunch)
-        };
-        runs.push(DayVerdict { days: Days::new(from, until), verdict, short_least, short_most });
+        runs.push(verdict_of(problem, Days::new(from, until), waiting, prover));
     }
     Ok(runs)
+}
+
+/// What is known of a run of days on which so many wait.
+pub(super) fn verdict_of(problem: &Problem, days: Days, waiting: usize, prover: &mut Prover) -> DayVerdict {
+    let mut short_most = i64::try_from(waiting).unwrap_or(i64::MAX);
+    if short_most == 0 {
+        return DayVerdict { days, verdict: Verdict::Fits, short_least: 0, short_most };
+    }
+    let mut proof = prover.day(problem, days.from);
+    if proof.short < short_most {
+        proof = prover.day_by_prices(problem, days.from);
+    }
+    let short_least = proof.short.min(short_most);
+    if short_least > 0 && short_least < short_most && prover.can_leave_out_so_few(problem, days.from) {
+        short_most = short_least;
+    }
+    let verdict = proof.bound.map_or(Verdict::Unsettled, Verdict::Crunch);
+    DayVerdict { days, verdict, short_least, short_most }
 }

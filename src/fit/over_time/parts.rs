@@ -5,6 +5,7 @@
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use crate::fit::answer::{Answer, Bound, DayVerdict, Layout, Verdict};
 use crate::fit::problem::{Days, Item, Problem, Shelf};
@@ -13,7 +14,7 @@ use crate::fit::problem::{Days, Item, Problem, Shelf};
 #[derive(Debug)]
 pub(super) struct Part {
     pub(super) items: Vec<usize>,
-    pub(super) problem: Problem,
+    pub(super) problem: Arc<Problem>,
 }
 
 /// The parts, in order of their first items.
@@ -70,7 +71,7 @@ fn part(problem: &Problem, items: Vec<usize>) -> Part {
         }
         shelves[shelf].clone_from(limits);
     }
-    Part { items, problem: Problem { shelves, items: own } }
+    Part { items, problem: Arc::new(Problem { shelves, items: own }) }
 }
 
 /// Thousands of items share their thousands of regions.
@@ -158,8 +159,6 @@ pub(super) fn largest_first(parts: &[Part]) -> Vec<usize> {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
-
     use super::*;
     use crate::fit::samples::{shelves, tray, whole};
     use crate::fit::{Rect, Region, RegionSet};

@@ -1,10 +1,16 @@
 //! What comes of all the steps together.
 
+use std::num::NonZero;
+
 use proptest::prelude::*;
 
-use super::memory::solve;
+use super::edited::{Asked, solve_edited};
+use super::memory::{Memory, solve};
+use super::one_part::solve_part;
+use super::pairs::Grounds;
 use crate::fit::answer::{Answer, Verdict};
 use crate::fit::problem::{Days, Problem};
+use crate::fit::proof::prover::Prover;
 use crate::fit::samples::{most_standing, problems, shelves, tray, whole};
 use crate::fit::work::{Cancel, Cancelled, Progress};
 use crate::fit::{Spot, check, pack_day};
@@ -128,8 +134,136 @@ fn nonsense_gets_no_spot_and_breaks_nothing() {
     assert!(solved(&Problem::default(), 0).is_fit());
 }
 
+/// All its items together, whether or not they have to do with each other.
+fn anew(problem: &Problem) -> Answer {
+    let cancel = Cancel::default();
+    let prover = &mut Prover::new(&cancel);
+    solve_part(problem, 300_000, prover, &Progress::default(), &cancel).expect("not cancelled")
+}
+
+/// The answer from one before, however much has changed; `None` where that is left to solving anew.
+fn edited(before: &Problem, answer: &Answer, problem: &Problem) -> Option<Answer> {
+    let pairs = Grounds::default().pairs(before, problem);
+    let (asked, cancel) = (Asked { problem: before, answer }, Cancel::default());
+    let found = solve_edited(asked, &pairs, problem, 300_000, &mut Prover::new(&cancel), &cancel);
+    let found = found.expect("not cancelled")?;
+    assert_eq!(check(problem, &found.layout), Ok(()));
+    Some(found)
+}
+
+/// Something is done to an item, or beside it.
+fn edit(problem: &mut Problem, (what, item, by): (u8, usize, i32)) {
+    let at = item % problem.items.len().max(1);
+    let Some(item) = problem.items.get_mut(at) else { return };
+    let shift = |days: &mut Days| *days = Days::new(days.from + by, days.until + by);
+    match what {
+        0 => drop(problem.items.remove(at)),
+        1 => {
+            let mut more = item.clone();
+            more.phases.iter_mut().for_each(|phase| shift(&mut phase.days));
+            problem.items.insert(at, more);
+        }
+        2 => item.phases.iter_mut().for_each(|phase| shift(&mut phase.days)),
+        3 => item.phases.iter_mut().for_each(|phase| phase.w = (phase.w + i64::from(by)).max(1)),
+        4 => item.pinned = item.wish.or(item.pinned.xor(Some(Spot { shelf: 0, x: 0, y: 0, turned: false }))),
+        _ => problem.items.swap(0, at),
+    }
+}
+
+/// Proofs are the same, and a day that solving anew settles is settled alike, unless it was open before.
+fn agree(problem: &Problem, before: &Answer, found: &Answer) -> Result<(), TestCaseError> {
+    let anew = anew(problem);
+    for day in problem.change_days() {
+        let (Some(one), Some(other)) = (found.on(day), anew.on(day)) else {
+            prop_assert!(found.on(day).is_none() && anew.on(day).is_none());
+            continue;
+        };
+        let open = |answer: &Answer| answer.on(day).is_some_and(|run| run.verdict == Verdict::Unsettled);
+        match (&one.verdict, &other.verdict) {
+            (one, other) if one == other => {}
+            (Verdict::Fits, Verdict::Unsettled) => {}
+            (Verdict::Unsettled, Verdict::Fits) => {
+                prop_assert!(before.days.iter().any(|run| run.verdict == Verdict::Unsettled));
+            }
+            (one, other) => prop_assert!(false, "on {day}: {one:?}, anew {other:?}, open before: {}", open(before)),
+        }
+        prop_assert_eq!(one.short_least, other.short_least);
+    }
+    Ok(())
+}
+
+#[test]
+fn whoever_stood_stays_where_it_was() {
+    let shelf = whole(&[(6, 2)]);
+    let problem = |until: i32| {
+        let mut items: Vec<_> = (0..5).map(|n| tray(n, n + 6, 2, 1, &shelf)).collect();
+        items[2].phases[0].days.until = until;
+        Problem { shelves: shelves(1), items }
+    };
+    let before = solved(&problem(8), 0);
+    let found = edited(&problem(8), &before, &problem(9)).expect("there is room beside the others");
+    assert!(found.is_fit());
+    for other in [0, 1, 3, 4] {
+        assert_eq!(found.layout.spots[other], before.layout.spots[other]);
+    }
+}
+
+/// Two small ones stand where a large one is to come behind them: they make way, or all is left to solving anew.
+#[test]
+fn an_edit_never_leaves_a_day_open_that_was_settled() {
+    let shelf = whole(&[(3, 3)]);
+    let before = Problem { shelves: shelves(1), items: vec![tray(0, 4, 1, 1, &shelf); 2] };
+    let mut after = before.clone();
+    after.items.push(tray(0, 4, 3, 2, &shelf));
+    let found = edited(&before, &solved(&before, 0), &after);
+    assert!(found.is_none_or(|found| found.is_fit()));
+}
+
+/// Batches on six shelves that are full on some days.
+fn batches() -> Problem {
+    let shelf = whole(&[(6, 4); 6]);
+    let batch = |n: i32| vec![tray(3 * n, 3 * n + 9, 2 + i64::from(n % 2), 1 + i64::from(n % 3), &shelf); 9];
+    Problem { shelves: shelves(6), items: (0..9).flat_map(batch).collect() }
+}
+
+#[test]
+fn a_row_of_edits_gets_one_answer_on_any_number_of_threads() {
+    let mut memories: Vec<Memory> =
+        [1, 2, 8].into_iter().filter_map(NonZero::new).map(|threads| Memory::mending().on_threads(threads)).collect();
+    let mut problem = batches();
+    let mut before = Answer::default();
+    for made in [(9, 0, 0), (2, 40, 2), (0, 40, 0), (1, 41, 1), (3, 60, -1), (2, 12, -2), (1, 40, 0), (0, 7, 0)] {
+        edit(&mut problem, made);
+        let mut ask = |memory: &mut Memory| {
+            memory.solve(&problem, 300_000, &Progress::default(), &Cancel::default()).expect("not cancelled")
+        };
+        let answers: Vec<Answer> = memories.iter_mut().map(&mut ask).collect();
+        assert!(answers.iter().all(|other| *other == answers[0]), "{made:?}");
+        assert_eq!(check(&problem, &answers[0].layout), Ok(()));
+        agree(&problem, &before, &answers[0]).expect("as anew");
+        before.clone_from(&answers[0]);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
+    #[test]
+    fn after_any_row_of_edits_the_answer_is_that_of_solving_anew(
+        first in problems(7),
+        edits in prop::collection::vec((0..6_u8, 0..9_usize, -2..4_i32), 1..8),
+    ) {
+        let (mut problem, mut answer) = (first.clone(), anew(&first));
+        for made in edits {
+            let before = problem.clone();
+            edit(&mut problem, made);
+            let found = edited(&before, &answer, &problem);
+            if let Some(found) = &found {
+                agree(&problem, &answer, found)?;
+            }
+            answer = found.unwrap_or_else(|| anew(&problem));
+        }
+    }
+
     #[test]
     fn every_layout_is_accepted_and_every_verdict_is_true(problem in problems(5)) {
         let answer = solved(&problem, 300_000);

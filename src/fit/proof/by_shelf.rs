@@ -51,13 +51,14 @@ pub(super) fn leave_out(
             break;
         }
         let outcome = follow(market, (prices, &kinds), &row, (out, most), effort, cancel);
-        if outcome != ByShelfOutcome::Open || *effort == 0 {
-            return outcome;
+        if outcome != Some(ByShelfOutcome::Open) || *effort == 0 {
+            return outcome.unwrap_or(ByShelfOutcome::Open);
         }
     }
     ByShelfOutcome::Open
 }
 
+/// `None` if the effort ends before the shelves do; states that once were too many are taken to stay so.
 fn follow(
     market: &Market,
     (prices, kinds): (&[i64], &[PatternKind]),
@@ -65,7 +66,7 @@ fn follow(
     (out, most): (i64, usize),
     effort: &mut u64,
     cancel: &Cancel,
-) -> ByShelfOutcome {
+) -> Option<ByShelfOutcome> {
     let mut search = DynamicProgram {
         market,
         prices,
@@ -83,15 +84,18 @@ fn follow(
             let tried = (search.now.len() * market.groups[row[at]].patterns.len()) as u64;
             *effort = effort.saturating_sub(tried);
             if *effort == 0 {
-                return ByShelfOutcome::Open;
+                return None;
             }
             search.shelf(&row[at..], rest, cancel);
             if search.now.is_empty() {
-                return if search.all { ByShelfOutcome::Never } else { ByShelfOutcome::Open };
+                return Some(if search.all { ByShelfOutcome::Never } else { ByShelfOutcome::Open });
+            }
+            if search.now.len() == most && search.to_come(&row[at..], rest) > *effort {
+                return None;
             }
         }
     }
-    search.outcome(row)
+    Some(search.outcome(row))
 }
 
 struct DynamicProgram<'a> {
@@ -151,6 +155,16 @@ impl DynamicProgram<'_> {
         let steps;
         (self.now, steps) = next.into_iter().unzip();
         self.steps.push(steps);
+    }
+
+    /// What the shelves still to be filled take if there are always as many states as there may be.
+    fn to_come(&self, row: &[usize], first: i64) -> u64 {
+        let groups = row.iter().enumerate().filter_map(|(at, &group)| Some((at, self.market.groups.get(group)?)));
+        let shelves = groups.map(|(at, group)| {
+            let number = if at == 0 { first } else { group.number() };
+            u64::try_from(number).unwrap_or(0).saturating_mul(group.patterns.len() as u64)
+        });
+        shelves.fold(0, u64::saturating_add).saturating_mul(self.most as u64)
     }
 
     fn outcome(&self, row: &[usize]) -> ByShelfOutcome {

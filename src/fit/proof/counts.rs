@@ -29,6 +29,12 @@ pub(in crate::fit) struct Counts {
 }
 
 impl Counts {
+    /// With what another counted.
+    pub(super) fn join(&mut self, mut other: Self) {
+        self.counts.append(&mut other.counts);
+        self.copies.append(&mut other.copies);
+    }
+
     /// By all bounds but prices; whatever was proven by the time of a cancel.
     pub(in crate::fit) fn prove(&mut self, problem: &Problem, on_day: &OnDay, cancel: &Cancel) -> DayProof {
         let mut best = Strongest::default();

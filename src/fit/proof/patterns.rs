@@ -46,12 +46,16 @@ pub(in crate::fit) struct Room {
 /// together is within one of them.
 pub(in crate::fit) type Patterns = Arc<[Vec<u8>]>;
 
-/// The ways found so far.
+/// The ways found so far; which they are hangs on shelf and kinds alone, not on what was asked before.
 #[derive(Debug, Default)]
 pub(in crate::fit) struct PatternBook {
     known: BTreeMap<(Room, Vec<PatternKind>), Option<Patterns>>,
-    small_sets: BTreeMap<(i64, i64, Vec<SizeCount>), SmallSet>,
+    /// With the steps that each took.
+    small_sets: BTreeMap<SetKey, (SmallSet, u64)>,
 }
+
+/// A shelf's sides, and what is to stand on it.
+type SetKey = (i64, i64, Vec<SizeCount>);
 
 impl PatternBook {
     /// `None` where there are too many to list, or after a cancel.
@@ -61,15 +65,27 @@ impl PatternBook {
             return known.clone();
         }
         let found = self.list(room, kinds, cancel);
-        self.known.insert(key, found.clone());
+        if !cancel.is_cancelled() {
+            self.known.insert(key, found.clone());
+        }
         found
+    }
+
+    pub(super) fn len(&self) -> usize {
+        self.small_sets.len()
+    }
+
+    /// With what another found.
+    pub(super) fn join(&mut self, mut other: Self) {
+        self.known.append(&mut other.known);
+        self.small_sets.append(&mut other.small_sets);
     }
 
     /// One way to lay a pattern out, the shelf's longer side along x; `None` if none was found.
     pub(in crate::fit) fn laid_out(&self, room: Room, kinds: &[PatternKind], pattern: &[u8]) -> Option<&[Rect]> {
         match self.small_sets.get(&(room.w, room.d, pieces(kinds, pattern)))? {
-            SmallSet::Stand(rects) => Some(rects),
-            SmallSet::Never | SmallSet::Open => None,
+            (SmallSet::Stand(rects), _) => Some(rects),
+            (SmallSet::Never | SmallSet::Open, _) => None,
         }
     }
 
@@ -81,7 +97,9 @@ impl PatternBook {
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
             return None;
         }
-        let mut list = List { cancel, room, kinds, book: self, found: Vec::new(), tried: 0, effort: WHOLE_EFFORT };
+        let effort = WHOLE_EFFORT;
+        let mut list =
+            List { cancel, room, kinds, book: self, found: Vec::new(), given: BTreeMap::new(), tried: 0, effort };
         list.extend(0, &mut vec![0; kinds.len()])?;
         let found = list.found;
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
@@ -104,6 +122,8 @@ struct List<'a> {
     kinds: &'a [PatternKind],
     book: &'a mut PatternBook,
     found: Vec<Vec<u8>>,
+    /// What was asked before, and the steps that it was given.
+    given: BTreeMap<SetKey, u64>,
     tried: usize,
     effort: u64,
 }
@@ -148,16 +168,29 @@ impl List<'_> {
             return false;
         }
         let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
-        if let Some(known) = self.book.small_sets.get(&key) {
-            return *known != SmallSet::Never;
+        let before = self.given.get(&key).copied();
+        let given = before.unwrap_or(EFFORT.min(self.effort));
+        let (set, used) = match self.book.small_sets.get(&key) {
+            Some((set, used)) => (*set != SmallSet::Never, *used),
+            None => self.try_set(&key, given),
+        };
+        if before.is_none() {
+            self.effort -= used.min(given);
+            self.given.insert(key, given);
         }
-        let mut effort = EFFORT.min(self.effort);
-        let given = effort;
-        let known = small_set(key.0, key.1, &key.2, &mut effort);
-        self.effort -= given - effort;
-        let possible = known != SmallSet::Never;
-        self.book.small_sets.insert(key, known);
-        possible
+        // what took more steps than there are left is not known
+        set || used > given
+    }
+
+    /// Whether it may stand, and the steps that took.
+    fn try_set(&mut self, key: &SetKey, given: u64) -> (bool, u64) {
+        let mut left = given;
+        let set = small_set(key.0, key.1, &key.2, &mut left);
+        let (possible, used) = (set != SmallSet::Never, given - left);
+        if set != SmallSet::Open || given == EFFORT {
+            self.book.small_sets.insert(key.clone(), (set, used));
+        }
+        (possible, used)
     }
 }
 
@@ -205,6 +238,7 @@ mod tests {
             kinds: &[CRATE],
             book: &mut book,
             found: Vec::new(),
+            given: BTreeMap::new(),
             tried: 0,
             effort: 0,
         };

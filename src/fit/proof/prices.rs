@@ -44,6 +44,8 @@ pub(in crate::fit) struct Group {
     pub(in crate::fit) room: Room,
     pub(in crate::fit) kinds: Vec<PatternKind>,
     pub(in crate::fit) patterns: Patterns,
+    /// The most of each kind in any of them.
+    most: Vec<u8>,
     /// The classes that may stand on it, by the patterns' kinds.
     pub(in crate::fit) classes: Vec<Vec<usize>>,
 }
@@ -60,9 +62,14 @@ impl Group {
 
     fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<Dearest<'_>> {
         let by_kind: Vec<Vec<usize>> = self.classes.iter().map(|classes| dearest(classes, prices)).collect();
+        // what so many of a kind are worth, up to the most that stand together
+        let of_kind = |(classes, &most): (&Vec<usize>, &u8)| -> Vec<i64> {
+            (0..=most).map(|number| take(i64::from(number), classes, prices, numbers, |_, _| ())).collect()
+        };
+        let worth: Vec<Vec<i64>> = by_kind.iter().zip(&self.most).map(of_kind).collect();
         let value = |pattern: &[u8]| -> i64 {
-            let kinds = pattern.iter().zip(&by_kind);
-            kinds.map(|(&most, classes)| take(i64::from(most), classes, prices, numbers, |_, _| ())).sum()
+            let kinds = pattern.iter().zip(&worth);
+            kinds.filter_map(|(&number, worth)| worth.get(usize::from(number))).sum()
         };
         let best = self.patterns.iter().map(|pattern| (value(pattern), pattern.as_slice())).max_by_key(|one| one.0);
         best.map(|(worth, pattern)| Dearest { worth, pattern, by_kind })
@@ -288,7 +295,9 @@ fn group(
     }
     let list: Vec<PatternKind> = kinds.keys().copied().collect();
     let patterns = book.patterns(room, &list, cancel)?;
-    Some(Group { shelves, room, kinds: list, patterns, classes: kinds.into_values().collect() })
+    let in_any = |kind: usize| patterns.iter().filter_map(|pattern| pattern.get(kind)).max().copied().unwrap_or(0);
+    let most = (0..list.len()).map(in_any).collect();
+    Some(Group { shelves, room, kinds: list, patterns, most, classes: kinds.into_values().collect() })
 }
 
 #[cfg(test)]

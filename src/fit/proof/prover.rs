@@ -15,9 +15,11 @@ use crate::fit::place::exhaust::can_never_stand;
 use crate::fit::problem::{Item, Problem, Spot};
 use crate::fit::work::Cancel;
 
-/// Patterns tried on one day, and on all days of a problem.
+/// Patterns tried on one day, whatever was tried on others: what is proven of a day hangs on that day alone.
 const DAY_EFFORT: u64 = 1_000_000;
-const ALL_EFFORT: u64 = 10_000_000;
+
+/// More small sets than this are not kept from one problem to the next.
+const MOST_LEARNED: usize = 200_000;
 
 /// Looks while everything is tried, in the unit of budgets.
 const TRY_EFFORT: u64 = 3_000_000;
@@ -28,18 +30,33 @@ pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
     Prover::new(&Cancel::default()).day_by_prices(problem, day).bound
 }
 
+/// What was learned of shelves and sizes: true of any problem.
+#[derive(Debug, Default)]
+pub(in crate::fit) struct Learned {
+    counts: Counts,
+    book: PatternBook,
+}
+
+impl Learned {
+    /// With what another learned; when it is too much to keep, only that.
+    pub(in crate::fit) fn join(&mut self, other: Self) {
+        if self.book.len() > MOST_LEARNED {
+            *self = Self::default();
+        }
+        self.counts.join(other.counts);
+        self.book.join(other.book);
+    }
+}
+
 /// Proves days of one problem; keeps what it found. What it says after a cancel proves nothing
 /// wrong, but less than it could.
 #[derive(Debug)]
 pub(in crate::fit) struct Prover {
     cancel: Cancel,
-    counts: Counts,
-    book: PatternBook,
+    learned: Learned,
     days: BTreeMap<i32, DayProof>,
     /// As `days`, by prices too.
     priced: BTreeMap<i32, Priced>,
-    /// What may still be spent on filling shelf after shelf.
-    effort: u64,
 }
 
 /// A day's proof by prices, and a pattern for every shelf that leaves out no more than proven.
@@ -51,21 +68,28 @@ struct Priced {
 
 impl Prover {
     pub(in crate::fit) fn new(cancel: &Cancel) -> Self {
-        Self {
-            cancel: cancel.clone(),
-            counts: Counts::default(),
-            book: PatternBook::default(),
-            days: BTreeMap::new(),
-            priced: BTreeMap::new(),
-            effort: ALL_EFFORT,
-        }
+        Self::knowing(Learned::default(), cancel)
+    }
+
+    pub(in crate::fit) fn knowing(learned: Learned, cancel: &Cancel) -> Self {
+        Self { cancel: cancel.clone(), learned, days: BTreeMap::new(), priced: BTreeMap::new() }
+    }
+
+    /// Begins with another problem.
+    pub(in crate::fit) fn forget_days(&mut self) {
+        self.days.clear();
+        self.priced.clear();
+    }
+
+    pub(in crate::fit) fn learned(self) -> Learned {
+        self.learned
     }
 
     pub(in crate::fit) fn day(&mut self, problem: &Problem, day: i32) -> DayProof {
         if let Some(known) = self.days.get(&day) {
             return known.clone();
         }
-        let proof = self.counts.prove(problem, &OnDay::of(problem, day), &self.cancel);
+        let proof = self.learned.counts.prove(problem, &OnDay::of(problem, day), &self.cancel);
         self.days.insert(day, proof.clone());
         proof
     }
@@ -85,7 +109,7 @@ impl Prover {
         let mut proof = self.day(problem, day);
         let on_day = OnDay::of(problem, day);
         let apart = on_day.apart();
-        let Some(market) = Market::new(problem, &on_day.alike, &mut self.book, &self.cancel) else {
+        let Some(market) = Market::new(problem, &on_day.alike, &mut self.learned.book, &self.cancel) else {
             if proof.bound.is_none() {
                 proof = self.try_all(problem, day, on_day.items());
             }
@@ -97,8 +121,7 @@ impl Prover {
             proof.short = bound.short() + apart;
             best.offer(bound.kind, bound.items, bound.held);
         }
-        let given = DAY_EFFORT.min(self.effort);
-        let mut effort = given;
+        let mut effort = DAY_EFFORT;
         let outcome = loop {
             let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
             if outcome != ByShelfOutcome::Never {
@@ -109,7 +132,6 @@ impl Prover {
             let held = i64::try_from(items.len()).unwrap_or(i64::MAX) - (proof.short - apart);
             best.offer(BoundKind::Patterns, items, held);
         };
-        self.effort -= given - effort;
         proof.bound = best.0;
         let whole = market.groups.iter().flat_map(|group| &group.shelves).all(|shelf| shelf.whole);
         let chosen = match outcome {
@@ -147,7 +169,7 @@ impl Prover {
     pub(in crate::fit) fn spots(&mut self, now: &StandingNow<'_>) -> Option<Vec<(usize, Spot)>> {
         self.day_by_prices(now.problem, now.day);
         let (market, patterns) = self.priced.get(&now.day)?.chosen.as_ref()?;
-        spots(market, patterns, &self.book, now)
+        spots(market, patterns, &self.learned.book, now)
     }
 
     /// Whether a packing is known that leaves out no more than is proven; accepted on its own.
