@@ -32,6 +32,8 @@ pub enum Command {
     Weeks(Weeks),
     /// Give every tray a spot and save the season with them
     Place(Place),
+    /// Say what can be changed so that everything fits, and what it costs
+    MakeRoom(MakeRoom),
     /// Draw the shelves as they stand on a day, to scale
     Draw(Draw),
     /// Say how many trays or pots of one kind a shelf holds
@@ -72,6 +74,18 @@ pub struct Place {
     /// The season file to write; may be the same
     #[arg(short = 'o', long = "output", value_name = "OUT")]
     pub output: PathBuf,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct MakeRoom {
+    /// A season file
+    pub file: PathBuf,
+    /// The season file to write, with the cheapest changes made; may be the same
+    #[arg(short = 'o', long = "output", value_name = "OUT")]
+    pub output: Option<PathBuf>,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

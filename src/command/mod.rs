@@ -7,6 +7,7 @@ mod arguments;
 mod check;
 mod draw;
 mod holds;
+mod make_room;
 mod next;
 mod opened;
 mod output;
@@ -18,7 +19,7 @@ mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, Next, Place, Read, Take, Weeks, names};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, MakeRoom, Next, Place, Read, Take, Weeks, names};
 
 use crate::units::breaks_a_line;
 use crate::words;
@@ -32,6 +33,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Check(args) => check::check(args),
         Command::Weeks(args) => weeks::weeks(args),
         Command::Place(args) => place::place(args),
+        Command::MakeRoom(args) => make_room::make_room(args),
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),

@@ -106,6 +106,8 @@ pub struct Crunch {
     pub short: u32,
     /// With so many away, a layout was found; equal to `short` when that is exact.
     pub short_at_most: u32,
+    /// The fewest that must leave, summed over its days.
+    pub tray_days: u64,
     /// Those that `needed` counts on the worst day, each by its first tray.
     pub counted: Vec<TrayKey>,
     /// The fewest of them that prove it.

@@ -31,6 +31,7 @@ mod task;
 mod tests;
 mod verdict;
 mod view;
+pub mod ways_out;
 mod weeks;
 
 pub use alike_shelves::{AlikeShelves, OnEach, alike_shelves};

@@ -117,6 +117,11 @@ impl<'a> Room<'a> {
         self.shelves.iter().map(|(_, shelf, _)| limit(shelf)).collect()
     }
 
+    /// Days on which a place or shelf opens or closes, in order.
+    pub(super) fn turns(&self) -> &[NaiveDate] {
+        &self.turns
+    }
+
     /// The days of a stay, cut where a place or shelf opens or closes.
     pub(super) fn cuts(&self, span: DateSpan) -> Vec<DateSpan> {
         let mut from = span.from();

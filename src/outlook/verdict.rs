@@ -22,7 +22,8 @@ use super::weeks::Lamps;
 
 /// Holds the season's needs against its shelves.
 ///
-/// What `memory` holds of questions asked before makes the answer come sooner, and never changes it.
+/// What `memory` holds of questions asked before makes the answer come sooner, and leaves trays where they stood in the
+/// layout; what of the verdicts may hang on it is said there.
 ///
 /// Judges what could stand where, not where things stand now: [`super::layout_problems`] does that.
 ///
@@ -154,12 +155,18 @@ struct Going<'a> {
     pools: BTreeMap<PoolKind, Vec<DateSpan>>,
     worst_day: NaiveDate,
     worst: &'a Shortage,
+    tray_days: u64,
+}
+
+/// Those short on all days of a span.
+fn tray_days(span: DateSpan, shortage: &Shortage) -> u64 {
+    u64::from(shortage.short) * u64::try_from(span.days()).unwrap_or(0)
 }
 
 impl<'a> Going<'a> {
     fn of(span: DateSpan, shortage: &'a Shortage) -> Self {
         let pools = shortage.pools.iter().map(|&pool| (pool, vec![span])).collect();
-        Self { span, pools, worst_day: span.from(), worst: shortage }
+        Self { span, pools, worst_day: span.from(), worst: shortage, tray_days: tray_days(span, shortage) }
     }
 
     fn goes_on(&self, span: DateSpan, shortage: &Shortage) -> bool {
@@ -168,6 +175,7 @@ impl<'a> Going<'a> {
     }
 
     fn go_on(&mut self, span: DateSpan, shortage: &'a Shortage) {
+        self.tray_days = self.tray_days.saturating_add(tray_days(span, shortage));
         self.span = DateSpan::new(self.span.from(), span.until().max(self.span.until())).unwrap_or(self.span);
         for &pool in &shortage.pools {
             let days = self.pools.entry(pool).or_default();
@@ -180,6 +188,10 @@ impl<'a> Going<'a> {
             (self.worst_day, self.worst) = (span.from(), shortage);
         }
     }
+}
+
+fn is_same(one: Option<&Rc<Shortage>>, other: Option<&Rc<Shortage>>) -> bool {
+    one.zip(other).is_some_and(|(one, other)| Rc::ptr_eq(one, other))
 }
 
 impl View<'_> {
@@ -218,6 +230,8 @@ impl View<'_> {
         let mut crunches: Vec<Going<'_>> = Vec::new();
         let mut sorted: Vec<&Run> = runs.iter().filter(|run| run.shortage.is_some()).collect();
         sorted.sort_by_key(|run| (run.span, run.pool));
+        // what several pools are short of together is one shortage
+        sorted.dedup_by(|next, one| next.span == one.span && is_same(next.shortage.as_ref(), one.shortage.as_ref()));
         for run in sorted {
             let Some(shortage) = run.shortage.as_deref() else { continue };
             let goes_on = |going: &&mut Going<'_>| going.goes_on(run.span, shortage);
@@ -232,7 +246,7 @@ impl View<'_> {
     }
 
     fn crunch(&self, going: Going<'_>) -> Crunch {
-        let Going { span, pools, worst_day, worst } = going;
+        let Going { span, pools, worst_day, worst, tray_days } = going;
         let days = pools.into_iter().flat_map(|(kind, spans)| {
             let pool = self.pool(kind);
             spans.into_iter().map(move |span| ShortOn { pool: pool.clone(), span })
@@ -246,6 +260,7 @@ impl View<'_> {
             held: worst.needed.saturating_sub(worst.short),
             short: worst.short,
             short_at_most: self.short_at_most(worst, worst_day),
+            tray_days,
             counted: worst
                 .items
                 .iter()

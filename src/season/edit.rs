@@ -108,6 +108,8 @@ pub enum EditLabel {
     ChangeRecord(String),
     RemoveRecord(String),
     ChangeDay(String),
+    /// So many changes that make room.
+    MakeRoom(usize),
 }
 
 impl Edit {

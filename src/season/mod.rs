@@ -17,6 +17,7 @@ mod library;
 mod limits;
 pub mod make;
 mod map;
+mod matters;
 mod order;
 mod out_rule;
 mod owners;
@@ -44,6 +45,7 @@ pub use ids::{
 };
 pub use library::{ComesUp, EmergenceRow, GerminationRow, Library};
 pub use map::Map;
+pub use matters::{Matter, Matters};
 pub use out_rule::OutRule;
 pub use place::{Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
 pub use refusal::{EditError, FieldId, LotName, Refusal};

@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::units::{DateSpan, Measure};
 
-use super::{AwayId, Frost};
+use super::{AwayId, Frost, Matters};
 
 /// What counts for the season as a whole.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +18,8 @@ pub struct Settings {
     /// Days that plants stand without being watered.
     pub water_every: u8,
     pub potting: Potting,
+    /// What a change that makes room costs the grower.
+    pub matters: Matters,
 }
 
 /// Days on which nobody sows or moves plants on.
@@ -61,6 +63,7 @@ impl Default for Settings {
             frost: None,
             water_every: 2,
             potting: Potting::PotOn,
+            matters: Matters::default(),
         }
     }
 }

@@ -55,5 +55,5 @@ pub use sharing::{Remainder, RowsTaken, SHARED_LEAVE_DAYS, SHARED_START_DAYS, SH
 pub use stages::{
     CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, weeks_until_ready,
 };
-pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days};
+pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days, usual_flat};
 pub use weight::{WetWeight, borne, dome_height, grams_by_size, rim_height};

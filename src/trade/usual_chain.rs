@@ -32,6 +32,11 @@ const LARGE: usize = 3;
 /// A pot that holds a crop back for no longer than that does, before a far larger one is bought (our choice, no source).
 const GRACE_DAYS: u16 = 7;
 
+/// The flat that pots usually stand in.
+pub fn usual_flat(library: &Library) -> Option<&ContainerKey> {
+    library.containers.get_key_value(&ContainerKey::new(FLAT)).map(|(key, _)| key)
+}
+
 /// The chain of containers that a crop usually goes through (common practice, no source), with `days` from
 /// sowing until it goes out, or the crop's own course where nobody set them.
 ///

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::outlook::PoolKind;
+use crate::outlook::ways_out::WayOut;
 use crate::season::{Edit, RackId, SowingId, TrayKey};
 
 use super::state::{Fit, Page, UnitsShown};
@@ -40,6 +41,25 @@ pub(super) enum Do {
     StopWork,
     /// Starts the work again after it was stopped.
     WorkItOut,
+    LookForWays,
+    StopLookingForWays,
+    /// The change that is shown is made.
+    TakePreview,
+}
+
+impl Do {
+    /// As the window does for itself; what is shown before it is made is left alone by it.
+    pub(super) const fn changes_the_season(&self) -> bool {
+        !matches!(
+            self,
+            Self::CopyTrays
+                | Self::StopWork
+                | Self::WorkItOut
+                | Self::LookForWays
+                | Self::StopLookingForWays
+                | Self::TakePreview
+        )
+    }
 }
 
 /// What is looked at, and how.
@@ -75,6 +95,9 @@ pub(super) enum Go {
     Theme(egui::ThemePreference),
     Zoom(f32),
     HideHint,
+    /// Shows the season as it would be with a change made.
+    Preview(Box<WayOut>),
+    LeavePreview,
     /// Says at the foot of the shelves why something was not done.
     Complain(String),
     /// What was done, where the page alone doesn't show all of it.

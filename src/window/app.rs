@@ -24,6 +24,7 @@ use super::pages::crops::crops_ui;
 use super::pages::days::days_ui;
 use super::pages::frost::frost_ui;
 use super::pages::guests::guests_ui;
+use super::pages::make_room::make_room_ui;
 use super::pages::next_year::next_year_ui;
 use super::pages::places::places_ui;
 use super::pages::records::records_ui;
@@ -31,6 +32,7 @@ use super::pages::sowing_table::sowing_table_ui;
 use super::pages::sowings::sowings_ui;
 use super::pages::start::start_ui;
 use super::pages::worth_a_look::worth_a_look_ui;
+use super::preview::preview_ui;
 use super::scene::Scene;
 use super::screens::Screens;
 use super::shelves::{in_hand_ui, shelves_ui};
@@ -201,6 +203,9 @@ impl App {
         let bar_frame = panel.inner_margin(Margin::symmetric(12, 2));
         Panel::top("menu").frame(bar_frame).show(ui, |ui| menu_ui(ui, &scene, open.history, &bar, actions));
         files::standing_ui(ui, &self.files, actions);
+        if let Some(preview) = open.preview {
+            preview_ui(ui, preview, &scene.words(), actions);
+        }
         if let Some(why) = open.trouble {
             notice::trouble_ui(ui, why, actions);
             return;
@@ -293,6 +298,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
+        Page::MakeRoom => make_room_ui(ui, scene, &mut pages.make_room, open.ways, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),
@@ -318,7 +324,7 @@ impl eframe::App for App {
             self.open.follow(self.library, ctx);
         }
         self.take_found(ctx);
-        if self.open.derived.progress().is_some() {
+        if self.open.is_working() {
             ctx.request_repaint_after(std::time::Duration::from_millis(100));
         }
         self.open.run_days(ctx);

@@ -66,6 +66,11 @@ impl Default for Derived {
 }
 
 impl Derived {
+    /// For a season that differs by a change, with what is known of this one.
+    pub(super) fn beside(&self) -> Self {
+        Self { memory: Arc::clone(&self.memory), ..Self::default() }
+    }
+
     /// Whether the last answer is one to the season as it is.
     pub(super) fn is_fresh(&self) -> bool {
         self.outlook.as_ref().is_some_and(|outlook| outlook.problem == self.wanted)

@@ -61,6 +61,7 @@ fn found(page: Page, to_look_at: usize) -> Found {
         Page::Containers => in_bar(words::containers::PAGE),
         Page::Crops => in_bar(words::crops::PAGE),
         Page::WorthALook => Found::InBar(said::worth_a_look(to_look_at).into()),
+        Page::MakeRoom => Found::InSeasonMenu(words::ways_out::OPEN),
         Page::Frost => Found::InSeasonMenu(words::frost::OPEN),
         Page::SowingTable => Found::InSeasonMenu(words::sowing_table::OPEN),
         Page::NextYear => Found::InSeasonMenu(words::next_year::OPEN),

@@ -22,6 +22,7 @@ mod notice;
 mod open;
 mod pages;
 mod perform;
+mod preview;
 mod scene;
 mod screens;
 mod shared_tray;
@@ -32,6 +33,7 @@ mod state;
 mod theme;
 mod tray_panel;
 mod waiting;
+mod ways;
 mod weeks;
 
 use std::panic::resume_unwind;

@@ -19,6 +19,7 @@ use super::notice::Notice;
 use super::pages::Pages;
 use super::scene::Scene;
 use super::state::{BoardView, DayShown, Gesture, Selection};
+use super::ways::{Preview, Ways};
 
 /// A day takes so long while they run by themselves, in seconds.
 const DAY_RUNS: f64 = 0.16;
@@ -26,6 +27,9 @@ const DAY_RUNS: f64 = 0.16;
 pub(super) struct Open {
     pub(super) history: History,
     pub(super) derived: Derived,
+    pub(super) ways: Ways,
+    /// Shown in place of the season, until it is taken or left.
+    pub(super) preview: Option<Box<Preview>>,
     pub(super) pages: Pages,
     pub(super) drafts: Drafts,
     pub(super) selection: Selection,
@@ -50,6 +54,8 @@ impl Open {
         Self {
             history: History::new(season),
             derived: Derived::default(),
+            ways: Ways::default(),
+            preview: None,
             pages: Pages::default(),
             drafts: Drafts::default(),
             selection: Selection::default(),
@@ -83,6 +89,10 @@ impl Open {
     pub(super) fn follow(&mut self, library: &'static Library, ctx: &egui::Context) {
         self.foresee(library);
         self.derived.follow(&self.history, library, ctx);
+        self.ways.poll(self.history.revision());
+        if let Some(preview) = &mut self.preview {
+            preview.derived.follow(&preview.history, library, ctx);
+        }
         if self.waits_on.is_some() {
             self.show_the_crunch();
         }
@@ -120,7 +130,7 @@ impl Open {
 
     /// The pool chosen while there is one of its kind; else the growing shelves, or the first there is.
     pub(super) fn pool_shown(&self) -> PoolKind {
-        let weeks = self.derived.outlook.iter().flat_map(|outlook| &outlook.weeks);
+        let weeks = self.looked_at().1.outlook.iter().flat_map(|outlook| &outlook.weeks);
         let kinds: BTreeSet<PoolKind> = weeks.map(|week| week.pool.kind).collect();
         let wanted = [self.pool, PoolKind::Of(Role::Growing)].into_iter().find(|kind| kinds.contains(kind));
         wanted.or_else(|| kinds.first().copied()).unwrap_or(self.pool)
@@ -144,20 +154,49 @@ impl Open {
         }
     }
 
+    /// Whether the window has to look now and then how far something is.
+    pub(super) fn is_working(&self) -> bool {
+        let shown = self.preview.as_ref().and_then(|shown| shown.derived.progress());
+        self.derived.progress().or(shown).or_else(|| self.ways.progress()).is_some()
+    }
+
+    /// What is shown: the season, or what it would be.
+    pub(super) fn looked_at(&self) -> (&History, &Derived) {
+        self.preview.as_ref().map_or((&self.history, &self.derived), |shown| (&shown.history, &shown.derived))
+    }
+
     pub(super) fn scene(&self, library: &'static Library, unit: LengthUnit) -> Scene<'_> {
-        scene(&self.history, &self.derived, &self.selection, (self.shown.day, self.from_day), (library, unit))
+        let (history, derived) = self.looked_at();
+        scene(history, derived, &self.selection, (self.shown.day, self.from_day), (library, unit))
     }
 
     /// What drawing may read, apart from what it may change.
     pub(super) fn parts(&mut self, library: &'static Library, unit: LengthUnit) -> (Scene<'_>, Parts<'_>) {
         let pool = self.pool_shown();
         let Self {
-            history, derived, pages, drafts, selection, gesture, shown, board, from_day, notice, trouble, ..
+            history,
+            derived,
+            ways,
+            preview,
+            pages,
+            drafts,
+            selection,
+            gesture,
+            shown,
+            board,
+            from_day,
+            notice,
+            trouble,
+            ..
         } = self;
+        let preview = preview.as_deref();
+        let (history, derived) = preview.map_or((&*history, &*derived), |shown| (&shown.history, &shown.derived));
         let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
         let parts = Parts {
             history,
             derived,
+            ways,
+            preview,
             shown,
             pool,
             notice: notice.as_ref(),
@@ -172,7 +211,8 @@ impl Open {
     }
 
     pub(super) fn words(&self, library: &'static Library, unit: LengthUnit) -> Words<'_> {
-        Words { season: self.history.season(), library, forecast: &self.derived.forecast, unit }
+        let (history, derived) = self.looked_at();
+        Words { season: history.season(), library, forecast: &derived.forecast, unit }
     }
 }
 
@@ -180,6 +220,8 @@ impl Open {
 pub(super) struct Parts<'a> {
     pub(super) history: &'a History,
     pub(super) derived: &'a Derived,
+    pub(super) ways: &'a Ways,
+    pub(super) preview: Option<&'a Preview>,
     pub(super) shown: &'a DayShown,
     pub(super) pool: PoolKind,
     pub(super) notice: Option<&'a Notice>,

@@ -40,6 +40,7 @@ pages! {
     Containers,
     Crops,
     WorthALook,
+    MakeRoom,
     Frost,
     SowingTable,
     NextYear

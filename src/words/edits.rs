@@ -34,6 +34,7 @@ impl Words<'_> {
             EditLabel::LiftTray(key) => format!("taking {} off the shelf", tray(key)),
             EditLabel::PinTray(key) => format!("pin on {}", tray(key)),
             EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
+            EditLabel::MakeRoom(number) => format!("making room by {}", counted(*number, "change", "changes")),
             EditLabel::FindSpots => "finding spots".to_owned(),
             EditLabel::AddRack(name)
             | EditLabel::AddSowing(name)

@@ -47,6 +47,7 @@ mod standing;
 pub mod start;
 mod stays;
 pub mod tray;
+pub mod ways_out;
 pub mod weeks;
 pub mod window;
 pub mod worth_a_look;

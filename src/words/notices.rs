@@ -29,7 +29,11 @@ pub fn try_finding_spots(worst: NaiveDate) -> String {
 }
 
 pub fn try_moving(worst: NaiveDate) -> String {
-    format!("The shelves overflow in {}: drag the blue date below, then move a tray, or turn it with R", month(worst))
+    format!(
+        "The shelves overflow in {}: Make room says what can be changed, and what it costs; or drag the blue date \
+         below, and move trays by hand",
+        month(worst)
+    )
 }
 
 pub fn of_the_sample(hint: &str) -> String {

@@ -14,6 +14,7 @@ pub const FIND_SPOTS: &str = "Find spots";
 pub const ALL_HAVE_A_SPOT: &str = "Every tray has a spot on all its days";
 pub const WHAT_FINDING_DOES: &str =
     "Looks for a spot for every tray; trays stay where they are if they can, pinned ones always";
+pub const MAKE_ROOM: &str = super::ways_out::PAGE;
 pub const MOST_SEASONS: &str = "8 of 10 seasons";
 pub const WHAT_MOST_SEASONS_ARE: &str = "8 of 10 seasons want between these, drawn between early and late";
 pub const PLUGS: &str = "plugs";

@@ -36,6 +36,7 @@ mod square_or_round_pots;
 mod support;
 mod too_cold_or_too_warm;
 mod too_tall;
+mod ways_out;
 mod weeks_are_a_label;
 mod wet_weight;
 mod which_last_frost;

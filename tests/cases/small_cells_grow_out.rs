@@ -1,8 +1,7 @@
 //! 200-cell sheets want 5 to 20 times the room two weeks later. A grower's report, restated.
 //!
-//! The racks are those of `lit_versus_footprint`. Waits for a later issue: the ways out (a smaller
-//! next size, two halves, fewer plants, so many trays elsewhere), and the earliest safe date of a
-//! move to the cold greenhouse.
+//! The racks are those of `lit_versus_footprint`; what may be changed: `ways_out`. Waits for a later issue: the
+//! earliest safe date of a move to the cold greenhouse.
 
 use flatwright::outlook::Verdict;
 use flatwright::season::{ContainerKind, RimShape, Shelf, ZoneKind};

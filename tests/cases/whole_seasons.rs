@@ -119,7 +119,8 @@ impl Whole {
 
 #[track_caller]
 fn sown(id: u32, crop: &str, (plants, out): (u32, &str), steps: &[&str], more: &str) -> String {
-    let steps: String = steps.iter().zip(id + 2..).map(|(step, id)| format!("(id: {id}, {step}), ")).collect();
+    let steps: Vec<String> = steps.iter().zip(id + 2..).map(|(step, id)| format!("(id: {id}, {step}), ")).collect();
+    let steps = steps.concat();
     format!(
         r#"(id: {id}, crop: "{crop}", wanted: [(date: "{out}", plants: {plants})], steps: [{steps}],
         lots: [(id: {})], {more}),"#,

@@ -6,6 +6,7 @@ mod bad_input;
 mod drawing;
 mod holds;
 mod hostile;
+mod make_room;
 mod next;
 mod seasons;
 mod sowing_table;

@@ -6,10 +6,10 @@ use std::path::Path;
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
-    FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule,
-    PartOfDay, Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId,
-    Slack, Sourced, Sowing, SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures,
-    TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Matter, Matters, Observation, Observed,
+    Op, OutRule, PartOfDay, Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings,
+    Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId,
+    Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -83,11 +83,18 @@ fn role() -> impl Strategy<Value = Role> {
     select(vec![Role::Germinating, Role::Growing, Role::Hardening])
 }
 
+fn matters() -> impl Strategy<Value = Matters> {
+    let matter = || select(vec![Matter::Little, Matter::Fairly, Matter::Much]);
+    let all = (matter(), matter(), matter(), matter(), matter(), matter());
+    all.prop_map(|(held, sown, out, smaller, fewer, buying)| Matters { held, sown, out, smaller, fewer, buying })
+}
+
 fn settings() -> impl Strategy<Value = Settings> {
     let potting = select(vec![Potting::PotOn, Potting::PotUp, Potting::MoveOn]);
+    let words = (potting, matters());
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
-    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, potting).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, potting)| Settings {
+    (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, words).prop_map(
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, (potting, matters))| Settings {
             gap,
             lamp_gap,
             sure_percent,
@@ -95,6 +102,7 @@ fn settings() -> impl Strategy<Value = Settings> {
             frost,
             water_every,
             potting,
+            matters,
         },
     )
 }

@@ -19,6 +19,7 @@ mod hands;
 mod keeping;
 mod keyboard;
 mod leaving;
+mod make_room;
 mod measures;
 mod middle;
 mod next_year;

@@ -97,6 +97,7 @@ impl From<SettingsV2> for Settings {
             frost: file.frost.map(Frost::from),
             water_every: file.water_every,
             potting: file.potting.into(),
+            matters: file.matters.into(),
         }
     }
 }

@@ -2,9 +2,9 @@
 
 use chrono::Weekday;
 
-use crate::season::{Delays, Grown, Loss, Potting};
+use crate::season::{Delays, Grown, Loss, Matter, Matters, Potting};
 
-use super::v2::{DelaysV2, GrownV2, LossV2, PottingV2, WeekdayV2};
+use super::v2::{DelaysV2, GrownV2, LossV2, MatterV2, MattersV2, PottingV2, WeekdayV2};
 
 macro_rules! one_for_one {
     ($($file:ident = $of:ident { $($variant:ident),* })*) => {$(
@@ -31,6 +31,33 @@ one_for_one! {
     DelaysV2 = Delays { Sowing, MovingOn, Out }
     GrownV2 = Grown { TooSmall, Right, TooBig }
     PottingV2 = Potting { PotOn, PotUp, MoveOn }
+    MatterV2 = Matter { Little, Fairly, Much }
+}
+
+impl From<Matters> for MattersV2 {
+    fn from(Matters { held, sown, out, smaller, fewer, buying }: Matters) -> Self {
+        Self {
+            held: held.into(),
+            sown: sown.into(),
+            out: out.into(),
+            smaller: smaller.into(),
+            fewer: fewer.into(),
+            buying: buying.into(),
+        }
+    }
+}
+
+impl From<MattersV2> for Matters {
+    fn from(MattersV2 { held, sown, out, smaller, fewer, buying }: MattersV2) -> Self {
+        Self {
+            held: held.into(),
+            sown: sown.into(),
+            out: out.into(),
+            smaller: smaller.into(),
+            fewer: fewer.into(),
+            buying: buying.into(),
+        }
+    }
 }
 
 impl From<Weekday> for WeekdayV2 {

@@ -13,10 +13,10 @@ use super::v1::{
 use super::v2::{
     AwayV2, BegunV2, ChillV2, ContainerV2, CountedV2, CropV2, DelaysV2, FigureV2, FrostChanceV2, FrostMethodV2,
     FrostV2, GerminationV2, GrownV2, GuestV2, HardeningV2, HardinessV2, KindV2, LatestV2, LightV2, LossV2, LotV2,
-    MovingOnV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, PottingV2, RackV2, ReachV2, RimShapeV2, RoleV2,
-    RowsV2, RuleV2, SeasonV2, SeedLightV2, SeenV2, SettingDepthV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2,
-    SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, ThermalV2, TransplantsV2, TrayV2, TrustV2, WantedV2, WeekdayV2,
-    WeeksV2, ZoneKindV2, ZoneV2,
+    MattersV2, MovingOnV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, PottingV2, RackV2, ReachV2,
+    RimShapeV2, RoleV2, RowsV2, RuleV2, SeasonV2, SeedLightV2, SeenV2, SettingDepthV2, SettingsV2, ShelfV2, SlackV2,
+    SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, ThermalV2, TransplantsV2, TrayV2, TrustV2,
+    WantedV2, WeekdayV2, WeeksV2, ZoneKindV2, ZoneV2,
 };
 
 /// The same thing in the next version.
@@ -166,7 +166,8 @@ impl Next<SettingsV2> for SettingsV1 {
     fn next(self) -> SettingsV2 {
         let Self { gap, lamp_gap, sure_percent, weeks, frost, away: _, water_every } = self;
         let (weeks, frost) = (weeks.next(), frost.next());
-        SettingsV2 { gap, lamp_gap, sure_percent, weeks, frost, water_every, potting: PottingV2::PotOn }
+        let matters = MattersV2::default();
+        SettingsV2 { gap, lamp_gap, sure_percent, weeks, frost, water_every, potting: PottingV2::PotOn, matters }
     }
 }
 

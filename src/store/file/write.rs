@@ -88,6 +88,7 @@ impl From<&Settings> for SettingsV2 {
             frost: settings.frost.as_ref().map(FrostV2::from),
             water_every: settings.water_every,
             potting: settings.potting.into(),
+            matters: settings.matters.into(),
         }
     }
 }

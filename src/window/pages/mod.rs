@@ -5,6 +5,7 @@ pub(super) mod crops;
 pub(super) mod days;
 pub(super) mod frost;
 pub(super) mod guests;
+pub(super) mod make_room;
 pub(super) mod next_year;
 pub(super) mod places;
 pub(super) mod records;
@@ -18,6 +19,7 @@ use crops::CropsPage;
 use days::DaysPage;
 use frost::FrostPage;
 use guests::GuestsPage;
+use make_room::MakeRoomPage;
 use next_year::NextYearPage;
 use places::PlacesPage;
 use records::RecordsPage;
@@ -31,6 +33,7 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) sowings: SowingsPage,
     pub(in crate::window) guests: GuestsPage,
     pub(in crate::window) places: PlacesPage,
+    pub(in crate::window) make_room: MakeRoomPage,
     pub(in crate::window) containers: ContainersPage,
     pub(in crate::window) crops: CropsPage,
     pub(in crate::window) records: RecordsPage,

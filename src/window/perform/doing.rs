@@ -11,6 +11,10 @@ use crate::words::{self, notices};
 
 impl App {
     pub(super) fn perform_do(&mut self, asked: Do, ctx: &Context) {
+        if self.open.preview.is_some() && asked.changes_the_season() {
+            self.open.notice = Some(Notice::complaint(words::ways_out::ONLY_SHOWN.to_owned()));
+            return;
+        }
         match asked {
             Do::Edit(edit) => {
                 self.open.notice = None;
@@ -37,6 +41,13 @@ impl App {
             Do::FindSpots => self.open.derived.find(&self.open.history, ctx),
             Do::FindSpotFor(tray) => self.find_spot_for(tray, ctx),
             Do::StopWork => self.open.derived.stop(),
+            Do::LookForWays => self.look_for_ways(ctx),
+            Do::StopLookingForWays => self.open.ways.stop(),
+            Do::TakePreview => {
+                if let Some(shown) = self.open.preview.take() {
+                    self.perform_do(Do::Edit(shown.way.edit), ctx);
+                }
+            }
             Do::WorkItOut => {
                 self.open.derived.restart();
                 self.open.derived.follow(&self.open.history, self.library, ctx);
@@ -59,6 +70,13 @@ impl App {
         }
         self.open.nudged = Some((now, self.open.history.revision()));
         self.changed(ctx);
+    }
+
+    fn look_for_ways(&mut self, ctx: &Context) {
+        let open = &mut self.open;
+        if let Some(outlook) = open.derived.outlook.as_ref().filter(|_| open.derived.is_fresh()) {
+            open.ways.ask(&open.history, self.library, (&open.derived.forecast, outlook), ctx);
+        }
     }
 
     fn refused(&mut self, why: &EditError) {

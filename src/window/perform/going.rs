@@ -9,6 +9,7 @@ use crate::window::action::Go;
 use crate::window::app::App;
 use crate::window::notice::Notice;
 use crate::window::state::Page;
+use crate::window::ways::Preview;
 use crate::words::notices;
 
 impl App {
@@ -54,6 +55,15 @@ impl App {
                 ctx.set_theme(theme);
             }
             Go::Zoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
+            Go::Preview(way) => {
+                open.preview = Preview::of(*way, &open.history, &open.derived).map(Box::new);
+                view.page = Page::Shelves;
+                open.follow(self.library, ctx);
+            }
+            Go::LeavePreview => {
+                open.preview = None;
+                view.page = Page::MakeRoom;
+            }
             Go::HideHint => view.hint_hidden = true,
             Go::Say(text) => open.notice = Some(Notice::said(text)),
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
@@ -70,9 +80,8 @@ impl App {
     }
 
     fn show_crunch(&mut self, at: usize) {
-        let Some(crunch) = self.open.derived.outlook.as_ref().and_then(|outlook| outlook.crunches.get(at)) else {
-            return;
-        };
+        let outlook = self.open.looked_at().1.outlook.as_ref();
+        let Some(crunch) = outlook.and_then(|outlook| outlook.crunches.get(at)).cloned() else { return };
         self.open.shown.day = crunch.worst_day;
         self.open.shown.playing = false;
         if let Some(pool) = crunch.pools.first() {
@@ -80,19 +89,21 @@ impl App {
         }
         self.open.selection.marked = crunch.proof.iter().copied().collect();
         let words = self.words();
-        self.open.notice = Some(Notice::said(notices::framed(&words.reason(crunch))));
+        self.open.notice = Some(Notice::said(notices::framed(&words.reason(&crunch))));
         self.view.page = Page::Shelves;
     }
 
     fn show_problem(&mut self, at: usize) {
-        let Some(problem) = self.open.derived.problems.get(at) else { return };
+        let Some(problem) = self.open.looked_at().1.problems.get(at) else { return };
         let about = problem.about();
         let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
         let of_records = matches!(problem, Problem::TooFew { .. });
         let words = self.words();
         self.open.notice = Some(Notice::said(words.problem(problem)));
         let day = match about {
-            About::Tray(tray, None) => self.open.derived.forecast.stays_of(tray).map(|stay| stay.span.from()).min(),
+            About::Tray(tray, None) => {
+                self.open.looked_at().1.forecast.stays_of(tray).map(|stay| stay.span.from()).min()
+            }
             About::Tray(_, day) | About::Shelf(_, day) => day,
             About::Place(_, day) | About::Lamps(day) | About::Away(_, day) => Some(day),
             About::Season | About::Sowing(_) => None,

@@ -4,10 +4,11 @@ use egui::{Align, Button, Layout, RichText, Sense, Ui, vec2};
 
 use crate::outlook::{Outlook, PoolKind};
 use crate::season::ZoneKind;
-use crate::words::weeks as said;
+use crate::words::{ways_out, weeks as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::scene::Scene;
+use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 
 use super::band::band_sign_ui;
@@ -47,6 +48,7 @@ pub(super) fn headline_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, work: 
 
 fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     find_ui(ui, palette, scene, work, actions);
+    make_room_ui(ui, scene, actions);
     if let Some(progress) = work.progress {
         if ui.add(Button::new(said::STOP).min_size(vec2(84.0, 30.0))).clicked() {
             actions.push(Action::Do(Do::StopWork));
@@ -63,14 +65,29 @@ fn button_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>,
     }
 }
 
+/// Beside it, as long as there is something to make room for.
+fn make_room_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    if scene.outlook.is_none_or(|outlook| outlook.crunches.is_empty()) {
+        return;
+    }
+    let palette = Palette::of(ui);
+    let text = RichText::new(said::MAKE_ROOM).font(theme::strong(13.5)).color(palette.on_selected);
+    let button = Button::new(text).min_size(vec2(96.0, 30.0)).fill(palette.selected);
+    if ui.add(button).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {
+        actions.push(Action::Go(Go::Page(Page::MakeRoom)));
+    }
+}
+
 /// Always at the right end: no other button comes to lie where it was.
 fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     let idle = work.progress.is_none() && !work.stopped && work.failure.is_none();
     let can = idle && scene.outlook.is_some() && !work.layout_stands;
     let text = RichText::new(said::FIND_SPOTS).font(theme::strong(13.5));
-    let text = if can { text.color(palette.on_selected) } else { text };
+    // the one thing to do while room is short is to make some
+    let first = can && scene.outlook.is_some_and(|outlook| outlook.crunches.is_empty());
+    let text = if first { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(vec2(112.0, 30.0));
-    let button = if can { button.fill(palette.selected) } else { button };
+    let button = if first { button.fill(palette.selected) } else { button };
     let does = if work.layout_stands { said::ALL_HAVE_A_SPOT } else { said::WHAT_FINDING_DOES };
     if ui.add_enabled(can, button).on_hover_text(does).on_disabled_hover_text(does).clicked() {
         actions.push(Action::Do(Do::FindSpots));

@@ -10,12 +10,14 @@ use crate::units::Measure;
 
 use crate::store::file::text::{DateText, LengthText, SpanText, TemperatureText};
 
+mod matters;
 mod own;
 mod room;
 mod sowing;
 mod tray;
 mod usual;
 
+pub(in crate::store::file) use matters::{MatterV2, MattersV2};
 pub(in crate::store::file) use own::*;
 pub(in crate::store::file) use room::{
     LightV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, ShelfV2, TemperaturesV2, ZoneKindV2, ZoneV2,
@@ -76,6 +78,8 @@ pub(in crate::store::file) struct SettingsV2 {
     pub(in crate::store::file) water_every: u8,
     #[serde(skip_serializing_if = "is_default")]
     pub(in crate::store::file) potting: PottingV2,
+    #[serde(skip_serializing_if = "is_default")]
+    pub(in crate::store::file) matters: MattersV2,
 }
 
 impl Default for SettingsV2 {
@@ -88,6 +92,7 @@ impl Default for SettingsV2 {
             frost: None,
             water_every: 2,
             potting: PottingV2::PotOn,
+            matters: MattersV2::default(),
         }
     }
 }

@@ -1,0 +1,54 @@
+//! All ways out of a season.
+
+use crate::fit::{Cancel, Cancelled, Memory, Progress};
+use crate::outlook::Verdict;
+
+use super::combined::{Combined, make_room};
+use super::search::ways_out;
+use super::tried::{Known, Standing};
+use super::way::WayOut;
+
+/// What can be changed so that everything fits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// For each crunch, in its order, those that remove it first, cheapest first.
+    pub of_crunches: Vec<Vec<WayOut>>,
+    /// Together, for the whole season.
+    pub best: Combined,
+}
+
+impl Found {
+    /// Whether the best makes everything fit.
+    pub fn fits(&self) -> bool {
+        self.best.way.as_ref().is_some_and(|way| way.effect.verdict == Verdict::Fits)
+    }
+}
+
+/// The ways out of every crunch, and the cheapest of all for the season.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted.
+pub fn find(of: &Standing<'_>, memory: &mut Memory, progress: &Progress, cancel: &Cancel) -> Result<Found, Cancelled> {
+    let steps = of.outlook.crunches.len() + 1;
+    let mut of_crunches = Vec::new();
+    let mut known = Known::of(of, memory, cancel)?;
+    for (at, crunch) in of.outlook.crunches.iter().enumerate() {
+        progress.set(at, steps);
+        of_crunches.push(ways_out(of, crunch, &mut known, cancel)?);
+    }
+    progress.set(steps - 1, steps);
+    let best = make_room(of, &mut known, cancel)?;
+    let best = cheapest(best, &of_crunches, of);
+    Ok(Found { of_crunches, best })
+}
+
+/// One change alone that makes everything fit may be cheaper than several that were found together.
+fn cheapest(combined: Combined, ways: &[Vec<WayOut>], of: &Standing<'_>) -> Combined {
+    let matters = of.season.settings().matters;
+    let whole = ways.iter().flatten().filter(|way| way.effect.verdict == Verdict::Fits);
+    let Some(one) = whole.min_by_key(|way| way.price.points(&matters)) else { return combined };
+    let is_cheaper = combined.way.as_ref().is_none_or(|way| {
+        way.effect.verdict != Verdict::Fits || way.price.points(&matters) > one.price.points(&matters)
+    });
+    if is_cheaper { Combined { way: Some(one.clone()), cheapest: false, ..combined } } else { combined }
+}

@@ -1,0 +1,22 @@
+//! Ways out of a crunch: what can be changed, what it costs, and what comes of it.
+//!
+//! `dates`, `containers` and `room_made` draft changes; `rows` and the `ledger` reckon by counts which of them
+//! promise most; the placement solver tries those, and what it doesn't bear out is not offered.
+
+mod combined;
+mod containers;
+mod dates;
+mod drafts;
+mod found;
+mod ledger;
+mod model;
+mod room_made;
+mod rows;
+mod search;
+mod tried;
+mod way;
+
+pub use combined::Combined;
+pub use found::{Found, find};
+pub use tried::Standing;
+pub use way::{Change, Effect, Price, ShortOf, WayOut};

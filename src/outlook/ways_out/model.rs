@@ -1,0 +1,187 @@
+//! All changes that may be made together, as a question about daily counts.
+
+use std::collections::BTreeSet;
+
+use crate::fit::{Batch, Cancel, Cancelled, Choice, DailyCapacity, Days, LevelProblem, NoGood, Term, Use};
+use crate::forecast::{Forecast, Stay};
+use crate::outlook::Outlook;
+use crate::outlook::question::day_number;
+use crate::season::{Op, Season, ShelfId};
+
+use super::drafts::drafts_of;
+use super::room_made::RoomMade;
+use super::rows::{Rows, Take};
+use super::tried::Standing;
+use super::way::{Draft, Price};
+
+/// More than any row holds: where nothing limits it.
+const NO_LIMIT: i64 = 1 << 40;
+/// Numbers that new lots or shelves of one draft may take.
+const IDS: u32 = 64;
+
+/// One of several ways in which a sowing goes; without a draft, as it is.
+struct Alternative {
+    draft: Option<Draft>,
+    stays: Vec<Stay>,
+    points: i64,
+}
+
+/// Room that may be made, and how much more each row then holds.
+struct Made {
+    draft: Draft,
+    points: i64,
+    gains: Vec<Take>,
+}
+
+pub(super) struct Model<'a> {
+    rows: Rows<'a>,
+    days: Days,
+    fixed: Vec<Stay>,
+    sowings: Vec<Vec<Alternative>>,
+    made: Vec<Made>,
+}
+
+impl<'a> Model<'a> {
+    pub(super) fn of(of: &Standing<'a>, cancel: &Cancel) -> Result<Self, Cancelled> {
+        let matters = of.season.settings().matters;
+        let points = |price: &Price| i64::try_from(price.points(&matters)).unwrap_or(i64::MAX).min(1 << 28);
+        let mut fresh = of.season.next_id();
+        let mut sowings = Vec::new();
+        for sowing in of.season.sowings() {
+            cancel.check()?;
+            let own = of.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing.id)).cloned().collect();
+            let mut all = vec![Alternative { draft: None, stays: own, points: 0 }];
+            all.extend(drafts_of(of, sowing, fresh).into_iter().map(|(draft, then)| {
+                let points = points(&draft.price);
+                Alternative { draft: Some(draft), stays: then.stays, points }
+            }));
+            fresh = fresh.saturating_add(IDS);
+            sowings.push(all);
+        }
+        let fixed: Vec<Stay> = of.forecast.stays.iter().filter(|stay| stay.sowing.is_none()).cloned().collect();
+        let stays = || fixed.iter().chain(sowings.iter().flatten().flat_map(|one| &one.stays));
+        let rows = Rows::of(of.season, stays());
+        let days = Days::new(
+            stays().map(|stay| day_number(stay.span.from())).min().unwrap_or(0),
+            stays().map(|stay| day_number(stay.span.until())).max().unwrap_or(0),
+        );
+        let mut made: Vec<Made> = Vec::new();
+        for crunch in &of.outlook.crunches {
+            cancel.check()?;
+            let drafts = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh }.drafts();
+            fresh = fresh.saturating_add(IDS);
+            for draft in drafts {
+                let mut season = of.season.clone();
+                let known = made.iter().any(|one| one.draft.changes == draft.changes);
+                if known || season.apply(&draft.edit()).is_err() {
+                    continue;
+                }
+                let gains = gains(&rows, &season, stays(), days);
+                made.push(Made { points: points(&draft.price), draft, gains });
+            }
+        }
+        let mut model = Self { rows, days, fixed, sowings, made };
+        model.found(of.outlook, of.forecast);
+        Ok(model)
+    }
+
+    /// From now on no more stand there than were found to have room on days that were short, or not settled.
+    /// Whether anything of that is new.
+    pub(super) fn found(&mut self, outlook: &Outlook, forecast: &Forecast) -> bool {
+        let short = outlook.crunches.iter().filter(|crunch| self.rows.found(crunch, forecast)).count();
+        let open = outlook.weeks.iter().filter(|week| self.rows.open(week)).count();
+        short + open > 0
+    }
+
+    /// By counts that hold whatever is placed where alone, or with all that was found.
+    pub(super) fn problem(&self, proven_alone: bool) -> LevelProblem {
+        let counts = |row: usize| self.rows.all.get(row).is_some_and(|row| row.proven || !proven_alone);
+        let uses = |takes: Vec<Take>| -> Vec<Use> {
+            let takes = takes.into_iter().filter(|take| counts(take.row) && take.amount > 0);
+            takes.map(|Take { row, days, amount }| Use { resource: row, days, amount }).collect()
+        };
+        let of_stays = |stays: &[Stay]| uses(stays.iter().flat_map(|stay| self.rows.takes(stay)).collect());
+        let fixed = Batch { choices: vec![Choice { cost: 0, uses: of_stays(&self.fixed) }] };
+        let choice = |one: &Alternative| Choice { cost: one.points, uses: of_stays(&one.stays) };
+        let sowings = self.sowings.iter().map(|all| Batch { choices: all.iter().map(choice).collect() });
+        let made = self.made.iter().map(|made| {
+            let none = Choice { cost: 0, uses: uses(self.rows.with_found(&made.gains)) };
+            Batch { choices: vec![none, Choice { cost: made.points, uses: Vec::new() }] }
+        });
+        LevelProblem {
+            resources: (0..self.rows.all.len()).map(|row| self.capacity(row)).collect(),
+            batches: std::iter::once(fixed).chain(sowings).chain(made).collect(),
+            nogoods: self.apart(),
+        }
+    }
+
+    /// What a row holds with all the room made that may be.
+    fn capacity(&self, row: usize) -> DailyCapacity {
+        let Some(of) = self.rows.all.get(row) else { return DailyCapacity::default() };
+        let gains: Vec<Take> = self.made.iter().flat_map(|made| self.rows.with_found(&made.gains)).collect();
+        let gains: Vec<&Take> = gains.iter().filter(|take| take.row == row).collect();
+        let mut turns: BTreeSet<i32> = of.holds.iter().map(|(from, _)| *from).collect();
+        turns.extend(gains.iter().flat_map(|take| [take.days.from, take.days.until]));
+        turns.insert(self.days.from);
+        let turns: Vec<i32> = turns.into_iter().filter(|day| *day < self.days.until).collect();
+        let ends = turns.iter().skip(1).copied().chain([self.days.until]);
+        let each = turns.iter().zip(ends).map(|(&from, until)| {
+            let more: i64 = gains.iter().filter(|take| take.days.contains(from)).map(|take| take.amount).sum();
+            (Days::new(from, until), of.on(from).saturating_add(more).clamp(0, NO_LIMIT))
+        });
+        DailyCapacity { usual: NO_LIMIT, other: each.collect() }
+    }
+
+    /// Rooms that would be made of one shelf in two ways.
+    fn apart(&self) -> Vec<NoGood> {
+        let shelves: Vec<BTreeSet<ShelfId>> = self.made.iter().map(|made| shelves_put(&made.draft)).collect();
+        let first = 1 + self.sowings.len();
+        let mut all = Vec::new();
+        for (at, one) in shelves.iter().enumerate() {
+            for (other, _) in shelves.iter().enumerate().skip(at + 1).filter(|(_, other)| !one.is_disjoint(other)) {
+                let term = |at: usize| Term { batch: first + at, choices: vec![1] };
+                all.push(NoGood { terms: vec![term(at), term(other)], short: 1 });
+            }
+        }
+        all
+    }
+
+    /// What was chosen, as one change; `None` where that is nothing.
+    pub(super) fn draft(&self, chosen: &[usize]) -> Option<Draft> {
+        let of_sowings = self.sowings.iter().zip(chosen.iter().skip(1));
+        let sowings = of_sowings.filter_map(|(all, &choice)| all.get(choice)?.draft.as_ref());
+        let of_made = self.made.iter().zip(chosen.iter().skip(1 + self.sowings.len()));
+        let made = of_made.filter(|(_, choice)| **choice == 1).map(|(made, _)| &made.draft);
+        Draft::together(sowings.chain(made))
+    }
+}
+
+fn shelves_put(draft: &Draft) -> BTreeSet<ShelfId> {
+    let put = draft.ops.iter().filter_map(|op| match op {
+        Op::PutShelf(shelf) => Some(shelf.id),
+        _ => None,
+    });
+    put.collect()
+}
+
+/// How much more each row holds in the season with room made.
+fn gains<'s>(rows: &Rows<'_>, with: &Season, stays: impl Iterator<Item = &'s Stay>, days: Days) -> Vec<Take> {
+    let then = Rows::of(with, stays);
+    let mut all = Vec::new();
+    for (number, row) in rows.all.iter().enumerate() {
+        let Some(other) = then.all.iter().find(|other| other.is_about_the_same(row)) else { continue };
+        let mut turns: Vec<i32> =
+            row.holds.iter().chain(&other.holds).map(|(from, _)| (*from).max(days.from)).collect();
+        turns.sort_unstable();
+        turns.dedup();
+        turns.retain(|turn| *turn < days.until);
+        let ends = turns.iter().skip(1).copied().chain([days.until]);
+        for (&from, until) in turns.iter().zip(ends) {
+            let amount = other.on(from).saturating_sub(row.on(from));
+            if amount > 0 {
+                all.push(Take { row: number, days: Days::new(from, until), amount });
+            }
+        }
+    }
+    all
+}

@@ -1,0 +1,152 @@
+//! A change held against the shelves, and against the rules.
+
+use std::collections::BTreeSet;
+
+use crate::fit::{Cancel, Cancelled, Memory, Progress};
+use crate::forecast::{Forecast, Problem, forecast};
+use crate::outlook::{Crunch, Effort, Keep, Outlook, Verdict, look_ahead};
+use crate::season::{Edit, Library, Season, SowingId};
+
+use super::way::{Effect, ShortOf};
+
+/// A season as it stands, and what is known of it.
+#[derive(Clone, Copy)]
+pub struct Standing<'a> {
+    pub season: &'a Season,
+    pub library: &'a Library,
+    pub forecast: &'a Forecast,
+    pub outlook: &'a Outlook,
+}
+
+/// The same with a change made.
+pub(super) struct Tried {
+    pub(super) forecast: Forecast,
+    pub(super) outlook: Outlook,
+}
+
+/// What is known of the season, to try changes of it by.
+pub(super) struct Known<'m> {
+    /// Mended after each change: soon, and good enough to choose by.
+    pub(super) soon: Memory,
+    /// What is offered is what this says.
+    pub(super) whole: &'m mut Memory,
+}
+
+impl<'m> Known<'m> {
+    pub(super) fn of(of: &Standing<'_>, whole: &'m mut Memory, cancel: &Cancel) -> Result<Self, Cancelled> {
+        let mut soon = Memory::mending();
+        let progress = Progress::default();
+        look_ahead(of.season, of.forecast, Keep::Pinned, Effort::default(), &mut soon, &progress, cancel)?;
+        Ok(Self { soon, whole })
+    }
+}
+
+/// Makes the edit on a copy and holds that against its shelves; `None` where the season does not take it, or
+/// a rule is broken that was kept before.
+pub(super) fn tried(
+    of: &Standing<'_>,
+    edit: &Edit,
+    memory: &mut Memory,
+    cancel: &Cancel,
+) -> Result<Option<Tried>, Cancelled> {
+    let mut season = of.season.clone();
+    if season.apply(edit).is_err() {
+        return Ok(None);
+    }
+    let forecast = forecast(&season, of.library);
+    if breaks_a_rule(&of.forecast.problems, &forecast.problems) {
+        return Ok(None);
+    }
+    let progress = Progress::default();
+    let outlook = look_ahead(&season, &forecast, Keep::Pinned, Effort::default(), memory, &progress, cancel)?;
+    let broken = breaks_a_rule(&of.outlook.problems, &outlook.problems);
+    Ok((!broken).then_some(Tried { forecast, outlook }))
+}
+
+impl Tried {
+    /// What comes of it, for that crunch.
+    pub(super) fn effect(&self, before: &Outlook, crunch: &Crunch) -> Effect {
+        Effect {
+            verdict: self.outlook.verdict,
+            of_crunch: left_of(crunch, &self.outlook),
+            crunch_before: ShortOf { open_days: open_days(crunch, before), ..of_one(crunch) },
+            after: ShortOf::of(&self.outlook),
+            before: ShortOf::of(before),
+            spare: self.spare(crunch),
+        }
+    }
+
+    /// Room for so many more on the fullest day of those shelves, where no day is short of it.
+    fn spare(&self, crunch: &Crunch) -> Option<(chrono::NaiveDate, u32)> {
+        if self.outlook.verdict != Verdict::Fits {
+            return None;
+        }
+        let kinds: Vec<_> = crunch.pools.iter().map(|pool| pool.kind).collect();
+        let weeks = self.outlook.weeks.iter().filter(|week| kinds.contains(&week.pool.kind) && week.needed > 0);
+        weeks.min_by_key(|week| (week.spare, week.worst_day)).map(|week| (week.worst_day, week.spare))
+    }
+}
+
+fn of_one(crunch: &Crunch) -> ShortOf {
+    ShortOf { tray_days: crunch.tray_days, trays: crunch.short, crunches: 1, open_days: 0 }
+}
+
+/// What is short of room on those shelves on its days.
+fn left_of(crunch: &Crunch, after: &Outlook) -> ShortOf {
+    let same = after.crunches.iter().filter(|left| {
+        left.span.overlaps(crunch.span)
+            && left.concerned().iter().any(|pool| crunch.concerned().iter().any(|of| of.kind == pool.kind))
+    });
+    let mut sum = ShortOf { open_days: open_days(crunch, after), ..ShortOf::default() };
+    for left in same {
+        sum.tray_days = sum.tray_days.saturating_add(left.tray_days);
+        sum.trays = sum.trays.max(left.short);
+        sum.crunches += 1;
+    }
+    sum
+}
+
+fn open_days(crunch: &Crunch, outlook: &Outlook) -> u64 {
+    let open = outlook.weeks.iter().filter(|week| {
+        week.verdict == Verdict::Unsettled
+            && crunch.span.contains(week.worst_day)
+            && crunch.pools.iter().any(|pool| pool.kind == week.pool.kind)
+    });
+    7 * u64::try_from(open.count()).unwrap_or(u64::MAX)
+}
+
+/// Whether there is something wrong that wasn't before. What only makes work, or is said already and stays as it
+/// was, breaks none.
+pub(super) fn breaks_a_rule(before: &[Problem], after: &[Problem]) -> bool {
+    let known: BTreeSet<(u8, Option<SowingId>)> = before.iter().filter_map(rule).collect();
+    let worse = |problem: &&Problem| rule(problem).is_some_and(|rule| !known.contains(&rule));
+    let held = |problem: &&Problem| matches!(problem, Problem::HeldTooLong { .. } | Problem::NotReady { .. });
+    after.iter().any(|problem| worse(&problem)) || after.iter().filter(held).any(|problem| !before.contains(problem))
+}
+
+/// Which rule a problem breaks, and of what; `None` where it breaks none.
+const fn rule(problem: &Problem) -> Option<(u8, Option<SowingId>)> {
+    Some(match problem {
+        Problem::OutOfOrder { sowing, .. } => (0, Some(*sowing)),
+        Problem::HeldTooLong { sowing, .. } => (1, Some(*sowing)),
+        Problem::MovedEarly { sowing, .. } => (2, Some(*sowing)),
+        Problem::OutBeforeFrost { sowing, .. } => (3, Some(*sowing)),
+        Problem::OutBeforeWindow { sowing, .. } => (4, Some(*sowing)),
+        Problem::NotReady { sowing, .. } => (5, Some(*sowing)),
+        Problem::WontComeUp { sowing, .. } => (6, Some(*sowing)),
+        Problem::FewComeUp { sowing, .. } => (7, Some(*sowing)),
+        Problem::NobodyThere { sowing, .. } => (8, Some(*sowing)),
+        Problem::TooColdToHarden { sowing, .. } => (9, Some(*sowing)),
+        Problem::Bolts { sowing, .. } => (10, Some(*sowing)),
+        Problem::TooWarm { sowing, .. } => (11, Some(*sowing)),
+        Problem::NoRoomInside { sowing, .. } => (12, Some(*sowing)),
+        Problem::InsertTooLarge { sowing, .. } => (13, Some(*sowing)),
+        Problem::NoPlaceFor { .. } => (14, None),
+        Problem::TooTall { .. } => (15, None),
+        Problem::TooLarge { .. } => (16, None),
+        Problem::TooHeavy { .. } => (17, None),
+        Problem::NoPlaceBears { .. } => (18, None),
+        Problem::NoLight { .. } => (19, None),
+        _ => return None,
+    })
+}

@@ -1,0 +1,143 @@
+//! The page of what can be changed where the shelves are short of room: each way with its price and what comes
+//! of it, shown first or taken.
+
+use egui::{Label, ProgressBar, RichText, Ui};
+
+use crate::outlook::ways_out::{Found, WayOut};
+use crate::season::{Matter, Matters, Op, Settings};
+use crate::words::{self, ways_out as said};
+
+use crate::window::action::{Action, Do, Go};
+use crate::window::kit::{
+    button_ui, choice_ui, middle_ui, part_title_ui, small_button_ui, soft_ui, title_ui, wrapped_ui,
+};
+use crate::window::scene::Scene;
+use crate::window::theme::{self, Palette};
+use crate::window::ways::Ways;
+
+/// Of a crunch, at first.
+const SHOWN: usize = 5;
+
+#[derive(Default)]
+pub(in crate::window) struct MakeRoomPage {
+    /// Crunches of which all ways are shown.
+    all: Vec<usize>,
+}
+
+pub(in crate::window) fn make_room_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    page: &mut MakeRoomPage,
+    ways: &Ways,
+    actions: &mut Vec<Action>,
+) {
+    middle_ui(ui, "make_room", |ui| {
+        ui.set_max_width(ui.available_width().min(900.0));
+        title_ui(ui, said::PAGE);
+        let Some(outlook) = scene.outlook.filter(|_| scene.outlook_is_fresh) else {
+            soft_ui(ui, said::NOT_YET);
+            return;
+        };
+        if outlook.crunches.is_empty() {
+            wrapped_ui(ui, &words::verdict_of(outlook));
+            soft_ui(ui, said::NOTHING_TO_DO);
+            return;
+        }
+        if ways.is_open(scene.revision) {
+            actions.push(Action::Do(Do::LookForWays));
+        }
+        if let Some(found) = ways.found(scene.revision) {
+            found_ui(ui, scene, page, found, actions);
+        } else {
+            looking_ui(ui, ways, actions);
+        }
+        part_title_ui(ui, said::WHAT_MATTERS);
+        soft_ui(ui, said::WHAT_MATTERS_DOES);
+        matters_ui(ui, scene, actions);
+    });
+}
+
+fn looking_ui(ui: &mut Ui, ways: &Ways, actions: &mut Vec<Action>) {
+    if let Some(why) = &ways.failure {
+        ui.add(Label::new(RichText::new(why).color(Palette::of(ui).trouble)).wrap());
+    } else if ways.stopped {
+        soft_ui(ui, said::STOPPED);
+    } else {
+        ui.horizontal(|ui| {
+            let progress = ways.progress().unwrap_or(0.0);
+            let bar = ProgressBar::new(progress).desired_width(260.0).text(said::looking(progress));
+            ui.add(bar.fill(Palette::of(ui).plugs).animate(false));
+            if button_ui(ui, words::weeks::STOP) {
+                actions.push(Action::Do(Do::StopLookingForWays));
+            }
+        });
+        return;
+    }
+    if button_ui(ui, said::LOOK_AGAIN) {
+        actions.push(Action::Do(Do::LookForWays));
+    }
+}
+
+fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut MakeRoomPage, found: &Found, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    ui.add_space(4.0);
+    ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(14.0))).wrap());
+    if let Some(way) = &found.best.way {
+        for change in &way.changes {
+            wrapped_ui(ui, &said::as_item(&words.to_change(change)));
+        }
+        comes_of_ui(ui, scene, way, said::ALL_OF_IT, actions);
+    }
+    let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
+    for (at, (crunch, ways)) in crunches.iter().zip(&found.of_crunches).enumerate() {
+        ui.add_space(14.0);
+        let title = RichText::new(words.crunch(crunch)).font(theme::strong(15.0)).color(Palette::of(ui).trouble);
+        ui.add(Label::new(title).wrap());
+        if ways.is_empty() {
+            soft_ui(ui, said::NONE_FOUND);
+        }
+        let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
+        for (number, way) in ways.iter().enumerate().take(shown) {
+            ui.add_space(4.0);
+            let text = RichText::new(words.changes_of(way)).font(theme::strong(theme::BODY_PT));
+            ui.add(Label::new(text).wrap());
+            comes_of_ui(ui, scene, way, &said::way_of(at + 1, number + 1), actions);
+        }
+        if ways.len() > shown && button_ui(ui, &said::more_ways(ways.len() - shown)) {
+            page.all.push(at);
+        }
+    }
+}
+
+/// What a way does and costs, and what can be done with it.
+fn comes_of_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, name: &str, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    let palette = Palette::of(ui);
+    let ink = if way.effect.removes() { palette.ink } else { palette.soft_ink };
+    ui.add(Label::new(RichText::new(words.comes_of(way)).color(ink)).wrap());
+    ui.horizontal_wrapped(|ui| {
+        if small_button_ui(ui, said::SHOW_FIRST, &said::named(said::SHOW_FIRST, name)) {
+            actions.push(Action::Go(Go::Preview(Box::new(way.clone()))));
+        }
+        if small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
+            actions.push(Action::edit(way.edit.clone()));
+        }
+    });
+}
+
+fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let settings = scene.season.settings();
+    let now = settings.matters;
+    let mut choose = |ui: &mut Ui, label: &str, matter: Matter, with: fn(Matters, Matter) -> Matters| {
+        if let Some(matter) = choice_ui(ui, label, matter, &said::MATTERS) {
+            let matters = with(now, matter);
+            actions.push(Action::edit(Op::SetSettings(Settings { matters, ..settings.clone() })));
+        }
+    };
+    choose(ui, said::HELD, now.held, |of, held| Matters { held, ..of });
+    choose(ui, said::SOWN, now.sown, |of, sown| Matters { sown, ..of });
+    choose(ui, said::OUT, now.out, |of, out| Matters { out, ..of });
+    choose(ui, said::SMALLER, now.smaller, |of, smaller| Matters { smaller, ..of });
+    choose(ui, said::FEWER, now.fewer, |of, fewer| Matters { fewer, ..of });
+    choose(ui, said::BUYING, now.buying, |of, buying| Matters { buying, ..of });
+}

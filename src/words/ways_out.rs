@@ -1,0 +1,288 @@
+//! Ways out of being short of room: what to do, what it costs, what comes of it.
+
+use chrono::NaiveDate;
+
+use crate::outlook::Verdict;
+use crate::outlook::ways_out::{Change, Combined, Effect, Price, ShortOf, WayOut};
+use crate::season::{ContainerKey, ContainerKind, Matter, Pot, RimShape, ShelfId, SowingId, StepId};
+use crate::units::{Measure, Size};
+
+use super::amounts::measure;
+use super::{Words, counted, day, listed, plural};
+
+pub const PAGE: &str = "Make room";
+pub const OPEN: &str = "Make room…";
+pub const WHAT_IT_DOES: &str = "What can be changed so that everything fits, and what each change costs";
+pub const NOT_YET: &str = "As soon as it is known what the shelves hold";
+pub const NOTHING_TO_DO: &str = "Nothing has to be changed";
+pub const STOPPED: &str = "Stopped before all was tried";
+pub const LOOK_AGAIN: &str = "Look for ways out";
+pub const SHOW_FIRST: &str = "Show it first";
+pub const DO_IT: &str = "Do it";
+pub const BACK: &str = "Back";
+pub const ALL_OF_IT: &str = "all of it";
+pub const ONLY_SHOWN: &str = "This is only shown: do it, or go back, before anything else is changed";
+pub const WHAT_MATTERS: &str = "What it costs you";
+pub const WHAT_MATTERS_DOES: &str = "What matters more is changed less";
+pub const HELD: &str = "Plants wait in their cells";
+pub const SOWN: &str = "Sown on another day";
+pub const OUT: &str = "Out on another day";
+pub const SMALLER: &str = "Smaller pots";
+pub const FEWER: &str = "Fewer plants";
+pub const BUYING: &str = "Shelves and lamps to buy";
+pub const MATTERS: [(Matter, &str); 3] =
+    [(Matter::Little, "matters little"), (Matter::Fairly, "matters"), (Matter::Much, "matters a lot")];
+
+/// `Trying ways out 40 %`.
+pub fn looking(part: f32) -> String {
+    format!("Trying ways out {:.0} %", part * 100.0)
+}
+
+pub fn as_item(change: &str) -> String {
+    format!("• {change}")
+}
+
+/// `way 2 of 1`: which of them a button is for.
+pub fn way_of(crunch: usize, number: usize) -> String {
+    format!("way {number} out of {crunch}")
+}
+
+pub fn named(button: &str, way: &str) -> String {
+    format!("{button}: {way}")
+}
+
+pub fn more_ways(number: usize) -> String {
+    format!("{number} more {}", if number == 1 { "way" } else { "ways" })
+}
+
+/// What is said where none was found.
+pub const NONE_FOUND: &str = "Nothing that was tried makes room";
+
+impl Words<'_> {
+    /// `Pot the basil on 6 days later, on 24 Apr (2 May at the latest)`.
+    pub fn to_change(&self, change: &Change) -> String {
+        match change {
+            Change::Held { sowing, step, from, to, latest } => {
+                let ((verb, on), name) = (self.potted(*step), self.of_one(*sowing));
+                let latest = latest.map_or_else(String::new, |latest| format!(" ({} at the latest)", day(latest)));
+                format!("{verb} {name} {on} {} later, on {}{latest}", days(*from, *to), day(*to))
+            }
+            Change::HeldHalf { sowing, step, from, to } => {
+                let ((verb, on), name) = (self.potted(*step), self.of_one(*sowing));
+                format!(
+                    "{verb} half of {name} {on} as planned ({}), the other half {} later ({})",
+                    day(*from),
+                    days(*from, *to),
+                    day(*to)
+                )
+            }
+            Change::Sown { sowing, from, to } if to < from => {
+                format!("Sow {} {} earlier, on {}", self.of_one(*sowing), days(*to, *from), day(*to))
+            }
+            Change::Sown { sowing, from, to } => {
+                format!("Sow {} {} later, on {}", self.of_one(*sowing), days(*from, *to), day(*to))
+            }
+            Change::SownHalf { sowing, from, to } => format!(
+                "Sow half of {} on {}, the other half {} later, on {}",
+                self.of_one(*sowing),
+                day(*from),
+                days(*from, *to),
+                day(*to)
+            ),
+            Change::Out { sowing, from, to } => {
+                let (by, way) = if to < from { (days(*to, *from), "earlier") } else { (days(*from, *to), "later") };
+                format!("{} {} {by} {way}, on {}", self.let_out(*sowing), self.of_one(*sowing), day(*to))
+            }
+            Change::OutInLots { sowing, from, lots, apart } => format!(
+                "{} {} in {lots} lots {} apart, the first on {}",
+                self.let_out(*sowing),
+                self.of_one(*sowing),
+                counted(*apart, "day", "days"),
+                day(*from)
+            ),
+            Change::Into { sowing, step, from, to, carried_in, soon } => {
+                self.into(*sowing, *step, (from, to), carried_in.as_ref(), *soon)
+            }
+            Change::Tight { sowing, .. } => format!("Leave {} pot to pot, and don't space them", self.of_one(*sowing)),
+            Change::Fewer { sowing, from, to } => {
+                format!("Grow {to} of {} instead of {from}", self.of_one(*sowing))
+            }
+            Change::Shelves { place, size, number, lit } => {
+                let name = self.season.place(*place).map_or("", |place| place.name.as_str());
+                let lamp = match (lit, number) {
+                    (true, 1) => ", with a lamp",
+                    (true, _) => ", with lamps",
+                    (false, _) => "",
+                };
+                let more = if *number == 1 { "another shelf".to_owned() } else { format!("{number} more shelves") };
+                format!("Put up {more} of {} in {name}{lamp}", self.size(size))
+            }
+            Change::Lamp { shelf } => format!("Hang a lamp over {}", self.shelf(*shelf)),
+            Change::StickOut { shelves, by } => self.stick_out(shelves, by),
+        }
+    }
+
+    /// All of it in one sentence.
+    pub fn changes_of(&self, way: &WayOut) -> String {
+        way.changes.iter().map(|change| self.to_change(change)).collect::<Vec<_>>().join("; ")
+    }
+
+    /// `Lettuce: …: all fits, with room for 4 more on 20 Apr; costs 12 plants fewer`.
+    pub fn way(&self, way: &WayOut) -> String {
+        format!("{}: {}; {}", self.changes_of(way), self.effect(&way.effect), self.price(&way.price))
+    }
+
+    /// `Fits; costs 12 plants fewer`, as a sentence of its own.
+    pub fn comes_of(&self, way: &WayOut) -> String {
+        let text = format!("{}; {}", self.effect(&way.effect), self.price(&way.price));
+        let mut letters = text.chars();
+        let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
+        format!("{first}{}", letters.as_str())
+    }
+
+    /// While it is shown before it is made.
+    pub fn shown_first(&self, way: &WayOut) -> String {
+        format!("As it would be: {}", self.changes_of(way))
+    }
+
+    /// What opens the list of changes that are made together.
+    pub fn combined(&self, found: &Combined) -> String {
+        let fits = found.way.as_ref().is_some_and(|way| way.effect.verdict == Verdict::Fits);
+        match (&found.way, fits) {
+            (Some(_), true) if found.cheapest => {
+                "Everything fits with these changes, the cheapest of all that were looked at:".to_owned()
+            }
+            (Some(_), true) => "Everything fits with these changes, the cheapest that were found:".to_owned(),
+            (Some(_), false) if found.none_fits => {
+                "No choice of these changes makes everything fit; the closest:".to_owned()
+            }
+            (Some(_), false) => "Nothing was found that makes everything fit; the closest:".to_owned(),
+            (None, _) => NONE_FOUND.to_owned(),
+        }
+    }
+
+    /// `all fits, with room for 4 more`, `3 short on 2 days are left of 6`.
+    pub fn effect(&self, effect: &Effect) -> String {
+        let Effect { verdict, of_crunch, crunch_before, after, spare, .. } = effect;
+        match (verdict, spare) {
+            (Verdict::Fits, Some((date, 0))) => format!("all fits, with nothing spare on {}", day(*date)),
+            (Verdict::Fits, Some((date, more))) => format!("all fits, with room for {more} more on {}", day(*date)),
+            (Verdict::Fits, None) => "all fits".to_owned(),
+            _ if effect.removes() => format!("these days fit; {}", left(*after)),
+            _ => format!("{} are left of {}", short_days(*of_crunch), short_days(*crunch_before)),
+        }
+    }
+
+    /// What it costs, in what a grower counts: `12 plants fewer and 24 pots that are soon too small`.
+    pub fn price(&self, price: &Price) -> String {
+        let waits =
+            |plant_days: u64, what: &str| (plant_days > 0).then(|| format!("{} of {what}", plant_weeks(plant_days)));
+        let some = |number: u32, one, many| (number > 0).then(|| counted(number, one, many));
+        let smaller = price.smaller.saturating_sub(price.soon);
+        let parts: Vec<String> = [
+            waits(price.held, "waiting in the cells"),
+            waits(price.sown, "sowing off its day"),
+            waits(price.out, "going out off its day"),
+            some(smaller, "smaller pot", "smaller pots"),
+            some(price.soon, "pot that is soon too small", "pots that are soon too small"),
+            some(price.fewer, "plant fewer", "plants fewer"),
+            some(price.shelves, "shelf", "shelves"),
+            some(price.lamps, "lamp", "lamps"),
+            some(price.edges, "shelf with trays over its edge", "shelves with trays over their edges"),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        if parts.is_empty() { "costs nothing".to_owned() } else { format!("costs {}", listed(&parts)) }
+    }
+
+    /// `the basil`, with its day where there are several.
+    fn of_one(&self, sowing: SowingId) -> String {
+        let name = self.which(sowing);
+        let mut letters = name.chars();
+        let first = letters.next().map(|first| first.to_lowercase().to_string()).unwrap_or_default();
+        format!("the {first}{}", letters.as_str())
+    }
+
+    /// `Pot … on`, `Pot … up`, `Move … on`, by the season's word.
+    fn potted(&self, step: StepId) -> (&'static str, &'static str) {
+        match self.verb_into(step).to_do.split_once(' ') {
+            Some(("pot", up_or_on)) => ("Pot", up_or_on),
+            _ => ("Move", "on"),
+        }
+    }
+
+    fn let_out(&self, sowing: SowingId) -> &'static str {
+        if self.season.sowing(sowing).is_some_and(crate::season::Sowing::is_to_sell) { "Sell" } else { "Plant out" }
+    }
+
+    fn pot(&self, key: &ContainerKey) -> Option<&Pot> {
+        match &self.season.container(self.library, key)?.kind {
+            ContainerKind::Pot(pot) => Some(pot),
+            _ => None,
+        }
+    }
+
+    fn into(
+        &self,
+        sowing: SowingId,
+        step: StepId,
+        (from, to): (&ContainerKey, &ContainerKey),
+        carried_in: Option<&ContainerKey>,
+        soon: bool,
+    ) -> String {
+        let (name, (verb, on)) = (self.of_one(sowing), self.potted(step));
+        if from == to {
+            let tray = carried_in.map_or_else(|| "a tray".to_owned(), |tray| self.container(tray));
+            return format!("Stand the pots of {name} in {tray}");
+        }
+        let is_round = |key| self.pot(key).is_some_and(|pot| pot.rim == RimShape::Round);
+        let why = match (is_round(from), is_round(to)) {
+            (true, false) => ": square ones leave no gaps",
+            _ => "",
+        };
+        let soon = if soon { ", from which they move again soon" } else { "" };
+        format!("{verb} {name} {on} into {} instead of {}{why}{soon}", self.container(to), self.container(from))
+    }
+
+    fn size(&self, size: &Size) -> String {
+        format!("{} × {}", measure(&size.width, self.unit), measure(&size.depth, self.unit))
+    }
+
+    fn stick_out(&self, shelves: &[ShelfId], by: &Measure) -> String {
+        let which: Vec<String> = shelves.iter().map(|shelf| self.shelf(*shelf)).collect();
+        let which = match which.as_slice() {
+            few @ ([] | [_] | [_, _] | [_, _, _]) => listed(few),
+            many => counted(many.len(), "shelf", "shelves"),
+        };
+        format!("Let trays stick out by {} over the front of {which}", measure(by, self.unit))
+    }
+}
+
+fn days(from: NaiveDate, to: NaiveDate) -> String {
+    counted((to - from).num_days(), "day", "days")
+}
+
+/// `72 plant-weeks`; days where they are few.
+fn plant_weeks(plant_days: u64) -> String {
+    if plant_days < 70 {
+        counted(plant_days, "plant-day", "plant-days")
+    } else {
+        counted(plant_days.div_ceil(7), "plant-week", "plant-weeks")
+    }
+}
+
+/// `up to 6 short, 40 tray-days`.
+fn short_days(of: ShortOf) -> String {
+    if of.tray_days == 0 && of.open_days > 0 {
+        return "days that are not proven".to_owned();
+    }
+    format!("up to {} short ({})", of.trays, counted(of.tray_days, "tray-day", "tray-days"))
+}
+
+fn left(after: ShortOf) -> String {
+    if after.crunches == 0 {
+        return "some days are not proven yet".to_owned();
+    }
+    format!("{} more {} still short", after.crunches, plural(after.crunches, "run of days is", "runs of days are"))
+}

@@ -1,0 +1,84 @@
+//! Ways out: looked for when asked, shown before they are taken, taken as one step.
+
+use egui::Role;
+use egui_kittest::kittest::Queryable as _;
+use flatwright::outlook::Verdict;
+use flatwright::season::{EditLabel, Matter};
+use flatwright::words::{self, ways_out as said};
+
+use crate::Window;
+use crate::hand::{press, season, settle, undo};
+use crate::start::{opened, settled};
+use crate::until;
+
+/// The sample at its page of ways out, once they are there.
+fn looked_for() -> Window {
+    let mut window = opened(flatwright::store::sample());
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    press(&mut window, said::PAGE);
+    until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
+    window
+}
+
+fn all(button: &str) -> String {
+    said::named(button, said::ALL_OF_IT)
+}
+
+#[test]
+fn the_best_way_out_is_one_step_and_makes_everything_fit() {
+    let mut window = looked_for();
+    let before = season(&window).clone();
+    press(&mut window, &all(said::DO_IT));
+    assert_eq!(settled(&mut window), Verdict::Fits);
+    assert!(matches!(window.state().history().undo_label(), Some(EditLabel::MakeRoom(_))));
+    window.get_by_label(said::NOTHING_TO_DO);
+    undo(&mut window);
+    assert_eq!(*season(&window), before);
+}
+
+#[test]
+fn what_is_shown_first_does_not_touch_the_season() {
+    let mut window = looked_for();
+    let before = season(&window).clone();
+    press(&mut window, &all(said::SHOW_FIRST));
+    until(&mut window, |window| window.query_by_label_contains("Fits: every tray has room").is_some());
+    assert_eq!(*season(&window), before);
+    assert!(window.state().history().undo_label().is_none());
+    // nothing else can be changed meanwhile
+    press(&mut window, words::weeks::FIND_SPOTS);
+    window.get_by_label(said::ONLY_SHOWN);
+    press(&mut window, said::BACK);
+    assert_eq!(*season(&window), before);
+    press(&mut window, &all(said::SHOW_FIRST));
+    press(&mut window, said::DO_IT);
+    assert_eq!(settled(&mut window), Verdict::Fits);
+    assert!(window.query_by_role_and_label(Role::Button, said::BACK).is_none());
+}
+
+#[test]
+fn what_matters_is_the_growers_and_the_ways_are_looked_for_again() {
+    let mut window = looked_for();
+    let [_, _, much] = said::MATTERS;
+    window.get_all_by_role_and_label(Role::RadioButton, much.1).last().expect("a choice").scroll_to_me();
+    settle(&mut window);
+    window.get_all_by_role_and_label(Role::RadioButton, much.1).last().expect("a choice").click();
+    settle(&mut window);
+    assert_eq!(season(&window).settings().matters.buying, Matter::Much);
+    until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
+}
+
+#[test]
+fn the_search_can_be_stopped_and_taken_up_again() {
+    let mut window = opened(flatwright::store::sample());
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    window.get_by_role_and_label(Role::Button, said::PAGE).click();
+    window.step();
+    window.step();
+    window.step();
+    if let Some(stop) = window.query_by_role_and_label(Role::Button, words::weeks::STOP) {
+        stop.click();
+        settle(&mut window);
+        press(&mut window, said::LOOK_AGAIN);
+    }
+    until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
+}
