@@ -156,7 +156,7 @@ pub struct ShortOf {
     pub trays: u32,
     /// Runs of days.
     pub crunches: usize,
-    /// Days on which neither a layout nor a proof was found.
+    /// Days of weeks with one on which neither a layout nor a proof was found.
     pub open_days: u64,
 }
 
