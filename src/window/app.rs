@@ -298,7 +298,10 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
-        Page::MakeRoom => make_room_ui(ui, scene, &mut pages.make_room, open.ways, actions),
+        Page::MakeRoom => {
+            let ways = open.preview.is_none().then_some(open.ways);
+            make_room_ui(ui, scene, &mut pages.make_room, ways, actions);
+        }
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),

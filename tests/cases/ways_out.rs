@@ -5,8 +5,8 @@ use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::outlook::ways_out::{Change, Found, Standing, WayOut, find};
 use flatwright::outlook::{Effort, Keep, Outlook, PoolKind, Verdict, look_ahead};
 use flatwright::season::{
-    ContainerKey, ContainerKind, Crop, CropKey, GrowthPoint, Hardening, Library, Op, RimShape, Role, Season, Shelf,
-    Sourced, Sowing, ZoneKind,
+    ContainerKey, ContainerKind, Crop, CropKey, GrowthPoint, Hardening, Library, Matter, Op, RimShape, Role, Season,
+    Shelf, Sourced, Sowing, ZoneKind,
 };
 use flatwright::store::library;
 use flatwright::units::DateSpan;
@@ -222,12 +222,10 @@ fn the_sample_has_a_way_out_that_fits_and_none_of_its_parts_is_enough_for_less()
 }
 
 #[test]
-fn what_matters_a_lot_is_not_what_is_changed() {
+fn what_matters_a_lot_comes_after_what_matters_little() {
     let mut grower = plugs_grow_out();
-    grower.settings(|settings| settings.matters.smaller = flatwright::season::Matter::Much);
-    let dear = Ways::of_grower(&grower).has("sheets of 38", |way| matches!(only(way), Some(Change::Into { .. }))).price;
-    grower.settings(|settings| settings.matters.smaller = flatwright::season::Matter::Little);
-    let matters = grower.season.settings().matters;
-    let much = flatwright::season::Matters { smaller: flatwright::season::Matter::Much, ..matters };
-    assert!(dear.points(&much) > dear.points(&matters));
+    let first = |grower: &Grower| Ways::of_grower(grower).found.of_crunches[0][0].changes.clone();
+    assert!(matches!(first(&grower).as_slice(), [Change::Into { .. }]), "smaller cells for five shelves with lamps");
+    grower.settings(|settings| (settings.matters.smaller, settings.matters.buying) = (Matter::Much, Matter::Little));
+    assert!(matches!(first(&grower).as_slice(), [Change::Shelves { number: 5, .. }]), "{:?}", first(&grower));
 }

@@ -28,12 +28,17 @@ pub(in crate::window) fn make_room_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut MakeRoomPage,
-    ways: &Ways,
+    // without them the season is only shown as it would be
+    ways: Option<&Ways>,
     actions: &mut Vec<Action>,
 ) {
     middle_ui(ui, "make_room", |ui| {
         ui.set_max_width(ui.available_width().min(900.0));
         title_ui(ui, said::PAGE);
+        let Some(ways) = ways else {
+            soft_ui(ui, said::ONLY_SHOWN);
+            return;
+        };
         let Some(outlook) = scene.outlook.filter(|_| scene.outlook_is_fresh) else {
             soft_ui(ui, said::NOT_YET);
             return;
