@@ -29,7 +29,7 @@ fn main() {
     for stays in [100, 1_000, 10_000, 50_000] {
         invented(&mut criterion, stays);
     }
-    for stays in [1_000, 10_000] {
+    for stays in [100, 1_000, 10_000, 50_000] {
         nearly_full(&mut criterion, stays);
     }
     criterion.final_summary();
@@ -165,22 +165,46 @@ fn in_the_thick(problem: &Problem) -> usize {
     batches.into_iter().find(|&first| there(&problem.items[first])).expect("a batch of the fullest day")
 }
 
-/// The season, and the same again after a batch comes later, by what was remembered of it.
+/// What is done to a season, as it is called: a batch of the fullest day comes later, goes, gets company or other trays.
+fn edits(problem: &Problem) -> [(&'static str, Problem); 7] {
+    let (first, ends) = (in_the_thick(problem), in_the_thick(problem) + BATCH);
+    let (mut gone, mut more) = (problem.clone(), problem.clone());
+    gone.items.drain(first..ends);
+    let again: Vec<Item> = problem.items.iter().take(ends).skip(first).cloned().collect();
+    more.items.splice(ends..ends, again);
+    let of_size = |(w, d, grams): (i64, i64, i64)| {
+        let mut problem = problem.clone();
+        for phase in problem.items.iter_mut().take(ends).skip(first).flat_map(|item| &mut item.phases) {
+            *phase = Phase { w: w * MM, d: d * MM, grams, ..*phase };
+        }
+        problem
+    };
+    [
+        ("a week later", later(problem, 0, 7)),
+        ("on the fullest day, later", later(problem, first, 5)),
+        ("a batch gone", gone),
+        ("a batch more", more),
+        ("in smaller trays", of_size(TRAYS[1])),
+        ("in larger trays", of_size(TRAYS[2])),
+        ("in trays never seen", of_size((260, 500, 3_000))),
+    ]
+}
+
+/// The season, and the same again after each edit: solved anew from what any solver remembers, and mended.
 fn season_and_edits(group: &mut BenchmarkGroup<'_, WallTime>, problem: &Problem) {
     let Effort(budget) = Effort::default();
     group.bench_function("season", |b| b.iter(|| solved(black_box(problem), budget)));
-    let mut memory = Memory::mending();
     let ask = |memory: &mut Memory, problem: &Problem| {
         memory.solve(problem, budget, &Progress::default(), &Cancel::default()).expect("nobody cancels")
     };
-    ask(&mut memory, problem);
-    let edits = [("after an edit", 0, 7), ("after an edit of the fullest day", in_the_thick(problem), 5)];
-    for (name, first, by) in edits {
-        let problem = later(problem, first, by);
-        group.bench_function(name, |b| {
-            let again = |mut memory: Memory| ask(&mut memory, black_box(&problem));
-            b.iter_batched(|| memory.clone(), again, BatchSize::PerIteration);
-        });
+    for (how, mut memory) in [("anew", Memory::default()), ("mended", Memory::mending())] {
+        ask(&mut memory, problem);
+        for (name, edited) in edits(problem) {
+            group.bench_function(format!("{name}, {how}"), |b| {
+                let again = |mut memory: Memory| ask(&mut memory, black_box(&edited));
+                b.iter_batched(|| memory.clone(), again, BatchSize::PerIteration);
+            });
+        }
     }
 }
 

@@ -6,6 +6,7 @@
 mod bins;
 mod checker;
 mod count;
+mod edits;
 mod full;
 mod handful;
 mod hostile;

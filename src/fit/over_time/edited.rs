@@ -1,38 +1,45 @@
 //! The answer to a part of which most was asked before: whoever stood stays where it was.
 //!
-//! What is new is put beside those that stand, or in their place where they find another; days on which the same
-//! items want a spot as before keep what is known of them. A day that was settled is settled again, or the answer is
-//! none: then all is to be solved anew.
+//! What is new is put beside those that stand, or, in a [`nook`](super::nook) of a few shelves, in their place where they
+//! find another. Days on which the same items want a spot as before keep what is known of them. A day that changed is
+//! proven anew, unless nothing can be: all its items are found to stand by themselves, or it was open and has less on it.
+//! Of a few items, a day that was settled is settled again, or the answer is none: then all is to be solved anew.
 
-use super::moves::{STANDS, Walk};
+use std::collections::BTreeSet;
+
+use super::moves::STANDS;
+use super::nook::{Nook, Standing, within};
 use super::one_part::verdict_of;
 use super::pairs::Pairs;
 use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
 use crate::fit::check::faults;
 use crate::fit::place::board::{Board, Prefer, Rule};
-use crate::fit::place::ejection::{STIRRED, eject};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::Attempt;
-use crate::fit::place::press::press;
 use crate::fit::problem::{Days, Item, Phase, Problem, Spot};
 use crate::fit::proof::prover::Prover;
-use crate::fit::work::{Cancel, Cancelled, Progress};
+use crate::fit::work::{Cancel, Cancelled};
 
-/// One of so many parts of all work goes to putting others out, with spots drawn and with spots weighed, and to moves.
-const DRAWN: u64 = 64;
-const WEIGHED: u64 = 16;
-const MOVED: u64 = 8;
-/// Moves are looked for on no more days than this.
-const MOST_WALKED: usize = 48;
+/// One of so many parts of what may be spent goes to making room, and no more than that of what solving all took.
+const MOST_ROOM: u64 = 32;
+const ROOM: u64 = 20;
+/// Room is made for no more at a time.
+const MOST_WAITING: usize = 48;
+/// Work on a packing of one day by itself.
+const ALONE: u64 = 60_000;
+/// A season that was settled is solved anew before a day of it is left open, if there are no more items than this.
+const MOST_ANEW: usize = 400;
 
 /// A question and its answer.
 #[derive(Clone, Copy)]
 pub(super) struct Asked<'a> {
     pub(super) problem: &'a Problem,
     pub(super) answer: &'a Answer,
+    /// The work that it took to solve all of it, before any edit.
+    pub(super) whole: u64,
 }
 
-/// `None` where a day of a season that was settled would not be, or one that did not change would be worse.
+/// `None` where a day of a small season that was settled would not be, or one that did not change would be worse.
 pub(super) fn solve_edited(
     before: Asked<'_>,
     pairs: &Pairs,
@@ -49,23 +56,29 @@ pub(super) fn solve_edited(
     cancel.check()?;
     let attempt = Attempt { jobs: &jobs, shelves: &problem.shelves, enough: 0, budget, cancel };
     let days = Known::days(before, &stays, &changed);
-    let mut edit = Edit { stays: &stays, changed: &changed, days: &days, prover, work: 0 };
+    let whole = before.whole;
+    let mut edit = Edit { stays: &stays, changed: &changed, days: &days, prover, work: 0, whole };
     let beside = edit.beside(attempt)?;
     if jobs.list.iter().zip(&beside).any(|(job, spot)| spot.is_none() && stays.goes_on(job.item)) {
         return Ok(None);
     }
-    let settled = before.answer.days.iter().all(|run| run.verdict != Verdict::Unsettled);
-    let layout = edit.make_room(attempt, beside, &mut lattices)?;
+    let layout = edit.make_room(attempt, &beside, &mut lattices)?;
     cancel.check()?;
+    let to_settle =
+        problem.items.len() <= MOST_ANEW && before.answer.days.iter().all(|run| run.verdict != Verdict::Unsettled);
     let mut known = Vec::new();
     for (day, waiting) in days.iter().zip(edit.waiting(&layout)) {
         cancel.check()?;
-        let Some(verdict) = day.verdict(&stays, waiting, edit.prover, settled) else { return Ok(None) };
-        known.push(verdict);
+        let found = edit.verdict(day, (&layout, waiting), &mut lattices, cancel)?;
+        let Some(found) = found.filter(|found| !to_settle || found.verdict != Verdict::Unsettled) else {
+            return Ok(None);
+        };
+        known.push(found);
     }
     let work = edit.work;
     let layout = stays.joined(problem, &layout);
     let found = faults(problem, &layout, cancel)?;
+
     debug_assert!(found.is_empty(), "an edit made a faulty layout: {found:?}");
     cancel.check()?;
     Ok(found.is_empty().then_some(Answer { layout, days: known, work }))
@@ -74,10 +87,12 @@ pub(super) fn solve_edited(
 /// What an edit is known to change, while a layout is made for it.
 struct Edit<'a> {
     stays: &'a Stays,
-    changed: &'a Changed,
+    changed: &'a Changed<'a>,
     days: &'a [Known<'a>],
     prover: &'a mut Prover,
+    /// What it took, and what solving all of it took.
     work: u64,
+    whole: u64,
 }
 
 impl Edit<'_> {
@@ -94,16 +109,25 @@ impl Edit<'_> {
             let job = jobs.list.get(number);
             job.map(|job| (!job.fixed, !stays.is_new(job.item), job.days().from, job.regions.len(), -job.area()))
         });
+        let mut left = stays.left.clone();
         let mut out = Vec::new();
         for number in order {
             cancel.check()?;
             let Some(job) = jobs.list.get(number) else { continue };
             if let Some(pinned) = job.pinned {
+                left.insert(pinned.shelf);
                 out.extend(make_way(&mut board, number, pinned));
                 continue;
             }
             let known = job.wish.into_iter().chain(stays.hint(job.item)).find(|&spot| board.admits(number, spot));
-            if let Some(spot) = known.or_else(|| board.find(number, Rule::Lattice, Prefer::Scarce)) {
+            let spot = known.or_else(|| {
+                if stays.is_new(job.item) {
+                    return board.find(number, Rule::Lattice, Prefer::Scarce);
+                }
+                // whoever waited before finds room where somebody went
+                left.iter().find_map(|&shelf| board.find_on(number, shelf, Rule::Lattice))
+            });
+            if let Some(spot) = spot {
                 board.place(number, spot);
             }
         }
@@ -115,37 +139,106 @@ impl Edit<'_> {
         Ok(board.spots().to_vec())
     }
 
-    /// Puts others out, and then moves some, where too many wait.
+    /// On a few shelves, puts others out and moves some, where too many wait.
     fn make_room(
         &mut self,
         attempt: Attempt<'_>,
-        beside: Vec<Option<Spot>>,
+        beside: &[Option<Spot>],
         lattices: &mut Lattices,
     ) -> Result<Layout, Cancelled> {
-        let Attempt { jobs, budget, cancel, .. } = attempt;
         let stays = self.stays;
-        let layout = stays.layout(jobs, &beside);
-        if self.too_many_wait(&layout).is_empty() {
-            return Ok(layout);
-        }
-        let attempt = Attempt { enough: self.unavoidable(jobs, &beside), ..attempt };
-        cancel.check()?;
-        let found = eject(attempt.with_budget(budget / DRAWN), &beside, STIRRED)?;
-        self.work += found.work;
-        let found = press(attempt.with_budget(budget / WEIGHED), &found.spots, 1)?;
-        self.work += found.work;
-        let pressed = stays.layout(jobs, &found.spots);
-        let (spots, layout) = if self.harms(&pressed) { (beside, layout) } else { (found.spots, pressed) };
+        let layout = stays.layout(attempt.jobs, beside);
         let worse = self.too_many_wait(&layout);
-        let Some(&first) = worse.first().filter(|_| worse.len() <= MOST_WALKED) else { return Ok(layout) };
-        cancel.check()?;
-        let share = budget / MOVED;
-        let walk = Walk::new(&stays.problem, stays.spots(jobs, &spots), self.prover, lattices, share, cancel);
-        let days: Vec<(i32, u64)> = self.days.iter().map(|known| (known.days.from, known.may_wait())).collect();
-        let days = days.get(days.partition_point(|&(day, _)| day < first)..).unwrap_or_default();
-        let (moved, left) = walk.with_rests(stays.goes_on.clone()).run_on(days, true, &Progress::default())?;
-        self.work += share - left;
-        Ok(if self.harms(&moved) { layout } else { moved })
+        let known = |at: &usize| self.days.get(*at);
+        let (Some(first), Some(last)) = (worse.first().and_then(known), worse.last().and_then(known)) else {
+            return Ok(layout);
+        };
+        let days = Days::new(first.days.from, last.days.until);
+        let spots = stays.spots(attempt.jobs, beside);
+        let waits = |&stay: &usize| {
+            let days = stays.problem.items.get(stay).map_or(Days::new(0, 0), Item::days);
+            let worse = || worse.iter().filter_map(known).any(|known| known.days.overlaps(days));
+            spots.get(stay) == Some(&None) && worse()
+        };
+        let mut waiting: Vec<usize> = (0..spots.len()).filter(waits).collect();
+        // those that waited before would be in the way of those that the edit has brought
+        if waiting.iter().any(|&stay| stays.is_new(stay) || stays.spot(stay).is_some()) {
+            waiting.retain(|&stay| stays.is_new(stay) || stays.spot(stay).is_some());
+        }
+        waiting.truncate(MOST_WAITING);
+        let nook = Nook::of(stays.standing(&spots), &waiting, days, false);
+        let wait = self.waiting(&layout);
+        let may_wait = |day: i32, in_nook: usize| {
+            let at = self.days.partition_point(|known| known.days.until <= day);
+            let (Some(known), Some(&all)) = (self.days.get(at), wait.get(at)) else { return in_nook as u64 };
+            let most = if worse.binary_search(&at).is_ok() { known.may_wait() } else { all as u64 };
+            (most + in_nook as u64).saturating_sub(all as u64)
+        };
+        let share = (attempt.budget / MOST_ROOM).min(self.whole / ROOM);
+        let (found, work) = nook.make_room(may_wait, lattices, share, attempt.cancel)?;
+        self.work += work;
+        let mut other = layout.clone();
+        for (stay, spots) in found {
+            if let Some(slot) = other.spots.get_mut(stay) {
+                *slot = spots;
+            }
+        }
+        let better = !self.harms(&other) && self.open(&other) < self.open(&layout);
+        Ok(if better { other } else { layout })
+    }
+
+    /// The runs of days on which too many wait, and how many wait on all that changed.
+    fn open(&self, layout: &Layout) -> (usize, usize) {
+        let changed = self.days.iter().zip(self.waiting(layout)).filter(|(known, _)| known.changed);
+        changed.fold((0, 0), |(runs, sum), (known, waiting)| {
+            (runs + usize::from(waiting as u64 > known.may_wait()), sum + waiting)
+        })
+    }
+
+    /// What is known of a run of days now that so many wait; `None` if less than before.
+    fn verdict(
+        &mut self,
+        known: &Known<'_>,
+        (layout, waiting): (&Layout, usize),
+        lattices: &mut Lattices,
+        cancel: &Cancel,
+    ) -> Result<Option<DayVerdict>, Cancelled> {
+        let (stays, days) = (self.stays, known.days);
+        let most = i64::try_from(waiting).unwrap_or(i64::MAX);
+        if let Some(was) = known.was.filter(|_| !known.changed && waiting > 0) {
+            let kept = DayVerdict { days, short_most: was.short_most.min(most), ..was.clone() };
+            return Ok((was.verdict != Verdict::Fits).then(|| stays.before_now(kept)));
+        }
+        if waiting > 0 && known.was_open() && self.changed.only_less(days.from) {
+            return Ok(Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most }));
+        }
+        if waiting > 0 && self.all_can_stand(days.from, layout, lattices, cancel)? {
+            return Ok(Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most }));
+        }
+        Ok(Some(stays.now(verdict_of(&stays.problem, days, waiting, self.prover))))
+    }
+
+    /// Whether a packing of a day is found by itself, so that nothing can be proven of it.
+    fn all_can_stand(
+        &mut self,
+        day: i32,
+        layout: &Layout,
+        lattices: &mut Lattices,
+        cancel: &Cancel,
+    ) -> Result<bool, Cancelled> {
+        let stays = self.stays;
+        if self.prover.day(&stays.problem, day).bound.is_some() {
+            return Ok(false);
+        }
+        let spots: Vec<Option<Spot>> = (0..stays.of.len()).map(|stay| layout.spot_on(stay, day)).collect();
+        let wants = |stay: &usize| stays.problem.items.get(*stay).is_some_and(|item| item.days().contains(day));
+        let waiting: Vec<usize> =
+            (0..spots.len()).filter(|stay| spots.get(*stay) == Some(&None)).filter(wants).collect();
+        if waiting.len() > MOST_WAITING {
+            return Ok(false);
+        }
+        let nook = Nook::of(stays.standing(&spots), &waiting, Days::new(day, day.saturating_add(1)), true);
+        nook.all_stand(lattices, ALONE, cancel)
     }
 
     fn waiting(&self, layout: &Layout) -> Vec<usize> {
@@ -153,30 +246,22 @@ impl Edit<'_> {
         layout.without_spot(&self.stays.problem, &days)
     }
 
-    /// The days on which more wait than must and than did.
-    fn too_many_wait(&mut self, layout: &Layout) -> Vec<i32> {
-        let mut days = Vec::new();
-        for (known, waiting) in self.days.iter().zip(self.waiting(layout)) {
+    /// The runs of days on which more wait than must and than did, by number.
+    fn too_many_wait(&mut self, layout: &Layout) -> Vec<usize> {
+        let mut runs = Vec::new();
+        for (at, (known, waiting)) in self.days.iter().zip(self.waiting(layout)).enumerate() {
             let waiting = waiting as u64;
             if waiting > known.may_wait() && waiting > known.short(self.stays, self.prover) {
-                days.push(known.days.from);
+                runs.push(at);
             }
         }
-        days
+        runs
     }
 
     /// Whether more wait than did on a day that did not change.
     fn harms(&self, layout: &Layout) -> bool {
         let waiting = self.waiting(layout);
         self.days.iter().zip(waiting).any(|(known, waiting)| !known.changed && waiting as u64 > known.waited)
-    }
-
-    /// So many jobs must wait, whatever is found.
-    fn unavoidable(&mut self, jobs: &Jobs, spots: &[Option<Spot>]) -> u64 {
-        let waits = |(job, spot): &(&Job, &Option<Spot>)| spot.is_none() && !self.changed.touches(job.days());
-        let elsewhere = jobs.list.iter().zip(spots).filter(waits).count() as u64;
-        let changed = self.days.iter().filter(|known| known.changed);
-        elsewhere + changed.map(|known| known.short(self.stays, self.prover)).max().unwrap_or(0)
     }
 }
 
@@ -200,14 +285,20 @@ fn make_way(board: &mut Board<'_>, number: usize, pinned: Spot) -> Vec<usize> {
     Vec::new()
 }
 
-/// The days of all that came, went or became another.
-struct Changed(Vec<Days>);
+/// All that came, went or became another, and their days.
+struct Changed<'a> {
+    days: Vec<Days>,
+    new: Vec<&'a Item>,
+    gone: Vec<&'a Item>,
+}
 
-impl Changed {
-    fn of(before: &Problem, after: &Problem, pairs: &Pairs) -> Self {
+impl<'a> Changed<'a> {
+    fn of(before: &'a Problem, after: &'a Problem, pairs: &Pairs) -> Self {
         let new = after.items.iter().zip(&pairs.before).filter(|(_, before)| before.is_none()).map(|(item, _)| item);
-        let gone = pairs.gone.iter().filter_map(|&number| before.items.get(number));
-        let mut days: Vec<Days> = new.chain(gone).map(Item::days).filter(|days| days.from < days.until).collect();
+        let new: Vec<&Item> = new.collect();
+        let gone: Vec<&Item> = pairs.gone.iter().filter_map(|&number| before.items.get(number)).collect();
+        let mut days: Vec<Days> =
+            new.iter().chain(&gone).map(|item| item.days()).filter(|days| days.from < days.until).collect();
         days.sort_unstable();
         let mut joined: Vec<Days> = Vec::new();
         for next in days {
@@ -216,11 +307,25 @@ impl Changed {
                 _ => joined.push(next),
             }
         }
-        Self(joined)
+        Self { days: joined, new, gone }
+    }
+
+    /// Whether nothing came on a day but in the place of something as large or larger that went: what can be proven of the
+    /// day could have been before.
+    fn only_less(&self, day: i32) -> bool {
+        let on_day = |item: &&'a Item| Some((*item.phase_on(day)?, *item));
+        let mut gone: Vec<(Phase, &Item)> = self.gone.iter().filter_map(on_day).collect();
+        self.new.iter().filter_map(on_day).all(|(phase, item)| {
+            let in_place = |(was, gone): &(Phase, &Item)| {
+                let larger = phase.w <= was.w && phase.d <= was.d && phase.grams <= was.grams;
+                larger && item.pinned == gone.pinned && item.regions == gone.regions
+            };
+            gone.iter().position(in_place).map(|at| gone.swap_remove(at)).is_some()
+        })
     }
 
     fn touches(&self, days: Days) -> bool {
-        self.0.iter().any(|changed| changed.overlaps(days))
+        self.days.iter().any(|changed| changed.overlaps(days))
     }
 }
 
@@ -234,7 +339,7 @@ struct Known<'a> {
 }
 
 impl<'a> Known<'a> {
-    fn days(before: Asked<'a>, stays: &Stays, changed: &Changed) -> Vec<Self> {
+    fn days(before: Asked<'a>, stays: &Stays, changed: &Changed<'_>) -> Vec<Self> {
         let bounds = stays.problem.change_days();
         let waited = before.answer.layout.without_spot(before.problem, &bounds);
         let mut was = before.answer.days.iter().peekable();
@@ -264,21 +369,6 @@ impl<'a> Known<'a> {
         }
         u64::try_from(prover.day(&stays.problem, self.days.from).short).unwrap_or(0)
     }
-
-    /// What is known now that so many wait; `None` if less than before.
-    fn verdict(&self, stays: &Stays, waiting: usize, prover: &mut Prover, settled: bool) -> Option<DayVerdict> {
-        match self.was {
-            Some(was) if !self.changed && waiting > 0 => {
-                let most = was.short_most.min(i64::try_from(waiting).unwrap_or(i64::MAX));
-                let kept = DayVerdict { days: self.days, short_most: most, ..was.clone() };
-                (was.verdict != Verdict::Fits).then(|| stays.before_now(kept))
-            }
-            _ => {
-                let found = verdict_of(&stays.problem, self.days, waiting, prover);
-                (!settled || found.verdict != Verdict::Unsettled).then(|| stays.now(found))
-            }
-        }
-    }
 }
 
 /// All items as they stood: whoever moved is one for each of its spots.
@@ -293,6 +383,8 @@ struct Stays {
     goes_on: Vec<bool>,
     /// By items of before, those of now.
     now_of: Vec<Option<usize>>,
+    /// Shelves on which something stood that is gone.
+    left: BTreeSet<usize>,
 }
 
 impl Stays {
@@ -305,7 +397,10 @@ impl Stays {
             new: Vec::new(),
             goes_on: Vec::new(),
             now_of: vec![None; before.layout.spots.len()],
+            left: BTreeSet::new(),
         };
+        let gone = pairs.gone.iter().filter_map(|&number| before.layout.spots.get(number)).flatten();
+        stays.left.extend(gone.map(|(_, spot)| spot.shelf));
         for (number, item) in problem.items.iter().enumerate() {
             let was = pairs.before.get(number).copied().flatten();
             let spots_of = |was: usize| before.layout.spots.get(was).map_or(&[][..], Vec::as_slice);
@@ -370,6 +465,10 @@ impl Stays {
             }
         }
         Jobs::new(list, lattices)
+    }
+
+    fn standing<'a>(&'a self, spots: &'a [Option<Spot>]) -> Standing<'a> {
+        Standing { problem: &self.problem, spots, goes_on: &self.goes_on }
     }
 
     fn spot(&self, stay: usize) -> Option<Spot> {
@@ -437,13 +536,4 @@ fn with_items(mut found: DayVerdict, of: impl Fn(usize) -> Option<usize>) -> Day
         bound.items.sort_unstable();
     }
     found
-}
-
-/// An item on some of its days alone.
-fn within(item: &Item, days: Days) -> Item {
-    let cut = |phase: &Phase| {
-        let days = Days::new(phase.days.from.max(days.from), phase.days.until.min(days.until));
-        (days.from < days.until).then_some(Phase { days, ..*phase })
-    };
-    Item { phases: item.phases.iter().filter_map(cut).collect(), ..item.clone() }
 }

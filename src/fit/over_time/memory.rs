@@ -43,34 +43,48 @@ pub fn solve(problem: &Problem, budget: u64, progress: &Progress, cancel: &Cance
 /// One that is [`mending`](Self::mending) also answers a part by one that was much like it: whoever stood stays where it
 /// was, and only days that changed are looked at. Which spots those are then hangs on what was asked before; what is
 /// known of a day does not:
-/// - a crunch, and its proof, is the one that solving anew finds, and no day is ever called otherwise than it is;
-/// - in a season of which each day was settled, so is each day after an edit, or all of it is solved anew;
-/// - where days were unsettled, those that an edit doesn't touch stay what they were, and others get a short search: a
-///   day may fit that solving anew leaves unsettled, or the other way round.
-#[derive(Clone, Debug, Default)]
+/// - a crunch, and its proof, is the one that solving anew finds, and no day is ever called otherwise than it is; a day on
+///   which nothing could be proven isn't asked again while there is less on it;
+/// - room is made on a few shelves, with a small part of the work that all took: a day may be left open that solving anew
+///   settles, or fit where that leaves it open;
+/// - but in a season of a few hundred items of which each day was settled, so is each day after an edit, or all of it is
+///   solved anew.
+///
+/// A clone shares nothing with it.
+#[derive(Debug, Default)]
 pub struct Memory {
     answers: BTreeMap<Key, Kept>,
     questions: u64,
     threads: Option<NonZero<usize>>,
     mends: bool,
     /// Taken by whoever comes first; the others learn it themselves.
-    learned: Arc<Mutex<Learned>>,
+    learned: Mutex<Learned>,
+}
+
+impl Clone for Memory {
+    fn clone(&self) -> Self {
+        let Self { ref answers, questions, threads, mends, .. } = *self;
+        Self { answers: answers.clone(), questions, threads, mends, learned: Mutex::new(self.learned().clone()) }
+    }
 }
 
 #[derive(Clone, Debug)]
 struct Kept {
     problem: Arc<Problem>,
-    answer: Arc<Answer>,
+    found: Found,
     used: u64,
-    /// How many edits ago all of it was solved together.
-    edits: u64,
 }
 
 /// A part's hash, and the budget.
 type Key = (u128, u64);
 
-/// An answer, and how many edits ago all of it was solved together.
-type Found = (Arc<Answer>, u64);
+/// An answer, how many edits ago all of it was solved together, and the work that took.
+#[derive(Clone, Debug)]
+struct Found {
+    answer: Arc<Answer>,
+    edits: u64,
+    whole: u64,
+}
 
 /// How a part is to be answered.
 enum Plan {
@@ -121,16 +135,16 @@ impl Memory {
             }
         }
         for ((key, part), found) in keys.iter().zip(&parts).zip(&found) {
-            if let Ok((answer, edits)) = found {
-                let (problem, answer) = (Arc::clone(&part.problem), Arc::clone(answer));
-                self.answers.insert(*key, Kept { problem, answer, used: self.questions, edits: *edits });
+            if let Ok(found) = found {
+                let (problem, found) = (Arc::clone(&part.problem), found.clone());
+                self.answers.insert(*key, Kept { problem, found, used: self.questions });
             }
         }
         let oldest = self.questions.saturating_sub(KEPT_FOR);
         self.answers.retain(|_, kept| kept.used >= oldest);
         let found: Vec<Found> = found.into_iter().collect::<Result<_, _>>()?;
         let of: Vec<(&[usize], &Answer)> =
-            parts.iter().zip(&found).map(|(part, (answer, _))| (part.items.as_slice(), &**answer)).collect();
+            parts.iter().zip(&found).map(|(part, found)| (part.items.as_slice(), &*found.answer)).collect();
         let answer = merged(problem, &of);
         progress.set(1, 1);
         if parts.len() > 1 && check(problem, &answer.layout).is_err() {
@@ -145,7 +159,7 @@ impl Memory {
         let mut grounds = Grounds::default();
         let mut plan = |(part, key): (&Part, &Key)| {
             if let Some(kept) = self.answers.get(key) {
-                return Plan::Known((Arc::clone(&kept.answer), kept.edits));
+                return Plan::Known(kept.found.clone());
             }
             let near = if self.mends { self.nearest(part, key.1, &mut grounds) } else { None };
             near.map_or(Plan::Anew, |(key, pairs)| Plan::Edited(key, pairs))
@@ -159,7 +173,7 @@ impl Memory {
         let kept = self.answers.iter().filter(|(key, _)| key.1 == budget && items >= LEAST_EDITED);
         let near = |(key, kept): (&Key, &Kept)| {
             let near = grounds.nearness(&kept.problem, &part.problem);
-            ((near, kept.used, Reverse(kept.edits), *key), Arc::clone(&kept.problem))
+            ((near, kept.used, Reverse(kept.found.edits), *key), Arc::clone(&kept.problem))
         };
         let ((.., key), before) = kept.map(near).max_by_key(|(rank, _)| *rank)?;
         if before.shelves != part.problem.shelves {
@@ -239,13 +253,15 @@ impl Memory {
         cancel: &Cancel,
     ) -> Result<Found, Cancelled> {
         if let Plan::Edited(key, pairs) = plan
-            && let Some(Kept { problem, answer, edits, .. }) = self.answers.get(key)
-            && let Some(found) = solve_edited(Asked { problem, answer }, pairs, &part.problem, budget, prover, cancel)?
+            && let Some(Kept { problem, found: Found { answer, edits, whole }, .. }) = self.answers.get(key)
+            && let asked = (Asked { problem, answer, whole: *whole })
+            && let Some(found) = solve_edited(asked, pairs, &part.problem, budget, prover, cancel)?
         {
-            return Ok((Arc::new(found), edits + 1));
+            return Ok(Found { answer: Arc::new(found), edits: edits + 1, whole: *whole });
         }
         prover.forget_days();
-        solve_part(&part.problem, budget, prover, progress, cancel).map(|answer| (Arc::new(answer), 0))
+        let answer = Arc::new(solve_part(&part.problem, budget, prover, progress, cancel)?);
+        Ok(Found { edits: 0, whole: answer.work, answer })
     }
 
     fn learned(&self) -> MutexGuard<'_, Learned> {

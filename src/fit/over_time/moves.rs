@@ -28,7 +28,8 @@ const PASS: u64 = 10_000;
 
 pub(super) struct Walk<'a> {
     pub(super) problem: &'a Problem,
-    pub(super) prover: &'a mut Prover,
+    /// None where nothing is to be proven.
+    pub(super) prover: Option<&'a mut Prover>,
     pub(super) lattices: &'a mut Lattices,
     pub(super) cancel: &'a Cancel,
     /// What may still be spent, in the board's unit.
@@ -50,7 +51,7 @@ impl<'a> Walk<'a> {
     pub(super) fn new(
         problem: &'a Problem,
         spots: Vec<Option<Spot>>,
-        prover: &'a mut Prover,
+        prover: Option<&'a mut Prover>,
         lattices: &'a mut Lattices,
         budget: u64,
         cancel: &'a Cancel,
@@ -119,11 +120,15 @@ impl<'a> Walk<'a> {
         self.cancel.check()?;
         self.seat(day, &jobs);
         self.cancel.check()?;
-        let mut proven = u64::try_from(self.prover.day(self.problem, day).short).unwrap_or(0);
-        if self.waiting(day) > proven {
-            proven = u64::try_from(self.prover.day_by_prices(self.problem, day).short).unwrap_or(0);
-        }
-        if self.waiting(day) <= proven {
+        let waiting = self.waiting(day);
+        let proven = self.prover.as_mut().map_or(0, |prover| {
+            let proven = u64::try_from(prover.day(self.problem, day).short).unwrap_or(0);
+            if waiting <= proven {
+                return proven;
+            }
+            u64::try_from(prover.day_by_prices(self.problem, day).short).unwrap_or(0)
+        });
+        if waiting <= proven {
             return Ok(());
         }
         let share = self.budget / 32;
@@ -191,7 +196,7 @@ impl<'a> Walk<'a> {
     fn spots_by_patterns(&mut self, day: i32, here: &Jobs) -> Option<Vec<Option<Spot>>> {
         let spot = |item: usize| self.spots.get(item).copied().flatten();
         let now = StandingNow { problem: self.problem, day, spot: &spot };
-        let spots: BTreeMap<usize, Spot> = self.prover.spots(&now)?.into_iter().collect();
+        let spots: BTreeMap<usize, Spot> = self.prover.as_mut()?.spots(&now)?.into_iter().collect();
         let mut board = Board::new(here, &self.problem.shelves);
         for (number, job) in here.list.iter().enumerate() {
             if let Some(&spot) = spots.get(&job.item) {

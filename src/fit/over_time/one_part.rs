@@ -64,7 +64,7 @@ pub(super) fn solve_part(
         fewest
     } else {
         let left = budget.saturating_sub(work).min(MOST_WALK);
-        let walk = Walk::new(problem, spots, prover, &mut lattices, left, cancel);
+        let walk = Walk::new(problem, spots, Some(prover), &mut lattices, left, cancel);
         let (walked, left_after) = walk.run(progress)?;
         let (walked, joined) = fewer_moves(problem, walked, &mut lattices, (budget / 8).min(MOST_JOINED), cancel)?;
         work += left - left_after + joined;

@@ -144,7 +144,7 @@ fn anew(problem: &Problem) -> Answer {
 /// The answer from one before, however much has changed; `None` where that is left to solving anew.
 fn edited(before: &Problem, answer: &Answer, problem: &Problem) -> Option<Answer> {
     let pairs = Grounds::default().pairs(before, problem);
-    let (asked, cancel) = (Asked { problem: before, answer }, Cancel::default());
+    let (asked, cancel) = (Asked { problem: before, answer, whole: 300_000 }, Cancel::default());
     let found = solve_edited(asked, &pairs, problem, 300_000, &mut Prover::new(&cancel), &cancel);
     let found = found.expect("not cancelled")?;
     assert_eq!(check(problem, &found.layout), Ok(()));

@@ -228,6 +228,19 @@ impl<'a> Board<'a> {
         }
     }
 
+    /// A spot on one shelf.
+    pub(in crate::fit) fn find_on(&mut self, number: usize, shelf: usize, rule: Rule) -> Option<Spot> {
+        let jobs = self.jobs;
+        let job = jobs.list.get(number)?;
+        if let Some(pinned) = job.pinned {
+            return (pinned.shelf == shelf && self.admits(number, pinned)).then_some(pinned);
+        }
+        let class = jobs.classes.get(job.class)?;
+        let here = class.stretches.list.iter().enumerate().filter(|(_, stretch)| stretch.part.shelf == shelf);
+        let mut here = here.map(|(stretch, _)| stretch);
+        here.find_map(|stretch| self.find_in(number, class, stretch, rule).ok())
+    }
+
     /// A spot on the same ground as one that it could have.
     pub(in crate::fit) fn find_beside(&mut self, number: usize, old: Spot, rule: Rule) -> Option<Spot> {
         let jobs = self.jobs;

@@ -5,7 +5,7 @@
 //! So what is left of each kind after a shelf says all that matters, and every way to fill every
 //! shelf is tried: dynamic programming, cut short by prices.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use super::patterns::PatternKind;
 use super::prices::{MOST_KINDS, Market, ONE};
@@ -26,6 +26,13 @@ pub(super) enum ByShelfOutcome {
 
 /// Items of each kind that have come into question and have no spot yet.
 type Left = [u32; MOST_KINDS];
+
+#[derive(Clone, Copy)]
+struct State {
+    /// As unequal as what is left, and in the same order.
+    key: u128,
+    left: Left,
+}
 
 /// How a state came about: the state before, and how the shelf was filled.
 #[derive(Clone, Copy)]
@@ -67,6 +74,7 @@ fn follow(
     effort: &mut u64,
     cancel: &Cancel,
 ) -> Option<ByShelfOutcome> {
+    let units = units(market, kinds)?;
     let mut search = DynamicProgram {
         market,
         prices,
@@ -74,7 +82,8 @@ fn follow(
         out,
         most,
         joined: vec![false; market.classes.len()],
-        now: vec![[0; MOST_KINDS]],
+        units,
+        now: vec![State { key: 0, left: [0; MOST_KINDS] }],
         steps: Vec::new(),
         all: true,
     };
@@ -98,6 +107,20 @@ fn follow(
     Some(search.outcome(row))
 }
 
+/// So that no two states have one key; `None` for as many items as no effort is enough for.
+fn units(market: &Market, kinds: &[PatternKind]) -> Option<[u128; MOST_KINDS]> {
+    let mut numbers = [0; MOST_KINDS];
+    for class in 0..market.classes.len() {
+        numbers[market.kind_of(class, kinds)] += u128::try_from(market.number(class)).ok()?;
+    }
+    let (mut units, mut unit) = ([0; MOST_KINDS], 1_u128);
+    for (own, number) in units.iter_mut().zip(numbers).rev() {
+        *own = unit;
+        unit = unit.checked_mul(number + 1)?;
+    }
+    Some(units)
+}
+
 struct DynamicProgram<'a> {
     market: &'a Market,
     prices: &'a [i64],
@@ -105,7 +128,9 @@ struct DynamicProgram<'a> {
     out: i64,
     most: usize,
     joined: Vec<bool>,
-    now: Vec<Left>,
+    /// What one of each kind adds to a state's key.
+    units: [u128; MOST_KINDS],
+    now: Vec<State>,
     steps: Vec<Vec<Step>>,
     /// No state was dropped that had hope.
     all: bool,
@@ -117,8 +142,10 @@ impl DynamicProgram<'_> {
         for &class in self.market.groups[group].classes.iter().flatten() {
             if !std::mem::replace(&mut self.joined[class], true) {
                 let kind = self.market.kind_of(class, self.kinds);
-                for left in &mut self.now {
-                    left[kind] += u32::try_from(self.market.number(class)).unwrap_or(u32::MAX / 2);
+                let number = u32::try_from(self.market.number(class)).unwrap_or(u32::MAX / 2);
+                for state in &mut self.now {
+                    state.left[kind] += number;
+                    state.key += u128::from(number) * self.units[kind];
                 }
             }
         }
@@ -130,31 +157,67 @@ impl DynamicProgram<'_> {
         let by_kind: Vec<usize> =
             group.classes.iter().map(|classes| self.market.kind_of(classes[0], self.kinds)).collect();
         let hope = Hope::new(self, row, rest);
-        let mut next: BTreeMap<Left, Step> = BTreeMap::new();
+        let patterns: Vec<Taken<'_>> =
+            group.patterns.iter().map(|numbers| self.taken(&hope, &by_kind, numbers)).collect();
+        let most = self.out * ONE;
+        let mut seen: BTreeSet<u128> = BTreeSet::new();
+        let mut next: Vec<(State, Step)> = Vec::new();
         for (before, state) in self.now.iter().enumerate() {
             if cancel.is_cancelled() {
                 self.all = false;
                 break;
             }
-            for (pattern, numbers) in group.patterns.iter().enumerate() {
-                let mut left = *state;
-                for (&kind, &number) in by_kind.iter().zip(numbers) {
-                    left[kind] = left[kind].saturating_sub(u32::from(number));
+            let worth = hope.worth(&state.left);
+            for (pattern, taken) in patterns.iter().enumerate() {
+                if worth - taken.worth > most {
+                    continue;
                 }
-                if hope.least_out(&left) <= self.out {
-                    next.entry(left).or_insert(Step { before, pattern });
+                let numbers = || by_kind.iter().zip(taken.numbers).map(|(&kind, &number)| (kind, u32::from(number)));
+                let mut key = state.key;
+                if numbers().all(|(kind, number)| number <= state.left[kind]) {
+                    key -= taken.key;
+                } else {
+                    let (mut gone, mut worthless) = (0, 0);
+                    for (kind, number) in numbers() {
+                        let number = number.min(state.left[kind]);
+                        gone += u128::from(number) * self.units[kind];
+                        worthless += i64::from(number) * hope.prices[kind];
+                    }
+                    if worth - worthless > most {
+                        continue;
+                    }
+                    key -= gone;
+                }
+                if seen.insert(key) {
+                    let mut left = state.left;
+                    for (kind, number) in numbers() {
+                        left[kind] = left[kind].saturating_sub(number);
+                    }
+                    next.push((State { key, left }, Step { before, pattern }));
                 }
             }
         }
-        let mut next: Vec<(Left, Step)> = next.into_iter().collect();
         if next.len() > self.most {
             self.all = false;
-            next.sort_by_cached_key(|(left, _)| (hope.worth(left), *left));
+            let by_worth = |(state, _): &(State, Step)| (hope.worth(&state.left), state.key);
+            next.select_nth_unstable_by_key(self.most, by_worth);
             next.truncate(self.most);
+            next.sort_by_cached_key(by_worth);
+        } else {
+            next.sort_unstable_by_key(|(state, _)| state.key);
         }
         let steps;
         (self.now, steps) = next.into_iter().unzip();
         self.steps.push(steps);
+    }
+
+    fn taken<'a>(&self, hope: &Hope, by_kind: &[usize], numbers: &'a [u8]) -> Taken<'a> {
+        let all = || by_kind.iter().zip(numbers);
+        Taken {
+            numbers,
+            key: all().map(|(&kind, &number)| u128::from(number) * self.units[kind]).sum(),
+            worth: all().map(|(&kind, &number)| i64::from(number) * hope.prices[kind]).sum(),
+        }
     }
 
     /// What the shelves still to be filled take if there are always as many states as there may be.
@@ -169,10 +232,10 @@ impl DynamicProgram<'_> {
 
     fn outcome(&self, row: &[usize]) -> ByShelfOutcome {
         let sum = |left: &Left| left.iter().map(|&number| i64::from(number)).sum::<i64>();
-        let Some((mut at, _)) = self.now.iter().enumerate().min_by_key(|(_, left)| sum(left)) else {
+        let Some((mut at, _)) = self.now.iter().enumerate().min_by_key(|(_, state)| sum(&state.left)) else {
             return ByShelfOutcome::Open;
         };
-        if sum(&self.now[at]) > self.out {
+        if sum(&self.now[at].left) > self.out {
             return if self.all { ByShelfOutcome::Never } else { ByShelfOutcome::Open };
         }
         let mut taken = Vec::new();
@@ -203,7 +266,14 @@ fn in_a_row(market: &Market) -> Option<Vec<usize>> {
     in_order.then(|| sets.into_iter().map(|(_, number)| number).collect())
 }
 
-/// How few can be left out in the end, from what is left now.
+/// A pattern, and what it takes off the key and the worth of what is left, at most.
+struct Taken<'a> {
+    numbers: &'a [u8],
+    key: u128,
+    worth: i64,
+}
+
+/// What must be left out in the end, from what is left now: no more `ONE`s of worth than items.
 struct Hope {
     /// Prices of the kinds that have come into question.
     prices: [i64; MOST_KINDS],
@@ -236,11 +306,6 @@ impl Hope {
 
     fn worth(&self, left: &Left) -> i64 {
         left.iter().zip(&self.prices).map(|(&left, price)| i64::from(left) * price).sum::<i64>() + self.rest
-    }
-
-    fn least_out(&self, left: &Left) -> i64 {
-        // Rounded up: a part of an item left out is an item left out.
-        -(-self.worth(left)).div_euclid(ONE)
     }
 }
 

@@ -21,7 +21,7 @@ use crate::fit::work::Cancel;
 const MOST_SIDES: usize = 8;
 
 /// How many bases fit where, as far as it was counted.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(in crate::fit) struct Counts {
     /// By ground and base rectangle.
     counts: BTreeMap<[i64; 4], i64>,

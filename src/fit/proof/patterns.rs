@@ -3,6 +3,7 @@
 //! Kept from day to day and from edit to edit: shelves and containers change seldom.
 
 use std::collections::BTreeMap;
+use std::ops::Deref;
 use std::sync::Arc;
 
 use super::small_sets::{SizeCount, SmallSet, small_set};
@@ -44,10 +45,57 @@ pub(in crate::fit) struct Room {
 
 /// Numbers of each kind that may stand together, none within another; anything that does stand
 /// together is within one of them.
-pub(in crate::fit) type Patterns = Arc<[Vec<u8>]>;
+pub(in crate::fit) type Patterns = Arc<PatternList>;
+
+#[derive(Debug, PartialEq, Eq)]
+pub(in crate::fit) struct PatternList {
+    each: Vec<Vec<u8>>,
+    /// For each, how many of its first numbers are those of the one before it.
+    alike: Vec<usize>,
+    /// The most of each kind in any of them.
+    pub(super) most: Vec<u8>,
+}
+
+impl PatternList {
+    fn new(each: Vec<Vec<u8>>, kinds: usize) -> Self {
+        let in_any = |kind: usize| each.iter().filter_map(|pattern| pattern.get(kind)).max().copied().unwrap_or(0);
+        let most = (0..kinds).map(in_any).collect();
+        let before = [Vec::new()];
+        let pairs = before.iter().chain(&each).zip(&each);
+        let alike = pairs.map(|(a, b)| a.iter().zip(b).take_while(|(a, b)| a == b).count()).collect();
+        Self { each, alike, most }
+    }
+
+    /// The dearest pattern, of equal ones the last, and its worth: `worth` has what so many of a kind come to, `width`
+    /// numbers for each kind.
+    pub(super) fn dearest(&self, worth: &[i64], width: usize) -> Option<(i64, &[u8])> {
+        // what the first kinds of the pattern at hand come to
+        let mut sums = vec![0; self.most.len() + 1];
+        let mut best: Option<(i64, &[u8])> = None;
+        for (pattern, &alike) in self.each.iter().zip(&self.alike) {
+            let mut sum = sums.get(alike).copied()?;
+            for (kind, &number) in pattern.iter().enumerate().skip(alike) {
+                sum += worth.get(kind * width + usize::from(number))?;
+                *sums.get_mut(kind + 1)? = sum;
+            }
+            if best.is_none_or(|(most, _)| sum >= most) {
+                best = Some((sum, pattern));
+            }
+        }
+        best
+    }
+}
+
+impl Deref for PatternList {
+    type Target = [Vec<u8>];
+
+    fn deref(&self) -> &[Vec<u8>] {
+        &self.each
+    }
+}
 
 /// The ways found so far; which they are hangs on shelf and kinds alone, not on what was asked before.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(in crate::fit) struct PatternBook {
     known: BTreeMap<(Room, Vec<PatternKind>), Option<Patterns>>,
     /// With the steps that each took.
@@ -103,7 +151,8 @@ impl PatternBook {
         list.extend(0, &mut vec![0; kinds.len()])?;
         let found = list.found;
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
-        Some(found.iter().filter(|one| !found.iter().any(|other| within(one, other))).cloned().collect())
+        let each = found.iter().filter(|one| !found.iter().any(|other| within(one, other))).cloned().collect();
+        Some(Arc::new(PatternList::new(each, kinds.len())))
     }
 }
 

@@ -44,8 +44,6 @@ pub(in crate::fit) struct Group {
     pub(in crate::fit) room: Room,
     pub(in crate::fit) kinds: Vec<PatternKind>,
     pub(in crate::fit) patterns: Patterns,
-    /// The most of each kind in any of them.
-    most: Vec<u8>,
     /// The classes that may stand on it, by the patterns' kinds.
     pub(in crate::fit) classes: Vec<Vec<usize>>,
 }
@@ -62,16 +60,15 @@ impl Group {
 
     fn dearest(&self, prices: &[i64], numbers: &[i64]) -> Option<Dearest<'_>> {
         let by_kind: Vec<Vec<usize>> = self.classes.iter().map(|classes| dearest(classes, prices)).collect();
-        // what so many of a kind are worth, up to the most that stand together
-        let of_kind = |(classes, &most): (&Vec<usize>, &u8)| -> Vec<i64> {
-            (0..=most).map(|number| take(i64::from(number), classes, prices, numbers, |_, _| ())).collect()
-        };
-        let worth: Vec<Vec<i64>> = by_kind.iter().zip(&self.most).map(of_kind).collect();
-        let value = |pattern: &[u8]| -> i64 {
-            let kinds = pattern.iter().zip(&worth);
-            kinds.filter_map(|(&number, worth)| worth.get(usize::from(number))).sum()
-        };
-        let best = self.patterns.iter().map(|pattern| (value(pattern), pattern.as_slice())).max_by_key(|one| one.0);
+        // what so many of a kind are worth, up to the most that stand together; one kind after the other
+        let width = self.patterns.most.iter().max().map_or(1, |&most| usize::from(most) + 1);
+        let mut worth = vec![0; width * by_kind.len()];
+        for ((classes, &most), worth) in by_kind.iter().zip(&self.patterns.most).zip(worth.chunks_mut(width)) {
+            for (number, worth) in (0..=i64::from(most)).zip(worth) {
+                *worth = take(number, classes, prices, numbers, |_, _| ());
+            }
+        }
+        let best = self.patterns.dearest(&worth, width);
         best.map(|(worth, pattern)| Dearest { worth, pattern, by_kind })
     }
 }
@@ -295,9 +292,7 @@ fn group(
     }
     let list: Vec<PatternKind> = kinds.keys().copied().collect();
     let patterns = book.patterns(room, &list, cancel)?;
-    let in_any = |kind: usize| patterns.iter().filter_map(|pattern| pattern.get(kind)).max().copied().unwrap_or(0);
-    let most = (0..list.len()).map(in_any).collect();
-    Some(Group { shelves, room, kinds: list, patterns, most, classes: kinds.into_values().collect() })
+    Some(Group { shelves, room, kinds: list, patterns, classes: kinds.into_values().collect() })
 }
 
 #[cfg(test)]

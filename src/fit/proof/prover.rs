@@ -31,7 +31,7 @@ pub fn prove_day(problem: &Problem, day: i32) -> Option<Bound> {
 }
 
 /// What was learned of shelves and sizes: true of any problem.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(in crate::fit) struct Learned {
     counts: Counts,
     book: PatternBook,

@@ -15,6 +15,9 @@ use crate::fit::problem::Rect;
 /// More lengths of rows than this are not told apart.
 const MOST_ROWS: usize = 2_000;
 
+/// No more sizes are asked about.
+const MOST_SIZES: usize = 16;
+
 /// One size, and how many of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct SizeCount {
@@ -38,6 +41,9 @@ pub(super) enum SmallSet {
 /// it used.
 pub(super) fn small_set(width: i64, depth: i64, pieces: &[SizeCount], effort: &mut u64) -> SmallSet {
     let mut pieces: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
+    if pieces.len() > MOST_SIZES {
+        return SmallSet::Open;
+    }
     pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
     let rows = RowLengths { most: width.max(depth), known: BTreeMap::new() };
     let mut search =
@@ -59,7 +65,7 @@ struct EnvelopeSearch<'a> {
     rows: RowLengths,
     outline: Outline,
     standing: Vec<Rect>,
-    seen: BTreeSet<(Outline, Vec<u8>)>,
+    seen: BTreeSet<(Outline, u128)>,
     effort: &'a mut u64,
 }
 
@@ -70,7 +76,7 @@ impl EnvelopeSearch<'_> {
             return Some(true);
         }
         *self.effort = self.effort.checked_sub(1)?;
-        let numbers = pieces.iter().map(|piece| piece.number).collect();
+        let numbers = pieces.iter().fold(0, |numbers, piece| numbers << 8 | u128::from(piece.number));
         if wanted(pieces) > self.free(pieces) || !self.seen.insert((self.outline.clone(), numbers)) {
             return Some(false);
         }
@@ -135,12 +141,12 @@ fn wanted(pieces: &[SizeCount]) -> i128 {
 /// The lengths of rows of sides, by which kinds of pieces are left.
 struct RowLengths {
     most: i64,
-    known: BTreeMap<Vec<bool>, Rc<[i64]>>,
+    known: BTreeMap<u32, Rc<[i64]>>,
 }
 
 impl RowLengths {
     fn of(&mut self, pieces: &[SizeCount]) -> Rc<[i64]> {
-        let left = pieces.iter().map(|piece| piece.number > 0).collect();
+        let left = pieces.iter().fold(0, |left, piece| left << 1 | u32::from(piece.number > 0));
         let most = self.most;
         Rc::clone(self.known.entry(left).or_insert_with(|| rows(most, pieces)))
     }
