@@ -34,6 +34,8 @@ pub enum Command {
     Place(Place),
     /// Say what can be changed so that everything fits, and what it costs
     MakeRoom(MakeRoom),
+    /// Say how many days each sowing, moving on and going out can wait before the shelves run out of room
+    CanWait(Read),
     /// Draw the shelves as they stand on a day, to scale
     Draw(Draw),
     /// Say how many trays or pots of one kind a shelf holds

@@ -4,6 +4,7 @@
 //! about plants or shelves, and nothing asks what day it is.
 
 mod arguments;
+mod can_wait;
 mod check;
 mod draw;
 mod holds;
@@ -34,6 +35,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Weeks(args) => weeks::weeks(args),
         Command::Place(args) => place::place(args),
         Command::MakeRoom(args) => make_room::make_room(args),
+        Command::CanWait(args) => can_wait::can_wait(args),
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),

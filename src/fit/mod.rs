@@ -36,7 +36,7 @@ pub use level::{
     closest, level,
 };
 pub use many_days::{Counted, Demand, DemandKind, FoundPatterns, Judged, ManyDays};
-pub use one_day::{pack_day, pack_most, place_more};
+pub use one_day::{fits_as_wished, pack_day, pack_most, place_more};
 pub use over_time::{Memory, solve};
 pub use problem::{Days, Item, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
 pub use proof::prove_day;

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use super::answer::Layout;
 use super::problem::{Days, Item, Phase, Problem, Spot};
 use super::work::Cancel;
+use crate::fit::check::check;
 use crate::fit::count::at_most;
 use crate::fit::place::board::{Board, Prefer, Rule};
 use crate::fit::place::ejection::place_all;
@@ -43,6 +44,43 @@ pub fn pack_most(problem: &Problem, day: i32, budget: u64) -> Vec<(usize, Spot)>
         spots = all.into_iter().map(Some).collect();
     }
     jobs.list.iter().zip(spots).filter_map(|(job, spot)| Some((job.item, spot?))).collect()
+}
+
+/// Whether every item of a day has a spot where those with a wish stand where they wish to, if they can, and the others
+/// beside them: a layout that was checked. `false` says nothing.
+pub fn fits_as_wished(problem: &Problem, day: i32) -> bool {
+    let only = Days::new(day, day.saturating_add(1));
+    let here: Vec<&Item> = problem.items.iter().filter(|item| item.phase_on(day).is_some()).collect();
+    let list: Vec<Job> = here.iter().enumerate().filter_map(|(number, item)| Job::new(number, item, only)).collect();
+    let jobs = Jobs::new(list, &mut Lattices::default());
+    let mut board = Board::new(&jobs, &problem.shelves);
+    let mut left = Vec::new();
+    let (pinned, free): (Vec<_>, Vec<_>) = jobs.list.iter().enumerate().partition(|(_, job)| job.pinned.is_some());
+    for (number, job) in pinned.into_iter().chain(free) {
+        match job.pinned.or(job.wish).filter(|spot| board.admits(number, *spot)) {
+            Some(spot) => board.place(number, spot),
+            None => left.push(number),
+        }
+    }
+    // what is large finds least room
+    left.sort_by_key(|&number| {
+        std::cmp::Reverse(jobs.list.get(number).map(|job| i128::from(job.w) * i128::from(job.d)))
+    });
+    for number in left {
+        let rules = [Rule::Lattice, Rule::Left, Rule::Front];
+        let Some(spot) = rules.into_iter().find_map(|rule| board.find(number, rule, Prefer::Given)) else {
+            return false;
+        };
+        board.place(number, spot);
+    }
+    let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
+    let mut layout = Layout::default();
+    for (number, job) in jobs.list.iter().enumerate() {
+        let (Some(item), Some(spot)) = (here.get(job.item), board.spot(number)) else { return false };
+        alone.items.push(Item { phases: job.phases.clone(), ..(*item).clone() });
+        layout.spots.push(vec![(day, spot)]);
+    }
+    jobs.list.len() == here.len() && check(&alone, &layout).is_ok()
 }
 
 /// How many like `more` can be put beside what stands on a day, at least; up to `limit`.
@@ -91,7 +129,7 @@ mod tests {
     use super::*;
     use crate::fit::problem::{RegionSet, Shelf};
     use crate::fit::samples::{most_standing, problems, shelves, tray, whole};
-    use crate::fit::{Rect, Region, check};
+    use crate::fit::{Rect, Region};
 
     /// The day alone, as a layout of its own.
     fn layout_of(problem: &Problem, day: i32, spots: &[(usize, Spot)]) -> (Problem, Layout) {
@@ -134,6 +172,23 @@ mod tests {
         let problem = Problem { shelves: shelves(1), items: vec![tray(0, 1, 5, 5, &shelf); 6] };
         assert_eq!(pack_day(&problem, 0, 100_000), None);
         assert_eq!(pack_most(&problem, 0, 100_000).len(), 4);
+    }
+
+    #[test]
+    fn whoever_wishes_a_spot_keeps_it_and_the_others_stand_beside() {
+        let shelf = whole(&[(10, 10)]);
+        let wish = |x| Some(Spot { shelf: 0, x, y: 0, turned: false });
+        let mut items = vec![tray(0, 2, 5, 10, &shelf), tray(1, 2, 5, 10, &shelf), tray(0, 1, 5, 10, &shelf)];
+        (items[0].wish, items[1].wish) = (wish(0), wish(5));
+        let problem = Problem { shelves: shelves(1), items };
+        assert!(fits_as_wished(&problem, 0) && fits_as_wished(&problem, 1));
+        let mut clash = problem.clone();
+        clash.items[1].wish = wish(0);
+        assert!(fits_as_wished(&clash, 1), "one of the two makes way");
+        clash.items[1].phases[0].days.from = 0;
+        assert!(!fits_as_wished(&clash, 0), "three on ground for two");
+        clash.items[0].pinned = wish(3);
+        assert!(!fits_as_wished(&clash, 1), "it stands in the middle");
     }
 
     #[test]

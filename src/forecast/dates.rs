@@ -253,7 +253,13 @@ impl Working<'_> {
             let why = weeks.map_or(Why::LatestDays(days), Why::LatestWeeks);
             self.event(What::Latest(step.id), latest, why);
             if until > latest {
-                self.problems.push(Problem::HeldTooLong { sowing: sowing.id, step: step.id, latest, until });
+                self.problems.push(Problem::HeldTooLong {
+                    sowing: sowing.id,
+                    step: step.id,
+                    latest,
+                    until,
+                    instead: None,
+                });
             }
         }
     }

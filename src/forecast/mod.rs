@@ -20,6 +20,7 @@ mod hardening;
 mod holding;
 mod late;
 mod leaves;
+mod long_stay;
 mod moved;
 mod next;
 mod peak;
@@ -27,6 +28,7 @@ mod plan;
 mod problem;
 mod ready;
 mod records;
+mod rules;
 mod scenario;
 mod shared;
 mod shared_tray;
@@ -36,7 +38,7 @@ mod starts;
 mod stay;
 mod stays;
 mod trial;
-
+mod whole;
 mod work_out;
 
 pub use again::{MadeUp, Missing, Offer, Seed, missing};
@@ -50,9 +52,12 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
-pub use problem::{About, Hurried, NotReady, Problem, RoomApart, Sooner, Unlike};
+pub use problem::{About, Hurried, Instead, NotReady, Problem, RoomApart, Sooner, Unlike};
+pub use records::still_to_go;
+pub use rules::broken;
 pub use scenario::{Interval, Scenario};
 pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
-pub use work_out::{drawn, forecast, frost_near, of_one, with_one};
+pub use whole::{forecast, with_one};
+pub use work_out::{drawn, frost_near, of_one, stays_alone};

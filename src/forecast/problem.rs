@@ -43,6 +43,8 @@ pub enum Problem {
         step: StepId,
         latest: NaiveDate,
         until: NaiveDate,
+        /// What would be right, where that was worked out.
+        instead: Option<Instead>,
     },
     /// Moved on before the crop is likely to have its leaves.
     MovedEarly {
@@ -338,6 +340,16 @@ pub enum Problem {
         sowings: u32,
         first: NaiveDate,
     },
+}
+
+/// What keeps a sowing from standing anywhere too long, each tried on it by the same rules: no other is broken.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Instead {
+    /// Sown on the second day instead of the first: no container of it holds the plants back, and they are ready for
+    /// their day.
+    pub sow: Option<(NaiveDate, NaiveDate)>,
+    /// The smallest larger container that holds them for as long as they stand there.
+    pub into: Option<ContainerKey>,
 }
 
 /// What a plant that leaves still wants.

@@ -98,7 +98,7 @@ fn gone(sowing: &Sowing) -> Vec<(NaiveDate, u32)> {
 }
 
 /// What has not left of the numbers wanted, by date, so many days later.
-pub(super) fn still_to_go(sowing: &Sowing, later: u16) -> Vec<Wanted> {
+pub fn still_to_go(sowing: &Sowing, later: u16) -> Vec<Wanted> {
     let mut gone = gone(sowing).iter().fold(0_u32, |sum, (_, plants)| sum.saturating_add(*plants));
     let mut wanted = sowing.wanted.clone();
     wanted.sort_by_key(|wanted| wanted.date);

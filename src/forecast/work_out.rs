@@ -5,8 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::season::{
-    Crop, CropKey, Hardiness, Library, LotId, Observed, Op, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey,
-    Zone,
+    Crop, CropKey, Hardiness, Library, LotId, Observed, Reach, Season, Sowing, SowingId, Step, StepId, TrayKey, Zone,
 };
 use crate::trade::{self, Germination};
 use crate::units::{Length, shifted};
@@ -28,12 +27,8 @@ use super::{away, clock, records, shared, stays};
 /// Opens the marks of trays that hold several crops.
 const MIXED: &str = "Mix";
 
-/// Works out every stay of the season, everything as is likely.
-pub fn forecast(season: &Season, library: &Library) -> Forecast {
-    drawn(season, library, &Scenario::none())
-}
-
-/// As [`forecast`], the way that luck has it.
+/// Works out every stay of the season, the way that luck has it; not what would be right where something is held too
+/// long.
 pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecast {
     let mut result = Forecast::default();
     let ground = Premises::of(season);
@@ -54,13 +49,34 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     shared::shared(&mut result.stays, &sharing);
     result.fewer.clone_from(&sharing.fewer);
     result.shared = sharing::trays(season, &sharing, &result.stays, &beside);
-    result.stays.extend(season.guests().flat_map(stays::of_guest));
-    result.stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
+    result.stays = with_guests(season, std::mem::take(&mut result.stays));
     marks(season, library, &mut numbers, &mut result);
     alike(season, &mut result);
     problems_of_season(season, library, &mut result);
     away::dry_days(season, &mut result);
     result
+}
+
+/// The stays of [`drawn`] where everything is as is likely, and nothing else: far sooner.
+pub fn stays_alone(season: &Season, library: &Library) -> Vec<Stay> {
+    let ground = Premises::of(season);
+    let all: Vec<_> = season.sowings().filter_map(|sowing| prepared(season, library, sowing)).collect();
+    let sown: Vec<&Sown<'_>> = all.iter().map(|(sown, _)| sown).collect();
+    let sharing = sharing::share(season, &ground, &sown);
+    let mut stays = Vec::new();
+    for (sown, lot) in sown.iter().flat_map(|sown| sown.lots.iter().map(move |lot| (sown, lot))) {
+        let Some((timed, _)) = sown.time(lot, &Scenario::none(), &mut Vec::new()) else { continue };
+        stays.extend(sown.steps(&ground, &sharing, lot, &timed).into_iter().flat_map(|stood| stood.stays));
+    }
+    shared::shared(&mut stays, &sharing);
+    with_guests(season, stays)
+}
+
+/// By date, with those of plants that were not sown.
+fn with_guests(season: &Season, mut stays: Vec<Stay>) -> Vec<Stay> {
+    stays.extend(season.guests().flat_map(stays::of_guest));
+    stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
+    stays
 }
 
 /// Works out one sowing by itself, in the season or not: its stays, courses and problems, without
@@ -72,15 +88,6 @@ pub fn of_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
         of_sowing(season, library, (&sown, &problems), (&ground, &alone), &Scenario::none(), &mut result);
     }
     result
-}
-
-/// Works out the season with a sowing that it may have and has not yet: who shares a tray with it, too.
-pub fn with_one(season: &Season, library: &Library, sowing: &Sowing) -> Forecast {
-    let mut with = season.clone();
-    match with.apply(&Op::PutSowing(sowing.clone()).into()) {
-        Ok(()) => forecast(&with, library),
-        Err(_) => of_one(season, library, sowing),
-    }
 }
 
 /// What no luck changes about a sowing, and what is wrong with its containers; nothing for a crop that

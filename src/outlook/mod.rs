@@ -23,6 +23,7 @@ mod question;
 mod room;
 mod run;
 mod shortage;
+pub mod slack;
 mod snap;
 mod spots;
 mod standing;

@@ -1,6 +1,7 @@
 //! From a layout and its proofs to verdicts by day, crunches and problems.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::num::NonZero;
 use std::rc::Rc;
 
 use chrono::NaiveDate;
@@ -88,6 +89,57 @@ pub fn look_at_day(
         }
     }
     Ok(runs.iter().filter_map(|run| view.day(run, day)).collect())
+}
+
+/// What is short of room on a day, or may be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct DayShort {
+    pub(super) pools: Vec<PoolKind>,
+    pub(super) needed: u32,
+    /// The fewest that must leave, proven; 0 where it is not settled whether any must.
+    pub(super) short: u32,
+    /// With so many away, a layout was found.
+    pub(super) at_most: u32,
+}
+
+/// What [`look_ahead`] would call short on that day, of a forecast of that day alone: nothing where all fits.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted.
+pub(super) fn short_on(
+    season: &Season,
+    forecast: &Forecast,
+    room: &Room<'_>,
+    only: DateSpan,
+    cancel: &Cancel,
+) -> Result<Vec<DayShort>, Cancelled> {
+    let (how, progress) = ((Keep::Pinned, Effort::default()), Progress::default());
+    let mut memory = Memory::default().on_threads(NonZero::<usize>::MIN);
+    let Solved { question, answer, .. } = solved(season, forecast, room, how, &mut memory, &progress, cancel)?;
+    let (day, date) = (day_number(only.from()), only.from());
+    let Some(run) = answer.days.iter().find(|run| run.days.contains(day)) else { return Ok(Vec::new()) };
+    let view = View::new(season, forecast, room, &question, &answer);
+    let of_pools: Vec<OfPool> = view.pools.iter().filter_map(|&pool| view.of_pool(pool, run, day)).collect();
+    let shortages = view.shortages(&of_pools, date);
+    let mut found: Vec<DayShort> = shortages
+        .iter()
+        .map(|shortage| DayShort {
+            pools: shortage.pools.clone(),
+            needed: shortage.needed,
+            short: shortage.short,
+            at_most: view.short_at_most(shortage, date),
+        })
+        .collect();
+    let open = of_pools
+        .iter()
+        .filter(|of| !of.out.is_empty() && !shortages.iter().any(|shortage| shortage.pools.contains(&of.pool)));
+    found.extend(open.map(|of| DayShort {
+        pools: vec![of.pool],
+        needed: view.weight_of(&of.present, date),
+        short: 0,
+        at_most: view.weight_of(&of.out, date),
+    }));
+    Ok(found)
 }
 
 /// A question, the hash it goes by, and its answer.

@@ -43,6 +43,9 @@ pub(super) enum Do {
     WorkItOut,
     LookForWays,
     StopLookingForWays,
+    /// How long the works of one sowing can wait, or all.
+    WorkOutWaits(Option<SowingId>),
+    StopWaits,
     /// The change that is shown is made.
     TakePreview,
 }
@@ -57,6 +60,8 @@ impl Do {
                 | Self::WorkItOut
                 | Self::LookForWays
                 | Self::StopLookingForWays
+                | Self::WorkOutWaits(_)
+                | Self::StopWaits
                 | Self::TakePreview
         )
     }

@@ -19,6 +19,7 @@ use super::kit::{focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
+use super::pages::can_wait::can_wait_ui;
 use super::pages::containers::containers_ui;
 use super::pages::crops::crops_ui;
 use super::pages::days::days_ui;
@@ -302,6 +303,7 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
             let ways = open.preview.is_none().then_some(open.ways);
             make_room_ui(ui, scene, &mut pages.make_room, ways, actions);
         }
+        Page::CanWait => can_wait_ui(ui, scene, &mut pages.can_wait, actions),
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),

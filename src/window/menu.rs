@@ -62,6 +62,7 @@ fn found(page: Page, to_look_at: usize) -> Found {
         Page::Crops => in_bar(words::crops::PAGE),
         Page::WorthALook => Found::InBar(said::worth_a_look(to_look_at).into()),
         Page::MakeRoom => Found::InSeasonMenu(words::ways_out::OPEN),
+        Page::CanWait => Found::InSeasonMenu(words::can_wait::OPEN),
         Page::Frost => Found::InSeasonMenu(words::frost::OPEN),
         Page::SowingTable => Found::InSeasonMenu(words::sowing_table::OPEN),
         Page::NextYear => Found::InSeasonMenu(words::next_year::OPEN),

@@ -5,6 +5,7 @@
 
 mod action;
 mod app;
+mod asked;
 mod derived;
 mod desktop;
 mod ending;
@@ -33,6 +34,7 @@ mod state;
 mod theme;
 mod tray_panel;
 mod waiting;
+mod waits;
 mod ways;
 mod weeks;
 

@@ -19,6 +19,7 @@ use super::notice::Notice;
 use super::pages::Pages;
 use super::scene::Scene;
 use super::state::{BoardView, DayShown, Gesture, Selection};
+use super::waits::Waits;
 use super::ways::{Preview, Ways};
 
 /// A day takes so long while they run by themselves, in seconds.
@@ -28,6 +29,7 @@ pub(super) struct Open {
     pub(super) history: History,
     pub(super) derived: Derived,
     pub(super) ways: Ways,
+    pub(super) waits: Waits,
     /// Shown in place of the season, until it is taken or left.
     pub(super) preview: Option<Box<Preview>>,
     pub(super) pages: Pages,
@@ -55,6 +57,7 @@ impl Open {
             history: History::new(season),
             derived: Derived::default(),
             ways: Ways::default(),
+            waits: Waits::default(),
             preview: None,
             pages: Pages::default(),
             drafts: Drafts::default(),
@@ -89,7 +92,9 @@ impl Open {
     pub(super) fn follow(&mut self, library: &'static Library, ctx: &egui::Context) {
         self.foresee(library);
         self.derived.follow(&self.history, library, ctx);
-        self.ways.poll(self.history.revision());
+        let revision = self.history.revision();
+        self.ways.poll(|of| *of == revision);
+        self.waits.poll(revision);
         if let Some(preview) = &mut self.preview {
             preview.derived.follow(&preview.history, library, ctx);
         }
@@ -157,7 +162,8 @@ impl Open {
     /// Whether the window has to look now and then how far something is.
     pub(super) fn is_working(&self) -> bool {
         let shown = self.preview.as_ref().and_then(|shown| shown.derived.progress());
-        self.derived.progress().or(shown).or_else(|| self.ways.progress()).is_some()
+        let asked = || self.ways.progress().or_else(|| self.waits.progress());
+        self.derived.progress().or(shown).or_else(asked).is_some()
     }
 
     /// What is shown: the season, or what it would be.
@@ -167,7 +173,9 @@ impl Open {
 
     pub(super) fn scene(&self, library: &'static Library, unit: LengthUnit) -> Scene<'_> {
         let (history, derived) = self.looked_at();
-        scene(history, derived, &self.selection, (self.shown.day, self.from_day), (library, unit))
+        let waits = self.preview.is_none().then_some(&self.waits);
+        let scene = scene(history, derived, &self.selection, (self.shown.day, self.from_day), (library, unit));
+        Scene { waits, ..scene }
     }
 
     /// What drawing may read, apart from what it may change.
@@ -177,6 +185,7 @@ impl Open {
             history,
             derived,
             ways,
+            waits,
             preview,
             pages,
             drafts,
@@ -192,6 +201,7 @@ impl Open {
         let preview = preview.as_deref();
         let (history, derived) = preview.map_or((&*history, &*derived), |shown| (&shown.history, &shown.derived));
         let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
+        let scene = Scene { waits: preview.is_none().then_some(&*waits), ..scene };
         let parts = Parts {
             history,
             derived,
@@ -253,5 +263,6 @@ fn scene<'a>(
         selection,
         from_day,
         revision: history.revision(),
+        waits: None,
     }
 }

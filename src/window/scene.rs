@@ -11,6 +11,7 @@ use crate::units::{Length, LengthUnit};
 use crate::words::{self, Words, shelves as said};
 
 use super::state::Selection;
+use super::waits::Waits;
 
 #[derive(Clone, Copy)]
 pub(crate) struct Scene<'a> {
@@ -31,6 +32,8 @@ pub(crate) struct Scene<'a> {
     pub(super) from_day: bool,
     /// Of the season, raised by every change.
     pub(super) revision: u64,
+    /// How long works can wait, as far as somebody looked; `None` of a season that is only shown.
+    pub(super) waits: Option<&'a Waits>,
 }
 
 impl<'a> Scene<'a> {

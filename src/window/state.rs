@@ -41,6 +41,7 @@ pages! {
     Crops,
     WorthALook,
     MakeRoom,
+    CanWait,
     Frost,
     SowingTable,
     NextYear

@@ -5,6 +5,7 @@
 
 pub mod already_here;
 mod amounts;
+pub mod can_wait;
 pub mod cautions;
 mod cells;
 mod chance;
@@ -22,6 +23,7 @@ pub mod files;
 pub mod frost;
 pub mod guests;
 mod held;
+mod long_stay;
 pub mod map;
 pub mod menu;
 mod names;

@@ -24,7 +24,7 @@ impl Words<'_> {
             Problem::NoRoomInside { sowing, container } => self.no_room_inside(*sowing, container),
             Problem::OutOfOrder { sowing, date, not_before, .. } => self.out_of_order(*sowing, *date, *not_before),
             Problem::SmallStep { sowing, step, from, to } => self.small_step(*sowing, *step, *from, *to),
-            Problem::HeldTooLong { sowing, step, latest, until } => self.held_too_long(*sowing, *step, *latest, *until),
+            Problem::HeldTooLong { sowing, .. } => self.of_a_sowing(*sowing, problem),
             Problem::MovedEarly { sowing, step, due, date, sow_earlier } => {
                 self.moved_early(*sowing, *step, (*due, *date), *sow_earlier)
             }
@@ -134,16 +134,6 @@ impl Words<'_> {
             to.in_words(self.unit),
             from.in_words(self.unit),
             if to > from { "; moves again soon" } else { "" }
-        )
-    }
-
-    fn held_too_long(&self, sowing: SowingId, step: StepId, latest: NaiveDate, until: NaiveDate) -> String {
-        format!(
-            "{}: stays in {} until {}, past {}, after which that size holds it back",
-            self.which(sowing),
-            self.step(sowing, step),
-            day(until),
-            day(latest)
         )
     }
 

@@ -190,6 +190,14 @@ impl Words<'_> {
             }
         }
         parts.extend(sowing.out().map(|out| format!("out {}", full_day(out))));
+        let mut held: Vec<String> = with
+            .problems
+            .iter()
+            .filter(|one| one.is_of_sowing(sowing.id))
+            .filter_map(|one| self.held_too_long(sowing, one))
+            .collect();
+        held.dedup();
+        parts.extend(held);
         parts.extend(with.peak_of(sowing.id).map(|Peak { day, own, all }| {
             let trays = plural(all, "tray", "trays");
             let week = week(week_label(self.season, day));

@@ -5,6 +5,7 @@
 //! otherwise a flat is 10.94 × 21.44 in, the gap is 0 and nothing sticks out.
 
 mod asked_of_a_room;
+mod can_wait;
 mod dark_or_light;
 mod eight_days_away;
 mod figures;
@@ -12,6 +13,7 @@ mod flats_on_wire_shelves;
 mod half_the_floor_is_bench;
 mod leaves_meet;
 mod lit_versus_footprint;
+mod long_stays;
 mod middle;
 mod no_formulas;
 mod odd_dates;

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "what a test cannot read is its failure")]
 
 mod bad_input;
+mod can_wait;
 mod drawing;
 mod holds;
 mod hostile;

@@ -1,5 +1,6 @@
 //! The real window, driven by the names of what is drawn.
 
+mod can_wait;
 mod cautions;
 mod chance;
 mod containers;

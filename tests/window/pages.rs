@@ -30,7 +30,13 @@ pub(crate) fn each(window: &mut Window, rows: usize, mut look: impl FnMut(&mut W
         settle(window);
         rows_of(window, &name, rows, &mut look);
     }
-    for page in [words::frost::OPEN, words::sowing_table::OPEN, words::next_year::OPEN, words::ways_out::OPEN] {
+    for page in [
+        words::frost::OPEN,
+        words::sowing_table::OPEN,
+        words::next_year::OPEN,
+        words::ways_out::OPEN,
+        words::can_wait::OPEN,
+    ] {
         crate::menu(window, words::menu::SEASON, page);
         settle(window);
         look(window, page);

@@ -19,3 +19,4 @@ mod table;
 
 pub use draw::{chance, chance_hash};
 pub use drawn::{Chance, ChanceWeek, Draws};
+pub(super) use table::side_by_side;

@@ -184,7 +184,7 @@ fn most(courses: &Courses, kinds: usize) -> Vec<u32> {
 }
 
 /// Does `work` for every number, on several threads; in order.
-pub(super) fn side_by_side<T: Send>(
+pub(in crate::outlook) fn side_by_side<T: Send>(
     number: usize,
     threads: Option<NonZero<usize>>,
     cancel: &Cancel,

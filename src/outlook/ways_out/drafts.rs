@@ -1,11 +1,11 @@
 //! Every change of a sowing that keeps the rules.
 
-use crate::forecast::{Forecast, of_one};
+use crate::forecast::{Forecast, broken, of_one};
 use crate::season::{Op, Sowing};
 
 use super::containers::Containers;
 use super::dates::Dates;
-use super::tried::{Standing, breaks_a_rule};
+use super::tried::Standing;
 use super::way::Draft;
 
 /// Each with what is then forecast of the sowing by itself. `fresh` is a number that nothing has.
@@ -16,7 +16,7 @@ pub(super) fn drafts_of(of: &Standing<'_>, sowing: &Sowing, fresh: u32) -> Vec<(
     let now = of_one(season, library, sowing);
     let tried = drafts.into_iter().filter_map(|draft| {
         let then = of_one(season, library, draft.ops.iter().find_map(sowing_put)?);
-        (!breaks_a_rule(&now.problems, &then.problems)).then_some((draft, then))
+        broken(&now.problems, &then.problems).is_none().then_some((draft, then))
     });
     tried.collect()
 }

@@ -1,11 +1,9 @@
 //! A change held against the shelves, and against the rules.
 
-use std::collections::BTreeSet;
-
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Problem, forecast};
+use crate::forecast::{Forecast, Scenario, broken, drawn};
 use crate::outlook::{Crunch, Effort, Keep, Outlook, Verdict, look_ahead};
-use crate::season::{Edit, Library, Season, SowingId};
+use crate::season::{Edit, Library, Season};
 
 use super::way::{Effect, ShortOf};
 
@@ -53,14 +51,14 @@ pub(super) fn tried(
     if season.apply(edit).is_err() {
         return Ok(None);
     }
-    let forecast = forecast(&season, of.library);
-    if breaks_a_rule(&of.forecast.problems, &forecast.problems) {
+    let forecast = drawn(&season, of.library, &Scenario::none());
+    if broken(&of.forecast.problems, &forecast.problems).is_some() {
         return Ok(None);
     }
     let progress = Progress::default();
     let outlook = look_ahead(&season, &forecast, Keep::Pinned, Effort::default(), memory, &progress, cancel)?;
-    let broken = breaks_a_rule(&of.outlook.problems, &outlook.problems);
-    Ok((!broken).then_some(Tried { forecast, outlook }))
+    let keeps = broken(&of.outlook.problems, &outlook.problems).is_none();
+    Ok(keeps.then_some(Tried { forecast, outlook }))
 }
 
 impl Tried {
@@ -113,40 +111,4 @@ fn open_days(crunch: &Crunch, outlook: &Outlook) -> u64 {
             && crunch.pools.iter().any(|pool| pool.kind == week.pool.kind)
     });
     7 * u64::try_from(open.count()).unwrap_or(u64::MAX)
-}
-
-/// Whether there is something wrong that wasn't before. What only makes work, or is said already and stays as it
-/// was, breaks none.
-pub(super) fn breaks_a_rule(before: &[Problem], after: &[Problem]) -> bool {
-    let known: BTreeSet<(u8, Option<SowingId>)> = before.iter().filter_map(rule).collect();
-    let worse = |problem: &&Problem| rule(problem).is_some_and(|rule| !known.contains(&rule));
-    let held = |problem: &&Problem| matches!(problem, Problem::HeldTooLong { .. } | Problem::NotReady { .. });
-    after.iter().any(|problem| worse(&problem)) || after.iter().filter(held).any(|problem| !before.contains(problem))
-}
-
-/// Which rule a problem breaks, and of what; `None` where it breaks none.
-const fn rule(problem: &Problem) -> Option<(u8, Option<SowingId>)> {
-    Some(match problem {
-        Problem::OutOfOrder { sowing, .. } => (0, Some(*sowing)),
-        Problem::HeldTooLong { sowing, .. } => (1, Some(*sowing)),
-        Problem::MovedEarly { sowing, .. } => (2, Some(*sowing)),
-        Problem::OutBeforeFrost { sowing, .. } => (3, Some(*sowing)),
-        Problem::OutBeforeWindow { sowing, .. } => (4, Some(*sowing)),
-        Problem::NotReady { sowing, .. } => (5, Some(*sowing)),
-        Problem::WontComeUp { sowing, .. } => (6, Some(*sowing)),
-        Problem::FewComeUp { sowing, .. } => (7, Some(*sowing)),
-        Problem::NobodyThere { sowing, .. } => (8, Some(*sowing)),
-        Problem::TooColdToHarden { sowing, .. } => (9, Some(*sowing)),
-        Problem::Bolts { sowing, .. } => (10, Some(*sowing)),
-        Problem::TooWarm { sowing, .. } => (11, Some(*sowing)),
-        Problem::NoRoomInside { sowing, .. } => (12, Some(*sowing)),
-        Problem::InsertTooLarge { sowing, .. } => (13, Some(*sowing)),
-        Problem::NoPlaceFor { .. } => (14, None),
-        Problem::TooTall { .. } => (15, None),
-        Problem::TooLarge { .. } => (16, None),
-        Problem::TooHeavy { .. } => (17, None),
-        Problem::NoPlaceBears { .. } => (18, None),
-        Problem::NoLight { .. } => (19, None),
-        _ => return None,
-    })
 }

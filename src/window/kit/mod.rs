@@ -55,6 +55,8 @@ pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
-pub(super) use row::{aside_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, title_ui, wrapped_ui};
+pub(super) use row::{
+    aside_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, thing_ui, title_ui, wrapped_ui,
+};
 pub(super) use spans::{SpanWords, spans_ui};
 pub(super) use table::{At, Cells, Head, Table, table_ui};

@@ -1,6 +1,6 @@
 //! A label of its own width with what belongs to it behind, and what else a page says in a line.
 
-use egui::{Align, Label, Layout, Response, RichText, Role, Ui, WidgetInfo, vec2};
+use egui::{Align, Button, Label, Layout, Response, RichText, Role, Ui, WidgetInfo, vec2};
 
 use crate::window::theme::{self, Palette};
 
@@ -62,4 +62,17 @@ pub(in crate::window) fn aside_ui(ui: &mut Ui, said: &str) {
         line.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
         line.on_hover_text(said);
     });
+}
+
+/// One thing to go to: what it is, more about it, where the click leads.
+pub(in crate::window) fn thing_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool {
+    ui.add_space(4.0);
+    let said = title.text().to_owned();
+    let width = ui.available_width();
+    let row = ui.add(Button::new(title).wrap().right_text("").min_size(vec2(width, 32.0))).on_hover_text(leads);
+    row.widget_info(|| WidgetInfo::labeled(Role::Button, true, &said));
+    if let Some(more) = more {
+        ui.indent(("more", &said), |ui| ui.add(Label::new(more).wrap()));
+    }
+    row.clicked()
 }

@@ -48,10 +48,10 @@ pub(in crate::window) fn make_room_ui(
             soft_ui(ui, said::NOTHING_TO_DO);
             return;
         }
-        if ways.is_open(scene.revision) {
+        if ways.is_open(&scene.revision) {
             actions.push(Action::Do(Do::LookForWays));
         }
-        if let Some(found) = ways.found(scene.revision) {
+        if let Some(found) = ways.found(&scene.revision) {
             found_ui(ui, scene, page, found, actions);
         } else {
             looking_ui(ui, ways, actions);

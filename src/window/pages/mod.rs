@@ -1,5 +1,6 @@
 //! One page each. A page never imports a page.
 
+pub(super) mod can_wait;
 pub(super) mod containers;
 pub(super) mod crops;
 pub(super) mod days;
@@ -14,6 +15,7 @@ pub(super) mod sowings;
 pub(super) mod start;
 pub(super) mod worth_a_look;
 
+use can_wait::CanWaitPage;
 use containers::ContainersPage;
 use crops::CropsPage;
 use days::DaysPage;
@@ -34,6 +36,7 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) guests: GuestsPage,
     pub(in crate::window) places: PlacesPage,
     pub(in crate::window) make_room: MakeRoomPage,
+    pub(in crate::window) can_wait: CanWaitPage,
     pub(in crate::window) containers: ContainersPage,
     pub(in crate::window) crops: CropsPage,
     pub(in crate::window) records: RecordsPage,

@@ -1,13 +1,13 @@
 //! The page of what is wrong or odd: every crunch, and every problem of the season, each a click
 //! away from where it can be changed.
 
-use egui::{Button, Label, RichText, Ui, WidgetInfo, vec2};
+use egui::{RichText, Ui};
 
 use crate::forecast::Problem;
 use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{middle_ui, soft_ui, title_ui};
+use crate::window::kit::{middle_ui, soft_ui, thing_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -54,17 +54,4 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::Go(Go::Crunch(at)));
         }
     }
-}
-
-/// One thing to go to: what it is, more about it, where the click leads.
-fn thing_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool {
-    ui.add_space(4.0);
-    let said = title.text().to_owned();
-    let width = ui.available_width();
-    let row = ui.add(Button::new(title).wrap().right_text("").min_size(vec2(width, 32.0))).on_hover_text(leads);
-    row.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &said));
-    if let Some(more) = more {
-        ui.indent(("more", &said), |ui| ui.add(Label::new(more).wrap()));
-    }
-    row.clicked()
 }

@@ -3,10 +3,11 @@
 use egui::Context;
 
 use crate::outlook::{arrange, arrangement, free_spot, put};
-use crate::season::{Edit, EditError, EditLabel, TrayKey};
+use crate::season::{Edit, EditError, EditLabel, SowingId, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
+use crate::window::ways::look_for_ways;
 use crate::words::{self, notices};
 
 impl App {
@@ -43,6 +44,8 @@ impl App {
             Do::StopWork => self.open.derived.stop(),
             Do::LookForWays => self.look_for_ways(ctx),
             Do::StopLookingForWays => self.open.ways.stop(),
+            Do::WorkOutWaits(sowing) => self.work_out_waits(sowing, ctx),
+            Do::StopWaits => self.open.waits.whole.stop(),
             Do::TakePreview => {
                 if let Some(shown) = self.open.preview.take() {
                     self.perform_do(Do::Edit(shown.way.edit), ctx);
@@ -75,7 +78,15 @@ impl App {
     fn look_for_ways(&mut self, ctx: &Context) {
         let open = &mut self.open;
         if let Some(outlook) = open.derived.outlook.as_ref().filter(|_| open.derived.is_fresh()) {
-            open.ways.ask(&open.history, self.library, (&open.derived.forecast, outlook), ctx);
+            let known = (&open.derived.forecast, outlook);
+            look_for_ways(&mut open.ways, &open.history, self.library, known, ctx);
+        }
+    }
+
+    fn work_out_waits(&mut self, sowing: Option<SowingId>, ctx: &Context) {
+        let open = &mut self.open;
+        if let Some(outlook) = open.derived.outlook.as_ref().filter(|_| open.derived.is_fresh()) {
+            open.waits.ask(sowing, &open.history, self.library, (&open.derived.forecast, outlook), ctx);
         }
     }
 

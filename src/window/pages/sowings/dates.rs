@@ -6,7 +6,7 @@ use crate::forecast::{Course, Event, Problem};
 use crate::season::{Sowing, TrayKey};
 use crate::words::{self, sowings as said};
 
-use crate::window::action::{Action, Go};
+use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{reason_ui, soft_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -15,6 +15,11 @@ use crate::window::theme;
 pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();
     ui.label(theme::bold(said::DATES));
+    if let Some(waits) = scene.waits.filter(|_| scene.outlook.is_some() && scene.outlook_is_fresh)
+        && waits.is_open(scene.revision, sowing.id)
+    {
+        actions.push(Action::Do(Do::WorkOutWaits(Some(sowing.id))));
+    }
     for course in scene.forecast.courses_of(sowing.id) {
         course_ui(ui, scene, sowing, course, actions);
     }
@@ -53,6 +58,10 @@ fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, a
     ui.label(words.trays_of(sowing, course));
     for event in &course.events {
         ui.horizontal(|ui| event_ui(ui, scene, event, actions));
+        let slack = scene.waits.and_then(|waits| waits.of(scene.revision, sowing.id, event));
+        if let Some(slack) = slack {
+            ui.indent(("slack", course.lot, event.date), |ui| soft_ui(ui, &words.last_safe_day(slack)));
+        }
     }
     CollapsingHeader::new(said::SOURCES).id_salt(("sources", course.lot)).show(ui, |ui| {
         for event in &course.events {
