@@ -36,6 +36,8 @@ pub enum Command {
     MakeRoom(MakeRoom),
     /// Say how many days each sowing, moving on and going out can wait before the shelves run out of room
     CanWait(Read),
+    /// Say how many plants every day can hold, what limits it, and what one more shelf or lamp would add
+    Room(Room),
     /// Draw the shelves as they stand on a day, to scale
     Draw(Draw),
     /// Say how many trays or pots of one kind a shelf holds
@@ -88,6 +90,18 @@ pub struct MakeRoom {
     /// The season file to write, with the cheapest changes made; may be the same
     #[arg(short = 'o', long = "output", value_name = "OUT")]
     pub output: Option<PathBuf>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Room {
+    /// A season file
+    pub file: PathBuf,
+    /// The crop, by name; the whole season if not given, all sowings in proportion
+    #[arg(long, value_name = "CROP", allow_hyphen_values = true)]
+    pub crop: Option<String>,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::fit::{Cancel, Progress};
 use crate::outlook::slack::{CanWait, End, Overflow, Slack, can_wait as found};
 use crate::outlook::ways_out::Standing;
-use crate::outlook::{Keep, Outlook, Verdict};
+use crate::outlook::{Keep, Outlook};
 use crate::words::{self, Words, can_wait as said};
 
 use super::Read;
@@ -65,12 +65,12 @@ pub(super) fn can_wait(args: &Read) -> Result<Report, Failure> {
 fn text(outlook: &Outlook, found: &CanWait, words: &Words<'_>) -> String {
     let head = format!("{}\n{}\n{}", words.season.name(), words.headline(outlook), frost_line(words));
     let mut text = format!("{head}\n{}\n", words.first_to_overflow(found));
-    if outlook.verdict != Verdict::Fits && !found.all.is_empty() {
-        text += said::SHORT_ALREADY;
-        text.push('\n');
+    if !found.all.is_empty() {
+        text.extend(said::as_planned(outlook.verdict).into_iter().flat_map(|line| [line, "\n"]));
     }
     let mut over = "";
-    for slack in &found.all {
+    // the first is said already
+    for slack in found.all.iter().skip(usize::from(found.first().is_some())) {
         let heading = said::heading(&slack.end);
         if heading != over {
             over = heading;
@@ -94,7 +94,7 @@ fn row(slack: &Slack, words: &Words<'_>) -> SlackRow {
     let (to, over, rule) = match &slack.end {
         End::Short(over) | End::Open(over) => (Some(over.to), Some(over), None),
         End::Rule { to, problem } => (Some(*to), None, Some(words::problem_kind(problem))),
-        End::Never => (None, None, None),
+        End::NoOther | End::Never => (None, None, None),
     };
     SlackRow {
         sowing: words.which(slack.sowing),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::fit::{Cancel, Memory, Progress};
-use crate::outlook::ways_out::{self, Effect, Found, Price, ShortOf, Standing, WayOut};
+use crate::outlook::ways_out::{self, Beyond, Effect, Found, Price, ShortOf, Standing, WayOut};
 use crate::outlook::{Crunch, Keep, Outlook, Verdict};
 use crate::store;
 use crate::words::{self, Words, commands};
@@ -55,6 +55,9 @@ struct WayRow {
     crunch_after: ShortRow,
     season_before: ShortRow,
     season_after: ShortRow,
+    /// Trays, or loose pots, that stand beyond the good reach of lamps.
+    beyond_lamps: BeyondRow,
+    beyond_before: BeyondRow,
     text: String,
 }
 
@@ -63,12 +66,21 @@ struct PriceRow {
     held_plant_days: u64,
     sown_plant_days: u64,
     out_plant_days: u64,
+    outside_plant_days: u64,
     smaller_pots: u32,
     soon_too_small: u32,
     plants_fewer: u32,
     shelves: u32,
     lamps: u32,
     edges: u32,
+    moved_together: u32,
+    place_days: u32,
+}
+
+#[derive(Serialize)]
+struct BeyondRow {
+    most: u32,
+    days: u32,
 }
 
 #[derive(Serialize)]
@@ -154,7 +166,7 @@ fn crunch_row(crunch: &Crunch, ways: &[WayOut], words: &Words<'_>) -> CrunchRow 
 }
 
 fn way_row(way: &WayOut, words: &Words<'_>) -> WayRow {
-    let Effect { verdict, of_crunch, crunch_before, after, before, .. } = way.effect;
+    let Effect { verdict, of_crunch, crunch_before, after, before, beyond_lamps, beyond_before, .. } = way.effect;
     WayRow {
         changes: way.changes.iter().map(|change| words.to_change(change)).collect(),
         price: price_row(way.price),
@@ -165,6 +177,8 @@ fn way_row(way: &WayOut, words: &Words<'_>) -> WayRow {
         crunch_after: short_row(of_crunch),
         season_before: short_row(before),
         season_after: short_row(after),
+        beyond_lamps: beyond_row(beyond_lamps),
+        beyond_before: beyond_row(beyond_before),
         text: words.way(way),
     }
 }
@@ -174,13 +188,20 @@ const fn price_row(price: Price) -> PriceRow {
         held_plant_days: price.held,
         sown_plant_days: price.sown,
         out_plant_days: price.out,
+        outside_plant_days: price.outside,
         smaller_pots: price.smaller,
         soon_too_small: price.soon,
         plants_fewer: price.fewer,
         shelves: price.shelves,
         lamps: price.lamps,
         edges: price.edges,
+        moved_together: price.moved_together,
+        place_days: price.open_days,
     }
+}
+
+const fn beyond_row(of: Beyond) -> BeyondRow {
+    BeyondRow { most: of.most, days: of.days }
 }
 
 const fn short_row(of: ShortOf) -> ShortRow {

@@ -14,13 +14,14 @@ mod opened;
 mod output;
 mod place;
 mod report;
+mod room;
 mod table;
 mod take;
 mod weeks;
 
 use std::io::{self, Write};
 
-pub use arguments::{Arguments, Asked, Command, Draw, Holds, MakeRoom, Next, Place, Read, Take, Weeks, names};
+pub use arguments::{Arguments, Asked, Command, Draw, Holds, MakeRoom, Next, Place, Read, Room, Take, Weeks, names};
 
 use crate::units::breaks_a_line;
 use crate::words;
@@ -36,6 +37,7 @@ pub fn run(command: &Command, out: &mut dyn Write, err: &mut dyn Write) -> Exit 
         Command::Place(args) => place::place(args),
         Command::MakeRoom(args) => make_room::make_room(args),
         Command::CanWait(args) => can_wait::can_wait(args),
+        Command::Room(args) => room::room(args),
         Command::Draw(args) => draw::draw(args),
         Command::Holds(args) => holds::holds(args),
         Command::Take(args) => take::take(args),

@@ -38,6 +38,7 @@ pub use level::{
 pub use many_days::{Counted, Demand, DemandKind, FoundPatterns, Judged, ManyDays};
 pub use one_day::{fits_as_wished, pack_day, pack_most, place_more};
 pub use over_time::{Memory, solve};
+pub use place::together;
 pub use problem::{Days, Item, Phase, Problem, Rect, Region, RegionSet, Shelf, Spot};
 pub use proof::prove_day;
 pub use work::{Cancel, Cancelled, Progress};

@@ -273,14 +273,19 @@ impl Working<'_> {
         nights_from: Option<NaiveDate>,
     ) {
         let places = hardening_places(self.season);
+        let rule = trade::hardening_days(self.crop, self.sowing);
         let mut days: Vec<NaiveDate> =
             leaving.iter().map(|(date, _)| (*date).min(out).max(shifted(last, 1))).chain([out]).collect();
         days.sort_unstable();
         days.dedup();
         for out in days {
-            let hardens = Hardens { crop: self.crop, last_start: last, out, nights_from };
+            let hardens = Hardens { crop: self.crop, rule, last_start: last, out, nights_from };
             let Some(hardening) = hardens.in_places(&places) else { continue };
-            let why = if hardening.waits_for_place { Why::PlaceOpens } else { Why::CropDays };
+            let why = match self.sowing.harden_days {
+                _ if hardening.waits_for_place => Why::PlaceOpens,
+                Some(days) if hardening.from == shifted(out, -i64::from(days)) => Why::DaysBeforeOut(days),
+                _ => Why::CropDays,
+            };
             self.event(What::Hardening, hardening.from, why);
             if hardening.first_night < out {
                 let why = if hardening.waits_for_frost { Why::LastFrost } else { Why::CropDays };

@@ -7,8 +7,8 @@ use chrono::NaiveDate;
 use crate::season::{Library, Observation, Observed, Op, RecordId, Season, Sowing, SowingId, StepId, TrayKey};
 
 use super::all::Forecast;
-use super::whole;
-use super::work_out::of_one;
+use super::scenario::Scenario;
+use super::work_out::{drawn, of_one};
 
 /// The record that says so, and how many trays there are before and after.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,7 +46,7 @@ pub fn gap_up(
         // its rows beside others stay theirs: only its own trays become fewer
         let mut then = season.clone();
         then.apply(&Op::PutRecord(sowing.id, record).into()).ok()?;
-        whole::forecast(&then, library)
+        drawn(&then, library, &Scenario::none())
     };
     let trays = |forecast| trays_on(forecast, sowing.id, first, record.date);
     let (before, after) = (trays(forecast), trays(&then));

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Light, PartOfDay, PlaceId, Role, Season};
+use crate::season::{Crop, Hardening, Light, PartOfDay, PlaceId, Role, Season};
 use crate::trade;
 use crate::units::{DateSpan, Temperature, shifted};
 
@@ -54,6 +54,7 @@ pub(super) fn hardening_places(season: &Season) -> Vec<HardeningPlace> {
 #[derive(Clone, Copy)]
 pub(super) struct Hardens<'a> {
     pub(super) crop: &'a Crop,
+    pub(super) rule: Hardening,
     /// The day on which it is moved on for the last time, or sown.
     pub(super) last_start: NaiveDate,
     pub(super) out: NaiveDate,
@@ -92,8 +93,7 @@ impl Hardens<'_> {
         by_day: impl Fn(&&HardeningPlace) -> bool,
         at_night: impl Fn(&&HardeningPlace) -> bool,
     ) -> Option<HardeningDays> {
-        let Self { crop, last_start, out, nights_from } = self;
-        let rule = crop.hardening.value;
+        let Self { rule, last_start, out, nights_from, .. } = self;
         if rule.days == 0 {
             // what bolts of cold nights stays in until it goes
             return None;

@@ -21,3 +21,9 @@ impl Late {
         }
     }
 }
+
+/// Days by which a lot starts that step later than its rule says.
+pub fn start_late(sowing: &Sowing, lot: &Lot, index: usize) -> u16 {
+    let late = Late::of(sowing, lot);
+    if index == 0 { late.sown } else { late.moved_on }
+}

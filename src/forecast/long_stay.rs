@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Container, ContainerKey, Library, Rule, Season, Sowing, StepId};
+use crate::season::{Container, ContainerKey, Library, Observed, Rule, Season, Sowing, StepId};
 use crate::trade;
 use crate::units::shifted;
 
@@ -66,6 +66,14 @@ impl Held<'_> {
     fn larger(&self, step: StepId, until: NaiveDate) -> Option<ContainerKey> {
         let crop = self.season.crop(self.library, &self.sowing.crop)?;
         let index = self.sowing.steps.iter().position(|one| one.id == step)?;
+        // they stand in it already
+        let is_done = match index {
+            0 => !may_be_sown(self.sowing) || !self.sowing.seen.is_empty(),
+            _ => self.sowing.seen.iter().any(|seen| seen.what == Observed::MovedOn(step)),
+        };
+        if is_done {
+            return None;
+        }
         let now = self.season.container(self.library, &self.sowing.steps.get(index)?.container)?;
         let least = trade::cell_volume(now)?;
         let sown = of_one(self.season, self.library, self.sowing).courses.first()?.date(What::Sown)?;

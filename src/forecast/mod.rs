@@ -18,6 +18,7 @@ mod gap_up;
 mod handful;
 mod hardening;
 mod holding;
+mod in_trays;
 mod late;
 mod leaves;
 mod long_stay;
@@ -47,6 +48,8 @@ pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
 pub use gap_up::{GapUp, gap_up};
+pub use in_trays::{Fill, InTrays, fills, in_trays};
+pub use late::start_late;
 pub use moved::{DatesMoved, Kept, Moved, dates_moved};
 pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
@@ -54,7 +57,7 @@ pub use next::{
 pub use peak::Peak;
 pub use problem::{About, Hurried, Instead, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use records::still_to_go;
-pub use rules::broken;
+pub use rules::{all_broken, broken};
 pub use scenario::{Interval, Scenario};
 pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};

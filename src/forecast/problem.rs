@@ -402,6 +402,8 @@ pub enum Hurried {
     PlaceOpens(NaiveDate),
     /// No place for it is open before it goes out.
     NoneOpen,
+    /// The grower gives it no more.
+    AsSaid,
 }
 
 /// What keeps leaves apart, and what they have.

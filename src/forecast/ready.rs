@@ -93,9 +93,11 @@ pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: G
         return None;
     }
     let wanted = crop.hardening.value.days;
-    let found = Hardens { crop, last_start: last, out, nights_from: None }.however_cold(places);
+    let rule = trade::hardening_days(crop, sowing);
+    let found = Hardens { crop, rule, last_start: last, out, nights_from: None }.however_cold(places);
     let days = found.map_or(0, |found| days_between(found.from, out));
     let because = match found {
+        _ if days == rule.days => Hurried::AsSaid,
         Some(found) if found.waits_for_place => Hurried::PlaceOpens(found.from),
         None if shifted(last, 1) < out => Hurried::NoneOpen,
         // plants that were sown there are told to be too young, those that were found there may be hard

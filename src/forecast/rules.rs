@@ -9,15 +9,20 @@ use super::problem::{NotReady, Problem};
 /// Which rule, and of what.
 type Rule = (u8, Option<SowingId>, Option<StepId>);
 
-/// The first problem that is a rule broken which was kept before, or broken by more. What only makes work breaks none.
+/// The first of [`all_broken`].
 pub fn broken<'a>(before: &[Problem], after: &'a [Problem]) -> Option<&'a Problem> {
+    all_broken(before, after).next()
+}
+
+/// Each problem that is a rule broken which was kept before, or broken by more. What only makes work breaks none.
+pub fn all_broken<'a>(before: &[Problem], after: &'a [Problem]) -> impl Iterator<Item = &'a Problem> + use<'a> {
     let mut known: BTreeMap<Rule, i64> = BTreeMap::new();
     for (rule, by) in before.iter().filter_map(rule) {
         let most = known.entry(rule).or_insert(by);
         *most = by.max(*most);
     }
-    let worse = |(rule, by): (Rule, i64)| known.get(&rule).is_none_or(|was| *was < by);
-    after.iter().find(|problem| rule(problem).is_some_and(worse))
+    let worse = move |(rule, by): (Rule, i64)| known.get(&rule).is_none_or(|was| *was < by);
+    after.iter().filter(move |problem| rule(problem).is_some_and(&worse))
 }
 
 /// Which rule a problem breaks, and by how many days where they count; `None` where it breaks none.

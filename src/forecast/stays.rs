@@ -315,7 +315,8 @@ impl Piece<'_> {
     ) {
         let until = unit.out.min(self.until());
         let last_start = self.dates.starts.last().copied().unwrap_or(from);
-        let hardens = Hardens { crop: self.crop, last_start, out: until, nights_from: self.dates.nights_from };
+        let rule = trade::hardening_days(self.crop, self.sowing);
+        let hardens = Hardens { crop: self.crop, rule, last_start, out: until, nights_from: self.dates.nights_from };
         let hardening = hardens.in_places(&self.ground.hardening).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until.min(turn_until), stays);

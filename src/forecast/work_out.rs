@@ -347,7 +347,7 @@ fn nowhere_to_harden(season: &Season, library: &Library, result: &Forecast) -> O
         return None;
     }
     let wants = |sowing: &Sowing| {
-        let days = season.crop(library, &sowing.crop)?.hardening.value.days;
+        let days = trade::hardening_days(season.crop(library, &sowing.crop)?, sowing).days;
         let goes = |course: &Course| course.events.iter().any(|event| matches!(event.what, What::Out { .. }));
         let out = records::still_to_go(sowing, 0).first()?.date;
         let wants = days > 0 && result.courses_of(sowing.id).any(goes);

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{Problem, Stay};
-use crate::season::{PlaceId, Role, ShelfId, Spot, TrayKey};
+use crate::season::{PlaceId, Role, ShelfId, SowingId, Spot, TrayKey};
 use crate::units::{DateSpan, Length};
 
 /// The season held against its shelves.
@@ -72,10 +72,18 @@ pub struct Week {
     /// How many lamps serve well; `None` where no lamp is drawn.
     pub lit: Option<u32>,
     pub over_lit: u32,
-    /// Of `needed`, those still in the container they were sown in.
-    pub plugs: u32,
     pub trays: u32,
     pub plants: u32,
+    /// Whose they are, most first: together as many as `needed`.
+    pub who: Vec<Stands>,
+}
+
+/// So many of those that are counted, and the sowings whose plants stand in them: several where they share trays,
+/// none for what was not sown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stands {
+    pub sowings: Vec<SowingId>,
+    pub number: u32,
 }
 
 /// A week's number, and the year it belongs to where that is not plain.
@@ -176,6 +184,21 @@ pub enum Reason {
     Dark,
     /// Spots pinned by the grower are in each other's way.
     Pins,
+}
+
+impl Reason {
+    /// Those on which the proof counts what may stand there.
+    pub fn shelves(&self) -> &[ShelfId] {
+        match self {
+            Self::Count { shelves, .. }
+            | Self::Pots { shelves, .. }
+            | Self::Ground { shelves }
+            | Self::Together { shelves }
+            | Self::Weight { shelves }
+            | Self::Allowance { shelves } => shelves,
+            Self::Height { .. } | Self::NoShelf | Self::Warmth { .. } | Self::Dark | Self::Pins => &[],
+        }
+    }
 }
 
 impl Crunch {

@@ -8,6 +8,7 @@ mod alike_shelves;
 mod answer;
 mod arrangement;
 mod becomes;
+pub mod carries;
 mod chance;
 mod free_spot;
 pub mod group;
@@ -34,10 +35,11 @@ mod verdict;
 mod view;
 pub mod ways_out;
 mod weeks;
+mod what_if;
 
 pub use alike_shelves::{AlikeShelves, OnEach, alike_shelves};
 pub use answer::{
-    Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Verdict, Week, WeekLabel,
+    Crunch, Effort, Keep, Outlook, Pool, PoolKind, ProblemHash, Reason, ShortOn, Stands, Verdict, Week, WeekLabel,
 };
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
@@ -54,3 +56,4 @@ pub use standing::{Obstacle, Overload, Standing, standing, without_lamp};
 pub use task::{Task, TaskState};
 pub use verdict::{look_ahead, look_at_day, problem_hash};
 pub use weeks::week_label;
+pub use what_if::{Otherwise, otherwise, what_if_edit};

@@ -29,6 +29,7 @@ pub(super) fn slack(season: &Season, shape: &Shape) -> Length {
 }
 
 /// The season's shelves, prepared to say where a stay may stand.
+#[derive(Clone)]
 pub(super) struct Room<'a> {
     season: &'a Season,
     shelves: Vec<(usize, &'a Shelf, &'a Place)>,
@@ -39,6 +40,8 @@ pub(super) struct Room<'a> {
     /// Dates on which a place or shelf opens or closes.
     turns: Vec<NaiveDate>,
     any_heat: bool,
+    /// Trays may stick out where a shelf allows it.
+    over_edges: bool,
 }
 
 /// Why a stay may not stand anywhere.
@@ -94,7 +97,13 @@ impl<'a> Room<'a> {
         let hardening_parts = hardening.map(|(_, _, place)| place.part).collect();
         let lamps = season.places_with_lamps();
         let lit = shelves.iter().map(|(_, shelf, place)| shelf.lit(place, lamps.contains(&place.id))).collect();
-        Self { season, shelves, lit, hardening_parts, ids, turns, any_heat }
+        Self { season, shelves, lit, hardening_parts, ids, turns, any_heat, over_edges: true }
+    }
+
+    /// The same where nothing may stick out; `None` where nothing may anyway.
+    pub(super) fn within_edges(&self) -> Option<Self> {
+        let any = self.shelves.iter().any(|(_, shelf, _)| shelf.overhang.value() > Length::ZERO);
+        any.then(|| Self { over_edges: false, ..self.clone() })
     }
 
     pub(super) fn number(&self, id: ShelfId) -> Option<usize> {
@@ -148,7 +157,9 @@ impl<'a> Room<'a> {
             }
             for (light, class, rect) in grounds(stay, shelf, place.role, lit) {
                 let (checks, at) = warmth(stay, shelf, place);
-                ranked.push(((light, checks, Reverse(at), class), Region { shelf: number, rect }));
+                let ground = if self.over_edges { Some(rect) } else { above(rect, shelf.depth.value().units()) };
+                let rank = (light, checks, Reverse(at), class);
+                ranked.extend(ground.map(|rect| (rank, Region { shelf: number, rect })));
             }
         }
         ranked.sort_by_key(|(rank, _)| *rank);
@@ -300,6 +311,12 @@ fn grounds(stay: &Stay, shelf: &Shelf, place: Role, lit: Lit) -> Vec<(u8, u8, Re
         }
         _ => Vec::new(),
     }
+}
+
+/// The part of it above a shelf of that depth.
+fn above(rect: Rect, depth: i64) -> Option<Rect> {
+    let d = rect.back().min(depth) - rect.y;
+    (d > 0).then_some(Rect { d, ..rect })
 }
 
 /// A zone's part that lies on the shelf.

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 use crate::fit::{self, Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{Forecast, Problem, Stay};
-use crate::season::{Season, SowingId, TrayKey};
+use crate::season::{CropKey, GuestId, Season, SowingId, TrayKey};
 use crate::trade::Bears;
 use crate::units::DateSpan;
 
@@ -40,8 +40,11 @@ pub fn look_ahead(
     cancel: &Cancel,
 ) -> Result<Outlook, Cancelled> {
     let room = Room::of(season);
-    let Solved { problem, question, answer } =
-        solved(season, forecast, &room, (keep, effort), memory, progress, cancel)?;
+    let found = match keep {
+        Keep::Spots => tidy(season, forecast, &room, effort, memory, progress, cancel)?,
+        Keep::Pinned => solved(season, forecast, &room, (keep, effort), memory, progress, cancel)?,
+    };
+    let Solved { problem, question, answer } = found;
     let view = View::new(season, forecast, &room, &question, &answer);
     let (mut runs, mut lamps) = (Vec::new(), Lamps::default());
     for run in &answer.days {
@@ -170,6 +173,46 @@ fn solved(
     wish_for(&steady, &answer, &mut question);
     let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
     Ok(Solved { problem, question, answer })
+}
+
+/// With nothing over an edge where that costs no spot, and crops together.
+fn tidy(
+    season: &Season,
+    forecast: &Forecast,
+    room: &Room<'_>,
+    effort: Effort,
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Solved, Cancelled> {
+    let how = (Keep::Spots, effort);
+    let within = match room.within_edges() {
+        Some(within) => Some(solved(season, forecast, &within, how, memory, progress, cancel)?),
+        None => None,
+    };
+    let mut found = match within.filter(|within| within.answer.is_fit()) {
+        Some(within) => within,
+        None => solved(season, forecast, room, how, memory, progress, cancel)?,
+    };
+    found.answer.layout = crops_together(season, forecast, &found.question, &found.answer.layout);
+    Ok(found)
+}
+
+/// What had no spot yet sorted by crop, as far as that costs none; what had one stays there.
+fn crops_together(season: &Season, forecast: &Forecast, question: &Question, layout: &fit::Layout) -> fit::Layout {
+    let mut numbers: BTreeMap<(Option<&CropKey>, Option<GuestId>), u32> = BTreeMap::new();
+    let placed: BTreeSet<TrayKey> = season.spots().map(|spot| spot.tray).collect();
+    let mut kinds = Vec::new();
+    for item in &question.items {
+        let stay = item.parts.first().and_then(|part| forecast.stays.get(part.stay));
+        let sowing = stay.and_then(|stay| forecast.sowings_in(stay).into_iter().min());
+        let crop = sowing.and_then(|id| season.sowing(id)).map(|sowing| &sowing.crop);
+        let guest = if let TrayKey::Guest { guest, .. } = item.tray { Some(guest) } else { None };
+        let next = u32::try_from(numbers.len()).unwrap_or(u32::MAX);
+        kinds.push(*numbers.entry((crop, guest)).or_insert(next));
+    }
+    let settled: Vec<bool> = question.items.iter().map(|item| placed.contains(&item.tray)).collect();
+    fit::together(&question.problem, layout, &kinds, &settled)
 }
 
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.

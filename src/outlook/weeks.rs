@@ -5,11 +5,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{Datelike as _, NaiveDate, Weekday};
 
 use crate::fit::{self, Cancel, Cancelled};
-use crate::forecast::{Inside, Phase, Shape, Stay};
-use crate::season::{Lit, Role, Season, WeekLabels, ZoneKind};
+use crate::forecast::Stay;
+use crate::season::{Lit, Role, Season, SowingId, WeekLabels, ZoneKind};
 use crate::units::DateSpan;
 
-use super::answer::{Pool, PoolKind, Verdict, Week, WeekLabel};
+use super::answer::{Pool, PoolKind, Stands, Verdict, Week, WeekLabel};
 use super::light::{Known, OverLit, corner_of, well_lit};
 use super::pots::PotKind;
 use super::question::day_number;
@@ -220,9 +220,9 @@ impl View<'_> {
             spare: 0,
             lit: None,
             over_lit: 0,
-            plugs: 0,
             trays: 0,
             plants: 0,
+            who: Vec::new(),
         }
     }
 
@@ -235,12 +235,9 @@ impl View<'_> {
         row.worst_day = date;
         row.needed = shortage.map_or(run.needed, |shortage| shortage.needed);
         let stays = || present.iter().filter_map(|&item| self.stay_on(item, date));
-        row.plugs = stays()
-            .filter(|stay| matches!(stay.phase, Phase::Germinating | Phase::Plugs) && !is_potted(stay))
-            .map(weight)
-            .fold(0, u32::saturating_add);
         row.trays = stays().map(|stay| u32::try_from(stay.trays.len()).unwrap_or(u32::MAX)).sum();
         row.plants = stays().fold(0, |sum, stay| sum.saturating_add(stay.plants));
+        row.who = self.who(stays());
         row.held = row.needed;
         match shortage {
             Some(shortage) => {
@@ -265,6 +262,19 @@ impl View<'_> {
                 row.held = row.needed + row.spare;
             }
         }
+    }
+
+    fn who<'s>(&self, stays: impl Iterator<Item = &'s Stay>) -> Vec<Stands> {
+        let mut numbers: BTreeMap<Vec<SowingId>, u32> = BTreeMap::new();
+        for stay in stays {
+            let mut sowings = self.forecast.sowings_in(stay);
+            sowings.sort_unstable();
+            let number = numbers.entry(sowings).or_insert(0);
+            *number = number.saturating_add(weight(stay));
+        }
+        let mut who: Vec<Stands> = numbers.into_iter().map(|(sowings, number)| Stands { sowings, number }).collect();
+        who.sort_by_key(|stands| std::cmp::Reverse(stands.number));
+        who
     }
 
     /// A week in which nothing stands there: what it could hold of the pool's commonest kind.
@@ -363,11 +373,6 @@ impl View<'_> {
             }
         }
     }
-}
-
-/// Sown in the pot it stays in, loose or in a flat.
-fn is_potted(stay: &Stay) -> bool {
-    matches!(stay.shape, Shape::Pots { .. } | Shape::Tray { inside: Inside::Pots { .. }, .. })
 }
 
 fn monday_of(date: NaiveDate) -> NaiveDate {

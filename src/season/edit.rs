@@ -110,6 +110,10 @@ pub enum EditLabel {
     ChangeDay(String),
     /// So many changes that make room.
     MakeRoom(usize),
+    /// The season goes as it might, by name.
+    WhatIf(String),
+    /// To so many per cent.
+    ScaleSeason(u32),
 }
 
 impl Edit {

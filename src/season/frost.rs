@@ -72,6 +72,19 @@ impl Frost {
         Some(if waits { out.max(self.date) } else { out })
     }
 
+    /// At least, and at most, so many years in 10 have a frost of 0 °C after that day, as far as the known dates
+    /// say; a date of its own counts where it is for 0 °C.
+    pub fn later_than(&self, day: NaiveDate) -> (Option<u8>, Option<u8>) {
+        let freezing = Temperature::default();
+        let own = (self.temperature.value() == freezing).then_some((self.date, self.later_in_ten));
+        let table = self.table.iter().filter(|one| one.temperature.value() == freezing);
+        let known = || own.into_iter().chain(table.clone().map(|one| (one.date, one.later_in_ten)));
+        let years = |is_so: fn(NaiveDate, NaiveDate) -> bool| {
+            known().filter(move |(date, _)| is_so(*date, day)).map(|(_, years)| years)
+        };
+        (years(|date, day| date >= day).max(), years(|date, day| date <= day).min())
+    }
+
     /// The table's date for that risk, if it has one.
     pub fn known(&self, temperature: Temperature, later_in_ten: u8) -> Option<NaiveDate> {
         let fits = |one: &&FrostChance| (one.temperature.value(), one.later_in_ten) == (temperature, later_in_ten);

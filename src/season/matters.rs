@@ -7,6 +7,8 @@ pub struct Matters {
     pub sown: Matter,
     /// Going out, or being sold, later than was planned.
     pub out: Matter,
+    /// Hardened off for longer than usual.
+    pub outside: Matter,
     /// Pots smaller than were planned, which are soon too small.
     pub smaller: Matter,
     /// Fewer plants.

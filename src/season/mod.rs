@@ -28,7 +28,9 @@ mod sight;
 mod sourced;
 mod sowing;
 mod tray;
+mod unwanted;
 mod valid;
+mod what_if;
 
 pub use container::{Container, ContainerKind, Flat, Plug, Pot, RimShape};
 pub use crop::{
@@ -57,3 +59,5 @@ pub use sowing::{
     Stack, Stage, Step, Verdict, Wanted,
 };
 pub use tray::{Side, Spot, SpotFrom, TrayKey, TrayNote, TrayRows};
+pub use unwanted::{PlaceChange, SowingChange, Unwanted};
+pub use what_if::{Shift, Shifting, WhatIf};

@@ -2,7 +2,7 @@ use chrono::NaiveDate;
 
 use crate::units::{DateSpan, Measure};
 
-use super::{AwayId, Frost, Matters};
+use super::{AwayId, Frost, Matters, Unwanted, WhatIf};
 
 /// What counts for the season as a whole.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +20,9 @@ pub struct Settings {
     pub potting: Potting,
     /// What a change that makes room costs the grower.
     pub matters: Matters,
+    /// Changes that are not to be offered; of what is gone they mean nothing.
+    pub unwanted: Vec<Unwanted>,
+    pub what_ifs: Vec<WhatIf>,
 }
 
 /// Days on which nobody sows or moves plants on.
@@ -64,6 +67,8 @@ impl Default for Settings {
             water_every: 2,
             potting: Potting::PotOn,
             matters: Matters::default(),
+            unwanted: Vec::new(),
+            what_ifs: Vec::new(),
         }
     }
 }

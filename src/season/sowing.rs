@@ -32,6 +32,8 @@ pub struct Sowing {
     pub stack: Option<Stack>,
     /// Wants a heat mat until it is up; tender crops do where nothing is said.
     pub bottom_heat: Option<bool>,
+    /// Days that it hardens off before it goes; as its crop does where nothing is said.
+    pub harden_days: Option<u16>,
     /// Its trays that are not full take no other sowing's plants, and its plants stand in no other's.
     pub alone: bool,
     /// It makes up for plants that are missing of that one.
@@ -60,6 +62,7 @@ impl Sowing {
             losses_percent: 0,
             stack: None,
             bottom_heat: None,
+            harden_days: None,
             alone: false,
             again_of: None,
             verdicts: Vec::new(),

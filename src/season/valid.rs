@@ -9,8 +9,8 @@ use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, b
 use super::agrees;
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Sowing, Spacing, Stage, Step, ThermalTime,
-    Wanted, WeekLabels, Zone,
+    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Shift, Sowing, Spacing, Stage, Step,
+    ThermalTime, Wanted, WeekLabels, Zone,
 };
 
 type Checked = Result<(), EditError>;
@@ -102,6 +102,12 @@ pub(super) fn settings(settings: &Settings) -> Checked {
     if let Some(frost) = &settings.frost {
         self::frost(frost)?;
     }
+    for what_if in &settings.what_ifs {
+        named(FieldId::WhatIfName, &what_if.name)?;
+        for shift in &what_if.shifts {
+            range(FieldId::WhatIfDays, shift.days, (-Shift::MOST_DAYS).into(), Shift::MOST_DAYS.into())?;
+        }
+    }
     range(FieldId::WaterEvery, settings.water_every, 1, 60)
 }
 
@@ -181,6 +187,9 @@ pub(super) fn sowing(sowing: &Sowing) -> Checked {
     range(FieldId::SowingPlants, plants, 1, 1_000_000)?;
     range(FieldId::SeedsPerCell, sowing.seeds_per_cell, 1, 50)?;
     range(FieldId::SowingLosses, sowing.losses_percent, 0, 95)?;
+    if let Some(days) = sowing.harden_days {
+        range(FieldId::HardenDays, days, 0, 100)?;
+    }
     if let Some(germination) = sowing.germination_percent {
         range(FieldId::SowingGermination, germination, 1, 100)?;
     }

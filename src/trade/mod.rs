@@ -49,11 +49,13 @@ pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
-pub use quick_line::{QuickLine, QuickLineError, find_crop};
-pub use ready::{least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
+pub use quick_line::{Amount, QuickLine, QuickLineError, find_crop};
+pub use ready::{hardening_days, least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
 pub use sharing::{Remainder, RowsTaken, SHARED_LEAVE_DAYS, SHARED_START_DAYS, SHARED_UP_DAYS, share_rows};
 pub use stages::{
     CellClass, cell_class, days_to_stage, latest_days, may_be_stacked, sowing_weeks_before_out, weeks_until_ready,
 };
-pub use usual_chain::{UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_days, usual_flat};
+pub use usual_chain::{
+    UsualStep, chain_for, chain_from, chain_in, next_pot, sowing_in, usual_course_days, usual_days, usual_flat,
+};
 pub use weight::{WetWeight, borne, dome_height, grams_by_size, rim_height};

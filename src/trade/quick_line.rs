@@ -1,16 +1,20 @@
-//! What to grow in one line: `72 tomato, out 16 May`.
+//! What to grow in one line: `72 tomato, out 16 May`, `10 trays tomato, sown 2 March`.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
 use crate::units::{DateError, DayTyped, full_day};
 
-use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in};
+use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in, usual_course_days};
 
 /// What one line says.
 #[derive(Clone, Debug, PartialEq)]
 pub struct QuickLine {
-    pub plants: u32,
+    pub amount: Amount,
+    /// So many sowings of that amount, each sown when the one before leaves its place; one unless the line says so.
+    pub fills: u16,
+    /// The last useful day for them.
+    pub until: Option<NaiveDate>,
     pub crop: CropKey,
     pub variety: String,
     /// What it is sown in, where the line says so; the crop's usual container otherwise.
@@ -24,6 +28,18 @@ pub struct QuickLine {
     pub sow: Option<NaiveDate>,
 }
 
+/// How many a line asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Amount {
+    /// That go out.
+    Plants(u32),
+    /// That are sown full; how many plants they give hangs on the seed.
+    Trays(u32),
+}
+
+const MOST_TRAYS: u32 = 10_000;
+const MOST_FILLS: u16 = 50;
+
 /// The part of a line that was not understood.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum QuickLineError {
@@ -33,6 +49,10 @@ pub enum QuickLineError {
     NoPlants(String),
     #[error("found {0} plants; it must be from 1 to 1000000")]
     Plants(String),
+    #[error("found {0} trays; it must be from 1 to {MOST_TRAYS}")]
+    Trays(String),
+    #[error("found {0} fills; it must be from 2 to {MOST_FILLS}")]
+    Fills(String),
     #[error("which crop?")]
     NoCrop,
     #[error("no crop “{0}”")]
@@ -76,7 +96,7 @@ impl QuickLine {
         if text.is_empty() {
             return Err(QuickLineError::Empty);
         }
-        let (plants, rest) = plants(text)?;
+        let (fills, amount, rest) = amount(text)?;
         let (quoted, rest) = quoted(rest)?;
         let parts = Parts::of(&rest)?;
         let crops: Vec<&Crop> = crops.into_iter().collect();
@@ -84,29 +104,50 @@ impl QuickLine {
         let (unquoted, sown_in) = parts.sown_in(unquoted, containers)?;
         let date = |word, text: &str| DayTyped::read(text).map_err(|why| QuickLineError::Date { word, why });
         let none = |word, text: &str| QuickLineError::Date { word, why: DateError::NoSuchDay(text.to_owned()) };
-        let (by_frost, to_sell) = (parts.out.is_none(), parts.to_sell);
+        let to_sell = parts.to_sell;
+        let until = |from: NaiveDate| match &parts.until {
+            Some(text) => date("until", text)?.on_or_after(from).ok_or_else(|| none("until", text)).map(Some),
+            None => Ok(None),
+        };
+        let variety = quoted.unwrap_or(unquoted);
+        let forward = parts
+            .sow
+            .as_ref()
+            .filter(|_| parts.out.is_none() && (matches!(amount, Amount::Trays(_)) || frost.is_none()));
+        if let Some(text) = forward {
+            let sow = date("sow", text)?.nearest(near).ok_or_else(|| none("sow", text))?;
+            let (out, by_frost) = out_from(crop, sow, frost).ok_or_else(|| none("sow", text))?;
+            let (crop, sow, until) = (crop.key.clone(), Some(sow), until(sow)?);
+            return Ok(Self { amount, fills, until, crop, variety, sown_in, out, by_frost, to_sell, sow });
+        }
+        let by_frost = parts.out.is_none();
         let out = match (&parts.out, frost) {
             (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
             (None, None) => return Err(QuickLineError::NoOut),
         };
-        let sow = match parts.sow {
-            Some(text) => Some(date("sow", &text)?.last_before(out).ok_or_else(|| none("sow", &text))?),
+        let sow = match &parts.sow {
+            Some(text) => Some(date("sow", text)?.last_before(out).ok_or_else(|| none("sow", text))?),
             None => None,
         };
         if let Some(sow) = sow.filter(|sow| *sow >= out) {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
-        let variety = quoted.unwrap_or(unquoted);
-        Ok(Self { plants, crop: crop.key.clone(), variety, sown_in, out, by_frost, to_sell, sow })
+        let (crop, until) = (crop.key.clone(), until(sow.unwrap_or(near))?);
+        Ok(Self { amount, fills, until, crop, variety, sown_in, out, by_frost, to_sell, sow })
     }
 }
 
 impl QuickLine {
-    /// As a sowing of that crop in its usual chain of containers; it has no numbers yet.
+    /// As a sowing of that crop in its usual chain of containers; it has no numbers yet, and one plant only where the
+    /// line speaks of trays.
     pub fn sowing(&self, crop: &Crop, library: &Library) -> Sowing {
         let rule = out_rule(crop).filter(|_| self.by_frost).unwrap_or(OutRule::Day);
-        let wanted = Wanted { date: self.out, plants: self.plants, rule, to_sell: self.to_sell };
+        let plants = match self.amount {
+            Amount::Plants(plants) => plants,
+            Amount::Trays(_) => 1,
+        };
+        let wanted = Wanted { date: self.out, plants, rule, to_sell: self.to_sell };
         let start = self.sow.map_or(Rule::WhenDue, Rule::On);
         let sown = self.sow.map(|sow| (self.out - sow).num_days());
         let sale = crop.weeks_to_sale.as_ref().filter(|_| self.to_sell).map(|weeks| 7 * i64::from(weeks.value.1));
@@ -119,7 +160,45 @@ impl QuickLine {
     }
 }
 
-fn plants(text: &str) -> Result<(u32, &str), QuickLineError> {
+/// When what is sown on that day goes out by the crop's own course, and whether the last frost keeps it in for longer.
+fn out_from(crop: &Crop, sow: NaiveDate, frost: Option<&Frost>) -> Option<(NaiveDate, bool)> {
+    let ready = sow.checked_add_days(Days::new(u64::from(usual_course_days(crop))))?;
+    let safe = frost.and_then(|frost| out_after_frost(crop, frost)).filter(|safe| *safe > ready);
+    Some((safe.unwrap_or(ready), safe.is_some()))
+}
+
+/// `72`, `10 trays`, `5 fills of 6 trays`, and what stands behind.
+fn amount(text: &str) -> Result<(u16, Amount, &str), QuickLineError> {
+    let (digits, rest) = number(text)?;
+    let Some(rest) = behind(rest, &["fill", "fills"]) else {
+        let (amount, rest) = amount_of(&digits, rest)?;
+        return Ok((1, amount, rest));
+    };
+    let fills = digits.parse().ok().filter(|fills| (2..=MOST_FILLS).contains(fills));
+    let fills = fills.ok_or(QuickLineError::Fills(digits))?;
+    let (digits, rest) = number(rest)?;
+    let (amount, rest) = amount_of(&digits, rest)?;
+    Ok((fills, amount, rest))
+}
+
+fn amount_of<'t>(digits: &str, rest: &'t str) -> Result<(Amount, &'t str), QuickLineError> {
+    let within = |most: u32| digits.parse().ok().filter(|found| (1..=most).contains(found));
+    if let Some(rest) = behind(rest, &["tray", "trays", "flat", "flats"]) {
+        let trays = within(MOST_TRAYS).ok_or_else(|| QuickLineError::Trays(digits.to_owned()))?;
+        return Ok((Amount::Trays(trays), rest));
+    }
+    let plants = within(1_000_000).ok_or_else(|| QuickLineError::Plants(digits.to_owned()))?;
+    Ok((Amount::Plants(plants), rest))
+}
+
+/// What stands behind one of those words and an `of`.
+fn behind<'t>(text: &'t str, words: &[&str]) -> Option<&'t str> {
+    let (word, rest) = text.split_once(' ').unwrap_or((text, ""));
+    let rest = rest.trim_start();
+    words.contains(&word.to_lowercase().as_str()).then(|| rest.strip_prefix("of ").unwrap_or(rest).trim_start())
+}
+
+fn number(text: &str) -> Result<(String, &str), QuickLineError> {
     let end = text.find(|c: char| !(c.is_ascii_digit() || is_thousands_comma(c, text))).unwrap_or(text.len());
     let (number, rest) = text.split_at(end);
     let digits: String = number.chars().filter(char::is_ascii_digit).collect();
@@ -128,11 +207,9 @@ fn plants(text: &str) -> Result<(u32, &str), QuickLineError> {
         let found = text.split([' ', '\t', ',']).next().unwrap_or(text);
         return Err(QuickLineError::NoPlants(found.to_owned()));
     }
-    let plants = digits.parse().ok().filter(|plants| (1..=1_000_000).contains(plants));
-    let plants = plants.ok_or(QuickLineError::Plants(digits))?;
     let rest = rest.trim_start();
     let times = rest.strip_prefix('×').or_else(|| rest.strip_prefix("x "));
-    Ok((plants, times.unwrap_or(rest)))
+    Ok((digits, times.unwrap_or(rest)))
 }
 
 /// Whether commas in the number at the front only set off thousands: `1,200`.
@@ -174,6 +251,7 @@ struct Parts {
     out: Option<String>,
     to_sell: bool,
     sow: Option<String>,
+    until: Option<String>,
 }
 
 impl Parts {
@@ -188,6 +266,7 @@ impl Parts {
                     ("out", &mut parts.out)
                 }
                 "sow" | "sown" => ("sow", &mut parts.sow),
+                "until" => ("until", &mut parts.until),
                 "in" => ("in", &mut parts.sown_in),
                 _ => {
                     if !into.is_empty() {

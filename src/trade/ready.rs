@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Frost};
+use crate::season::{Crop, Frost, Hardening, Sowing};
 use crate::units::Temperature;
 
 use super::{is_tender, weeks_until_ready};
@@ -31,6 +31,14 @@ pub fn least_days_through(crop: &Crop, is_sold: bool, moves: u16) -> u16 {
         moves => moves.saturating_mul(crop.moving_on.value.days.early).saturating_add(rooting_days(crop)),
     };
     least_days_to_out(crop, is_sold).max(potted)
+}
+
+/// Days that a sowing hardens off before it goes, and those of them after which it stays out at night: the
+/// grower's own number, else the crop's.
+pub fn hardening_days(crop: &Crop, sowing: &Sowing) -> Hardening {
+    let usual = crop.hardening.value;
+    let days = sowing.harden_days.unwrap_or(usual.days);
+    Hardening { days, first_night_after: usual.first_night_after.min(days) }
 }
 
 /// A night colder than this and the crop is taken in.

@@ -98,6 +98,11 @@ pub fn usual_days(crop: &Crop, moved_on: bool) -> u16 {
     7 * u16::from(sowing_weeks_before_out(crop, false, moved_on))
 }
 
+/// The same for one that is moved on or not as it usually is.
+pub fn usual_course_days(crop: &Crop) -> u16 {
+    usual_days(crop, is_moved_on(crop))
+}
+
 const fn is_moved_on(crop: &Crop) -> bool {
     crop.usual_moves > 0 && !matches!(crop.transplants, Transplants::Poorly)
 }

@@ -66,6 +66,13 @@ impl DayTyped {
         self.in_years(near.year()..=near.year().saturating_add(8)).find(|date| self.year.is_some() || *date >= near)
     }
 
+    /// The date; without a year the nearest such one, the later of two that are equally near.
+    pub fn nearest(self, near: NaiveDate) -> Option<NaiveDate> {
+        let (before, after) = (self.last_before(near), self.on_or_after(near));
+        let days = |date: &NaiveDate| (*date - near).num_days().abs();
+        before.into_iter().chain(after).min_by_key(|date| (days(date), std::cmp::Reverse(*date)))
+    }
+
     /// The date; without a year the last such one before `end`.
     pub fn last_before(self, end: NaiveDate) -> Option<NaiveDate> {
         let years = (0..=8).map(|back| end.year().saturating_sub(back));

@@ -5,8 +5,9 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::outlook::PoolKind;
+use crate::outlook::carries::Of;
 use crate::outlook::ways_out::WayOut;
-use crate::season::{Edit, RackId, SowingId, TrayKey};
+use crate::season::{CropKey, Edit, RackId, SowingId, TrayKey, WhatIf};
 
 use super::state::{Fit, Page, UnitsShown};
 
@@ -43,9 +44,13 @@ pub(super) enum Do {
     WorkItOut,
     LookForWays,
     StopLookingForWays,
+    /// Holds what might be, as it is kept, against the shelves.
+    CompareWhatIfs,
     /// How long the works of one sowing can wait, or all.
     WorkOutWaits(Option<SowingId>),
     StopWaits,
+    AskHowMuch(Of),
+    StopAskingHowMuch,
     /// The change that is shown is made.
     TakePreview,
 }
@@ -60,8 +65,11 @@ impl Do {
                 | Self::WorkItOut
                 | Self::LookForWays
                 | Self::StopLookingForWays
+                | Self::CompareWhatIfs
                 | Self::WorkOutWaits(_)
                 | Self::StopWaits
+                | Self::AskHowMuch(_)
+                | Self::StopAskingHowMuch
                 | Self::TakePreview
         )
     }
@@ -74,6 +82,8 @@ pub(super) enum Go {
     Day(NaiveDate),
     Pool(PoolKind),
     Page(Page),
+    /// To how much the room carries of that crop.
+    HowMuch(CropKey),
     /// To the worst day of a crunch; marks the trays that prove it.
     Crunch(usize),
     /// To what a problem is about, by its place in the list.
@@ -102,6 +112,8 @@ pub(super) enum Go {
     HideHint,
     /// Shows the season as it would be with a change made.
     Preview(Box<WayOut>),
+    /// The same as it might go, on the page that it is asked from; as it is where nothing is shifted.
+    WhatIf(WhatIf),
     LeavePreview,
     /// Says at the foot of the shelves why something was not done.
     Complain(String),

@@ -20,6 +20,7 @@ use super::menu::{Bar, menu_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
 use super::pages::can_wait::can_wait_ui;
+use super::pages::carries::carries_ui;
 use super::pages::containers::containers_ui;
 use super::pages::crops::crops_ui;
 use super::pages::days::days_ui;
@@ -32,6 +33,7 @@ use super::pages::records::records_ui;
 use super::pages::sowing_table::sowing_table_ui;
 use super::pages::sowings::sowings_ui;
 use super::pages::start::start_ui;
+use super::pages::what_if::what_if_ui;
 use super::pages::worth_a_look::worth_a_look_ui;
 use super::preview::preview_ui;
 use super::scene::Scene;
@@ -204,7 +206,8 @@ impl App {
         let bar_frame = panel.inner_margin(Margin::symmetric(12, 2));
         Panel::top("menu").frame(bar_frame).show(ui, |ui| menu_ui(ui, &scene, open.history, &bar, actions));
         files::standing_ui(ui, &self.files, actions);
-        if let Some(preview) = open.preview {
+        // that page says itself what is shown, and nothing on it moves as a slider is dragged
+        if let Some(preview) = open.preview.filter(|_| view.page != Page::WhatIf) {
             preview_ui(ui, preview, &scene.words(), actions);
         }
         if let Some(why) = open.trouble {
@@ -303,7 +306,15 @@ fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions:
             let ways = open.preview.is_none().then_some(open.ways);
             make_room_ui(ui, scene, &mut pages.make_room, ways, actions);
         }
+        Page::WhatIf => {
+            let Parts { planned, what_ifs, preview, .. } = open;
+            what_if_ui(ui, scene, &mut pages.what_if, drafts, (planned, what_ifs, preview), actions);
+        }
         Page::CanWait => can_wait_ui(ui, scene, &mut pages.can_wait, actions),
+        Page::Carries => {
+            let carried = open.preview.is_none().then_some(open.carried);
+            carries_ui(ui, scene, &mut pages.carries, carried, actions);
+        }
         Page::Guests => guests_ui(ui, scene, &mut pages.guests, drafts, actions),
         Page::Containers => containers_ui(ui, scene, &mut pages.containers, drafts, actions),
         Page::Crops => crops_ui(ui, scene, &mut pages.crops, drafts, actions),

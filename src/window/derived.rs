@@ -8,7 +8,7 @@ use crate::forecast::{About, Forecast, Problem, Stay, forecast};
 use crate::outlook::{
     self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
 };
-use crate::season::{Edit, History, Library, Op};
+use crate::season::{Edit, History, Library, Op, TrayKey};
 use crate::units::LengthUnit;
 use crate::words::window as words;
 
@@ -228,11 +228,13 @@ impl Derived {
     }
 
     /// The layout that "Find spots" found, once; it is taken by an edit like any other.
-    /// With it comes how many trays have none for some of their days.
-    pub(super) fn take_found(&mut self) -> Option<(Edit, usize)> {
+    /// With it come the trays that have none for some of their days, those first that are without one first.
+    pub(super) fn take_found(&mut self) -> Option<(Edit, Vec<TrayKey>)> {
         let outlook = self.found.take()?;
-        let without: std::collections::BTreeSet<_> = outlook.no_spot.iter().map(|(tray, _)| *tray).collect();
-        Some((Op::SetLayout(outlook.layout).into(), without.len()))
+        let mut without: Vec<TrayKey> = outlook.no_spot.iter().map(|(tray, _)| *tray).collect();
+        let mut told = std::collections::BTreeSet::new();
+        without.retain(|tray| told.insert(*tray));
+        Some((Op::SetLayout(outlook.layout).into(), without))
     }
 
     pub(super) fn stop(&mut self) {

@@ -6,6 +6,7 @@
 mod action;
 mod app;
 mod asked;
+mod carried;
 mod derived;
 mod desktop;
 mod ending;

@@ -5,10 +5,11 @@ use std::path::PathBuf;
 use egui::text::LayoutJob;
 use egui::{Align, Button, Frame, Layout, Margin, Panel, RichText, Ui, vec2};
 
-use crate::words::{files, menu, notices as said};
+use crate::words::{files, menu, notices as said, ways_out};
 
 use super::action::{Action, File, Go, Keep};
 use super::scene::Scene;
+use super::state::Page;
 use super::theme::{self, Palette};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,25 +18,32 @@ pub(super) struct Notice {
     pub(super) complains: bool,
     /// The file it tells of.
     pub(super) file: Option<PathBuf>,
+    /// Ways out are offered beside it.
+    pub(super) short_of_room: bool,
 }
 
 impl Notice {
     pub(super) fn said(text: String) -> Self {
-        Self { text, complains: false, file: None }
+        Self { text, complains: false, file: None, short_of_room: false }
+    }
+
+    /// Tells of trays that no shelf has room for.
+    pub(super) fn short_of_room(text: String) -> Self {
+        Self { short_of_room: true, ..Self::said(text) }
     }
 
     pub(super) fn complaint(text: String) -> Self {
-        Self { text, complains: true, file: None }
+        Self { complains: true, ..Self::said(text) }
     }
 
     /// Tells of a file that could not be opened; what it held before can be.
     pub(super) fn not_opened(text: String, file: PathBuf) -> Self {
-        Self { text, complains: true, file: Some(file) }
+        Self { complains: true, file: Some(file), ..Self::said(text) }
     }
 
     /// Tells of a file whose path can be copied, whose folder can be opened.
     pub(super) fn about_file(text: String, file: PathBuf) -> Self {
-        Self { text, complains: false, file: Some(file) }
+        Self { file: Some(file), ..Self::said(text) }
     }
 }
 
@@ -60,6 +68,9 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
         let button = |text| Button::new(text).min_size(vec2(56.0, theme::TARGET_PT));
         if ui.add(button(said::HIDE)).clicked() {
             actions.push(Action::Go(Go::HideNotice));
+        }
+        if notice.short_of_room && ui.add(button(ways_out::OPEN)).clicked() {
+            actions.push(Action::Go(Go::Page(Page::MakeRoom)));
         }
         if let Some(file) = &notice.file {
             if notice.complains {

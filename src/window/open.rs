@@ -8,19 +8,22 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use crate::outlook::PoolKind;
-use crate::season::{History, Library, Role, Season};
+use crate::outlook::ways_out::WayOut;
+use crate::outlook::{Otherwise, PoolKind, what_if_edit};
+use crate::season::{History, Library, Role, Season, WhatIf};
 use crate::units::{DateSpan, LengthUnit};
 use crate::words::{self, Words};
 
+use super::asked::Asked;
+use super::carried::Carried;
 use super::derived::Derived;
 use super::kit::Drafts;
 use super::notice::Notice;
 use super::pages::Pages;
 use super::scene::Scene;
-use super::state::{BoardView, DayShown, Gesture, Selection};
+use super::state::{BoardView, DayShown, Gesture, Page, Selection};
 use super::waits::Waits;
-use super::ways::{Preview, Ways};
+use super::ways::{Preview, Shown, Ways};
 
 /// A day takes so long while they run by themselves, in seconds.
 const DAY_RUNS: f64 = 0.16;
@@ -29,7 +32,10 @@ pub(super) struct Open {
     pub(super) history: History,
     pub(super) derived: Derived,
     pub(super) ways: Ways,
+    /// Of the what-ifs that are kept, in their order; `None` where the season does not take one.
+    pub(super) what_ifs: Asked<u64, Vec<Option<Otherwise>>>,
     pub(super) waits: Waits,
+    pub(super) carried: Carried,
     /// Shown in place of the season, until it is taken or left.
     pub(super) preview: Option<Box<Preview>>,
     pub(super) pages: Pages,
@@ -57,7 +63,9 @@ impl Open {
             history: History::new(season),
             derived: Derived::default(),
             ways: Ways::default(),
+            what_ifs: Asked::default(),
             waits: Waits::default(),
+            carried: Carried::default(),
             preview: None,
             pages: Pages::default(),
             drafts: Drafts::default(),
@@ -94,7 +102,9 @@ impl Open {
         self.derived.follow(&self.history, library, ctx);
         let revision = self.history.revision();
         self.ways.poll(|of| *of == revision);
+        self.what_ifs.poll(|of| *of == revision);
         self.waits.poll(revision);
+        self.carried.asked.poll(|(_, of)| *of == revision);
         if let Some(preview) = &mut self.preview {
             preview.derived.follow(&preview.history, library, ctx);
         }
@@ -141,6 +151,41 @@ impl Open {
         wanted.or_else(|| kinds.first().copied()).unwrap_or(self.pool)
     }
 
+    /// Shows the season as it would be with that change made.
+    pub(super) fn show_first(&mut self, way: Box<WayOut>) {
+        let edit = way.edit.clone();
+        self.preview = Preview::of(Shown::Way(way), edit, &self.history, &self.derived).map(Box::new);
+    }
+
+    /// Shows the season itself again; says which page it was shown from.
+    pub(super) fn leave_preview(&mut self) -> Option<Page> {
+        Some(match self.preview.take()?.shown {
+            Shown::WhatIf(_) => Page::WhatIf,
+            Shown::Way(_) => Page::MakeRoom,
+        })
+    }
+
+    /// Shows the season as it might go; as it is where nothing is shifted.
+    pub(super) fn might_go(&mut self, what_if: WhatIf, library: &'static Library) {
+        let Ok(edit) = what_if_edit(self.history.season(), library, &what_if) else {
+            self.notice = Some(Notice::complaint(words::what_if::NOT_POSSIBLE.to_owned()));
+            return;
+        };
+        if edit.ops.is_empty() {
+            self.preview = None;
+            return;
+        }
+        let shown = Shown::WhatIf(what_if);
+        let is_one = |preview: &Preview| matches!(preview.shown, Shown::WhatIf(_));
+        let turned = match self.preview.as_mut().filter(|preview| is_one(preview)) {
+            Some(preview) => preview.turn_to(shown.clone(), edit.clone()),
+            None => false,
+        };
+        if !turned {
+            self.preview = Preview::of(shown, edit, &self.history, &self.derived).map(Box::new);
+        }
+    }
+
     pub(super) fn run_days(&mut self, ctx: &egui::Context) {
         if !self.shown.playing {
             return;
@@ -162,8 +207,9 @@ impl Open {
     /// Whether the window has to look now and then how far something is.
     pub(super) fn is_working(&self) -> bool {
         let shown = self.preview.as_ref().and_then(|shown| shown.derived.progress());
-        let asked = || self.ways.progress().or_else(|| self.waits.progress());
-        self.derived.progress().or(shown).or_else(asked).is_some()
+        let asked =
+            [self.ways.progress(), self.what_ifs.progress(), self.waits.progress(), self.carried.asked.progress()];
+        self.derived.progress().or(shown).is_some() || asked.iter().any(Option::is_some)
     }
 
     /// What is shown: the season, or what it would be.
@@ -185,7 +231,9 @@ impl Open {
             history,
             derived,
             ways,
+            what_ifs,
             waits,
+            carried,
             preview,
             pages,
             drafts,
@@ -199,13 +247,17 @@ impl Open {
             ..
         } = self;
         let preview = preview.as_deref();
+        let planned = (&*history, &*derived);
         let (history, derived) = preview.map_or((&*history, &*derived), |shown| (&shown.history, &shown.derived));
         let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
         let scene = Scene { waits: preview.is_none().then_some(&*waits), ..scene };
         let parts = Parts {
             history,
             derived,
+            planned,
             ways,
+            what_ifs,
+            carried,
             preview,
             shown,
             pool,
@@ -230,7 +282,11 @@ impl Open {
 pub(super) struct Parts<'a> {
     pub(super) history: &'a History,
     pub(super) derived: &'a Derived,
+    /// The season itself, whatever is shown.
+    pub(super) planned: (&'a History, &'a Derived),
     pub(super) ways: &'a Ways,
+    pub(super) what_ifs: &'a Asked<u64, Vec<Option<Otherwise>>>,
+    pub(super) carried: &'a Carried,
     pub(super) preview: Option<&'a Preview>,
     pub(super) shown: &'a DayShown,
     pub(super) pool: PoolKind,

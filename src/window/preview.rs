@@ -6,7 +6,7 @@ use crate::words::{Words, ways_out as said};
 
 use super::action::{Action, Do, Go};
 use super::theme::{self, Palette};
-use super::ways::Preview;
+use super::ways::{Preview, Shown};
 
 pub(super) fn preview_ui(ui: &mut Ui, preview: &Preview, words: &Words<'_>, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
@@ -21,7 +21,11 @@ pub(super) fn preview_ui(ui: &mut Ui, preview: &Preview, words: &Words<'_>, acti
                 actions.push(Action::Go(Go::LeavePreview));
             }
             ui.with_layout(Layout::top_down(Align::Min), |ui| {
-                let text = RichText::new(words.shown_first(&preview.way)).font(theme::strong(theme::BODY_PT));
+                let text = RichText::new(match &preview.shown {
+                    Shown::Way(way) => words.shown_first(way),
+                    Shown::WhatIf(what_if) => words.as_it_might_go(what_if),
+                })
+                .font(theme::strong(theme::BODY_PT));
                 ui.add(Label::new(text.color(palette.ink)).wrap());
             });
         });

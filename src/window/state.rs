@@ -41,7 +41,9 @@ pages! {
     Crops,
     WorthALook,
     MakeRoom,
+    WhatIf,
     CanWait,
+    Carries,
     Frost,
     SowingTable,
     NextYear
@@ -119,6 +121,14 @@ impl Selection {
     pub(super) fn choose(&mut self, tray: Option<TrayKey>) {
         self.tray = tray;
         self.more.clear();
+    }
+
+    /// The same; what is marked is not, where none is chosen.
+    pub(super) fn choose_alone(&mut self, tray: Option<TrayKey>) {
+        self.choose(tray);
+        if tray.is_none() {
+            self.marked.clear();
+        }
     }
 
     /// One more, or one less; the last one named is looked at.

@@ -6,13 +6,14 @@ use crate::forecast::{Course, Stay};
 use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
 use crate::units::Length;
-use crate::words::{self, tray as said};
+use crate::words::{self, tray as said, ways_out};
 
 use super::action::{Action, Do, Go};
 use super::kit::{Drafts, Fault, Field, Owner, bare_field_ui};
 use super::scene::Scene;
 use super::shared_tray::shared_tray_ui;
 use super::shelves;
+use super::state::Page;
 use super::theme::{self, Palette};
 
 pub(super) fn tray_panel_ui(
@@ -85,6 +86,11 @@ fn where_ui(
     let Some(spot) = one.spot else {
         if ui.add_sized(wide, Button::new(said::FIND_IT_A_SPOT)).clicked() {
             actions.push(Action::Do(Do::FindSpotFor(one.id.tray)));
+        }
+        if scene.outlook.is_some_and(|outlook| !outlook.crunches.is_empty())
+            && ui.add_sized(wide, Button::new(ways_out::OPEN)).on_hover_text(ways_out::WHAT_IT_DOES).clicked()
+        {
+            actions.push(Action::Go(Go::Page(Page::MakeRoom)));
         }
         no_room_ui(ui, palette, scene, one);
         problems_ui(ui, palette, scene, one);

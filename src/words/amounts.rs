@@ -14,6 +14,12 @@ pub fn counted<N: Copy + Display + PartialEq + From<u8>>(number: N, one: &'stati
     format!("{number} {}", plural(number, one, many))
 }
 
+/// As a heading or a sentence begins.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// `a, b and c`.
 pub fn listed<S: AsRef<str>>(all: &[S]) -> String {
     last_after(all, "and")

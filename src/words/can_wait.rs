@@ -3,16 +3,19 @@
 use chrono::NaiveDate;
 
 use crate::forecast::Problem;
+use crate::outlook::Verdict;
 use crate::outlook::slack::{CanWait, End, Overflow, Slack, Work};
 use crate::season::{Sowing, SowingId};
 
+use super::amounts::capital;
 use super::{Words, counted, day, short_of};
 
 pub const PAGE: &str = "What can’t wait";
 pub const OPEN: &str = "What can’t wait…";
+/// On the page of one sowing.
+pub const OF_ONE: &str = "How long it can wait";
 pub const WHAT_IT_SAYS: &str = "How many days each sowing, moving on and going out may slip before a day is short of room; \
      what is written down as done has no such days";
-pub const NOT_YET: &str = super::ways_out::NOT_YET;
 pub const STOPPED: &str = "Stopped before all was worked out";
 /// Where a row leads.
 pub const TO_THE_SOWING: &str = "to the sowing";
@@ -20,9 +23,11 @@ pub const LOOK_AGAIN: &str = "Work it out";
 pub const NOTHING: &str = "Nothing is still to be done";
 pub const SHORT_ALREADY: &str =
     "The season is short of room as it is planned: a day counts as worse where more would be short than now";
+pub const NOT_SETTLED_ALREADY: &str = "Whether the season fits as it is planned is not settled";
 pub const BY_ROOM: &str = "Room ends it";
 pub const NOT_SETTLED: &str = "Not settled";
 pub const BY_RULE: &str = "The plants end it first";
+pub const NO_OTHER: &str = "No later day";
 pub const NEVER: &str = "Four weeks and more";
 
 /// `Slipping, day after day 40 %`.
@@ -30,8 +35,13 @@ pub fn looking(part: f32) -> String {
     format!("Slipping each work day after day {:.0} %", part * 100.0)
 }
 
-pub fn and_more(number: usize) -> String {
-    format!("{number} more")
+/// What is to be known of the season as it is planned; nothing where it fits.
+pub const fn as_planned(verdict: Verdict) -> Option<&'static str> {
+    match verdict {
+        Verdict::Fits => None,
+        Verdict::Unsettled => Some(NOT_SETTLED_ALREADY),
+        Verdict::Crunch => Some(SHORT_ALREADY),
+    }
 }
 
 /// What JSON calls what ends it.
@@ -40,6 +50,7 @@ pub const fn end_kind(end: &End) -> &'static str {
         End::Short(_) => "short",
         End::Open(_) => "not_settled",
         End::Rule { .. } => "rule",
+        End::NoOther => "no_other_day",
         End::Never => "none",
     }
 }
@@ -50,6 +61,7 @@ pub const fn heading(end: &End) -> &'static str {
         End::Short(_) => BY_ROOM,
         End::Open(_) => NOT_SETTLED,
         End::Rule { .. } => BY_RULE,
+        End::NoOther => NO_OTHER,
         End::Never => NEVER,
     }
 }
@@ -79,13 +91,9 @@ impl Words<'_> {
         self.and_then(&until, slack)
     }
 
-    /// Beside the date: `until 9 Mar (4 days later): the 5th day would leave growing shelves (Room) 2 short on 20 Apr`.
+    /// On its own page: `May be sown until 9 Mar (4 days later): the 5th day would leave …`.
     pub fn last_safe_day(&self, slack: &Slack) -> String {
-        let until = match slack.days() {
-            0 => "not a day later".to_owned(),
-            _ => format!("until {}", later(slack)),
-        };
-        self.and_then(&until, slack)
+        capital(&self.may_wait(slack))
     }
 
     /// With what the first day after it brings.
@@ -106,6 +114,7 @@ impl Words<'_> {
                 day(over.day)
             ),
             End::Rule { problem, .. } => format!("{until}, and no later: {}", self.rule_broken(slack.sowing, problem)),
+            End::NoOther => format!("{until}: no later day can be its day"),
             End::Never => format!("{until} and longer"),
         }
     }

@@ -34,7 +34,10 @@ impl Words<'_> {
             EditLabel::LiftTray(key) => format!("taking {} off the shelf", tray(key)),
             EditLabel::PinTray(key) => format!("pin on {}", tray(key)),
             EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
+            EditLabel::ScaleSeason(percent) => format!("making the season {percent} % of what it was"),
             EditLabel::MakeRoom(number) => format!("making room by {}", counted(*number, "change", "changes")),
+            EditLabel::WhatIf(name) if name.is_empty() => "what if".to_owned(),
+            EditLabel::WhatIf(name) => format!("what if: {name}"),
             EditLabel::FindSpots => "finding spots".to_owned(),
             EditLabel::AddRack(name)
             | EditLabel::AddSowing(name)

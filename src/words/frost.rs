@@ -8,7 +8,7 @@ use crate::units::{DateSpan, LengthUnit};
 
 use super::cautions::colder_at_the_grass;
 use super::refusal::field;
-use super::{counted, day, full_day, span, temperature};
+use super::{counted, day, full_day, plural, span, temperature};
 
 /// What a grower should know beside any frost date. Screen and grass: as `cautions` has it.
 pub fn frost_cautions(unit: LengthUnit) -> String {
@@ -109,6 +109,27 @@ pub fn at_line(line: usize, column: usize, why: &str) -> String {
 /// `5 years in 10 have a later frost`.
 pub fn later_frost(years_in_ten: u8) -> String {
     format!("{years_in_ten} {} a later frost", if years_in_ten == 1 { "year in 10 has" } else { "years in 10 have" })
+}
+
+/// `5 years in 10 have a later frost`, for a day between known ones too; `None` where nothing is known.
+pub(super) fn frost_after(frost: &Frost, day: NaiveDate) -> Option<String> {
+    Some(match frost.later_than(day) {
+        (Some(least), Some(most)) if least >= most => later_frost(most),
+        (Some(least), Some(most)) => format!("{least} to {most} years in 10 have a later frost"),
+        (Some(least), None) => {
+            format!(
+                "{least} {} in 10 or more {} a later frost",
+                plural(least, "year", "years"),
+                plural(least, "has", "have")
+            )
+        }
+        (None, Some(most)) => format!(
+            "{most} {} in 10 at most {} a later frost",
+            plural(most, "year", "years"),
+            plural(most, "has", "have")
+        ),
+        (None, None) => return None,
+    })
 }
 
 /// `1 week after the last frost`; days where they are no whole weeks.

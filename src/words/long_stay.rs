@@ -41,10 +41,7 @@ impl Words<'_> {
         match (sow, into, problem) {
             (Some(sow), Some(into), _) => format!("{sow}, or {into}"),
             (Some(way), None, _) | (None, Some(way), _) => way,
-            (None, None, Problem::HeldTooLong { latest, .. }) => format!(
-                "no later sowing and no larger container is right for all of it: let them go on or out by {}",
-                day(*latest)
-            ),
+            (None, None, Problem::HeldTooLong { latest, .. }) => format!("let them go on or out by {}", day(*latest)),
             (None, None, _) => String::new(),
         }
     }

@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use crate::outlook::Week;
 use crate::season::ZoneKind;
 
+use super::amounts::capital;
 use super::weeks::counts;
 use super::{Words, full_day};
 
@@ -58,9 +59,6 @@ pub fn no_spot_yet(wanted: &str, marks: &[String]) -> String {
 impl Words<'_> {
     /// `Growing shelves (Room): 32 wanted, room for 28, 4 short`, of a day.
     pub fn room_on_map(&self, of: &Week) -> String {
-        let pools = self.pools(&of.together);
-        let mut letters = pools.chars();
-        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-        format!("{first}{}: {}", letters.as_str(), counts(of, ""))
+        format!("{}: {}", capital(&self.pools(&of.together)), counts(of, ""))
     }
 }

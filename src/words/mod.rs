@@ -6,6 +6,7 @@
 pub mod already_here;
 mod amounts;
 pub mod can_wait;
+pub mod carries;
 pub mod cautions;
 mod cells;
 mod chance;
@@ -51,6 +52,7 @@ mod stays;
 pub mod tray;
 pub mod ways_out;
 pub mod weeks;
+pub mod what_if;
 pub mod window;
 pub mod worth_a_look;
 
@@ -78,3 +80,4 @@ pub use refusal::{field, refusal, refusal_in};
 pub use sources::{rooting_source, source};
 pub use sowings::{found, quick_line_error};
 pub use spots::NO_SPOT_YET;
+pub use weeks::CropStands;

@@ -125,7 +125,7 @@ impl Words<'_> {
         }
     }
 
-    fn crop_name(&self, key: &CropKey) -> String {
+    pub fn crop_name(&self, key: &CropKey) -> String {
         self.season.crop(self.library, key).map_or_else(|| key.to_string(), |crop| crop.name.clone())
     }
 

@@ -5,10 +5,11 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use crate::season::TrayKey;
 use crate::units::path_text;
 
-use super::counted;
 use super::days::month;
+use super::{Words, counted};
 
 pub const HIDE: &str = "Hide";
 pub const HIDE_HINT: &str = "Hide hint";
@@ -52,12 +53,19 @@ pub fn framed(reason: &str) -> String {
     format!("Framed in red: {reason}")
 }
 
-pub fn framed_beyond_lamps(framed: usize) -> String {
-    format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray", "trays"))
+impl Words<'_> {
+    /// Which have none after all, for some of their days.
+    pub fn some_have_a_spot(&self, left: &[TrayKey]) -> String {
+        format!(
+            "All that have room have a spot; {} without one for some days: {}",
+            counted(left.len(), "tray", "trays"),
+            self.marks(left)
+        )
+    }
 }
 
-pub fn some_have_a_spot(left: usize) -> String {
-    format!("All that have room have a spot; {} without one for some days", counted(left, "tray", "trays"))
+pub fn framed_beyond_lamps(framed: usize) -> String {
+    format!("framed in red: {} beyond a lamp or without a spot on this day", counted(framed, "tray", "trays"))
 }
 
 pub fn copied(trays: usize) -> String {

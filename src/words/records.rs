@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
 use crate::season::{FieldId, Grown, Loss, Observed, Potting, RecordId, Sight, Sowing, Verdict};
 
+use super::amounts::capital;
 use super::refusal::field;
 use super::{Words, counted, day, grown_name, plural, potting};
 
@@ -238,12 +239,6 @@ pub const fn sight_number(sight: Sight) -> Option<&'static str> {
         Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
         Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
     }
-}
-
-/// As a heading has it.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// `damping off`.

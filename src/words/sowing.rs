@@ -24,6 +24,7 @@ pub const LOSSES: &str = field(FieldId::SowingLosses);
 pub const SEEDS: &str = field(FieldId::SeedsPerCell);
 pub const HEAT: &str = "Bottom heat";
 pub const HEATED: [(Option<bool>, &str); 3] = [(None, "as the crop does"), (Some(true), "yes"), (Some(false), "no")];
+pub const HARDEN: &str = field(FieldId::HardenDays);
 pub const STACK_DAYS: &str = field(FieldId::StackDays);
 pub const STACK_HIGH: &str = field(FieldId::StackHigh);
 pub const NO_STACK: &str = "none";

@@ -3,13 +3,13 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Course, Forecast, Peak, What};
+use crate::forecast::{Course, Fill, Forecast, InTrays, Peak, What};
 use crate::outlook::week_label;
 use crate::season::{Begun, CropKey, Frost, SeedLight, Sowing};
 use crate::trade::{self, Germination, QuickLineError};
 use crate::units::LengthUnit;
 
-use super::{Words, day, full_day, out_by_frost, plural, stage_name, week};
+use super::{Words, counted, day, full_day, listed, out_by_frost, plural, stage_name, week};
 
 pub const PAGE: &str = "Sowings";
 pub const NONE_YET: &str = "Nothing is sown in this season yet: write what to grow in the line above";
@@ -20,7 +20,10 @@ pub const TAKE_IN: &str = super::sowing_table::OPEN;
 pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
 pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
-     “sow 7 Feb” and “in 50 cells” if you like";
+     “sow 7 Feb” and “in 50 cells” if you like. Or “10 trays tomato, sow 2 Mar”; “5 fills of 6 trays lettuce, sow 2 Mar, \
+     until 1 Oct” follow one another in the same place";
+pub const NOT_BY_THE_TRAY: &str = "no tray is known for it to be sown in: write a number of plants";
+pub const NONE_WOULD_COME: &str = "not one plant is sure to come of that";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
 
@@ -89,6 +92,41 @@ pub fn no_crop(key: &CropKey) -> String {
 /// What a line would mean, with the frost its day out goes by.
 pub fn meant_by_frost(meant: &str, out: NaiveDate, frost: &Frost, unit: LengthUnit) -> String {
     format!("{meant}; out {}", out_by_frost(out, frost, unit))
+}
+
+/// `720 cells give 612 plants on average, 598 or more 90 times in 100`.
+pub fn come_of_trays(held: InTrays) -> String {
+    let InTrays { cells, on_average, sure, sure_percent } = held;
+    format!("{cells} cells give {} on average, {sure} or more {sure_percent} times in 100", plants(on_average))
+}
+
+/// What sowings are called together that follow one another in the same place.
+pub fn fills_of(crop: &str, first: NaiveDate) -> String {
+    format!("{crop}, fills from {}", full_day(first))
+}
+
+/// `5 fills, sown 2 Mar, …, each on the day on which the one before leaves the shelves inside; …`.
+pub fn one_after_the_other(fills: &[Fill], until: Option<NaiveDate>) -> String {
+    let left = |leaves: NaiveDate| {
+        until.map_or_else(String::new, |until| match (until - leaves).num_days() {
+            late if late < 0 => format!(", {} too late for {}", counted(-late, "day", "days"), day(until)),
+            0 => format!(", on the last day, {}", day(until)),
+            days => format!(", {} before {}", counted(days, "day", "days"), day(until)),
+        })
+    };
+    if let [one] = fills {
+        return format!("leaves the shelves inside on {}{}", day(one.leaves), left(one.leaves));
+    }
+    let sown: Vec<String> = fills.iter().map(|fill| day(fill.sown)).collect();
+    let between = fills.iter().zip(fills.iter().skip(1)).map(|(one, next)| (next.sown - one.leaves).num_days());
+    let slack = match between.max() {
+        Some(days) if days > 0 => format!("with up to {} between them", counted(days, "day", "days")),
+        _ => "with no day between them".to_owned(),
+    };
+    let last = fills.last().map_or_else(String::new, |last| {
+        format!("; the last leaves the shelves inside on {}{}", day(last.leaves), left(last.leaves))
+    });
+    format!("{} fills one after the other, {slack}: sown {}{last}", fills.len(), listed(&sown))
 }
 
 fn plants(number: u32) -> String {

@@ -4,10 +4,14 @@ use chrono::NaiveDate;
 
 use crate::outlook::Verdict;
 use crate::outlook::ways_out::{Change, Combined, Effect, Price, ShortOf, WayOut};
-use crate::season::{ContainerKey, ContainerKind, Matter, Pot, RimShape, ShelfId, SowingId, StepId};
-use crate::units::{Measure, Size};
+use crate::season::{
+    ContainerKey, ContainerKind, Matter, PlaceChange, PlaceId, Pot, RimShape, ShelfId, SowingChange, SowingId, StepId,
+    Unwanted,
+};
+use crate::units::{DateSpan, Measure, Size};
 
-use super::amounts::measure;
+use super::amounts::{capital, measure};
+use super::frost::frost_after;
 use super::{Words, counted, day, listed, plural};
 
 pub const PAGE: &str = "Make room";
@@ -20,6 +24,9 @@ pub const LOOK_AGAIN: &str = "Look for ways out";
 pub const SHOW_FIRST: &str = "Show it first";
 pub const DO_IT: &str = "Do it";
 pub const BACK: &str = "Back";
+pub const NOT_WANTED: &str = "Not this";
+pub const NOT_OFFERED: &str = "Not offered any more";
+pub const OFFER_AGAIN: &str = "Offer it again";
 pub const ALL_OF_IT: &str = "all of it";
 pub const ONLY_SHOWN: &str = "This is only shown: do it, or go back, before anything else is changed";
 pub const WHAT_MATTERS: &str = "What it costs you";
@@ -28,6 +35,7 @@ pub const HELD: &str = "Plants wait in their cells";
 pub const SOWN: &str = "Sown on another day";
 pub const OUT: &str = "Out on another day";
 pub const SMALLER: &str = "Smaller pots";
+pub const OUTSIDE: &str = "Outside sooner";
 pub const FEWER: &str = "Fewer plants";
 pub const BUYING: &str = "Shelves and lamps to buy";
 pub const MATTERS: [(Matter, &str); 3] =
@@ -67,6 +75,42 @@ impl Words<'_> {
                 let latest = latest.map_or_else(String::new, |latest| format!(" ({} at the latest)", day(latest)));
                 format!("{verb} {name} {on} {} later, on {}{latest}", days(*from, *to), day(*to))
             }
+            Change::Sown { sowing, from, to } if to < from => {
+                format!("Sow {} {} earlier, on {}", self.of_one(*sowing), days(*to, *from), day(*to))
+            }
+            Change::Sown { sowing, from, to } => {
+                format!("Sow {} {} later, on {}", self.of_one(*sowing), days(*from, *to), day(*to))
+            }
+            Change::Out { sowing, from, to } => {
+                let (by, way) = if to < from { (days(*to, *from), "earlier") } else { (days(*from, *to), "later") };
+                format!("{} {} {by} {way}, on {}", self.let_out(*sowing), self.of_one(*sowing), day(*to))
+            }
+            Change::Into { sowing, step, from, to, carried_in, soon } => {
+                self.into(*sowing, *step, (from, to), carried_in.as_ref(), *soon)
+            }
+            Change::Tight { sowing, .. } => format!("Leave {} pot to pot, and don't space them", self.of_one(*sowing)),
+            Change::Fewer { sowing, from, to } => {
+                format!("Grow {to} of {} instead of {from}", self.of_one(*sowing))
+            }
+            Change::Shelves { place, size, number, lit, mat } => self.more_shelves(*place, size, *number, (*lit, *mat)),
+            Change::Lamp { shelf, .. } => format!("Hang a lamp over {}", self.shelf(*shelf)),
+            Change::StickOut { shelves, by, .. } => self.stick_out(shelves, by),
+            Change::Open { place, was, then } => self.open(*place, *was, *then),
+            Change::Hardened { sowing, from, to, nights } => self.hardened(*sowing, *from, *to, *nights),
+            Change::Shared { sowing } => format!("Let {} share trays with others", self.of_one(*sowing)),
+            Change::GappedUp { sowing, on, from, to } => format!(
+                "Move the plugs of {} together on {}: {to} {} instead of {from}",
+                self.of_one(*sowing),
+                day(*on),
+                plural(*to, "tray", "trays")
+            ),
+            Change::HeldHalf { .. } | Change::SownHalf { .. } | Change::OutInLots { .. } => self.in_lots(change),
+        }
+    }
+
+    /// Part of it on the day that was planned, the rest later; nothing of other changes.
+    fn in_lots(&self, change: &Change) -> String {
+        match change {
             Change::HeldHalf { sowing, step, from, to } => {
                 let ((verb, on), name) = (self.potted(*step), self.of_one(*sowing));
                 format!(
@@ -76,12 +120,6 @@ impl Words<'_> {
                     day(*to)
                 )
             }
-            Change::Sown { sowing, from, to } if to < from => {
-                format!("Sow {} {} earlier, on {}", self.of_one(*sowing), days(*to, *from), day(*to))
-            }
-            Change::Sown { sowing, from, to } => {
-                format!("Sow {} {} later, on {}", self.of_one(*sowing), days(*from, *to), day(*to))
-            }
             Change::SownHalf { sowing, from, to } => format!(
                 "Sow half of {} on {}, the other half {} later, on {}",
                 self.of_one(*sowing),
@@ -89,10 +127,6 @@ impl Words<'_> {
                 days(*from, *to),
                 day(*to)
             ),
-            Change::Out { sowing, from, to } => {
-                let (by, way) = if to < from { (days(*to, *from), "earlier") } else { (days(*from, *to), "later") };
-                format!("{} {} {by} {way}, on {}", self.let_out(*sowing), self.of_one(*sowing), day(*to))
-            }
             Change::OutInLots { sowing, from, lots, apart } => format!(
                 "{} {} in {lots} lots {} apart, the first on {}",
                 self.let_out(*sowing),
@@ -100,26 +134,21 @@ impl Words<'_> {
                 counted(*apart, "day", "days"),
                 day(*from)
             ),
-            Change::Into { sowing, step, from, to, carried_in, soon } => {
-                self.into(*sowing, *step, (from, to), carried_in.as_ref(), *soon)
-            }
-            Change::Tight { sowing, .. } => format!("Leave {} pot to pot, and don't space them", self.of_one(*sowing)),
-            Change::Fewer { sowing, from, to } => {
-                format!("Grow {to} of {} instead of {from}", self.of_one(*sowing))
-            }
-            Change::Shelves { place, size, number, lit } => {
-                let name = self.season.place(*place).map_or("", |place| place.name.as_str());
-                let lamp = match (lit, number) {
-                    (true, 1) => ", with a lamp",
-                    (true, _) => ", with lamps",
-                    (false, _) => "",
-                };
-                let more = if *number == 1 { "another shelf".to_owned() } else { format!("{number} more shelves") };
-                format!("Put up {more} of {} in {name}{lamp}", self.size(size))
-            }
-            Change::Lamp { shelf } => format!("Hang a lamp over {}", self.shelf(*shelf)),
-            Change::StickOut { shelves, by } => self.stick_out(shelves, by),
+            _ => String::new(),
         }
+    }
+
+    fn more_shelves(&self, place: PlaceId, size: &Size, number: u32, (lit, mat): (bool, bool)) -> String {
+        let name = self.season.place(place).map_or("", |place| place.name.as_str());
+        let with = match (lit, mat, number) {
+            (false, false, _) => "",
+            (true, false, 1) => ", with a lamp",
+            (true, false, _) => ", with lamps",
+            (true, true, _) => ", with a lamp and a heat mat",
+            (false, true, _) => ", with a heat mat",
+        };
+        let more = if number == 1 { "another shelf".to_owned() } else { format!("{number} more shelves") };
+        format!("Put up {more} of {} in {name}{with}", self.size(size))
     }
 
     /// All of it in one sentence.
@@ -134,10 +163,7 @@ impl Words<'_> {
 
     /// `Fits; costs 12 plants fewer`, as a sentence of its own.
     pub fn comes_of(&self, way: &WayOut) -> String {
-        let text = format!("{}; {}", self.effect(&way.effect), self.price(&way.price));
-        let mut letters = text.chars();
-        let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
-        format!("{first}{}", letters.as_str())
+        capital(&format!("{}; {}", self.effect(&way.effect), self.price(&way.price)))
     }
 
     /// While it is shown before it is made.
@@ -164,13 +190,15 @@ impl Words<'_> {
     /// `all fits, with room for 4 more`, `3 short on 2 days are left of 6`.
     pub fn effect(&self, effect: &Effect) -> String {
         let Effect { verdict, of_crunch, crunch_before, after, spare, .. } = effect;
-        match (verdict, spare) {
+        let beyond = beyond_lamps(effect);
+        let fits = match (verdict, spare) {
             (Verdict::Fits, Some((date, 0))) => format!("all fits, with nothing spare on {}", day(*date)),
             (Verdict::Fits, Some((date, more))) => format!("all fits, with room for {more} more on {}", day(*date)),
             (Verdict::Fits, None) => "all fits".to_owned(),
             _ if effect.removes() => format!("these days fit; {}", left(*after)),
             _ => format!("{} are left of {}", short_days(*of_crunch), short_days(*crunch_before)),
-        }
+        };
+        fits + &beyond
     }
 
     /// What it costs, in what a grower counts: `12 plants fewer and 24 pots that are soon too small`.
@@ -183,11 +211,18 @@ impl Words<'_> {
             waits(price.held, "waiting in the cells"),
             waits(price.sown, "sowing off its day"),
             waits(price.out, "going out off its day"),
+            waits(price.outside, "hardening off for longer"),
             some(smaller, "smaller pot", "smaller pots"),
             some(price.soon, "pot that is soon too small", "pots that are soon too small"),
             some(price.fewer, "plant fewer", "plants fewer"),
             some(price.shelves, "shelf", "shelves"),
             some(price.lamps, "lamp", "lamps"),
+            some(
+                price.moved_together,
+                "sowing whose trays are shared or moved together",
+                "sowings whose trays are shared or moved together",
+            ),
+            some(price.open_days, "more day that a place is open", "more days that a place is open"),
             some(price.edges, "shelf with trays over its edge", "shelves with trays over their edges"),
         ]
         .into_iter()
@@ -245,6 +280,61 @@ impl Words<'_> {
         format!("{verb} {name} {on} into {} instead of {}{why}{soon}", self.container(to), self.container(from))
     }
 
+    /// `Stand the kale outside 9 days sooner, from 20 Mar, at night from 23 Mar, when 5 years in 10 have a later frost`.
+    fn hardened(&self, sowing: SowingId, from: NaiveDate, to: NaiveDate, nights: NaiveDate) -> String {
+        let frost = self.season.settings().frost.as_ref().and_then(|frost| frost_after(frost, nights));
+        let frost = frost.map_or_else(String::new, |frost| format!(": {frost}"));
+        format!(
+            "Stand {} outside {} sooner, by day from {}, at night from {}{frost}",
+            self.of_one(sowing),
+            days(to, from),
+            day(to),
+            day(nights)
+        )
+    }
+
+    /// `Open the cold frame 8 days sooner, on 2 Apr`.
+    fn open(&self, place: PlaceId, was: DateSpan, then: DateSpan) -> String {
+        let name = self.season.place(place).map_or("", |place| place.name.as_str());
+        let sooner = (then.from() < was.from())
+            .then(|| format!("{} sooner, from {}", days(then.from(), was.from()), day(then.from())));
+        let longer = (then.until() > was.until())
+            .then(|| format!("{} longer, to {}", days(was.until(), then.until()), day(then.last())));
+        let all: Vec<String> = sooner.into_iter().chain(longer).collect();
+        format!("Have {name} open {}", listed(&all))
+    }
+
+    /// What is not offered any more: `The basil: potted on later`.
+    pub fn unwanted(&self, unwanted: Unwanted) -> Option<String> {
+        Some(match unwanted {
+            Unwanted::OfSowing(sowing, change) => {
+                self.season.sowing(sowing)?;
+                let what = match change {
+                    SowingChange::Held => "waiting in its cells",
+                    SowingChange::Sown => "sown on another day",
+                    SowingChange::Out => "out on another day",
+                    SowingChange::Hardened => "outside sooner",
+                    SowingChange::Container => "other pots or cells",
+                    SowingChange::Tight => "not spaced out",
+                    SowingChange::Fewer => "fewer plants",
+                    SowingChange::Shared => "shared trays",
+                    SowingChange::GappedUp => "plugs moved together",
+                };
+                format!("{}: {what}", self.which(sowing))
+            }
+            Unwanted::OfPlace(place, change) => {
+                let name = &self.season.place(place)?.name;
+                let what = match change {
+                    PlaceChange::Shelves => "more shelves",
+                    PlaceChange::Lamps => "more lamps",
+                    PlaceChange::Edges => "trays over the edge",
+                    PlaceChange::Open => "open on more days",
+                };
+                format!("{name}: {what}")
+            }
+        })
+    }
+
     fn size(&self, size: &Size) -> String {
         format!("{} × {}", measure(&size.width, self.unit), measure(&size.depth, self.unit))
     }
@@ -257,6 +347,24 @@ impl Words<'_> {
         };
         format!("Let trays stick out by {} over the front of {which}", measure(by, self.unit))
     }
+}
+
+/// Where more stand in poor light than did.
+fn beyond_lamps(effect: &Effect) -> String {
+    let (now, before) = (effect.beyond_lamps, effect.beyond_before);
+    if now.days <= before.days && now.most <= before.most {
+        return String::new();
+    }
+    let was = if before.days == 0 {
+        String::new()
+    } else {
+        format!(" (as planned {} on {})", before.most, counted(before.days, "day", "days"))
+    };
+    format!(
+        "; up to {} beyond the lamps on {}{was}",
+        counted(now.most, "stands", "stand"),
+        counted(now.days, "day", "days")
+    )
 }
 
 fn days(from: NaiveDate, to: NaiveDate) -> String {

@@ -3,10 +3,10 @@
 use chrono::NaiveDate;
 
 use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
-use crate::season::Away;
+use crate::season::{Away, SowingId};
 
 use super::names::pool_kind;
-use super::{counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
+use super::{Words, counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
 
 pub const STOP: &str = "Stop";
 pub const WORK_IT_OUT: &str = "Work it out";
@@ -17,8 +17,6 @@ pub const WHAT_FINDING_DOES: &str =
 pub const MAKE_ROOM: &str = super::ways_out::PAGE;
 pub const MOST_SEASONS: &str = "8 of 10 seasons";
 pub const WHAT_MOST_SEASONS_ARE: &str = "8 of 10 seasons want between these, drawn between early and late";
-pub const PLUGS: &str = "plugs";
-pub const POTS: &str = "pots";
 pub const STOPPED: &str = "Stopped: what the shelves hold is not known for this season";
 pub const WORKING: &str = "Working out what the shelves hold…";
 pub const NOTHING_SOWN: &str = "Nothing is sown yet";
@@ -33,6 +31,64 @@ pub const RUN_DAYS: &str = "Let the days run";
 pub fn progress(finding: bool, part: f32) -> String {
     let text = if finding { "Finding spots" } else { "Working it out" };
     format!("{text} {:.0} %", part * 100.0)
+}
+
+/// Over the week that is shown, by crop: `20 Apr, 34 together`.
+pub fn who_fills(of: &Week) -> String {
+    format!("{}, {} together", day(of.worst_day), of.needed)
+}
+
+/// So many of a crop that week.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CropStands {
+    /// The family that gives it its fill.
+    pub family: String,
+    name: String,
+    number: u32,
+}
+
+impl CropStands {
+    pub const fn number(&self) -> u32 {
+        self.number
+    }
+
+    /// `tomato 12`.
+    pub fn text(&self) -> String {
+        format!("{} {}", self.name, self.number)
+    }
+}
+
+/// Where several crops share a tray.
+const SHARED: &str = "shared trays";
+/// What was not sown.
+const NOT_SOWN: &str = "other plants";
+
+impl Words<'_> {
+    /// Whose they are that week, by crop, most first; together what is wanted.
+    pub fn who_fills(&self, of: &Week) -> Vec<CropStands> {
+        let mut crops: Vec<CropStands> = Vec::new();
+        for stands in &of.who {
+            let known = |id: &SowingId| {
+                let crop = self.season.crop(self.library, &self.season.sowing(*id)?.crop)?;
+                Some((crop.name.as_str(), crop.family.as_str()))
+            };
+            let mut all: Vec<_> = stands.sowings.iter().filter_map(known).collect();
+            all.dedup();
+            let (name, family) = match all.as_slice() {
+                [one] => *one,
+                [] => (NOT_SOWN, ""),
+                _ => (SHARED, ""),
+            };
+            match crops.iter_mut().find(|crop| crop.name == name) {
+                Some(crop) => crop.number = crop.number.saturating_add(stands.number),
+                None => {
+                    crops.push(CropStands { family: family.to_owned(), name: name.to_owned(), number: stands.number });
+                }
+            }
+        }
+        crops.sort_by_key(|crop| std::cmp::Reverse(crop.number));
+        crops
+    }
 }
 
 pub fn leads_to_proof(reason: &str) -> String {

@@ -34,8 +34,19 @@ fn said(short: u32, at_most: u32, needed: u32, held: u32) -> [String; 3] {
 struct Disagreements(Vec<String>);
 
 impl Disagreements {
+    /// Who fills a week adds up to what the week counts.
+    fn whose_they_are(&mut self, outlook: &Outlook) {
+        for week in &outlook.weeks {
+            let sum: u32 = week.who.iter().map(|stands| stands.number).sum();
+            if sum != week.needed {
+                self.0.push(format!("{}: {} wanted, and {sum} are somebody's", week.from, week.needed));
+            }
+        }
+    }
+
     fn of(outlook: &Outlook, words: &Words<'_>) -> Vec<String> {
         let mut found = Self::default();
+        found.whose_they_are(outlook);
         for crunch in &outlook.crunches {
             found.in_the_list(outlook, crunch, &words.crunch(crunch));
         }

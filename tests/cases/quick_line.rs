@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
-use flatwright::trade::{QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
+use flatwright::trade::{Amount, QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
 use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
@@ -23,7 +23,9 @@ fn read(line: &str) -> Result<QuickLine, QuickLineError> {
 #[track_caller]
 fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Option<&str>) {
     let wanted = QuickLine {
-        plants,
+        amount: Amount::Plants(plants),
+        fills: 1,
+        until: None,
         crop: CropKey::new(crop),
         variety: variety.into(),
         sown_in: None,
@@ -250,4 +252,40 @@ fn a_tender_crop_waits_for_the_later_of_its_weeks_and_the_risk_chosen() {
     // a hardy crop counts from 5 in 10 whatever risk is chosen
     assert_eq!(out("broccoli", &with("2027-05-24")), Some(date("2027-04-18")));
     assert_eq!(out("broccoli", &with("2027-05-12")), Some(date("2027-04-18")));
+}
+
+#[test]
+fn trays_and_a_sowing_day_are_read_forwards() {
+    let tomato = &store::library().crops[&CropKey::new("tomato")];
+    let line = read("10 trays tomato, sown 2 March").unwrap();
+    assert_eq!((line.amount, line.fills, line.sow), (Amount::Trays(10), 1, Some(date("2027-03-02"))));
+    // six to eight weeks, and two of them for moving on as it usually is
+    let days = u64::from(usual_days(tomato, true));
+    assert_eq!(line.out, date("2027-03-02") + chrono::Days::new(days));
+    assert!(!line.by_frost);
+    let line = read("4 flats of lettuce, sow 20 Dec").unwrap();
+    assert_eq!((line.amount, line.sow), (Amount::Trays(4), Some(date("2026-12-20"))), "the nearest such day");
+    let line = read("5 fills of 6 trays lettuce, sown 2 Mar, until 1 Oct").unwrap();
+    assert_eq!((line.fills, line.amount, line.until), (5, Amount::Trays(6), Some(date("2027-10-01"))));
+    let line = read("3 fills of 84 lettuce, sow 10 Feb, out 10 Mar").unwrap();
+    assert_eq!((line.fills, line.amount, line.out), (3, Amount::Plants(84), date("2027-03-10")));
+    // plants sown on a day, where no frost says when they go out
+    let line = read("72 tomato, sow 2 Mar").unwrap();
+    assert_eq!(line.out, date("2027-03-02") + chrono::Days::new(days));
+}
+
+#[test]
+fn trays_and_fills_have_their_bounds() {
+    for (line, said) in [
+        ("0 trays lettuce, sow 2 Mar", "found 0 trays; it must be from 1 to 10000"),
+        ("20000 trays lettuce, sow 2 Mar", "found 20000 trays; it must be from 1 to 10000"),
+        ("1 fill of 6 trays lettuce, sow 2 Mar", "found 1 fills; it must be from 2 to 50"),
+        ("70000 fills of 6 trays lettuce, sow 2 Mar", "found 70000 fills; it must be from 2 to 50"),
+        ("3 fills of lettuce, sow 2 Mar", "found “lettuce” where the number of plants goes"),
+        ("3 trays", "which crop?"),
+        ("5 trays lettuce, sow 30 Feb", "sow: "),
+    ] {
+        let why = read(line).expect_err(line).to_string();
+        assert!(why.starts_with(said), "{line}: {why}");
+    }
 }

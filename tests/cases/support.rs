@@ -307,6 +307,7 @@ impl Grower {
                 stack: manner.stack,
                 begun: None,
                 bottom_heat: Some(manner.bottom_heat),
+                harden_days: None,
                 alone: false,
                 again_of: None,
                 verdicts: Vec::new(),

@@ -5,11 +5,12 @@ use flatwright::fit::{Cancel, Memory, Progress};
 use flatwright::outlook::ways_out::{Change, Found, Standing, WayOut, find};
 use flatwright::outlook::{Effort, Keep, Outlook, PoolKind, Verdict, look_ahead};
 use flatwright::season::{
-    ContainerKey, ContainerKind, Crop, CropKey, GrowthPoint, Hardening, Library, Matter, Op, RimShape, Role, Season,
-    Shelf, Sourced, Sowing, ZoneKind,
+    ContainerKey, ContainerKind, Crop, CropKey, Frost, GrowthPoint, Hardening, Hardiness, Library, Matter, Observed,
+    Op, Place, RimShape, Role, Season, Shelf, Sourced, Sowing, SowingId, ZoneKind,
 };
 use flatwright::store::library;
-use flatwright::units::DateSpan;
+use flatwright::units::{DateSpan, LengthUnit};
+use flatwright::words::Words;
 
 use crate::support::{FLAT, Grower, Manner, day, measure, pot, seedling, shelf, stage, zone};
 
@@ -228,4 +229,151 @@ fn what_matters_a_lot_comes_after_what_matters_little() {
     assert!(matches!(first(&grower).as_slice(), [Change::Into { .. }]), "smaller cells for five shelves with lamps");
     grower.settings(|settings| (settings.matters.smaller, settings.matters.buying) = (Matter::Much, Matter::Little));
     assert!(matches!(first(&grower).as_slice(), [Change::Shelves { number: 5, .. }]), "{:?}", first(&grower));
+}
+
+/// Six flats of each from 3 March, four hardy and four tender, on a shelf for six; the last frost on 10 April, with
+/// an even chance, and a frame with room.
+fn hardy_beside_tender() -> (Grower, [SowingId; 2]) {
+    let mut grower = Grower::growing(1, &shelf("66 x 22 in"));
+    let frame = grower.place(Role::Hardening);
+    grower.rack(frame, 1, &shelf("96 x 22 in"));
+    let weeks = |first, last| Some(Sourced::own((first, last)));
+    let tender = Crop {
+        key: CropKey::new("tender"),
+        hardiness: Hardiness::Tender,
+        planting_out_after_frost: weeks(1, 3),
+        ..seedling()
+    };
+    let hardy = Crop { planting_out_after_frost: weeks(-4, 2), ..seedling() };
+    grower.edit(&Op::PutCrop(Box::new(hardy)).into());
+    grower.edit(&Op::PutCrop(Box::new(tender.clone())).into());
+    let first = grower.sow(200, &[stage("sheet of 50", "2025-03-03")], "2025-04-28");
+    let second = grower.sow(200, &[stage("sheet of 50", "2025-03-24")], "2025-05-12");
+    grower.change(second, |sowing| sowing.crop = tender.key.clone());
+    grower.settings(|settings| settings.frost = Some(Frost::on(day("2025-04-10"))));
+    (grower, [first, second])
+}
+
+#[test]
+fn hardy_crops_go_outside_sooner_from_their_safe_date_and_tender_ones_do_not() {
+    let (grower, [hardy, tender]) = hardy_beside_tender();
+    let ways = Ways::of_grower(&grower);
+    let crunches: Vec<_> = ways.before.crunches.iter().map(|crunch| (crunch.span.from(), crunch.short)).collect();
+    assert_eq!(crunches, [(day("2025-03-24"), 2)], "four and four on a shelf for six, until the first night out");
+    let outside = |way: &WayOut| matches!(only(way), Some(Change::Hardened { .. }));
+    let way = ways.has("the hardy ones outside sooner", outside);
+    let Some(Change::Hardened { sowing, nights, .. }) = only(way) else { panic!("{way:?}") };
+    assert_eq!(*sowing, hardy);
+    // 28 days is as far as is looked; four weeks before the frost would be 13 March
+    assert!((day("2025-03-13")..day("2025-04-24")).contains(nights), "{nights}");
+    assert_eq!(*nights, day("2025-03-27"), "28 days sooner than 24 April");
+    let forecast = flatwright::forecast::forecast(&grower.season, &ways.library);
+    let words = Words { season: &grower.season, library: &ways.library, forecast: &forecast, unit: LengthUnit::Inch };
+    let said = words.changes_of(way);
+    assert!(
+        said.contains(
+            "28 days sooner, by day from 24 Mar, at night from 27 Mar: 5 years in 10 or more have a later frost"
+        ),
+        "{said}"
+    );
+    let of_tender = |way: &WayOut| {
+        let first_night = |change: &Change| match change {
+            Change::Hardened { sowing, nights, .. } if *sowing == tender => Some(*nights),
+            _ => None,
+        };
+        way.changes.iter().find_map(first_night)
+    };
+    let nights = ways.found.of_crunches.iter().flatten().filter_map(of_tender).min();
+    assert!(nights.is_none_or(|night| night >= day("2025-04-17")), "a week after the frost: {nights:?}");
+}
+
+#[test]
+fn nothing_goes_outside_sooner_where_nobody_knows_how_cold_it_gets() {
+    let (mut grower, _) = hardy_beside_tender();
+    grower.settings(|settings| settings.frost = None);
+    let ways = Ways::of_grower(&grower);
+    let outside = |way: &&WayOut| way.changes.iter().any(|change| matches!(change, Change::Hardened { .. }));
+    assert!(ways.found.of_crunches.iter().flatten().find(outside).is_none());
+}
+
+#[test]
+fn a_frame_that_is_shut_may_open_sooner() {
+    let (mut grower, _) = hardy_beside_tender();
+    let Some(frame) = grower.season.places().find(|place| place.role == Role::Hardening).cloned() else {
+        panic!("a frame")
+    };
+    let until_june = DateSpan::new(day("2025-05-05"), day("2025-06-01")).unwrap_or_else(|why| panic!("{why}"));
+    grower.edit(&Op::PutPlace(Place { open: vec![until_june], ..frame }).into());
+    let ways = Ways::of_grower(&grower);
+    let open = |way: &WayOut| way.changes.iter().any(|change| matches!(change, Change::Open { .. }));
+    let shown = ways.found.of_crunches.iter().flatten().chain(&ways.found.best.way).find(|way| open(way));
+    let Some(Change::Open { then, .. }) =
+        shown.and_then(|way| way.changes.iter().find(|change| matches!(change, Change::Open { .. })))
+    else {
+        panic!("{:#?}", ways.found.of_crunches)
+    };
+    assert!(then.from() < day("2025-05-05") && then.until() == day("2025-06-01"));
+}
+
+#[test]
+fn plugs_are_moved_together_where_cells_failed() {
+    // four sheets of 50 in which half came up, beside three others, on a shelf for six
+    let mut grower = Grower::growing(1, &shelf("66 x 22 in"));
+    let id = grower.sow(100, &[stage("sheet of 50", "2025-03-03")], "2025-04-28");
+    grower.change(id, |sowing| sowing.germination_percent = Some(50));
+    grower.see(id, "2025-03-03", Observed::Sown { cells: Some(200) });
+    grower.see(id, "2025-03-10", Observed::Up { plants: Some(100) });
+    grower.guests(3, FLAT, "2025-03-17", "2025-04-20");
+    let ways = Ways::of_grower(&grower);
+    let together = |way: &WayOut| matches!(only(way), Some(Change::GappedUp { from: 4, to: 2, .. }));
+    let way = ways.has("moved together", together);
+    assert_eq!(way.effect.verdict, Verdict::Fits);
+    assert_eq!(way.price.moved_together, 1);
+}
+
+#[test]
+fn trays_that_are_not_full_are_shared() {
+    // two sowings of half a sheet each, one that wants to stand alone, beside five others, on a shelf for six
+    let mut grower = Grower::growing(1, &shelf("66 x 22 in"));
+    grower.rows("rows", FLAT, (10, 5));
+    grower.sow(25, &[stage("rows", "2025-03-03")], "2025-04-28");
+    let alone = grower.sow(25, &[stage("rows", "2025-03-03")], "2025-04-28");
+    grower.change(alone, |sowing| sowing.alone = true);
+    grower.guests(5, FLAT, "2025-03-17", "2025-04-20");
+    let ways = Ways::of_grower(&grower);
+    let way = ways.has("shared", |way| matches!(only(way), Some(Change::Shared { sowing }) if *sowing == alone));
+    assert_eq!(way.effect.verdict, Verdict::Fits);
+}
+
+/// Lots that share a tray are counted in it: one tray fewer for both, not one each.
+#[test]
+fn what_shares_a_tray_has_its_ways_out_too() {
+    let mut grower = Grower::growing(1, &shelf("66 x 22 in"));
+    grower.rows("rows", FLAT, (10, 5));
+    let one = grower.sow(25, &[stage("rows", "2025-03-03")], "2025-04-28");
+    let other = grower.sow(25, &[stage("rows", "2025-03-03")], "2025-04-28");
+    grower.guests(6, FLAT, "2025-04-14", "2025-05-05");
+    let shares = |id| !grower.forecast().shared_by(id).is_empty();
+    assert!(shares(one) && shares(other));
+    let ways = Ways::of_grower(&grower);
+    // neither by itself makes room: the other stays in the tray
+    let best = ways.found.best.way.as_ref();
+    assert!(
+        ways.found.of_crunches[0].iter().any(|way| way.effect.removes())
+            || best.is_some_and(|way| way.effect.verdict == Verdict::Fits),
+        "{best:#?}"
+    );
+    assert!(!ways.found.best.none_fits, "both sown later fit");
+}
+
+#[test]
+fn what_was_refused_is_not_offered_again() {
+    let mut grower = plugs_grow_out();
+    let ways = Ways::of_grower(&grower);
+    let first = ways.found.of_crunches[0][0].changes[0].refused();
+    grower.settings(|settings| settings.unwanted.push(first));
+    let ways = Ways::of_grower(&grower);
+    let offered = ways.found.of_crunches.iter().flatten().chain(&ways.found.best.way).flat_map(|way| &way.changes);
+    assert!(offered.clone().count() > 0);
+    assert_eq!(offered.filter(|change| change.refused() == first).count(), 0);
 }

@@ -1,7 +1,7 @@
 //! What chance says of a draw, held against the solver's answer to that very season.
 
 use flatwright::fit::{Cancel, Memory, Progress};
-use flatwright::forecast::{self, Scenario, Stay};
+use flatwright::forecast::{self, Problem, Scenario, Stay};
 use flatwright::outlook::{ChanceWeek, Effort, Keep, Outlook, Verdict, Week, look_ahead};
 use flatwright::season::{Op, Role, Season};
 
@@ -120,6 +120,13 @@ fn drawn_seasons_are_the_forecasts_own() {
             stays.sort_by(|a, b| (a.span, &a.trays).cmp(&(b.span, &b.trays)));
             assert!(stays == forecast::drawn(&season, library(), &scenario).stays, "{name}, {scenario:?}");
         }
-        assert_eq!(forecast::drawn(&season, library(), &Scenario::none()), forecast::forecast(&season, library()));
+        let mut planned = forecast::forecast(&season, library());
+        // what is right where a stay is too long is worked out for the plan alone
+        for problem in &mut planned.problems {
+            if let Problem::HeldTooLong { instead, .. } = problem {
+                *instead = None;
+            }
+        }
+        assert_eq!(forecast::drawn(&season, library(), &Scenario::none()), planned);
     }
 }

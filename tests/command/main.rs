@@ -9,6 +9,7 @@ mod holds;
 mod hostile;
 mod make_room;
 mod next;
+mod room;
 mod seasons;
 mod sowing_table;
 mod take;

@@ -7,9 +7,10 @@ use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
     Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
     FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Matter, Matters, Observation, Observed,
-    Op, OutRule, PartOfDay, Place, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings,
-    Shelf, ShelfId, Slack, Sourced, Sowing, SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId,
-    Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict, Wanted, WeekLabels, Zone, ZoneKind,
+    Op, OutRule, PartOfDay, Place, PlaceChange, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season,
+    Settings, Shelf, ShelfId, Shift, Shifting, Slack, Sourced, Sowing, SowingChange, SowingId, Spaced, Spacing, Spot,
+    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Unwanted, Verdict, Wanted,
+    WeekLabels, WhatIf, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -85,16 +86,55 @@ fn role() -> impl Strategy<Value = Role> {
 
 fn matters() -> impl Strategy<Value = Matters> {
     let matter = || select(vec![Matter::Little, Matter::Fairly, Matter::Much]);
-    let all = (matter(), matter(), matter(), matter(), matter(), matter());
-    all.prop_map(|(held, sown, out, smaller, fewer, buying)| Matters { held, sown, out, smaller, fewer, buying })
+    let all = ((matter(), matter(), matter(), matter()), matter(), matter(), matter());
+    all.prop_map(|((held, sown, out, outside), smaller, fewer, buying)| Matters {
+        held,
+        sown,
+        out,
+        outside,
+        smaller,
+        fewer,
+        buying,
+    })
+}
+
+fn unwanted() -> impl Strategy<Value = Unwanted> {
+    let of_sowing = select(vec![
+        SowingChange::Held,
+        SowingChange::Sown,
+        SowingChange::Out,
+        SowingChange::Hardened,
+        SowingChange::Container,
+        SowingChange::Tight,
+        SowingChange::Fewer,
+        SowingChange::Shared,
+        SowingChange::GappedUp,
+    ]);
+    let of_place = select(vec![PlaceChange::Shelves, PlaceChange::Lamps, PlaceChange::Edges, PlaceChange::Open]);
+    prop_oneof![
+        (id(), of_sowing).prop_map(|(id, change)| Unwanted::OfSowing(SowingId(id), change)),
+        (id(), of_place).prop_map(|(id, change)| Unwanted::OfPlace(PlaceId(id), change)),
+    ]
+}
+
+fn what_if() -> impl Strategy<Value = WhatIf> {
+    let family = || option::of(select(vec!["solanaceae", "herb"]).prop_map(str::to_owned));
+    let what = prop_oneof![
+        Just(Shifting::LastFrost),
+        family().prop_map(Shifting::Out),
+        family().prop_map(Shifting::Sowing),
+        id().prop_map(|id| Shifting::Place(PlaceId(id))),
+    ];
+    let shift = (what, -70_i16..70).prop_map(|(what, days)| Shift { what, days });
+    (name(), vec(shift, 0..3)).prop_map(|(name, shifts)| WhatIf { name, shifts })
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
     let potting = select(vec![Potting::PotOn, Potting::PotUp, Potting::MoveOn]);
-    let words = (potting, matters());
+    let words = (potting, matters(), vec(unwanted(), 0..3), vec(what_if(), 0..3));
     let weeks = prop_oneof![Just(WeekLabels::Iso), date().prop_map(WeekLabels::From)];
     (small_measure(), small_measure(), 0_u8..101, weeks, option::of(frost()), 0_u8..70, words).prop_map(
-        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, (potting, matters))| Settings {
+        |(gap, lamp_gap, sure_percent, weeks, frost, water_every, (potting, matters, unwanted, what_ifs))| Settings {
             gap,
             lamp_gap,
             sure_percent,
@@ -103,6 +143,8 @@ fn settings() -> impl Strategy<Value = Settings> {
             water_every,
             potting,
             matters,
+            unwanted,
+            what_ifs,
         },
     )
 }
@@ -321,13 +363,13 @@ fn sowing() -> impl Strategy<Value = Sowing> {
         option::of((any::<u32>(), any::<u32>(), 1950..2150).prop_map(|(up, sown, year)| Counted { up, sown, year }));
     let grown = select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]);
     let verdict = (grown, any::<u16>(), 1950..2150).prop_map(|(grown, days, year)| Verdict { grown, days, year });
-    let before = (option::of(id().prop_map(SowingId)), vec(verdict, 0..3));
+    let before = (option::of(id().prop_map(SowingId)), vec(verdict, 0..3), option::of(0_u16..100));
     let words = (option::of(text()), text(), text(), counted, begun, before);
     let stack = (few(10), few(10)).prop_map(|(days, high)| Stack { days, high });
     let figures = (few(5), option::of(few(101)), 0_u8..96, option::of(stack), option::of(any::<bool>()), any::<bool>());
     (parts, crop, wanted, vec(seen(), 0..3), words, figures).prop_map(|(parts, crop, wanted, seen, words, figures)| {
         let (id, steps, lots) = parts;
-        let (series, variety, note, germination_from, begun, (again_of, verdicts)) = words;
+        let (series, variety, note, germination_from, begun, (again_of, verdicts, harden_days)) = words;
         let (seeds_per_cell, germination_percent, losses_percent, stack, bottom_heat, alone) = figures;
         Sowing {
             id,
@@ -345,6 +387,7 @@ fn sowing() -> impl Strategy<Value = Sowing> {
             losses_percent,
             stack,
             bottom_heat,
+            harden_days,
             alone,
             again_of,
             verdicts,

@@ -15,3 +15,4 @@ mod properties;
 mod saw;
 mod seasons;
 mod small;
+mod together;

@@ -1,6 +1,7 @@
 //! The real window, driven by the names of what is drawn.
 
 mod can_wait;
+mod carries;
 mod cautions;
 mod chance;
 mod containers;
@@ -39,6 +40,7 @@ mod sowings;
 mod start;
 mod undo;
 mod view;
+mod what_if;
 mod worth_a_look;
 
 use std::path::Path;

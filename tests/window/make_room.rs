@@ -88,3 +88,29 @@ fn the_search_can_be_stopped_and_taken_up_again() {
     }
     until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
 }
+
+#[test]
+fn what_is_not_wanted_is_not_offered_until_it_is_taken_back() {
+    let mut window = looked_for();
+    let refused = said::named(said::NOT_WANTED, &said::way_of(1, 1));
+    press(&mut window, &refused);
+    let [unwanted] = season(&window).settings().unwanted.clone().try_into().expect("one is not wanted");
+    until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
+    let again = window.query_all_by_label_contains(said::OFFER_AGAIN).count();
+    assert_eq!(again, 1, "{unwanted:?}");
+    window.get_by_label_contains(said::OFFER_AGAIN).scroll_to_me();
+    settle(&mut window);
+    window.get_by_label_contains(said::OFFER_AGAIN).click();
+    settle(&mut window);
+    assert!(season(&window).settings().unwanted.is_empty());
+}
+
+#[test]
+fn spots_that_are_missing_lead_to_ways_out() {
+    let mut window = opened(flatwright::store::sample());
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    press(&mut window, words::weeks::FIND_SPOTS);
+    until(&mut window, |window| window.query_by_label_contains("All that have room have a spot; ").is_some());
+    press(&mut window, said::OPEN);
+    window.get_by_label(said::WHAT_MATTERS);
+}

@@ -32,7 +32,7 @@ fn empty_page() -> Window {
 }
 
 /// In place of what stands in the field.
-fn write(window: &mut Window, field: &str, text: &str) {
+pub(crate) fn write(window: &mut Window, field: &str, text: &str) {
     window.get_by_label(field).focus();
     settle(window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::A);
@@ -48,6 +48,8 @@ pub(crate) fn enter(window: &mut Window, field: &str, text: &str) {
 }
 
 pub(crate) fn click(window: &mut Window, name: &str) {
+    window.get_by_label(name).scroll_to_me();
+    settle(window);
     window.get_by_label(name).click();
     settle(window);
 }

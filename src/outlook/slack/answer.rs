@@ -66,7 +66,7 @@ impl Slack {
             End::Short(over) => (0, over.day),
             End::Open(over) => (1, over.day),
             End::Rule { to, .. } => (2, *to),
-            End::Never => (3, self.until),
+            End::NoOther | End::Never => (3, self.until),
         };
         (class, self.days(), day, self.on, self.sowing, self.work)
     }
@@ -81,6 +81,8 @@ pub enum End {
     Open(Overflow),
     /// Done on that day, it breaks a rule that it keeps on the days before.
     Rule { to: NaiveDate, problem: Problem },
+    /// There is no such day: nobody is there for four weeks, or the season takes none of them.
+    NoOther,
     /// Nothing within four weeks.
     Never,
 }

@@ -99,6 +99,7 @@ fn slack(
         }
         let mut then = of.season.clone();
         if then.apply(&Op::PutSowing(later).into()).is_err() {
+            found.end = End::NoOther;
             return Ok(found);
         }
         if let Some(worse) = days.worse(&stays_alone(&then, of.library), &mut no_worse, cancel)? {
@@ -116,6 +117,9 @@ fn slack(
             return Ok(found);
         }
         found.until = to;
+    }
+    if found.until == on {
+        found.end = End::NoOther;
     }
     Ok(found)
 }

@@ -2,9 +2,8 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Course, Forecast, What, dates_moved, of_one, still_to_go};
-use crate::season::{Delays, Lot, Observed, OutRule, Rule, SowingId};
-use crate::season::{Library, Season, Sowing};
+use crate::forecast::{Course, Forecast, What, dates_moved, of_one, start_late, still_to_go};
+use crate::season::{Library, Observed, OutRule, Rule, Season, Sowing, SowingId};
 use crate::units::shifted;
 
 use super::answer::Work;
@@ -78,7 +77,7 @@ impl Pins<'_> {
     /// A rule without the crop's own by which every batch starts that step on the day on which it does.
     fn rule(&self, sowing: &Sowing, index: usize, on: NaiveDate) -> Option<Rule> {
         let lot = sowing.lots.iter().find(|lot| lot.id == self.course.lot);
-        let on_day = Rule::On(shifted(on, -lot.map_or(0, |lot| late(sowing, lot, index))));
+        let on_day = Rule::On(shifted(on, -lot.map_or(0, |lot| i64::from(start_late(sowing, lot, index)))));
         let sown = self.course.date(What::Sown).and_then(|sown| u16::try_from((on - sown).num_days()).ok());
         let out = sowing.wanted.iter().map(|wanted| wanted.date).min();
         let before = out.and_then(|out| u16::try_from((out - on).num_days()).ok());
@@ -93,17 +92,6 @@ impl Pins<'_> {
             !dates_moved(&self.now, &then).moved.iter().any(|moved| work(moved.what))
         })
     }
-}
-
-/// Days by which a batch starts that step later than the rule says.
-fn late(sowing: &Sowing, lot: &Lot, index: usize) -> i64 {
-    let sown_later = lot.delays == Delays::Sowing && sowing.begun.is_none();
-    let is_late = match lot.delays {
-        Delays::Out => false,
-        _ if index == 0 => sown_later,
-        _ => !sown_later,
-    };
-    if is_late { i64::from(lot.later) } else { 0 }
 }
 
 impl Slip {

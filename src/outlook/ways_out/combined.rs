@@ -36,8 +36,8 @@ pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_>, cancel: &Cance
     };
     let mut model = Model::of(of, cancel)?;
     let bound = proposal(&model.problem(true), &[], cancel)?;
-    let none_fits = bound.as_ref().is_some_and(|bound| bound.is_impossible);
-    let at_least = bound.as_ref().map_or(i64::MIN, |bound| bound.at_least);
+    let none_fits = model.proves && bound.as_ref().is_some_and(|bound| bound.is_impossible);
+    let at_least = bound.as_ref().filter(|_| model.proves).map_or(i64::MIN, |bound| bound.at_least);
     let mut start = bound.map_or_else(Vec::new, |bound| bound.chosen);
     let mut nearest: Option<(Draft, WayOut)> = None;
     for _ in 0..MOST_TRIED {

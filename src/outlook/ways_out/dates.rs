@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{Course, Forecast, What};
-use crate::season::{Delays, Lot, LotId, Observed, OutRule, Rule, Season, Sowing, Step};
+use crate::season::{Delays, Library, Lot, LotId, Observed, OutRule, Rule, Season, Sowing, Step};
+use crate::trade;
 use crate::units::shifted;
 
 use super::way::{Change, Draft, Price};
@@ -12,11 +13,13 @@ use super::way::{Change, Draft, Price};
 const MOST_HELD: i64 = 28;
 const MOST_SOWN: i64 = 21;
 const MOST_OUT: i64 = 21;
+const MOST_OUTSIDE: u16 = 28;
 /// In which it goes out.
 const MOST_LOTS: u16 = 4;
 
 pub(super) struct Dates<'a> {
     pub(super) season: &'a Season,
+    pub(super) library: &'a Library,
     pub(super) forecast: &'a Forecast,
     pub(super) sowing: &'a Sowing,
     /// A number that nothing has, for a second lot.
@@ -32,6 +35,7 @@ impl Dates<'_> {
         }
         all.extend(self.sown());
         all.extend(self.out());
+        all.extend(self.hardened());
         all
     }
 
@@ -168,6 +172,25 @@ impl Dates<'_> {
             Some(Draft::of_sowing(change, sowing, Price { out: waits, ..Price::default() }))
         };
         (2..=MOST_LOTS).filter_map(lots).collect()
+    }
+
+    /// Outside by so many days sooner; whether its nights are safe then is for the forecast to say.
+    fn hardened(&self) -> Vec<Draft> {
+        let crop = self.season.crop(self.library, &self.sowing.crop);
+        let from = self.course().and_then(|course| course.date(What::Hardening));
+        let (Some(crop), Some(from)) = (crop, from) else { return Vec::new() };
+        let usual = trade::hardening_days(crop, self.sowing).days;
+        if usual == 0 || self.was(|what| matches!(what, Observed::PutOut(_) | Observed::Sold(_))) {
+            return Vec::new();
+        }
+        let sooner = |days: u16| {
+            let to = shifted(from, -i64::from(days));
+            let sowing = Sowing { harden_days: Some(usual.saturating_add(days)), ..self.sowing.clone() };
+            let change = Change::Hardened { sowing: sowing.id, from, to, nights: to };
+            let outside = u64::from(days) * self.plants();
+            Draft::of_sowing(change, sowing, Price { outside, ..Price::default() })
+        };
+        (1..=MOST_OUTSIDE).map(sooner).collect()
     }
 
     /// Sown when it was to be, though the day out moves.

@@ -50,5 +50,5 @@ fn cheapest(combined: Combined, ways: &[Vec<WayOut>], of: &Standing<'_>) -> Comb
     let is_cheaper = combined.way.as_ref().is_none_or(|way| {
         way.effect.verdict != Verdict::Fits || way.price.points(&matters) > one.price.points(&matters)
     });
-    if is_cheaper { Combined { way: Some(one.clone()), cheapest: false, ..combined } } else { combined }
+    if is_cheaper { Combined { way: Some(one.clone()), none_fits: false, cheapest: false } } else { combined }
 }

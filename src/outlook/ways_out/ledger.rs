@@ -6,6 +6,7 @@ use crate::fit::Days;
 use crate::forecast::Forecast;
 use crate::season::SowingId;
 
+use super::drafts::owner;
 use super::rows::{Rows, Take};
 
 /// What a season takes of every row on every day.
@@ -15,7 +16,7 @@ pub(super) struct Ledger {
     taken: Vec<Vec<i64>>,
     holds: Vec<Vec<i64>>,
     each: Vec<i64>,
-    /// What each sowing's own trays take of it.
+    /// What the trays that each sowing owns take of it.
     of_sowing: BTreeMap<SowingId, Vec<Take>>,
 }
 
@@ -25,7 +26,7 @@ impl Ledger {
         let mut fixed = Vec::new();
         for stay in &forecast.stays {
             let takes = rows.takes(stay);
-            match stay.sowing {
+            match owner(forecast, stay) {
                 Some(sowing) => of_sowing.entry(sowing).or_default().extend(takes),
                 None => fixed.extend(takes),
             }

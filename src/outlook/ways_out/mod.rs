@@ -13,10 +13,14 @@ mod model;
 mod room_made;
 mod rows;
 mod search;
+mod together;
 mod tried;
 mod way;
 
 pub use combined::Combined;
+pub(super) use drafts::is_safe;
 pub use found::{Found, find};
+pub(super) use room_made::{RoomMade, lamp};
 pub use tried::Standing;
-pub use way::{Change, Effect, Price, ShortOf, WayOut};
+pub(super) use way::Draft;
+pub use way::{Beyond, Change, Effect, Price, ShortOf, WayOut};

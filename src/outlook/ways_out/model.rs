@@ -3,16 +3,16 @@
 use std::collections::BTreeSet;
 
 use crate::fit::{Batch, Cancel, Cancelled, Choice, DailyCapacity, Days, LevelProblem, NoGood, Term, Use};
-use crate::forecast::{Forecast, Stay};
+use crate::forecast::{Forecast, Scenario, Stay, drawn};
 use crate::outlook::Outlook;
 use crate::outlook::question::day_number;
-use crate::season::{Op, Season, ShelfId};
+use crate::season::{Op, PlaceId, Season, TrayKey};
 
-use super::drafts::drafts_of;
+use super::drafts::{Drafted, drafts_of, owner};
 use super::room_made::RoomMade;
 use super::rows::{Rows, Take};
 use super::tried::Standing;
-use super::way::{Draft, Price};
+use super::way::{Change, Draft, Price};
 
 /// More than any row holds: where nothing limits it.
 const NO_LIMIT: i64 = 1 << 40;
@@ -39,6 +39,8 @@ pub(super) struct Model<'a> {
     fixed: Vec<Stay>,
     sowings: Vec<Vec<Alternative>>,
     made: Vec<Made>,
+    /// Whether what its counts allow is a bound: not where opening a place moves stays, or comes with other room there.
+    pub(super) proves: bool,
 }
 
 impl<'a> Model<'a> {
@@ -49,16 +51,18 @@ impl<'a> Model<'a> {
         let mut sowings = Vec::new();
         for sowing in of.season.sowings() {
             cancel.check()?;
-            let own = of.forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing.id)).cloned().collect();
+            let own =
+                of.forecast.stays.iter().filter(|stay| owner(of.forecast, stay) == Some(sowing.id)).cloned().collect();
             let mut all = vec![Alternative { draft: None, stays: own, points: 0 }];
-            all.extend(drafts_of(of, sowing, fresh).into_iter().map(|(draft, then)| {
+            all.extend(drafts_of(of, sowing, fresh).into_iter().map(|Drafted { draft, stays }| {
                 let points = points(&draft.price);
-                Alternative { draft: Some(draft), stays: then.stays, points }
+                Alternative { draft: Some(draft), stays, points }
             }));
             fresh = fresh.saturating_add(IDS);
             sowings.push(all);
         }
-        let fixed: Vec<Stay> = of.forecast.stays.iter().filter(|stay| stay.sowing.is_none()).cloned().collect();
+        let fixed: Vec<Stay> =
+            of.forecast.stays.iter().filter(|stay| owner(of.forecast, stay).is_none()).cloned().collect();
         let stays = || fixed.iter().chain(sowings.iter().flatten().flat_map(|one| &one.stays));
         let rows = Rows::of(of.season, stays());
         let days = Days::new(
@@ -66,6 +70,7 @@ impl<'a> Model<'a> {
             stays().map(|stay| day_number(stay.span.until())).max().unwrap_or(0),
         );
         let mut made: Vec<Made> = Vec::new();
+        let mut proves = true;
         for crunch in &of.outlook.crunches {
             cancel.check()?;
             let drafts = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh }.drafts();
@@ -76,11 +81,15 @@ impl<'a> Model<'a> {
                 if known || season.apply(&draft.edit()).is_err() {
                     continue;
                 }
+                if matches!(draft.changes.as_slice(), [Change::Open { .. }]) {
+                    proves &= drawn(&season, of.library, &Scenario::none()).stays == of.forecast.stays;
+                }
                 let gains = gains(&rows, &season, stays(), days);
                 made.push(Made { points: points(&draft.price), draft, gains });
             }
         }
-        let mut model = Self { rows, days, fixed, sowings, made };
+        proves &= !opened_with_other_room(&made);
+        let mut model = Self { rows, days, fixed, sowings, made, proves };
         model.found(of.outlook, of.forecast);
         Ok(model)
     }
@@ -100,7 +109,11 @@ impl<'a> Model<'a> {
             let takes = takes.into_iter().filter(|take| counts(take.row) && take.amount > 0);
             takes.map(|Take { row, days, amount }| Use { resource: row, days, amount }).collect()
         };
-        let of_stays = |stays: &[Stay]| uses(stays.iter().flat_map(|stay| self.rows.takes(stay)).collect());
+        let of_stays = |stays: &[Stay]| {
+            // what is not full may come to stand in another's tray
+            let counted = stays.iter().filter(|stay| !proven_alone || !is_last_of_lot(stay, stays));
+            uses(counted.flat_map(|stay| self.rows.takes(stay)).collect())
+        };
         let fixed = Batch { choices: vec![Choice { cost: 0, uses: of_stays(&self.fixed) }] };
         let choice = |one: &Alternative| Choice { cost: one.points, uses: of_stays(&one.stays) };
         let sowings = self.sowings.iter().map(|all| Batch { choices: all.iter().map(choice).collect() });
@@ -132,9 +145,9 @@ impl<'a> Model<'a> {
         DailyCapacity { usual: NO_LIMIT, other: each.collect() }
     }
 
-    /// Rooms that would be made of one shelf in two ways.
+    /// Rooms that would be made of one shelf, or one place, in two ways.
     fn apart(&self) -> Vec<NoGood> {
-        let shelves: Vec<BTreeSet<ShelfId>> = self.made.iter().map(|made| shelves_put(&made.draft)).collect();
+        let shelves: Vec<BTreeSet<u32>> = self.made.iter().map(|made| put(&made.draft)).collect();
         let first = 1 + self.sowings.len();
         let mut all = Vec::new();
         for (at, one) in shelves.iter().enumerate() {
@@ -156,9 +169,39 @@ impl<'a> Model<'a> {
     }
 }
 
-fn shelves_put(draft: &Draft) -> BTreeSet<ShelfId> {
+/// Whether it is shared, or the last tray of its lot in that container, which alone may not be full.
+fn is_last_of_lot(stay: &Stay, all: &[Stay]) -> bool {
+    let trays = all.iter().flat_map(|stay| &stay.trays);
+    stay.trays.iter().any(|tray| match tray {
+        TrayKey::Own { lot, step, n } => !trays.clone().any(
+            |other| matches!(other, TrayKey::Own { lot: of, step: into, n: number } if (of, into) == (lot, step) && number > n),
+        ),
+        TrayKey::Shared(_) => true,
+        TrayKey::Guest { .. } => false,
+    })
+}
+
+/// Room made in a place beside opening it for longer: both together hold more than the sum of each.
+fn opened_with_other_room(made: &[Made]) -> bool {
+    let changes = || made.iter().flat_map(|made| &made.draft.changes);
+    let opened: BTreeSet<PlaceId> = changes()
+        .filter_map(|change| match change {
+            Change::Open { place, .. } => Some(*place),
+            _ => None,
+        })
+        .collect();
+    changes().any(|change| match change {
+        Change::Shelves { place, .. } | Change::Lamp { place, .. } => opened.contains(place),
+        Change::StickOut { .. } => !opened.is_empty(),
+        _ => false,
+    })
+}
+
+/// The shelves and places that it puts.
+fn put(draft: &Draft) -> BTreeSet<u32> {
     let put = draft.ops.iter().filter_map(|op| match op {
-        Op::PutShelf(shelf) => Some(shelf.id),
+        Op::PutShelf(shelf) => Some(shelf.id.0),
+        Op::PutPlace(place) => Some(place.id.0),
         _ => None,
     });
     put.collect()

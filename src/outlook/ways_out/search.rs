@@ -3,12 +3,11 @@
 use std::collections::BTreeMap;
 
 use crate::fit::{Cancel, Cancelled, Days, Memory};
-use crate::forecast::Forecast;
 use crate::outlook::Crunch;
 use crate::outlook::question::day_number;
-use crate::season::{Sowing, SowingId};
+use crate::season::{Sowing, SowingId, Unwanted};
 
-use super::drafts::drafts_of;
+use super::drafts::{Drafted, drafts_of};
 use super::ledger::Ledger;
 use super::room_made::RoomMade;
 use super::rows::{Rows, Take};
@@ -92,17 +91,15 @@ fn best_first(of: &Standing<'_>, ways: &mut [(Draft, WayOut)]) {
 /// most of it away; those that promise most first.
 fn promising(of: &Standing<'_>, crunch: &Crunch, cancel: &Cancel) -> Result<Vec<Promise>, Cancelled> {
     let matters = of.season.settings().matters;
-    let mut best: BTreeMap<(Option<SowingId>, u8), Promise> = BTreeMap::new();
+    let mut best: BTreeMap<(Unwanted, u8), Promise> = BTreeMap::new();
     let sowings = concerned(of, crunch);
     let inside = Days::new(day_number(crunch.span.from()), day_number(crunch.span.until()));
-    let mut drafts: Vec<(SowingId, Draft, Forecast)> = Vec::new();
+    let mut drafts: Vec<(SowingId, Drafted)> = Vec::new();
     for sowing in sowings {
         cancel.check()?;
-        drafts.extend(
-            drafts_of(of, sowing, of.season.next_id()).into_iter().map(|(draft, then)| (sowing.id, draft, then)),
-        );
+        drafts.extend(drafts_of(of, sowing, of.season.next_id()).into_iter().map(|drafted| (sowing.id, drafted)));
     }
-    let stays = || of.forecast.stays.iter().chain(drafts.iter().flat_map(|(_, _, then)| &then.stays));
+    let stays = || of.forecast.stays.iter().chain(drafts.iter().flat_map(|(_, drafted)| &drafted.stays));
     let mut rows = Rows::of(of.season, stays());
     for crunch in &of.outlook.crunches {
         rows.found(crunch, of.forecast);
@@ -113,17 +110,19 @@ fn promising(of: &Standing<'_>, crunch: &Crunch, cancel: &Cancel) -> Result<Vec<
     );
     let mut ledger = Ledger::of(&rows, of.forecast, days);
     let (within_now, all_now) = ledger.over(inside);
-    for (sowing, draft, then) in drafts {
+    for (sowing, Drafted { draft, stays }) in drafts {
         cancel.check()?;
-        let takes: Vec<Take> = then.stays.iter().flat_map(|stay| rows.takes(stay)).collect();
+        let takes: Vec<Take> = stays.iter().flat_map(|stay| rows.takes(stay)).collect();
         let (within, all) = ledger.over_with(sowing, &takes, inside);
-        if within >= within_now || all >= all_now {
+        let Some(change) = draft.changes.first() else { continue };
+        // whose trays are saved by sharing, counts of one sowing don't say
+        let shares = matches!(change, Change::Shared { .. });
+        if !shares && (within >= within_now || all >= all_now) {
             continue;
         }
         let points = draft.price.points(&matters);
-        let Some(change) = draft.changes.first() else { continue };
         let promise = Promise { within, all, points, draft: draft.clone() };
-        let key = (Some(sowing), kind(change));
+        let key = (change.refused(), manner(change));
         let rank = |one: &Promise| (one.within, one.points, one.all);
         if best.get(&key).is_none_or(|known| rank(&promise) < rank(known)) {
             best.insert(key, promise);
@@ -157,20 +156,11 @@ fn concerned<'a>(of: &Standing<'a>, crunch: &Crunch) -> Vec<&'a Sowing> {
     ids.into_iter().filter_map(|id| of.season.sowing(id)).collect()
 }
 
-fn kind(change: &Change) -> u8 {
+/// Of changes that the grower would refuse together the best of each manner is tried.
+fn manner(change: &Change) -> u8 {
     match change {
-        Change::Held { .. } => 0,
-        Change::HeldHalf { .. } => 1,
+        Change::HeldHalf { .. } | Change::SownHalf { .. } | Change::OutInLots { .. } => 1,
         Change::Sown { from, to, .. } if to < from => 2,
-        Change::Sown { .. } => 3,
-        Change::Out { .. } => 4,
-        Change::OutInLots { .. } => 5,
-        Change::SownHalf { .. } => 12,
-        Change::Into { .. } => 6,
-        Change::Tight { .. } => 7,
-        Change::Fewer { .. } => 8,
-        Change::Shelves { .. } => 9,
-        Change::Lamp { .. } => 10,
-        Change::StickOut { .. } => 11,
+        _ => 0,
     }
 }

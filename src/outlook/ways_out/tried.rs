@@ -5,7 +5,7 @@ use crate::forecast::{Forecast, Scenario, broken, drawn};
 use crate::outlook::{Crunch, Effort, Keep, Outlook, Verdict, look_ahead};
 use crate::season::{Edit, Library, Season};
 
-use super::way::{Effect, ShortOf};
+use super::way::{Beyond, Effect, ShortOf};
 
 /// A season as it stands, and what is known of it.
 #[derive(Clone, Copy)]
@@ -70,6 +70,8 @@ impl Tried {
             crunch_before: ShortOf { open_days: open_days(crunch, before), ..of_one(crunch) },
             after: ShortOf::of(&self.outlook),
             before: ShortOf::of(before),
+            beyond_lamps: Beyond::of(&self.outlook),
+            beyond_before: Beyond::of(before),
             spare: self.spare(crunch),
         }
     }

@@ -2,9 +2,13 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{ContainerKey, Edit, EditLabel, Matter, Matters, Op, PlaceId, ShelfId, Sowing, SowingId, StepId};
-use crate::units::{Measure, Size};
+use crate::season::{
+    ContainerKey, Edit, EditLabel, Matter, Matters, Op, PlaceChange, PlaceId, Season, ShelfId, Sowing, SowingChange,
+    SowingId, StepId, Unwanted,
+};
+use crate::units::{DateSpan, Measure, Size};
 
+use crate::forecast::Problem;
 use crate::outlook::{Outlook, Verdict};
 
 /// One change to a season, or several together, that removes or shrinks a crunch. Verified: the season with
@@ -40,6 +44,18 @@ pub enum Change {
     Out { sowing: SowingId, from: NaiveDate, to: NaiveDate },
     /// In equal lots, so many days after each other.
     OutInLots { sowing: SowingId, from: NaiveDate, lots: u16, apart: u16 },
+    /// Hardened off for longer: outside sooner, under the cover that there is.
+    Hardened {
+        sowing: SowingId,
+        from: NaiveDate,
+        to: NaiveDate,
+        /// The first night out, which makes room indoors.
+        nights: NaiveDate,
+    },
+    /// Its trays that are not full take another sowing's plants, and its plants stand in others'.
+    Shared { sowing: SowingId },
+    /// Plugs moved together out of trays in which cells failed.
+    GappedUp { sowing: SowingId, on: NaiveDate, from: usize, to: usize },
     /// Other pots, or the same in a tray.
     Into {
         sowing: SowingId,
@@ -54,27 +70,33 @@ pub enum Change {
     Tight { sowing: SowingId, step: StepId },
     /// Fewer plants, and whole trays less.
     Fewer { sowing: SowingId, from: u32, to: u32 },
-    /// Shelves of one size more, lit if others of the place are.
-    Shelves { place: PlaceId, size: Size, number: u32, lit: bool },
+    /// Shelves of one size more, lit if others of the place are, with a heat mat where it is a copy of one that has one.
+    Shelves { place: PlaceId, size: Size, number: u32, lit: bool, mat: bool },
     /// A lamp over a shelf that has none.
-    Lamp { shelf: ShelfId },
+    Lamp { place: PlaceId, shelf: ShelfId },
     /// Trays may stick out over the front edge of those shelves.
-    StickOut { shelves: Vec<ShelfId>, by: Measure },
+    StickOut { place: PlaceId, shelves: Vec<ShelfId>, by: Measure },
+    /// A place open on more days.
+    Open { place: PlaceId, was: DateSpan, then: DateSpan },
 }
 
 impl Change {
-    pub const fn sowing(&self) -> Option<SowingId> {
-        match self {
-            Self::Held { sowing, .. }
-            | Self::HeldHalf { sowing, .. }
-            | Self::Sown { sowing, .. }
-            | Self::Out { sowing, .. }
-            | Self::SownHalf { sowing, .. }
-            | Self::OutInLots { sowing, .. }
-            | Self::Into { sowing, .. }
-            | Self::Tight { sowing, .. }
-            | Self::Fewer { sowing, .. } => Some(*sowing),
-            Self::Shelves { .. } | Self::Lamp { .. } | Self::StickOut { .. } => None,
+    /// What is said of a season in which it is not to be offered again.
+    pub const fn refused(&self) -> Unwanted {
+        match *self {
+            Self::Held { sowing, .. } | Self::HeldHalf { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Held),
+            Self::Sown { sowing, .. } | Self::SownHalf { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Sown),
+            Self::Out { sowing, .. } | Self::OutInLots { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Out),
+            Self::Hardened { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Hardened),
+            Self::Shared { sowing } => Unwanted::OfSowing(sowing, SowingChange::Shared),
+            Self::GappedUp { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::GappedUp),
+            Self::Into { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Container),
+            Self::Tight { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Tight),
+            Self::Fewer { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Fewer),
+            Self::Shelves { place, .. } => Unwanted::OfPlace(place, PlaceChange::Shelves),
+            Self::Lamp { place, .. } => Unwanted::OfPlace(place, PlaceChange::Lamps),
+            Self::StickOut { place, .. } => Unwanted::OfPlace(place, PlaceChange::Edges),
+            Self::Open { place, .. } => Unwanted::OfPlace(place, PlaceChange::Open),
         }
     }
 }
@@ -88,6 +110,8 @@ pub struct Price {
     pub sown: u64,
     /// Days by which going out is moved, times plants.
     pub out: u64,
+    /// Days of hardening off beyond the usual, times plants.
+    pub outside: u64,
     /// Pots smaller than were planned; of them, those that are soon too small.
     pub smaller: u32,
     pub soon: u32,
@@ -96,17 +120,24 @@ pub struct Price {
     pub lamps: u32,
     /// Shelves over whose edge trays stick out.
     pub edges: u32,
+    /// Sowings that share trays and did not, or are moved together.
+    pub moved_together: u32,
+    /// Days on which a place is open beyond those that were planned.
+    pub open_days: u32,
 }
 
 /// Points of each thing where it matters fairly: our choice, no source. A plant that waits a day is one.
 const SOWN: u64 = 1;
 const OUT: u64 = 3;
+const OUTSIDE: u64 = 1;
 const SMALLER: u64 = 7;
 const SOON: u64 = 14;
 const FEWER: u64 = 60;
 const SHELF: u64 = 3_000;
 const LAMP: u64 = 1_500;
 const EDGE: u64 = 500;
+const TOGETHER: u64 = 60;
+const OPEN_DAY: u64 = 60;
 
 const fn times(matter: Matter) -> u64 {
     match matter {
@@ -123,10 +154,13 @@ impl Price {
             (matters.held, self.held),
             (matters.sown, SOWN * self.sown),
             (matters.out, OUT * self.out),
+            (matters.outside, OUTSIDE * self.outside),
             (matters.smaller, SMALLER * u64::from(self.smaller) + SOON * u64::from(self.soon)),
             (matters.fewer, FEWER * u64::from(self.fewer)),
             (matters.buying, SHELF * u64::from(self.shelves) + LAMP * u64::from(self.lamps)),
             (Matter::Fairly, EDGE * u64::from(self.edges)),
+            (Matter::Fairly, TOGETHER * u64::from(self.moved_together)),
+            (Matter::Fairly, OPEN_DAY * u64::from(self.open_days)),
         ];
         each.into_iter().fold(0, |sum, (matter, points)| sum.saturating_add(times(matter).saturating_mul(points)))
     }
@@ -137,12 +171,15 @@ impl Price {
             held: self.held.saturating_add(other.held),
             sown: self.sown.saturating_add(other.sown),
             out: self.out.saturating_add(other.out),
+            outside: self.outside.saturating_add(other.outside),
             smaller: self.smaller.saturating_add(other.smaller),
             soon: self.soon.saturating_add(other.soon),
             fewer: self.fewer.saturating_add(other.fewer),
             shelves: self.shelves.saturating_add(other.shelves),
             lamps: self.lamps.saturating_add(other.lamps),
             edges: self.edges.saturating_add(other.edges),
+            moved_together: self.moved_together.saturating_add(other.moved_together),
+            open_days: self.open_days.saturating_add(other.open_days),
         }
     }
 }
@@ -172,6 +209,27 @@ impl ShortOf {
     }
 }
 
+/// What stands beyond the good reach of lamps.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Beyond {
+    /// Trays and loose pots, on the worst day.
+    pub most: u32,
+    pub days: u32,
+}
+
+impl Beyond {
+    pub(super) fn of(outlook: &Outlook) -> Self {
+        let mut sum = Self::default();
+        for problem in &outlook.problems {
+            if let Problem::BeyondLamps { most, days, .. } = problem {
+                sum.most = sum.most.max(*most);
+                sum.days = sum.days.saturating_add(*days);
+            }
+        }
+        sum
+    }
+}
+
 /// What comes of a change.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Effect {
@@ -182,6 +240,10 @@ pub struct Effect {
     /// Of the whole season.
     pub after: ShortOf,
     pub before: ShortOf,
+    /// Trays, or loose pots, that stand beyond the good reach of lamps at most, and for how many days; before as
+    /// well.
+    pub beyond_lamps: Beyond,
+    pub beyond_before: Beyond,
     /// Where all fits: room for so many more on the fullest day of the crunch's places, and that day.
     pub spare: Option<(NaiveDate, u32)>,
 }
@@ -195,9 +257,9 @@ impl Effect {
 
 /// A way that is not yet tried.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Draft {
-    pub(super) changes: Vec<Change>,
-    pub(super) ops: Vec<Op>,
+pub(in crate::outlook) struct Draft {
+    pub(in crate::outlook) changes: Vec<Change>,
+    pub(in crate::outlook) ops: Vec<Op>,
     pub(super) price: Price,
     /// The edits of each change by itself, with its price.
     each: Vec<(Vec<Op>, Price)>,
@@ -223,13 +285,19 @@ impl Draft {
         })
     }
 
+    /// Whether the grower has refused none of its changes.
+    pub(super) fn is_wanted(&self, season: &Season) -> bool {
+        let unwanted = &season.settings().unwanted;
+        !self.changes.iter().any(|change| unwanted.contains(&change.refused()))
+    }
+
     /// Each of its changes by itself.
     pub(super) fn parts(&self) -> Vec<Self> {
         let parts = self.changes.iter().zip(&self.each);
         parts.map(|(change, (ops, price))| Self::new(change.clone(), ops.clone(), *price)).collect()
     }
 
-    pub(super) fn edit(&self) -> Edit {
+    pub(in crate::outlook) fn edit(&self) -> Edit {
         Edit::new(EditLabel::MakeRoom(self.changes.len()), self.ops.clone())
     }
 }

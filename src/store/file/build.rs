@@ -5,8 +5,8 @@ use crate::season::{
     Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Frost, FrostChance, FrostMethod,
     Guest, GuestId, Library, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId,
     Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced,
-    Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Verdict,
-    Wanted, WeekLabels, Zone, ZoneKind,
+    Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Unwanted,
+    Verdict, Wanted, WeekLabels, WhatIf, Zone, ZoneKind,
 };
 
 use super::check::{Checks, apply};
@@ -98,6 +98,8 @@ impl From<SettingsV2> for Settings {
             water_every: file.water_every,
             potting: file.potting.into(),
             matters: file.matters.into(),
+            unwanted: file.unwanted.into_iter().map(Unwanted::from).collect(),
+            what_ifs: file.what_ifs.into_iter().map(WhatIf::from).collect(),
         }
     }
 }
@@ -244,6 +246,7 @@ impl From<SowingV2> for Sowing {
             losses_percent: file.losses_percent,
             stack: file.stack.map(|StackV2 { days, high }| Stack { days, high }),
             bottom_heat: file.bottom_heat,
+            harden_days: file.harden_days,
             alone: file.alone,
             again_of: file.again_of.map(SowingId),
             verdicts: file.verdicts.into_iter().map(verdict).collect(),

@@ -166,8 +166,9 @@ impl Next<SettingsV2> for SettingsV1 {
     fn next(self) -> SettingsV2 {
         let Self { gap, lamp_gap, sure_percent, weeks, frost, away: _, water_every } = self;
         let (weeks, frost) = (weeks.next(), frost.next());
-        let matters = MattersV2::default();
-        SettingsV2 { gap, lamp_gap, sure_percent, weeks, frost, water_every, potting: PottingV2::PotOn, matters }
+        let (potting, matters) = (PottingV2::PotOn, MattersV2::default());
+        let (unwanted, what_ifs) = (Vec::new(), Vec::new());
+        SettingsV2 { gap, lamp_gap, sure_percent, weeks, frost, water_every, potting, matters, unwanted, what_ifs }
     }
 }
 
@@ -196,6 +197,7 @@ impl Next<SowingV2> for SowingV1 {
             losses_percent: self.losses_percent,
             stack: self.stack.next(),
             bottom_heat: self.bottom_heat,
+            harden_days: None,
             alone: false,
             again_of: None,
             verdicts: Vec::new(),

@@ -15,7 +15,7 @@ use super::v2::{
     AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2, LightV2,
     LotV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2,
     SeenV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
-    VerdictV2, WantedV2, WeeksV2, ZoneKindV2, ZoneV2,
+    UnwantedV2, VerdictV2, WantedV2, WeeksV2, WhatIfV2, ZoneKindV2, ZoneV2,
 };
 
 /// The season as a file in the newest version.
@@ -89,6 +89,8 @@ impl From<&Settings> for SettingsV2 {
             water_every: settings.water_every,
             potting: settings.potting.into(),
             matters: settings.matters.into(),
+            unwanted: settings.unwanted.iter().copied().map(UnwantedV2::from).collect(),
+            what_ifs: settings.what_ifs.iter().map(WhatIfV2::from).collect(),
         }
     }
 }
@@ -247,6 +249,7 @@ impl From<&Sowing> for SowingV2 {
             losses_percent: sowing.losses_percent,
             stack: sowing.stack.map(|Stack { days, high }| StackV2 { days, high }),
             bottom_heat: sowing.bottom_heat,
+            harden_days: sowing.harden_days,
             alone: sowing.alone,
             again_of: sowing.again_of.map(|id| id.0),
             verdicts: sowing.verdicts.iter().map(verdict).collect(),

@@ -3,8 +3,7 @@
 
 use egui::{Label, ProgressBar, RichText, Ui};
 
-use crate::outlook::Verdict;
-use crate::outlook::slack::{CanWait, End};
+use crate::outlook::slack::{CanWait, End, Slack};
 use crate::words::{self, can_wait as said};
 
 use crate::window::action::{Action, Do, Go};
@@ -37,7 +36,7 @@ pub(in crate::window) fn can_wait_ui(
             return;
         };
         let Some(outlook) = scene.outlook.filter(|_| scene.outlook_is_fresh) else {
-            soft_ui(ui, said::NOT_YET);
+            soft_ui(ui, words::ways_out::NOT_YET);
             return;
         };
         if waits.whole.is_open(&scene.revision) {
@@ -47,8 +46,8 @@ pub(in crate::window) fn can_wait_ui(
             looking_ui(ui, waits, actions);
             return;
         };
-        if outlook.verdict != Verdict::Fits {
-            soft_ui(ui, said::SHORT_ALREADY);
+        if let Some(line) = said::as_planned(outlook.verdict) {
+            soft_ui(ui, line);
         }
         found_ui(ui, scene, page, found, actions);
     });
@@ -81,14 +80,15 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanW
     ui.add_space(4.0);
     let first = words.first_to_overflow(found);
     match found.first() {
-        Some(_) => {
-            ui.add(Label::new(RichText::new(first).font(theme::strong(14.0)).color(Palette::of(ui).trouble)).wrap());
+        Some(slack) => {
+            let first = RichText::new(first).font(theme::strong(14.0)).color(Palette::of(ui).trouble);
+            to_sowing_ui(ui, first, slack, actions);
         }
         None => wrapped_ui(ui, &first),
     }
     let shown = SHOWN + page.more;
     let mut over = "";
-    for slack in found.all.iter().take(shown) {
+    for slack in found.all.iter().skip(usize::from(found.first().is_some())).take(shown) {
         let heading = said::heading(&slack.end);
         if heading != over {
             over = heading;
@@ -96,13 +96,17 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanW
         }
         let text = RichText::new(words.slack(slack));
         let text = if matches!(slack.end, End::Short(_)) { text } else { text.color(Palette::of(ui).soft_ink) };
-        if thing_ui(ui, text, None, said::TO_THE_SOWING) {
-            actions.push(Action::Go(Go::Sowing(slack.sowing)));
-            actions.push(Action::Go(Go::Page(Page::Sowings)));
-        }
+        to_sowing_ui(ui, text, slack, actions);
     }
     let more = found.all.len().saturating_sub(shown);
-    if more > 0 && button_ui(ui, &said::and_more(more)) {
+    if more > 0 && button_ui(ui, &words::weeks::more(more)) {
         page.more += SHOWN;
+    }
+}
+
+fn to_sowing_ui(ui: &mut Ui, text: RichText, slack: &Slack, actions: &mut Vec<Action>) {
+    if thing_ui(ui, text, None, said::TO_THE_SOWING) {
+        actions.push(Action::Go(Go::Sowing(slack.sowing)));
+        actions.push(Action::Go(Go::Page(Page::Sowings)));
     }
 }

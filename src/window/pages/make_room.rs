@@ -4,7 +4,7 @@
 use egui::{Label, ProgressBar, RichText, Ui};
 
 use crate::outlook::ways_out::{Found, WayOut};
-use crate::season::{Matter, Matters, Op, Settings};
+use crate::season::{Matter, Matters, Op, Settings, Unwanted};
 use crate::words::{self, ways_out as said};
 
 use crate::window::action::{Action, Do, Go};
@@ -56,6 +56,7 @@ pub(in crate::window) fn make_room_ui(
         } else {
             looking_ui(ui, ways, actions);
         }
+        unwanted_ui(ui, scene, actions);
         part_title_ui(ui, said::WHAT_MATTERS);
         soft_ui(ui, said::WHAT_MATTERS_DOES);
         matters_ui(ui, scene, actions);
@@ -127,7 +128,36 @@ fn comes_of_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, name: &str, actions
         if small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
             actions.push(Action::edit(way.edit.clone()));
         }
+        // of several changes together each is refused where it is offered by itself
+        if let [change] = way.changes.as_slice()
+            && small_button_ui(ui, said::NOT_WANTED, &said::named(said::NOT_WANTED, name))
+        {
+            let mut settings = scene.season.settings().clone();
+            settings.unwanted.push(change.refused());
+            actions.push(Action::edit(Op::SetSettings(settings)));
+        }
     });
+}
+
+/// What the grower has refused, to be taken back.
+fn unwanted_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let (words, settings) = (scene.words(), scene.season.settings());
+    let named = settings.unwanted.iter().filter_map(|one| Some((*one, words.unwanted(*one)?)));
+    let named: Vec<(Unwanted, String)> = named.collect();
+    if named.is_empty() {
+        return;
+    }
+    part_title_ui(ui, said::NOT_OFFERED);
+    for (one, name) in named {
+        ui.horizontal_wrapped(|ui| {
+            ui.label(&name);
+            if small_button_ui(ui, said::OFFER_AGAIN, &said::named(said::OFFER_AGAIN, &name)) {
+                let mut settings = settings.clone();
+                settings.unwanted.retain(|other| *other != one);
+                actions.push(Action::edit(Op::SetSettings(settings)));
+            }
+        });
+    }
 }
 
 fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
@@ -142,6 +172,7 @@ fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     choose(ui, said::HELD, now.held, |of, held| Matters { held, ..of });
     choose(ui, said::SOWN, now.sown, |of, sown| Matters { sown, ..of });
     choose(ui, said::OUT, now.out, |of, out| Matters { out, ..of });
+    choose(ui, said::OUTSIDE, now.outside, |of, outside| Matters { outside, ..of });
     choose(ui, said::SMALLER, now.smaller, |of, smaller| Matters { smaller, ..of });
     choose(ui, said::FEWER, now.fewer, |of, fewer| Matters { fewer, ..of });
     choose(ui, said::BUYING, now.buying, |of, buying| Matters { buying, ..of });

@@ -1,6 +1,7 @@
 //! One page each. A page never imports a page.
 
 pub(super) mod can_wait;
+pub(super) mod carries;
 pub(super) mod containers;
 pub(super) mod crops;
 pub(super) mod days;
@@ -13,9 +14,11 @@ pub(super) mod records;
 pub(super) mod sowing_table;
 pub(super) mod sowings;
 pub(super) mod start;
+pub(super) mod what_if;
 pub(super) mod worth_a_look;
 
 use can_wait::CanWaitPage;
+use carries::CarriesPage;
 use containers::ContainersPage;
 use crops::CropsPage;
 use days::DaysPage;
@@ -28,6 +31,7 @@ use records::RecordsPage;
 use sowing_table::SowingTablePage;
 use sowings::SowingsPage;
 use start::StartPage;
+use what_if::WhatIfPage;
 
 /// What each page keeps between frames.
 #[derive(Default)]
@@ -37,12 +41,14 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) places: PlacesPage,
     pub(in crate::window) make_room: MakeRoomPage,
     pub(in crate::window) can_wait: CanWaitPage,
+    pub(in crate::window) carries: CarriesPage,
     pub(in crate::window) containers: ContainersPage,
     pub(in crate::window) crops: CropsPage,
     pub(in crate::window) records: RecordsPage,
     pub(in crate::window) days: DaysPage,
     pub(in crate::window) next_year: NextYearPage,
     pub(in crate::window) start: StartPage,
+    pub(in crate::window) what_if: WhatIfPage,
     pub(in crate::window) frost: FrostPage,
     pub(in crate::window) sowing_table: SowingTablePage,
 }

@@ -1,13 +1,17 @@
 //! What is done to the season, and the work on it.
 
+use std::sync::Arc;
+
 use egui::Context;
 
-use crate::outlook::{arrange, arrangement, free_spot, put};
+use crate::fit::Memory;
+use crate::outlook::ways_out::{self, Standing};
+use crate::outlook::{arrange, arrangement, free_spot, otherwise, put};
 use crate::season::{Edit, EditError, EditLabel, SowingId, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
-use crate::window::ways::look_for_ways;
+use crate::window::open::Open;
 use crate::words::{self, notices};
 
 impl App {
@@ -44,11 +48,17 @@ impl App {
             Do::StopWork => self.open.derived.stop(),
             Do::LookForWays => self.look_for_ways(ctx),
             Do::StopLookingForWays => self.open.ways.stop(),
+            Do::CompareWhatIfs => self.compare_what_ifs(ctx),
             Do::WorkOutWaits(sowing) => self.work_out_waits(sowing, ctx),
             Do::StopWaits => self.open.waits.whole.stop(),
+            Do::AskHowMuch(of) => {
+                let Open { carried, history, derived, .. } = &mut self.open;
+                carried.ask(of, history, (derived, self.library), ctx);
+            }
+            Do::StopAskingHowMuch => self.open.carried.asked.stop(),
             Do::TakePreview => {
                 if let Some(shown) = self.open.preview.take() {
-                    self.perform_do(Do::Edit(shown.way.edit), ctx);
+                    self.perform_do(Do::Edit(shown.edit), ctx);
                 }
             }
             Do::WorkItOut => {
@@ -77,10 +87,30 @@ impl App {
 
     fn look_for_ways(&mut self, ctx: &Context) {
         let open = &mut self.open;
-        if let Some(outlook) = open.derived.outlook.as_ref().filter(|_| open.derived.is_fresh()) {
-            let known = (&open.derived.forecast, outlook);
-            look_for_ways(&mut open.ways, &open.history, self.library, known, ctx);
-        }
+        let Some(outlook) = open.derived.outlook.clone().filter(|_| open.derived.is_fresh()) else { return };
+        let (season, library, forecast) =
+            (open.history.season().clone(), self.library, Arc::clone(&open.derived.forecast));
+        let about = ("make_room", outlook.problem);
+        open.ways.ask(open.history.revision(), about, ctx, move |progress, cancel| {
+            let of = Standing { season: &season, library, forecast: &forecast, outlook: &outlook };
+            ways_out::find(&of, &mut Memory::default(), progress, cancel)
+        });
+    }
+
+    fn compare_what_ifs(&mut self, ctx: &Context) {
+        let open = &mut self.open;
+        let Some(outlook) = open.derived.outlook.clone().filter(|_| open.derived.is_fresh()) else { return };
+        let (season, library, forecast) =
+            (open.history.season().clone(), self.library, Arc::clone(&open.derived.forecast));
+        let about = ("what_ifs", outlook.problem);
+        open.what_ifs.ask(open.history.revision(), about, ctx, move |progress, cancel| {
+            let (mut memory, kept) = (Memory::default(), &season.settings().what_ifs);
+            let one = |(at, what_if)| {
+                progress.set(at, kept.len());
+                otherwise((&season, library), (&forecast, &outlook), what_if, &mut memory, cancel)
+            };
+            kept.iter().enumerate().map(one).collect()
+        });
     }
 
     fn work_out_waits(&mut self, sowing: Option<SowingId>, ctx: &Context) {
@@ -105,10 +135,11 @@ impl App {
         let Some((found, left)) = self.open.derived.take_found() else { return };
         self.perform(Action::edit(found), ctx);
         if self.open.notice.is_none() {
-            self.open.notice = Some(Notice::said(match left {
-                0 => notices::ALL_HAVE_A_SPOT.to_owned(),
-                _ => notices::some_have_a_spot(left),
-            }));
+            self.open.notice = Some(if left.is_empty() {
+                Notice::said(notices::ALL_HAVE_A_SPOT.to_owned())
+            } else {
+                Notice::short_of_room(self.scene().words().some_have_a_spot(&left))
+            });
         }
     }
 

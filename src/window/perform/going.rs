@@ -9,7 +9,6 @@ use crate::window::action::Go;
 use crate::window::app::App;
 use crate::window::notice::Notice;
 use crate::window::state::Page;
-use crate::window::ways::Preview;
 use crate::words::notices;
 
 impl App {
@@ -30,12 +29,11 @@ impl App {
                 open.pages.places.look_at_rack(rack);
                 view.page = Page::Places;
             }
-            Go::Select(tray) => {
-                open.selection.choose(tray);
-                if tray.is_none() {
-                    open.selection.marked.clear();
-                }
+            Go::HowMuch(crop) => {
+                open.pages.carries.look_at(crop);
+                view.page = Page::Carries;
             }
+            Go::Select(tray) => open.selection.choose_alone(tray),
             Go::ChooseToo(tray) => open.selection.toggle(tray),
             Go::Choose(trays) => {
                 open.selection.choose(trays.first().copied());
@@ -56,14 +54,15 @@ impl App {
             }
             Go::Zoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
             Go::Preview(way) => {
-                open.preview = Preview::of(*way, &open.history, &open.derived).map(Box::new);
+                open.show_first(way);
                 view.page = Page::Shelves;
                 open.follow(self.library, ctx);
             }
-            Go::LeavePreview => {
-                open.preview = None;
-                view.page = Page::MakeRoom;
+            Go::WhatIf(what_if) => {
+                open.might_go(what_if, self.library);
+                open.follow(self.library, ctx);
             }
+            Go::LeavePreview => view.page = open.leave_preview().unwrap_or(view.page),
             Go::HideHint => view.hint_hidden = true,
             Go::Say(text) => open.notice = Some(Notice::said(text)),
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),

@@ -2,11 +2,11 @@
 
 use egui::{Button, Key, Label, RichText, Ui, vec2};
 
-use crate::season::{Op, Sowing, SowingId};
+use crate::season::{Sowing, SowingId};
 use crate::trade::QuickLine;
 use crate::words::{self, sowings as said};
 
-use super::meaning::{added, would_mean};
+use super::meaning::{Meant, meant_by};
 use crate::window::action::Action;
 use crate::window::kit::{Drafts, Field, Owner, text_ui};
 use crate::window::scene::Scene;
@@ -108,12 +108,11 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     let line =
         QuickLine::read(text, crops, containers, scene.near(), frost).map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| said::no_crop(&line.crop))?;
-    let sowing = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
-    scene.season.may(&Op::PutSowing(sowing.clone()).into()).map_err(|why| words::refusal(&why))?;
-    let meant = would_mean(scene, crop, &sowing);
+    let Meant { first: sowing, edit, said: meant } = meant_by(scene, crop, &line)?;
+    scene.season.may(&edit).map_err(|why| words::refusal(&why))?;
     let said = match frost.filter(|_| line.by_frost) {
         Some(frost) => said::meant_by_frost(&meant, line.out, frost, scene.unit),
         None => meant,
     };
-    Ok(Meaning { add: added(&sowing, crop), sowing, said })
+    Ok(Meaning { add: Action::edit(edit), sowing, said })
 }

@@ -1,8 +1,9 @@
 //! What a sowing would come to that is not in the season yet.
 
-use crate::forecast;
+use crate::forecast::{self, Fill};
 use crate::season::{Crop, Edit, EditLabel, Op, Sowing};
-use crate::words;
+use crate::trade::{Amount, QuickLine};
+use crate::words::{self, sowings as said};
 
 use crate::window::action::Action;
 use crate::window::scene::Scene;
@@ -15,4 +16,49 @@ pub(super) fn would_mean(scene: &Scene<'_>, crop: &Crop, sowing: &Sowing) -> Str
 pub(super) fn added(sowing: &Sowing, crop: &Crop) -> Action {
     let label = EditLabel::AddSowing(crop.name.clone());
     Action::edit(Edit::new(label, vec![Op::PutSowing(sowing.clone())]))
+}
+
+/// What a line comes to: the sowings that it makes, the edit that adds them, and what is said of it.
+pub(super) struct Meant {
+    pub(super) first: Sowing,
+    pub(super) edit: Edit,
+    pub(super) said: String,
+}
+
+/// # Errors
+/// Says why there are no such sowings.
+pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Result<Meant, String> {
+    let mut first = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
+    let mut said = Vec::new();
+    if let Amount::Trays(trays) = line.amount {
+        let held = forecast::in_trays(scene.season, scene.library, &first, trays);
+        let held = held.ok_or_else(|| said::NOT_BY_THE_TRAY.to_owned())?;
+        if held.sure == 0 {
+            return Err(said::NONE_WOULD_COME.to_owned());
+        }
+        first.wanted.iter_mut().for_each(|wanted| wanted.plants = held.sure);
+        said.push(said::come_of_trays(held));
+    }
+    said.insert(0, would_mean(scene, crop, &first));
+    let label = EditLabel::AddSowing(crop.name.clone());
+    let mut sowings = vec![first.clone()];
+    if line.fills > 1 {
+        let fills = forecast::fills(scene.season, scene.library, &first, line.fills);
+        if fills.is_empty() {
+            return Err(said::NONE_WOULD_COME.to_owned());
+        }
+        said.push(said::one_after_the_other(&fills, line.until));
+        sowings = together(&crop.name, fills);
+    } else if line.until.is_some() {
+        let alone = forecast::fills(scene.season, scene.library, &first, 1);
+        said.push(said::one_after_the_other(&alone, line.until));
+    }
+    let edit = Edit::new(label, sowings.into_iter().map(Op::PutSowing).collect());
+    Ok(Meant { first, edit, said: said.join("; ") })
+}
+
+/// Under one name; each can be moved by itself.
+fn together(crop: &str, fills: Vec<Fill>) -> Vec<Sowing> {
+    let name = fills.first().map(|fill| said::fills_of(crop, fill.sown));
+    fills.into_iter().map(|fill| Sowing { series: name.clone(), ..fill.sowing }).collect()
 }

@@ -102,11 +102,6 @@ fn legend_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
         let (rect, _) = ui.allocate_exact_size(vec2(9.0, 14.0), Sense::hover());
         band_sign_ui(ui.painter(), palette, rect.center().x, rect.y_range(), 4.0);
     }
-    for (name, colour) in [(said::PLUGS, palette.plugs), (said::POTS, palette.pots)] {
-        ui.add(egui::Label::new(RichText::new(name).font(theme::small()).color(palette.soft_ink)));
-        let (rect, _) = ui.allocate_exact_size(vec2(10.0, 10.0), Sense::hover());
-        ui.painter().rect_filled(rect, egui::CornerRadius::ZERO, colour);
-    }
 }
 
 fn sentence_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {

@@ -4,6 +4,7 @@ mod away;
 mod band;
 mod headline;
 mod scale;
+mod who;
 
 use chrono::{Datelike as _, NaiveDate};
 use egui::{
@@ -44,10 +45,10 @@ pub(super) fn weeks_ui(
     let palette = Palette::of(ui);
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
     let weeks: Vec<&Week> = scene.outlook.map(|outlook| outlook.weeks_of(pool).collect()).unwrap_or_default();
-    let plot = Rect::from_min_max(
-        pos2(rect.left() + LEFT_PT, rect.top() + HEAD_PT),
-        pos2(rect.right() - RIGHT_PT, rect.bottom() - AXIS_PT),
-    );
+    let listed = rect.width() >= who::LEAST_PT;
+    let right = rect.right() - RIGHT_PT - if listed { who::LIST_PT } else { 0.0 };
+    let plot =
+        Rect::from_min_max(pos2(rect.left() + LEFT_PT, rect.top() + HEAD_PT), pos2(right, rect.bottom() - AXIS_PT));
     let Some(scale) = Scale::of(scene, &weeks, plot) else {
         ui.painter().text(
             rect.center(),
@@ -61,7 +62,7 @@ pub(super) fn weeks_ui(
     hand_keys(ui, &response, scene, &scale, shown, actions);
     if let Some(pos) = response.interact_pointer_pos()
         && (response.dragged() || response.clicked() || response.is_pointer_button_down_on())
-        && pos.x >= plot.left() - 12.0
+        && (plot.left() - 12.0..=plot.right() + 12.0).contains(&pos.x)
     {
         let day = scale.day_at(pos.x);
         // from here the arrows go on
@@ -89,6 +90,11 @@ pub(super) fn weeks_ui(
     hand_ui(&painter, palette, &scale, scene.day, response.has_focus());
     for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch) {
         short_ui(&painter, palette, &scale, week);
+    }
+    let here = |week: &&&Week| week.from <= scene.day && (scene.day - week.from).num_days() < 7;
+    if let Some(week) = weeks.iter().find(here).filter(|week| listed && !week.who.is_empty()) {
+        let at = Rect::from_min_max(pos2(right + 18.0, rect.top() + 2.0), rect.right_bottom() - vec2(0.0, 6.0));
+        who::list_ui(ui, &painter, palette, at, scene, week);
     }
     if weeks.is_empty() {
         let said = if work.progress.is_some() { words::weeks::WORKING_ON_WEEKS } else { words::weeks::NOT_WORKED_OUT };
@@ -137,20 +143,12 @@ fn hand_keys(
     actions.extend(to.filter(|day| *day != scene.day).map(|day| Action::Go(Go::Day(day))));
 }
 
-/// Pots below, plugs on them; what has no room stands hatched over the rim.
+/// What has room by family; what has none stands hatched over the rim.
 fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week: &Week, scene: &Scene<'_>) {
     let rect = scale.column(week.from);
     let held = if week.verdict == Verdict::Crunch { week.held } else { week.needed };
-    let pots = week.needed.saturating_sub(week.plugs);
     let bar = |from: u32, to: u32| Rect::from_x_y_ranges(rect.x_range(), scale.y(to)..=scale.y(from));
-    painter.rect_filled(bar(0, pots.min(held)), CornerRadius::ZERO, palette.pots);
-    if held > pots {
-        let plugs = bar(pots, held);
-        painter.rect_filled(plugs, CornerRadius::ZERO, palette.plugs);
-        if pots > 0 {
-            painter.hline(plugs.x_range(), plugs.bottom(), Stroke::new(1.0, palette.panel));
-        }
-    }
+    who::families_ui(painter, scale, scene, week, held, palette);
     let short = week.needed.saturating_sub(held);
     if short > 0 {
         let over = bar(held, week.needed);

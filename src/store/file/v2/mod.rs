@@ -16,8 +16,9 @@ mod room;
 mod sowing;
 mod tray;
 mod usual;
+mod what_if;
 
-pub(in crate::store::file) use matters::{MatterV2, MattersV2};
+pub(in crate::store::file) use matters::{MatterV2, MattersV2, PlaceChangeV2, SowingChangeV2, UnwantedV2};
 pub(in crate::store::file) use own::*;
 pub(in crate::store::file) use room::{
     LightV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, ShelfV2, TemperaturesV2, ZoneKindV2, ZoneV2,
@@ -28,6 +29,7 @@ pub(in crate::store::file) use sowing::{
 };
 pub(in crate::store::file) use tray::{GuestV2, NoteV2, RowsV2, SpotV2, TrayV2};
 use usual::{is_default, is_usual_watering};
+pub(in crate::store::file) use what_if::{ShiftV2, ShiftingV2, WhatIfV2};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "season")]
@@ -80,6 +82,10 @@ pub(in crate::store::file) struct SettingsV2 {
     pub(in crate::store::file) potting: PottingV2,
     #[serde(skip_serializing_if = "is_default")]
     pub(in crate::store::file) matters: MattersV2,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::store::file) unwanted: Vec<UnwantedV2>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::store::file) what_ifs: Vec<WhatIfV2>,
 }
 
 impl Default for SettingsV2 {
@@ -93,6 +99,8 @@ impl Default for SettingsV2 {
             water_every: 2,
             potting: PottingV2::PotOn,
             matters: MattersV2::default(),
+            unwanted: Vec::new(),
+            what_ifs: Vec::new(),
         }
     }
 }

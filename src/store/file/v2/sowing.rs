@@ -34,6 +34,8 @@ pub(in crate::store::file) struct SowingV2 {
     pub(in crate::store::file) stack: Option<StackV2>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::store::file) bottom_heat: Option<bool>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) harden_days: Option<u16>,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) alone: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -7,7 +7,7 @@ mod draft;
 use egui::Ui;
 
 use crate::season::{Crop, CropKey, Edit, EditLabel, GrowthPoint, Op, Potting, SeedLight, SettingDepth, Sourced};
-use crate::words::{crops as said, fields, rooting_source, source};
+use crate::words::{carries, crops as said, fields, rooting_source, source};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
@@ -97,6 +97,9 @@ fn head_ui(
             page.chosen = Some(copy.key.clone());
             let label = EditLabel::AddCrop(copy.name.clone());
             actions.push(Action::edit(Edit::new(label, vec![Op::PutCrop(Box::new(copy))])));
+        }
+        if button_ui(ui, carries::OPEN) {
+            actions.push(Action::Go(Go::HowMuch(crop.key.clone())));
         }
         match library.filter(|library| *library != crop) {
             Some(library) if button_ui(ui, said::BACK) => {

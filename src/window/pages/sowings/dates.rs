@@ -4,7 +4,7 @@ use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{Course, Event, Problem};
 use crate::season::{Sowing, TrayKey};
-use crate::words::{self, sowings as said};
+use crate::words::{self, can_wait, sowings as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{reason_ui, soft_ui};
@@ -35,6 +35,23 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     for problem in scene.forecast.problems.iter().filter(own) {
         reason_ui(ui, &words.problem(problem));
     }
+    can_wait_ui(ui, scene, sowing);
+}
+
+/// Comes when it is worked out, below all else, so that nothing moves then.
+fn can_wait_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
+    let Some(waits) = scene.waits else { return };
+    let events = scene.forecast.courses_of(sowing.id).flat_map(|course| &course.events);
+    let mut slacks: Vec<_> = events.filter_map(|event| waits.of(scene.revision, sowing.id, event)).collect();
+    slacks.dedup_by_key(|slack| slack.work);
+    if slacks.is_empty() {
+        return;
+    }
+    ui.add_space(6.0);
+    ui.label(theme::bold(can_wait::OF_ONE));
+    for slack in slacks {
+        soft_ui(ui, &scene.words().last_safe_day(slack));
+    }
 }
 
 /// On the shelves, on its first day.
@@ -58,10 +75,6 @@ fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, a
     ui.label(words.trays_of(sowing, course));
     for event in &course.events {
         ui.horizontal(|ui| event_ui(ui, scene, event, actions));
-        let slack = scene.waits.and_then(|waits| waits.of(scene.revision, sowing.id, event));
-        if let Some(slack) = slack {
-            ui.indent(("slack", course.lot, event.date), |ui| soft_ui(ui, &words.last_safe_day(slack)));
-        }
     }
     CollapsingHeader::new(said::SOURCES).id_salt(("sources", course.lot)).show(ui, |ui| {
         for event in &course.events {

@@ -107,6 +107,9 @@ pub(super) fn seed_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>) {
         if let Some(heat) = drop_down_ui(ui, said::HEAT, 130.0, editor.sowing.bottom_heat, &said::HEATED) {
             editor.choose(|sowing| sowing.bottom_heat = heat);
         }
+        let usual = or_nothing(crop.map(|crop| crop.hardening.value.days));
+        let field = Field::new(said::HARDEN, or_nothing(editor.sowing.harden_days)).hint(&usual).width(50.0);
+        editor.whole_or_none_ui(ui, &field, |sowing, days| sowing.harden_days = days);
         stack_ui(ui, editor);
     });
 }

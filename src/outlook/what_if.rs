@@ -1,0 +1,140 @@
+//! A season as it might go, held against its shelves beside the plan.
+
+use chrono::NaiveDate;
+
+use crate::fit::{Cancel, Cancelled, Memory, Progress};
+use crate::forecast::{Forecast, Problem, Scenario, What, all_broken, drawn, forecast};
+use crate::season::{
+    Edit, EditError, EditLabel, Library, Observed, Op, OutRule, Place, PlaceId, Rule, Season, Settings, Shift,
+    Shifting, Sowing, WhatIf,
+};
+use crate::units::{DateSpan, shifted};
+
+use super::answer::{Effort, Keep, Outlook};
+use super::verdict::look_ahead;
+
+/// What comes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Otherwise {
+    pub forecast: Forecast,
+    pub outlook: Outlook,
+    /// What is wrong then and isn't now.
+    pub broken: Vec<Problem>,
+}
+
+/// All of it as one edit, as the grower would make it.
+///
+/// # Errors
+/// A date that no season may have.
+pub fn what_if_edit(season: &Season, library: &Library, what_if: &WhatIf) -> Result<Edit, EditError> {
+    let mut then = season.clone();
+    let mut all = Vec::new();
+    // what follows the frost by rule is moved by it first
+    let mut shifts: Vec<&Shift> = what_if.shifts.iter().filter(|shift| shift.days != 0).collect();
+    shifts.sort_by(|one, other| one.what.cmp(&other.what));
+    for shift in shifts {
+        let ops = ops(&then, library, shift);
+        then.apply(&Edit::new(EditLabel::WhatIf(what_if.name.clone()), ops.clone()))?;
+        all.extend(ops);
+    }
+    Ok(Edit::new(EditLabel::WhatIf(what_if.name.clone()), all))
+}
+
+/// Holds the season as it might go against its shelves; the plan itself where nothing is shifted.
+///
+/// # Errors
+/// [`Cancelled`] when the work is no longer wanted. `None` where the season does not take it.
+pub fn otherwise(
+    (season, library): (&Season, &Library),
+    before: (&Forecast, &Outlook),
+    what_if: &WhatIf,
+    memory: &mut Memory,
+    cancel: &Cancel,
+) -> Result<Option<Otherwise>, Cancelled> {
+    let mut then = season.clone();
+    let edit = what_if_edit(season, library, what_if).ok();
+    if edit.is_none_or(|edit| then.apply(&edit).is_err()) {
+        return Ok(None);
+    }
+    let forecast = forecast(&then, library);
+    let progress = Progress::default();
+    let outlook = look_ahead(&then, &forecast, Keep::Pinned, Effort::default(), memory, &progress, cancel)?;
+    let of_dates = all_broken(&before.0.problems, &forecast.problems);
+    let broken = of_dates.chain(all_broken(&before.1.problems, &outlook.problems)).cloned().collect();
+    Ok(Some(Otherwise { forecast, outlook, broken }))
+}
+
+fn ops(season: &Season, library: &Library, shift: &Shift) -> Vec<Op> {
+    let days = i64::from(shift.days);
+    match &shift.what {
+        Shifting::LastFrost => frost_shifted(season, days).into_iter().collect(),
+        Shifting::Place(id) => place_shifted(season, *id, days).into_iter().collect(),
+        Shifting::Out(family) => {
+            let now = drawn(season, library, &Scenario::none());
+            of_family(season, library, family.as_deref()).filter_map(|sowing| out_shifted(&now, sowing, days)).collect()
+        }
+        Shifting::Sowing(family) => {
+            let now = drawn(season, library, &Scenario::none());
+            of_family(season, library, family.as_deref())
+                .filter_map(|sowing| sown_shifted(&now, sowing, days))
+                .collect()
+        }
+    }
+}
+
+fn frost_shifted(season: &Season, days: i64) -> Option<Op> {
+    let mut frost = season.settings().frost.clone()?;
+    frost.date = shifted(frost.date, days);
+    frost.table.iter_mut().for_each(|one| one.date = shifted(one.date, days));
+    Some(Op::SetSettings(Settings { frost: Some(frost), ..season.settings().clone() }))
+}
+
+fn place_shifted(season: &Season, id: PlaceId, days: i64) -> Option<Op> {
+    let place = season.place(id)?;
+    let moved = |span: &DateSpan| DateSpan::new(shifted(span.from(), days), shifted(span.until(), days)).ok();
+    Some(Op::PutPlace(Place { open: place.open.iter().filter_map(moved).collect(), ..place.clone() }))
+}
+
+fn of_family<'a>(
+    season: &'a Season,
+    library: &'a Library,
+    family: Option<&'a str>,
+) -> impl Iterator<Item = &'a Sowing> {
+    season.sowings().filter(move |sowing| {
+        family.is_none_or(|family| season.crop(library, &sowing.crop).is_some_and(|crop| crop.family == family))
+    })
+}
+
+fn sown_on(now: &Forecast, sowing: &Sowing) -> Option<NaiveDate> {
+    now.courses_of(sowing.id).next().and_then(|course| course.date(What::Sown))
+}
+
+fn was(sowing: &Sowing, what: impl Fn(&Observed) -> bool) -> bool {
+    sowing.seen.iter().any(|seen| what(&seen.what))
+}
+
+/// What has not gone yet goes on another day.
+fn out_shifted(now: &Forecast, sowing: &Sowing, days: i64) -> Option<Op> {
+    if was(sowing, |what| matches!(what, Observed::PutOut(_) | Observed::Sold(_))) {
+        return None;
+    }
+    let mut then = sowing.clone();
+    for wanted in &mut then.wanted {
+        (wanted.date, wanted.rule) = (shifted(wanted.date, days), OutRule::Day);
+    }
+    if let (Some(sown), Some(first), None) = (sown_on(now, sowing), then.steps.first_mut(), sowing.begun) {
+        first.start = Rule::On(sown);
+    }
+    Some(Op::PutSowing(then))
+}
+
+/// What is not sown yet is sown on another day.
+fn sown_shifted(now: &Forecast, sowing: &Sowing, days: i64) -> Option<Op> {
+    if sowing.begun.is_some() || !sowing.seen.is_empty() {
+        return None;
+    }
+    let sown = sown_on(now, sowing)?;
+    let mut then = sowing.clone();
+    then.steps.first_mut()?.start = Rule::On(shifted(sown, days));
+    Some(Op::PutSowing(then))
+}
