@@ -61,6 +61,9 @@ impl Care {
                 "A maker’s rating is for an even load that stands still: casters lower it, often for the whole rack"
                     .to_owned(),
                 "The heaviest trays go low, and a tall rack is fixed to the wall".to_owned(),
+                "What sticks out over an edge is knocked off in passing, and tips when it is watered: never on a way \
+                 that people take (common practice, no source)"
+                    .to_owned(),
                 "Weights here are of watered mix at 0.85 kg/l; soaked it may be 1 kg/l".to_owned(),
                 format!(
                     "One person lifts {} at best: close to the body, seldom, neither low nor above the shoulder",

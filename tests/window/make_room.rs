@@ -4,6 +4,7 @@ use egui::Role;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::outlook::Verdict;
 use flatwright::season::{EditLabel, Matter};
+use flatwright::words::cautions::Care;
 use flatwright::words::{self, ways_out as said};
 
 use crate::Window;
@@ -55,6 +56,10 @@ fn what_is_shown_first_does_not_touch_the_season() {
     window.get_by_label(said::ONLY_SHOWN);
     press(&mut window, said::BACK);
     assert_eq!(*season(&window), before);
+    // shelves, lamps and trays over edges come with their cautions
+    for care in [Care::Load, Care::Power] {
+        window.get_by_label(care.title());
+    }
     press(&mut window, &all(said::SHOW_FIRST));
     press(&mut window, said::DO_IT);
     assert_eq!(settled(&mut window), Verdict::Fits);

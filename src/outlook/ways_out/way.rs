@@ -81,6 +81,11 @@ pub enum Change {
 }
 
 impl Change {
+    /// Whether something is put up, or loaded otherwise than it was made for: its cautions stand beside it.
+    pub const fn builds(&self) -> bool {
+        matches!(self, Self::Shelves { .. } | Self::Lamp { .. } | Self::StickOut { .. })
+    }
+
     /// What is said of a season in which it is not to be offered again.
     pub const fn refused(&self) -> Unwanted {
         match *self {

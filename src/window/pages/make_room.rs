@@ -3,13 +3,14 @@
 
 use egui::{Label, ProgressBar, RichText, Ui};
 
-use crate::outlook::ways_out::{Found, WayOut};
+use crate::outlook::ways_out::{Change, Found, WayOut};
 use crate::season::{Matter, Matters, Op, Settings, Unwanted};
+use crate::words::cautions::Care;
 use crate::words::{self, ways_out as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    button_ui, choice_ui, middle_ui, part_title_ui, small_button_ui, soft_ui, title_ui, wrapped_ui,
+    button_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, small_button_ui, soft_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -55,6 +56,13 @@ pub(in crate::window) fn make_room_ui(
             found_ui(ui, scene, page, found, actions);
         } else {
             looking_ui(ui, ways, actions);
+        }
+        if let Some(found) = ways.found(&scene.revision) {
+            let ways = found.of_crunches.iter().flatten().chain(&found.best.way);
+            if ways.flat_map(|way| &way.changes).any(Change::builds) {
+                cautions_ui(ui, Care::Load, scene.unit);
+                cautions_ui(ui, Care::Power, scene.unit);
+            }
         }
         unwanted_ui(ui, scene, actions);
         part_title_ui(ui, said::WHAT_MATTERS);
