@@ -2,7 +2,7 @@
 //!
 //! Four kinds share a tray by its rows until the last of them is pricked out, so that a kind that is
 //! left alone still takes a whole tray: 38 and 28 kinds pricked out fill the house all the same.
-//! Waits for a later issue: which trays may go out under cover now and from when, by hardiness.
+//! Which trays may go out under cover, and from when, by hardiness: `ways_out`.
 
 use chrono::NaiveDate;
 use flatwright::outlook::Verdict;

@@ -1,7 +1,7 @@
 //! 200-cell sheets want 5 to 20 times the room two weeks later. A grower's report, restated.
 //!
-//! The racks are those of `lit_versus_footprint`; what may be changed: `ways_out`. Waits for a later issue: the
-//! earliest safe date of a move to the cold greenhouse.
+//! The racks are those of `lit_versus_footprint`; what may be changed, and from when plants are
+//! safe outside: `ways_out`.
 
 use flatwright::outlook::Verdict;
 use flatwright::season::{ContainerKind, RimShape, Shelf, ZoneKind};
