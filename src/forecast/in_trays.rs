@@ -6,6 +6,7 @@ use crate::season::{Library, OutRule, Role, Rule, Season, Sowing};
 use crate::trade;
 use crate::units::{DateSpan, shifted};
 
+use super::away::home_days;
 use super::clock;
 use super::dates::success;
 use super::holding::{Standing, holding};
@@ -56,13 +57,14 @@ pub fn fills(season: &Season, library: &Library, first: &Sowing, number: u16) ->
     let mut next = Some(first.clone());
     while let Some(sowing) = next.take().filter(|_| all.len() < usize::from(number)) {
         let Some((sown, leaves)) = inside(season, library, &sowing) else { break };
+        let to = home_days(season, leaves).1;
         let mut copy = sowing.renumbered(after(&sowing));
         for wanted in &mut copy.wanted {
-            wanted.date = shifted(wanted.date, (leaves - sown).num_days());
+            wanted.date = shifted(wanted.date, (to - sown).num_days());
             wanted.rule = OutRule::Day;
         }
         if let Some(step) = copy.steps.first_mut() {
-            step.start = Rule::On(leaves);
+            step.start = Rule::On(to);
         }
         next = Some(copy);
         all.push(Fill { sowing, sown, leaves });

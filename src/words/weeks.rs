@@ -40,14 +40,14 @@ pub fn who_fills(of: &Week) -> String {
 
 /// So many of a crop that week.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CropStands {
+pub struct CropStands<'a> {
     /// The family that gives it its fill.
-    pub family: String,
-    name: String,
+    pub family: &'a str,
+    name: &'a str,
     number: u32,
 }
 
-impl CropStands {
+impl CropStands<'_> {
     pub const fn number(&self) -> u32 {
         self.number
     }
@@ -63,10 +63,10 @@ const SHARED: &str = "shared trays";
 /// What was not sown.
 const NOT_SOWN: &str = "other plants";
 
-impl Words<'_> {
+impl<'a> Words<'a> {
     /// Whose they are that week, by crop, most first; together what is wanted.
-    pub fn who_fills(&self, of: &Week) -> Vec<CropStands> {
-        let mut crops: Vec<CropStands> = Vec::new();
+    pub fn who_fills(&self, of: &Week) -> Vec<CropStands<'a>> {
+        let mut crops: Vec<CropStands<'a>> = Vec::new();
         for stands in &of.who {
             let known = |id: &SowingId| {
                 let crop = self.season.crop(self.library, &self.season.sowing(*id)?.crop)?;
@@ -81,9 +81,7 @@ impl Words<'_> {
             };
             match crops.iter_mut().find(|crop| crop.name == name) {
                 Some(crop) => crop.number = crop.number.saturating_add(stands.number),
-                None => {
-                    crops.push(CropStands { family: family.to_owned(), name: name.to_owned(), number: stands.number });
-                }
+                None => crops.push(CropStands { family, name, number: stands.number }),
             }
         }
         crops.sort_by_key(|crop| std::cmp::Reverse(crop.number));

@@ -24,7 +24,7 @@ const MOST_SHELVES: u32 = 12;
 /// A place opens sooner, or shuts later, by no more days.
 const MOST_DAYS: i64 = 28;
 /// Crops stay out at night some days after their first day outside: the most that shipped ones take.
-const NIGHTS_AFTER: i64 = 7;
+const NIGHTS_AFTER: i64 = 5;
 
 pub(in crate::outlook) struct RoomMade<'a> {
     pub(in crate::outlook) season: &'a Season,

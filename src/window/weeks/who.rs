@@ -17,10 +17,10 @@ pub(super) const LEAST_PT: f32 = 1_000.0;
 const ROW_PT: f32 = 16.0;
 
 /// Of a week, by the name that a family has for drawing.
-fn by_family(scene: &Scene<'_>, week: &Week) -> BTreeMap<String, u32> {
-    let mut families: BTreeMap<String, u32> = BTreeMap::new();
+fn by_family<'a>(scene: &Scene<'a>, week: &Week) -> BTreeMap<&'a str, u32> {
+    let mut families: BTreeMap<&str, u32> = BTreeMap::new();
     for stands in scene.words().who_fills(week) {
-        *families.entry(stands.family.clone()).or_insert(0) += stands.number();
+        *families.entry(stands.family).or_insert(0) += stands.number();
     }
     families
 }
@@ -39,7 +39,7 @@ pub(super) fn families_ui(
     for (family, number) in by_family(scene, week) {
         let to = (from + number).min(held);
         if to > from {
-            let look = palette.family(&family);
+            let look = palette.family(family);
             let bar = Rect::from_x_y_ranges(columns, scale.y(to)..=scale.y(from));
             painter.rect(bar, CornerRadius::ZERO, look.fill, Stroke::new(0.6, look.ink), StrokeKind::Inside);
         }
@@ -62,7 +62,7 @@ pub(super) fn list_ui(ui: &Ui, painter: &Painter, palette: &Palette, at: Rect, s
     let shown = if crops.len() > rows { rows - 1 } else { rows };
     for stands in crops.iter().take(shown) {
         y += ROW_PT;
-        let look = palette.family(&stands.family);
+        let look = palette.family(stands.family);
         let swatch = Rect::from_min_size(pos2(at.left(), y + 3.0), vec2(9.0, 9.0));
         painter.rect(swatch, CornerRadius::same(1), look.fill, Stroke::new(1.0, look.ink), StrokeKind::Inside);
         line(y, &stands.text(), theme::small(), palette.ink);
