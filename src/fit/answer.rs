@@ -141,22 +141,26 @@ impl Bound {
         i64::try_from(self.items.len()).unwrap_or(i64::MAX).saturating_sub(self.held)
     }
 
-    /// The lowest is the one to tell: short of the most, the simplest, about the fewest items.
+    /// The lowest is the one to tell.
     pub(in crate::fit) fn order(&self) -> (i64, u8, usize) {
-        (-self.short(), self.rank(), self.items.len())
+        self.kind.order(self.short(), self.items.len())
     }
+}
 
-    fn rank(&self) -> u8 {
-        match self.kind {
-            BoundKind::NoRegion => 0,
-            BoundKind::PinClash => 1,
-            BoundKind::Count { .. } => 2,
-            BoundKind::Area => 3,
-            BoundKind::Load => 4,
-            BoundKind::Cover => 5,
-            BoundKind::Patterns => 6,
-            BoundKind::Tried => 7,
-        }
+impl BoundKind {
+    /// Of bounds about so many items: short of the most, the simplest, about the fewest.
+    pub(in crate::fit) fn order(self, short: i64, items: usize) -> (i64, u8, usize) {
+        let rank = match self {
+            Self::NoRegion => 0,
+            Self::PinClash => 1,
+            Self::Count { .. } => 2,
+            Self::Area => 3,
+            Self::Load => 4,
+            Self::Cover => 5,
+            Self::Patterns => 6,
+            Self::Tried => 7,
+        };
+        (-short, rank, items)
     }
 }
 

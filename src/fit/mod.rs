@@ -25,6 +25,7 @@ mod proof;
 mod random;
 #[cfg(test)]
 mod samples;
+mod scales;
 mod work;
 
 pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};

@@ -11,6 +11,7 @@
 use std::cmp::{Ordering, Reverse};
 
 use super::kinds::{Gauge, ItemKind, Kinds, WHOLE};
+use crate::fit::scales::{Pieces, fewest_shelves};
 use crate::fit::work::{Cancel, Cancelled};
 
 const MOST_STEPS: i64 = 8;
@@ -21,6 +22,8 @@ const MOST_LOOKS: usize = 4_000_000;
 const MOST_GAUGES: usize = 7;
 /// Kinds among which a set is sought that can't share bins.
 const MOST_APART: usize = 1_500;
+/// More kinds than this aren't asked about by scales.
+const MOST_SCALED: usize = 120;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum DualFeasible {
@@ -95,6 +98,17 @@ pub(super) fn bound(kinds: &Kinds, cancel: &Cancel) -> Result<(usize, Vec<Gauge>
         kinds.list.iter().enumerate().map(|kind| i64::try_from(parts(kind)).unwrap_or(WHOLE)).collect()
     });
     Ok((usize::try_from(bins).unwrap_or(0), gauges.collect()))
+}
+
+/// Another bound, that takes longer: by scales made for these very kinds, where they are not too many.
+pub(super) fn by_scales(kinds: &Kinds) -> usize {
+    if kinds.list.len() > MOST_SCALED {
+        return 0;
+    }
+    let pieces = kinds.list.iter().zip(&kinds.counts);
+    let pieces: Vec<Pieces> = pieces.map(|(kind, &number)| Pieces { w: kind.w, d: kind.d, number }).collect();
+    let fewest = fewest_shelves(kinds.width, kinds.depth, &pieces);
+    fewest.and_then(|fewest| usize::try_from(fewest).ok()).unwrap_or(0)
 }
 
 /// A function's value for both sides of every kind.
@@ -195,5 +209,13 @@ mod tests {
         check((10, 10), &[(10, 1); 11], 2);
         check((12, 5), &[(6, 5), (5, 6), (7, 5)], 2);
         check((7, 3), &[(7, 1), (4, 3)], 2);
+    }
+
+    #[test]
+    fn a_length_that_occurs_once_takes_more_than_its_share() {
+        // Two rows of six lie in a bin, and the long one takes the place of two.
+        let items = [vec![(278, 272); 11], vec![(500, 260)]].concat();
+        let kinds = Kinds::new(1829, 610, &items, &Cancel::default()).unwrap();
+        assert_eq!((bound(&kinds, &Cancel::default()).unwrap().0, by_scales(&kinds)), (1, 2));
     }
 }

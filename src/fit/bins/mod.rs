@@ -16,7 +16,7 @@ use crate::fit::problem::Rect;
 use crate::fit::random::Random;
 use crate::fit::work::{Cancel, Cancelled};
 use annealing::{Annealing, Load};
-use bound::bound;
+use bound::{bound, by_scales};
 use judge::Judge;
 use kinds::{Gauge, Kinds};
 use start::{Filled, ItemOrder, start};
@@ -83,7 +83,7 @@ pub fn pack_bins(
         return Err(BinsError::TooLarge { item, w, d, width, depth });
     }
     let mut kinds = Kinds::new(width, depth, items, cancel)?;
-    let (bound, gauges) = bound(&kinds, cancel)?;
+    let (mut bound, gauges) = bound(&kinds, cancel)?;
     kinds.weigh(&gauges);
     let mut best = start(&kinds, ItemOrder::Area, cancel)?;
     if budget > 0 && best.len() > bound {
@@ -92,6 +92,9 @@ pub fn pack_bins(
             if next.len() < best.len() {
                 best = next;
             }
+        }
+        if best.len() > bound {
+            bound = bound.max(by_scales(&kinds));
         }
         if items.len() <= MOST_IN_A_BIN * best.len() {
             best = with_fewer(&kinds, gauges, best, bound, budget, cancel)?;

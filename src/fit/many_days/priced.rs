@@ -42,6 +42,6 @@ pub(super) fn too_many(
     let on_day = OnDay::of(&problem, 0);
     let cancel = Cancel::default();
     let market = Market::new(&problem, &on_day.alike, &mut found.0, &cancel);
-    let bound = market.and_then(|market| market.prove(0, &cancel).0);
+    let bound = market.and_then(|market| market.prove(0, |_, _| false, &cancel).0);
     bound.into_iter().flat_map(|bound| bound.items).filter_map(|item| kind_of.get(item).copied()).collect()
 }

@@ -2,7 +2,7 @@
 //!
 //! What is new is put beside those that stand, or, in a [`nook`](super::nook) of a few shelves, in their place where they
 //! find another. Days on which the same items want a spot as before keep what is known of them. A day that changed is
-//! proven anew, unless nothing can be: all its items are found to stand by themselves, or it was open and has less on it.
+//! proven anew, unless nothing can be: it was open and has less on it.
 //! Of a few items, a day that was settled is settled again, or the answer is none: then all is to be solved anew.
 
 use std::collections::BTreeSet;
@@ -25,8 +25,6 @@ const MOST_ROOM: u64 = 32;
 const ROOM: u64 = 20;
 /// Room is made for no more at a time.
 const MOST_WAITING: usize = 48;
-/// Work on a packing of one day by itself.
-const ALONE: u64 = 60_000;
 /// A season that was settled is solved anew before a day of it is left open, if there are no more items than this.
 const MOST_ANEW: usize = 400;
 
@@ -69,8 +67,8 @@ pub(super) fn solve_edited(
     let mut known = Vec::new();
     for (day, waiting) in days.iter().zip(edit.waiting(&layout)) {
         cancel.check()?;
-        let found = edit.verdict(day, (&layout, waiting), &mut lattices, cancel)?;
-        let Some(found) = found.filter(|found| !to_settle || found.verdict != Verdict::Unsettled) else {
+        let Some(found) = edit.verdict(day, waiting).filter(|found| !to_settle || found.verdict != Verdict::Unsettled)
+        else {
             return Ok(None);
         };
         known.push(found);
@@ -166,7 +164,7 @@ impl Edit<'_> {
             waiting.retain(|&stay| stays.is_new(stay) || stays.spot(stay).is_some());
         }
         waiting.truncate(MOST_WAITING);
-        let nook = Nook::of(stays.standing(&spots), &waiting, days, false);
+        let nook = Nook::of(stays.standing(&spots), &waiting, days);
         let wait = self.waiting(&layout);
         let may_wait = |day: i32, in_nook: usize| {
             let at = self.days.partition_point(|known| known.days.until <= day);
@@ -196,49 +194,17 @@ impl Edit<'_> {
     }
 
     /// What is known of a run of days now that so many wait; `None` if less than before.
-    fn verdict(
-        &mut self,
-        known: &Known<'_>,
-        (layout, waiting): (&Layout, usize),
-        lattices: &mut Lattices,
-        cancel: &Cancel,
-    ) -> Result<Option<DayVerdict>, Cancelled> {
+    fn verdict(&mut self, known: &Known<'_>, waiting: usize) -> Option<DayVerdict> {
         let (stays, days) = (self.stays, known.days);
         let most = i64::try_from(waiting).unwrap_or(i64::MAX);
         if let Some(was) = known.was.filter(|_| !known.changed && waiting > 0) {
             let kept = DayVerdict { days, short_most: was.short_most.min(most), ..was.clone() };
-            return Ok((was.verdict != Verdict::Fits).then(|| stays.before_now(kept)));
+            return (was.verdict != Verdict::Fits).then(|| stays.before_now(kept));
         }
         if waiting > 0 && known.was_open() && self.changed.only_less(days.from) {
-            return Ok(Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most }));
+            return Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most });
         }
-        if waiting > 0 && self.all_can_stand(days.from, layout, lattices, cancel)? {
-            return Ok(Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most }));
-        }
-        Ok(Some(stays.now(verdict_of(&stays.problem, days, waiting, self.prover))))
-    }
-
-    /// Whether a packing of a day is found by itself, so that nothing can be proven of it.
-    fn all_can_stand(
-        &mut self,
-        day: i32,
-        layout: &Layout,
-        lattices: &mut Lattices,
-        cancel: &Cancel,
-    ) -> Result<bool, Cancelled> {
-        let stays = self.stays;
-        if self.prover.day(&stays.problem, day).bound.is_some() {
-            return Ok(false);
-        }
-        let spots: Vec<Option<Spot>> = (0..stays.of.len()).map(|stay| layout.spot_on(stay, day)).collect();
-        let wants = |stay: &usize| stays.problem.items.get(*stay).is_some_and(|item| item.days().contains(day));
-        let waiting: Vec<usize> =
-            (0..spots.len()).filter(|stay| spots.get(*stay) == Some(&None)).filter(wants).collect();
-        if waiting.len() > MOST_WAITING {
-            return Ok(false);
-        }
-        let nook = Nook::of(stays.standing(&spots), &waiting, Days::new(day, day.saturating_add(1)), true);
-        nook.all_stand(lattices, ALONE, cancel)
+        Some(stays.now(verdict_of(&stays.problem, days, waiting, self.prover)))
     }
 
     fn waiting(&self, layout: &Layout) -> Vec<usize> {

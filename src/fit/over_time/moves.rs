@@ -26,6 +26,9 @@ const ARRIVES: u64 = 1 << 30;
 /// About what a pass from nothing takes for each job.
 const PASS: u64 = 10_000;
 
+/// One of so many parts of what is left goes to those still to come, where a day was packed anew.
+const LATER: u64 = 32;
+
 pub(super) struct Walk<'a> {
     pub(super) problem: &'a Problem,
     /// None where nothing is to be proven.
@@ -229,7 +232,7 @@ impl<'a> Walk<'a> {
     }
 
     /// Takes over spots for those present; whoever is still to come keeps its own where it is still
-    /// free, or gets another.
+    /// free, or gets another, if that is soon found.
     fn rearrange(&mut self, day: i32, jobs: &Jobs, here: &Jobs, found: &[Option<Spot>]) {
         let places: BTreeMap<usize, Spot> =
             here.list.iter().zip(found).filter_map(|(job, &spot)| Some((job.item, spot?))).collect();
@@ -240,6 +243,7 @@ impl<'a> Walk<'a> {
             }
         }
         self.undo_needless(day, jobs, &mut board);
+        let most = board.work + self.budget / LATER;
         for keep in [true, false] {
             for (number, job) in jobs.list.iter().enumerate() {
                 if board.spot(number).is_some() || job.days().from <= day {
@@ -247,14 +251,17 @@ impl<'a> Walk<'a> {
                 }
                 let spot = if keep {
                     self.spot_of(job.item).filter(|&spot| board.admits(number, spot))
-                } else {
+                } else if board.work < most {
                     board.find(number, Rule::Lattice, Prefer::Scarce)
+                } else {
+                    None
                 };
                 if let Some(spot) = spot {
                     board.place(number, spot);
                 }
             }
         }
+        self.budget = self.budget.saturating_sub(board.work);
         self.accept(day, jobs, board.spots());
     }
 

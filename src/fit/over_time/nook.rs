@@ -8,7 +8,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::moves::{STANDS, Walk};
 use crate::fit::answer::Layout;
-use crate::fit::check::check;
 use crate::fit::place::ejection::{STIRRED, eject};
 use crate::fit::place::jobs::{Job, Jobs, Lattices};
 use crate::fit::place::placement::Attempt;
@@ -88,8 +87,8 @@ impl Standing<'_> {
 }
 
 impl Nook {
-    /// The freest shelves on some days for those that wait; with `only`, as it is on those days alone.
-    pub(super) fn of(standing: Standing<'_>, waiting: &[usize], days: Days, only: bool) -> Self {
+    /// The freest shelves on some days for those that wait.
+    pub(super) fn of(standing: Standing<'_>, waiting: &[usize], days: Days) -> Self {
         let mut shelves = standing.freest(waiting, days);
         let pinned = |&number: &usize| standing.problem.items.get(number).and_then(|item| item.pinned);
         shelves.extend(waiting.iter().filter_map(pinned).map(|spot| spot.shelf));
@@ -107,7 +106,7 @@ impl Nook {
         for (number, item) in standing.problem.items.iter().enumerate() {
             let spot = standing.spots.get(number).copied().flatten();
             let here = spot.and_then(|spot| nook.in_nook(spot));
-            if (only && !item.days().overlaps(days)) || (here.is_none() && !waiting.contains(&number)) {
+            if here.is_none() && !waiting.contains(&number) {
                 continue;
             }
             let own = || {
@@ -115,9 +114,8 @@ impl Nook {
                 item.regions.iter().filter_map(here).collect()
             };
             let regions = RegionSet::clone(grounds.entry(item.regions.as_ptr()).or_insert_with(own));
-            let phases = if only { within(item, days).phases } else { item.phases.clone() };
             let pinned = item.pinned.and_then(|spot| nook.in_nook(spot));
-            nook.problem.items.push(Item { phases, regions, pinned, wish: None });
+            nook.problem.items.push(Item { phases: item.phases.clone(), regions, pinned, wish: None });
             nook.of.push(number);
             nook.spots.push(here);
             nook.goes_on.push(standing.goes_on.get(number) == Some(&true));
@@ -145,18 +143,6 @@ impl Nook {
 
     fn start(&self, jobs: &Jobs) -> Vec<Option<Spot>> {
         jobs.list.iter().map(|job| self.spots.get(job.item).copied().flatten()).collect()
-    }
-
-    /// Whether all of them are known to stand together, moved about as it takes.
-    pub(super) fn all_stand(&self, lattices: &mut Lattices, budget: u64, cancel: &Cancel) -> Result<bool, Cancelled> {
-        let jobs = self.jobs(lattices);
-        if jobs.list.len() < self.of.len() {
-            return Ok(false);
-        }
-        let attempt = Attempt { jobs: &jobs, shelves: &self.problem.shelves, enough: 0, budget, cancel };
-        let found = eject(attempt, &self.start(&jobs), STIRRED)?;
-        let layout = self.layout(&jobs, &found.spots);
-        Ok(jobs.left_out(&found.spots) == 0 && check(&self.problem, &layout).is_ok())
     }
 
     /// Spots for more of them: first without a move, then with some on days on which more wait than may. Also the work

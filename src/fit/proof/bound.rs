@@ -15,6 +15,21 @@ pub(in crate::fit) struct DayProof {
 pub(in crate::fit) struct Strongest(pub(in crate::fit) Option<Bound>);
 
 impl Strongest {
+    /// A bound about so many items, which are asked for if it is the one to keep.
+    pub(super) fn offer_about(
+        &mut self,
+        kind: BoundKind,
+        short: i64,
+        number: usize,
+        items: impl FnOnce() -> Vec<usize>,
+    ) {
+        let old = self.0.as_ref().map(Bound::order);
+        if short > 0 && old.is_none_or(|old| kind.order(short, number) < old) {
+            let held = i64::try_from(number).unwrap_or(i64::MAX) - short;
+            self.0 = Some(Bound { kind, items: items(), held });
+        }
+    }
+
     pub(in crate::fit) fn offer(&mut self, kind: BoundKind, items: Vec<usize>, held: i64) {
         let bound = Bound { kind, items, held };
         if bound.short() <= 0 {

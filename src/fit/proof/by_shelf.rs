@@ -5,10 +5,9 @@
 //! So what is left of each kind after a shelf says all that matters, and every way to fill every
 //! shelf is tried: dynamic programming, cut short by prices.
 
-use std::collections::BTreeSet;
-
 use super::patterns::PatternKind;
 use super::prices::{MOST_KINDS, Market, ONE};
+use super::seen::Seen;
 use crate::fit::work::Cancel;
 
 /// Of more states than this after a shelf, only the most hopeful are followed; if that does not
@@ -85,6 +84,7 @@ fn follow(
         units,
         now: vec![State { key: 0, left: [0; MOST_KINDS] }],
         steps: Vec::new(),
+        seen: Seen::default(),
         all: true,
     };
     for at in 0..row.len() {
@@ -132,6 +132,8 @@ struct DynamicProgram<'a> {
     units: [u128; MOST_KINDS],
     now: Vec<State>,
     steps: Vec<Vec<Step>>,
+    /// Keys of the states that are next.
+    seen: Seen,
     /// No state was dropped that had hope.
     all: bool,
 }
@@ -160,7 +162,7 @@ impl DynamicProgram<'_> {
         let patterns: Vec<Taken<'_>> =
             group.patterns.iter().map(|numbers| self.taken(&hope, &by_kind, numbers)).collect();
         let most = self.out * ONE;
-        let mut seen: BTreeSet<u128> = BTreeSet::new();
+        self.seen.clear();
         let mut next: Vec<(State, Step)> = Vec::new();
         for (before, state) in self.now.iter().enumerate() {
             if cancel.is_cancelled() {
@@ -188,7 +190,7 @@ impl DynamicProgram<'_> {
                     }
                     key -= gone;
                 }
-                if seen.insert(key) {
+                if self.seen.insert([(key >> 64) as u64, key as u64]) {
                     let mut left = state.left;
                     for (kind, number) in numbers() {
                         left[kind] = left[kind].saturating_sub(number);
@@ -253,7 +255,7 @@ impl DynamicProgram<'_> {
 }
 
 /// The groups, those with the fewest classes first, if each one's classes are among the next one's.
-fn in_a_row(market: &Market) -> Option<Vec<usize>> {
+pub(super) fn in_a_row(market: &Market) -> Option<Vec<usize>> {
     let mut sets: Vec<(Vec<usize>, usize)> = Vec::new();
     for (number, group) in market.groups.iter().enumerate() {
         let mut classes: Vec<usize> = group.classes.iter().flatten().copied().collect();
@@ -313,6 +315,7 @@ impl Hope {
 mod tests {
     use super::*;
     use crate::fit::problem::{Problem, RegionSet};
+    use crate::fit::proof::by_price::fill;
     use crate::fit::proof::on_day::OnDay;
     use crate::fit::proof::patterns::PatternBook;
     use crate::fit::samples::{shelves, tray, whole};
@@ -340,6 +343,20 @@ mod tests {
         assert_eq!(outcome(&low_and_high(5, 4), 0, 10_000), ByShelfOutcome::Never);
         assert!(matches!(outcome(&low_and_high(5, 4), 1, 10_000), ByShelfOutcome::Fits(_)));
         assert_eq!(outcome(&low_and_high(1, 5), 0, 10_000), ByShelfOutcome::Never);
+    }
+
+    #[test]
+    fn shelves_filled_at_once_leave_out_no_fewer_than_must_be() {
+        for (short, tall, least) in [(5, 3, 0), (5, 4, 1), (1, 5, 1), (8, 0, 0), (9, 2, 3)] {
+            let problem = low_and_high(short, tall);
+            let on_day = OnDay::of(&problem, 0);
+            let (mut book, cancel) = (PatternBook::default(), Cancel::default());
+            let market = Market::new(&problem, &on_day.alike, &mut book, &cancel).expect("few patterns");
+            let row = in_a_row(&market).expect("in a row");
+            let (out, patterns) = fill(&market, &vec![ONE; market.classes.len()], &row);
+            assert_eq!(out, least, "{short} and {tall}");
+            assert!(patterns.iter().zip(&market.groups).all(|(of, group)| of.len() == group.shelves.len()));
+        }
     }
 
     #[test]

@@ -93,8 +93,7 @@ impl Counts {
         }
         let kind = if room < by_size { BoundKind::Load } else { BoundKind::Count { w: a, d: b } };
         let sizes = covering.iter().map(|&(copies, alike)| (i128::from(copies), alike));
-        let (items, stand) = fewest(&sizes.collect::<Vec<_>>(), i128::from(room));
-        best.offer(kind, items, stand);
+        offer_fewest(kind, sizes.collect(), i128::from(room), best);
     }
 
     /// Bases that stand in for the item: a packing of them lies within it.
@@ -175,8 +174,7 @@ fn sum_bounds(held: &[&Alike], plots: &[(Plot, i64)], best: &mut Strongest) {
         let sizes: Vec<(i128, &Alike)> = held.iter().map(|&alike| (of(alike).max(0), alike)).collect();
         let all = sizes.iter().map(|(size, alike)| size.saturating_mul(i128::from(alike.number())));
         if all.fold(0, i128::saturating_add) > room {
-            let (items, stand) = fewest(&sizes, room);
-            best.offer(kind, items, stand);
+            offer_fewest(kind, sizes, room, best);
         }
     };
     offer(BoundKind::Area, &Alike::area, ground);
@@ -188,36 +186,50 @@ fn sum_bounds(held: &[&Alike], plots: &[(Plot, i64)], best: &mut Strongest) {
     }
 }
 
-/// The fewest of the items that prove as great a shortage of room as all of them, and how many of
-/// them can stand.
-fn fewest(sizes: &[(i128, &Alike)], room: i128) -> (Vec<usize>, i64) {
-    let each = |&(size, alike): &(i128, &Alike)| alike.items.iter().map(move |&item| (size, item)).collect::<Vec<_>>();
-    let mut sizes: Vec<(i128, usize)> = sizes.iter().flat_map(each).collect();
+/// Offers the fewest of the items that prove as great a shortage of room as all of them.
+fn offer_fewest(kind: BoundKind, mut sizes: Vec<(i128, &Alike)>, room: i128, best: &mut Strongest) {
+    sizes.sort_by_key(|(size, _)| *size);
+    let number = |of: &[(i128, &Alike)]| of.iter().map(|(_, alike)| alike.items.len()).sum::<usize>();
+    let by_size: Vec<&[(i128, &Alike)]> = sizes.chunk_by(|a, b| a.0 == b.0).collect();
+    let fits = |size: i128, left: i128| {
+        left.max(0).checked_div(size).map_or(usize::MAX, |n| n.try_into().unwrap_or(usize::MAX))
+    };
     // As many as possible stand if it is the smallest ones; the largest prove the most.
-    sizes.sort_unstable();
-    let mut left = room;
-    let stand = sizes
-        .iter()
-        .take_while(|(size, _)| {
-            left -= size;
-            left >= 0
-        })
-        .count();
-    let short = sizes.len() - stand;
-    let (mut sum, mut number) = (0_i128, 0);
-    for (size, _) in sizes.iter().rev() {
-        number += 1;
-        // Without the largest `short - 1`, the others must still be too many.
-        if number >= short {
-            sum = sum.saturating_add(*size);
-        }
-        if sum > room {
+    let (mut left, mut short) = (room, number(&sizes));
+    for of in &by_size {
+        let (size, all) = (of[0].0, number(of));
+        let stand = fits(size, left).min(all);
+        short -= stand;
+        left -= size * (stand as i128);
+        if stand < all {
             break;
         }
     }
-    let mut items: Vec<usize> = sizes.iter().rev().take(number).map(|(_, item)| *item).collect();
-    items.sort_unstable();
-    (items, i64::try_from(number - short).unwrap_or(i64::MAX))
+    // Without the largest `short - 1`, the others must still be too many.
+    let (mut left, mut without, mut needed) = (room, short.saturating_sub(1), 0);
+    for of in by_size.iter().rev() {
+        let (size, all) = (of[0].0, number(of));
+        let gone = without.min(all);
+        without -= gone;
+        let stand = fits(size, left).min(all - gone);
+        left -= size * (stand as i128);
+        needed += gone + stand;
+        if gone + stand < all {
+            needed += 1;
+            break;
+        }
+    }
+    let items = || {
+        let mut items: Vec<usize> = Vec::with_capacity(needed);
+        for of in by_size.iter().rev() {
+            let mut of: Vec<usize> = of.iter().flat_map(|(_, alike)| &alike.items).copied().collect();
+            of.sort_unstable();
+            items.extend(of.iter().rev().take(needed - items.len()));
+        }
+        items.sort_unstable();
+        items
+    };
+    best.offer_about(kind, i64::try_from(short).unwrap_or(i64::MAX), needed, items);
 }
 
 /// Evenly spaced ones of too many, first and last among them.

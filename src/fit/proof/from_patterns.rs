@@ -1,6 +1,6 @@
 //! Spots for a day from a pattern for each of its shelves, with few changes to what stands there.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::patterns::{PatternBook, PatternKind};
 use super::prices::{Group, Market, ShelfGround};
@@ -33,33 +33,22 @@ pub(in crate::fit) fn spots(
     let tight = all > market.groups.iter().zip(patterns).flat_map(|(group, f)| f.iter().map(|&f| room(group, f))).sum();
     let mut row: Vec<(&Group, &Vec<usize>)> = market.groups.iter().zip(patterns).collect();
     row.sort_by_key(|(group, _)| group.classes.iter().flatten().count());
-    let mut waiting: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); kinds.len()];
+    let mut waiting: Vec<Waiting> = kinds.iter().map(|_| Waiting::default()).collect();
     let mut joined = vec![false; market.classes.len()];
     let mut found = Vec::new();
     for (group, patterns) in row {
         for &class in group.classes.iter().flatten() {
             if !std::mem::replace(&mut joined[class], true) {
-                waiting[market.kind_of(class, &kinds)].extend(&market.classes[class].items);
+                let of_kind = &mut waiting[market.kind_of(class, &kinds)];
+                market.classes[class].items.iter().for_each(|&item| of_kind.join(item, now));
             }
         }
         let here: Vec<usize> = group.classes.iter().map(|classes| market.kind_of(classes[0], &kinds)).collect();
-        for (ground, pattern) in matched(group, patterns, &here, &waiting, now) {
+        for (ground, pattern) in matched(group, patterns, &here, &waiting) {
             let shelf = ground.region.shelf;
             let mut chosen: Vec<(PatternKind, Vec<usize>)> = Vec::new();
             for (&kind, &most) in here.iter().zip(group.patterns.get(pattern)?) {
-                let mut items: Vec<usize> = waiting[kind].iter().copied().collect();
-                items.sort_by_key(|&item| match (now.spot)(item) {
-                    Some(spot) if spot.shelf == shelf => 0,
-                    // Whoever stands must not lose its spot to somebody new.
-                    Some(_) if tight => 1,
-                    None => 2,
-                    Some(_) => 3,
-                });
-                items.truncate(usize::from(most));
-                for item in &items {
-                    waiting[kind].remove(item);
-                }
-                chosen.push((kinds[kind], items));
+                chosen.push((kinds[kind], waiting[kind].take(shelf, usize::from(most), tight)));
             }
             let rects = book.laid_out(group.room, &group.kinds, &group.patterns[pattern]).map(|r| on(ground, r));
             lay_out(ground, chosen, rects, now, &mut found)?;
@@ -68,33 +57,80 @@ pub(in crate::fit) fn spots(
     Some(found)
 }
 
+/// Items of one kind that have no shelf yet.
+#[derive(Default)]
+struct Waiting {
+    /// By the shelves on which they stand now.
+    on: BTreeMap<usize, BTreeSet<usize>>,
+    standing: BTreeMap<usize, usize>,
+    new: BTreeSet<usize>,
+}
+
+impl Waiting {
+    fn join(&mut self, item: usize, now: &StandingNow<'_>) {
+        if let Some(spot) = (now.spot)(item) {
+            self.on.entry(spot.shelf).or_default().insert(item);
+            self.standing.insert(item, spot.shelf);
+        } else {
+            self.new.insert(item);
+        }
+    }
+
+    fn on(&self, shelf: usize) -> usize {
+        self.on.get(&shelf).map_or(0, BTreeSet::len)
+    }
+
+    /// Takes up to so many for a shelf: whoever stands there, then, where not all find room, whoever stands, as that one
+    /// must not lose its spot to somebody new; else those that are new.
+    fn take(&mut self, shelf: usize, most: usize, tight: bool) -> Vec<usize> {
+        let mut items: Vec<usize> = self.on.get(&shelf).into_iter().flatten().copied().take(most).collect();
+        self.forget(&items);
+        for new in if tight { [false, true] } else { [true, false] } {
+            let left = most - items.len();
+            let here = |item: &usize| self.standing.get(item) == Some(&shelf);
+            let next: Vec<usize> = if new {
+                self.new.iter().copied().take(left).collect()
+            } else {
+                self.standing.keys().copied().filter(|item| !here(item)).take(left).collect()
+            };
+            self.forget(&next);
+            items.extend(next);
+        }
+        items
+    }
+
+    fn forget(&mut self, items: &[usize]) {
+        for item in items {
+            self.new.remove(item);
+            if let Some(shelf) = self.standing.remove(item)
+                && let Some(on) = self.on.get_mut(&shelf)
+            {
+                on.remove(item);
+            }
+        }
+    }
+}
+
 /// Patterns for the group's shelves, each where it keeps the most of what stands there.
-fn matched(
-    group: &Group,
-    patterns: &[usize],
-    here: &[usize],
-    waiting: &[BTreeSet<usize>],
-    now: &StandingNow<'_>,
-) -> Vec<(ShelfGround, usize)> {
+fn matched(group: &Group, patterns: &[usize], here: &[usize], waiting: &[Waiting]) -> Vec<(ShelfGround, usize)> {
     let stays = |ground: &ShelfGround, pattern: usize| -> usize {
         let kinds = here.iter().zip(&group.patterns[pattern]);
-        kinds
-            .map(|(&kind, &most)| {
-                let on = |&&item: &&usize| (now.spot)(item).is_some_and(|spot| spot.shelf == ground.region.shelf);
-                waiting[kind].iter().filter(on).count().min(usize::from(most))
-            })
-            .sum()
+        kinds.map(|(&kind, &most)| waiting[kind].on(ground.region.shelf).min(usize::from(most))).sum()
     };
+    let mut free: BTreeMap<usize, usize> = BTreeMap::new();
+    for &pattern in patterns {
+        *free.entry(pattern).or_default() += 1;
+    }
     let mut pairs: Vec<(usize, usize, usize)> = Vec::new();
     for (shelf, ground) in group.shelves.iter().enumerate() {
-        pairs.extend(patterns.iter().enumerate().map(|(at, &pattern)| (stays(ground, pattern), shelf, at)));
+        pairs.extend(free.keys().map(|&pattern| (stays(ground, pattern), shelf, pattern)));
     }
-    pairs.sort_by_key(|&(stays, shelf, at)| (usize::MAX - stays, shelf, at));
-    let mut free: Vec<Option<usize>> = patterns.iter().copied().map(Some).collect();
+    pairs.sort_by_key(|&(stays, shelf, pattern)| (usize::MAX - stays, shelf, pattern));
     let mut given = vec![None; group.shelves.len()];
-    for (_, shelf, at) in pairs {
-        if given[shelf].is_none() {
-            given[shelf] = free[at].take();
+    for (_, shelf, pattern) in pairs {
+        if let Some(number) = free.get_mut(&pattern).filter(|number| **number > 0 && given[shelf].is_none()) {
+            *number -= 1;
+            given[shelf] = Some(pattern);
         }
     }
     group.shelves.iter().zip(given).filter_map(|(&ground, pattern)| Some((ground, pattern?))).collect()

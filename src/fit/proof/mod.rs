@@ -5,6 +5,7 @@
 //! learned. `from_patterns` turns a proof that no more need be left out into spots.
 
 mod bound;
+mod by_price;
 mod by_shelf;
 pub(super) mod counts;
 pub(super) mod from_patterns;
@@ -14,6 +15,7 @@ pub(super) mod on_day;
 pub(super) mod patterns;
 pub(super) mod prices;
 pub(super) mod prover;
+mod seen;
 mod small_sets;
 #[cfg(test)]
 mod tests;

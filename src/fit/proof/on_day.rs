@@ -43,10 +43,16 @@ pub(in crate::fit) struct OnDay {
 
 impl OnDay {
     pub(in crate::fit) fn of(problem: &Problem, day: i32) -> Self {
+        Self::among(problem, day, 0..problem.items.len())
+    }
+
+    /// Of some of the items, in order.
+    pub(super) fn among(problem: &Problem, day: i32, numbers: impl Iterator<Item = usize>) -> Self {
         let mut on_day = Self::default();
         // By the set's address, which only saves comparing them: who fits where, or nowhere.
         let mut known: BTreeMap<(*const Region, [i64; 3]), Option<usize>> = BTreeMap::new();
-        for (number, item) in problem.items.iter().enumerate() {
+        for number in numbers {
+            let Some(item) = problem.items.get(number) else { continue };
             let Some(phase) = item.phase_on(day) else { continue };
             if let Some(spot) = item.pinned {
                 let rect = spot.rect(phase);

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::ops::Deref;
 use std::sync::Arc;
 
-use super::small_sets::{SizeCount, SmallSet, small_set};
+use super::small_sets::{RowBook, SizeCount, SmallSet, small_set};
 use crate::fit::place::jobs::FAR;
 use crate::fit::problem::Rect;
 use crate::fit::work::Cancel;
@@ -146,8 +146,17 @@ impl PatternBook {
             return None;
         }
         let effort = WHOLE_EFFORT;
-        let mut list =
-            List { cancel, room, kinds, book: self, found: Vec::new(), given: BTreeMap::new(), tried: 0, effort };
+        let mut list = List {
+            cancel,
+            room,
+            kinds,
+            book: self,
+            rows: RowBook::default(),
+            found: Vec::new(),
+            given: BTreeMap::new(),
+            tried: 0,
+            effort,
+        };
         list.extend(0, &mut vec![0; kinds.len()])?;
         let found = list.found;
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
@@ -170,6 +179,7 @@ struct List<'a> {
     room: Room,
     kinds: &'a [PatternKind],
     book: &'a mut PatternBook,
+    rows: RowBook,
     found: Vec<Vec<u8>>,
     /// What was asked before, and the steps that it was given.
     given: BTreeMap<SetKey, u64>,
@@ -234,7 +244,7 @@ impl List<'_> {
     /// Whether it may stand, and the steps that took.
     fn try_set(&mut self, key: &SetKey, given: u64) -> (bool, u64) {
         let mut left = given;
-        let set = small_set(key.0, key.1, &key.2, &mut left);
+        let set = small_set((key.0, key.1), &key.2, &mut self.rows, &mut left);
         let (possible, used) = (set != SmallSet::Never, given - left);
         if set != SmallSet::Open || given == EFFORT {
             self.book.small_sets.insert(key.clone(), (set, used));
@@ -286,6 +296,7 @@ mod tests {
             room: SHELF,
             kinds: &[CRATE],
             book: &mut book,
+            rows: RowBook::default(),
             found: Vec::new(),
             given: BTreeMap::new(),
             tried: 0,

@@ -18,6 +18,8 @@ use crate::fit::work::Cancel;
 /// Whole numbers of this make a price of 1.
 pub(in crate::fit) const ONE: i64 = 1 << 16;
 const MOST_STEPS: usize = 600;
+/// Steps from one time that it is asked whether more is worth while to the next.
+const ASKED: usize = 20;
 /// More classes than this, or more kinds, are for coarser bounds.
 const MOST_CLASSES: usize = 120;
 pub(in crate::fit) const MOST_KINDS: usize = 10;
@@ -160,8 +162,14 @@ impl Market {
     }
 
     /// The strongest bound found that proves more than `short` items to be left out, if any; and the
-    /// last prices that were tried.
-    pub(in crate::fit) fn prove(&self, short: i64, cancel: &Cancel) -> (Option<Bound>, Vec<i64>) {
+    /// last prices that were tried. Asked with prices now and then, `settled` says whether it is known how to leave out
+    /// no more than so many: then no prices prove more.
+    pub(in crate::fit) fn prove(
+        &self,
+        short: i64,
+        mut settled: impl FnMut(&[i64], i64) -> bool,
+        cancel: &Cancel,
+    ) -> (Option<Bound>, Vec<i64>) {
         let mut prices: Vec<f64> = vec![1.0; self.classes.len()];
         let mut best: Option<(i64, Vec<i64>)> = None;
         let mut short = short;
@@ -172,7 +180,10 @@ impl Market {
             let held = worth.bound.div_euclid(ONE);
             if self.wanted() - held > short {
                 short = self.wanted() - held;
-                best = Some((short, whole));
+                best = Some((short, whole.clone()));
+            }
+            if step % ASKED == ASKED - 1 && settled(&whole, short) {
+                break;
             }
             let goal = (self.wanted() - short) as f64 - 0.25;
             let slope: Vec<f64> = (worth.used.iter().zip(&prices).zip(&numbers))

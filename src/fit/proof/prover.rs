@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::bound::{DayProof, Strongest};
-use super::by_shelf::{ByShelfOutcome, leave_out};
+use super::by_price::fill;
+use super::by_shelf::{ByShelfOutcome, in_a_row, leave_out};
 use super::counts::Counts;
 use super::from_patterns::{StandingNow, spots};
 use super::on_day::OnDay;
@@ -12,7 +13,7 @@ use super::prices::Market;
 use crate::fit::answer::{Bound, BoundKind, Layout};
 use crate::fit::check::check;
 use crate::fit::place::exhaust::can_never_stand;
-use crate::fit::problem::{Item, Problem, Spot};
+use crate::fit::problem::{Days, Item, Problem, Spot};
 use crate::fit::work::Cancel;
 
 /// Patterns tried on one day, whatever was tried on others: what is proven of a day hangs on that day alone.
@@ -54,6 +55,8 @@ impl Learned {
 pub(in crate::fit) struct Prover {
     cancel: Cancel,
     learned: Learned,
+    /// Of all items.
+    spans: Vec<Days>,
     days: BTreeMap<i32, DayProof>,
     /// As `days`, by prices too.
     priced: BTreeMap<i32, Priced>,
@@ -72,11 +75,12 @@ impl Prover {
     }
 
     pub(in crate::fit) fn knowing(learned: Learned, cancel: &Cancel) -> Self {
-        Self { cancel: cancel.clone(), learned, days: BTreeMap::new(), priced: BTreeMap::new() }
+        Self { cancel: cancel.clone(), learned, spans: Vec::new(), days: BTreeMap::new(), priced: BTreeMap::new() }
     }
 
     /// Begins with another problem.
     pub(in crate::fit) fn forget_days(&mut self) {
+        self.spans.clear();
         self.days.clear();
         self.priced.clear();
     }
@@ -89,9 +93,22 @@ impl Prover {
         if let Some(known) = self.days.get(&day) {
             return known.clone();
         }
-        let proof = self.learned.counts.prove(problem, &OnDay::of(problem, day), &self.cancel);
+        let on_day = self.on_day(problem, day);
+        let proof = self.learned.counts.prove(problem, &on_day, &self.cancel);
         self.days.insert(day, proof.clone());
         proof
+    }
+
+    fn on_day(&mut self, problem: &Problem, day: i32) -> OnDay {
+        OnDay::among(problem, day, self.there(problem, day))
+    }
+
+    /// Who wants a spot on a day, in order.
+    fn there(&mut self, problem: &Problem, day: i32) -> impl Iterator<Item = usize> {
+        if self.spans.len() != problem.items.len() {
+            self.spans = problem.items.iter().map(Item::days).collect();
+        }
+        self.spans.iter().enumerate().filter(move |(_, days)| days.contains(day)).map(|(number, _)| number)
     }
 
     /// As [`Prover::day`], and by prices, which takes longer.
@@ -107,7 +124,7 @@ impl Prover {
 
     fn price(&mut self, problem: &Problem, day: i32) -> Priced {
         let mut proof = self.day(problem, day);
-        let on_day = OnDay::of(problem, day);
+        let on_day = self.on_day(problem, day);
         let apart = on_day.apart();
         let Some(market) = Market::new(problem, &on_day.alike, &mut self.learned.book, &self.cancel) else {
             if proof.bound.is_none() {
@@ -115,7 +132,14 @@ impl Prover {
             }
             return Priced { proof, chosen: None };
         };
-        let (bound, prices) = market.prove(proof.short - apart, &self.cancel);
+        let row = in_a_row(&market);
+        let mut filled = None;
+        let settled = |prices: &[i64], short: i64| {
+            let found = row.as_ref().map(|row| fill(&market, prices, row)).filter(|(out, _)| *out <= short);
+            filled = found.map(|(_, patterns)| patterns);
+            filled.is_some()
+        };
+        let (bound, prices) = market.prove(proof.short - apart, settled, &self.cancel);
         let mut best = Strongest(proof.bound.take());
         if let Some(bound) = bound {
             proof.short = bound.short() + apart;
@@ -123,7 +147,9 @@ impl Prover {
         }
         let mut effort = DAY_EFFORT;
         let outcome = loop {
-            let outcome = leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
+            let filled = filled.take().map(ByShelfOutcome::Fits);
+            let by_shelf = || leave_out(&market, &prices, proof.short - apart, &mut effort, &self.cancel);
+            let outcome = filled.unwrap_or_else(by_shelf);
             if outcome != ByShelfOutcome::Never {
                 break outcome;
             }
@@ -179,7 +205,7 @@ impl Prover {
         let short = self.day_by_prices(problem, day).short;
         let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
         let mut layout = Layout::default();
-        let wanted = problem.items.iter().filter(|item| item.phase_on(day).is_some()).count();
+        let wanted = self.there(problem, day).count();
         for (item, spot) in spots {
             let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
                 return false;

@@ -7,13 +7,20 @@
 //! "The three-dimensional bin packing problem", Operations Research 48, 2000; recalled, not re-read.)
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::iter;
 use std::rc::Rc;
 
+use super::seen::Seen;
 use crate::fit::problem::Rect;
+use crate::fit::scales::{Pieces, fewest_shelves};
 
 /// More lengths of rows than this are not told apart.
 const MOST_ROWS: usize = 2_000;
+
+/// Steps after which scales are asked.
+const SOON: u64 = 100;
+
+/// Of more pieces than this it isn't told which half they stand in.
+const MOST_HALVED: u8 = 3;
 
 /// No more sizes are asked about.
 const MOST_SIZES: usize = 16;
@@ -38,16 +45,43 @@ pub(super) enum SmallSet {
 }
 
 /// Tries every way to place the pieces on `width` × `depth`, up to `effort` steps; takes off what
-/// it used.
-pub(super) fn small_set(width: i64, depth: i64, pieces: &[SizeCount], effort: &mut u64) -> SmallSet {
+/// it used. Where that isn't soon done, scales are asked first whether there is hope.
+pub(super) fn small_set(
+    (width, depth): (i64, i64),
+    pieces: &[SizeCount],
+    book: &mut RowBook,
+    effort: &mut u64,
+) -> SmallSet {
+    let mut soon = SOON.min(*effort);
+    *effort -= soon;
+    let first = search((width, depth), pieces, book, &mut soon);
+    *effort += soon;
+    match first {
+        SmallSet::Open if *effort == 0 => SmallSet::Open,
+        SmallSet::Open if !may_share(width, depth, pieces) => SmallSet::Never,
+        SmallSet::Open => search((width, depth), pieces, book, effort),
+        settled => settled,
+    }
+}
+
+/// As far as scales show.
+fn may_share(width: i64, depth: i64, pieces: &[SizeCount]) -> bool {
+    let few = pieces.iter().filter(|piece| piece.number > 0);
+    let pieces: Vec<Pieces> =
+        few.map(|piece| Pieces { w: piece.w, d: piece.d, number: i64::from(piece.number) }).collect();
+    fewest_shelves(width, depth, &pieces).is_some_and(|fewest| fewest <= 1)
+}
+
+fn search((width, depth): (i64, i64), pieces: &[SizeCount], book: &mut RowBook, effort: &mut u64) -> SmallSet {
     let mut pieces: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
     if pieces.len() > MOST_SIZES {
         return SmallSet::Open;
     }
     pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
-    let rows = RowLengths { most: width.max(depth), known: BTreeMap::new() };
+    let rows = RowLengths { most: width.max(depth), known: Vec::new(), book };
+    let (half, standing, seen) = (Half::of(&pieces), Vec::new(), Seen::default());
     let mut search =
-        EnvelopeSearch { width, depth, rows, outline: Vec::new(), standing: Vec::new(), seen: BTreeSet::new(), effort };
+        EnvelopeSearch { width, depth, rows, half, outlines: vec![Outline::new()], standing, seen, effort };
     match search.place(&mut pieces) {
         Some(true) => SmallSet::Stand(search.standing),
         Some(false) => SmallSet::Never,
@@ -62,10 +96,12 @@ type Outline = Vec<(i64, i64)>;
 struct EnvelopeSearch<'a> {
     width: i64,
     depth: i64,
-    rows: RowLengths,
-    outline: Outline,
+    rows: RowLengths<'a>,
+    half: Half,
+    /// After none of the pieces stands, after one, and so on.
+    outlines: Vec<Outline>,
     standing: Vec<Rect>,
-    seen: BTreeSet<(Outline, u128)>,
+    seen: Seen,
     effort: &'a mut u64,
 }
 
@@ -77,56 +113,81 @@ impl EnvelopeSearch<'_> {
         }
         *self.effort = self.effort.checked_sub(1)?;
         let numbers = pieces.iter().fold(0, |numbers, piece| numbers << 8 | u128::from(piece.number));
-        if wanted(pieces) > self.free(pieces) || !self.seen.insert((self.outline.clone(), numbers)) {
+        if wanted(pieces) > self.free(pieces) || !self.is_new(numbers) {
             return Some(false);
         }
-        for (x, y) in self.corners() {
+        for corner in 0..=self.outline().len() {
+            let (x, y) = self.corner(corner);
             for at in 0..pieces.len() {
                 let SizeCount { w, d, number } = pieces[at];
                 for (w, d) in [(w, d), (d, w)].into_iter().take(if w == d { 1 } else { 2 }) {
                     if number == 0 || x + w > self.width || y + d > self.depth {
                         continue;
                     }
-                    let before = self.outline.clone();
+                    let before = self.half.beyond;
+                    let beyond = [2 * x + w > self.width, 2 * y + d > self.depth];
+                    if at == self.half.piece && !self.half.stands(beyond.map(u8::from)) {
+                        continue;
+                    }
                     self.stand(Rect { x, y, w, d });
                     pieces[at].number -= 1;
                     let found = self.place(pieces);
                     if found != Some(false) {
                         return found;
                     }
+                    self.half.beyond = before;
                     pieces[at].number += 1;
                     self.standing.pop();
-                    self.outline = before;
                 }
             }
         }
         Some(false)
     }
 
+    /// Whether the outline, with so many of each piece left, was never met before.
+    fn is_new(&mut self, numbers: u128) -> bool {
+        let outline = self.outlines[self.standing.len()].iter().flat_map(|&(right, back)| [right, back]);
+        let beyond = u64::from(u16::from_le_bytes(self.half.beyond));
+        self.seen.insert(outline.map(i64::cast_unsigned).chain([beyond, (numbers >> 64) as u64, numbers as u64]))
+    }
+
+    /// As it is now.
+    fn outline(&self) -> &[(i64, i64)] {
+        &self.outlines[self.standing.len()]
+    }
+
     fn stand(&mut self, rect: Rect) {
         let (right, back) = (rect.right(), rect.back());
-        self.outline.retain(|&(r, b)| r > right || b > back);
-        let at = self.outline.partition_point(|&(r, _)| r < right);
-        self.outline.insert(at, (right, back));
+        let next = self.standing.len() + 1;
+        if self.outlines.len() == next {
+            self.outlines.push(Outline::new());
+        }
+        let (before, after) = self.outlines.split_at_mut(next);
+        let (before, after) = (&before[next - 1], &mut after[0]);
+        after.clear();
+        let kept = || before.iter().filter(|&&(r, b)| r > right || b > back);
+        after.extend(kept().filter(|&&(r, _)| r < right));
+        after.push((right, back));
+        after.extend(kept().filter(|&&(r, _)| r >= right));
         self.standing.push(rect);
     }
 
     /// Where free ground begins, left to right.
-    fn corners(&self) -> Vec<(i64, i64)> {
-        let lefts = iter::once(0).chain(self.outline.iter().map(|&(right, _)| right));
-        let fronts = self.outline.iter().map(|&(_, back)| back).chain(iter::once(0));
-        lefts.zip(fronts).collect()
+    fn corner(&self, at: usize) -> (i64, i64) {
+        let outline = self.outline();
+        let left = at.checked_sub(1).map_or(0, |before| outline[before].0);
+        (left, outline.get(at).map_or(0, |next| next.1))
     }
 
     /// Ground that the pieces can still cover: no line across free ground is covered further than by
     /// a row of their sides.
     fn free(&mut self, pieces: &[SizeCount]) -> i128 {
         let rows = self.rows.of(pieces);
-        let corners = self.corners();
         let (mut by_columns, mut by_rows) = (0, 0);
-        for (at, &(left, front)) in corners.iter().enumerate() {
-            let right = corners.get(at + 1).map_or(self.width, |next| next.0);
-            let back = if at == 0 { self.depth } else { corners[at - 1].1 };
+        for at in 0..=self.outline().len() {
+            let (left, front) = self.corner(at);
+            let right = self.outline().get(at).map_or(self.width, |next| next.0);
+            let back = if at == 0 { self.depth } else { self.corner(at - 1).1 };
             by_columns += i128::from(right - left) * i128::from(longest(&rows, self.depth - front));
             by_rows += i128::from(back - front) * i128::from(longest(&rows, self.width - left));
         }
@@ -134,31 +195,75 @@ impl EnvelopeSearch<'_> {
     }
 }
 
+/// Any packing can be seen in a mirror, from the right or from behind, and pushed together towards the corner again: so of
+/// one kind of piece no more than half need to have their middle on the right, or in the back.
+struct Half {
+    piece: usize,
+    most: u8,
+    /// So many stand on the right and in the back.
+    beyond: [u8; 2],
+}
+
+impl Half {
+    /// Of pieces in order: the first of those of which there are fewest.
+    fn of(pieces: &[SizeCount]) -> Self {
+        let fewest = pieces.iter().enumerate().min_by_key(|(_, piece)| piece.number);
+        let few = fewest.filter(|(_, piece)| piece.number <= MOST_HALVED);
+        let (piece, most) = few.map_or((usize::MAX, 0), |(at, piece)| (at, piece.number / 2));
+        Self { piece, most, beyond: [0; 2] }
+    }
+
+    /// Whether another may stand.
+    fn stands(&mut self, beyond: [u8; 2]) -> bool {
+        let [right, back] = [self.beyond[0] + beyond[0], self.beyond[1] + beyond[1]];
+        let may = right.max(back) <= self.most;
+        if may {
+            self.beyond = [right, back];
+        }
+        may
+    }
+}
+
 fn wanted(pieces: &[SizeCount]) -> i128 {
     pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum()
 }
 
+/// Lengths of rows of some sides up to a length, kept from one set of pieces to the next.
+#[derive(Default)]
+pub(super) struct RowBook(BTreeMap<(i64, Vec<i64>), Rc<[i64]>>);
+
 /// The lengths of rows of sides, by which kinds of pieces are left.
-struct RowLengths {
+struct RowLengths<'a> {
     most: i64,
-    known: BTreeMap<u32, Rc<[i64]>>,
+    known: Vec<(u32, Rc<[i64]>)>,
+    book: &'a mut RowBook,
 }
 
-impl RowLengths {
+impl RowLengths<'_> {
     fn of(&mut self, pieces: &[SizeCount]) -> Rc<[i64]> {
         let left = pieces.iter().fold(0, |left, piece| left << 1 | u32::from(piece.number > 0));
-        let most = self.most;
-        Rc::clone(self.known.entry(left).or_insert_with(|| rows(most, pieces)))
+        let known = self.known.iter().find(|(kinds, _)| *kinds == left);
+        if let Some((_, rows)) = known {
+            return Rc::clone(rows);
+        }
+        let mut sides: Vec<i64> = pieces.iter().filter(|p| p.number > 0).flat_map(|p| [p.w, p.d]).collect();
+        sides.sort_unstable();
+        sides.dedup();
+        let make = |sides: &(i64, Vec<i64>)| rows(sides.0, &sides.1);
+        let sides = (self.most, sides);
+        let found = self.book.0.entry(sides);
+        let rows = found.or_insert_with_key(make);
+        self.known.push((left, Rc::clone(rows)));
+        Rc::clone(rows)
     }
 }
 
-/// All sums of the pieces' sides up to `most`, in order, but for too many: then every length.
-fn rows(most: i64, pieces: &[SizeCount]) -> Rc<[i64]> {
-    let sides: BTreeSet<i64> = pieces.iter().filter(|p| p.number > 0).flat_map(|p| [p.w, p.d]).collect();
+/// All sums of sides up to `most`, in order, but for too many: then every length.
+fn rows(most: i64, sides: &[i64]) -> Rc<[i64]> {
     let mut found = BTreeSet::from([0]);
     let mut next = vec![0];
     while let Some(row) = next.pop() {
-        for side in &sides {
+        for side in sides {
             let longer = row + side;
             if longer <= most && found.insert(longer) {
                 next.push(longer);
@@ -185,6 +290,10 @@ mod tests {
     use crate::fit::samples::{most_standing, shelves, tray, whole};
     use crate::fit::{Layout, Problem, Spot, check};
 
+    fn tried(sides: (i64, i64), pieces: &[SizeCount], mut effort: u64) -> SmallSet {
+        small_set(sides, pieces, &mut RowBook::default(), &mut effort)
+    }
+
     fn pieces(sizes: &[(i64, i64, u8)]) -> Vec<SizeCount> {
         sizes.iter().map(|&(w, d, number)| SizeCount { w, d, number }).collect()
     }
@@ -192,22 +301,22 @@ mod tests {
     #[test]
     fn a_pinwheel_around_a_hole_is_found() {
         let four = pieces(&[(3, 1, 4)]);
-        assert!(matches!(small_set(4, 4, &four, &mut 1_000), SmallSet::Stand(spots) if spots.len() == 4));
-        assert_eq!(small_set(4, 4, &pieces(&[(3, 2, 3)]), &mut 1_000), SmallSet::Never);
+        assert!(matches!(tried((4, 4), &four, 1_000), SmallSet::Stand(spots) if spots.len() == 4));
+        assert_eq!(tried((4, 4), &pieces(&[(3, 2, 3)]), 1_000), SmallSet::Never);
     }
 
     #[test]
     fn flats_and_crates_that_would_do_by_area_are_refused() {
         // On 610 x 1219 three crates of 320 x 530 stand beside a flat; four don't stand at all.
         let mixed = |flats: u8, crates: u8| pieces(&[(545, 278, flats), (320, 530, crates)]);
-        assert!(matches!(small_set(610, 1219, &mixed(4, 0), &mut 1_000), SmallSet::Stand(_)));
-        assert!(matches!(small_set(610, 1219, &mixed(1, 3), &mut 1_000), SmallSet::Stand(_)));
-        assert_eq!(small_set(610, 1219, &mixed(0, 4), &mut 10_000), SmallSet::Never);
+        assert!(matches!(tried((610, 1219), &mixed(4, 0), 1_000), SmallSet::Stand(_)));
+        assert!(matches!(tried((610, 1219), &mixed(1, 3), 1_000), SmallSet::Stand(_)));
+        assert_eq!(tried((610, 1219), &mixed(0, 4), 10_000), SmallSet::Never);
     }
 
     #[test]
     fn too_little_effort_leaves_it_open() {
-        assert_eq!(small_set(610, 1219, &pieces(&[(545, 278, 1), (320, 530, 3)]), &mut 1), SmallSet::Open);
+        assert_eq!(tried((610, 1219), &pieces(&[(545, 278, 1), (320, 530, 3)]), 1), SmallSet::Open);
     }
 
     proptest! {
@@ -224,7 +333,7 @@ mod tests {
             let problem = Problem { shelves: shelves(1), items };
             let all: Vec<usize> = (0..problem.items.len()).collect();
             let possible = most_standing(&problem, 0, &all) == all.len();
-            match small_set(width, depth, &pieces(&sizes), &mut 100_000) {
+            match tried((width, depth), &pieces(&sizes), 100_000) {
                 SmallSet::Open => prop_assert!(false, "100,000 steps are plenty"),
                 SmallSet::Never => prop_assert!(!possible),
                 SmallSet::Stand(spots) => {
