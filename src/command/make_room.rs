@@ -75,12 +75,14 @@ struct PriceRow {
     edges: u32,
     moved_together: u32,
     place_days: u32,
+    dark_plant_days: u64,
 }
 
 #[derive(Serialize)]
 struct BeyondRow {
     most: u32,
     days: u32,
+    tray_days: u64,
 }
 
 #[derive(Serialize)]
@@ -197,11 +199,12 @@ const fn price_row(price: Price) -> PriceRow {
         edges: price.edges,
         moved_together: price.moved_together,
         place_days: price.open_days,
+        dark_plant_days: price.dark,
     }
 }
 
 const fn beyond_row(of: Beyond) -> BeyondRow {
-    BeyondRow { most: of.most, days: of.days }
+    BeyondRow { most: of.most, days: of.days, tray_days: of.tray_days }
 }
 
 const fn short_row(of: ShortOf) -> ShortRow {

@@ -26,6 +26,7 @@ mod moved;
 mod next;
 mod peak;
 mod plan;
+mod prepared;
 mod problem;
 mod ready;
 mod records;
@@ -55,6 +56,7 @@ pub use next::{
     CameUp, Change, Learned, NextYear, NoNextYear, NotLearned, Rate, came_up, next_year, year_of, years_on,
 };
 pub use peak::Peak;
+pub use prepared::{Prepared, Redone};
 pub use problem::{About, Hurried, Instead, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use records::still_to_go;
 pub use rules::{all_broken, broken};
@@ -63,4 +65,4 @@ pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
 pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use whole::{forecast, with_one};
-pub use work_out::{drawn, frost_near, of_one, stays_alone};
+pub use work_out::{drawn, frost_near, of_one};

@@ -93,6 +93,9 @@ pub enum Problem {
         /// Of `most`, the loose pots.
         pots: u32,
         days: u32,
+        /// Trays and pots, summed over the days, and the plants in them.
+        tray_days: u64,
+        plant_days: u64,
     },
     /// Two trays stand in the same place.
     Clash {

@@ -119,12 +119,8 @@ pub(super) fn given(season: &Season, stays: &[Stay]) -> BTreeMap<TrayKey, Shared
 /// Makes one stay at a time of the parts that lots have in a shared tray: in the dark while all are,
 /// indoors while any has to be, outside once all that are left are.
 pub(super) fn shared(stays: &mut Vec<Stay>, sharing: &Sharing) {
-    let is_shared = |stay: &Stay| match stay.tray() {
-        Some(TrayKey::Shared(_)) => true,
-        Some(tray) => sharing.is_shared(tray),
-        None => false,
-    };
-    let (parts, others): (Vec<Stay>, Vec<Stay>) = std::mem::take(stays).into_iter().partition(is_shared);
+    let (parts, others): (Vec<Stay>, Vec<Stay>) =
+        std::mem::take(stays).into_iter().partition(|stay| sharing.tray_of(stay).is_some());
     *stays = others;
     let mut by_tray: BTreeMap<TrayKey, Vec<Stay>> = BTreeMap::new();
     for stay in parts {

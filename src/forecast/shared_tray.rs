@@ -7,6 +7,8 @@ use chrono::NaiveDate;
 
 use crate::season::{LotId, SowingId, StepId, TrayKey};
 
+use super::stay::Stay;
+
 /// A tray in which several lots stand.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SharedTray {
@@ -68,8 +70,24 @@ impl Sharing {
         Some((tray, most.min(places))).filter(|(_, here)| *here > 0)
     }
 
-    pub(super) fn is_shared(&self, tray: TrayKey) -> bool {
-        self.trays.contains_key(&tray)
+    /// The shared tray in which it stands.
+    pub(super) fn tray_of(&self, stay: &Stay) -> Option<TrayKey> {
+        stay.tray().filter(|tray| matches!(tray, TrayKey::Shared(_)) || self.trays.contains_key(tray))
+    }
+
+    /// The key and places of that lot's rows in a tray.
+    pub(super) fn of(&self, lot: LotId, step: StepId) -> Option<(TrayKey, u32)> {
+        self.parts.get(&(lot, step)).copied()
+    }
+
+    pub(super) fn parts(&self) -> impl Iterator<Item = (LotId, StepId)> {
+        self.parts.keys().copied()
+    }
+
+    /// With all that another has.
+    pub(super) fn extend(&mut self, other: &Self) {
+        self.parts.extend(other.parts.iter().map(|(part, tray)| (*part, *tray)));
+        self.trays.extend(other.trays.iter().map(|(key, tray)| (*key, tray.clone())));
     }
 
     /// The sowings of each tray.

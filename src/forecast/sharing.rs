@@ -29,7 +29,7 @@ const SAME_HEIGHT: Length = Length::from_mm(50);
 
 /// Only what is alike in all of it shares a tray.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
-struct Wants<'a> {
+pub(super) struct Wants<'a> {
     container: &'a ContainerKey,
     carried_in: Option<&'a ContainerKey>,
     per_tray: u32,
@@ -38,29 +38,31 @@ struct Wants<'a> {
 }
 
 /// A lot in one of its steps that may share.
-struct Candidate<'s, 'a> {
+pub(super) struct Candidate<'s, 'a> {
     sown: &'s Sown<'a>,
-    lot: &'s SownLot,
+    pub(super) lot: &'s SownLot,
     index: usize,
     step: StepId,
     per_tray: u32,
     rows: u32,
 }
 
-/// What of a candidate does not fill a tray.
-struct Rest {
-    sowing: SowingId,
-    lot: LotId,
-    step: StepId,
+/// What of a candidate does not fill a tray, and when it stands there.
+#[derive(Clone)]
+pub(super) struct Rest {
+    pub(super) sowing: SowingId,
+    pub(super) lot: LotId,
+    pub(super) step: StepId,
     /// Full trays before it.
     full: u32,
     places: u32,
+    taken: trade::Remainder<()>,
 }
 
 /// Puts lots together, whatever luck has in store for them.
 pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sharing {
     let mut alike: BTreeMap<Wants<'_>, Vec<Candidate<'_, '_>>> = BTreeMap::new();
-    for sown in all.iter().filter(|sown| !sown.sowing.alone) {
+    for sown in all {
         for (wants, candidate) in candidates(ground, sown) {
             alike.entry(wants).or_default().push(candidate);
         }
@@ -71,29 +73,37 @@ pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sh
         let rests: Vec<_> = candidates
             .iter()
             .filter_map(|one| {
-                let timed = times
-                    .entry(one.lot.lot.id)
-                    .or_insert_with(|| Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0));
-                let (rest, remainder) = one.rest(season, timed.as_ref()?, wants)?;
-                Some((one, rest, remainder))
+                let time = || Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0);
+                let timed = times.entry(one.lot.lot.id).or_insert_with(time);
+                Some((one, one.rest(season, timed.as_ref()?)?))
             })
             .collect();
         sharing.fewer.extend(fewer(season, &rests));
-        let (rests, remainders): (Vec<_>, Vec<_>) = rests.into_iter().map(|(_, rest, taken)| (rest, taken)).unzip();
-        let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
-        for ((rest, remainder), taken) in rests.iter().zip(&remainders).zip(trade::share_rows(&remainders)) {
-            let empty = || SharedTray { rows: remainder.of_rows, places: wants.per_tray, parts: Vec::new() };
-            let (_, tray) = trays.entry(taken.with).or_insert_with(|| (rest.key(), empty()));
-            tray.parts.push(rest.part(taken.first, remainder));
-        }
-        trays.into_values().filter(|(_, tray)| tray.parts.len() > 1).for_each(|(key, tray)| sharing.put(key, tray));
+        let rests: Vec<&Rest> = rests.iter().map(|(_, rest)| rest).collect();
+        put_together(wants, &rests, &mut sharing);
     }
     sharing
 }
 
-fn candidates<'s, 'a>(ground: &Premises, sown: &'s Sown<'a>) -> Vec<(Wants<'a>, Candidate<'s, 'a>)> {
+/// Gives each its rows of a tray, in that order.
+pub(super) fn put_together(wants: &Wants<'_>, rests: &[&Rest], sharing: &mut Sharing) {
+    let remainders: Vec<_> = rests.iter().map(|rest| rest.taken.clone()).collect();
+    let mut trays: BTreeMap<usize, (TrayKey, SharedTray)> = BTreeMap::new();
+    for (rest, rows) in rests.iter().zip(trade::share_rows(&remainders)) {
+        let empty = || SharedTray { rows: rest.taken.of_rows, places: wants.per_tray, parts: Vec::new() };
+        let (_, tray) = trays.entry(rows.with).or_insert_with(|| (rest.key(), empty()));
+        tray.parts.push(rest.part(rows.first));
+    }
+    trays.into_values().filter(|(_, tray)| tray.parts.len() > 1).for_each(|(key, tray)| sharing.put(key, tray));
+}
+
+/// Of a sowing that stands alone there are none.
+pub(super) fn candidates<'s, 'a>(ground: &Premises, sown: &'s Sown<'a>) -> Vec<(Wants<'a>, Candidate<'s, 'a>)> {
     let mut found = Vec::new();
     let (crop, sowing) = (sown.crop, sown.sowing);
+    if sowing.alone {
+        return found;
+    }
     for (index, step) in sowing.steps.iter().enumerate() {
         // piled trays stand with their own kind
         let Some(holding) = sown.keeps_its_pitch(index).filter(|_| index > 0 || sowing.stack.is_none()) else {
@@ -143,12 +153,7 @@ impl Candidate<'_, '_> {
 
     /// What does not fill a tray on the day on which the lot comes into it, and the days that were known
     /// of it then.
-    fn rest<'w, 'k>(
-        &self,
-        season: &Season,
-        timed: &Timed,
-        wants: &'w Wants<'k>,
-    ) -> Option<(Rest, trade::Remainder<&'w Wants<'k>>)> {
+    pub(super) fn rest(&self, season: &Season, timed: &Timed) -> Option<Rest> {
         let (sowing, lot) = (self.sown.sowing, self.lot.lot.id);
         let start = *timed.dates.starts.get(self.index)?;
         let all = self.lot.places_at_start(self.index, timed)?;
@@ -161,8 +166,8 @@ impl Candidate<'_, '_> {
         let known = self.sown.dates_known_on(self.lot, start)?;
         let until = stays::leaves(&known, (self.index, sowing.steps.len()), full * self.per_tray, all);
         let up = if self.index == 0 { known.up } else { start };
-        let rest = Rest { sowing: sowing.id, lot, step: self.step, full, places };
-        Some((rest, trade::Remainder { alike: wants, rows, of_rows, start, up, until }))
+        let taken = trade::Remainder { alike: (), rows, of_rows, start, up, until };
+        Some(Rest { sowing: sowing.id, lot, step: self.step, full, places, taken })
     }
 }
 
@@ -171,14 +176,14 @@ impl Rest {
         TrayKey::Own { lot: self.lot, step: self.step, n: self.full + 1 }
     }
 
-    fn part<K>(&self, first: u32, taken: &trade::Remainder<K>) -> SharedPart {
-        let Self { sowing, lot, step, places, .. } = *self;
+    fn part(&self, first: u32) -> SharedPart {
+        let Self { sowing, lot, step, places, ref taken, .. } = *self;
         let rows = first..first + taken.rows;
         SharedPart { sowing, lot, step, rows, cells: None, places, from: taken.start, until: taken.until }
     }
 }
 
-type Shares<'s, 'a, K> = (&'s Candidate<'s, 'a>, Rest, trade::Remainder<K>);
+type Shares<'s, 'a> = (&'s Candidate<'s, 'a>, Rest);
 
 /// More than so many seeds to a cell are not sown to save a tray. Common practice: two or three, thinned
 /// to one; no source.
@@ -186,33 +191,34 @@ const MOST_SEEDS: u8 = 3;
 
 /// Where more seeds to a cell, so that fewer cells are as sure, would stand in fewer trays: of lots that
 /// are sown within a few days, none of them yet.
-fn fewer<K: Ord + Copy>(season: &Season, all: &[Shares<'_, '_, K>]) -> Vec<FewerTrays> {
-    let mut sown: Vec<_> = all.iter().filter(|(one, ..)| one.index == 0).collect();
-    sown.sort_by_key(|(_, _, remainder)| remainder.start);
-    let near =
-        |a: &&Shares<'_, '_, K>, b: &&Shares<'_, '_, K>| (b.2.start - a.2.start).num_days() <= trade::SHARED_START_DAYS;
-    let open = |(one, ..): &&Shares<'_, '_, K>| one.sown.sowing.begun.is_none() && one.sown.sowing.seen.is_empty();
+fn fewer(season: &Season, all: &[Shares<'_, '_>]) -> Vec<FewerTrays> {
+    let mut sown: Vec<_> = all.iter().filter(|(one, _)| one.index == 0).collect();
+    sown.sort_by_key(|(_, rest)| rest.taken.start);
+    let near = |a: &&Shares<'_, '_>, b: &&Shares<'_, '_>| {
+        (b.1.taken.start - a.1.taken.start).num_days() <= trade::SHARED_START_DAYS
+    };
+    let open = |(one, _): &&Shares<'_, '_>| one.sown.sowing.begun.is_none() && one.sown.sowing.seen.is_empty();
     let together = sown.chunk_by(|a, b| near(a, b)).filter(|here| here.len() > 1 && here.iter().all(open));
     together.filter_map(|here| fewer_of(season, here)).collect()
 }
 
-fn fewer_of<K: Ord + Copy>(season: &Season, here: &[&Shares<'_, '_, K>]) -> Option<FewerTrays> {
-    let trays = |remainders: &[trade::Remainder<K>]| {
+fn fewer_of(season: &Season, here: &[&Shares<'_, '_>]) -> Option<FewerTrays> {
+    let trays = |remainders: &[trade::Remainder<()>]| {
         let taken: BTreeSet<usize> = trade::share_rows(remainders).into_iter().map(|rows| rows.with).collect();
         u32::try_from(taken.len()).unwrap_or(u32::MAX)
     };
-    let now: Vec<_> = here.iter().map(|(_, _, remainder)| remainder.clone()).collect();
-    let full: u32 = here.iter().map(|(_, rest, _)| rest.full).sum();
+    let now: Vec<_> = here.iter().map(|(_, rest)| rest.taken.clone()).collect();
+    let full: u32 = here.iter().map(|(_, rest)| rest.full).sum();
     let before = full + trays(&now);
-    let (lot, step) = here.first().map(|(_, rest, _)| (rest.lot, rest.step))?;
+    let (lot, step) = here.first().map(|(_, rest)| (rest.lot, rest.step))?;
     (2..=MOST_SEEDS).find_map(|seeds| {
         let (mut full, mut remainders) = (0, Vec::new());
-        for (one, _, remainder) in here {
+        for (one, rest) in here {
             let cells = one.cells_with(season, seeds);
             let rows = rows_for(cells % one.per_tray, one.rows, one.per_tray);
             full += cells / one.per_tray + u32::from(rows >= one.rows);
             if (1..one.rows).contains(&rows) {
-                remainders.push(trade::Remainder { rows, ..remainder.clone() });
+                remainders.push(trade::Remainder { rows, ..rest.taken.clone() });
             }
         }
         let after = full + trays(&remainders);

@@ -57,21 +57,6 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     result
 }
 
-/// The stays of [`drawn`] where everything is as is likely, and nothing else: far sooner.
-pub fn stays_alone(season: &Season, library: &Library) -> Vec<Stay> {
-    let ground = Premises::of(season);
-    let all: Vec<_> = season.sowings().filter_map(|sowing| prepared(season, library, sowing)).collect();
-    let sown: Vec<&Sown<'_>> = all.iter().map(|(sown, _)| sown).collect();
-    let sharing = sharing::share(season, &ground, &sown);
-    let mut stays = Vec::new();
-    for (sown, lot) in sown.iter().flat_map(|sown| sown.lots.iter().map(move |lot| (sown, lot))) {
-        let Some((timed, _)) = sown.time(lot, &Scenario::none(), &mut Vec::new()) else { continue };
-        stays.extend(sown.steps(&ground, &sharing, lot, &timed).into_iter().flat_map(|stood| stood.stays));
-    }
-    shared::shared(&mut stays, &sharing);
-    with_guests(season, stays)
-}
-
 /// By date, with those of plants that were not sown.
 fn with_guests(season: &Season, mut stays: Vec<Stay>) -> Vec<Stay> {
     stays.extend(season.guests().flat_map(stays::of_guest));

@@ -103,6 +103,8 @@ pub(super) fn corner_of(spot: fit::Spot) -> Corner {
 pub(super) struct OverLit {
     pub(super) all: u32,
     pub(super) pots: u32,
+    /// In all of them.
+    pub(super) plants: u32,
 }
 
 impl OverLit {
@@ -111,17 +113,37 @@ impl OverLit {
         self.all = self.all.saturating_add(beyond);
         if matches!(stay.shape, Shape::Pots { .. }) {
             self.pots = self.pots.saturating_add(beyond);
+            self.plants = self.plants.saturating_add(beyond);
+        } else if beyond > 0 {
+            self.plants = self.plants.saturating_add(stay.plants);
         }
     }
 
     const fn and(self, other: Self) -> Self {
-        Self { all: self.all.saturating_add(other.all), pots: self.pots.saturating_add(other.pots) }
+        Self {
+            all: self.all.saturating_add(other.all),
+            pots: self.pots.saturating_add(other.pots),
+            plants: self.plants.saturating_add(other.plants),
+        }
+    }
+
+    const fn without(self, other: Self) -> Self {
+        Self {
+            all: self.all.saturating_sub(other.all),
+            pots: self.pots.saturating_sub(other.pots),
+            plants: self.plants.saturating_sub(other.plants),
+        }
     }
 }
 
-/// What grows beyond the lamps on some of those days, told once.
+/// What grows beyond the lamps on some of those days, told once; no two of the spans have a day in common.
 pub(super) fn beyond_lamps(days: &[(DateSpan, OverLit)]) -> Option<Problem> {
     let dark = || days.iter().filter(|(_, over)| over.all > 0);
+    let sum = |each: fn(&OverLit) -> u32| {
+        let of_span =
+            |(span, over): &(DateSpan, OverLit)| u64::from(each(over)) * u64::try_from(span.days()).unwrap_or(0);
+        dark().map(of_span).fold(0, u64::saturating_add)
+    };
     let (first, last) = (dark().next()?.0, dark().next_back()?.0);
     let most = dark().map(|(_, over)| *over).reduce(|one, other| if other.all > one.all { other } else { one })?;
     Some(Problem::BeyondLamps {
@@ -129,6 +151,8 @@ pub(super) fn beyond_lamps(days: &[(DateSpan, OverLit)]) -> Option<Problem> {
         most: most.all,
         pots: most.pots,
         days: u32::try_from(dark().map(|(span, _)| span.days()).sum::<i64>()).unwrap_or(u32::MAX),
+        tray_days: sum(|over| over.all),
+        plant_days: sum(|over| over.plants),
     })
 }
 
@@ -158,11 +182,7 @@ pub(super) fn beyond_lamps_there(season: &Season, forecast: &Forecast, room: &Ro
     let ends = turns.keys().skip(1).copied();
     for ((from, changes), until) in turns.iter().zip(ends) {
         for (change, comes) in changes {
-            over = if *comes {
-                over.and(*change)
-            } else {
-                OverLit { all: over.all.saturating_sub(change.all), pots: over.pots.saturating_sub(change.pots) }
-            };
+            over = if *comes { over.and(*change) } else { over.without(*change) };
         }
         days.extend(DateSpan::new(*from, until).ok().map(|span| (span, over)));
     }

@@ -408,7 +408,9 @@ impl View<'_> {
         }
         problems.dedup();
         problems.extend(nowhere.problems());
-        let over: Vec<(DateSpan, OverLit)> = runs.iter().map(|run| (run.span, run.over_lit)).collect();
+        // only one pool has any
+        let over: Vec<(DateSpan, OverLit)> =
+            runs.iter().filter(|run| run.over_lit.all > 0).map(|run| (run.span, run.over_lit)).collect();
         problems.extend(beyond_lamps(&over));
         problems
     }

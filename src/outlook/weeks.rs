@@ -105,7 +105,7 @@ impl View<'_> {
         if let (Some(lit), true) = (lit, kind.pot.is_some() && items.iter().all(alike)) {
             // how pots are cut into blocks is our choice: in rows more of them stand under the lamps
             let beyond = self.weight_of(items, date).saturating_sub(lit).min(over.all);
-            over = OverLit { all: beyond, pots: beyond };
+            over = OverLit { all: beyond, pots: beyond, plants: beyond };
         }
         (lit.map(|lit| lit.max(well_lit)), over)
     }

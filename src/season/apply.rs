@@ -108,7 +108,7 @@ impl Season {
     }
 
     fn put_place(&mut self, place: &Place) -> Result<(), EditError> {
-        named(FieldId::PlaceName, &place.name)?;
+        valid::place(place)?;
         one_more(&self.places, &place.id, FieldId::Place, ENTRIES)?;
         self.seen_id(place.id.0)?;
         let changed = self.place(place.id).is_some_and(|before| before.role != place.role);

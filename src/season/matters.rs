@@ -15,6 +15,8 @@ pub struct Matters {
     pub fewer: Matter,
     /// Buying and putting up: a shelf, a lamp.
     pub buying: Matter,
+    /// Plants that stand beyond the good reach of lamps.
+    pub dark: Matter,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]

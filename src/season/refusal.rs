@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use chrono::NaiveDate;
 
-use crate::units::{Length, Measure, Temperature};
+use crate::units::{DateSpan, Length, Measure, Temperature};
 
 use super::{DayRange, FrostChance, LotId, Observed, RecordId, SpotFrom, StepId, TrayKey};
 
@@ -42,6 +42,7 @@ pub enum FieldId {
     FrostTableRisk,
     Place,
     PlaceName,
+    PlaceOpen,
     Rack,
     RackName,
     Shelf,
@@ -50,6 +51,7 @@ pub enum FieldId {
     ShelfHeight,
     ShelfOverhang,
     ShelfAllowance,
+    ShelfClosed,
     ZoneX(usize),
     ZoneY(usize),
     ZoneWidth(usize),
@@ -244,6 +246,8 @@ pub enum Refusal {
         from: NaiveDate,
         found: NaiveDate,
     },
+    /// Days that are in two spans of one list.
+    InTwoSpans([DateSpan; 2]),
     /// Two dates of a frost table for the same chance.
     ChanceTwice(Box<[FrostChance; 2]>),
     /// An earlier date belongs where more years have a later frost.

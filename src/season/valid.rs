@@ -9,7 +9,7 @@ use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, b
 use super::agrees;
 use super::{
     Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Shift, Sowing, Spacing, Stage, Step,
+    Observed, OutRule, Place, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Shift, Sowing, Spacing, Stage, Step,
     ThermalTime, Wanted, WeekLabels, Zone,
 };
 
@@ -111,6 +111,19 @@ pub(super) fn settings(settings: &Settings) -> Checked {
     range(FieldId::WaterEvery, settings.water_every, 1, 60)
 }
 
+pub(super) fn place(place: &Place) -> Checked {
+    named(FieldId::PlaceName, &place.name)?;
+    apart(FieldId::PlaceOpen, &place.open)
+}
+
+/// Spans may touch, and stand in whatever order.
+fn apart(field: FieldId, spans: &[DateSpan]) -> Checked {
+    let mut sorted = spans.to_vec();
+    sorted.sort_unstable();
+    let both = sorted.iter().zip(sorted.iter().skip(1)).find(|(one, next)| one.overlaps(**next));
+    both.map_or(Ok(()), |(one, next)| Err(field.refuse(Refusal::InTwoSpans([*one, *next]))))
+}
+
 pub(super) fn away(away: &Away) -> Checked {
     named(FieldId::AwayName, &away.name)?;
     span(FieldId::AwayFirst, FieldId::AwayLast, away.span)
@@ -156,6 +169,7 @@ pub(super) fn shelf(shelf: &Shelf) -> Checked {
     }
     length(FieldId::ShelfOverhang, &shelf.overhang, Length::ZERO, Length::from_mm(1_000))?;
     range(FieldId::ShelfAllowance, shelf.allowance_percent, 0, 95)?;
+    apart(FieldId::ShelfClosed, &shelf.closed)?;
     shelf.zones.iter().enumerate().try_for_each(|(at, one)| zone(at, one))
 }
 

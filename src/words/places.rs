@@ -33,7 +33,7 @@ pub const OPEN_FROM: &str = "Open from";
 pub const SHUT_AGAIN: &str = "Shut again on";
 pub const ADD_OPEN: &str = "Add open dates";
 pub const OPEN_ALL_YEAR: &str = "Open all year, unless dates are added";
-pub const OPEN_BETWEEN: &str = "Open between these dates only";
+pub const OPEN_BETWEEN: &str = field(FieldId::PlaceOpen);
 pub const REMOVE_DATES: &str = "Remove these dates";
 pub const REMOVE_PLACE: &str = "Remove place with its racks";
 
@@ -62,7 +62,7 @@ pub const CLOSED_FROM: &str = "Closed from";
 pub const OPEN_AGAIN: &str = "Open again on";
 pub const ADD_CLOSED: &str = "Add closed dates";
 pub const NEVER_CLOSED: &str = "Never closed, unless dates are added";
-pub const CLOSED_BETWEEN: &str = "Closed between these dates";
+pub const CLOSED_BETWEEN: &str = field(FieldId::ShelfClosed);
 
 pub const HOW_MANY: &str = "How many fit";
 pub const ON_A_SHELF: &str = "On a shelf of";

@@ -37,7 +37,7 @@ impl Words<'_> {
             }
             Problem::TooLarge { tray, width, depth } => self.too_large(*tray, *width, *depth),
             Problem::TooHeavy { tray, grams, rated } => self.too_heavy(*tray, *grams, *rated),
-            Problem::BeyondLamps { span: when, most, pots, days } => beyond_lamps(*when, *most, *pots, *days),
+            Problem::BeyondLamps { span: when, most, pots, days, .. } => beyond_lamps(*when, *most, *pots, *days),
             Problem::TooColdToHarden { sowing, place, from, nights_alone } => {
                 self.too_cold_to_harden(*sowing, *place, *from, *nights_alone)
             }

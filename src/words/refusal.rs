@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
-use crate::units::{Length, LengthUnit, Measure, unit_of};
+use crate::units::{DateSpan, Length, LengthUnit, Measure, unit_of};
 
 use super::days::full_day;
 use super::names::with_variety;
@@ -59,6 +59,7 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
             let [from, found] = [from, found].map(|date| full_day(*date));
             format!("{what} must come after the day it is put there, found {from} to {found}")
         }
+        Refusal::InTwoSpans(both) => in_two_spans(what, *both),
         Refusal::ChanceTwice(both) => format!("{what} must be written once, found {}", chances(both)),
         Refusal::ChanceRises(both) => {
             format!("{what} must be earlier where more years in 10 have a later frost, found {}", chances(both))
@@ -80,6 +81,11 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
     }
+}
+
+fn in_two_spans(what: &str, both: [DateSpan; 2]) -> String {
+    let [one, other] = both.map(|span| format!("{} to {}", full_day(span.from()), full_day(span.until())));
+    format!("{what} must not overlap, found {one} and {other}; make one of the two")
 }
 
 fn not_between((what, field): (&str, FieldId), numbers: [f64; 3], unit: LengthUnit) -> String {
@@ -169,6 +175,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::FrostTableRisk => ("Years in 10", "years in 10 in the frost table"),
         FieldId::Place => ("Place", "place"),
         FieldId::PlaceName => ("Name of the place", "a place's name"),
+        FieldId::PlaceOpen => ("Open between these dates only", "open days"),
         FieldId::Rack => ("Rack", "rack"),
         FieldId::RackName => ("Name of the rack", "a rack's name"),
         FieldId::Shelf => ("Shelf", "shelf"),
@@ -177,6 +184,7 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::ShelfHeight => ("Clear height", "clear height"),
         FieldId::ShelfOverhang => ("May stick out", "overhang"),
         FieldId::ShelfAllowance => ("Kept free, in %", "the packing allowance"),
+        FieldId::ShelfClosed => ("Closed between these dates", "closed days"),
         FieldId::ZoneX(_) => ("from the left", "a zone's place"),
         FieldId::ZoneY(_) => ("from the back", "a zone's place"),
         FieldId::ZoneWidth(_) => ("width", "a zone's width"),

@@ -37,6 +37,7 @@ pub const OUT: &str = "Out on another day";
 pub const SMALLER: &str = "Smaller pots";
 pub const OUTSIDE: &str = "Outside sooner";
 pub const FEWER: &str = "Fewer plants";
+pub const DARK: &str = "Plants beyond the lamps";
 pub const BUYING: &str = "Shelves and lamps to buy";
 pub const MATTERS: [(Matter, &str); 3] =
     [(Matter::Little, "matters little"), (Matter::Fairly, "matters"), (Matter::Much, "matters a lot")];
@@ -87,6 +88,15 @@ impl Words<'_> {
             }
             Change::Into { sowing, step, from, to, carried_in, soon } => {
                 self.into(*sowing, *step, (from, to), carried_in.as_ref(), *soon)
+            }
+            Change::SomeInto { sowing, step, from, to, plants, of, soon, .. } => {
+                let (name, (verb, on)) = (self.of_one(*sowing), self.potted(*step));
+                let [from, to] = [from, to].map(|key| self.container(key));
+                let soon = if *soon { ", from which they move again soon" } else { "" };
+                format!(
+                    "{verb} {plants} of {name} {on} into {to}{soon}, as a sowing of their own; the other {} into {from}",
+                    of.saturating_sub(*plants)
+                )
             }
             Change::Tight { sowing, .. } => format!("Leave {} pot to pot, and don't space them", self.of_one(*sowing)),
             Change::Fewer { sowing, from, to } => {
@@ -212,6 +222,7 @@ impl Words<'_> {
             waits(price.sown, "sowing off its day"),
             waits(price.out, "going out off its day"),
             waits(price.outside, "hardening off for longer"),
+            waits(price.dark, "poor light beyond the lamps"),
             some(smaller, "smaller pot", "smaller pots"),
             some(price.soon, "pot that is soon too small", "pots that are soon too small"),
             some(price.fewer, "plant fewer", "plants fewer"),

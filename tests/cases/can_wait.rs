@@ -5,11 +5,13 @@ use std::num::NonZero;
 
 use chrono::NaiveDate;
 use flatwright::fit::{Cancel, Cancelled, Memory, Progress};
-use flatwright::forecast::{Problem, forecast};
+use flatwright::forecast::{Prepared, Problem, Stay, What, forecast};
 use flatwright::outlook::slack::{CanWait, End, Overflow, Slack, Work, can_wait, can_wait_of};
 use flatwright::outlook::ways_out::Standing;
 use flatwright::outlook::{Effort, Keep, Outlook, PoolKind, Verdict, look_ahead};
-use flatwright::season::{Crop, Hardening, Library, Observed, Op, OutRule, Role, Rule, Season, Sourced, SowingId};
+use flatwright::season::{
+    Crop, Delays, Hardening, Library, Lot, LotId, Observed, Op, OutRule, Role, Rule, Season, Sourced, Sowing, SowingId,
+};
 use flatwright::store;
 use flatwright::units::DateSpan;
 use proptest::prelude::*;
@@ -189,11 +191,81 @@ fn the_sample_is_told_the_same_on_any_number_of_threads_and_stops_when_told() {
     assert_eq!(told(2), Err(Cancelled));
 }
 
+/// What a season with that sowing comes to by what was worked out once, and anew.
+#[track_caller]
+fn is_as_worked_out_anew(season: &Season, library: &Library, all: impl Iterator<Item = Sowing>) {
+    let planned = forecast(season, library).stays;
+    let prepared = Prepared::of(season, library);
+    for put in all {
+        let redone = prepared.with(&put);
+        let kept = planned.iter().filter(|stay| !stay.trays.iter().any(|tray| redone.redoes(*tray)));
+        let mut stays: Vec<Stay> = kept.chain(&redone.stays).cloned().collect();
+        stays.sort_by(|one, other| (one.span, &one.trays).cmp(&(other.span, &other.trays)));
+        let mut then = season.clone();
+        then.apply(&Op::PutSowing(put.clone()).into()).unwrap_or_else(|why| panic!("{why:?}"));
+        assert_eq!(stays, forecast(&then, library).stays, "{put:?}");
+    }
+}
+
+fn with(sowing: &Sowing, change: impl FnOnce(&mut Sowing)) -> Sowing {
+    let mut other = sowing.clone();
+    change(&mut other);
+    other
+}
+
 #[test]
-fn the_stays_alone_are_those_of_the_forecast() {
-    let library = store::library();
-    for season in [store::sample(), one_after_the_other().0.season] {
-        assert_eq!(flatwright::forecast::stays_alone(&season, library), forecast(&season, library).stays);
+fn a_sowing_of_the_sample_otherwise_is_as_the_whole_forecast_has_it() {
+    let (sample, library) = (store::sample(), store::library());
+    let planned = forecast(&sample, library);
+    let others = sample.sowings().flat_map(|sowing| {
+        let sown = planned.courses_of(sowing.id).find_map(|course| course.date(What::Sown)).into_iter();
+        let later = sown.flat_map(|sown| {
+            [1, 3, 8].map(|days| with(sowing, |sowing| sowing.steps[0].start = Rule::On(days_after(sown, days))))
+        });
+        let alone = with(sowing, |sowing| sowing.alone = !sowing.alone);
+        later.chain([alone]).collect::<Vec<_>>()
+    });
+    is_as_worked_out_anew(&sample, library, others);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+    #[test]
+    fn a_sowing_otherwise_is_as_the_whole_forecast_has_it(
+        lots in prop::collection::vec((5_u32..70, 0_u64..6, 42_u64..52, any::<bool>(), 1_usize..4), 2..7),
+        by_hand in any::<bool>(),
+        days in 0_u64..5,
+        plants in 5_u32..70,
+    ) {
+        let mut grower = Grower::growing(2, &shelf("96 x 22 in"));
+        grower.rows("rows", FLAT, (10, 5));
+        let mut ids = Vec::new();
+        for &(plants, sown, stands, moves, batches) in &lots {
+            let [sown, out] = [sown, sown + stands].map(|days| days_after(day("2025-03-01"), days).to_string());
+            let moved = days_after(day(&sown), 15).to_string();
+            let stages = [stage("rows", &sown), stage("rows", &moved)];
+            let id = grower.sow(plants, if moves { &stages } else { &stages[..1] }, &out);
+            let first = grower.season.next_id();
+            grower.change(id, |sowing| {
+                let more = (1..batches).zip(first..).map(|(at, id)| {
+                    let later = u16::try_from(2 * at).unwrap_or(0);
+                    Lot { later, delays: Delays::MovingOn, ..Lot::new(LotId(id)) }
+                });
+                sowing.lots.extend(more);
+            });
+            ids.push(id);
+        }
+        if by_hand {
+            grower.share_a_tray(&ids[..2]);
+        }
+        let others = grower.season.sowings().flat_map(|sowing| [
+            with(sowing, |sowing| sowing.steps[0].start = Rule::On(days_after(day("2025-03-01"), days))),
+            with(sowing, |sowing| sowing.wanted[0].plants = plants),
+            with(sowing, |sowing| sowing.alone = true),
+            with(sowing, |sowing| sowing.wanted[0].date = days_after(day("2025-04-16"), days)),
+            sowing.renumbered(grower.season.next_id()),
+        ]);
+        is_as_worked_out_anew(&grower.season, &Library::default(), others);
     }
 }
 

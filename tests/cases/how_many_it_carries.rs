@@ -9,8 +9,9 @@ use flatwright::season::{
     ContainerKind, Crop, CropKey, Frost, Library, Observed, Op, RimShape, Role, Season, Shelf, Sourced, ZoneKind,
 };
 use flatwright::store::library;
+use proptest::prelude::*;
 
-use crate::support::{FLAT, GROWING, Grower, day, measure, pot, seedling, shelf, stage, zone};
+use crate::support::{FLAT, GROWING, Grower, day, days_after, measure, pot, seedling, shelf, stage, zone};
 
 fn asked(of: &Of, season: &Season, library: &Library) -> Result<Carries, NotAsked> {
     carries(of, season, library, &mut Memory::default(), &Progress::default(), &Cancel::default())
@@ -295,4 +296,31 @@ fn who_no_longer_wants_it_says_so() {
     let stopped =
         carries(&of, &grower.season, &Library::default(), &mut Memory::default(), &Progress::default(), &cancel);
     assert!(stopped.is_err());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(10))]
+    #[test]
+    fn what_the_room_carries_is_the_same_on_any_number_of_threads(
+        trays in prop::collection::vec((1_u32..5, 0_u64..30, 42_u64..60), 1..4),
+        places in 1_u32..3,
+        whole in any::<bool>(),
+    ) {
+        let mut grower = Grower::growing(places, &shelf("48 x 22 in"));
+        for (trays, sown, days) in trays {
+            let [sown, out] = [sown, sown + days].map(|days| days_after(day("2025-03-01"), days).to_string());
+            grower.sow(40 * trays, &[stage("sheet of 72", &sown)], &out);
+        }
+        let of = if whole { Of::Season } else { Of::Crop(CropKey::new("seedling")) };
+        let found = |threads: usize| {
+            let mut memory = Memory::default().on_threads(std::num::NonZero::new(threads).expect("some"));
+            let (progress, cancel) = (Progress::default(), Cancel::default());
+            carries(&of, &grower.season, &Library::default(), &mut memory, &progress, &cancel).expect("nobody cancels")
+        };
+        let one = found(1);
+        prop_assert!(one.is_ok());
+        for threads in [2, 8] {
+            prop_assert_eq!(&found(threads), &one, "{} threads", threads);
+        }
+    }
 }

@@ -40,6 +40,7 @@ mod square_or_round_pots;
 mod support;
 mod too_cold_or_too_warm;
 mod too_tall;
+mod two_changes;
 mod ways_out;
 mod weeks_are_a_label;
 mod wet_weight;

@@ -2,12 +2,15 @@
 //!
 //! Four kinds share a tray by its rows until the last of them is pricked out, so that a kind that is
 //! left alone still takes a whole tray: 38 and 28 kinds pricked out fill the house all the same.
-//! Which trays may go out under cover, and from when, by hardiness: `ways_out`.
+//! Which trays may go out under cover, and from when, is said by hardiness.
 
 use chrono::NaiveDate;
 use flatwright::outlook::Verdict;
+use flatwright::outlook::ways_out::{Change, WayOut};
+use flatwright::season::{Crop, CropKey, Frost, Hardiness, Op, Role, Sourced, SowingChange, SowingId, Unwanted};
 
-use crate::support::{Grower, Looked, count, day, days_after, shelf, stage};
+use crate::support::{Grower, Looked, count, day, days_after, seedling, shelf, stage};
+use crate::ways_out::{Ways, only};
 
 const STAGING: &str = "427 x 61 cm";
 const TRAY: &str = "38 x 24 cm";
@@ -113,4 +116,61 @@ fn a_shared_tray_stands_until_its_last_kind_is_pricked_out() {
     // kinds 1 to 3 are out and the fourth is not: 3 + 15; with it there is one tray fewer: 4 + 14
     let places = [3, 4].map(|kinds| looked.places_on(&with_pricked_out(kinds).to_string()));
     assert_eq!(places, [18, 18]);
+}
+
+/// Every other kind is tender; the last frost is on 10 May, and there is room under netting outside.
+fn hardy_and_tender() -> (Grower, Vec<SowingId>, Vec<SowingId>) {
+    let mut grower = sixty_kinds(true);
+    let netting = grower.place(Role::Hardening);
+    grower.rack(netting, 6, &shelf(STAGING));
+    let weeks = |first, last| Some(Sourced::own((first, last)));
+    let (key, hardiness) = (CropKey::new("tender"), Hardiness::Tender);
+    let tender = Crop { key: key.clone(), hardiness, planting_out_after_frost: weeks(1, 3), ..seedling() };
+    let hardy = Crop { planting_out_after_frost: weeks(-4, 2), ..seedling() };
+    for crop in [hardy, tender] {
+        grower.edit(&Op::PutCrop(Box::new(crop)).into());
+    }
+    let all: Vec<SowingId> = grower.season.sowings().map(|sowing| sowing.id).collect();
+    let of = |odd: usize| all.iter().copied().skip(odd).step_by(2).collect::<Vec<_>>();
+    let (hardy, tender) = (of(0), of(1));
+    for id in &tender {
+        grower.change(*id, |sowing| sowing.crop = key.clone());
+    }
+    grower.settings(|settings| settings.frost = Some(Frost::on(day("2025-05-10"))));
+    (grower, hardy, tender)
+}
+
+/// Whose nights outside begin sooner, and when.
+fn outside(ways: &Ways) -> Vec<(SowingId, NaiveDate)> {
+    let nights = |way: &WayOut| match only(way) {
+        Some(Change::Hardened { sowing, nights, .. }) => Some((*sowing, *nights)),
+        _ => None,
+    };
+    ways.found.of_crunches.iter().flatten().filter_map(nights).collect()
+}
+
+#[test]
+fn hardy_kinds_may_go_under_cover_once_they_are_potted_on_and_the_rest_a_week_after_the_frost() {
+    use SowingChange::{Container, Fewer, Held, Out, Shared, Sown, Tight};
+
+    let (mut grower, hardy, tender) = hardy_and_tender();
+    let now = outside(&Ways::of_grower(&grower));
+    assert!(now.iter().any(|(kind, _)| hardy.contains(kind)), "{now:?}");
+    for (kind, night) in &now {
+        // potted on 5 May, outside by day from the next day on, at night three days later
+        let first = if hardy.contains(kind) { "2025-05-09" } else { "2025-05-17" };
+        assert!(*night >= day(first), "{kind}: {night}");
+    }
+    let earliest = now.iter().filter(|(kind, _)| hardy.contains(kind)).map(|(_, night)| *night).min();
+    assert_eq!(earliest, Some(day("2025-05-09")));
+    // nothing else is to be done, and those not at all
+    let refused = hardy.iter().map(|id| Unwanted::OfSowing(*id, SowingChange::Hardened));
+    let others = hardy.iter().chain(&tender).flat_map(|id| {
+        [Held, Sown, Out, Container, Tight, Fewer, Shared].map(|change| Unwanted::OfSowing(*id, change))
+    });
+    let refused: Vec<Unwanted> = refused.chain(others).collect();
+    grower.settings(|settings| settings.unwanted = refused);
+    let rest = outside(&Ways::of_grower(&grower));
+    assert!(!rest.is_empty() && rest.iter().all(|(kind, _)| tender.contains(kind)), "{rest:?}");
+    assert_eq!(rest.iter().map(|(_, night)| *night).min(), Some(day("2025-05-17")));
 }

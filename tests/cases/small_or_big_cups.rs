@@ -3,7 +3,7 @@
 //!
 //! Cups in a tray stand in rows unless the grower gives a number of their own; the case's staggered
 //! figure is such a number, and real: the count of round pots in a rectangle finds it.
-//! What may be changed: `ways_out`. Waits for a later issue: some in middle cups and some in big ones, as an offer.
+//! What may be changed: `ways_out`; some in middle cups and some in big ones, as an offer: `two_changes`.
 
 use flatwright::fit;
 use flatwright::season::{ContainerKind, Pot, RimShape, Sourced};

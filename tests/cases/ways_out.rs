@@ -15,14 +15,14 @@ use flatwright::words::Words;
 use crate::support::{FLAT, Grower, Manner, day, measure, pot, seedling, shelf, stage, zone};
 
 /// What was found for the first crunch.
-struct Ways {
-    found: Found,
+pub(crate) struct Ways {
+    pub(crate) found: Found,
     before: Outlook,
-    season: Season,
+    pub(crate) season: Season,
     library: Library,
 }
 
-fn outlook(season: &Season, library: &Library, memory: &mut Memory) -> Outlook {
+pub(crate) fn outlook(season: &Season, library: &Library, memory: &mut Memory) -> Outlook {
     let forecast = flatwright::forecast::forecast(season, library);
     let (progress, cancel) = (Progress::default(), Cancel::default());
     look_ahead(season, &forecast, Keep::Pinned, Effort::default(), memory, &progress, &cancel)
@@ -43,7 +43,7 @@ impl Ways {
     }
 
     #[track_caller]
-    fn of_grower(grower: &Grower) -> Self {
+    pub(crate) fn of_grower(grower: &Grower) -> Self {
         Self::of(&grower.season, &Library::default())
     }
 
@@ -67,14 +67,14 @@ impl Ways {
     }
 
     #[track_caller]
-    fn has(&self, what: &str, is_so: impl Fn(&WayOut) -> bool) -> &WayOut {
+    pub(crate) fn has(&self, what: &str, is_so: impl Fn(&WayOut) -> bool) -> &WayOut {
         let all: Vec<_> = self.found.of_crunches.iter().flatten().collect();
         let found = all.iter().find(|way| is_so(way));
         found.unwrap_or_else(|| panic!("{what} among {:#?}", all.iter().map(|way| &way.changes).collect::<Vec<_>>()))
     }
 }
 
-fn only(way: &WayOut) -> Option<&Change> {
+pub(crate) fn only(way: &WayOut) -> Option<&Change> {
     match way.changes.as_slice() {
         [change] => Some(change),
         _ => None,

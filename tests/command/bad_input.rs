@@ -28,6 +28,18 @@ fn files_that_are_no_seasons_are_named() {
 }
 
 #[test]
+fn days_on_which_a_place_is_open_twice_are_refused_where_they_stand() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("twice.ron");
+    let spans = "[(from: \"2027-03-01\", until: \"2027-05-01\"), (from: \"2027-04-01\", until: \"2027-06-01\")]";
+    let text = "(format: \"flatwright season\", version: 2, name: \"Twice\",\nplaces: [(id: 1, name: \"Frame\",";
+    fs::write(&file, format!("{text} role: Hardening, open: {spans})])\n")).unwrap();
+    for command in ["check", "make-room"] {
+        refuses(args![command, &file], &["twice.ron:2:10: ", "place 1 (\"Frame\")", "open days must not overlap"]);
+    }
+}
+
+#[test]
 fn a_mistyped_command_is_answered_with_the_commands() {
     let commands = words::listed(&command::names());
     refuses(["chek"], &["\"chek\"", &commands]);

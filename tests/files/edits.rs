@@ -86,8 +86,8 @@ fn role() -> impl Strategy<Value = Role> {
 
 fn matters() -> impl Strategy<Value = Matters> {
     let matter = || select(vec![Matter::Little, Matter::Fairly, Matter::Much]);
-    let all = ((matter(), matter(), matter(), matter()), matter(), matter(), matter());
-    all.prop_map(|((held, sown, out, outside), smaller, fewer, buying)| Matters {
+    let all = ((matter(), matter(), matter(), matter()), matter(), matter(), (matter(), matter()));
+    all.prop_map(|((held, sown, out, outside), smaller, fewer, (buying, dark))| Matters {
         held,
         sown,
         out,
@@ -95,6 +95,7 @@ fn matters() -> impl Strategy<Value = Matters> {
         smaller,
         fewer,
         buying,
+        dark,
     })
 }
 

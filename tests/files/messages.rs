@@ -107,6 +107,14 @@ fn values_that_cannot_be_are_refused_where_they_stand() {
 #[test]
 fn what_an_edit_would_refuse_a_file_cannot_smuggle_in() {
     check("48 x 18 in", "480 x 18 m", ":12:9: shelf 3: a shelf's width must be from 50 mm to 100 m, found 480 m");
+    let twice = "role: Growing, open: [(from: \"2027-04-20\", until: \"2027-06-01\"), \
+                 (from: \"2027-03-01\", until: \"2027-04-21\")]";
+    check(
+        "role: Growing",
+        twice,
+        ":6:9: place 1 (\"Cellar\"): open days must not overlap, found Mon 1 Mar 2027 to Wed 21 Apr 2027 and \
+         Tue 20 Apr 2027 to Tue 1 Jun 2027; make one of the two",
+    );
     check("place: 1", "place: 9", ":9:9: rack 2 (\"Wire rack\"): there is no place 9 in this season");
     check("\"Wire rack\"", "\" \"", ":9:9: rack 2 (\" \"): a name is missing");
     check(

@@ -2,7 +2,7 @@
 
 use flatwright::season::{
     Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, EditError, FieldId, FrostChance,
-    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Sourced, WeekLabels,
+    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Shelf, Sourced, WeekLabels,
 };
 use flatwright::units::{DateSpan, Measure, Size, Temperature, Typed};
 use flatwright::{store, words};
@@ -56,6 +56,30 @@ fn the_field_at_fault_is_named() {
         Op::PutCrop(Box::new(crop)),
         FieldId::CropInOpenFlat,
         "plants to an open flat must be from 1 to 10000, found 0",
+    );
+
+    let days = |from: &str, until: &str| DateSpan::new(from.parse().expect("a day"), until.parse().expect("a day"));
+    let [one, next, over] = [("2027-03-01", "2027-04-01"), ("2027-04-01", "2027-05-01"), ("2027-04-30", "2027-06-01")]
+        .map(|(from, until)| days(from, until).expect("days"));
+    let mut place = season.places().next().expect("it has places").clone();
+    place.open = vec![next, one];
+    season.may(&Op::PutPlace(place.clone()).into()).expect("they touch");
+    place.open = vec![over, one, next];
+    check(
+        &season,
+        Op::PutPlace(place),
+        FieldId::PlaceOpen,
+        "open days must not overlap, found Thu 1 Apr 2027 to Sat 1 May 2027 and Fri 30 Apr 2027 to Tue 1 Jun 2027; \
+         make one of the two",
+    );
+    let closed = vec![one, one];
+    let shelf = Shelf { closed, ..season.shelves().next().expect("it has shelves").clone() };
+    check(
+        &season,
+        Op::PutShelf(shelf),
+        FieldId::ShelfClosed,
+        "closed days must not overlap, found Mon 1 Mar 2027 to Thu 1 Apr 2027 and Mon 1 Mar 2027 to Thu 1 Apr 2027; \
+         make one of the two",
     );
 
     let settings = Settings { water_every: 0, ..Settings::default() };

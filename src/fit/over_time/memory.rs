@@ -102,6 +102,12 @@ impl Memory {
         Self { mends: true, ..Self::default() }
     }
 
+    /// A new one that mends, on as many threads.
+    #[must_use]
+    pub fn mending_beside(&self) -> Self {
+        Self { threads: self.threads, ..Self::mending() }
+    }
+
     /// Works on so many threads, and not on as many as the machine offers.
     #[must_use]
     pub fn on_threads(self, threads: NonZero<usize>) -> Self {

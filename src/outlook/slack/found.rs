@@ -3,8 +3,10 @@
 use std::num::NonZero;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use chrono::NaiveDate;
+
 use crate::fit::{Cancel, Cancelled, Progress};
-use crate::forecast::{Problem, broken, of_one, stays_alone};
+use crate::forecast::{Prepared, Problem, broken, of_one};
 use crate::outlook::chance::side_by_side;
 use crate::outlook::question::date_of;
 use crate::outlook::view::pool;
@@ -55,7 +57,7 @@ fn found(
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<CanWait, Cancelled> {
-    let days = OnDays::of(*of);
+    let asks = Asks { of, days: OnDays::of(*of), prepared: Prepared::of(of.season, of.library), cancel };
     let mut asked: Vec<(&Sowing, Slip)> = Vec::new();
     for sowing in sowings {
         cancel.check()?;
@@ -64,7 +66,7 @@ fn found(
     let done = AtomicUsize::new(0);
     let each = side_by_side(asked.len(), threads, cancel, |at| {
         let Some((sowing, slip)) = asked.get(at) else { return Ok(None) };
-        let slack = slack(of, &days, sowing, slip, cancel)?;
+        let slack = asks.slack(sowing, slip)?;
         progress.set(done.fetch_add(1, Ordering::Relaxed) + 1, asked.len());
         Ok(Some(slack))
     })?;
@@ -74,58 +76,68 @@ fn found(
     Ok(CanWait { all })
 }
 
-fn slack(
-    of: &Standing<'_>,
-    days: &OnDays<'_>,
-    sowing: &Sowing,
-    slip: &Slip,
-    cancel: &Cancel,
-) -> Result<Slack, Cancelled> {
-    let planned = of_one(of.season, of.library, sowing).problems;
-    let mut no_worse = NoWorse::new();
-    let Slip { work, on, .. } = *slip;
-    let mut found = Slack { sowing: sowing.id, work, on, until: on, end: End::Never };
-    for by in 1..=MOST_DAYS {
-        cancel.check()?;
-        let to = shifted(on, i64::from(by));
-        // nobody is there to do it
-        if of.season.is_away(to) {
-            continue;
-        }
-        let later = slip.by(by);
-        if let Some(problem) = breaks(of, &planned, &later) {
-            found.end = End::Rule { to, problem };
-            return Ok(found);
-        }
-        let mut then = of.season.clone();
-        if then.apply(&Op::PutSowing(later).into()).is_err() {
-            found.end = End::NoOther;
-            return Ok(found);
-        }
-        if let Some(worse) = days.worse(&stays_alone(&then, of.library), &mut no_worse, cancel)? {
-            let Worse { day, short, before, is_proven } = worse;
-            let over = Overflow {
-                to,
-                day: date_of(day),
-                pools: short.pools.iter().map(|kind| pool(&days.room, *kind)).collect(),
-                needed: short.needed,
-                short: short.short,
-                short_at_most: short.at_most,
-                before,
-            };
-            found.end = if is_proven { End::Short(over) } else { End::Open(over) };
-            return Ok(found);
-        }
-        found.until = to;
-    }
-    if found.until == on {
-        found.end = End::NoOther;
-    }
-    Ok(found)
+/// All that is asked for a slip.
+struct Asks<'a> {
+    of: &'a Standing<'a>,
+    days: OnDays<'a>,
+    prepared: Prepared<'a>,
+    cancel: &'a Cancel,
 }
 
-/// The first rule that the sowing breaks then and not as it is planned.
-fn breaks(of: &Standing<'_>, planned: &[Problem], later: &Sowing) -> Option<Problem> {
-    let then = of_one(of.season, of.library, later).problems;
-    broken(planned, &then).cloned()
+impl Asks<'_> {
+    fn slack(&self, sowing: &Sowing, slip: &Slip) -> Result<Slack, Cancelled> {
+        let Self { of, days, prepared, cancel } = self;
+        let planned = of_one(of.season, of.library, sowing).problems;
+        let mut no_worse = NoWorse::new();
+        let Slip { work, on, .. } = *slip;
+        let mut found = Slack { sowing: sowing.id, work, on, until: on, end: End::Never };
+        for by in 1..=MOST_DAYS {
+            cancel.check()?;
+            let to = shifted(on, i64::from(by));
+            // nobody is there to do it
+            if of.season.is_away(to) {
+                continue;
+            }
+            let later = slip.by(by);
+            if let Some(problem) = self.breaks(&planned, &later) {
+                found.end = End::Rule { to, problem };
+                return Ok(found);
+            }
+            let mut then = of.season.clone();
+            let is_taken = then.apply(&Op::PutSowing(later).into()).is_ok();
+            let Some(put) = then.sowing(sowing.id).filter(|_| is_taken) else {
+                found.end = End::NoOther;
+                return Ok(found);
+            };
+            if let Some(worse) = days.worse(&prepared.with(put), &mut no_worse, cancel)? {
+                found.end = self.overflow(to, worse);
+                return Ok(found);
+            }
+            found.until = to;
+        }
+        if found.until == on {
+            found.end = End::NoOther;
+        }
+        Ok(found)
+    }
+
+    fn overflow(&self, to: NaiveDate, worse: Worse) -> End {
+        let Worse { day, short, before, is_proven } = worse;
+        let over = Overflow {
+            to,
+            day: date_of(day),
+            pools: short.pools.iter().map(|kind| pool(&self.days.room, *kind)).collect(),
+            needed: short.needed,
+            short: short.short,
+            short_at_most: short.at_most,
+            before,
+        };
+        if is_proven { End::Short(over) } else { End::Open(over) }
+    }
+
+    /// The first rule that the sowing breaks then and not as it is planned.
+    fn breaks(&self, planned: &[Problem], later: &Sowing) -> Option<Problem> {
+        let then = of_one(self.of.season, self.of.library, later).problems;
+        broken(planned, &then).cloned()
+    }
 }

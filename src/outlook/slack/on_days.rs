@@ -8,13 +8,13 @@ use std::sync::{Arc, Mutex, PoisonError};
 use siphasher::sip128::{Hasher128 as _, SipHasher13};
 
 use crate::fit::{Cancel, Cancelled, Item, Problem, fits_as_wished};
-use crate::forecast::{Forecast, Shape, Stay};
+use crate::forecast::{Forecast, Redone, Shape, Stay};
 use crate::outlook::Keep;
 use crate::outlook::question::{Joined, ask, date_of, day_number};
 use crate::outlook::room::{Room, footprint};
 use crate::outlook::verdict::{DayShort, short_on};
 use crate::outlook::ways_out::Standing;
-use crate::season::{Op, Season};
+use crate::season::{LotId, Op, Season, TrayKey};
 use crate::units::DateSpan;
 
 /// What stays ask of the shelves on a day, by their place in the forecast.
@@ -31,6 +31,9 @@ pub(super) struct OnDays<'a> {
     stays: Vec<Vec<usize>>,
     /// A sum over what stands there on each day: equal sums, equal demands.
     sums: Vec<u128>,
+    /// The stays of each lot's trays, and of each tray, by their place in the forecast.
+    of_lot: BTreeMap<LotId, Vec<usize>>,
+    of_tray: BTreeMap<TrayKey, Vec<usize>>,
     /// What each of them asks of the shelves, day by day.
     asked: Mutex<BTreeMap<i32, Arc<Asked>>>,
     /// What the solver said of a day, by its sum: it hangs on that alone, whoever asked.
@@ -59,8 +62,16 @@ impl<'a> OnDays<'a> {
         let number = span.and_then(|span| usize::try_from(span.days()).ok()).unwrap_or(0);
         let room = Room::of(of.season);
         let (stays, sums) = (vec![Vec::new(); number], vec![0; number]);
-        let mut days = Self { of, room, placed, first, stays, sums, asked: Mutex::default(), known: Mutex::default() };
+        let (of_lot, of_tray) = (BTreeMap::new(), BTreeMap::new());
+        let (asked, known) = (Mutex::default(), Mutex::default());
+        let mut days = Self { of, room, placed, first, stays, sums, of_lot, of_tray, asked, known };
         for (at, stay) in of.forecast.stays.iter().enumerate() {
+            for tray in &stay.trays {
+                days.of_tray.entry(*tray).or_default().push(at);
+                if let TrayKey::Own { lot, .. } = tray {
+                    days.of_lot.entry(*lot).or_default().push(at);
+                }
+            }
             for (span, mark) in days.marks(stay) {
                 for day in day_number(span.from())..day_number(span.until()) {
                     let Some(number) = days.number(day) else { continue };
@@ -101,18 +112,27 @@ impl<'a> OnDays<'a> {
     }
 
     /// Whether it is not like every other tray of its kind: pinned, or by day elsewhere than by night.
-    fn has_its_own(&self, tray: crate::season::TrayKey) -> bool {
+    fn has_its_own(&self, tray: TrayKey) -> bool {
         self.room.has_night_place() || self.of.season.spots_of(tray).any(|spot| spot.pinned)
+    }
+
+    /// What stands there as it is planned of all that is redone, in order.
+    fn planned(&self, then: &Redone) -> Vec<&Stay> {
+        let (lots, trays) = then.of();
+        let of_lots = lots.filter_map(|lot| self.of_lot.get(&lot));
+        let of_trays = trays.filter_map(|tray| self.of_tray.get(&tray));
+        let all: BTreeSet<usize> = of_lots.chain(of_trays).flatten().copied().collect();
+        all.into_iter().filter_map(|at| self.of.forecast.stays.get(at)).collect()
     }
 
     /// The first day that is worse with those stays, proven; else the first that may be.
     pub(super) fn worse(
         &self,
-        then: &[Stay],
+        then: &Redone,
         no_worse: &mut NoWorse,
         cancel: &Cancel,
     ) -> Result<Option<Worse>, Cancelled> {
-        let (gone, new) = difference(&self.of.forecast.stays, then);
+        let (gone, new) = difference(self.planned(then), &then.stays);
         let mut changes: BTreeMap<i32, Changes<'_>> = BTreeMap::new();
         for (stay, is_new) in gone.iter().map(|stay| (*stay, false)).chain(new.iter().map(|stay| (*stay, true))) {
             for (span, mark) in self.marks(stay) {
@@ -263,12 +283,12 @@ fn alone<'s>(stays: impl Iterator<Item = &'s Stay>, only: DateSpan) -> Forecast 
 }
 
 /// Stays of the one that the other has not, and the other way round; both are in order.
-fn difference<'s>(before: &'s [Stay], after: &'s [Stay]) -> (Vec<&'s Stay>, Vec<&'s Stay>) {
+fn difference<'s>(before: Vec<&'s Stay>, after: &'s [Stay]) -> (Vec<&'s Stay>, Vec<&'s Stay>) {
     let (mut gone, mut new) = (Vec::new(), Vec::new());
-    let (mut left, mut right) = (before.iter().peekable(), after.iter().peekable());
+    let (mut left, mut right) = (before.into_iter().peekable(), after.iter().peekable());
     loop {
         match (left.peek(), right.peek()) {
-            (Some(one), Some(other)) => match (one.span, &one.trays).cmp(&(other.span, &other.trays)) {
+            (Some(&one), Some(&other)) => match (one.span, &one.trays).cmp(&(other.span, &other.trays)) {
                 std::cmp::Ordering::Less => gone.extend(left.next()),
                 std::cmp::Ordering::Greater => new.extend(right.next()),
                 std::cmp::Ordering::Equal => {

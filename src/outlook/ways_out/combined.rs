@@ -6,9 +6,10 @@
 use crate::fit::{Cancel, Cancelled, LevelProblem, Progress, closest, level};
 use crate::outlook::{Crunch, Verdict};
 
+use super::draft::Draft;
 use super::model::Model;
 use super::tried::{Known, Standing, Tried, tried};
-use super::way::{Draft, WayOut};
+use super::way::{Price, WayOut};
 
 /// Proposals that are tried, at most.
 const MOST_TRIED: usize = 16;
@@ -30,18 +31,20 @@ pub struct Combined {
 ///
 /// # Errors
 /// [`Cancelled`] when the work is no longer wanted.
-pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_>, cancel: &Cancel) -> Result<Combined, Cancelled> {
+pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_, '_>, cancel: &Cancel) -> Result<Combined, Cancelled> {
     let Some((_, crunch)) = of.outlook.worst() else {
         return Ok(Combined { way: None, none_fits: false, cheapest: true });
     };
-    let mut model = Model::of(of, cancel)?;
-    let bound = proposal(&model.problem(true), &[], cancel)?;
+    let mut model = Model::of(of, &known.prepared, cancel)?;
+    let bound = proposal(&model.problem(true, cancel)?, &[], cancel)?;
     let none_fits = model.proves && bound.as_ref().is_some_and(|bound| bound.is_impossible);
     let at_least = bound.as_ref().filter(|_| model.proves).map_or(i64::MIN, |bound| bound.at_least);
     let mut start = bound.map_or_else(Vec::new, |bound| bound.chosen);
     let mut nearest: Option<(Draft, WayOut)> = None;
+    let mut best: Option<WayOut> = None;
+    let matters = of.season.settings().matters;
     for _ in 0..MOST_TRIED {
-        let Some(proposed) = proposal(&model.problem(false), &start, cancel)? else { break };
+        let Some(proposed) = proposal(&model.problem(false, cancel)?, &start, cancel)? else { break };
         start = proposed.chosen;
         let Some(draft) = model.draft(&start) else { break };
         let Some(soon) = tried(of, &draft.edit(), &mut known.soon, cancel)? else { break };
@@ -51,8 +54,17 @@ pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_>, cancel: &Cance
         let way = way(of, &draft, &found, crunch);
         if found.outlook.verdict == Verdict::Fits {
             let way = needed(of, draft, way, crunch, known, cancel)?;
-            let points = i64::try_from(way.price.points(&of.season.settings().matters)).unwrap_or(i64::MAX);
-            return Ok(Combined { cheapest: points <= at_least, way: Some(way), none_fits });
+            let dark = Price { dark: way.price.dark, ..Price::default() }.points(&matters);
+            let is_cheaper = |than: &WayOut| way.price.points(&matters) < than.price.points(&matters);
+            if !best.as_ref().is_none_or(is_cheaper) {
+                break;
+            }
+            best = Some(way);
+            // what stands in poor light for it is known only now: others may be cheaper
+            if dark == 0 || !model.edges_cost(&start, dark) {
+                break;
+            }
+            continue;
         }
         let rank = |way: &WayOut| (way.effect.after.tray_days, way.effect.after.open_days);
         if rank(&way) < (way.effect.before.tray_days, way.effect.before.open_days)
@@ -64,6 +76,10 @@ pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_>, cancel: &Cance
             break;
         }
     }
+    if let Some(way) = best {
+        let points = i64::try_from(way.price.points(&matters)).unwrap_or(i64::MAX);
+        return Ok(Combined { cheapest: points <= at_least, way: Some(way), none_fits });
+    }
     Ok(Combined { way: confirmed(of, nearest, crunch, known, cancel)?, none_fits, cheapest: false })
 }
 
@@ -72,7 +88,7 @@ fn confirmed(
     of: &Standing<'_>,
     nearest: Option<(Draft, WayOut)>,
     crunch: &Crunch,
-    known: &mut Known<'_>,
+    known: &mut Known<'_, '_>,
     cancel: &Cancel,
 ) -> Result<Option<WayOut>, Cancelled> {
     let Some((draft, _)) = nearest else { return Ok(None) };
@@ -81,17 +97,17 @@ fn confirmed(
 }
 
 fn way(of: &Standing<'_>, draft: &Draft, found: &Tried, crunch: &Crunch) -> WayOut {
-    let Draft { changes, price, .. } = draft.clone();
-    WayOut { changes, edit: draft.edit(), price, effect: found.effect(of.outlook, crunch) }
+    let effect = found.effect(of.outlook, crunch);
+    WayOut { changes: draft.changes.clone(), edit: draft.edit(), price: draft.price.with(&effect), effect }
 }
 
-/// Without what isn't needed, the dearest first.
+/// Without what isn't needed, the dearest first; of two changes of one sowing maybe only one.
 fn needed(
     of: &Standing<'_>,
     mut draft: Draft,
     mut best: WayOut,
     crunch: &Crunch,
-    known: &mut Known<'_>,
+    known: &mut Known<'_, '_>,
     cancel: &Cancel,
 ) -> Result<WayOut, Cancelled> {
     let matters = of.season.settings().matters;
@@ -99,11 +115,17 @@ fn needed(
     parts.sort_by_key(|part| std::cmp::Reverse(part.price.points(&matters)));
     for part in &parts {
         let rest: Vec<Draft> = draft.parts().into_iter().filter(|one| one.changes != part.changes).collect();
-        let Some(less) = Draft::together(rest.iter()) else { continue };
-        let Some(found) = tried(of, &less.edit(), known.whole, cancel)? else { continue };
-        if found.outlook.verdict == Verdict::Fits {
-            best = way(of, &less, &found, crunch);
-            draft = less;
+        let mut instead = part.alone();
+        instead.sort_by_key(|one| one.price.points(&matters));
+        let with = |one: Option<&Draft>| Draft::together(rest.iter().chain(one));
+        let less: Vec<Draft> = with(None).into_iter().chain(instead.iter().filter_map(|one| with(Some(one)))).collect();
+        for less in less {
+            let Some(found) = tried(of, &less.edit(), known.whole, cancel)? else { continue };
+            let then = way(of, &less, &found, crunch);
+            if found.outlook.verdict == Verdict::Fits && then.price.points(&matters) < best.price.points(&matters) {
+                (best, draft) = (then, less);
+                break;
+            }
         }
     }
     Ok(best)

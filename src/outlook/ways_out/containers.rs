@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use crate::forecast::Forecast;
 use crate::season::{
-    Container, ContainerKey, ContainerKind, Flat, Library, Pot, Season, Sowing, Spacing, Step, TrayKey, Wanted,
+    Container, ContainerKey, ContainerKind, Flat, Library, Op, Pot, Season, Sowing, Spacing, Step, TrayKey, Wanted,
 };
 use crate::trade::{self, SmallStep};
 use crate::units::{Length, Size, Volume};
 
-use super::way::{Change, Draft, Price};
+use super::draft::Draft;
+use super::way::{Change, Price};
 
 /// So many pots of other sizes are looked at for a step, the largest first.
 const MOST_SIZES: usize = 4;
@@ -21,6 +22,8 @@ pub(super) struct Containers<'a> {
     pub(super) library: &'a Library,
     pub(super) forecast: &'a Forecast,
     pub(super) sowing: &'a Sowing,
+    /// From here on nothing has a number.
+    pub(super) fresh: u32,
 }
 
 impl Containers<'_> {
@@ -72,8 +75,41 @@ impl Containers<'_> {
                 sizes.insert(number, (other, holds));
             }
         }
-        let best = sizes.into_values().take(MOST_SIZES);
-        best.filter_map(|(other, _)| self.into(index, other, before, key)).collect()
+        let mut drafts = Vec::new();
+        for (number, (other, _)) in sizes.into_iter().take(MOST_SIZES) {
+            let Some(draft) = self.into(index, other, before, key) else { continue };
+            let in_trays = step.carried_in.is_some() || matches!(container.kind, ContainerKind::Plug(_));
+            if other.key != step.container && in_trays {
+                drafts.extend(self.some_into(&draft, now, number));
+            }
+            drafts.push(draft);
+        }
+        drafts
+    }
+
+    /// The same of only so many as leave whole trays of what was planned, `now` to each: with one tray of them, with two,
+    /// and so on.
+    fn some_into(&self, all: &Draft, now: u32, then: u32) -> Vec<Draft> {
+        let ([wanted], [_]) = (self.sowing.wanted.as_slice(), self.sowing.lots.as_slice()) else { return Vec::new() };
+        let (Some(changed), None) = (all.sowings().next(), self.sowing.begun) else { return Vec::new() };
+        let [Change::Into { sowing, step, from, to, carried_in, soon }] = all.changes.as_slice() else {
+            return Vec::new();
+        };
+        let of = wanted.plants;
+        let draft = |trays: u32| {
+            let kept = now.saturating_mul(trays);
+            let plants = of.checked_sub(kept).filter(|plants| *plants > 0)?;
+            // nothing is won where the others fill no tray less
+            let fewer = trays.saturating_add(plants.div_ceil(then.max(1))) < of.div_ceil(now.max(1));
+            let with = |from: &Sowing, plants| Sowing { wanted: vec![Wanted { plants, ..*wanted }], ..from.clone() };
+            let (rest, some) = (with(self.sowing, kept), with(changed, plants).renumbered(self.fresh));
+            let (to, carried_in) = (to.clone(), carried_in.clone());
+            let (sowing, step, from, soon) = (*sowing, *step, from.clone(), *soon);
+            let change = Change::SomeInto { sowing, step, from, to, carried_in, plants, of, soon };
+            let price = Price { smaller: plants, soon: if soon { plants } else { 0 }, ..Price::default() };
+            fewer.then(|| Draft::new(change, vec![Op::PutSowing(rest), Op::PutSowing(some)], price))
+        };
+        (1..=MOST_TRAYS).map_while(|trays| (now.saturating_mul(trays) < of).then(|| draft(trays))).flatten().collect()
     }
 
     fn flat(&self, key: &ContainerKey) -> Option<&Flat> {
@@ -127,7 +163,7 @@ impl Containers<'_> {
     }
 
     /// As many fewer as make a whole tray less in the last step.
-    fn fewer(&self) -> Vec<Draft> {
+    pub(super) fn fewer(&self) -> Vec<Draft> {
         let [wanted] = self.sowing.wanted.as_slice() else { return Vec::new() };
         let course = self.forecast.courses_of(self.sowing.id).next();
         let Some((step, trays)) = course.and_then(|course| course.trays.last()).copied() else { return Vec::new() };

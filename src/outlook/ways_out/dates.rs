@@ -7,7 +7,8 @@ use crate::season::{Delays, Library, Lot, LotId, Observed, OutRule, Rule, Season
 use crate::trade;
 use crate::units::shifted;
 
-use super::way::{Change, Draft, Price};
+use super::draft::Draft;
+use super::way::{Change, Price};
 
 /// No more days than these are looked at: beyond them it is another plan.
 const MOST_HELD: i64 = 28;

@@ -1,15 +1,17 @@
 //! Every change of a sowing that keeps the rules.
 
-use crate::forecast::{Forecast, Scenario, Stay, What, broken, drawn, of_one};
-use crate::season::{Crop, Op, PartOfDay, Role, Season, Sowing, SowingId};
+use crate::fit::{Cancel, Cancelled};
+use crate::forecast::{Forecast, Prepared, Stay, What, broken, of_one};
+use crate::season::{Crop, PartOfDay, Role, Season, Sowing, SowingId, TrayKey};
 use crate::units::shifted;
 use chrono::NaiveDate;
 
 use super::containers::Containers;
 use super::dates::Dates;
+use super::draft::Draft;
 use super::together;
 use super::tried::Standing;
-use super::way::{Change, Draft};
+use super::way::Change;
 
 /// A change of a sowing, and the stays that it owns with it.
 pub(super) struct Drafted {
@@ -17,32 +19,75 @@ pub(super) struct Drafted {
     pub(super) stays: Vec<Stay>,
 }
 
-/// `fresh` is a number that nothing has.
-pub(super) fn drafts_of(of: &Standing<'_>, sowing: &Sowing, fresh: u32) -> Vec<Drafted> {
-    let Standing { season, library, forecast, .. } = *of;
-    let mut drafts = Dates { season, library, forecast, sowing, fresh }.drafts();
-    drafts.extend(Containers { season, library, forecast, sowing }.drafts());
-    drafts.extend(together::drafts(of, sowing));
-    drafts.retain(|draft| draft.is_wanted(season));
-    let now = of_one(season, library, sowing);
-    let shares = !forecast.shared_by(sowing.id).is_empty();
-    let tried = drafts.into_iter().filter_map(|mut draft| {
-        let put = draft.ops.iter().find_map(sowing_put)?.clone();
-        let then = of_one(season, library, &put);
-        if broken(&now.problems, &then.problems).is_some() || !sooner_and_safe(of, &mut draft, &then) {
-            return None;
-        }
-        let is_shared = shares || matches!(draft.changes.as_slice(), [Change::Shared { .. }]);
-        let stays = if is_shared { owned_then(of, &put) } else { then.stays };
-        Some(Drafted { draft, stays })
-    });
-    tried.collect()
+/// What changes of a sowing are drafted from.
+#[derive(Clone, Copy)]
+pub(super) struct Drafting<'a> {
+    pub(super) of: &'a Standing<'a>,
+    pub(super) prepared: &'a Prepared<'a>,
+    pub(super) sowing: &'a Sowing,
+    /// A number that nothing has.
+    pub(super) fresh: u32,
+    pub(super) cancel: &'a Cancel,
 }
 
-fn sowing_put(op: &Op) -> Option<&Sowing> {
-    match op {
-        Op::PutSowing(sowing) => Some(sowing),
-        _ => None,
+impl Drafting<'_> {
+    pub(super) fn drafts(&self) -> Result<Vec<Drafted>, Cancelled> {
+        let Self { of: Standing { season, library, forecast, .. }, sowing, fresh, .. } = *self;
+        let mut drafts = Dates { season, library, forecast, sowing, fresh }.drafts();
+        drafts.extend(Containers { season, library, forecast, sowing, fresh }.drafts());
+        drafts.extend(together::drafts(self.of, sowing));
+        self.that_keep_rules(drafts)
+    }
+
+    /// Those that break no rule that was kept before, and that the grower has not refused.
+    pub(super) fn that_keep_rules(&self, drafts: Vec<Draft>) -> Result<Vec<Drafted>, Cancelled> {
+        let Standing { season, library, forecast, .. } = *self.of;
+        let now = of_one(season, library, self.sowing);
+        let shares = !forecast.shared_by(self.sowing.id).is_empty();
+        let mut kept = Vec::new();
+        for draft in drafts.into_iter().filter(|draft| draft.is_wanted(season)) {
+            self.cancel.check()?;
+            let mut then = Forecast::default();
+            for put in draft.sowings() {
+                let Forecast { stays, courses, problems, .. } = of_one(season, library, put);
+                then.stays.extend(stays);
+                then.courses.extend(courses);
+                then.problems.extend(problems);
+            }
+            if broken(&now.problems, &then.problems).is_some() {
+                continue;
+            }
+            let Some(draft) = sooner_and_safe(self.of, draft, &then) else { continue };
+            let is_shared = shares || matches!(draft.changes.as_slice(), [Change::Shared { .. }]);
+            let stays = if is_shared { self.owned_then(&draft) } else { then.stays };
+            kept.push(Drafted { draft, stays });
+        }
+        Ok(kept)
+    }
+
+    /// The stays that its sowings own in the season with the change: their own, the shared ones that they have now, and
+    /// those that it makes of others'.
+    fn owned_then(&self, draft: &Draft) -> Vec<Stay> {
+        let now = self.of.forecast;
+        let puts: Vec<&Sowing> = draft.sowings().collect();
+        let is_put = |sowing: SowingId| puts.iter().any(|put| put.id == sowing);
+        let is_owned = |put: &Sowing, stay: &Stay| match stay.sowing {
+            Some(sowing) => sowing == put.id,
+            None if matches!(stay.tray(), Some(TrayKey::Guest { .. })) => false,
+            None => match now.stays.iter().find(|before| *before == stay) {
+                Some(before) => owner(now, before).is_some_and(is_put),
+                None => true,
+            },
+        };
+        let redone = |put: &&Sowing| {
+            let stays = self.prepared.with(put).stays.into_iter();
+            stays.filter(|stay| is_owned(put, stay)).collect::<Vec<Stay>>()
+        };
+        let mut stays: Vec<Stay> = puts.iter().flat_map(redone).collect();
+        // what two of them make of one tray is the same tray
+        stays.sort_by(|one, other| (one.span, &one.trays).cmp(&(other.span, &other.trays)));
+        stays.dedup_by(|one, other| (one.span, &one.trays) == (other.span, &other.trays));
+        stays
     }
 }
 
@@ -51,44 +96,15 @@ pub(super) fn owner(forecast: &Forecast, stay: &Stay) -> Option<SowingId> {
     stay.sowing.or_else(|| forecast.sowings_in(stay).into_iter().min())
 }
 
-/// The stays that it owns in the season with the change: its own, the shared ones that it has now, and those
-/// that it makes of others'.
-fn owned_then(of: &Standing<'_>, put: &Sowing) -> Vec<Stay> {
-    let mut season = of.season.clone();
-    let then = match season.apply(&Op::PutSowing(put.clone()).into()) {
-        Ok(()) => drawn(&season, of.library, &Scenario::none()),
-        Err(_) => of_one(of.season, of.library, put),
-    };
-    let was: Vec<&Stay> = of.forecast.stays.iter().filter(|stay| is_shared(stay, of.forecast)).collect();
-    let keeps = |stay: &&Stay| {
-        if stay.sowing == Some(put.id) {
-            return true;
-        }
-        if !is_shared(stay, &then) {
-            return false;
-        }
-        match was.iter().find(|before| **before == *stay) {
-            Some(before) => owner(of.forecast, before) == Some(put.id),
-            None => true,
-        }
-    };
-    then.stays.iter().filter(keeps).cloned().collect()
-}
-
-fn is_shared(stay: &Stay, forecast: &Forecast) -> bool {
-    stay.sowing.is_none() && !forecast.sowings_in(stay).is_empty()
-}
-
-/// Whether a change that hardens off for longer does, on nights that are safe. Others are.
-fn sooner_and_safe(of: &Standing<'_>, draft: &mut Draft, then: &Forecast) -> bool {
-    let [Change::Hardened { sowing, from, to, nights }] = draft.changes.as_mut_slice() else { return true };
-    let Some(course) = then.courses_of(*sowing).next() else { return false };
-    let (Some(starts), Some(first_night)) = (course.date(What::Hardening), course.date(What::FirstNightOut)) else {
-        return false;
-    };
-    let crop = of.season.sowing(*sowing).and_then(|sowing| of.season.crop(of.library, &sowing.crop));
-    (*to, *nights) = (starts, first_night);
-    starts < *from && crop.is_some_and(|crop| is_safe(of.season, crop, first_night))
+/// A change that hardens off for longer with its days as they come to be, if it does, on nights that are safe; others
+/// as they are.
+fn sooner_and_safe(of: &Standing<'_>, draft: Draft, then: &Forecast) -> Option<Draft> {
+    let [Change::Hardened { sowing, from, .. }] = *draft.changes.as_slice() else { return Some(draft) };
+    let course = then.courses_of(sowing).next()?;
+    let (to, nights) = course.date(What::Hardening).zip(course.date(What::FirstNightOut))?;
+    let crop = of.season.crop(of.library, &of.season.sowing(sowing)?.crop)?;
+    let hardened = Change::Hardened { sowing, from, to, nights };
+    (to < from && is_safe(of.season, crop, nights)).then(|| Draft::new(hardened, draft.ops, draft.price))
 }
 
 /// Whether plants may stand outside at night from that day: by the temperature of the places outside, which the

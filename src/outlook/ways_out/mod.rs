@@ -6,10 +6,12 @@
 mod combined;
 mod containers;
 mod dates;
+mod draft;
 mod drafts;
 mod found;
 mod ledger;
 mod model;
+mod pairs;
 mod room_made;
 mod rows;
 mod search;
@@ -18,9 +20,9 @@ mod tried;
 mod way;
 
 pub use combined::Combined;
+pub(super) use draft::Draft;
 pub(super) use drafts::is_safe;
 pub use found::{Found, find};
 pub(super) use room_made::{RoomMade, lamp};
 pub use tried::Standing;
-pub(super) use way::Draft;
 pub use way::{Beyond, Change, Effect, Price, ShortOf, WayOut};

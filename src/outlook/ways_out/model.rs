@@ -1,18 +1,21 @@
 //! All changes that may be made together, as a question about daily counts.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fit::{Batch, Cancel, Cancelled, Choice, DailyCapacity, Days, LevelProblem, NoGood, Term, Use};
-use crate::forecast::{Forecast, Scenario, Stay, drawn};
+use crate::forecast::{Forecast, Prepared, Scenario, Stay, drawn};
 use crate::outlook::Outlook;
-use crate::outlook::question::day_number;
-use crate::season::{Op, PlaceId, Season, TrayKey};
+use crate::outlook::view::{is_pots, weight};
+use crate::season::{Op, PlaceId, Season, SowingId, TrayKey};
 
-use super::drafts::{Drafted, drafts_of, owner};
+use super::draft::Draft;
+use super::drafts::{Drafted, Drafting, owner};
+use super::pairs::{days_apart, pairs_of};
 use super::room_made::RoomMade;
-use super::rows::{Rows, Take};
+use super::rows::{Kinds, Rows, Take};
+use super::search::concerned;
 use super::tried::Standing;
-use super::way::{Change, Draft, Price};
+use super::way::{Change, Price};
 
 /// More than any row holds: where nothing limits it.
 const NO_LIMIT: i64 = 1 << 40;
@@ -22,21 +25,44 @@ const IDS: u32 = 64;
 /// One of several ways in which a sowing goes; without a draft, as it is.
 struct Alternative {
     draft: Option<Draft>,
-    stays: Vec<Stay>,
+    stays: Vec<Like>,
     points: i64,
+}
+
+/// So many stays that count alike: one of them stands for all.
+struct Like {
+    stay: Stay,
+    number: i64,
+    /// Such as may come to stand in another's tray.
+    is_last: bool,
+}
+
+impl Like {
+    fn all(stays: &[Stay]) -> Vec<Self> {
+        let mut alike = BTreeMap::new();
+        for stay in stays {
+            let is_last = is_last_of_lot(stay, stays);
+            let shape = (is_pots(&stay.shape), stay.shape.width(), stay.shape.depth(), weight(stay));
+            let key = (stay.span, shape, stay.needs, stay.part, stay.height, is_last);
+            alike.entry(key).or_insert_with(|| Self { stay: stay.clone(), number: 0, is_last }).number += 1;
+        }
+        alike.into_values().collect()
+    }
 }
 
 /// Room that may be made, and how much more each row then holds.
 struct Made {
     draft: Draft,
     points: i64,
+    /// What it was found to cost beyond that: known only once it was tried.
+    found: i64,
     gains: Vec<Take>,
 }
 
 pub(super) struct Model<'a> {
     rows: Rows<'a>,
     days: Days,
-    fixed: Vec<Stay>,
+    fixed: Vec<Like>,
     sowings: Vec<Vec<Alternative>>,
     made: Vec<Made>,
     /// Whether what its counts allow is a bound: not where opening a place moves stays, or comes with other room there.
@@ -44,31 +70,40 @@ pub(super) struct Model<'a> {
 }
 
 impl<'a> Model<'a> {
-    pub(super) fn of(of: &Standing<'a>, cancel: &Cancel) -> Result<Self, Cancelled> {
+    pub(super) fn of(of: &Standing<'a>, prepared: &Prepared<'_>, cancel: &Cancel) -> Result<Self, Cancelled> {
         let matters = of.season.settings().matters;
         let points = |price: &Price| i64::try_from(price.points(&matters)).unwrap_or(i64::MAX).min(1 << 28);
         let mut fresh = of.season.next_id();
         let mut sowings = Vec::new();
+        let crowded = of.outlook.crunches.iter().flat_map(|crunch| concerned(of, crunch));
+        let crowded: BTreeSet<SowingId> = crowded.map(|sowing| sowing.id).collect();
+        let every = days_apart(crowded.len());
         for sowing in of.season.sowings() {
             cancel.check()?;
-            let own =
-                of.forecast.stays.iter().filter(|stay| owner(of.forecast, stay) == Some(sowing.id)).cloned().collect();
-            let mut all = vec![Alternative { draft: None, stays: own, points: 0 }];
-            all.extend(drafts_of(of, sowing, fresh).into_iter().map(|Drafted { draft, stays }| {
+            let is_own = |stay: &&Stay| owner(of.forecast, stay) == Some(sowing.id);
+            let own: Vec<Stay> = of.forecast.stays.iter().filter(is_own).cloned().collect();
+            let mut all = vec![Alternative { draft: None, stays: Like::all(&own), points: 0 }];
+            let drafting = Drafting { of, prepared, sowing, fresh, cancel };
+            let mut drafts = drafting.drafts()?;
+            if crowded.contains(&sowing.id) {
+                drafts.extend(pairs_of(&drafting, every)?);
+            }
+            all.extend(drafts.into_iter().map(|Drafted { draft, stays }| {
                 let points = points(&draft.price);
-                Alternative { draft: Some(draft), stays, points }
+                Alternative { draft: Some(draft), stays: Like::all(&stays), points }
             }));
             fresh = fresh.saturating_add(IDS);
             sowings.push(all);
         }
-        let fixed: Vec<Stay> =
-            of.forecast.stays.iter().filter(|stay| owner(of.forecast, stay).is_none()).cloned().collect();
-        let stays = || fixed.iter().chain(sowings.iter().flatten().flat_map(|one| &one.stays));
-        let rows = Rows::of(of.season, stays());
-        let days = Days::new(
-            stays().map(|stay| day_number(stay.span.from())).min().unwrap_or(0),
-            stays().map(|stay| day_number(stay.span.until())).max().unwrap_or(0),
-        );
+        let nobodys = of.forecast.stays.iter().filter(|stay| owner(of.forecast, stay).is_none());
+        let fixed = Like::all(&nobodys.cloned().collect::<Vec<Stay>>());
+        let mut kinds = Kinds::of(of.season);
+        kinds.add(fixed.iter().map(|like| &like.stay));
+        for one in sowings.iter().flatten() {
+            cancel.check()?;
+            kinds.add(one.stays.iter().map(|like| &like.stay));
+        }
+        let (rows, days) = (Rows::of(of.season, kinds.stays()), kinds.days());
         let mut made: Vec<Made> = Vec::new();
         let mut proves = true;
         for crunch in &of.outlook.crunches {
@@ -76,6 +111,7 @@ impl<'a> Model<'a> {
             let drafts = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh }.drafts();
             fresh = fresh.saturating_add(IDS);
             for draft in drafts {
+                cancel.check()?;
                 let mut season = of.season.clone();
                 let known = made.iter().any(|one| one.draft.changes == draft.changes);
                 if known || season.apply(&draft.edit()).is_err() {
@@ -84,8 +120,8 @@ impl<'a> Model<'a> {
                 if matches!(draft.changes.as_slice(), [Change::Open { .. }]) {
                     proves &= drawn(&season, of.library, &Scenario::none()).stays == of.forecast.stays;
                 }
-                let gains = gains(&rows, &season, stays(), days);
-                made.push(Made { points: points(&draft.price), draft, gains });
+                let gains = gains(&rows, &season, kinds.stays(), days);
+                made.push(Made { points: points(&draft.price), found: 0, draft, gains });
             }
         }
         proves &= !opened_with_other_room(&made);
@@ -103,29 +139,41 @@ impl<'a> Model<'a> {
     }
 
     /// By counts that hold whatever is placed where alone, or with all that was found.
-    pub(super) fn problem(&self, proven_alone: bool) -> LevelProblem {
+    pub(super) fn problem(&self, proven_alone: bool, cancel: &Cancel) -> Result<LevelProblem, Cancelled> {
         let counts = |row: usize| self.rows.all.get(row).is_some_and(|row| row.proven || !proven_alone);
         let uses = |takes: Vec<Take>| -> Vec<Use> {
             let takes = takes.into_iter().filter(|take| counts(take.row) && take.amount > 0);
             takes.map(|Take { row, days, amount }| Use { resource: row, days, amount }).collect()
         };
-        let of_stays = |stays: &[Stay]| {
+        let of_stays = |stays: &[Like]| {
             // what is not full may come to stand in another's tray
-            let counted = stays.iter().filter(|stay| !proven_alone || !is_last_of_lot(stay, stays));
-            uses(counted.flat_map(|stay| self.rows.takes(stay)).collect())
+            let counted = stays.iter().filter(|like| !proven_alone || !like.is_last);
+            uses(counted.flat_map(|like| self.takes(like)).collect())
         };
         let fixed = Batch { choices: vec![Choice { cost: 0, uses: of_stays(&self.fixed) }] };
         let choice = |one: &Alternative| Choice { cost: one.points, uses: of_stays(&one.stays) };
-        let sowings = self.sowings.iter().map(|all| Batch { choices: all.iter().map(choice).collect() });
+        let mut batches = vec![fixed];
+        for all in &self.sowings {
+            let choices = all.iter().map(|one| cancel.check().map(|()| choice(one)));
+            batches.push(Batch { choices: choices.collect::<Result<_, Cancelled>>()? });
+        }
         let made = self.made.iter().map(|made| {
             let none = Choice { cost: 0, uses: uses(self.rows.with_found(&made.gains)) };
-            Batch { choices: vec![none, Choice { cost: made.points, uses: Vec::new() }] }
+            let cost = if proven_alone { made.points } else { made.points.saturating_add(made.found) };
+            Batch { choices: vec![none, Choice { cost, uses: Vec::new() }] }
         });
-        LevelProblem {
+        batches.extend(made);
+        Ok(LevelProblem {
             resources: (0..self.rows.all.len()).map(|row| self.capacity(row)).collect(),
-            batches: std::iter::once(fixed).chain(sowings).chain(made).collect(),
+            batches,
             nogoods: self.apart(),
-        }
+        })
+    }
+
+    fn takes(&self, like: &Like) -> impl Iterator<Item = Take> + use<> {
+        let number = like.number;
+        let takes = self.rows.takes(&like.stay).into_iter();
+        takes.map(move |take| Take { amount: take.amount.saturating_mul(number), ..take })
     }
 
     /// What a row holds with all the room made that may be.
@@ -157,6 +205,17 @@ impl<'a> Model<'a> {
             }
         }
         all
+    }
+
+    /// From now on the edges over which trays stick out in that choice cost so much more, as was found; whether there
+    /// are any.
+    pub(super) fn edges_cost(&mut self, chosen: &[usize], points: u64) -> bool {
+        let points = i64::try_from(points).unwrap_or(i64::MAX).min(1 << 28);
+        let of_made = chosen.iter().skip(1 + self.sowings.len());
+        let edges = self.made.iter_mut().zip(of_made).filter(|(made, choice)| {
+            **choice == 1 && matches!(made.draft.changes.as_slice(), [Change::StickOut { .. }])
+        });
+        edges.map(|(made, _)| made.found = made.found.max(points)).count() > 0
     }
 
     /// What was chosen, as one change; `None` where that is nothing.

@@ -10,7 +10,8 @@ use crate::season::make::{new_shelf, whole};
 use crate::season::{Lit, Op, Place, PlaceId, Rack, RackId, Role, Season, Shelf, ShelfId, ZoneKind, make};
 use crate::units::{DateSpan, Length, LengthUnit, Measure, Size, shifted};
 
-use super::way::{Change, Draft, Price};
+use super::draft::Draft;
+use super::way::{Change, Price};
 
 /// Trays stick out by no more than that: more would tip or be knocked off (common practice, no source).
 const MOST_OUT: Length = Length::from_mm(100);
@@ -250,7 +251,13 @@ impl RoomMade<'_> {
                 let sooner = (was.from() - wanted).num_days().clamp(0, MOST_DAYS);
                 let late = (span.until() - was.until()).num_days();
                 let until = if (1..=MOST_DAYS).contains(&late) { span.until() } else { was.until() };
-                let Ok(then) = DateSpan::new(shifted(was.from(), -sooner), until) else { continue };
+                // other days on which it is open stay as they are
+                let before = place.open.iter().map(|one| one.until()).filter(|day| *day <= was.from()).max();
+                let next = place.open.iter().map(|one| one.from()).filter(|day| *day >= was.until()).min();
+                let from = shifted(was.from(), -sooner);
+                let from = before.map_or(from, |before| from.max(before));
+                let until = next.map_or(until, |next| until.min(next));
+                let Ok(then) = DateSpan::new(from, until) else { continue };
                 let mut open = place.clone();
                 let days = u32::try_from(then.days().saturating_sub(was.days()));
                 let (Ok(open_days @ 1..), Some(one)) = (days, open.open.get_mut(at)) else { continue };

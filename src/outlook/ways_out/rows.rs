@@ -300,6 +300,42 @@ impl Row {
     }
 }
 
+/// What of many stays decides which rows there are: one of each kind and size, and all their days.
+pub(super) struct Kinds<'s> {
+    season: &'s Season,
+    seen: BTreeSet<(i64, i64, bool, Role, bool, bool, PartOfDay)>,
+    stays: Vec<&'s Stay>,
+    span: Option<DateSpan>,
+}
+
+impl<'s> Kinds<'s> {
+    pub(super) const fn of(season: &'s Season) -> Self {
+        Self { season, seen: BTreeSet::new(), stays: Vec::new(), span: None }
+    }
+
+    pub(super) fn add(&mut self, stays: impl Iterator<Item = &'s Stay>) {
+        for stay in stays {
+            let ((long, short), needs) = (sides(self.season, stay), stay.needs);
+            let is_tray = matches!(stay.shape, Shape::Tray { .. });
+            if self.seen.insert((long, short, is_tray, needs.role, needs.light, needs.heat, stay.part)) {
+                self.stays.push(stay);
+            }
+            let span = self.span.unwrap_or(stay.span);
+            let (from, until) = (span.from().min(stay.span.from()), span.until().max(stay.span.until()));
+            self.span = DateSpan::new(from, until).ok();
+        }
+    }
+
+    pub(super) fn stays(&self) -> impl Iterator<Item = &'s Stay> {
+        self.stays.iter().copied()
+    }
+
+    pub(super) fn days(&self) -> Days {
+        let day = |of: fn(DateSpan) -> NaiveDate| self.span.map_or(0, |span| day_number(of(span)));
+        Days::new(day(DateSpan::from), day(DateSpan::until))
+    }
+}
+
 /// The longer and the shorter side of what it covers.
 fn sides(season: &Season, stay: &Stay) -> (i64, i64) {
     let (w, d) = footprint(season, &stay.shape);

@@ -3,16 +3,18 @@
 use std::collections::BTreeMap;
 
 use crate::fit::{Cancel, Cancelled, Days, Memory};
+use crate::forecast::Prepared;
 use crate::outlook::Crunch;
 use crate::outlook::question::day_number;
 use crate::season::{Sowing, SowingId, Unwanted};
 
-use super::drafts::{Drafted, drafts_of};
+use super::draft::Draft;
+use super::drafts::{Drafted, Drafting};
 use super::ledger::Ledger;
 use super::room_made::RoomMade;
 use super::rows::{Rows, Take};
 use super::tried::{Known, Standing, tried};
-use super::way::{Change, Draft, WayOut};
+use super::way::{Change, WayOut};
 
 /// So many changes are tried for a crunch, and so many of those that help most are offered.
 const MOST_TRIED: usize = 40;
@@ -38,10 +40,10 @@ struct Promise {
 pub(super) fn ways_out(
     of: &Standing<'_>,
     crunch: &Crunch,
-    known: &mut Known<'_>,
+    known: &mut Known<'_, '_>,
     cancel: &Cancel,
 ) -> Result<Vec<WayOut>, Cancelled> {
-    let promises = promising(of, crunch, cancel)?;
+    let promises = promising(of, crunch, &known.prepared, cancel)?;
     let mut ways = Vec::new();
     for Promise { draft, .. } in promises {
         ways.extend(helps(of, crunch, &draft, &mut known.soon, cancel)?.map(|way| (draft, way)));
@@ -73,7 +75,7 @@ fn helps(
     let better = effect.of_crunch.tray_days < effect.crunch_before.tray_days;
     let no_worse =
         effect.after.tray_days < effect.before.tray_days && effect.after.open_days <= effect.before.open_days;
-    let (changes, price) = (draft.changes.clone(), draft.price);
+    let (changes, price) = (draft.changes.clone(), draft.price.with(&effect));
     Ok((better && no_worse).then_some(WayOut { changes, edit, price, effect }))
 }
 
@@ -89,7 +91,12 @@ fn best_first(of: &Standing<'_>, ways: &mut [(Draft, WayOut)]) {
 
 /// Of each kind of change to each sowing the cheapest that promises to remove the crunch, else the one that takes
 /// most of it away; those that promise most first.
-fn promising(of: &Standing<'_>, crunch: &Crunch, cancel: &Cancel) -> Result<Vec<Promise>, Cancelled> {
+fn promising(
+    of: &Standing<'_>,
+    crunch: &Crunch,
+    prepared: &Prepared<'_>,
+    cancel: &Cancel,
+) -> Result<Vec<Promise>, Cancelled> {
     let matters = of.season.settings().matters;
     let mut best: BTreeMap<(Unwanted, u8), Promise> = BTreeMap::new();
     let sowings = concerned(of, crunch);
@@ -97,7 +104,8 @@ fn promising(of: &Standing<'_>, crunch: &Crunch, cancel: &Cancel) -> Result<Vec<
     let mut drafts: Vec<(SowingId, Drafted)> = Vec::new();
     for sowing in sowings {
         cancel.check()?;
-        drafts.extend(drafts_of(of, sowing, of.season.next_id()).into_iter().map(|drafted| (sowing.id, drafted)));
+        let drafting = Drafting { of, prepared, sowing, fresh: of.season.next_id(), cancel };
+        drafts.extend(drafting.drafts()?.into_iter().map(|drafted| (sowing.id, drafted)));
     }
     let stays = || of.forecast.stays.iter().chain(drafts.iter().flat_map(|(_, drafted)| &drafted.stays));
     let mut rows = Rows::of(of.season, stays());
@@ -143,7 +151,7 @@ fn promising(of: &Standing<'_>, crunch: &Crunch, cancel: &Cancel) -> Result<Vec<
 
 /// Those with trays among the ones that are counted on the worst day, or in the crunch's places on another of
 /// its days.
-fn concerned<'a>(of: &Standing<'a>, crunch: &Crunch) -> Vec<&'a Sowing> {
+pub(super) fn concerned<'a>(of: &Standing<'a>, crunch: &Crunch) -> Vec<&'a Sowing> {
     let kinds: Vec<_> = crunch.concerned().iter().map(|pool| pool.kind).collect();
     let room = crate::outlook::room::Room::of(of.season);
     let there =
@@ -159,7 +167,7 @@ fn concerned<'a>(of: &Standing<'a>, crunch: &Crunch) -> Vec<&'a Sowing> {
 /// Of changes that the grower would refuse together the best of each manner is tried.
 fn manner(change: &Change) -> u8 {
     match change {
-        Change::HeldHalf { .. } | Change::SownHalf { .. } | Change::OutInLots { .. } => 1,
+        Change::HeldHalf { .. } | Change::SownHalf { .. } | Change::OutInLots { .. } | Change::SomeInto { .. } => 1,
         Change::Sown { from, to, .. } if to < from => 2,
         _ => 0,
     }

@@ -5,8 +5,9 @@ use chrono::NaiveDate;
 use crate::forecast::gap_up;
 use crate::season::{Season, Sowing};
 
+use super::draft::Draft;
 use super::tried::Standing;
-use super::way::{Change, Draft, Price};
+use super::way::{Change, Price};
 
 pub(super) fn drafts(of: &Standing<'_>, sowing: &Sowing) -> Vec<Draft> {
     let price = Price { moved_together: 1, ..Price::default() };

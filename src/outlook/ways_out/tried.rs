@@ -1,7 +1,7 @@
 //! A change held against the shelves, and against the rules.
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Scenario, broken, drawn};
+use crate::forecast::{Forecast, Prepared, Scenario, broken, drawn};
 use crate::outlook::{Crunch, Effort, Keep, Outlook, Verdict, look_ahead};
 use crate::season::{Edit, Library, Season};
 
@@ -23,19 +23,20 @@ pub(super) struct Tried {
 }
 
 /// What is known of the season, to try changes of it by.
-pub(super) struct Known<'m> {
+pub(super) struct Known<'a, 'm> {
+    pub(super) prepared: Prepared<'a>,
     /// Mended after each change: soon, and good enough to choose by.
     pub(super) soon: Memory,
     /// What is offered is what this says.
     pub(super) whole: &'m mut Memory,
 }
 
-impl<'m> Known<'m> {
-    pub(super) fn of(of: &Standing<'_>, whole: &'m mut Memory, cancel: &Cancel) -> Result<Self, Cancelled> {
-        let mut soon = Memory::mending();
+impl<'a, 'm> Known<'a, 'm> {
+    pub(super) fn of(of: &Standing<'a>, whole: &'m mut Memory, cancel: &Cancel) -> Result<Self, Cancelled> {
+        let mut soon = whole.mending_beside();
         let progress = Progress::default();
         look_ahead(of.season, of.forecast, Keep::Pinned, Effort::default(), &mut soon, &progress, cancel)?;
-        Ok(Self { soon, whole })
+        Ok(Self { prepared: Prepared::of(of.season, of.library), soon, whole })
     }
 }
 

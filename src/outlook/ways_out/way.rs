@@ -3,8 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::season::{
-    ContainerKey, Edit, EditLabel, Matter, Matters, Op, PlaceChange, PlaceId, Season, ShelfId, Sowing, SowingChange,
-    SowingId, StepId, Unwanted,
+    ContainerKey, Edit, Matter, Matters, PlaceChange, PlaceId, ShelfId, SowingChange, SowingId, StepId, Unwanted,
 };
 use crate::units::{DateSpan, Measure, Size};
 
@@ -66,6 +65,17 @@ pub enum Change {
         /// Less than three times what it comes from: it moves again soon.
         soon: bool,
     },
+    /// Only so many of them into other pots, as a sowing of their own; those of whole trays as was planned.
+    SomeInto {
+        sowing: SowingId,
+        step: StepId,
+        from: ContainerKey,
+        to: ContainerKey,
+        carried_in: Option<ContainerKey>,
+        plants: u32,
+        of: u32,
+        soon: bool,
+    },
     /// Pots stand rim to rim until they go.
     Tight { sowing: SowingId, step: StepId },
     /// Fewer plants, and whole trays less.
@@ -95,7 +105,9 @@ impl Change {
             Self::Hardened { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Hardened),
             Self::Shared { sowing } => Unwanted::OfSowing(sowing, SowingChange::Shared),
             Self::GappedUp { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::GappedUp),
-            Self::Into { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Container),
+            Self::Into { sowing, .. } | Self::SomeInto { sowing, .. } => {
+                Unwanted::OfSowing(sowing, SowingChange::Container)
+            }
             Self::Tight { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Tight),
             Self::Fewer { sowing, .. } => Unwanted::OfSowing(sowing, SowingChange::Fewer),
             Self::Shelves { place, .. } => Unwanted::OfPlace(place, PlaceChange::Shelves),
@@ -129,6 +141,8 @@ pub struct Price {
     pub moved_together: u32,
     /// Days on which a place is open beyond those that were planned.
     pub open_days: u32,
+    /// Days that more stand beyond the good reach of lamps than as it is planned, times plants; known once it was tried.
+    pub dark: u64,
 }
 
 /// Points of each thing where it matters fairly: our choice, no source. A plant that waits a day is one.
@@ -143,6 +157,9 @@ const LAMP: u64 = 1_500;
 const EDGE: u64 = 500;
 const TOGETHER: u64 = 60;
 const OPEN_DAY: u64 = 60;
+/// In poor light plants get leggy, which no later day makes good (common practice, no source): as bad as the same day
+/// spent waiting in the cells.
+const DARK: u64 = 1;
 
 const fn times(matter: Matter) -> u64 {
     match matter {
@@ -162,6 +179,7 @@ impl Price {
             (matters.outside, OUTSIDE * self.outside),
             (matters.smaller, SMALLER * u64::from(self.smaller) + SOON * u64::from(self.soon)),
             (matters.fewer, FEWER * u64::from(self.fewer)),
+            (matters.dark, DARK * self.dark),
             (matters.buying, SHELF * u64::from(self.shelves) + LAMP * u64::from(self.lamps)),
             (Matter::Fairly, EDGE * u64::from(self.edges)),
             (Matter::Fairly, TOGETHER * u64::from(self.moved_together)),
@@ -185,7 +203,14 @@ impl Price {
             edges: self.edges.saturating_add(other.edges),
             moved_together: self.moved_together.saturating_add(other.moved_together),
             open_days: self.open_days.saturating_add(other.open_days),
+            dark: self.dark.saturating_add(other.dark),
         }
+    }
+
+    /// With what came of it.
+    pub(super) const fn with(self, effect: &Effect) -> Self {
+        let (now, before) = (effect.beyond_lamps.plant_days, effect.beyond_before.plant_days);
+        Self { dark: now.saturating_sub(before), ..self }
     }
 }
 
@@ -220,18 +245,21 @@ pub struct Beyond {
     /// Trays and loose pots, on the worst day.
     pub most: u32,
     pub days: u32,
+    /// Summed over the days.
+    pub tray_days: u64,
+    /// The plants in them, summed over the days.
+    pub plant_days: u64,
 }
 
 impl Beyond {
     pub(super) fn of(outlook: &Outlook) -> Self {
-        let mut sum = Self::default();
-        for problem in &outlook.problems {
-            if let Problem::BeyondLamps { most, days, .. } = problem {
-                sum.most = sum.most.max(*most);
-                sum.days = sum.days.saturating_add(*days);
+        let told = outlook.problems.iter().find_map(|problem| match *problem {
+            Problem::BeyondLamps { most, days, tray_days, plant_days, .. } => {
+                Some(Self { most, days, tray_days, plant_days })
             }
-        }
-        sum
+            _ => None,
+        });
+        told.unwrap_or_default()
     }
 }
 
@@ -257,52 +285,5 @@ impl Effect {
     /// Whether the crunch is gone.
     pub const fn removes(&self) -> bool {
         self.of_crunch.tray_days == 0 && self.of_crunch.open_days <= self.crunch_before.open_days
-    }
-}
-
-/// A way that is not yet tried.
-#[derive(Clone, Debug, PartialEq)]
-pub(in crate::outlook) struct Draft {
-    pub(in crate::outlook) changes: Vec<Change>,
-    pub(in crate::outlook) ops: Vec<Op>,
-    pub(super) price: Price,
-    /// The edits of each change by itself, with its price.
-    each: Vec<(Vec<Op>, Price)>,
-}
-
-impl Draft {
-    pub(super) fn of_sowing(change: Change, sowing: Sowing, price: Price) -> Self {
-        Self::new(change, vec![Op::PutSowing(sowing)], price)
-    }
-
-    pub(super) fn new(change: Change, ops: Vec<Op>, price: Price) -> Self {
-        Self { changes: vec![change], each: vec![(ops.clone(), price)], ops, price }
-    }
-
-    /// Several at once; `None` if there is none.
-    pub(super) fn together<'a>(all: impl Iterator<Item = &'a Self>) -> Option<Self> {
-        all.cloned().reduce(|mut sum, one| {
-            sum.changes.extend(one.changes);
-            sum.ops.extend(one.ops);
-            sum.each.extend(one.each);
-            sum.price = sum.price.and(one.price);
-            sum
-        })
-    }
-
-    /// Whether the grower has refused none of its changes.
-    pub(super) fn is_wanted(&self, season: &Season) -> bool {
-        let unwanted = &season.settings().unwanted;
-        !self.changes.iter().any(|change| unwanted.contains(&change.refused()))
-    }
-
-    /// Each of its changes by itself.
-    pub(super) fn parts(&self) -> Vec<Self> {
-        let parts = self.changes.iter().zip(&self.each);
-        parts.map(|(change, (ops, price))| Self::new(change.clone(), ops.clone(), *price)).collect()
-    }
-
-    pub(in crate::outlook) fn edit(&self) -> Edit {
-        Edit::new(EditLabel::MakeRoom(self.changes.len()), self.ops.clone())
     }
 }

@@ -59,7 +59,7 @@ macro_rules! field_for_field {
 }
 
 field_for_field! {
-    MattersV2 = Matters { held, sown, out, outside, smaller, fewer, buying }
+    MattersV2 = Matters { held, sown, out, outside, smaller, fewer, buying, dark }
 }
 
 impl From<Unwanted> for UnwantedV2 {

@@ -183,5 +183,6 @@ fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     choose(ui, said::OUTSIDE, now.outside, |of, outside| Matters { outside, ..of });
     choose(ui, said::SMALLER, now.smaller, |of, smaller| Matters { smaller, ..of });
     choose(ui, said::FEWER, now.fewer, |of, fewer| Matters { fewer, ..of });
+    choose(ui, said::DARK, now.dark, |of, dark| Matters { dark, ..of });
     choose(ui, said::BUYING, now.buying, |of, buying| Matters { buying, ..of });
 }

@@ -21,6 +21,8 @@ pub(in crate::store::file) struct MattersV2 {
     pub(in crate::store::file) fewer: MatterV2,
     #[serde(skip_serializing_if = "is_default")]
     pub(in crate::store::file) buying: MatterV2,
+    #[serde(skip_serializing_if = "is_default")]
+    pub(in crate::store::file) dark: MatterV2,
 }
 
 #[derive(Default, PartialEq, Serialize, Deserialize)]
