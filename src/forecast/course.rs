@@ -17,6 +17,8 @@ pub struct Course {
     pub sow: SowCount,
     /// Trays in each step, by step.
     pub trays: Vec<(StepId, u32)>,
+    /// Cells, pots or plants that each step starts with, by step.
+    pub places: Vec<(StepId, u32)>,
     /// In order of date.
     pub events: Vec<Event>,
 }
@@ -148,6 +150,11 @@ pub enum Why {
 impl Course {
     pub fn date(&self, what: What) -> Option<NaiveDate> {
         self.events.iter().find(|event| event.what == what).map(|event| event.date)
+    }
+
+    /// Cells, pots or plants that the step starts with; none where it can't be made.
+    pub fn places_in(&self, step: StepId) -> u32 {
+        self.places.iter().find(|(known, _)| *known == step).map_or(0, |(_, places)| *places)
     }
 
     /// The day it was sown: worked back from its stage where it stood there already.

@@ -134,7 +134,9 @@ fn of_sowing<'a>(
         events.extend(gapped_up.map(|date| Event { what: What::GappedUp, date, range: None, why: Why::Seen }));
         events.sort_by_key(|event| event.date);
         let (id, plants, go_out, sow) = (lot.lot.id, lot.plants, lot.go_out(), lot.sow);
-        result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, events });
+        let places_in = |(index, step): (usize, &Step)| Some((step.id, lot.places_at_start(index, &timed)?));
+        let places = sowing.steps.iter().enumerate().filter_map(places_in).collect();
+        result.courses.push(Course { sowing: sowing.id, lot: id, plants, go_out, sow, trays, places, events });
     }
     result.problems.extend(Meeting::of_all(&meetings).and_then(|meeting| meeting.problem(sowing.id)));
     beside

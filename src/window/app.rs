@@ -33,7 +33,9 @@ use super::pages::records::records_ui;
 use super::pages::sowing_table::sowing_table_ui;
 use super::pages::sowings::sowings_ui;
 use super::pages::start::start_ui;
+use super::pages::supplies::supplies_ui;
 use super::pages::what_if::what_if_ui;
+use super::pages::work::work_ui;
 use super::pages::worth_a_look::worth_a_look_ui;
 use super::preview::preview_ui;
 use super::scene::Scene;
@@ -227,7 +229,7 @@ impl App {
                     notice::notice_ui(ui, notice, actions);
                 }
             });
-            page_ui(ui, &scene, view.page, open, actions);
+            page_ui(ui, &scene, view.page, self.today, open, actions);
         }
     }
 
@@ -293,12 +295,14 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
     in_hand_ui(ui, scene, board, gesture, actions);
 }
 
-fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, open: Parts<'_>, actions: &mut Vec<Action>) {
+fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, today: NaiveDate, open: Parts<'_>, actions: &mut Vec<Action>) {
     let Parts { pages, drafts, .. } = open;
     match page {
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
+        Page::Work => work_ui(ui, scene, &mut pages.work, (&open.derived.forecast, today), actions),
+        Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast),
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),

@@ -54,6 +54,8 @@ fn found(page: Page, to_look_at: usize) -> Found {
         Page::Start => in_bar(said::START),
         Page::Shelves => in_bar(said::SHELVES),
         Page::Sowings => in_bar(words::sowings::PAGE),
+        Page::Work => in_bar(words::jobs::PAGE),
+        Page::Supplies => in_bar(words::supplies::PAGE),
         Page::Records => in_bar(words::records::PAGE),
         Page::Days => in_bar(said::DAYS),
         Page::Guests => in_bar(words::guests::PAGE),

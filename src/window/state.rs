@@ -33,6 +33,8 @@ pages! {
     #[default]
     Shelves,
     Sowings,
+    Work,
+    Supplies,
     Records,
     Days,
     Guests,

@@ -14,12 +14,12 @@ impl Words<'_> {
     }
 
     /// `soak 12 h`.
-    fn done_to_seed(&self, step: StepId) -> &str {
+    pub(super) fn done_to_seed(&self, step: StepId) -> &str {
         self.crop_in(step).map_or("", |crop| &crop.before_sowing)
     }
 
     /// `set deep`; nothing where texts disagree.
-    fn depth_in(&self, step: StepId) -> Option<&'static str> {
+    pub(super) fn depth_in(&self, step: StepId) -> Option<&'static str> {
         match self.crop_in(step)?.depth.value {
             SettingDepth::Deep => Some("set deep, to the seed leaves"),
             SettingDepth::Collar => Some("as deep as it stood"),

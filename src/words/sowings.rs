@@ -144,7 +144,7 @@ pub fn lot_of(at: usize, number: u32, wanted: u32) -> String {
 }
 
 /// `0.3 g`; ounces where lengths are in inches.
-fn seed_weight(seeds: u64, per_gram: u32, unit: LengthUnit) -> String {
+pub(super) fn seed_weight(seeds: u64, per_gram: u32, unit: LengthUnit) -> String {
     let grams = seeds as f64 / f64::from(per_gram.max(1));
     let (amount, sign) = if unit.is_of_inches() { (grams / 28.35, "oz") } else { (grams, "g") };
     match amount {

@@ -45,6 +45,8 @@ mod ways_out;
 mod weeks_are_a_label;
 mod wet_weight;
 mod what_if;
+mod what_to_have_ready;
 mod which_last_frost;
 mod whole_seasons;
 mod whole_trays_and_seeds;
+mod work_of_the_week;

@@ -38,9 +38,11 @@ mod small_lots;
 mod sowing_table;
 mod sowings;
 mod start;
+mod supplies;
 mod undo;
 mod view;
 mod what_if;
+mod work;
 mod worth_a_look;
 
 use std::path::Path;

@@ -14,7 +14,9 @@ pub(super) mod records;
 pub(super) mod sowing_table;
 pub(super) mod sowings;
 pub(super) mod start;
+pub(super) mod supplies;
 pub(super) mod what_if;
+pub(super) mod work;
 pub(super) mod worth_a_look;
 
 use can_wait::CanWaitPage;
@@ -31,7 +33,9 @@ use records::RecordsPage;
 use sowing_table::SowingTablePage;
 use sowings::SowingsPage;
 use start::StartPage;
+use supplies::SuppliesPage;
 use what_if::WhatIfPage;
+use work::WorkPage;
 
 /// What each page keeps between frames.
 #[derive(Default)]
@@ -48,6 +52,8 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) days: DaysPage,
     pub(in crate::window) next_year: NextYearPage,
     pub(in crate::window) start: StartPage,
+    pub(in crate::window) work: WorkPage,
+    pub(in crate::window) supplies: SuppliesPage,
     pub(in crate::window) what_if: WhatIfPage,
     pub(in crate::window) frost: FrostPage,
     pub(in crate::window) sowing_table: SowingTablePage,

@@ -1,0 +1,135 @@
+//! A piece of work on its day.
+
+use chrono::NaiveDate;
+
+use crate::forecast::course::Why;
+use crate::season::{LotId, Observed, RecordId, Sight, SowingId, StepId, TrayKey};
+
+/// What is to be done; on one day in this order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// What is done to seed before it is sown begins.
+    Prepare,
+    Sow,
+    /// A stack of sown trays is taken apart.
+    Unstack,
+    LookIfUp(UpThen),
+    MoveOn,
+    SpaceOut,
+    /// Out by day from then on, in for the night until that day.
+    Harden {
+        until: NaiveDate,
+    },
+    FirstNightOut,
+    PlantOut,
+    Sell,
+}
+
+/// What follows from their being up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum UpThen {
+    StayThere,
+    /// From where they germinated.
+    ToTheLight,
+    OffTheHeat,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Job {
+    pub kind: Kind,
+    pub sowing: SowingId,
+    /// The batches that it is done to.
+    pub lots: Vec<LotId>,
+    /// The container they are in, or go into.
+    pub step: Option<StepId>,
+    /// The day it is due.
+    pub day: NaiveDate,
+    pub why: Why,
+    /// Between which days it may fall, by the crop's profile.
+    pub range: Option<(NaiveDate, NaiveDate)>,
+    /// As long as the plants, or the grower's own word, let it wait; `None` where nothing is known, or no day.
+    pub may_wait_until: Option<NaiveDate>,
+    /// Nobody is there on its day, nor on any to which it could give way: the last day before, and the first one after,
+    /// on which somebody is.
+    pub nobody_there: Option<(NaiveDate, NaiveDate)>,
+    /// Cells that are sown; else plants.
+    pub number: u32,
+    /// Of those that leave, how many have not.
+    pub left: u32,
+    /// The trays that are sown, filled or carried.
+    pub trays: Vec<TrayKey>,
+    /// The trays that plants are moved on from.
+    pub from: Vec<TrayKey>,
+    pub written: Written,
+}
+
+/// What is written down of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Written {
+    /// No record is kept of such work.
+    Never,
+    NotYet,
+    /// One record counts for all batches, and the last one is moved on that day.
+    WithTheLast(NaiveDate),
+    Done(Done),
+    /// Not, but something that comes later is.
+    Passed,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Done {
+    /// The day of the last of its records.
+    pub on: NaiveDate,
+    pub records: Vec<RecordId>,
+}
+
+impl Kind {
+    /// What a record of it says.
+    pub const fn sight(self) -> Option<Sight> {
+        match self {
+            Self::Sow => Some(Sight::Sown),
+            Self::LookIfUp(_) => Some(Sight::Up),
+            Self::MoveOn => Some(Sight::MovedOn),
+            Self::PlantOut => Some(Sight::PutOut),
+            Self::Sell => Some(Sight::Sold),
+            Self::Prepare | Self::Unstack | Self::SpaceOut | Self::Harden { .. } | Self::FirstNightOut => None,
+        }
+    }
+
+    /// Plants leave the season by it.
+    pub const fn leaves(self) -> bool {
+        matches!(self, Self::PlantOut | Self::Sell)
+    }
+}
+
+impl Job {
+    /// What is written down when it was done as planned.
+    pub fn as_planned(&self) -> Option<Observed> {
+        match self.kind {
+            Kind::Sow => Some(Observed::Sown { cells: None }),
+            Kind::LookIfUp(_) => Some(Observed::Up { plants: None }),
+            Kind::MoveOn => Some(Observed::MovedOn(self.step?)),
+            Kind::PlantOut => Some(Observed::PutOut(self.left)),
+            Kind::Sell => Some(Observed::Sold(self.left)),
+            Kind::Prepare | Kind::Unstack | Kind::SpaceOut | Kind::Harden { .. } | Kind::FirstNightOut => None,
+        }
+    }
+
+    /// It is still to be done, and can be written down.
+    pub fn is_open(&self) -> bool {
+        self.written == Written::NotYet
+    }
+
+    pub const fn done(&self) -> Option<&Done> {
+        match &self.written {
+            Written::Done(done) => Some(done),
+            _ => None,
+        }
+    }
+
+    /// Whether both are the same piece of work.
+    pub fn is(&self, other: &Self) -> bool {
+        let of = |job: &Self| (job.sowing, job.kind, job.step, job.day, job.lots.first().copied());
+        of(self) == of(other)
+    }
+}

@@ -1,0 +1,31 @@
+//! A tick, as a record of the season; and the tick taken away.
+
+use crate::forecast::jobs::Job;
+use crate::season::{Edit, EditLabel, Observation, Op, RecordId};
+
+use crate::window::action::Action;
+use crate::window::kit::{Fault, tried};
+use crate::window::scene::Scene;
+
+/// Written down as done on its day, or why the season doesn't take that; `None` where there is nothing to write.
+pub(super) fn done_as_planned(scene: &Scene<'_>, job: &Job) -> Option<Result<Action, Fault>> {
+    let sowing = scene.season.sowing(job.sowing)?;
+    let what = job.as_planned().filter(|_| job.is_open())?;
+    let record = Observation { id: RecordId(scene.season.next_id()), date: job.day, what };
+    let label = EditLabel::AddRecord(scene.words().record_of(sowing, what));
+    Some(tried(scene.season, Edit::new(label, vec![Op::PutRecord(sowing.id, record)])))
+}
+
+/// What was written down of it is taken out, all in one step.
+pub(super) fn not_done(scene: &Scene<'_>, job: &Job) -> Option<Result<Action, Fault>> {
+    let (sowing, done) = (scene.season.sowing(job.sowing)?, job.done()?);
+    let first = sowing.seen.iter().find(|seen| done.records.contains(&seen.id))?;
+    let label = EditLabel::RemoveRecord(scene.words().record_of(sowing, first.what));
+    let ops = done.records.iter().map(|id| Op::RemoveRecord(sowing.id, *id)).collect();
+    Some(tried(scene.season, Edit::new(label, ops)))
+}
+
+/// One or the other.
+pub(super) fn ticked(scene: &Scene<'_>, job: &Job) -> Option<Result<Action, Fault>> {
+    done_as_planned(scene, job).or_else(|| not_done(scene, job))
+}

@@ -1,0 +1,235 @@
+//! The work of a week: listed day by day, ticked, unticked, and a click away from its records, its trays and its plan.
+
+use chrono::NaiveDate;
+use egui::{Key, Role};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use flatwright::forecast::jobs::{Job, Kind, jobs};
+use flatwright::season::{Away, AwayId, EditLabel, Observed, Op, Season};
+use flatwright::store;
+use flatwright::units::{DateSpan, LengthUnit, monday, shifted};
+use flatwright::window::App;
+use flatwright::words::{self, Words, jobs as said, sowings};
+
+use crate::hand::{opened, press, season, settle, undo};
+use crate::sowings::enter;
+use crate::{Window, day, sized};
+
+fn go_to_work(window: &mut Window) {
+    window.get_by_role_and_label(Role::Tab, said::PAGE).click();
+    settle(window);
+}
+
+/// 60 tomatoes out on 16 May, at the page of work, on 1 March.
+fn with_tomatoes() -> Window {
+    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
+    go_to_work(&mut window);
+    window
+}
+
+/// The same season on that day.
+fn on(season: &Season, today: NaiveDate) -> Window {
+    let season = season.clone();
+    let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, today));
+    settle(&mut window);
+    go_to_work(&mut window);
+    window
+}
+
+fn all(window: &Window) -> Vec<Job> {
+    jobs(season(window), store::library(), window.state().forecast())
+}
+
+fn first(window: &Window, wanted: impl Fn(Kind) -> bool) -> Job {
+    all(window).into_iter().find(|job| wanted(job.kind)).expect("such work")
+}
+
+fn with_words<R>(window: &Window, then: impl FnOnce(&Words<'_>) -> R) -> R {
+    let (season, forecast) = (season(window), window.state().forecast());
+    then(&Words { season, library: store::library(), forecast, unit: LengthUnit::Inch })
+}
+
+/// What its box is called.
+fn name(window: &Window, job: &Job) -> String {
+    with_words(window, |words| said::on_day(&words.job(job), job.day))
+}
+
+fn tick(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::CheckBox, name).click();
+    settle(window);
+}
+
+fn is_ticked(window: &Window, name: &str) -> bool {
+    let node = window.get_by_role_and_label(Role::CheckBox, name);
+    let node = node.accesskit_node();
+    node.toggled() == Some(egui::accesskit::Toggled::True) || node.is_selected() == Some(true)
+}
+
+fn seen(window: &Window) -> Vec<(NaiveDate, Observed)> {
+    season(window).sowings().flat_map(|sowing| &sowing.seen).map(|seen| (seen.date, seen.what)).collect()
+}
+
+/// Shows the week of that work.
+fn show(window: &mut Window, job: &Job) {
+    while !(0..7).contains(&(job.day - monday(window.state().day())).num_days()) {
+        let later = window.state().day() < job.day;
+        press(window, if later { said::WEEK_AFTER } else { said::WEEK_BEFORE });
+    }
+}
+
+#[test]
+fn an_empty_season_and_an_empty_week_each_say_so() {
+    let window = opened(Season::new("Test"), said::PAGE);
+    window.get_by_label(said::NOTHING_SOWN);
+    let mut window = with_tomatoes();
+    // the window shows the first day of the season
+    press(&mut window, said::THIS_WEEK);
+    assert_eq!(window.state().day(), day(3, 1));
+    let next = all(&window)[0].day;
+    window.get_by_label(&said::nothing_due(Some(next)));
+    press(&mut window, &said::go_to(next));
+    assert_eq!(window.state().day(), next);
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    let sow = name(&window, &sow);
+    window.get_by_role_and_label(Role::CheckBox, &sow);
+    let last = all(&window).last().expect("it goes out").clone();
+    show(&mut window, &last);
+    press(&mut window, said::WEEK_AFTER);
+    window.get_by_label(&said::nothing_due(None));
+}
+
+#[test]
+fn a_tick_writes_it_down_on_its_day_and_comes_off_again() {
+    let mut window = with_tomatoes();
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    show(&mut window, &sow);
+    let before = season(&window).clone();
+    let sow_name = name(&window, &sow);
+    assert!(!is_ticked(&window, &sow_name));
+    tick(&mut window, &sow_name);
+    assert_eq!(seen(&window), [(sow.day, Observed::Sown { cells: None })]);
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddRecord("Tomato: sown".to_owned())));
+    assert!(is_ticked(&window, &sow_name));
+    window.get_by_label(said::ALL_DONE);
+    let done = said::with_aside(&sow_name, &said::done_on(sow.day));
+    window.get_by_role_and_label(Role::Button, &done);
+    undo(&mut window);
+    assert_eq!(season(&window), &before);
+    tick(&mut window, &sow_name);
+    tick(&mut window, &sow_name);
+    assert!(seen(&window).is_empty());
+    assert!(!is_ticked(&window, &sow_name));
+    assert_eq!(window.state().history().undo_label(), Some(&EditLabel::RemoveRecord("Tomato: sown".to_owned())));
+}
+
+#[test]
+fn the_whole_season_can_be_done_as_planned() {
+    let mut window = with_tomatoes();
+    let open = |window: &Window| all(window).into_iter().find(Job::is_open);
+    let mut number = 0;
+    while let Some(job) = open(&window) {
+        show(&mut window, &job);
+        let line = with_words(&window, |words| said::with_aside(&name(&window, &job), &words.job_aside(&job)));
+        window.get_by_role_and_label(Role::Button, &line).click();
+        settle(&mut window);
+        press(&mut window, said::DONE_AS_PLANNED);
+        number += 1;
+        assert_eq!(seen(&window).len(), number, "{job:?}");
+    }
+    let kinds = ["sown", "up", "moved on", "out"];
+    assert_eq!(number, kinds.len());
+    let gone = season(&window).sowings().map(flatwright::season::Sowing::gone).sum::<u32>();
+    assert_eq!(gone, 60);
+    press(&mut window, said::NOT_DONE);
+    assert_eq!(seen(&window).len(), 3);
+}
+
+#[test]
+fn what_was_otherwise_is_written_on_its_records() {
+    let mut window = with_tomatoes();
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    show(&mut window, &sow);
+    press(&mut window, said::DONE_BUT);
+    window.get_by_label(words::records::WRITE_DOWN);
+    assert!(window.query_all_by_label("Tomato").next().is_some());
+    go_to_work(&mut window);
+    press(&mut window, said::ANOTHER_DAY);
+    window.get_by_label(sowings::DATES);
+}
+
+#[test]
+fn a_tray_leads_to_its_shelf_on_that_day() {
+    let mut window = with_tomatoes();
+    let moved = first(&window, |kind| kind == Kind::MoveOn);
+    show(&mut window, &moved);
+    let line = with_words(&window, |words| said::with_aside(&name(&window, &moved), &words.job_aside(&moved)));
+    window.get_by_role_and_label(Role::Button, &line).click();
+    settle(&mut window);
+    let mark = window.state().forecast().mark(moved.trays[0]).to_owned();
+    press(&mut window, &mark);
+    assert_eq!((window.state().selected(), window.state().day()), (Some(moved.trays[0]), moved.day));
+    window.get_by_label(words::tray::WHERE_IT_GOES);
+}
+
+#[test]
+fn what_is_overdue_stands_first_in_this_week_and_is_counted_in_others() {
+    let planned = with_tomatoes();
+    let moved = first(&planned, |kind| kind == Kind::MoveOn);
+    let today = shifted(monday(moved.day), 7);
+    let mut window = on(season(&planned), today);
+    press(&mut window, said::WEEK_AFTER);
+    press(&mut window, &said::overdue_elsewhere(3));
+    assert_eq!(window.state().day(), today);
+    window.get_by_label(said::OVERDUE);
+    let boxes: Vec<String> =
+        window.query_all_by_role(Role::CheckBox).filter_map(|node| node.accesskit_node().label()).collect();
+    let late: Vec<String> =
+        all(&window).iter().filter(|job| job.is_open() && job.day < today).map(|job| name(&window, job)).collect();
+    assert_eq!(late.len(), 3, "sown, up, moved on: {late:?}");
+    assert_eq!(boxes[..3], late);
+    // moved on is later than the others
+    tick(&mut window, &late[2]);
+    assert!(window.query_by_label(said::OVERDUE).is_none(), "what is before it has passed");
+}
+
+#[test]
+fn the_keys_go_from_line_to_line_and_tick() {
+    let mut window = with_tomatoes();
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    show(&mut window, &sow);
+    window.get_by_role(Role::ListBox).focus();
+    settle(&mut window);
+    window.key_press(Key::Space);
+    settle(&mut window);
+    assert_eq!(seen(&window).len(), 1);
+    window.key_press(Key::Space);
+    settle(&mut window);
+    assert!(seen(&window).is_empty());
+    window.key_press(Key::End);
+    settle(&mut window);
+    let here = window.get_by_role(Role::ListBox).accesskit_node().label().expect("a name");
+    assert!(here.starts_with(said::THE_LIST), "{here}");
+}
+
+#[test]
+fn days_away_stand_by_their_day() {
+    let planned = with_tomatoes();
+    let sow = first(&planned, |kind| kind == Kind::Sow);
+    let mut with = season(&planned).clone();
+    let span = DateSpan::new(shifted(sow.day, -30), shifted(sow.day, 30)).expect("in order");
+    let away = Away {
+        id: AwayId(with.next_id()),
+        name: "far off".to_owned(),
+        span,
+        waters: "somebody".to_owned(),
+        every_year: false,
+    };
+    with.apply(&Op::PutAway(away).into()).expect("a trip");
+    let mut window = on(&with, day(3, 1));
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    show(&mut window, &sow);
+    assert!(window.query_all_by_label("nobody is there: far off").next().is_some());
+    let (before, after) = sow.nobody_there.expect("no day near is free");
+    let aside = format!("nobody is there: {} or {}", words::day(before), words::day(after));
+    assert!(window.query_all_by_label_contains(&aside).next().is_some(), "{aside}");
+}
