@@ -18,6 +18,7 @@ pub struct Palette {
     /// Around what can be clicked or written in.
     pub frame: Colour,
     pub trouble: Colour,
+    pub good: Colour,
     pub selected: Colour,
     pub on_selected: Colour,
     pub plugs: Colour,
@@ -55,6 +56,7 @@ pub const LIGHT: Palette = Palette {
     line: rgb(0xC9_C2B0),
     frame: rgb(0x93_8D7C),
     trouble: rgb(0xB6_391F),
+    good: rgb(0x35_7041),
     selected: rgb(0x1F_5FA8),
     on_selected: rgb(0xFF_FFFF),
     plugs: rgb(0x94_A97E),
@@ -84,6 +86,7 @@ pub const DARK: Palette = Palette {
     line: rgb(0x3C_444A),
     frame: rgb(0x68_727A),
     trouble: rgb(0xF0_785A),
+    good: rgb(0x86_C795),
     selected: rgb(0x7F_B2F0),
     on_selected: rgb(0x10_1C2B),
     plugs: rgb(0x67_7F58),

@@ -1,16 +1,14 @@
 //! A season as it might go, held against its shelves beside the plan.
 
-use chrono::NaiveDate;
-
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Problem, Scenario, What, all_broken, drawn, forecast};
+use crate::forecast::{Forecast, Problem, Scenario, all_broken, drawn, forecast};
 use crate::season::{
-    Edit, EditError, EditLabel, Library, Observed, Op, OutRule, Place, PlaceId, Rule, Season, Settings, Shift,
-    Shifting, Sowing, WhatIf,
+    Edit, EditError, EditLabel, Library, Op, Place, PlaceId, Season, Settings, Shift, Shifting, Sowing, WhatIf,
 };
 use crate::units::{DateSpan, shifted};
 
 use super::answer::{Effort, Keep, Outlook};
+use super::other_days::{out_shifted, sown_shifted};
 use super::verdict::look_ahead;
 
 /// What comes of it.
@@ -103,38 +101,4 @@ fn of_family<'a>(
     season.sowings().filter(move |sowing| {
         family.is_none_or(|family| season.crop(library, &sowing.crop).is_some_and(|crop| crop.family == family))
     })
-}
-
-fn sown_on(now: &Forecast, sowing: &Sowing) -> Option<NaiveDate> {
-    now.courses_of(sowing.id).next().and_then(|course| course.date(What::Sown))
-}
-
-fn was(sowing: &Sowing, what: impl Fn(&Observed) -> bool) -> bool {
-    sowing.seen.iter().any(|seen| what(&seen.what))
-}
-
-/// What has not gone yet goes on another day.
-fn out_shifted(now: &Forecast, sowing: &Sowing, days: i64) -> Option<Op> {
-    if was(sowing, |what| matches!(what, Observed::PutOut(_) | Observed::Sold(_))) {
-        return None;
-    }
-    let mut then = sowing.clone();
-    for wanted in &mut then.wanted {
-        (wanted.date, wanted.rule) = (shifted(wanted.date, days), OutRule::Day);
-    }
-    if let (Some(sown), Some(first), None) = (sown_on(now, sowing), then.steps.first_mut(), sowing.begun) {
-        first.start = Rule::On(sown);
-    }
-    Some(Op::PutSowing(then))
-}
-
-/// What is not sown yet is sown on another day.
-fn sown_shifted(now: &Forecast, sowing: &Sowing, days: i64) -> Option<Op> {
-    if sowing.begun.is_some() || !sowing.seen.is_empty() {
-        return None;
-    }
-    let sown = sown_on(now, sowing)?;
-    let mut then = sowing.clone();
-    then.steps.first_mut()?.start = Rule::On(shifted(sown, days));
-    Some(Op::PutSowing(then))
 }

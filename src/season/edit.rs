@@ -110,6 +110,8 @@ pub enum EditLabel {
     ChangeDay(String),
     /// So many changes that make room.
     MakeRoom(usize),
+    /// So many sowings are put on other days.
+    OtherDays(usize),
     /// The season goes as it might, by name.
     WhatIf(String),
     /// To so many per cent.

@@ -49,7 +49,7 @@ pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
-pub use quick_line::{Amount, QuickLine, QuickLineError, find_crop};
+pub use quick_line::{Again, Amount, QuickLine, QuickLineError, find_crop};
 pub use ready::{hardening_days, least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
 pub use sharing::{Remainder, RowsTaken, SHARED_LEAVE_DAYS, SHARED_START_DAYS, SHARED_UP_DAYS, share_rows};
 pub use stages::{

@@ -13,6 +13,8 @@ pub struct QuickLine {
     pub amount: Amount,
     /// So many sowings of that amount, each sown when the one before leaves its place; one unless the line says so.
     pub fills: u16,
+    /// The same again so many times, so many days apart.
+    pub again: Option<Again>,
     /// The last useful day for them.
     pub until: Option<NaiveDate>,
     pub crop: CropKey,
@@ -28,6 +30,15 @@ pub struct QuickLine {
     pub sow: Option<NaiveDate>,
 }
 
+/// One sowing after the other, each of the same number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Again {
+    /// All of them together, the first too: from 2 to 50.
+    pub times: u16,
+    /// From 1 to 366.
+    pub days_apart: u16,
+}
+
 /// How many a line asks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Amount {
@@ -39,6 +50,7 @@ pub enum Amount {
 
 const MOST_TRAYS: u32 = 10_000;
 const MOST_FILLS: u16 = 50;
+const MOST_APART: u16 = 366;
 
 /// The part of a line that was not understood.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -53,6 +65,10 @@ pub enum QuickLineError {
     Trays(String),
     #[error("found {0} fills; it must be from 2 to {MOST_FILLS}")]
     Fills(String),
+    #[error("found “{0}”; from 2 to {MOST_FILLS} sowings, 1 to {MOST_APART} days apart: “3 sowings 3 weeks apart”")]
+    Again(String),
+    #[error("sowings that follow one another are either fills of one place or days apart, not both")]
+    FillsAndAgain,
     #[error("which crop?")]
     NoCrop,
     #[error("no crop “{0}”")]
@@ -98,6 +114,10 @@ impl QuickLine {
         }
         let (fills, amount, rest) = amount(text)?;
         let (quoted, rest) = quoted(rest)?;
+        let (again, rest) = again(&rest)?;
+        if again.is_some() && fills > 1 {
+            return Err(QuickLineError::FillsAndAgain);
+        }
         let parts = Parts::of(&rest)?;
         let crops: Vec<&Crop> = crops.into_iter().collect();
         let (crop, unquoted) = find_with_variety(&parts.crop, &crops)?;
@@ -118,11 +138,11 @@ impl QuickLine {
             let sow = date("sow", text)?.nearest(near).ok_or_else(|| none("sow", text))?;
             let (out, by_frost) = out_from(crop, sow, frost).ok_or_else(|| none("sow", text))?;
             let (crop, sow, until) = (crop.key.clone(), Some(sow), until(sow)?);
-            return Ok(Self { amount, fills, until, crop, variety, sown_in, out, by_frost, to_sell, sow });
+            return Ok(Self { amount, fills, again, until, crop, variety, sown_in, out, by_frost, to_sell, sow });
         }
         let by_frost = parts.out.is_none();
         let out = match (&parts.out, frost) {
-            (Some(text), _) => date("out", text)?.on_or_after(near).ok_or_else(|| none("out", text))?,
+            (Some(text), _) => date("out", first_of(text))?.on_or_after(near).ok_or_else(|| none("out", text))?,
             (None, Some(frost)) => out_after_frost(crop, frost).ok_or(QuickLineError::NoWindow)?,
             (None, None) => return Err(QuickLineError::NoOut),
         };
@@ -134,7 +154,7 @@ impl QuickLine {
             return Err(QuickLineError::SownTooLate { sow, out });
         }
         let (crop, until) = (crop.key.clone(), until(sow.unwrap_or(near))?);
-        Ok(Self { amount, fills, until, crop, variety, sown_in, out, by_frost, to_sell, sow })
+        Ok(Self { amount, fills, again, until, crop, variety, sown_in, out, by_frost, to_sell, sow })
     }
 }
 
@@ -219,6 +239,34 @@ fn is_thousands_comma(c: char, text: &str) -> bool {
     let first = groups.next().map_or(0, str::len);
     let mut groups = groups.peekable();
     c == ',' && (1..=3).contains(&first) && groups.peek().is_some() && groups.all(|group| group.len() == 3)
+}
+
+/// Of `from 1 April` the day.
+fn first_of(text: &str) -> &str {
+    text.strip_prefix("from ").unwrap_or(text)
+}
+
+/// Takes `3 sowings 3 weeks apart`, or `every 21 days, 3 times`, out of what stands between commas.
+fn again(text: &str) -> Result<(Option<Again>, String), QuickLineError> {
+    let words: Vec<String> = text.to_lowercase().split([' ', ',', '\t']).map(str::to_owned).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !word.is_empty()).collect();
+    let found = words.windows(5).enumerate().find_map(|(at, five)| match five {
+        [times, "sowings" | "times", apart, unit @ ("day" | "days" | "week" | "weeks"), "apart"]
+        | ["every", apart, unit @ ("day" | "days" | "week" | "weeks"), times, "times" | "sowings"] => {
+            Some((at, *times, *apart, *unit))
+        }
+        _ => None,
+    });
+    let Some((at, times, apart, unit)) = found else { return Ok((None, text.to_owned())) };
+    let said = || words.get(at..at + 5).unwrap_or_default().join(" ");
+    let days = if unit.starts_with("week") { 7 } else { 1 };
+    let days_apart = apart.parse::<u16>().ok().and_then(|apart| apart.checked_mul(days));
+    let days_apart = days_apart.filter(|days| (1..=MOST_APART).contains(days));
+    let times = times.parse().ok().filter(|times| (2..=MOST_FILLS).contains(times));
+    let (Some(times), Some(days_apart)) = (times, days_apart) else { return Err(QuickLineError::Again(said())) };
+    let left = text.split([' ', ',', '\t']).filter(|word| !word.is_empty()).enumerate();
+    let left: Vec<&str> = left.filter(|(word, _)| !(at..at + 5).contains(word)).map(|(_, word)| word).collect();
+    Ok((Some(Again { times, days_apart }), left.join(" ")))
 }
 
 /// Takes a variety in quotation marks out; an apostrophe inside a word opens or closes none.

@@ -9,6 +9,7 @@ use crate::outlook::carries::Of;
 use crate::outlook::ways_out::WayOut;
 use crate::season::{CropKey, Edit, RackId, SowingId, TrayKey, WhatIf};
 
+use super::axis::InView;
 use super::state::{Fit, Page, UnitsShown};
 
 #[derive(Clone, Debug)]
@@ -115,6 +116,16 @@ pub(super) enum Go {
     /// The same as it might go, on the page that it is asked from; as it is where nothing is shifted.
     WhatIf(WhatIf),
     LeavePreview,
+    /// The same with an edit that a hand has not let go of yet.
+    TryOut(Edit),
+    /// The days of the axis that are in view; all of them without any.
+    Along(Option<InView>),
+    /// The strip as one line.
+    FoldWeeks(bool),
+    /// To the form for plants that stand there already, when its page is next shown.
+    AlreadyHere,
+    /// Back to the room that a page was opened over.
+    Back,
     /// Says at the foot of the shelves why something was not done.
     Complain(String),
     /// What was done, where the page alone doesn't show all of it.

@@ -1,7 +1,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use chrono::NaiveDate;
+use chrono::{Datelike as _, NaiveDate};
 use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 
 use crate::outlook::PoolKind;
@@ -9,14 +9,15 @@ use crate::season::{History, Library, Season, TrayKey};
 use crate::store::{self, Loaded};
 use crate::words;
 
-use super::action::{Action, After, Do, File};
+use super::action::{Action, After, Do, File, Go};
+use super::axis::Axis;
 use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::ending;
 use super::field_keys;
 use super::files::{self, Files};
 use super::kit::{focus_ring_ui, hold_field};
-use super::menu::{Bar, menu_ui};
+use super::menu::{Bar, menu_ui, over_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
 use super::pages::can_wait::can_wait_ui;
@@ -29,6 +30,7 @@ use super::pages::guests::guests_ui;
 use super::pages::make_room::make_room_ui;
 use super::pages::next_year::next_year_ui;
 use super::pages::places::places_ui;
+use super::pages::plan::plan_ui;
 use super::pages::records::records_ui;
 use super::pages::sowing_table::sowing_table_ui;
 use super::pages::sowings::sowings_ui;
@@ -41,12 +43,17 @@ use super::preview::preview_ui;
 use super::scene::Scene;
 use super::screens::Screens;
 use super::shelves::{in_hand_ui, shelves_ui};
-use super::shortcuts::shortcuts;
+use super::shortcuts::{escape, shortcuts};
 use super::state::{Page, ViewState};
 use super::theme::{self, Palette};
 use super::tray_panel::tray_panel_ui;
+use super::verdict::{Work, verdict_ui};
 use super::waiting::waiting_ui;
-use super::weeks::{Work, weeks_ui};
+use super::ways::Shown;
+use super::weeks::{self, Strip, weeks_ui};
+
+/// In a lower window the week strip is one line.
+const LOW_PT: f32 = 500.0;
 
 /// How far the request to close has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,6 +75,10 @@ pub struct App {
     pub(super) leaving: Leaving,
     screens: Screens,
     frames: u64,
+    /// In the last frame, in points.
+    size: egui::Vec2,
+    /// By a field, a menu or a hand, in the last frame.
+    escape_is_taken: bool,
     dressed: bool,
     /// Of the window, as it was last set.
     title: String,
@@ -85,6 +96,8 @@ impl App {
             leaving: Leaving::No,
             screens: Screens::default(),
             frames: 0,
+            size: egui::Vec2::ZERO,
+            escape_is_taken: false,
             dressed: false,
             title: String::new(),
         }
@@ -122,6 +135,7 @@ impl App {
         if let Some(kept) = cc.storage.and_then(|storage| eframe::get_value::<ViewState>(storage, eframe::APP_KEY)) {
             self.view = kept.mended();
             self.screens.was_open_before = true;
+            self.open_where_it_was_left();
         }
         if let Some(theme) = self.view.theme {
             cc.egui_ctx.set_theme(theme);
@@ -132,6 +146,24 @@ impl App {
         self.meet(Arc::new(SystemDesktop));
         if let Some(keeper) = self.files.keeper() {
             ending::keep_at_the_end(&keeper);
+        }
+    }
+
+    /// The season that was open last and the day that it showed, where no other was asked for; the sample where it is
+    /// gone.
+    fn open_where_it_was_left(&mut self) {
+        let Some(path) = self.view.left.clone().filter(|_| self.files.path.is_none() && self.open.trouble.is_none())
+        else {
+            return;
+        };
+        let Ok(loaded) = store::load_whole(&store::RealDisk, &path) else { return };
+        self.files = Files::of(path, &loaded);
+        self.open = Open::new(loaded.season, self.today);
+        self.open.foresee(self.library);
+        if let Some(day) = NaiveDate::from_num_days_from_ce_opt(self.view.left_on)
+            && self.open.derived.forecast.span().is_some_and(|span| span.contains(day))
+        {
+            self.open.show_day(day);
         }
     }
 
@@ -189,6 +221,8 @@ impl App {
     }
 
     fn drawing_ui(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let axis = self.open.axis(ui.max_rect().x_range());
+        let axis = axis.as_ref();
         let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
         let view = &self.view;
         if !self.files.asks_something() {
@@ -196,6 +230,7 @@ impl App {
         }
         let bar = Bar {
             page: view.page,
+            under: view.under,
             to_look_at: open.derived.problems.len() + scene.outlook.map_or(0, |outlook| outlook.crunches.len()),
             units: view.units,
             theme: view.theme.unwrap_or(egui::ThemePreference::System),
@@ -206,30 +241,36 @@ impl App {
         };
         let panel = panel_frame(ui);
         let bar_frame = panel.inner_margin(Margin::symmetric(12, 2));
-        Panel::top("menu").frame(bar_frame).show(ui, |ui| menu_ui(ui, &scene, open.history, &bar, actions));
+        let work = work(open.derived);
+        let ways = open.preview.is_none().then_some(open.ways);
+        Panel::top("menu").frame(bar_frame).show(ui, |ui| {
+            let verdict = |ui: &mut Ui, actions: &mut Vec<Action>| verdict_ui(ui, &scene, &work, ways, actions);
+            menu_ui(ui, &scene, open.history, &bar, verdict, actions);
+        });
         files::standing_ui(ui, &self.files, actions);
         // that page says itself what is shown, and nothing on it moves as a slider is dragged
-        if let Some(preview) = open.preview.filter(|_| view.page != Page::WhatIf) {
+        let is_said_elsewhere = |shown: &Shown| matches!(shown, Shown::ByHand) || view.page == Page::WhatIf;
+        if let Some(preview) = open.preview.filter(|preview| !is_said_elsewhere(&preview.shown)) {
             preview_ui(ui, preview, &scene.words(), actions);
         }
         if let Some(why) = open.trouble {
             notice::trouble_ui(ui, why, actions);
             return;
         }
-        let strip = panel.inner_margin(Margin { left: 14, right: 14, top: 6, bottom: 4 });
-        let strip = Panel::bottom("weeks").frame(strip).resizable(true).default_size(236.0).size_range(150.0..=420.0);
-        strip.show(ui, |ui| weeks_ui(ui, &scene, open.shown, open.pool, &work(open.derived), actions));
+        let low = ui.ctx().content_rect().height() < LOW_PT;
+        let (folded, working) = (view.strip_folded.unwrap_or(low), work.progress.is_some());
+        let strip = Strip { shown: open.shown, pool: open.pool, folded, working };
+        strip_ui(ui, &scene, axis, &strip, actions);
         if view.page == Page::Shelves {
             let is_sample = self.files.path.is_none() && !self.files.unsaved() && scene.season.spots().next().is_some();
             let hint = (!view.hint_hidden).then_some(is_sample);
-            shelves_page_ui(ui, &scene, open, hint, actions);
+            shelves_page_ui(ui, &scene, open, (hint, &work), actions);
         } else {
-            notice::line_ui(ui, |ui| {
-                if let Some(notice) = open.notice {
-                    notice::notice_ui(ui, notice, actions);
-                }
-            });
-            page_ui(ui, &scene, view.page, self.today, open, actions);
+            let (notice, under, today) = (open.notice, view.under, self.today);
+            let draw = |ui: &mut Ui, actions: &mut Vec<Action>| {
+                page_ui(ui, &scene, (view.page, axis), today, open, actions);
+            };
+            said_around_ui(ui, (view.page, under), notice, draw, actions);
         }
     }
 
@@ -276,12 +317,57 @@ fn work(derived: &Derived) -> Work<'_> {
     }
 }
 
+/// The weeks, in every room.
+fn strip_ui(ui: &mut Ui, scene: &Scene<'_>, axis: Option<&Axis>, strip: &Strip<'_>, actions: &mut Vec<Action>) {
+    let frame = panel_frame(ui).inner_margin(Margin { left: 14, right: 14, top: 6, bottom: 4 });
+    let panel = if strip.folded {
+        Panel::bottom("weeks_folded").resizable(false).exact_size(weeks::FOLDED_PT + 10.0)
+    } else {
+        let most = (ui.available_height() * 0.6).max(151.0);
+        Panel::bottom("weeks").resizable(true).default_size(184.0).size_range(150.0..=most)
+    };
+    panel.frame(frame).show(ui, |ui| weeks_ui(ui, scene, axis, strip, actions));
+}
+
+/// Over a page that is no room a line leads back, and notices stand in it; in a room they lie over its foot.
+fn said_around_ui(
+    ui: &mut Ui,
+    (page, under): (Page, Page),
+    notice: Option<&Notice>,
+    draw: impl FnOnce(&mut Ui, &mut Vec<Action>),
+    actions: &mut Vec<Action>,
+) {
+    if page.room().is_some() {
+        let middle = ui.available_rect_before_wrap();
+        draw(ui, actions);
+        if let Some(notice) = notice {
+            notice::floating_ui(ui, middle, notice, actions);
+        }
+        return;
+    }
+    notice::line_ui(ui, |ui| {
+        ui.horizontal(|ui| {
+            over_ui(ui, page, under, actions);
+            if let Some(notice) = notice {
+                notice::notice_ui(ui, notice, actions);
+            }
+        });
+    });
+    draw(ui, actions);
+}
+
 /// `hint`: whether the sample is shown, where a hint is wanted.
-fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option<bool>, actions: &mut Vec<Action>) {
+fn shelves_page_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    open: Parts<'_>,
+    (hint, work): (Option<bool>, &Work<'_>),
+    actions: &mut Vec<Action>,
+) {
     let Parts { board, gesture, from_day, drafts, .. } = open;
     let side = panel_frame(ui).inner_margin(Margin::symmetric(12, 10));
     let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
-    left.show(ui, |ui| waiting_ui(ui, scene, board, gesture, actions));
+    left.show(ui, |ui| waiting_ui(ui, scene, (board, gesture), work, actions));
     let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
     right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
     notice::line_ui(ui, |ui| {
@@ -295,9 +381,37 @@ fn shelves_page_ui(ui: &mut Ui, scene: &Scene<'_>, open: Parts<'_>, hint: Option
     in_hand_ui(ui, scene, board, gesture, actions);
 }
 
-fn page_ui(ui: &mut Ui, scene: &Scene<'_>, page: Page, today: NaiveDate, open: Parts<'_>, actions: &mut Vec<Action>) {
+/// Crops and containers beside each other, in one room.
+fn library_ui(ui: &mut Ui, page: Page, actions: &mut Vec<Action>) {
+    ui.horizontal(|ui| {
+        for (to, name) in [(Page::Crops, words::crops::PAGE), (Page::Containers, words::containers::PAGE)] {
+            let button = egui::Button::selectable(page == to, theme::bold(name)).min_size(egui::vec2(96.0, 28.0));
+            if ui.add(button).clicked() {
+                actions.push(Action::Go(Go::Page(to)));
+            }
+        }
+    });
+}
+
+fn page_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (page, axis): (Page, Option<&Axis>),
+    today: NaiveDate,
+    open: Parts<'_>,
+    actions: &mut Vec<Action>,
+) {
     let Parts { pages, drafts, .. } = open;
+    if matches!(page, Page::Crops | Page::Containers) {
+        let top =
+            Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin { left: 20, right: 20, top: 8, bottom: 4 });
+        Panel::top("library").frame(top).show_separator_line(false).show(ui, |ui| library_ui(ui, page, actions));
+    }
     match page {
+        Page::Plan => {
+            let planned = (open.planned.0.season(), &*open.planned.1.forecast);
+            plan_ui(ui, scene, axis, (&mut pages.plan, drafts), planned, actions);
+        }
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
@@ -366,12 +480,20 @@ impl eframe::App for App {
             ui.request_repaint();
         }
         self.frames += 1;
+        // what wraps needs a second frame to know how high it is
+        let size = ui.max_rect().size();
+        if std::mem::replace(&mut self.size, size) != size {
+            ui.request_repaint();
+        }
         hold_field(ui.ctx());
         let mut actions = Vec::new();
         let asks = self.files.asks_something();
         let late = if asks { None } else { field_keys::left_for(ui) };
         self.drawing_ui(ui, &mut actions);
         files::questions_ui(ui, &mut self.files, &mut actions);
+        if !asks {
+            actions.extend(escape(ui, self.view.page, &mut self.escape_is_taken));
+        }
         focus_ring_ui(ui);
         let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
         let ctx = ui.ctx().clone();
@@ -401,6 +523,10 @@ impl eframe::App for App {
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        if self.open.trouble.is_none() {
+            self.view.left.clone_from(&self.files.path);
+            self.view.left_on = self.open.shown.day.num_days_from_ce();
+        }
         eframe::set_value(storage, eframe::APP_KEY, &self.view);
     }
 }

@@ -80,6 +80,16 @@ impl Derived {
         self.finder.as_ref().or(self.job.as_ref()).map(Task::progress)
     }
 
+    /// Of the same problem, worked out while it was only shown.
+    pub(super) fn take_answer(&mut self, shown: Self) {
+        if self.wanted == shown.wanted && !self.is_fresh() && shown.is_fresh() {
+            self.outlook = shown.outlook;
+            self.job = None;
+            self.problems = shown.problems;
+            self.layout_stands = shown.layout_stands;
+        }
+    }
+
     pub(super) const fn finding(&self) -> bool {
         self.finder.is_some()
     }

@@ -11,7 +11,7 @@ use crate::words::{self, files, menu as said};
 use super::action::{Action, Do, File, Go, Keep};
 use super::scene::Scene;
 use super::shelves;
-use super::state::{Fit, Page, UnitsShown};
+use super::state::{Fit, Page, Room, UnitsShown};
 use super::theme::{self, Palette};
 
 pub(super) const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
@@ -27,9 +27,14 @@ const PASTE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::V
 const ALL: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::A);
 pub(super) const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 
+/// Narrower than this the rooms and the verdict have a line of their own.
+const ONE_LINE_PT: f32 = 820.0;
+
 /// What the bar shows beside the season itself.
 pub(super) struct Bar<'a> {
     pub(super) page: Page,
+    /// The room that it is, or lies over.
+    pub(super) under: Page,
     /// Crunches and problems.
     pub(super) to_look_at: usize,
     pub(super) units: UnitsShown,
@@ -42,59 +47,152 @@ pub(super) struct Bar<'a> {
     pub(super) in_trouble: bool,
 }
 
-/// Where a page is found, and what it is called there.
+/// Where a page that is no room is found.
 enum Found {
-    InBar(Cow<'static, str>),
-    InSeasonMenu(&'static str),
+    /// In the bar, or inside what it leads to.
+    Bar,
+    SeasonMenu,
+    Questions,
 }
 
-fn found(page: Page, to_look_at: usize) -> Found {
-    let in_bar = |name| Found::InBar(Cow::Borrowed(name));
+const fn found(page: Page) -> Found {
     match page {
-        Page::Start => in_bar(said::START),
-        Page::Shelves => in_bar(said::SHELVES),
-        Page::Sowings => in_bar(words::sowings::PAGE),
-        Page::Work => in_bar(words::jobs::PAGE),
-        Page::Supplies => in_bar(words::supplies::PAGE),
-        Page::Records => in_bar(words::records::PAGE),
-        Page::Days => in_bar(said::DAYS),
-        Page::Guests => in_bar(words::guests::PAGE),
-        Page::Places => in_bar(said::PLACES),
-        Page::Containers => in_bar(words::containers::PAGE),
-        Page::Crops => in_bar(words::crops::PAGE),
-        Page::WorthALook => Found::InBar(said::worth_a_look(to_look_at).into()),
-        Page::MakeRoom => Found::InSeasonMenu(words::ways_out::OPEN),
-        Page::WhatIf => Found::InSeasonMenu(words::what_if::OPEN),
-        Page::CanWait => Found::InSeasonMenu(words::can_wait::OPEN),
-        Page::Carries => Found::InSeasonMenu(words::carries::OPEN),
-        Page::Frost => Found::InSeasonMenu(words::frost::OPEN),
-        Page::SowingTable => Found::InSeasonMenu(words::sowing_table::OPEN),
-        Page::NextYear => Found::InSeasonMenu(words::next_year::OPEN),
+        Page::Shelves | Page::Plan | Page::Work | Page::Supplies | Page::Crops | Page::Containers => Found::Bar,
+        Page::Start
+        | Page::Places
+        | Page::Sowings
+        | Page::Guests
+        | Page::Frost
+        | Page::Days
+        | Page::Records
+        | Page::SowingTable
+        | Page::NextYear => Found::SeasonMenu,
+        Page::WorthALook | Page::MakeRoom | Page::WhatIf | Page::CanWait | Page::Carries => Found::Questions,
     }
 }
 
-pub(super) fn menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
-    let palette = Palette::of(ui);
+/// What a page is called in a menu, and over it.
+pub(super) const fn name_of(page: Page) -> &'static str {
+    match page {
+        Page::Shelves => said::ROOM,
+        Page::Plan => words::plan::PAGE,
+        Page::Work => words::jobs::PAGE,
+        Page::Supplies => words::supplies::PAGE,
+        Page::Crops => words::crops::PAGE,
+        Page::Containers => words::containers::PAGE,
+        Page::Start => said::START,
+        Page::Places => said::PLACES,
+        Page::Sowings => said::SOWINGS,
+        Page::Guests => said::GUESTS,
+        Page::Frost => words::frost::OPEN,
+        Page::Days => said::DAYS,
+        Page::Records => said::RECORDS,
+        Page::SowingTable => words::sowing_table::OPEN,
+        Page::NextYear => words::next_year::OPEN,
+        Page::WorthALook => said::WORTH_A_LOOK,
+        Page::MakeRoom => words::ways_out::OPEN,
+        Page::WhatIf => words::what_if::OPEN,
+        Page::CanWait => words::can_wait::OPEN,
+        Page::Carries => words::carries::OPEN,
+    }
+}
+
+const fn name_of_room(room: Room) -> &'static str {
+    match room {
+        Room::Shelves => said::ROOM,
+        Room::Plan => words::plan::PAGE,
+        Room::Work => words::jobs::PAGE,
+        Room::Supplies => words::supplies::PAGE,
+        Room::Library => said::LIBRARY,
+    }
+}
+
+/// Menus, rooms, and at the right the verdict; two lines where one is too narrow.
+pub(super) fn menu_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    history: &History,
+    bar: &Bar<'_>,
+    verdict: impl Fn(&mut Ui, &mut Vec<Action>),
+    actions: &mut Vec<Action>,
+) {
+    let narrow = ui.available_width() < ONE_LINE_PT;
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
-        ui.menu_button(said::SEASON, |ui| season_menu_ui(ui, bar, actions));
+        ui.menu_button(said::SEASON, |ui| scrolled_ui(ui, |ui| season_menu_ui(ui, bar, actions)));
         ui.menu_button(said::EDIT, |ui| edit_menu_ui(ui, scene, history, bar, actions));
         ui.menu_button(said::VIEW, |ui| view_menu_ui(ui, bar, actions));
-        ui.add_space(24.0);
-        for page in Page::ALL.iter().copied().filter(|_| !bar.in_trouble) {
-            if let Found::InBar(name) = found(page, bar.to_look_at) {
-                tab_ui(ui, palette, bar.page == page, &name, page, actions);
-            }
+        ui.menu_button(said::QUESTIONS, |ui| pages_ui(ui, bar, |found| matches!(found, Found::Questions), actions));
+        if !narrow {
+            ui.add_space(18.0);
+            rooms_ui(ui, bar, actions);
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if bar.in_trouble {
                 return;
             }
-            let said = said::state(scene.season.name(), bar.unsaved, scene.unit.is_of_inches());
-            ui.add(egui::Label::new(RichText::new(said).font(theme::small()).color(palette.soft_ink)).truncate())
-                .on_hover_text(bar.file);
+            state_ui(ui, scene, bar);
+            if !narrow {
+                verdict(ui, actions);
+            }
         });
     });
+    if narrow && !bar.in_trouble {
+        ui.horizontal(|ui| {
+            rooms_ui(ui, bar, actions);
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| verdict(ui, actions));
+        });
+    }
+}
+
+fn rooms_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    for room in Room::ALL.into_iter().filter(|_| !bar.in_trouble) {
+        let open = bar.page.room().or(bar.under.room()) == Some(room);
+        tab_ui(ui, palette, open, name_of_room(room), room.page(), actions);
+    }
+}
+
+/// Whether it is saved; of the season and its units as much as there is room for.
+fn state_ui(ui: &mut Ui, scene: &Scene<'_>, bar: &Bar<'_>) {
+    let whole = said::state(scene.season.name(), bar.unsaved, scene.unit.is_of_inches());
+    let short = said::saved(bar.unsaved);
+    let shown = if ui.available_width() > 780.0 { whole.as_str() } else { short };
+    let text = RichText::new(shown).font(theme::small()).color(Palette::of(ui).soft_ink);
+    let label = ui.add(egui::Label::new(text).truncate());
+    label.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &whole));
+    label.on_hover_text(format!("{whole}\n{}", bar.file));
+}
+
+/// As high as the window has room for.
+fn scrolled_ui(ui: &mut Ui, menu: impl FnOnce(&mut Ui)) {
+    let height = ui.ctx().content_rect().height() - 60.0;
+    egui::ScrollArea::vertical().max_height(height).min_scrolled_height(height).show(ui, menu);
+}
+
+fn pages_ui(ui: &mut Ui, bar: &Bar<'_>, here: impl Fn(Found) -> bool, actions: &mut Vec<Action>) {
+    for page in Page::ALL.iter().copied().filter(|page| here(found(*page))) {
+        let name = match page {
+            Page::WorthALook => Cow::Owned(said::worth_a_look(bar.to_look_at)),
+            page => Cow::Borrowed(name_of(page)),
+        };
+        if item_ui(ui, &name, None, !bar.in_trouble) {
+            actions.push(Action::Go(Go::Page(page)));
+        }
+    }
+}
+
+/// Over a page that is no room: where it leads back to, and what it is.
+pub(super) fn over_ui(ui: &mut Ui, page: Page, under: Page, actions: &mut Vec<Action>) {
+    let room = under.room().map_or(said::ROOM, name_of_room);
+    let text = said::back_to(room);
+    let back = ui.add(Button::new(&text).min_size(vec2(84.0, 28.0)));
+    if back.on_hover_text(said::BACK_KEY).clicked() {
+        actions.push(Action::Go(Go::Back));
+    }
+    ui.add_space(6.0);
+    ui.label(RichText::new(name_of(page).trim_end_matches('…')).font(theme::strong(14.0)));
+    ui.add_space(14.0);
 }
 
 fn tab_ui(ui: &mut Ui, palette: &Palette, open: bool, name: &str, page: Page, actions: &mut Vec<Action>) {
@@ -147,13 +245,7 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
     }
     ui.separator();
-    for page in Page::ALL.iter().copied() {
-        if let Found::InSeasonMenu(name) = found(page, bar.to_look_at)
-            && item_ui(ui, name, None, !bar.in_trouble)
-        {
-            actions.push(Action::Go(Go::Page(page)));
-        }
-    }
+    pages_ui(ui, bar, |found| matches!(found, Found::SeasonMenu), actions);
     ui.separator();
     if item_ui(ui, said::QUIT, Some(&QUIT), true) {
         actions.push(Action::File(File::Close));

@@ -6,6 +6,7 @@
 mod action;
 mod app;
 mod asked;
+mod axis;
 mod carried;
 mod derived;
 mod desktop;
@@ -34,6 +35,7 @@ mod sowing;
 mod state;
 mod theme;
 mod tray_panel;
+mod verdict;
 mod waiting;
 mod waits;
 mod ways;

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use egui::text::LayoutJob;
-use egui::{Align, Button, Frame, Layout, Margin, Panel, RichText, Ui, vec2};
+use egui::{Align, Align2, Area, Button, Frame, Id, Layout, Margin, Order, Panel, Rect, RichText, Stroke, Ui, vec2};
 
 use crate::words::{files, menu, notices as said, ways_out};
 
@@ -58,6 +58,23 @@ pub(super) fn line_ui(ui: &mut Ui, said: impl FnOnce(&mut Ui)) {
     let height = theme::TARGET_PT + (lines(ui) - 1) as f32 * 14.0;
     let frame = Frame::new().fill(Palette::of(ui).paper).inner_margin(Margin::symmetric(16, 3));
     Panel::top("line").frame(frame).exact_size(height + 6.0).resizable(false).show_separator_line(false).show(ui, said);
+}
+
+/// Over the foot of a room that keeps no line free for it.
+pub(super) fn floating_ui(ui: &Ui, room: Rect, notice: &Notice, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let width = (room.width() - 40.0).clamp(120.0, 600.0);
+    let foot = room.center_bottom() - vec2(0.0, 10.0);
+    let area = Area::new(Id::unique("notice")).fixed_pos(foot).pivot(Align2::CENTER_BOTTOM).order(Order::Foreground);
+    area.show(ui.ctx(), |ui| {
+        let frame = Frame::new().fill(palette.shelf).stroke(Stroke::new(1.0, palette.soft_ink)).corner_radius(4);
+        frame.inner_margin(Margin::symmetric(14, 8)).show(ui, |ui| {
+            ui.allocate_ui(vec2(width, theme::TARGET_PT + 14.0), |ui| {
+                ui.set_min_width(width);
+                notice_ui(ui, notice, actions);
+            });
+        });
+    });
 }
 
 /// In place of the hint, until it is hidden or something else is said.

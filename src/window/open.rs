@@ -10,11 +10,12 @@ use chrono::NaiveDate;
 
 use crate::outlook::ways_out::WayOut;
 use crate::outlook::{Otherwise, PoolKind, what_if_edit};
-use crate::season::{History, Library, Role, Season, WhatIf};
+use crate::season::{Edit, History, Library, Role, Season, WhatIf};
 use crate::units::{DateSpan, LengthUnit};
 use crate::words::{self, Words};
 
 use super::asked::Asked;
+use super::axis::{Axis, InView};
 use super::carried::Carried;
 use super::derived::Derived;
 use super::kit::Drafts;
@@ -44,6 +45,8 @@ pub(super) struct Open {
     pub(super) gesture: Gesture,
     pub(super) shown: DayShown,
     pub(super) board: BoardView,
+    /// The days of the axis that are in view, where not all are.
+    pub(super) in_view: Option<InView>,
     /// As it was chosen; the one that is shown is `pool_shown`.
     pub(super) pool: PoolKind,
     /// Moves count from the day shown on, not in place of the spot that counts then.
@@ -73,6 +76,7 @@ impl Open {
             gesture: Gesture::None,
             shown: DayShown { day: today, playing: false, next_step_at: 0.0 },
             board: BoardView::default(),
+            in_view: None,
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             nudged: None,
@@ -139,7 +143,8 @@ impl Open {
         if self.waits_on.take() == Some(self.shown.day)
             && let Some((_, crunch)) = outlook.worst()
         {
-            self.shown.day = crunch.worst_day;
+            let day = crunch.worst_day;
+            self.show_day(day);
         }
     }
 
@@ -159,10 +164,11 @@ impl Open {
 
     /// Shows the season itself again; says which page it was shown from.
     pub(super) fn leave_preview(&mut self) -> Option<Page> {
-        Some(match self.preview.take()?.shown {
-            Shown::WhatIf(_) => Page::WhatIf,
-            Shown::Way(_) => Page::MakeRoom,
-        })
+        match self.preview.take()?.shown {
+            Shown::WhatIf(_) => Some(Page::WhatIf),
+            Shown::Way(_) => Some(Page::MakeRoom),
+            Shown::ByHand => None,
+        }
     }
 
     /// Shows the season as it might go; as it is where nothing is shifted.
@@ -186,6 +192,37 @@ impl Open {
         }
     }
 
+    /// Shows what comes of an edit while a hand still holds it; as it is where the season does not take it.
+    pub(super) fn try_out(&mut self, edit: Edit) {
+        let turned = match self.preview.as_mut().filter(|preview| matches!(preview.shown, Shown::ByHand)) {
+            Some(preview) => preview.turn_to(Shown::ByHand, edit.clone()),
+            None => false,
+        };
+        if !turned {
+            self.preview = Preview::of(Shown::ByHand, edit, &self.history, &self.derived).map(Box::new);
+            // what is drawn stays until it is known what comes of it
+            if let Some(preview) = &mut self.preview {
+                preview.derived.outlook.clone_from(&self.derived.outlook);
+            }
+        }
+    }
+
+    /// The axis across a window between those edges; of the season itself, so that it lies still while something is
+    /// shown that may be.
+    pub(super) fn axis(&self, window: egui::Rangef) -> Option<Axis> {
+        let outlook = self.derived.outlook.as_ref();
+        Axis::of(&self.derived.forecast, outlook, self.in_view, window)
+    }
+
+    /// Shows that day, and brings it into view on the axis.
+    pub(super) fn show_day(&mut self, day: NaiveDate) {
+        self.shown.day = day;
+        // the width is of no account here: only which days are in view
+        if let (Some(_), Some(axis)) = (self.in_view, self.axis(egui::Rangef::new(0.0, 1_000.0))) {
+            self.in_view = Some(axis.with(day));
+        }
+    }
+
     pub(super) fn run_days(&mut self, ctx: &egui::Context) {
         if !self.shown.playing {
             return;
@@ -194,7 +231,7 @@ impl Open {
         if now >= self.shown.next_step_at {
             let end = self.derived.forecast.span().map(DateSpan::last);
             match self.shown.day.succ_opt().filter(|day| end.is_some_and(|end| *day <= end)) {
-                Some(day) => self.shown.day = day,
+                Some(day) => self.show_day(day),
                 None => self.shown.playing = false,
             }
             self.shown.next_step_at = now + DAY_RUNS;

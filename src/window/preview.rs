@@ -24,6 +24,7 @@ pub(super) fn preview_ui(ui: &mut Ui, preview: &Preview, words: &Words<'_>, acti
                 let text = RichText::new(match &preview.shown {
                     Shown::Way(way) => words.shown_first(way),
                     Shown::WhatIf(what_if) => words.as_it_might_go(what_if),
+                    Shown::ByHand => return,
                 })
                 .font(theme::strong(theme::BODY_PT));
                 ui.add(Label::new(text.color(palette.ink)).wrap());

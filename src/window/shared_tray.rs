@@ -54,7 +54,7 @@ fn part_ui(
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &text));
     if response.on_hover_text(&text).clicked() {
         actions.push(Action::Go(Go::Sowing(sowing.id)));
-        actions.push(Action::Go(Go::Page(Page::Sowings)));
+        actions.push(Action::Go(Go::Page(Page::Plan)));
     }
     if can_leave && small_button_ui(ui, said::TAKE_OUT, &said::take_out(&scene.words().which(sowing.id))) {
         actions.push(Action::edit(Op::PutSowing(Sowing { alone: true, ..sowing.clone() })));

@@ -29,26 +29,66 @@ macro_rules! pages {
 }
 
 pages! {
-    Start,
     #[default]
     Shelves,
-    Sowings,
+    Plan,
     Work,
     Supplies,
-    Records,
-    Days,
-    Guests,
-    Places,
-    Containers,
     Crops,
+    Containers,
+    Start,
+    Places,
+    Sowings,
+    Guests,
+    Frost,
+    Days,
+    Records,
+    SowingTable,
+    NextYear,
     WorthALook,
     MakeRoom,
     WhatIf,
     CanWait,
-    Carries,
-    Frost,
-    SowingTable,
-    NextYear
+    Carries
+}
+
+/// The rooms in the order of the work, each a tab; all other pages open over one of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Room {
+    Shelves,
+    Plan,
+    Work,
+    Supplies,
+    Library,
+}
+
+impl Room {
+    pub(super) const ALL: [Self; 5] = [Self::Shelves, Self::Plan, Self::Work, Self::Supplies, Self::Library];
+
+    /// What its tab leads to.
+    pub(super) const fn page(self) -> Page {
+        match self {
+            Self::Shelves => Page::Shelves,
+            Self::Plan => Page::Plan,
+            Self::Work => Page::Work,
+            Self::Supplies => Page::Supplies,
+            Self::Library => Page::Crops,
+        }
+    }
+}
+
+impl Page {
+    /// The room that it is; `None` of a page that opens over one.
+    pub(super) const fn room(self) -> Option<Room> {
+        Some(match self {
+            Self::Shelves => Room::Shelves,
+            Self::Plan => Room::Plan,
+            Self::Work => Room::Work,
+            Self::Supplies => Room::Supplies,
+            Self::Crops | Self::Containers => Room::Library,
+            _ => return None,
+        })
+    }
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -75,6 +115,10 @@ impl UnitsShown {
 #[serde(default)]
 pub(super) struct ViewState {
     pub(super) page: Page,
+    /// The room that was shown last: where a page that opens over it leads back to.
+    pub(super) under: Page,
+    /// Whether the week strip is one line; as the window has room where nothing was said.
+    pub(super) strip_folded: Option<bool>,
     pub(super) units: UnitsShown,
     pub(super) theme: Option<egui::ThemePreference>,
     pub(super) hint_hidden: bool,
@@ -84,6 +128,11 @@ pub(super) struct ViewState {
     /// Files used last, newest first.
     #[serde(with = "super::kept_paths")]
     pub(super) recent: Vec<std::path::PathBuf>,
+    /// The season that was open last, where it was in a file.
+    #[serde(with = "super::kept_paths::one")]
+    pub(super) left: Option<std::path::PathBuf>,
+    /// The day that it showed, counted from the first of our era.
+    pub(super) left_on: i32,
     /// How large letters are on each screen it was set on; see `screens`.
     pub(super) zooms: std::collections::BTreeMap<String, f32>,
 }
@@ -123,6 +172,12 @@ impl Selection {
     pub(super) fn choose(&mut self, tray: Option<TrayKey>) {
         self.tray = tray;
         self.more.clear();
+    }
+
+    /// These, and the first is looked at.
+    pub(super) fn choose_these(&mut self, trays: Vec<TrayKey>) {
+        self.choose(trays.first().copied());
+        self.more = trays.into_iter().skip(1).collect();
     }
 
     /// The same; what is marked is not, where none is chosen.

@@ -37,7 +37,7 @@ pub(super) fn tray_panel_ui(
                 shared_tray_ui(ui, scene, one.id.tray, actions);
                 where_ui(ui, (scene, &one), from_day, drafts, actions);
                 goes_ui(ui, palette, scene, one.id.tray, actions);
-                why_ui(ui, palette, scene, one.stay);
+                why_ui(ui, palette, scene, one.stay, actions);
             }
             (None, Some(tray)) => elsewhere_ui(ui, palette, scene, tray, actions),
             (None, None) => day_ui(ui, palette, scene),
@@ -189,9 +189,19 @@ fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_
     }
 }
 
-fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
+fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay, actions: &mut Vec<Action>) {
     let Some(TrayKey::Own { lot, .. }) = stay.tray().filter(|_| stay.sowing.is_some()) else { return };
     let Some(course) = scene.forecast.courses.iter().find(|course: &&Course| course.lot == lot) else { return };
+    ui.add_space(6.0);
+    let wide = vec2(ui.available_width(), 28.0);
+    for (text, to) in [
+        (said::ITS_SOWING, vec![Go::Sowing(course.sowing), Go::Page(Page::Plan)]),
+        (said::ITS_RECORDS, vec![Go::Records(course.sowing)]),
+    ] {
+        if ui.add_sized(wide, Button::new(text)).clicked() {
+            actions.extend(to.into_iter().map(Action::Go));
+        }
+    }
     heading_ui(ui, palette, said::WHY_THESE_DATES);
     for event in &course.events {
         ui.label(scene.words().event(event));

@@ -1,7 +1,8 @@
 //! The left side: what wants a spot on the day shown and has none, ready to be dragged.
 
 use egui::{
-    Align2, CornerRadius, Key, Modifiers, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, Button, CornerRadius, Key, Modifiers, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 use crate::outlook::Placed;
@@ -12,14 +13,15 @@ use super::scene::Scene;
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
+use super::verdict::Work;
 
 const PICTURE_PT: f32 = 44.0;
 
 pub(super) fn waiting_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    view: &mut BoardView,
-    gesture: &mut Gesture,
+    (view, gesture): (&mut BoardView, &mut Gesture),
+    work: &Work<'_>,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
@@ -31,6 +33,7 @@ pub(super) fn waiting_ui(
     });
     let said = words::shelves::waiting(waiting.len(), placed.len(), scene.day);
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
+    find_ui(ui, palette, scene, work, actions);
     ui.add_space(6.0);
     if waiting.is_empty() {
         let said = if placed.is_empty() { words::shelves::NOTHING_STANDS } else { words::shelves::ALL_HAVE_A_SPOT };
@@ -68,6 +71,31 @@ pub(super) fn waiting_ui(
             waiting_row_ui(ui, scene, palette, one, zoom, gesture, actions);
         }
     });
+}
+
+/// A spot for every tray; below it how far that is, while it is looked for.
+fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
+    let size = vec2(ui.available_width(), 30.0);
+    let idle = work.progress.is_none() && !work.stopped && work.failure.is_none();
+    let can = idle && scene.outlook.is_some() && !work.layout_stands;
+    // the one thing to do while room is short is to make some
+    let first = can && scene.outlook.is_some_and(|outlook| outlook.crunches.is_empty());
+    let text = egui::RichText::new(words::weeks::FIND_SPOTS).font(theme::strong(13.5));
+    let text = if first { text.color(palette.on_selected) } else { text };
+    let button = Button::new(text).min_size(size);
+    let button = if first { button.fill(palette.selected) } else { button };
+    let does = if work.layout_stands { words::weeks::ALL_HAVE_A_SPOT } else { words::weeks::WHAT_FINDING_DOES };
+    if ui.add_enabled(can, button).on_hover_text(does).on_disabled_hover_text(does).clicked() {
+        actions.push(Action::Do(Do::FindSpots));
+    }
+    // as high when nothing is worked out
+    let (foot, _) = ui.allocate_exact_size(vec2(size.x, 15.0), Sense::hover());
+    if let Some(progress) = work.progress {
+        let text = words::weeks::progress(work.finding, progress);
+        ui.painter().text(foot.left_top(), Align2::LEFT_TOP, text, theme::small(), palette.soft_ink);
+        let bar = foot.with_min_y(foot.bottom() - 2.0);
+        ui.painter().rect_filled(bar.with_max_x(bar.left() + bar.width() * progress), CornerRadius::ZERO, palette.pots);
+    }
 }
 
 /// One line; gives its right end.

@@ -14,6 +14,8 @@ pub(super) type Ways = Asked<u64, Found>;
 pub(super) enum Shown {
     Way(Box<WayOut>),
     WhatIf(WhatIf),
+    /// Dragged, and not let go of yet.
+    ByHand,
 }
 
 pub(super) struct Preview {

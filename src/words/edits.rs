@@ -36,6 +36,7 @@ impl Words<'_> {
             EditLabel::UnpinTray(key) => format!("unpinning of {}", tray(key)),
             EditLabel::ScaleSeason(percent) => format!("making the season {percent} % of what it was"),
             EditLabel::MakeRoom(number) => format!("making room by {}", counted(*number, "change", "changes")),
+            EditLabel::OtherDays(number) => format!("other days for {number} sowings"),
             EditLabel::WhatIf(name) if name.is_empty() => "what if".to_owned(),
             EditLabel::WhatIf(name) => format!("what if: {name}"),
             EditLabel::FindSpots => "finding spots".to_owned(),

@@ -9,10 +9,19 @@ pub const SEASON: &str = "Season";
 pub const EDIT: &str = "Edit";
 pub const VIEW: &str = "View";
 
-pub const START: &str = "Start";
-pub const SHELVES: &str = "Shelves";
-pub const DAYS: &str = "Days";
-pub const PLACES: &str = "Places";
+pub const QUESTIONS: &str = "Questions";
+
+pub const ROOM: &str = "Room";
+pub const LIBRARY: &str = "Library";
+
+pub const START: &str = "About this season…";
+pub const PLACES: &str = "Places, racks and shelves…";
+pub const SOWINGS: &str = "Every figure of a sowing…";
+pub const GUESTS: &str = "Plants not sown this year…";
+pub const DAYS: &str = "Days away…";
+pub const RECORDS: &str = "What was seen and done…";
+pub const WORTH_A_LOOK: &str = worth_a_look::TITLE;
+pub const BACK_KEY: &str = "Esc leads back too";
 
 pub const NEW: &str = "New season";
 pub const SAMPLE: &str = "Look at the sample season";
@@ -48,9 +57,18 @@ pub fn worth_a_look(number: usize) -> String {
     if number == 0 { worth_a_look::TITLE.to_owned() } else { format!("{} ({number})", worth_a_look::TITLE) }
 }
 
+/// `‹ Plan`: back to the room that a page lies over.
+pub fn back_to(room: &str) -> String {
+    format!("‹ {room}")
+}
+
+pub const fn saved(unsaved: bool) -> &'static str {
+    if unsaved { "not saved" } else { "saved" }
+}
+
 /// `Spring 2027 · not saved · mm`.
 pub fn state(season: &str, unsaved: bool, inches: bool) -> String {
-    let state = if unsaved { "not saved" } else { "saved" };
+    let state = saved(unsaved);
     let units = if inches { "inches" } else { "mm" };
     format!("{} · {state} · {units}", short_name(season))
 }

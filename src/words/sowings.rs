@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use crate::forecast::{Course, Fill, Forecast, InTrays, Peak, What};
 use crate::outlook::week_label;
 use crate::season::{Begun, CropKey, Frost, SeedLight, Sowing};
-use crate::trade::{self, Germination, QuickLineError};
+use crate::trade::{self, Again, Germination, QuickLineError};
 use crate::units::LengthUnit;
 
 use super::{Words, counted, day, full_day, listed, out_by_frost, plural, stage_name, week};
@@ -21,7 +21,7 @@ pub const WHAT_TO_GROW: &str = "What to grow";
 pub const ADD: &str = "Add sowing";
 pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
      “sow 7 Feb” and “in 50 cells” if you like. Or “10 trays tomato, sow 2 Mar”; “5 fills of 6 trays lettuce, sow 2 Mar, \
-     until 1 Oct” follow one another in the same place";
+     until 1 Oct” follow one another in the same place; “144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr” are 144 each";
 pub const NOT_BY_THE_TRAY: &str = "no tray is known for it to be sown in: write a number of plants";
 pub const NONE_WOULD_COME: &str = "not one plant is sure to come of that";
 /// A line that may be written for a sowing.
@@ -98,6 +98,18 @@ pub fn meant_by_frost(meant: &str, out: NaiveDate, frost: &Frost, unit: LengthUn
 pub fn come_of_trays(held: InTrays) -> String {
     let InTrays { cells, on_average, sure, sure_percent } = held;
     format!("{cells} cells give {} on average, {sure} or more {sure_percent} times in 100", plants(on_average))
+}
+
+/// `3 sowings of so many each, 21 days apart, out 1 Apr, 22 Apr, 13 May; the first`.
+pub fn again(again: Again, outs: &[NaiveDate]) -> String {
+    let outs: Vec<String> = outs.iter().map(|out| day(*out)).collect();
+    let apart = counted(again.days_apart, "day", "days");
+    format!("{} sowings of that number each, {apart} apart, out {}; of the first", again.times, listed(&outs))
+}
+
+/// What sowings are called together that are the same again some days apart.
+pub fn repeated(crop: &str, first: NaiveDate) -> String {
+    format!("{crop}, again and again, out from {}", full_day(first))
 }
 
 /// What sowings are called together that follow one another in the same place.

@@ -21,11 +21,18 @@ pub const STOPPED: &str = "Stopped: what the shelves hold is not known for this 
 pub const WORKING: &str = "Working out what the shelves hold…";
 pub const NOTHING_SOWN: &str = "Nothing is sown yet";
 pub const BEFORE_LAST_CHANGE: &str = "before the last change";
+/// Behind the name of shelves that are short of room.
+pub const SHORT: &str = "short";
 pub const CRUNCH: &str = "Short of room";
 pub const WORKING_ON_WEEKS: &str = "working out what the shelves hold…";
 pub const NOT_WORKED_OUT: &str = "not worked out";
 pub const STOP_DAYS: &str = "Stop the days";
 pub const RUN_DAYS: &str = "Let the days run";
+pub const FOLD: &str = "Fold the weeks to one line";
+pub const UNFOLD: &str = "Show the weeks";
+pub const CLOSER: &str = "Fewer days on the axis";
+pub const WIDER: &str = "More days on the axis";
+pub const WHOLE_SEASON: &str = "The whole season on the axis";
 
 /// `Finding spots 40 %`.
 pub fn progress(finding: bool, part: f32) -> String {
@@ -33,9 +40,9 @@ pub fn progress(finding: bool, part: f32) -> String {
     format!("{text} {:.0} %", part * 100.0)
 }
 
-/// Over the week that is shown, by crop: `20 Apr, 34 together`.
+/// Over the week that is shown, by crop: `Fullest 20 Apr: 34 together`.
 pub fn who_fills(of: &Week) -> String {
-    format!("{}, {} together", day(of.worst_day), of.needed)
+    format!("Fullest {}: {} together", day(of.worst_day), of.needed)
 }
 
 /// So many of a crop that week.

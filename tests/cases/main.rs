@@ -22,6 +22,7 @@ mod one_bad_row;
 mod one_bench_again_and_again;
 mod one_count;
 mod one_tray_becomes_a_hundred;
+mod other_days;
 mod plugs_or_six_packs;
 mod pots_on_tables;
 mod properties;

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
-use flatwright::trade::{Amount, QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
+use flatwright::trade::{Again, Amount, QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
 use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
@@ -25,6 +25,7 @@ fn check(line: &str, plants: u32, crop: &str, variety: &str, out: &str, sow: Opt
     let wanted = QuickLine {
         amount: Amount::Plants(plants),
         fills: 1,
+        again: None,
         until: None,
         crop: CropKey::new(crop),
         variety: variety.into(),
@@ -52,6 +53,34 @@ fn lines_are_read_as_growers_write_them() {
     check("5 zucchini out 1 Jun", 5, "summer_squash", "", "2027-06-01", None);
     check("40 brocc out 1 Apr", 40, "broccoli", "", "2027-04-01", None);
     check("40 beans out 1 Jun", 40, "snap_bean", "", "2027-06-01", None);
+}
+
+/// However it is put, wherever it stands in the line; the day is that of the first.
+#[test]
+fn the_same_again_some_days_apart() {
+    let three = Some(Again { times: 3, days_apart: 21 });
+    for line in [
+        "144 lettuce, 3 sowings 3 weeks apart, out from 1 April",
+        "144 lettuce, out from 1 April, 3 sowings 21 days apart",
+        "144 lettuce every 21 days, 3 times, out 1 Apr",
+        "144 lettuce out 1 Apr every 3 weeks 3 sowings",
+    ] {
+        let found = read(line).unwrap_or_else(|why| panic!("{line}: {why}"));
+        let said = (found.amount, found.again, found.crop.0.as_ref(), found.out);
+        assert_eq!(said, (Amount::Plants(144), three, "lettuce", date("2027-04-01")), "{line}");
+    }
+    let named = read("54 lettuce 'Crisp', every 1 week, 10 times, sow 1 Mar, out 12 Apr").expect("a line");
+    assert_eq!((named.again, named.variety.as_str()), (Some(Again { times: 10, days_apart: 7 }), "Crisp"));
+    assert_eq!(named.sow, Some(date("2027-03-01")));
+    for (line, why) in [
+        ("144 lettuce, 1 sowings 3 weeks apart, out 1 Apr", QuickLineError::Again("1 sowings 3 weeks apart".into())),
+        ("144 lettuce, every 0 days, 3 times, out 1 Apr", QuickLineError::Again("every 0 days 3 times".into())),
+        ("144 lettuce, 51 sowings 1 day apart, out 1 Apr", QuickLineError::Again("51 sowings 1 day apart".into())),
+        ("144 lettuce, 3 sowings 60 weeks apart, out 1 Apr", QuickLineError::Again("3 sowings 60 weeks apart".into())),
+        ("5 fills of 6 trays lettuce, 3 sowings 3 weeks apart, sow 1 Mar", QuickLineError::FillsAndAgain),
+    ] {
+        assert_eq!(read(line), Err(why), "{line}");
+    }
 }
 
 #[test]

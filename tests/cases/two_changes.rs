@@ -95,7 +95,7 @@ fn of_196_twenty_stay_in_big_cups_beside_six_trays_of_small_ones() {
     assert_eq!(some.effect.verdict, Verdict::Fits);
     let mut season = ways.season.clone();
     season.apply(&some.edit).unwrap_or_else(|why| panic!("{why:?}"));
-    let plants: Vec<u32> = season.sowings().map(|sowing| sowing.plants_wanted()).collect();
+    let plants: Vec<u32> = season.sowings().map(flatwright::season::Sowing::plants_wanted).collect();
     assert_eq!(plants, [20, 176]);
 }
 

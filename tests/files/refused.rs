@@ -58,6 +58,18 @@ fn the_field_at_fault_is_named() {
         "plants to an open flat must be from 1 to 10000, found 0",
     );
 
+    let settings = Settings { water_every: 0, ..Settings::default() };
+    check(
+        &season,
+        Op::SetSettings(settings),
+        FieldId::WaterEvery,
+        "days between waterings must be from 1 to 60, found 0",
+    );
+}
+
+#[test]
+fn days_that_overlap_are_refused() {
+    let season = edits::start();
     let days = |from: &str, until: &str| DateSpan::new(from.parse().expect("a day"), until.parse().expect("a day"));
     let [one, next, over] = [("2027-03-01", "2027-04-01"), ("2027-04-01", "2027-05-01"), ("2027-04-30", "2027-06-01")]
         .map(|(from, until)| days(from, until).expect("days"));
@@ -80,14 +92,6 @@ fn the_field_at_fault_is_named() {
         FieldId::ShelfClosed,
         "closed days must not overlap, found Mon 1 Mar 2027 to Thu 1 Apr 2027 and Mon 1 Mar 2027 to Thu 1 Apr 2027; \
          make one of the two",
-    );
-
-    let settings = Settings { water_every: 0, ..Settings::default() };
-    check(
-        &season,
-        Op::SetSettings(settings),
-        FieldId::WaterEvery,
-        "days between waterings must be from 1 to 60, found 0",
     );
 }
 

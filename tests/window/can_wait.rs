@@ -12,7 +12,7 @@ use flatwright::words::{self, Words, can_wait as said};
 use crate::hand::{settle, undo};
 use crate::sowings::enter;
 use crate::start::{opened, settled};
-use crate::{Window, menu, until};
+use crate::{Window, until};
 
 /// A room in which two sowings want the same shelf, one after the other.
 fn season() -> flatwright::season::Season {
@@ -48,7 +48,7 @@ fn told(window: &Window) -> (CanWait, Vec<String>) {
 fn looked_at() -> Window {
     let mut window = opened(season());
     settled(&mut window);
-    menu(&mut window, words::menu::SEASON, said::OPEN);
+    crate::go(&mut window, said::OPEN);
     until(&mut window, |window| window.query_by_label_contains(said::BY_RULE).is_some());
     settle(&mut window);
     window
@@ -74,7 +74,7 @@ fn every_work_is_listed_and_a_click_leads_to_its_sowing() {
 fn each_date_of_a_sowing_has_its_last_safe_day() {
     let mut window = opened(season());
     settled(&mut window);
-    window.get_by_role_and_label(Role::Tab, words::sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     settle(&mut window);
     let (found, _) = told(&window);
     let first = window.state().history().season().sowings().next().expect("the broccoli").id;
@@ -92,11 +92,11 @@ fn each_date_of_a_sowing_has_its_last_safe_day() {
 fn after_an_edit_it_is_worked_out_again() {
     let mut window = looked_at();
     let (_, before) = told(&window);
-    window.get_by_role_and_label(Role::Tab, words::sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     settle(&mut window);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "72 kale, out 20 Apr");
     settled(&mut window);
-    menu(&mut window, words::menu::SEASON, said::OPEN);
+    crate::go(&mut window, said::OPEN);
     until(&mut window, |window| window.query_all_by_label_contains("Kale").count() > 1);
     undo(&mut window);
     settled(&mut window);
@@ -107,7 +107,7 @@ fn after_an_edit_it_is_worked_out_again() {
 #[test]
 fn a_stay_that_is_too_long_is_said_while_it_is_written() {
     let mut window = opened(season());
-    window.get_by_role_and_label(Role::Tab, words::sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     settle(&mut window);
     let line = "72 lettuce in 128, sow 1 Mar, out 16 Apr";
     window.get_by_label(words::sowings::WHAT_TO_GROW).focus();

@@ -71,7 +71,7 @@ fn work_that_is_stopped_stays_so_until_it_is_asked_for_again() {
 
 #[test]
 fn trays_sown_on_a_day_say_what_comes_of_them_and_fills_are_one_entry() {
-    let mut window = opened(Season::new("Test"), list::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     write(&mut window, list::WHAT_TO_GROW, "10 trays tomato in 72, sown 2 March");
     window.get_by_label_contains("720 cells give ");
     write(&mut window, list::WHAT_TO_GROW, "3 fills of 2 trays lettuce, sown 2 March, until 1 Oct");

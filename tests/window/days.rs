@@ -14,14 +14,9 @@ fn date(text: &str) -> NaiveDate {
     text.parse().expect("a date of the test's own")
 }
 
-fn page(window: &mut Window, name: &str) {
-    window.get_by_role_and_label(egui::Role::Tab, name).click();
-    settle(window);
-}
-
 /// 60 tomatoes, moved on when the grower says, out on 16 May.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), words::sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 10 Feb 2025, out 16 May 2025");
     click(&mut window, "Start of stage 2");
     click(&mut window, "on a date");
@@ -31,7 +26,7 @@ fn with_tomatoes() -> Window {
 
 /// Eight days away in March.
 fn away(window: &mut Window) {
-    page(window, words::menu::DAYS);
+    crate::go(window, words::menu::DAYS);
     field(window, &newly(said::NAME), "trip");
     field(window, &newly(said::FIRST), "12 Mar 2025");
     field(window, &newly(said::LAST), "19 Mar");
@@ -105,7 +100,7 @@ fn work_that_has_no_other_day_is_done_before_or_after() {
 #[test]
 fn a_day_out_in_the_holidays_is_moved_too() {
     let mut window = with_tomatoes();
-    page(&mut window, words::menu::DAYS);
+    crate::go(&mut window, words::menu::DAYS);
     field(&mut window, &newly(said::NAME), "half term");
     field(&mut window, &newly(said::FIRST), "12 May 2025");
     field(&mut window, &newly(said::LAST), "18 May");
@@ -116,28 +111,28 @@ fn a_day_out_in_the_holidays_is_moved_too() {
 
 #[test]
 fn school_weeks_iso_weeks_and_dates_agree() {
-    let mut window = opened(Season::new("Test"), words::sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 22 Feb 2010, out 7 Jun 2010");
-    page(&mut window, words::menu::DAYS);
+    crate::go(&mut window, words::menu::DAYS);
     choose(&mut window, said::WEEKS[1].1);
     field(&mut window, said::FIRST_WEEK, "8 Sep 2009");
     assert!(window.query_all_by_label_contains("must start on a Monday").next().is_some());
     assert_eq!(value(&window, said::FIRST_WEEK), "8 Sep 2009");
     field(&mut window, said::FIRST_WEEK, "7 Sep 2009");
     assert_eq!(season(&window).settings().weeks, WeekLabels::From(date("2009-09-07")));
-    page(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     press(&mut window, "Show Mon 22 Feb 2010 on the shelves");
-    page(&mut window, words::menu::DAYS);
+    crate::go(&mut window, words::menu::DAYS);
     window.get_by_label("Mon 22 Feb 2010: week 25, ISO 2010-W08");
     window.get_by_label("Day shown: Mon 22 Feb 2010: week 25, ISO 2010-W08");
-    page(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     click(&mut window, words::sowing::OUT_KEPT_BY);
     click(&mut window, "a week of your count");
     // Monday 7 June is the first day of week 40
     assert_eq!(one(&window).wanted[0].rule, OutRule::Week { week: 40, weekday: chrono::Weekday::Mon });
     enter(&mut window, "Week out", "38");
     assert_eq!(one(&window).out(), Some(date("2010-05-24")));
-    page(&mut window, words::menu::DAYS);
+    crate::go(&mut window, words::menu::DAYS);
     choose(&mut window, said::WEEKS[0].1);
     assert_eq!(season(&window).settings().weeks, WeekLabels::Iso);
 }
@@ -161,7 +156,7 @@ fn a_day_out_follows_a_weekday_or_the_frost() {
     settings.frost = Some(flatwright::season::Frost::on(date("2025-05-06")));
     let mut frosty = season(&window).clone();
     frosty.apply(&flatwright::season::Op::SetSettings(settings).into()).expect("a frost date");
-    let mut window = opened(frosty, words::sowings::PAGE);
+    let mut window = opened(frosty, words::menu::SOWINGS);
     click(&mut window, words::sowing::OUT_KEPT_BY);
     click(&mut window, "weeks from the frost");
     assert_eq!(one(&window).wanted[0].rule, OutRule::Frost { days: 14, waits: false });
@@ -190,8 +185,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         field(&mut window, name, text);
         assert_eq!(season(&window).settings(), &before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
-        page(&mut window, words::menu::SHELVES);
-        page(&mut window, words::menu::DAYS);
+        crate::go(&mut window, words::menu::ROOM);
+        crate::go(&mut window, words::menu::DAYS);
         assert_eq!(value(&window, name), text);
         field(&mut window, name, &shown);
     }
@@ -215,10 +210,10 @@ fn the_word_for_potting_on_is_the_growers() {
     let mut window = with_tomatoes();
     let says = |window: &Window, what: &str| window.query_all_by_label_contains(what).next().is_some();
     assert!(says(&window, "potted on 14 Mar into"));
-    page(&mut window, words::menu::DAYS);
+    crate::go(&mut window, words::menu::DAYS);
     choose(&mut window, words::potting(Potting::PotUp).doing);
     assert_eq!(season(&window).settings().potting, Potting::PotUp);
-    page(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     assert!(says(&window, "potted up 14 Mar into") && !says(&window, "potted on 14 Mar into"));
     let read = saved_and_read(&window);
     assert_eq!(read.settings().potting, Potting::PotUp);

@@ -182,9 +182,9 @@ fn a_table_is_taken_in_the_sense_that_is_said() {
 
 #[test]
 fn the_page_is_reached_from_the_start_and_the_sowings_and_the_strip_says_the_risk() {
-    for (page, button) in [(words::menu::START, words::start::MORE_OF_FROST), (words::sowings::PAGE, said::OPEN)] {
+    for (page, button) in [(words::menu::START, words::start::MORE_OF_FROST), (words::menu::SOWINGS, said::OPEN)] {
         let mut window = window(with_frost(day(4, 20)), None);
-        window.get_by_role_and_label(Role::Tab, page).click();
+        crate::go(&mut window, page);
         settle(&mut window);
         press(&mut window, button);
         window.get_by_label(said::FROM_RECORD);

@@ -18,7 +18,7 @@ fn row(window: &Window) -> String {
 
 /// A lemon tree of 30 × 40 cm from 10 March to 20 May.
 fn with_a_lemon() -> Window {
-    let mut window = opened(Season::new("Test"), said::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::GUESTS);
     field(&mut window, said::NAME, "Lemon tree");
     field(&mut window, said::SIZE, "30 x 40 cm");
     field(&mut window, said::HEIGHT, "1 1/2 ft");
@@ -91,9 +91,9 @@ fn what_is_no_size_date_or_number_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, name), text);
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}: {why}");
         // another page and back: what was typed is still there
-        window.get_by_role_and_label(egui::Role::Tab, words::menu::SHELVES).click();
+        crate::go(&mut window, words::menu::ROOM);
         settle(&mut window);
-        window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+        crate::go(&mut window, words::menu::GUESTS);
         settle(&mut window);
         assert_eq!(value(&window, name), text);
         field(&mut window, name, &shown);
@@ -136,7 +136,7 @@ fn what_was_typed_is_given_up_with_escape_and_is_gone_with_its_season() {
     settle(&mut window);
     window.get_by_label_contains(words::menu::NEW).click();
     settle(&mut window);
-    window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+    crate::go(&mut window, words::menu::GUESTS);
     settle(&mut window);
     assert_eq!(value(&window, said::NUMBER), "1");
 }

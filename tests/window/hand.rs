@@ -9,7 +9,7 @@ use flatwright::window::App;
 use flatwright::words;
 
 use crate::desktop::Fake;
-use crate::{Window, day, menu, sized};
+use crate::{Window, day, sized};
 
 pub(crate) fn settle(window: &mut Window) {
     for _ in 0..6 {
@@ -21,8 +21,7 @@ pub(crate) fn settle(window: &mut Window) {
 pub(crate) fn opened(season: Season, page: &str) -> Window {
     let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, day(3, 1)));
     settle(&mut window);
-    window.get_by_role_and_label(Role::Tab, page).click();
-    settle(&mut window);
+    crate::go(&mut window, page);
     window
 }
 
@@ -36,8 +35,7 @@ pub(crate) fn page_of(season: Season, desktop: Option<Fake>, item: &str) -> Wind
         }
     });
     settle(&mut window);
-    menu(&mut window, words::menu::SEASON, item);
-    settle(&mut window);
+    crate::go(&mut window, item);
     window
 }
 
@@ -77,8 +75,11 @@ pub(crate) fn choose(window: &mut Window, name: &str) {
 }
 
 pub(crate) fn undo(window: &mut Window) {
-    window.key_press(Key::Escape);
-    settle(window);
+    // with nothing written in, Escape would lead back to the room
+    if window.ctx.memory(|memory| memory.focused().is_some()) {
+        window.key_press(Key::Escape);
+        settle(window);
+    }
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(window);
 }
@@ -99,7 +100,7 @@ pub(crate) fn ask_to_close(window: &mut Window) -> bool {
 }
 
 pub(crate) fn rename(window: &mut Window, name: &str) {
-    crate::press(window, words::menu::START);
+    crate::go(window, words::menu::START);
     crate::write(window, words::field(FieldId::SeasonName), name);
     window.key_press(Key::Enter);
     window.run();

@@ -23,7 +23,7 @@ fn two_standing() -> Window {
     window
 }
 
-fn click_with(window: &mut Window, name: &str, modifiers: Modifiers) {
+pub(crate) fn click_with(window: &mut Window, name: &str, modifiers: Modifiers) {
     window.get_by_label_contains(name).click_modifiers(modifiers);
     window.run();
 }
@@ -280,7 +280,7 @@ fn what_has_no_room_is_said_before_it_is_moved_on() {
     window.run();
     window.key_press(Key::Enter);
     wait(&mut window);
-    window.get_by_label(words::menu::SHELVES).click();
+    crate::go(&mut window, words::menu::ROOM);
     window.run();
     // to the first week, and on into it
     for _ in 0..10 {

@@ -225,7 +225,7 @@ fn a_save_that_is_given_up_or_fails_keeps_the_window_open() {
 fn what_is_being_written_counts_when_the_window_is_closed() {
     for by_key in [true, false] {
         let mut trial = trial(Before::Clean);
-        press(&mut trial.window, words::menu::START);
+        crate::go(&mut trial.window, words::menu::START);
         write(&mut trial.window, "Name of the season", "Half written");
         let closed = leave(&mut trial, if by_key { Exit::QuitKey } else { Exit::CloseButton });
         assert!(!closed && asked(&trial), "by key: {by_key}");

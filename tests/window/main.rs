@@ -31,7 +31,9 @@ mod pages;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;
+mod plan;
 mod records;
+mod rooms;
 mod scale;
 mod settled;
 mod small_lots;
@@ -108,6 +110,32 @@ pub(crate) fn menu(window: &mut Window, menu: &str, name: &str) {
     press(window, menu);
     window.get_by_label_contains(name).click();
     window.run();
+}
+
+/// To a page by its name, wherever it is found: a tab, a part of the library, a menu.
+pub(crate) fn go(window: &mut Window, name: &str) {
+    use egui::Role;
+    if [words::crops::PAGE, words::containers::PAGE].contains(&name) {
+        window.get_by_role_and_label(Role::Tab, words::menu::LIBRARY).click();
+        hand::settle(window);
+        window.get_by_role_and_label(Role::Button, name).click();
+    } else if let Some(tab) = window.query_by_role_and_label(Role::Tab, name) {
+        tab.click();
+    } else {
+        let questions = [
+            words::menu::WORTH_A_LOOK,
+            words::ways_out::OPEN,
+            words::what_if::OPEN,
+            words::can_wait::OPEN,
+            words::carries::OPEN,
+        ];
+        let menu = if questions.contains(&name) { words::menu::QUESTIONS } else { words::menu::SEASON };
+        window.get_by_role_and_label(Role::Button, menu).click();
+        hand::settle(window);
+        let found = window.query_all_by_label_contains(name).last();
+        found.expect("an item of the menu").click();
+    }
+    hand::settle(window);
 }
 
 /// What the bar leads to: the names of its pages as they stand now.

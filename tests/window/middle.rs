@@ -18,7 +18,7 @@ fn fill(window: &mut Window) {
 
 #[test]
 fn plants_that_stand_there_go_on_from_their_stage() {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     press(&mut window, said::OPEN);
     fill(&mut window);
     window.get_by_label_contains("72 plants of Tomato: 2 true leaves on 3 Apr, in 1 tray of");
@@ -59,7 +59,7 @@ fn the_start_page_has_the_form_too() {
 
 #[test]
 fn what_cannot_be_stays_in_its_field_with_the_reason() {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     press(&mut window, said::OPEN);
     fill(&mut window);
     for (name, text, why) in [

@@ -47,7 +47,7 @@ fn unsaved_changes_are_asked_about_first() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = saved_sample(folder.path());
     let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), Some(&path));
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     field(&mut window, "Name of the season", "Spring 2027 at home");
     page(&mut window);
     window.get_by_label("Open “Spring 2028 at home”").click();

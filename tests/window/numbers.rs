@@ -47,7 +47,7 @@ fn a_comma_a_point_and_a_fraction_mean_the_same_in_every_length_of_a_shelf() {
     let folder = tempfile::tempdir().unwrap();
     for (text, expected) in HALVES {
         let mut window = new_window(folder.path());
-        press(&mut window, words::menu::PLACES);
+        crate::go(&mut window, words::menu::PLACES);
         press(&mut window, words::places::ADD);
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
@@ -83,7 +83,7 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
     let folder = tempfile::tempdir().unwrap();
     for (text, grams) in [("2,5", 1_134), ("2,5 kg", 2_500), ("2.5 kg", 2_500), ("5,5 lb", 2_495)] {
         let mut window = new_window(folder.path());
-        press(&mut window, words::menu::PLACES);
+        crate::go(&mut window, words::menu::PLACES);
         press(&mut window, words::places::ADD);
         window.get_by_label_contains("Rack 1, shelf 1, ").click();
         window.run();
@@ -112,7 +112,7 @@ fn the_size_of_a_new_rack_takes_them_too() {
 fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
-    press(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "24 tomato, out 16 May 2027");
     let before = window.state().history().season().clone();
     for field in ["Plants wanted", "Germination, %", "Losses, %", "Seeds per cell"] {
@@ -124,7 +124,7 @@ fn where_only_whole_numbers_mean_something_a_fraction_is_refused_and_stays() {
             assert_eq!(*window.state().history().season(), before, "{field}: {text}");
         }
     }
-    press(&mut window, words::menu::PLACES);
+    crate::go(&mut window, words::menu::PLACES);
     press(&mut window, words::places::ADD);
     window.get_by_label_contains("Rack 1, shelf 1, ").click();
     window.run();

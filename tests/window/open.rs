@@ -52,7 +52,7 @@ fn another_season_is_not_stuck_at_a_pool_that_it_does_not_have() {
 #[test]
 fn a_pool_that_an_edit_takes_away_gives_way_to_one_that_is_there_and_comes_back_with_undo() {
     let (mut window, _folder) = at_bottom_heat();
-    window.get_by_role_and_label(egui::Role::Tab, words::menu::PLACES).click();
+    crate::go(&mut window, words::menu::PLACES);
     window.run();
     let shelf = window.state().history().season().shelves().find(|shelf| shelf.has(ZoneKind::Heat)).cloned();
     let shelf = shelf.expect("one with a mat");
@@ -85,7 +85,7 @@ fn a_season_whose_last_pool_goes_has_an_empty_strip_and_a_full_one_again_after_u
     wait(&mut window);
     let (pool, weeks) = (window.state().pool(), weeks_shown(window.state()));
     assert!(weeks > 0);
-    window.get_by_role_and_label(egui::Role::Tab, words::sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     window.run();
     press(&mut window, words::sowing::REMOVE);
     wait(&mut window);

@@ -20,6 +20,23 @@ pub(crate) fn texts(window: &Window) -> Vec<String> {
 /// Below the headline on every page, and none of its rows.
 const POOLS: [&str; 4] = ["bottom heat", "germinating", "growing", "hardening"];
 
+/// All that opens over a room.
+pub(crate) const OVER: [&str; 13] = [
+    words::containers::PAGE,
+    words::menu::START,
+    words::menu::PLACES,
+    words::menu::SOWINGS,
+    words::menu::GUESTS,
+    words::menu::DAYS,
+    words::menu::RECORDS,
+    words::menu::WORTH_A_LOOK,
+    words::frost::OPEN,
+    words::sowing_table::OPEN,
+    words::next_year::OPEN,
+    words::ways_out::OPEN,
+    words::can_wait::OPEN,
+];
+
 /// Runs `look` on each page and with each row of its list chosen, up to so many of them.
 pub(crate) fn each(window: &mut Window, rows: usize, mut look: impl FnMut(&mut Window, &str)) {
     // by their places: one of them counts
@@ -30,16 +47,9 @@ pub(crate) fn each(window: &mut Window, rows: usize, mut look: impl FnMut(&mut W
         settle(window);
         rows_of(window, &name, rows, &mut look);
     }
-    for page in [
-        words::frost::OPEN,
-        words::sowing_table::OPEN,
-        words::next_year::OPEN,
-        words::ways_out::OPEN,
-        words::can_wait::OPEN,
-    ] {
-        crate::menu(window, words::menu::SEASON, page);
-        settle(window);
-        look(window, page);
+    for page in OVER {
+        crate::go(window, page);
+        rows_of(window, page, rows, &mut look);
     }
 }
 

@@ -26,7 +26,7 @@ fn empty() -> Window {
     settle(&mut window);
     window.get_by_label_contains(words::menu::NEW).click();
     settle(&mut window);
-    window.get_by_label(words::menu::PLACES).click();
+    crate::go(&mut window, words::menu::PLACES);
     settle(&mut window);
     window
 }
@@ -296,7 +296,7 @@ fn without_shelves_the_shelves_page_leads_to_the_places() {
 #[test]
 fn every_figure_of_the_sample_can_be_looked_at() {
     let mut window = window_on(day(2, 1));
-    window.get_by_role_and_label(Role::Tab, words::menu::PLACES).click();
+    crate::go(&mut window, words::menu::PLACES);
     settle(&mut window);
     let season = window.state().history().season().clone();
     let mut names: Vec<String> = season.racks().iter().map(|rack| format!("Rack {}", rack.name)).collect();

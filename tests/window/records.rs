@@ -10,9 +10,9 @@ use crate::{Window, day};
 
 /// 60 tomatoes out on 16 May, at the page of records.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
-    window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+    crate::go(&mut window, words::menu::RECORDS);
     settle(&mut window);
     window
 }
@@ -144,9 +144,9 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         field(&mut window, &name, text);
         assert_eq!(one(&window), before, "{name}: {text}");
         assert!(window.query_all_by_label_contains(why).next().is_some(), "{name}: {text}");
-        window.get_by_role_and_label(egui::Role::Tab, menu::SHELVES).click();
+        crate::go(&mut window, menu::ROOM);
         settle(&mut window);
-        window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+        crate::go(&mut window, words::menu::RECORDS);
         settle(&mut window);
         assert_eq!(value(&window, &name), text);
         window.get_by_role_and_label(egui::Role::TextInput, &name).focus();
@@ -181,10 +181,10 @@ fn too_few_are_sown_again_for_what_is_missing() {
     window.get_by_label(&format!("Too late to sow more for 16 May: {last} was the last day"));
     assert!(window.query_by_label_contains("Sow 12 more").is_none());
     let up = event(&window, What::Up).0;
-    window.get_by_role_and_label(egui::Role::Tab, sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     settle(&mut window);
     press(&mut window, &sowings::show_on_shelves(up));
-    window.get_by_role_and_label(egui::Role::Tab, said::PAGE).click();
+    crate::go(&mut window, words::menu::RECORDS);
     settle(&mut window);
     // 60 % come up: 20 cells for 12 plants on average
     window.get_by_label_contains("48 of 80 came up: 20 cells on average");

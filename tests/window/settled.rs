@@ -27,7 +27,7 @@ fn click_at(window: &mut Window, at: Pos2) {
 }
 
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
     window
 }

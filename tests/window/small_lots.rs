@@ -6,7 +6,7 @@ use flatwright::season::{
     Op, PartOfDay, Place, PlaceId, Rack, RackId, Reach, Season, Shelf, ShelfId, Temperatures, Zone, ZoneKind,
 };
 use flatwright::units::Measure;
-use flatwright::words::{sharing as said, sowing, sowings as list};
+use flatwright::words::{menu, sharing as said, sowing, sowings as list};
 
 use crate::Window;
 use crate::hand::{opened, press, saved_and_read, season, settle, undo};
@@ -60,7 +60,7 @@ fn inches(number: u32) -> Measure {
 
 /// Six each of two tomatoes, sown and potted on the same days.
 fn two_sorts() -> Window {
-    let mut window = opened(room(), list::PAGE);
+    let mut window = opened(room(), menu::SOWINGS);
     for variety in ["Early", "Late"] {
         enter(&mut window, list::WHAT_TO_GROW, "6 tomato, out 16 May 2027");
         enter(&mut window, sowing::VARIETY, variety);

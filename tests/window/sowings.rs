@@ -7,7 +7,7 @@ use flatwright::forecast::{Problem, What};
 use flatwright::season::{Delays, EditLabel, Season, Sowing, Spacing};
 use flatwright::store;
 use flatwright::window::App;
-use flatwright::words::{containers, menu, sowing as said, sowings as list, worth_a_look};
+use flatwright::words::{self, containers, menu, sowing as said, sowings as list};
 
 use crate::{Window, day, sized};
 
@@ -15,8 +15,7 @@ use crate::{Window, day, sized};
 fn page_of(season: Season) -> Window {
     let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, day(1, 10)));
     settle(&mut window);
-    window.get_by_label(list::PAGE).click();
-    settle(&mut window);
+    crate::go(&mut window, menu::SOWINGS);
     window
 }
 
@@ -136,8 +135,8 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         assert_eq!(value(&window, field), text, "{field}");
         window.get_by_label(why);
         assert_eq!(sowings(&window), before, "{field}: {text}");
-        click(&mut window, menu::SHELVES);
-        click(&mut window, list::PAGE);
+        crate::go(&mut window, menu::ROOM);
+        crate::go(&mut window, menu::SOWINGS);
         assert_eq!(value(&window, field), text, "{field} after another page");
         window.get_by_label(field).focus();
         settle(&mut window);
@@ -185,10 +184,12 @@ fn plants_that_go_too_young_are_told_beside_their_dates_and_may_be_for_sale() {
     click(&mut window, said::TO_SELL);
     assert!(sowings(&window)[0].wanted[0].to_sell);
     told(&window, "39 days old when it is sold on 16 May, and wants 63 at least to be in flower; sow 24 days earlier");
-    window.get_by_label_contains(worth_a_look::TITLE).click();
+    crate::go(&mut window, menu::WORTH_A_LOOK);
     settle(&mut window);
     window.get_by_label_contains("39 days old when it is sold on 16 May").click();
     settle(&mut window);
+    window.get_by_label("72 plants");
+    click(&mut window, words::plan::MORE_FIGURES);
     assert_eq!(value(&window, said::PLANTS), "72", "the sowing is shown again");
 }
 
@@ -347,8 +348,6 @@ fn pots_are_spaced_out_as_the_grower_says() {
     assert_eq!(spaced_on(&window), start.checked_add_days(chrono::Days::new(5)));
     enter(&mut window, &said::of_step(said::PITCH, at), "1 mm");
     window.get_by_label_contains("a spacing must be from");
-    window.key_press(Key::Escape);
-    settle(&mut window);
     tell(&mut window, said::TIGHT);
     assert_eq!((spacing(&window), spaced_on(&window)), (Some(Spacing::Never), None));
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);

@@ -6,14 +6,14 @@ use flatwright::forecast::supplies::supplies;
 use flatwright::season::Season;
 use flatwright::store;
 use flatwright::units::LengthUnit;
-use flatwright::words::{Words, sowings, supplies as said};
+use flatwright::words::{self, Words, sowings, supplies as said};
 
 use crate::Window;
 use crate::hand::{opened, season, settle, undo};
 use crate::sowings::enter;
 
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
     window.get_by_role_and_label(Role::Tab, said::PAGE).click();
     settle(&mut window);
@@ -54,7 +54,7 @@ fn every_row_is_one_sentence_to_a_screen_reader() {
 fn it_follows_the_season() {
     let mut window = with_tomatoes();
     let before = rows(&window);
-    window.get_by_role_and_label(Role::Tab, sowings::PAGE).click();
+    crate::go(&mut window, words::menu::SOWINGS);
     settle(&mut window);
     enter(&mut window, sowings::WHAT_TO_GROW, "72 kale, out 20 Apr");
     window.get_by_role_and_label(Role::Tab, said::PAGE).click();

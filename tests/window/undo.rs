@@ -3,7 +3,7 @@
 use egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable as _;
 
-use crate::{Window, day, drag, press, rect, spot, wait, window_on, write};
+use crate::{Window, day, drag, rect, spot, wait, window_on, write};
 use flatwright::words;
 
 const NAME: &str = "Name of the season";
@@ -39,22 +39,22 @@ fn dragging_writing_and_dragging_are_taken_back_one_by_one() {
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     write(&mut window, NAME, "Written");
     window.key_press(Key::Enter);
     window.run();
-    press(&mut window, words::menu::SHELVES);
+    crate::go(&mut window, words::menu::ROOM);
     wait(&mut window);
     move_to(&mut window, "Window rack, shelf 2,");
     assert_ne!(spot(&window, "Ge 1"), Some(first));
-    press(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     undo(&mut window);
     window.get_by_label("Taken back: move of Ge 1");
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), "Written".to_owned()));
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     undo(&mut window);
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (Some(first), before.clone()));
-    press(&mut window, words::menu::SHELVES);
+    crate::go(&mut window, words::menu::ROOM);
     undo(&mut window);
     assert_eq!((spot(&window, "Ge 1"), name(&window)), (None, before));
     assert_eq!(window.state().history().undo_label(), None);
@@ -66,7 +66,7 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
     let before = name(&window);
     move_to(&mut window, "Window rack, shelf 1,");
     let first = spot(&window, "Ge 1").expect("it stands on a shelf");
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.key_press(Key::End);
@@ -92,7 +92,7 @@ fn in_a_field_text_is_taken_back_until_it_is_used_up_and_then_the_season_by_name
 fn after_a_sowing_was_added_ctrl_z_takes_the_sowing_back() {
     let mut window = window_on(day(2, 1));
     let before = window.state().history().season().sowings().count();
-    press(&mut window, words::sowings::PAGE);
+    crate::go(&mut window, words::menu::SOWINGS);
     let line = |window: &Window| {
         window.get_by_role_and_label(Role::TextInput, words::sowings::WHAT_TO_GROW).value().unwrap_or_default()
     };
@@ -119,7 +119,7 @@ fn after_a_sowing_was_added_ctrl_z_takes_the_sowing_back() {
 fn what_a_field_gave_to_the_season_is_taken_back_in_the_season() {
     let mut window = window_on(day(2, 1));
     let before = name(&window);
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     write(&mut window, NAME, "Written");
     pause(&mut window);
     window.key_press(Key::Enter);
@@ -134,13 +134,13 @@ fn what_a_field_gave_to_the_season_is_taken_back_in_the_season() {
 fn what_was_written_is_not_lost_by_changing_the_page() {
     let mut window = window_on(day(2, 1));
     let before = name(&window);
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     window.get_by_role_and_label(Role::TextInput, NAME).focus();
     pause(&mut window);
     window.get_by_role_and_label(Role::TextInput, NAME).type_text("One");
     pause(&mut window);
-    press(&mut window, words::sowings::PAGE);
-    press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::SOWINGS);
+    crate::go(&mut window, words::menu::START);
     assert_ne!(name(&window), before, "it was taken when the field was left");
     undo(&mut window);
     window.get_by_label("Taken back: new name");

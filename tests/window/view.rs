@@ -74,7 +74,7 @@ fn the_hand_steps_by_keys_and_jumps_to_a_click() {
     window.key_press(Key::ArrowRight);
     window.run();
     assert_eq!(Some(window.state().day()), dragged.succ_opt());
-    window.get_by_role_and_label(egui::Role::Tab, words::menu::PLACES).click();
+    crate::go(&mut window, words::menu::PLACES);
     window.run();
     let week = window.get_by_label_contains("2027-W12").rect().center();
     window.hover_at(week);
@@ -97,6 +97,8 @@ fn the_crunch_sentence_goes_to_its_worst_day() {
         let outlook = window.state().outlook().expect("it was waited for");
         outlook.worst().expect("the sample has one").1.worst_day
     };
+    window.get_by_label_contains("6 trays short, ").click();
+    window.run();
     window.get_by_label_contains("growing shelves (Community room): 34 wanted, room for 28").click();
     window.run();
     assert_eq!(window.state().day(), worst);
@@ -154,15 +156,16 @@ fn an_idle_window_asks_for_no_frame_on_any_page() {
     let fake = crate::desktop::Fake::new(folder.path(), crate::desktop::Dialogs::Cancel);
     let mut window = crate::window_beside(&fake, None);
     crate::wait_until(&mut window, |app| app.chance().is_some());
-    for page in crate::tabs(&window) {
-        window.get_by_role_and_label(egui::Role::Tab, &page).click();
+    let over = [words::menu::SOWINGS, words::menu::PLACES, words::menu::RECORDS, words::what_if::OPEN];
+    for page in crate::tabs(&window).into_iter().chain(over.map(str::to_owned)) {
+        crate::go(&mut window, &page);
         window.run();
         window.step();
         let found = frames_of_an_idle_minute(&mut window);
         assert!(found <= 2, "{page}: {found} frames");
     }
     // Something to be kept aside, and a field that is being written in.
-    crate::press(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     crate::write(&mut window, "Name of the season", "Kept aside");
     window.key_press(Key::Enter);
     window.run();

@@ -14,7 +14,7 @@ use crate::until;
 fn at_the_page() -> Window {
     let mut window = opened(flatwright::store::sample());
     assert_eq!(settled(&mut window), Verdict::Crunch);
-    crate::menu(&mut window, words::menu::SEASON, said::OPEN);
+    crate::go(&mut window, said::OPEN);
     settle(&mut window);
     window
 }

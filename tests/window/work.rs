@@ -21,7 +21,7 @@ fn go_to_work(window: &mut Window) {
 
 /// 60 tomatoes out on 16 May, at the page of work, on 1 March.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), sowings::PAGE);
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
     go_to_work(&mut window);
     window

@@ -22,7 +22,7 @@ fn a_click_on_a_crunch_goes_to_its_worst_day() {
     let crunch = crunches.iter().min_by_key(|crunch| crunch.short).expect("a crunch");
     assert!(crunches.len() > 1, "only the headline's crunch is left to test");
     let worst = Some(crunch.worst_day);
-    window.get_by_label_contains(words::worth_a_look::TITLE).click();
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
     settle(&mut window);
     window.get_by_label(&words.crunch(crunch)).click();
     settle(&mut window);
@@ -43,17 +43,18 @@ fn problems_are_listed_and_each_leads_somewhere() {
         )
         .expect("a frost");
     let mut window = opened(season);
-    click(&mut window, words::menu::START);
+    crate::go(&mut window, words::menu::START);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May");
-    window.get_by_label_contains(words::worth_a_look::TITLE).click();
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
     settle(&mut window);
     let no_shelf = "There is no shelf in this season yet";
     let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (5 years in 10 have a later frost of 32 °F \
                  or colder); plant out on 20 May or later, or keep it from the frost until then";
     window.get_by_label(no_shelf);
     click(&mut window, frost);
-    window.get_by_label(words::sowings::DATES);
-    window.get_by_label_contains(words::worth_a_look::TITLE).click();
+    window.get_by_label(words::plan::WHY);
+    window.get_by_label("72 plants");
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
     settle(&mut window);
     click(&mut window, no_shelf);
     window.get_by_label(words::places::ADD);
@@ -72,7 +73,7 @@ fn too_many_for_the_lamps_leads_to_the_day_and_frames_those_without_light() {
     let mut window = sized(1280.0, 900.0).build_eframe(move |_| App::new(season, None, day(2, 1)));
     window.run();
     crate::wait(&mut window);
-    window.get_by_label_contains("Worth a look (").click();
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
     settle(&mut window);
     window.get_by_label_contains("the lamps' good reach").click_accesskit();
     window.run();

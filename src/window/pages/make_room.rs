@@ -13,6 +13,7 @@ use crate::window::kit::{
     button_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, small_button_ui, soft_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
+use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 use crate::window::ways::Ways;
 
@@ -47,6 +48,11 @@ pub(in crate::window) fn make_room_ui(
         if outlook.crunches.is_empty() {
             wrapped_ui(ui, &words::verdict_of(outlook));
             soft_ui(ui, said::NOTHING_TO_DO);
+            ui.add_space(8.0);
+            if button_ui(ui, words::weeks::FIND_SPOTS) {
+                actions.push(Action::Go(Go::Page(Page::Shelves)));
+                actions.push(Action::Do(Do::FindSpots));
+            }
             return;
         }
         if ways.is_open(&scene.revision) {

@@ -10,6 +10,7 @@ pub(super) mod guests;
 pub(super) mod make_room;
 pub(super) mod next_year;
 pub(super) mod places;
+pub(super) mod plan;
 pub(super) mod records;
 pub(super) mod sowing_table;
 pub(super) mod sowings;
@@ -29,6 +30,7 @@ use guests::GuestsPage;
 use make_room::MakeRoomPage;
 use next_year::NextYearPage;
 use places::PlacesPage;
+use plan::PlanPage;
 use records::RecordsPage;
 use sowing_table::SowingTablePage;
 use sowings::SowingsPage;
@@ -43,6 +45,7 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) sowings: SowingsPage,
     pub(in crate::window) guests: GuestsPage,
     pub(in crate::window) places: PlacesPage,
+    pub(in crate::window) plan: PlanPage,
     pub(in crate::window) make_room: MakeRoomPage,
     pub(in crate::window) can_wait: CanWaitPage,
     pub(in crate::window) carries: CarriesPage,

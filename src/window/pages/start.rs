@@ -76,7 +76,7 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &m
     part_title_ui(ui, said::FROST);
     frost_ui(ui, scene, drafts, actions);
     part_title_ui(ui, said::SOWINGS);
-    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions) {
+    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions, |_, _| {}) {
         actions.push(Action::Go(Go::Sowing(added)));
     }
     let open = page.adds_here;

@@ -59,6 +59,7 @@ impl App {
             Do::TakePreview => {
                 if let Some(shown) = self.open.preview.take() {
                     self.perform_do(Do::Edit(shown.edit), ctx);
+                    self.open.derived.take_answer(shown.derived);
                 }
             }
             Do::WorkItOut => {

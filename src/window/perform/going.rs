@@ -15,12 +15,19 @@ impl App {
     pub(super) fn perform_go(&mut self, to: Go, ctx: &Context) {
         let (open, view) = (&mut self.open, &mut self.view);
         match to {
-            Go::Day(day) => open.shown.day = day,
+            Go::Day(day) => open.show_day(day),
+            Go::Along(in_view) => open.in_view = in_view,
+            Go::FoldWeeks(folded) => view.strip_folded = Some(folded),
+            Go::AlreadyHere => open.pages.sowings.add_here(),
+            Go::Back => self.show_page(self.view.under),
             Go::Pool(pool) => open.pool = pool,
             Go::Page(page) => self.show_page(page),
             Go::Crunch(at) => self.show_crunch(at),
             Go::Problem(at) => self.show_problem(at),
-            Go::Sowing(sowing) => open.pages.sowings.look_at(sowing),
+            Go::Sowing(sowing) => {
+                open.pages.sowings.look_at(sowing);
+                open.pages.plan.look_at(sowing);
+            }
             Go::Records(sowing) => {
                 open.pages.records.look_at(sowing);
                 view.page = Page::Records;
@@ -35,10 +42,7 @@ impl App {
             }
             Go::Select(tray) => open.selection.choose_alone(tray),
             Go::ChooseToo(tray) => open.selection.toggle(tray),
-            Go::Choose(trays) => {
-                open.selection.choose(trays.first().copied());
-                open.selection.more = trays.into_iter().skip(1).collect();
-            }
+            Go::Choose(trays) => open.selection.choose_these(trays),
             Go::Lead(tray) => open.selection.lead(tray),
             Go::Highlight(sowing) => open.selection.sowing = sowing,
             Go::Later(shown) => open.selection.later = shown,
@@ -53,20 +57,34 @@ impl App {
                 ctx.set_theme(theme);
             }
             Go::Zoom(factor) => ctx.set_zoom_factor((factor * 10.0).round().clamp(5.0, 30.0) / 10.0),
-            Go::Preview(way) => {
-                open.show_first(way);
-                view.page = Page::Shelves;
-                open.follow(self.library, ctx);
-            }
-            Go::WhatIf(what_if) => {
-                open.might_go(what_if, self.library);
-                open.follow(self.library, ctx);
-            }
+            to @ (Go::Preview(_) | Go::WhatIf(_) | Go::TryOut(_)) => self.show_what_may_be(to, ctx),
             Go::LeavePreview => view.page = open.leave_preview().unwrap_or(view.page),
             Go::HideHint => view.hint_hidden = true,
             Go::Say(text) => open.notice = Some(Notice::said(text)),
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
             Go::HideNotice => open.notice = None,
+        }
+        self.remember_room();
+    }
+
+    fn show_what_may_be(&mut self, to: Go, ctx: &Context) {
+        let open = &mut self.open;
+        match to {
+            Go::Preview(way) => {
+                open.show_first(way);
+                self.view.page = Page::Shelves;
+            }
+            Go::WhatIf(what_if) => open.might_go(what_if, self.library),
+            Go::TryOut(edit) => open.try_out(edit),
+            _ => return,
+        }
+        open.follow(self.library, ctx);
+    }
+
+    /// Where a page that opens over a room leads back to.
+    pub(in crate::window) fn remember_room(&mut self) {
+        if self.view.page.room().is_some() {
+            self.view.under = self.view.page;
         }
     }
 
@@ -81,7 +99,7 @@ impl App {
     fn show_crunch(&mut self, at: usize) {
         let outlook = self.open.looked_at().1.outlook.as_ref();
         let Some(crunch) = outlook.and_then(|outlook| outlook.crunches.get(at)).cloned() else { return };
-        self.open.shown.day = crunch.worst_day;
+        self.open.show_day(crunch.worst_day);
         self.open.shown.playing = false;
         if let Some(pool) = crunch.pools.first() {
             self.open.pool = pool.kind;
@@ -108,7 +126,7 @@ impl App {
             About::Season | About::Sowing(_) => None,
         };
         if let Some(day) = day {
-            self.open.shown.day = day;
+            self.open.show_day(day);
             self.open.shown.playing = false;
         }
         if let About::Lamps(day) = about {
@@ -123,7 +141,8 @@ impl App {
             About::Season => Page::Start,
             About::Sowing(sowing) => {
                 self.open.pages.sowings.look_at(sowing);
-                Page::Sowings
+                self.open.pages.plan.look_at(sowing);
+                Page::Plan
             }
             About::Tray(tray, _) => {
                 self.open.selection.choose(Some(tray));

@@ -12,6 +12,10 @@ use crate::window::kit::{Drafts, Field, Owner, text_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
+/// In a lower window what a line means has one line of room.
+const LOW_PT: f32 = 560.0;
+/// Narrower than this, how to write a line is under the pointer.
+const WIDE_PT: f32 = 1_100.0;
 const OWNER: Owner = Owner::Form("sowing_line");
 
 #[derive(Default)]
@@ -34,20 +38,23 @@ struct Meaning {
     said: String,
 }
 
-/// The sowing that was added in this frame.
+/// The sowing that was added in this frame; `beside` the line stands what goes with it.
 pub(in crate::window) fn sowing_line_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     line: &mut Line,
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
+    beside: impl FnOnce(&mut Ui, &mut Vec<Action>),
 ) -> Option<SowingId> {
-    let row = ui.horizontal(|ui| {
+    let row = ui.horizontal_wrapped(|ui| {
         let label = ui.label(theme::bold(said::WHAT_TO_GROW));
-        let width = (ui.available_width() - 130.0).clamp(160.0, 640.0);
+        let width = (ui.available_width() - 130.0).clamp(160.0, 480.0);
         let field = Field::new(said::WHAT_TO_GROW, "").hint(said::LINE_EXAMPLE).width(width);
         let response = text_ui(ui, drafts, &OWNER, &field, Some(&label));
-        (response, ui.add(Button::new(said::ADD).min_size(vec2(110.0, 28.0))).clicked())
+        let pressed = ui.add(Button::new(said::ADD).min_size(vec2(104.0, 28.0))).clicked();
+        beside(ui, actions);
+        (response, pressed)
     });
     let (response, pressed) = row.inner;
     if response.changed() {
@@ -94,10 +101,16 @@ impl Line {
             Some(Err(why)) => (why.as_str(), palette.soft_ink),
             None => (said::HOW_TO_WRITE, palette.soft_ink),
         };
-        // Two lines of room, so that nothing below moves while a line is typed.
-        ui.allocate_ui(vec2(ui.available_width(), 36.0), |ui| {
-            ui.set_min_height(36.0);
-            ui.add(Label::new(RichText::new(said).color(ink)).wrap());
+        // Two lines of room, so that nothing below moves while a line is typed; one where the window is low.
+        let height = if ui.ctx().content_rect().height() < LOW_PT { 18.0 } else { 36.0 };
+        ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
+            ui.set_min_height(height);
+            let label = Label::new(RichText::new(said).color(ink));
+            if height < 36.0 || self.read.is_none() && ui.available_width() < WIDE_PT {
+                ui.add(label.truncate()).on_hover_text(said);
+            } else {
+                ui.add(label.wrap());
+            }
         });
     }
 }

@@ -1,8 +1,9 @@
 //! What a sowing would come to that is not in the season yet.
 
 use crate::forecast::{self, Fill};
-use crate::season::{Crop, Edit, EditLabel, Op, Sowing};
-use crate::trade::{Amount, QuickLine};
+use crate::season::{Crop, Edit, EditLabel, Op, OutRule, Rule, Sowing};
+use crate::trade::{Again, Amount, QuickLine};
+use crate::units::shifted;
 use crate::words::{self, sowings as said};
 
 use crate::window::action::Action;
@@ -49,12 +50,42 @@ pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Resu
         }
         said.push(said::one_after_the_other(&fills, line.until));
         sowings = together(&crop.name, fills);
+    } else if let Some(again) = line.again {
+        sowings = repeated(&first, again);
+        let outs: Vec<_> = sowings.iter().filter_map(Sowing::out).collect();
+        said.insert(0, said::again(again, &outs));
+        let name = first.out().map(|out| said::repeated(&crop.name, out));
+        for sowing in &mut sowings {
+            sowing.series.clone_from(&name);
+        }
+        first = sowings.first().cloned().unwrap_or(first);
     } else if line.until.is_some() {
         let alone = forecast::fills(scene.season, scene.library, &first, 1);
         said.push(said::one_after_the_other(&alone, line.until));
     }
     let edit = Edit::new(label, sowings.into_iter().map(Op::PutSowing).collect());
     Ok(Meant { first, edit, said: said.join("; ") })
+}
+
+/// The same again, each so many days later, with numbers of its own.
+fn repeated(first: &Sowing, again: Again) -> Vec<Sowing> {
+    let mut next = first.id.0;
+    let one = |at: u16| {
+        let mut copy = first.renumbered(next);
+        let numbers = 1 + copy.steps.len() + copy.lots.len();
+        next = next.saturating_add(u32::try_from(numbers).unwrap_or(u32::MAX));
+        let days = i64::from(at) * i64::from(again.days_apart);
+        for wanted in copy.wanted.iter_mut().filter(|_| at > 0) {
+            (wanted.date, wanted.rule) = (shifted(wanted.date, days), OutRule::Day);
+        }
+        for step in &mut copy.steps {
+            if let Rule::On(date) = step.start {
+                step.start = Rule::On(shifted(date, days));
+            }
+        }
+        copy
+    };
+    (0..again.times).map(one).collect()
 }
 
 /// Under one name; each can be moved by itself.

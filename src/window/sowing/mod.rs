@@ -2,10 +2,12 @@
 //! already, and the list of them all.
 
 mod already_here;
+mod can_wait;
 mod line;
 mod list;
 mod meaning;
 
 pub(super) use already_here::{AlreadyHere, already_here_ui};
+pub(super) use can_wait::can_wait_ui;
 pub(super) use line::{Line, sowing_line_ui};
 pub(super) use list::{Listing, listed_ui};

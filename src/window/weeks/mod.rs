@@ -2,11 +2,12 @@
 
 mod away;
 mod band;
-mod headline;
+mod behind;
 mod scale;
+mod side;
 mod who;
 
-use chrono::{Datelike as _, NaiveDate};
+use chrono::NaiveDate;
 use egui::{
     Align2, CornerRadius, EventFilter, Key, Modifiers, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui,
     WidgetInfo, pos2, vec2,
@@ -17,54 +18,58 @@ use crate::units::shifted;
 use crate::words;
 
 use super::action::{Action, Go};
+use super::axis::{self, Axis};
 use super::scene::Scene;
 use super::shelves::hatch_ui;
 use super::state::DayShown;
 use super::theme::{self, Palette};
 
-pub(super) use headline::Work;
+pub(super) use behind::behind_ui;
 use scale::{Scale, rim_of};
+use side::{Looks, side_ui};
 
-/// As wide as `room for 1280`.
-const LEFT_PT: f32 = 92.0;
-const RIGHT_PT: f32 = 16.0;
 const AXIS_PT: f32 = 44.0;
 const HEAD_PT: f32 = 20.0;
-const PLAY_PT: f32 = 28.0;
+/// Of the strip where it is one line.
+pub(super) const FOLDED_PT: f32 = 58.0;
 
-/// Draws headline and strip.
+/// What the strip is of, beside the season.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Strip<'a> {
+    pub(super) shown: &'a DayShown,
+    pub(super) pool: PoolKind,
+    pub(super) folded: bool,
+    /// The work on the outlook goes on.
+    pub(super) working: bool,
+}
+
+/// Draws the strip on that axis; nothing lies on it where there is none.
 pub(super) fn weeks_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    shown: &DayShown,
-    pool: PoolKind,
-    work: &Work<'_>,
+    axis: Option<&Axis>,
+    strip: &Strip<'_>,
     actions: &mut Vec<Action>,
 ) {
-    headline::headline_ui(ui, scene, pool, work, actions);
     let palette = Palette::of(ui);
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
-    let weeks: Vec<&Week> = scene.outlook.map(|outlook| outlook.weeks_of(pool).collect()).unwrap_or_default();
-    let listed = rect.width() >= who::LEAST_PT;
-    let right = rect.right() - RIGHT_PT - if listed { who::LIST_PT } else { 0.0 };
-    let plot =
-        Rect::from_min_max(pos2(rect.left() + LEFT_PT, rect.top() + HEAD_PT), pos2(right, rect.bottom() - AXIS_PT));
-    let Some(scale) = Scale::of(scene, &weeks, plot) else {
-        ui.painter().text(
-            rect.center(),
-            Align2::CENTER_CENTER,
-            words::weeks::NOTHING_SOWN,
-            theme::body(),
-            palette.soft_ink,
-        );
+    let Some(axis) = axis else {
+        let said = words::weeks::NOTHING_SOWN;
+        ui.painter().text(rect.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
         return;
     };
+    let Strip { shown, pool, folded, working } = *strip;
+    let weeks: Vec<&Week> = scene.outlook.map(|outlook| outlook.weeks_of(pool).collect()).unwrap_or_default();
+    let head = if folded { 4.0 } else { HEAD_PT };
+    let plot = Rect::from_x_y_ranges(axis.x, rect.top() + head..=rect.bottom() - AXIS_PT);
+    let scale = Scale::of(scene, &weeks, *axis, plot);
     hand_keys(ui, &response, scene, &scale, shown, actions);
+    actions.extend(axis::wheel_ui(ui, rect, axis).map(|in_view| Action::Go(Go::Along(Some(in_view)))));
     if let Some(pos) = response.interact_pointer_pos()
         && (response.dragged() || response.clicked() || response.is_pointer_button_down_on())
         && (plot.left() - 12.0..=plot.right() + 12.0).contains(&pos.x)
     {
-        let day = scale.day_at(pos.x);
+        let day = scale.day_at(pos.x.clamp(plot.left(), plot.right() - 0.01));
         // from here the arrows go on
         response.request_focus();
         if day != scene.day {
@@ -73,34 +78,60 @@ pub(super) fn weeks_ui(
     }
     let said = words::every_label(scene.season, scene.day).unwrap_or_else(|| words::full_day(scene.day));
     response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, words::weeks::day_shown(&said)));
-    let mut painter = ui.painter_at(rect);
+    on_axis_ui(ui, rect, scene, &scale, (&weeks, strip), response.has_focus());
+    let here = |week: &&&Week| week.from <= scene.day && (scene.day - week.from).num_days() < 7;
+    let here = weeks.iter().find(here).copied();
+    if axis.margins.right > 0.0
+        && !folded
+        && let Some(week) = here
+    {
+        let at = Rect::from_min_max(pos2(axis.x.max + 26.0, rect.top() + 2.0), rect.max);
+        who::list_ui(ui, palette, at, scene, week, actions);
+    }
+    if weeks.is_empty() && !folded {
+        let said = if working { words::weeks::WORKING_ON_WEEKS } else { words::weeks::NOT_WORKED_OUT };
+        ui.painter().text(plot.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
+    }
+    let left = Rect::from_min_max(rect.min, pos2(axis.x.min - 10.0, rect.bottom()));
+    let looks = Looks { playing: shown.playing, folded };
+    side_ui(ui, left, scene, (axis, pool, here), looks, actions);
+}
+
+/// All that lies between the ends of the axis.
+fn on_axis_ui(
+    ui: &Ui,
+    rect: Rect,
+    scene: &Scene<'_>,
+    scale: &Scale,
+    (weeks, strip): (&[&Week], &Strip<'_>),
+    focused: bool,
+) {
+    let palette = Palette::of(ui);
+    let clip = Rect::from_x_y_ranges(scale.axis.x, rect.y_range()).intersect(ui.clip_rect());
+    let mut painter = ui.painter_at(clip);
     if !scene.outlook_is_fresh {
         painter.multiply_opacity(0.45);
     }
-    for week in &weeks {
-        column_ui(ui, &painter, palette, &scale, week, scene);
+    for week in weeks.iter().filter(|week| scale.shows(week)) {
+        column_ui(ui, &painter, palette, scale, week, scene);
     }
-    limits_ui(&painter, palette, &scale, &weeks, scene.day);
-    band::band_ui(&painter, palette, &scale, scene, pool);
-    let painter = ui.painter_at(rect);
-    axis_ui(&painter, palette, &scale);
-    away::away_ui(ui, &painter, palette, &scale, scene);
-    frost_ui(ui, &painter, palette, &scale, scene);
-    sowing_ui(ui, &painter, palette, &scale, scene);
-    hand_ui(&painter, palette, &scale, scene.day, response.has_focus());
-    for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch) {
-        short_ui(&painter, palette, &scale, week);
+    if !strip.folded {
+        limits_ui(&painter, palette, scale, weeks);
+        band::band_ui(&painter, palette, scale, scene, strip.pool);
     }
-    let here = |week: &&&Week| week.from <= scene.day && (scene.day - week.from).num_days() < 7;
-    if let Some(week) = weeks.iter().find(here).filter(|week| listed && !week.who.is_empty()) {
-        let at = Rect::from_min_max(pos2(right + 18.0, rect.top() + 2.0), rect.right_bottom() - vec2(0.0, 6.0));
-        who::list_ui(ui, &painter, palette, at, scene, week);
+    let painter = ui.painter_at(clip);
+    axis::labels_ui(&painter, palette, &scale.axis, scale.plot.bottom());
+    away::away_ui(ui, &painter, palette, scale, scene);
+    frost_ui(ui, &painter, palette, scale, scene);
+    sowing_ui(ui, &painter, palette, scale, scene);
+    if scale.axis.is_in_view(scene.day) {
+        hand_ui(&ui.painter_at(rect), palette, scale, scene.day, focused);
     }
-    if weeks.is_empty() {
-        let said = if work.progress.is_some() { words::weeks::WORKING_ON_WEEKS } else { words::weeks::NOT_WORKED_OUT };
-        painter.text(plot.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
+    if !strip.folded {
+        for week in weeks.iter().filter(|week| week.verdict == Verdict::Crunch && scale.shows(week)) {
+            short_ui(&painter, palette, scale, week);
+        }
     }
-    play_ui(ui, palette, rect, shown.playing, actions);
 }
 
 fn hand_keys(
@@ -129,7 +160,7 @@ fn hand_keys(
         for (key, day) in [
             (Key::ArrowLeft, step(-1)),
             (Key::ArrowRight, step(1)),
-            (Key::Home, scale.first),
+            (Key::Home, scale.axis.first),
             (Key::End, scale.clamp(NaiveDate::MAX)),
         ] {
             if pressed(key) {
@@ -162,7 +193,7 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
         painter.text(bar.center_top() - vec2(0.0, 1.0), Align2::CENTER_BOTTOM, "?", theme::strong(11.0), palette.ink);
     }
     let id = ui.scope_id().with(("week", week.from));
-    let response = ui.interact(rect.with_max_y(rect.bottom()), id, Sense::hover());
+    let response = ui.interact(rect.intersect(scale.plot), id, Sense::hover());
     let said = week_words(week, scene);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
     let day = response.hover_pos().map(|pos| scale.day_at(pos.x));
@@ -189,7 +220,7 @@ fn week_words(week: &Week, scene: &Scene<'_>) -> String {
 }
 
 /// The rim of what the shelves hold, and the dashed line of what lamps serve.
-fn limits_ui(painter: &Painter, palette: &Palette, scale: &Scale, weeks: &[&Week], day: NaiveDate) {
+fn limits_ui(painter: &Painter, palette: &Palette, scale: &Scale, weeks: &[&Week]) {
     let lit: Vec<_> = weeks.iter().map(|week| (week.from, week.lit)).collect();
     for [from, to] in steps(scale, &lit) {
         painter.extend(egui::Shape::dashed_line(&[from, to], Stroke::new(1.5, palette.lamp), 5.0, 4.0));
@@ -197,16 +228,6 @@ fn limits_ui(painter: &Painter, palette: &Palette, scale: &Scale, weeks: &[&Week
     let rim: Vec<_> = weeks.iter().map(|week| (week.from, Some(rim_of(week)))).collect();
     for line in steps(scale, &rim) {
         painter.line_segment(line, Stroke::new(1.6, palette.ink));
-    }
-    let Some(week) = weeks.iter().find(|week| week.from <= day && (day - week.from).num_days() < 7) else { return };
-    let left = scale.plot.left() - 8.0;
-    let mut y = scale.y(rim_of(week));
-    let rim_text = words::weeks::held(rim_of(week));
-    painter.text(pos2(left, y), Align2::RIGHT_CENTER, rim_text, theme::strong(12.0), palette.ink);
-    if let Some(limit) = week.lit {
-        let at = scale.y(limit);
-        y = if at >= y { at.max(y + 15.0) } else { at.min(y - 15.0) };
-        painter.text(pos2(left, y), Align2::RIGHT_CENTER, words::weeks::lit(limit), theme::small(), palette.soft_ink);
     }
 }
 
@@ -226,25 +247,6 @@ fn steps(scale: &Scale, weeks: &[(NaiveDate, Option<u32>)]) -> Vec<[Pos2; 2]> {
         }
     }
     lines
-}
-
-fn axis_ui(painter: &Painter, palette: &Palette, scale: &Scale) {
-    let y = scale.plot.bottom();
-    painter.hline(scale.plot.x_range(), y, Stroke::new(1.0, palette.soft_ink));
-    let mut month = scale.first.with_day(1).unwrap_or(scale.first);
-    while month <= scale.last {
-        let x = scale.x(month.max(scale.first));
-        let next = month.checked_add_months(chrono::Months::new(1)).unwrap_or(NaiveDate::MAX);
-        if scale.x(next.min(scale.last)) - x > 26.0 {
-            painter.vline(x, y..=y + 14.0, Stroke::new(1.0, palette.soft_ink));
-            let name = words::month_on_axis(month, scale.x(next.min(scale.last)) - x > 62.0);
-            painter.text(pos2(x + 4.0, y + 4.0), Align2::LEFT_TOP, name, theme::small(), palette.soft_ink);
-        }
-        if next == NaiveDate::MAX {
-            break;
-        }
-        month = next;
-    }
 }
 
 /// When the sowing stands there that is to stand out.
@@ -268,8 +270,7 @@ fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene
 
 /// The last frost that the season reckons with, if it lies in what is shown.
 fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
-    let Some(frost) = scene.season.settings().frost.as_ref().filter(|frost| scale.clamp(frost.date) == frost.date)
-    else {
+    let Some(frost) = scene.season.settings().frost.as_ref().filter(|frost| scale.axis.is_in_view(frost.date)) else {
         return;
     };
     let x = scale.x(frost.date);
@@ -288,6 +289,7 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene:
     } else {
         rect
     };
+    painter.rect_filled(rect.expand2(vec2(12.0, 0.0)), CornerRadius::ZERO, palette.panel);
     painter.galley(rect.min, galley, palette.ink);
     let said = words::last_frost_line(frost, scene.unit);
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());
@@ -301,7 +303,7 @@ fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, 
     painter.vline(x, scale.plot.top() - HEAD_PT + 4.0..=y, Stroke::new(2.0, palette.selected));
     let text = words::weekday_and_day(day);
     let galley = painter.layout_no_wrap(text, theme::strong(12.0), palette.on_selected);
-    let clip = painter.clip_rect().shrink(2.0);
+    let clip = Rect::from_x_y_ranges(scale.axis.x, painter.clip_rect().y_range());
     let half = galley.size().x / 2.0 + 9.0;
     let centre = pos2(x.clamp(clip.left() + half, (clip.right() - half).max(clip.left() + half)), y);
     let pill = Rect::from_center_size(centre, vec2(half * 2.0, 21.0));
@@ -315,26 +317,4 @@ fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, 
         );
     }
     painter.galley(Align2::CENTER_CENTER.anchor_size(centre, galley.size()).min, galley, palette.on_selected);
-}
-
-fn play_ui(ui: &Ui, palette: &Palette, strip: Rect, playing: bool, actions: &mut Vec<Action>) {
-    let centre: Pos2 = pos2(strip.left() + 8.0 + PLAY_PT / 2.0, strip.bottom() - PLAY_PT / 2.0 - 2.0);
-    let rect = Rect::from_center_size(centre, vec2(PLAY_PT, PLAY_PT));
-    let response = ui.interact(rect, ui.scope_id().with("play"), Sense::click());
-    let name = if playing { words::weeks::STOP_DAYS } else { words::weeks::RUN_DAYS };
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
-    let visuals = ui.style().interact(&response);
-    ui.painter().rect(rect, CornerRadius::same(3), visuals.bg_fill, visuals.bg_stroke, StrokeKind::Inside);
-    if playing {
-        for dx in [-4.0, 4.0] {
-            let bar = Rect::from_center_size(centre + vec2(dx, 0.0), vec2(3.5, 11.0));
-            ui.painter().rect_filled(bar, CornerRadius::ZERO, palette.ink);
-        }
-    } else {
-        let points = vec![centre + vec2(-4.0, -6.0), centre + vec2(6.0, 0.0), centre + vec2(-4.0, 6.0)];
-        ui.painter().add(egui::Shape::convex_polygon(points, palette.ink, Stroke::NONE));
-    }
-    if response.on_hover_text(name).clicked() {
-        actions.push(Action::Go(Go::Play(!playing)));
-    }
 }

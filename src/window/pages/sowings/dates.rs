@@ -4,22 +4,18 @@ use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{Course, Event, Problem};
 use crate::season::{Sowing, TrayKey};
-use crate::words::{self, can_wait, sowings as said};
+use crate::words::{self, sowings as said};
 
-use crate::window::action::{Action, Do, Go};
+use crate::window::action::{Action, Go};
 use crate::window::kit::{reason_ui, soft_ui};
 use crate::window::scene::Scene;
+use crate::window::sowing::can_wait_ui;
 use crate::window::state::Page;
 use crate::window::theme;
 
 pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();
     ui.label(theme::bold(said::DATES));
-    if let Some(waits) = scene.waits.filter(|_| scene.outlook.is_some() && scene.outlook_is_fresh)
-        && waits.is_open(scene.revision, sowing.id)
-    {
-        actions.push(Action::Do(Do::WorkOutWaits(Some(sowing.id))));
-    }
     for course in scene.forecast.courses_of(sowing.id) {
         course_ui(ui, scene, sowing, course, actions);
     }
@@ -35,23 +31,7 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
     for problem in scene.forecast.problems.iter().filter(own) {
         reason_ui(ui, &words.problem(problem));
     }
-    can_wait_ui(ui, scene, sowing);
-}
-
-/// Comes when it is worked out, below all else, so that nothing moves then.
-fn can_wait_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
-    let Some(waits) = scene.waits else { return };
-    let events = scene.forecast.courses_of(sowing.id).flat_map(|course| &course.events);
-    let mut slacks: Vec<_> = events.filter_map(|event| waits.of(scene.revision, sowing.id, event)).collect();
-    slacks.dedup_by_key(|slack| slack.work);
-    if slacks.is_empty() {
-        return;
-    }
-    ui.add_space(6.0);
-    ui.label(theme::bold(can_wait::OF_ONE));
-    for slack in slacks {
-        soft_ui(ui, &scene.words().last_safe_day(slack));
-    }
+    can_wait_ui(ui, scene, sowing, actions);
 }
 
 /// On the shelves, on its first day.

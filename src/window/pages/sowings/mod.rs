@@ -38,6 +38,10 @@ impl SowingsPage {
         self.list.look_at(sowing);
         self.adds_here = false;
     }
+
+    pub(in crate::window) const fn add_here(&mut self) {
+        self.adds_here = true;
+    }
 }
 
 pub(in crate::window) fn sowings_ui(
@@ -64,7 +68,7 @@ pub(in crate::window) fn sowings_ui(
 }
 
 fn top_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingsPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
-    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions) {
+    if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions, |_, _| {}) {
         page.look_at(added);
     }
     ui.horizontal(|ui| {

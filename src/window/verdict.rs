@@ -1,0 +1,201 @@
+//! The verdict, always there at the top right; a click opens what is short, why, and what else there is to see to.
+
+use egui::{
+    Align, Button, CornerRadius, Label, Layout, Popup, PopupCloseBehavior, RectAlign, RichText, Role, Stroke, Ui,
+    WidgetInfo, vec2,
+};
+
+use crate::outlook::ways_out::Found;
+use crate::outlook::{Outlook, Verdict};
+use crate::words::{verdict as said, ways_out, weeks};
+
+use super::action::{Action, Do, Go};
+use super::kit::{soft_ui, wrapped_ui};
+use super::scene::Scene;
+use super::state::Page;
+use super::theme::{self, Palette};
+use super::ways::Ways;
+
+/// Of these so many, then how many more there are.
+const MOST_PROBLEMS: usize = 6;
+const POPUP_PT: f32 = 440.0;
+
+/// How far the work on the outlook is.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Work<'a> {
+    /// While it goes on, from 0 to 1.
+    pub(super) progress: Option<f32>,
+    /// Its layout is wanted as soon as it is there.
+    pub(super) finding: bool,
+    /// The grower stopped it.
+    pub(super) stopped: bool,
+    pub(super) failure: Option<&'a str>,
+    /// The layout that was found is the one that stands.
+    pub(super) layout_stands: bool,
+}
+
+/// What the verdict is, as far as it is known.
+enum Known<'a> {
+    NothingSown,
+    Working,
+    Stopped,
+    Failed(&'a str),
+    Told(&'a Outlook),
+}
+
+fn known<'a>(scene: &Scene<'a>, work: &Work<'a>) -> Known<'a> {
+    match (work.failure, scene.outlook) {
+        (Some(why), _) => Known::Failed(why),
+        (None, Some(outlook)) if scene.outlook_is_fresh && scene.forecast.span().is_some() => Known::Told(outlook),
+        (None, _) if scene.forecast.span().is_none() => Known::NothingSown,
+        _ if work.stopped => Known::Stopped,
+        _ => Known::Working,
+    }
+}
+
+/// Drawn from the right; as wide as what it says, cut where there is less room.
+pub(super) fn verdict_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    work: &Work<'_>,
+    ways: Option<&Ways>,
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    let known = known(scene, work);
+    let (text, fill, ink) = looks(palette, scene, &known, ways);
+    let shown = RichText::new(&text).font(theme::strong(13.5)).color(ink);
+    let edge = if fill == palette.shelf { Stroke::new(1.0, palette.soft_ink) } else { Stroke::NONE };
+    let button = Button::new(shown).fill(fill).stroke(edge).corner_radius(CornerRadius::same(13)).truncate();
+    // a menu bar leaves less room around letters
+    ui.spacing_mut().button_padding = vec2(12.0, 3.0);
+    let response = ui.add(button.min_size(vec2(60.0, 27.0)));
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &text));
+    let response = response.on_hover_text(format!("{text}: {}", said::OPENS));
+    let popup = Popup::menu(&response)
+        .close_behavior(PopupCloseBehavior::CloseOnClickOutside)
+        .width(POPUP_PT)
+        // its right edge stays where it is when the ways out are counted
+        .align(RectAlign::BOTTOM_END)
+        .layout(Layout::top_down(Align::Min));
+    let done = popup.show(|ui| {
+        ui.set_max_width(POPUP_PT);
+        let mut chosen = Vec::new();
+        opened_ui(ui, scene, &known, ways, &mut chosen);
+        let leads_away = chosen.iter().any(|action| matches!(action, Action::Go(_)));
+        actions.append(&mut chosen);
+        leads_away
+    });
+    if done.is_some_and(|done| done.inner) {
+        Popup::close_all(ui.ctx());
+    }
+    if work.progress.is_some() {
+        if ui.add(Button::new(weeks::STOP).min_size(vec2(56.0, 26.0))).clicked() {
+            actions.push(Action::Do(Do::StopWork));
+        }
+    } else if (work.stopped || work.failure.is_some())
+        && ui.add(Button::new(weeks::WORK_IT_OUT).min_size(vec2(96.0, 26.0))).clicked()
+    {
+        actions.push(Action::Do(Do::WorkItOut));
+    }
+}
+
+fn looks(
+    palette: &Palette,
+    scene: &Scene<'_>,
+    known: &Known<'_>,
+    ways: Option<&Ways>,
+) -> (String, egui::Color32, egui::Color32) {
+    let grey = |text: &str| (text.to_owned(), palette.shelf, palette.ink);
+    match known {
+        Known::NothingSown => grey(said::NOTHING_YET),
+        Known::Working => grey(said::WORKING),
+        Known::Stopped => grey(said::STOPPED),
+        Known::Failed(_) => grey(said::NOT_KNOWN),
+        Known::Told(outlook) => {
+            let text = scene.words().short_verdict(outlook);
+            match outlook.verdict {
+                Verdict::Fits => (text, palette.good, palette.on_selected),
+                Verdict::Unsettled => (text, palette.shelf, palette.ink),
+                Verdict::Crunch => {
+                    let number = ways.and_then(|ways| ways.found(&scene.revision)).map(number_of);
+                    let ways = number.map_or_else(String::new, |number| format!(" · {}", said::ways(number)));
+                    (format!("{text}{ways}"), palette.trouble, palette.on_selected)
+                }
+            }
+        }
+    }
+}
+
+/// Those that are offered for some run of days, or the one that is put together for all.
+fn number_of(found: &Found) -> usize {
+    let offered: usize = found.of_crunches.iter().map(Vec::len).sum();
+    offered.max(usize::from(found.best.way.is_some()))
+}
+
+fn opened_ui(ui: &mut Ui, scene: &Scene<'_>, known: &Known<'_>, ways: Option<&Ways>, actions: &mut Vec<Action>) {
+    match known {
+        Known::NothingSown => soft_ui(ui, said::NOTHING_YET),
+        Known::Working => soft_ui(ui, weeks::WORKING),
+        Known::Stopped => soft_ui(ui, weeks::STOPPED),
+        Known::Failed(why) => wrapped_ui(ui, why),
+        Known::Told(outlook) if outlook.crunches.is_empty() => {
+            ui.add(Label::new(theme::bold(weeks::calm(outlook))).wrap());
+        }
+        Known::Told(outlook) => short_ui(ui, scene, outlook, ways, actions),
+    }
+    also_ui(ui, scene, actions);
+}
+
+/// Every run of days that is short, why, and what can be done.
+fn short_ui(ui: &mut Ui, scene: &Scene<'_>, outlook: &Outlook, ways: Option<&Ways>, actions: &mut Vec<Action>) {
+    let (palette, words) = (Palette::of(ui), scene.words());
+    ui.label(theme::bold(weeks::CRUNCH).color(palette.trouble));
+    for (at, crunch) in outlook.crunches.iter().enumerate() {
+        let text = words.crunch(crunch);
+        let row = Button::new(&text).wrap().min_size(vec2(ui.available_width(), theme::TARGET_PT));
+        if ui.add(row).on_hover_text(weeks::leads_to_proof(&words.reason(crunch))).clicked() {
+            actions.push(Action::Go(Go::Crunch(at)));
+        }
+        if at == 0 {
+            soft_ui(ui, &words.reason(crunch));
+        }
+    }
+    ui.add_space(6.0);
+    let Some(ways) = ways else { return };
+    if ways.is_open(&scene.revision) {
+        actions.push(Action::Do(Do::LookForWays));
+    }
+    let text = RichText::new(ways_out::OPEN).font(theme::strong(13.5)).color(palette.on_selected);
+    ui.horizontal(|ui| {
+        let button = Button::new(text).min_size(vec2(120.0, 30.0)).fill(palette.selected);
+        if ui.add(button).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {
+            actions.push(Action::Go(Go::Page(Page::MakeRoom)));
+        }
+        match ways.found(&scene.revision) {
+            Some(found) => ui.label(said::ways(number_of(found))),
+            None if ways.progress().is_some() => ui.label(said::LOOKING),
+            None => ui.label(""),
+        };
+    });
+}
+
+fn also_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    if scene.problems.is_empty() {
+        return;
+    }
+    ui.add_space(8.0);
+    ui.label(theme::bold(said::ALSO));
+    let words = scene.words();
+    for (at, problem) in scene.problems.iter().enumerate().take(MOST_PROBLEMS) {
+        let row = Button::new(words.problem(problem)).wrap().frame_when_inactive(false);
+        if ui.add(row.min_size(vec2(ui.available_width(), theme::TARGET_PT))).clicked() {
+            actions.push(Action::Go(Go::Problem(at)));
+        }
+    }
+    let more = scene.problems.len().saturating_sub(MOST_PROBLEMS);
+    let text = if more > 0 { said::and_more(more) } else { said::ALL_OF_IT.to_owned() };
+    if ui.add(Button::new(text).min_size(vec2(0.0, theme::TARGET_PT))).clicked() {
+        actions.push(Action::Go(Go::Page(Page::WorthALook)));
+    }
+}

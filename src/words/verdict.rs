@@ -1,0 +1,60 @@
+//! The verdict at the top right, in the season's own words.
+
+use crate::outlook::{Outlook, Verdict};
+
+use super::{Words, counted, fullest, short_range, span};
+
+pub const WORKING: &str = "Working it out…";
+pub const STOPPED: &str = "Stopped: not known";
+pub const NOT_KNOWN: &str = "Could not be worked out";
+pub const NOTHING_YET: &str = "Nothing is sown yet";
+/// Over what else there is to see to.
+pub const ALSO: &str = "Also worth a look";
+pub const ALL_OF_IT: &str = "All that is worth a look…";
+pub const LOOKING: &str = "Looking for ways out…";
+/// What a click on it does, for a screen reader.
+pub const OPENS: &str = "what is short, why, and what else is worth a look";
+
+/// `3 ways out`.
+pub fn ways(number: usize) -> String {
+    match number {
+        0 => "no single change is enough".to_owned(),
+        number => counted(number, "way out", "ways out"),
+    }
+}
+
+/// `5 more things`.
+pub fn and_more(number: usize) -> String {
+    format!("{} …", counted(number, "more thing", "more things"))
+}
+
+/// `Working it out… 40 %`.
+pub fn working(part: f32) -> String {
+    format!("{WORKING} {:.0} %", part * 100.0)
+}
+
+impl Words<'_> {
+    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare at the fullest`.
+    pub fn short_verdict(&self, outlook: &Outlook) -> String {
+        match outlook.verdict {
+            Verdict::Crunch => outlook.worst().map_or_else(String::new, |(_, crunch)| {
+                let (least, most) = (crunch.short, crunch.short_at_most);
+                let trays = if (least, most) == (1, 1) { "tray" } else { "trays" };
+                let more = match outlook.crunches.len() {
+                    0 | 1 => String::new(),
+                    all => format!(", {} more", counted(all - 1, "time", "times")),
+                };
+                format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
+            }),
+            Verdict::Fits => match fullest(outlook).map(|fullest| fullest.spare) {
+                Some(0) => "Fits, full to the last tray".to_owned(),
+                Some(spare) => format!("Fits, {} to spare at the fullest", counted(spare, "tray", "trays")),
+                None => "Fits".to_owned(),
+            },
+            Verdict::Unsettled => {
+                let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
+                format!("Not proven for {}", counted(open, "week", "weeks"))
+            }
+        }
+    }
+}

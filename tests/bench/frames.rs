@@ -1,0 +1,177 @@
+//! What a frame of the window costs: the program's own time, from the input to triangles ready to be drawn, over the
+//! invented nursery that ships (400 sowings). What the graphics card does with them is not in it.
+//!
+//! `cargo bench --bench frames`; each row says how many frames, their median, the 99th percentile, and the median as a
+//! ratio to that of the same window with nothing sown, in the same run.
+
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::time::{Duration, Instant};
+
+use chrono::{Days, NaiveDate};
+use eframe::App as _;
+use egui::{
+    Context, CursorIcon, Event, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, Pos2, RawInput, Rect,
+    TouchPhase, pos2, vec2,
+};
+use flatwright::season::Season;
+use flatwright::store;
+use flatwright::window::App;
+
+const FRAMES: usize = 400;
+const SIZE: egui::Vec2 = vec2(1280.0, 800.0);
+
+struct Driven {
+    app: App,
+    ctx: Context,
+    frame: eframe::Frame,
+    time: f64,
+    /// Over a bar of the plan it is a hand.
+    cursor: CursorIcon,
+}
+
+impl Driven {
+    fn new(season: Season, today: NaiveDate) -> Self {
+        let mut new = Self {
+            app: App::new(season, None, today),
+            ctx: Context::default(),
+            frame: eframe::Frame::_new_kittest(),
+            time: 0.0,
+            cursor: CursorIcon::Default,
+        };
+        for _ in 0..8 {
+            new.frame(Vec::new());
+        }
+        new
+    }
+
+    /// Until the shelves have answered, so that all of it is drawn.
+    fn settle(&mut self) {
+        let end = Instant::now() + Duration::from_mins(3);
+        while self.app.outlook().is_none() && Instant::now() < end {
+            self.frame(Vec::new());
+            std::thread::sleep(Duration::from_millis(20));
+        }
+        self.frame(Vec::new());
+    }
+
+    fn frame(&mut self, events: Vec<Event>) -> Duration {
+        self.time += 1.0 / 60.0;
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, SIZE)),
+            time: Some(self.time),
+            events,
+            ..RawInput::default()
+        };
+        let start = Instant::now();
+        let Self { app, ctx, frame, .. } = self;
+        let mut output = ctx.run_ui(input, |ui| {
+            app.logic(ui.ctx(), frame);
+            app.ui(ui, frame);
+        });
+        output.textures_delta.clear();
+        let triangles = ctx.tessellate(output.shapes, output.pixels_per_point);
+        std::hint::black_box(triangles);
+        self.cursor = output.platform_output.cursor_icon;
+        start.elapsed()
+    }
+
+    fn click(&mut self, at: Pos2) {
+        self.frame(vec![Event::PointerMoved(at)]);
+        for pressed in [true, false] {
+            self.frame(vec![button(at, pressed)]);
+        }
+        self.frame(Vec::new());
+    }
+}
+
+const fn button(pos: Pos2, pressed: bool) -> Event {
+    Event::PointerButton { pos, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
+}
+
+fn wheel(by: f32) -> Event {
+    Event::MouseWheel {
+        unit: MouseWheelUnit::Point,
+        delta: vec2(0.0, by),
+        phase: TouchPhase::Move,
+        source: MouseWheelSource::Wheel,
+        modifiers: Modifiers::NONE,
+    }
+}
+
+/// Median and 99th percentile.
+fn figures(mut times: Vec<Duration>) -> (f64, f64) {
+    times.sort_unstable();
+    let at = |part: f64| times[((times.len() - 1) as f64 * part) as usize].as_secs_f64() * 1e3;
+    (at(0.5), at(0.99))
+}
+
+/// From left to right over the strip, with the button down.
+fn scrubbed(window: &mut Driven) -> Vec<Duration> {
+    let at = |part: f32| pos2(240.0 + 700.0 * part, 700.0);
+    window.frame(vec![Event::PointerMoved(at(0.0))]);
+    window.frame(vec![button(at(0.0), true)]);
+    let times = (0..FRAMES).map(|n| window.frame(vec![Event::PointerMoved(at(n as f32 / FRAMES as f32))])).collect();
+    window.frame(vec![button(at(1.0), false)]);
+    times
+}
+
+fn scrolled(window: &mut Driven) -> Vec<Duration> {
+    window.frame(vec![Event::PointerMoved(pos2(500.0, 350.0))]);
+    (0..FRAMES).map(|n| window.frame(vec![wheel(if n < FRAMES / 2 { -40.0 } else { 40.0 })])).collect()
+}
+
+/// A bar in the middle of the rows, to and fro; its season is shown as it would be.
+fn dragged(window: &mut Driven) -> Vec<Duration> {
+    let all = (0..14).flat_map(|row| (0..60).map(move |at| pos2(240.0 + 12.0 * at as f32, 190.0 + 28.0 * row as f32)));
+    let over_a_bar = |at: &Pos2| {
+        window.frame(vec![Event::PointerMoved(*at)]);
+        window.frame(Vec::new());
+        window.cursor == CursorIcon::Grab
+    };
+    let from = all.into_iter().find(over_a_bar).expect("a bar in view");
+    window.frame(vec![button(from, true)]);
+    let to = |n: usize| from + vec2((n as f32 / 12.0).sin() * 60.0, 0.0);
+    let times = (0..FRAMES).map(|n| window.frame(vec![Event::PointerMoved(to(n))])).collect();
+    window.frame(vec![Event::Key {
+        key: egui::Key::Escape,
+        physical_key: None,
+        pressed: true,
+        repeat: false,
+        modifiers: Modifiers::NONE,
+    }]);
+    window.frame(vec![button(from, false)]);
+    times
+}
+
+fn idle(window: &mut Driven) -> Vec<Duration> {
+    (0..FRAMES).map(|_| window.frame(Vec::new())).collect()
+}
+
+type Does = fn(&mut Driven) -> Vec<Duration>;
+
+fn main() {
+    let today = NaiveDate::default().checked_add_days(Days::new(20_930)).unwrap_or_default();
+    let nursery = store::load(std::path::Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/examples/nursery.ron")));
+    let mut empty = Driven::new(Season::new("Empty"), today);
+    let (baseline, _) = figures(idle(&mut empty));
+    let mut window = Driven::new(nursery.expect("the nursery ships"), today);
+    window.settle();
+    let room = pos2(256.0, 17.0);
+    let plan = pos2(301.0, 17.0);
+    let mut table = format!("{:<34} {:>6} {:>9} {:>9} {:>7}\n", "", "frames", "median ms", "99 % ms", "ratio");
+    writeln!(table, "{:<34} {:>6} {:>9.2} {:>9} {:>7}", "nothing sown", FRAMES, baseline, "", "1").ok();
+    let rows: [(&str, Pos2, Does); 5] = [
+        ("room, redrawn", room, idle),
+        ("room, days scrubbed", room, scrubbed),
+        ("plan, redrawn", plan, idle),
+        ("plan, rows scrolled", plan, scrolled),
+        ("plan, a bar dragged", plan, dragged),
+    ];
+    for (name, tab, does) in rows {
+        window.click(tab);
+        let (median, late) = figures(does(&mut window));
+        writeln!(table, "{name:<34} {FRAMES:>6} {median:>9.2} {late:>9.2} {:>7.1}", median / baseline).ok();
+    }
+    std::io::stdout().write_all(table.as_bytes()).ok(); // nobody reads it
+}
