@@ -11,7 +11,7 @@ use crate::words::{plan as said, sowings};
 use crate::window::action::{Action, Go};
 use crate::window::kit::{reason_ui, soft_ui};
 use crate::window::scene::Scene;
-use crate::window::sowing::can_wait_ui;
+use crate::window::sowing::{can_wait_ui, show_tray};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 
@@ -141,13 +141,11 @@ fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<A
     let look = palette.family(family);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-        for (tray, first) in trays.iter().take(MOST_TRAYS) {
+        for (tray, _) in trays.iter().take(MOST_TRAYS) {
             let mark = RichText::new(words.tray(*tray)).font(theme::strong(theme::SMALL_PT)).color(palette.ink);
             let button = Button::new(mark).fill(look.fill.gamma_multiply(0.5)).stroke(egui::Stroke::new(1.0, look.ink));
             if ui.add(button.min_size(vec2(38.0, theme::TARGET_PT))).on_hover_text(said::CLICK_A_TRAY).clicked() {
-                for to in [Go::Day(*first), Go::Page(Page::Shelves), Go::Select(Some(*tray))] {
-                    actions.push(Action::Go(to));
-                }
+                show_tray(scene, *tray, actions);
             }
         }
         if trays.len() > MOST_TRAYS {
@@ -160,9 +158,7 @@ fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<A
 fn shares_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     for (tray, text) in scene.words().shares(sowing.id) {
         if ui.add(Button::new(text).wrap().min_size(vec2(0.0, theme::TARGET_PT))).clicked() {
-            let first = scene.forecast.stays_of(tray).map(|stay| stay.span.from()).min();
-            let to = first.map(Go::Day).into_iter().chain([Go::Page(Page::Shelves), Go::Select(Some(tray))]);
-            actions.extend(to.map(Action::Go));
+            show_tray(scene, tray, actions);
         }
     }
 }

@@ -210,6 +210,8 @@ fn rows_ui(ui: &mut Ui, scene: &Scene<'_>, axis: &Axis, page: &mut PlanPage, act
 
 fn head_row_ui(ui: &Ui, rect: Rect, axis: &Axis, name: &str) {
     let palette = Palette::of(ui);
+    let head = ui.interact(rect, ui.scope_id().with(("plan_group", name)), Sense::hover());
+    head.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
     let at = pos2(rect.left() + 14.0, rect.bottom() - 6.0);
     let clip = rect.with_max_x(axis.x.max);
     ui.painter_at(clip).text(at, Align2::LEFT_BOTTOM, name, theme::small(), palette.soft_ink);

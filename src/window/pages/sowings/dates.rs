@@ -3,13 +3,13 @@
 use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{Course, Event, Problem};
-use crate::season::{Sowing, TrayKey};
+use crate::season::Sowing;
 use crate::words::{self, sowings as said};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{reason_ui, soft_ui};
 use crate::window::scene::Scene;
-use crate::window::sowing::can_wait_ui;
+use crate::window::sowing::{can_wait_ui, show_tray};
 use crate::window::state::Page;
 use crate::window::theme;
 
@@ -32,14 +32,6 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
         reason_ui(ui, &words.problem(problem));
     }
     can_wait_ui(ui, scene, sowing, actions);
-}
-
-/// On the shelves, on its first day.
-fn show_tray(scene: &Scene<'_>, tray: TrayKey, actions: &mut Vec<Action>) {
-    let first = scene.forecast.stays_of(tray).map(|stay| stay.span.from()).min();
-    actions.extend(first.map(|day| Action::Go(Go::Day(day))));
-    actions.push(Action::Go(Go::Page(Page::Shelves)));
-    actions.push(Action::Go(Go::Select(Some(tray))));
 }
 
 fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, actions: &mut Vec<Action>) {
