@@ -1,5 +1,8 @@
 //! Resource levelling against every choice tried out, and what always holds.
 
+use std::thread;
+use std::time::{Duration, Instant};
+
 use flatwright::fit::{
     Batch, Cancel, Choice, Closest, DailyCapacity, Days, LevelError, LevelProblem, Levelled, NoGood, Progress, Term,
     Use, closest, level,
@@ -273,6 +276,26 @@ fn a_cancelled_run_keeps_what_it_has() {
     assert_eq!((found.chosen, found.is_stopped), (Some(start.clone()), true));
     let near = closest(&problem, &start, BUDGET, &cancel, &Progress::default()).unwrap();
     assert_eq!((near.lack, near.is_stopped), (0, true));
+}
+
+/// None of so many choices replaces another, so each is held against all the others before anything is sought.
+#[test]
+fn a_cancel_is_heard_while_the_choices_are_put_in_a_table() {
+    let choices = (0..100_000).map(|n| choice(i64::from(n), &[used(0, n, n + 1, 1)])).collect();
+    let problem = LevelProblem { resources: room(0), batches: vec![Batch { choices }], nogoods: Vec::new() };
+    let cancel = Cancel::default();
+    thread::scope(|scope| {
+        let cheapest = scope.spawn(|| level(&problem, &[], BUDGET, &cancel, &Progress::default()).unwrap());
+        thread::sleep(Duration::from_millis(100));
+        cancel.cancel();
+        let asked = Instant::now();
+        let found = cheapest.join().expect("no panic");
+        assert_eq!((found.chosen, found.at_least, found.is_proven, found.is_stopped), (None, 0, false, true));
+        // a hundredth of it where nobody else wants the machine
+        assert!(asked.elapsed() < Duration::from_secs(2), "{:?}", asked.elapsed());
+    });
+    let near = closest(&problem, &[7], BUDGET, &cancel, &Progress::default()).unwrap();
+    assert_eq!((near.chosen, near.lack, near.at_least, near.is_stopped), (vec![7], 1, 0, true));
 }
 
 #[test]

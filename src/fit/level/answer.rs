@@ -1,6 +1,6 @@
 //! What is known in the end.
 
-use super::problem::{LevelProblem, Levels};
+use super::problem::{Batch, LevelProblem, Levels};
 
 /// The cheapest choices found, and what is proven of them.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,7 +44,31 @@ pub struct Limit {
     pub least: i64,
 }
 
+impl Levelled {
+    /// Stopped before anything was sought: what is known is the start, if it fits.
+    pub(super) fn stopped(problem: &LevelProblem, start: &[usize]) -> Self {
+        let levels = is_chosen(problem, start).then(|| problem.levels(start));
+        let cost = levels.filter(|levels| levels.over.is_empty() && levels.broken.is_empty()).map(|levels| levels.cost);
+        let cheapest = |batch: &Batch| batch.choices.iter().map(|choice| choice.cost).min();
+        let at_least = problem.batches.iter().filter_map(cheapest).sum();
+        Self { chosen: cost.map(|_| start.to_vec()), cost, at_least, is_proven: false, is_stopped: true }
+    }
+}
+
+/// Whether there is a choice for each batch.
+fn is_chosen(problem: &LevelProblem, chosen: &[usize]) -> bool {
+    let is_choice = |(batch, &choice): (&Batch, &usize)| choice < batch.choices.len();
+    chosen.len() == problem.batches.len() && problem.batches.iter().zip(chosen).all(is_choice)
+}
+
 impl Closest {
+    /// As [`Levelled::stopped`]; without a start, any choices.
+    pub(super) fn stopped(problem: &LevelProblem, start: &[usize]) -> Self {
+        let any = || vec![0; problem.batches.len()];
+        let chosen = if is_chosen(problem, start) { start.to_vec() } else { any() };
+        Self::new(problem, chosen, 0, true)
+    }
+
     /// Of choices that may lack; `at_least` is what is proven so far.
     pub(super) fn new(problem: &LevelProblem, chosen: Vec<usize>, at_least: i64, is_stopped: bool) -> Self {
         let levels = problem.levels(&chosen);

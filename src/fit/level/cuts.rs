@@ -232,6 +232,7 @@ fn lift(entry: &Entry, known: &[usize], least: &[i64], room: i64, limit: usize) 
 mod tests {
     use super::super::super::problem::Days;
     use super::super::super::random::Random;
+    use super::super::super::work::Cancel;
     use super::super::problem::{Batch, Choice, DailyCapacity, LevelProblem, Use};
     use super::super::table::Aim;
     use super::*;
@@ -253,7 +254,7 @@ mod tests {
             problem.batches.push(Batch { choices: choices.collect() });
         }
         problem.resources = vec![DailyCapacity { usual: most * whole(random.from(40..95)) / 100, other: Vec::new() }];
-        Table::new(&problem, Aim::Cheapest)
+        Table::new(&problem, Aim::Cheapest, &Cancel::default()).unwrap()
     }
 
     fn every_choice(table: &Table) -> Vec<Vec<usize>> {

@@ -49,7 +49,9 @@ pub fn level(
     progress: &Progress,
 ) -> Result<Levelled, LevelError> {
     problem.check()?;
-    let table = Table::new(problem, Aim::Cheapest);
+    let Ok(table) = Table::new(problem, Aim::Cheapest, cancel) else {
+        return Ok(Levelled::stopped(problem, start));
+    };
     let mut search = Search::new(&table, table.dearest().saturating_add(1));
     if let Some(columns) = table.columns_of(start) {
         search.offer(&columns);
@@ -75,7 +77,9 @@ pub fn closest(
     progress: &Progress,
 ) -> Result<Closest, LevelError> {
     problem.check()?;
-    let table = Table::new(problem, Aim::Closest(None));
+    let Ok(table) = Table::new(problem, Aim::Closest(None), cancel) else {
+        return Ok(Closest::stopped(problem, start));
+    };
     let mut search = Search::new(&table, i64::MAX);
     let any: Vec<usize> = table.batches.iter().map(|batch| batch.start).collect();
     search.offer(&any);
@@ -103,7 +107,7 @@ fn flatter(problem: &LevelProblem, mut chosen: Vec<usize>, budget: u64, cancel: 
             break;
         }
         let most = low.midpoint(worst).min(worst - 1);
-        let table = Table::new(problem, Aim::Closest(Some(most)));
+        let Ok(table) = Table::new(problem, Aim::Closest(Some(most)), cancel) else { break };
         let lack = answer::lack(problem, &levels);
         let mut search = Search::new(&table, lack.saturating_add(1));
         let work = budget / HALVINGS;

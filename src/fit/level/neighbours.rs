@@ -4,7 +4,7 @@
 //! days, batches on which the linear relaxation disagrees, and chance; each is a smaller problem of its own.
 
 use super::super::random::Random;
-use super::super::work::{Cancel, Progress};
+use super::super::work::{Cancel, Cancelled, Progress};
 use super::lp::Shares;
 use super::table::{Column, Row, Stretch, Table};
 use super::tree::{Search, Stop, tell};
@@ -57,7 +57,7 @@ impl Neighbours {
                 return;
             };
             let free = neighbourhood(search.table, &best, shares, self.size, &mut self.random);
-            let rest = Rest::new(search.table, &best, &free, &search.root_open);
+            let Ok(rest) = Rest::new(search.table, &best, &free, &search.root_open, cancel) else { return };
             let mut inner = Search::new(&rest.table, search.below - rest.cost);
             let work = (stop - search.work()).min(stop / 8);
             inner.solve(Stop { work, budget: work, nodes: NODES, enough: i64::MIN }, cancel);
@@ -112,7 +112,9 @@ struct Rest {
 }
 
 impl Rest {
-    fn new(whole: &Table, settled: &[usize], free: &[bool], open: &[bool]) -> Self {
+    /// # Errors
+    /// [`Cancelled`] once nobody wants to know any more.
+    fn new(whole: &Table, settled: &[usize], free: &[bool], open: &[bool], cancel: &Cancel) -> Result<Self, Cancelled> {
         let (left, most) = left_and_most(whole, settled, free);
         let mut table = Table::default();
         let mut place = vec![0];
@@ -133,12 +135,12 @@ impl Rest {
                 let spans = spans.filter(|span| span.from < span.until).collect();
                 Column { batch: number, choice, cost: whole.columns[column].cost, spans }
             });
-            table.add(columns.collect());
+            table.add(columns.collect(), cancel)?;
             choices.push(of_batch);
         }
         let others = (0..settled.len()).filter(|&batch| !free[batch]);
         let cost = others.map(|batch| whole.columns[settled[batch]].cost).sum();
-        Self { table, cost, batches, choices }
+        Ok(Self { table, cost, batches, choices })
     }
 
     /// A column for each batch of the whole.

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use super::super::work::{Cancel, Cancelled};
 use super::problem::{DailyCapacity, LevelProblem, NoGood};
 
 /// One choice that may be needed.
@@ -76,12 +77,15 @@ impl Column {
 }
 
 impl Table {
-    pub(super) fn new(problem: &LevelProblem, aim: Aim) -> Self {
+    /// # Errors
+    /// [`Cancelled`] once nobody wants to know any more.
+    pub(super) fn new(problem: &LevelProblem, aim: Aim, cancel: &Cancel) -> Result<Self, Cancelled> {
         let mut table = Self { rows: Vec::new(), columns: Vec::new(), batches: Vec::new(), instead: Vec::new() };
         let mut starts = Vec::new();
         for (number, capacity) in problem.resources.iter().enumerate() {
+            cancel.check()?;
             let bounds = bounds(problem, number, capacity);
-            let kept = most_used(problem, number, &bounds);
+            let kept = most_used(problem, number, &bounds, cancel)?;
             let mut row_at = BTreeMap::new();
             for (pair, most) in bounds.windows(2).zip(kept) {
                 row_at.insert(pair[0], table.rows.len());
@@ -113,18 +117,22 @@ impl Table {
                     *steps.entry(*row).or_default() += 1;
                     *steps.entry(row + 1).or_default() -= 1;
                 }
+                cancel.check()?;
                 let cost = if aim == Aim::Cheapest { what.cost } else { 0 };
                 columns.push(Column { batch: number, choice, cost, spans: stretches(&steps) });
             }
-            table.add(columns);
+            table.add(columns, cancel)?;
         }
-        table
+        Ok(table)
     }
 
     /// A batch's columns, less those that another replaces at no more cost and no more use.
-    pub(super) fn add(&mut self, columns: Vec<Column>) {
+    ///
+    /// # Errors
+    /// As [`new`](Self::new).
+    pub(super) fn add(&mut self, columns: Vec<Column>, cancel: &Cancel) -> Result<(), Cancelled> {
         let (choices, first) = (columns.len(), self.columns.len());
-        let (mut kept, better) = needed(columns);
+        let (mut kept, better) = needed(columns, cancel)?;
         kept.sort_by_cached_key(|column| (middle(column), column.choice));
         let mut instead = vec![first; choices];
         for (place, column) in kept.iter().enumerate() {
@@ -136,6 +144,7 @@ impl Table {
         self.columns.extend(kept);
         self.batches.push(first..self.columns.len());
         self.instead.push(instead);
+        Ok(())
     }
 
     /// What so many days that are alike may hold.
@@ -251,12 +260,13 @@ fn bounds(problem: &LevelProblem, resource: usize, capacity: &DailyCapacity) -> 
 }
 
 /// The most that can be used between every two bounds.
-fn most_used(problem: &LevelProblem, resource: usize, bounds: &[i32]) -> Vec<i64> {
+fn most_used(problem: &LevelProblem, resource: usize, bounds: &[i32], cancel: &Cancel) -> Result<Vec<i64>, Cancelled> {
     let mut most = vec![0; bounds.len()];
     let at = |day: i32| bounds.binary_search(&day).unwrap_or(0);
     for batch in &problem.batches {
         let mut of_batch = vec![0; bounds.len()];
         for choice in &batch.choices {
+            cancel.check()?;
             let mut steps = BTreeMap::new();
             for used in choice.uses.iter().filter(|used| used.resource == resource && used.days.from < used.days.until)
             {
@@ -269,7 +279,7 @@ fn most_used(problem: &LevelProblem, resource: usize, bounds: &[i32]) -> Vec<i64
         }
         most.iter_mut().zip(of_batch).for_each(|(most, more)| *most += more);
     }
-    most
+    Ok(most)
 }
 
 fn stretches(steps: &BTreeMap<usize, i64>) -> Vec<Stretch> {
@@ -290,16 +300,17 @@ fn stretches(steps: &BTreeMap<usize, i64>) -> Vec<Stretch> {
 }
 
 /// Those that no other replaces, and the choices that are replaced with what replaces them.
-fn needed(mut columns: Vec<Column>) -> (Vec<Column>, Vec<(usize, usize)>) {
+fn needed(mut columns: Vec<Column>, cancel: &Cancel) -> Result<(Vec<Column>, Vec<(usize, usize)>), Cancelled> {
     columns.sort_by_cached_key(|column| (column.cost, size(column), column.choice));
     let (mut kept, mut replaced): (Vec<Column>, Vec<(usize, usize)>) = (Vec::new(), Vec::new());
     for column in columns {
+        cancel.check()?;
         match kept.iter().rev().find(|better| better.is_within(&column)) {
             Some(better) => replaced.push((column.choice, better.choice)),
             None => kept.push(column),
         }
     }
-    (kept, replaced)
+    Ok((kept, replaced))
 }
 
 fn size(column: &Column) -> i128 {
