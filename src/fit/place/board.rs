@@ -180,18 +180,28 @@ impl<'a> Board<'a> {
         let mut changes: Vec<(i32, i128, i128)> = Vec::new();
         self.work += 2 * on.len() as u64;
         for phase in &job.phases {
-            changes.clear();
-            for piece in on.all().filter(|p| p.job != number && p.days.overlaps(phase.days)) {
-                let (grams, area) = (i128::from(piece.grams), piece.rect.area());
-                changes.push((piece.days.from.max(phase.days.from), grams, area));
-                changes.push((piece.days.until, -grams, -area));
-            }
-            // Who leaves on a day does so before others come: their (negative) change sorts first.
-            changes.sort_unstable();
+            let here = || on.all().filter(|p| p.job != number && p.days.overlaps(phase.days));
             let (mut grams, mut area) = (i128::from(phase.grams), i128::from(phase.w) * i128::from(phase.d));
             if grams > load || area > cover {
                 return Some(phase.days.from);
             }
+            let (mut most, mut widest) = (grams, area);
+            here().for_each(|piece| {
+                most += i128::from(piece.grams.max(0));
+                widest += piece.rect.area();
+            });
+            if most <= load && widest <= cover {
+                // not even if all were there at once
+                continue;
+            }
+            changes.clear();
+            here().for_each(|piece| {
+                let (grams, area) = (i128::from(piece.grams), piece.rect.area());
+                changes.push((piece.days.from.max(phase.days.from), grams, area));
+                changes.push((piece.days.until, -grams, -area));
+            });
+            // Who leaves on a day does so before others come: their (negative) change sorts first.
+            changes.sort_unstable();
             let mut at = 0;
             while let Some(&(day, ..)) = changes.get(at) {
                 while let Some(&(_, more, wider)) = changes.get(at).filter(|change| change.0 == day) {
@@ -236,9 +246,16 @@ impl<'a> Board<'a> {
             return (pinned.shelf == shelf && self.admits(number, pinned)).then_some(pinned);
         }
         let class = jobs.classes.get(job.class)?;
-        let here = class.stretches.list.iter().enumerate().filter(|(_, stretch)| stretch.part.shelf == shelf);
-        let mut here = here.map(|(stretch, _)| stretch);
-        here.find_map(|stretch| self.find_in(number, class, stretch, rule).ok())
+        for stretch in class.stretches.on_shelf(shelf) {
+            if self.nogoods.next(class.kin, Along::Given, stretch..stretch + 1, job.days()).is_none() {
+                continue;
+            }
+            match self.find_in(number, class, stretch, rule) {
+                Ok(spot) => return Some(spot),
+                Err(days) => self.note_full(job, class, stretch, days),
+            }
+        }
+        None
     }
 
     /// A spot on the same ground as one that it could have.

@@ -5,6 +5,26 @@ use crate::fit::problem::Rect;
 /// Lines along one side; more are thinned out.
 const MOST_LINES: usize = 128;
 
+/// Where what stands on some ground begins and ends, across and along; in order, each once.
+#[derive(Default)]
+pub(super) struct Sides {
+    xs: Vec<i64>,
+    ys: Vec<i64>,
+}
+
+impl Sides {
+    pub(super) fn set(&mut self, standing: impl Iterator<Item = Rect> + Clone) {
+        let all = |into: &mut Vec<i64>, sides: fn(Rect) -> [i64; 2]| {
+            into.clear();
+            into.extend(standing.clone().flat_map(sides));
+            into.sort_unstable();
+            into.dedup();
+        };
+        all(&mut self.xs, |rect| [rect.x, rect.right()]);
+        all(&mut self.ys, |rect| [rect.y, rect.back()]);
+    }
+}
+
 /// Corners by lines across and along; what blocks a rectangle of corners is noted at its own four, and summed up
 /// over the whole grid at the end.
 #[derive(Default)]
@@ -17,18 +37,13 @@ pub(super) struct Grid {
 impl Grid {
     /// Lines at which a rectangle of that size would lie in a corner of the ground, or flush with a side of what
     /// stands there, inside or outside; none and `false` where it is too large.
-    pub(super) fn lay(
-        &mut self,
-        ground: Rect,
-        (w, d): (i64, i64),
-        standing: impl Iterator<Item = Rect> + Clone,
-    ) -> bool {
+    pub(super) fn lay(&mut self, ground: Rect, (w, d): (i64, i64), standing: &Sides) -> bool {
         let last = (ground.right().saturating_sub(w), ground.back().saturating_sub(d));
         if last.0 < ground.x || last.1 < ground.y {
             return false;
         }
-        lines(&mut self.xs, (ground.x, last.0, w), standing.clone().map(|rect| (rect.x, rect.right())));
-        lines(&mut self.ys, (ground.y, last.1, d), standing.map(|rect| (rect.y, rect.back())));
+        lines(&mut self.xs, (ground.x, last.0, w), &standing.xs);
+        lines(&mut self.ys, (ground.y, last.1, d), &standing.ys);
         self.sums.clear();
         self.sums.resize((self.xs.len() + 1) * (self.ys.len() + 1), 0);
         true
@@ -73,13 +88,26 @@ impl Grid {
     }
 }
 
-fn lines(into: &mut Vec<i64>, (first, last, size): (i64, i64, i64), sides: impl Iterator<Item = (i64, i64)>) {
+/// The first and the last, and between them each side and what would end at one; `sides` are in order, and so are lines.
+fn lines(into: &mut Vec<i64>, (first, last, size): (i64, i64, i64), sides: &[i64]) {
     into.clear();
-    into.extend([first, last]);
-    let all = sides.flat_map(|(low, high)| [low.saturating_sub(size), low, high.saturating_sub(size), high]);
-    into.extend(all.filter(|&at| first <= at && at <= last));
-    into.sort_unstable();
-    into.dedup();
+    into.push(first);
+    let inside = |low: i64, high: i64| {
+        let from = sides.partition_point(|&side| side <= low);
+        let until = sides.partition_point(|&side| side < high).max(from);
+        sides.get(from..until).unwrap_or_default()
+    };
+    let (mut ends, mut begins) = (inside(first.saturating_add(size), last.saturating_add(size)), inside(first, last));
+    loop {
+        let (end, begin) = (ends.first().map(|end| end - size), begins.first().copied());
+        let Some(next) = end.into_iter().chain(begin).min() else { break };
+        into.push(next);
+        ends = ends.get(usize::from(end == Some(next))..).unwrap_or_default();
+        begins = begins.get(usize::from(begin == Some(next))..).unwrap_or_default();
+    }
+    if first < last {
+        into.push(last);
+    }
     if into.len() > MOST_LINES {
         let every = into.len().div_ceil(MOST_LINES);
         let mut at = 0;
@@ -99,19 +127,39 @@ fn between(lines: &[i64], low: i64, high: i64) -> [usize; 2] {
 mod tests {
     use super::*;
 
+    fn sides(standing: &[Rect]) -> Sides {
+        let mut sides = Sides::default();
+        sides.set(standing.iter().copied());
+        sides
+    }
+
+    #[test]
+    fn lines_are_the_ends_and_whatever_is_flush_with_a_side_between_them() {
+        let all = [3, 4, 9, 11, 14];
+        for (first, last, size) in [(0, 12, 3), (4, 9, 2), (5, 5, 1), (-9, -3, 1), (3, 14, 11)] {
+            let mut found = Vec::new();
+            lines(&mut found, (first, last, size), &all);
+            let mut plain = vec![first, last];
+            plain.extend(all.iter().flat_map(|&side| [side, side - size]).filter(|at| (first..=last).contains(at)));
+            plain.sort_unstable();
+            plain.dedup();
+            assert_eq!(found, plain, "from {first} to {last}");
+        }
+    }
+
     #[test]
     fn what_stands_blocks_the_corners_from_which_it_would_be_met() {
         let ground = Rect { x: 0, y: 0, w: 6, d: 4 };
         let standing = Rect { x: 2, y: 0, w: 2, d: 2 };
         let mut grid = Grid::default();
-        assert!(grid.lay(ground, (2, 2), [standing].into_iter()));
+        assert!(grid.lay(ground, (2, 2), &sides(&[standing])));
         grid.block(standing, (2, 2), 5);
         let mut free = Vec::new();
         let mut blocked = Vec::new();
         grid.sum(|x, y, weight| if weight == 0 { free.push((x, y)) } else { blocked.push((x, y, weight)) });
         assert_eq!(free, [(0, 0), (0, 2), (2, 2), (4, 0), (4, 2)]);
         assert_eq!(blocked, [(2, 0, 5)]);
-        assert!(!grid.lay(ground, (7, 1), std::iter::empty()));
+        assert!(!grid.lay(ground, (7, 1), &Sides::default()));
     }
 
     #[test]
@@ -119,7 +167,7 @@ mod tests {
         let ground = Rect { x: -1, y: 5, w: 5, d: 1 };
         let mut grid = Grid::default();
         let standing = [Rect { x: -1, y: 5, w: 1, d: 1 }, Rect { x: 2, y: 5, w: 2, d: 1 }];
-        assert!(grid.lay(ground, (4, 1), standing.into_iter()));
+        assert!(grid.lay(ground, (4, 1), &sides(&standing)));
         grid.block(standing[0], (4, 1), 2);
         grid.block(standing[1], (4, 1), 3);
         let mut sums = Vec::new();

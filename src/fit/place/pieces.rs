@@ -99,18 +99,20 @@ impl Pieces {
     pub(super) fn near(&self, ground: Rect) -> impl Iterator<Item = &Piece> {
         let squares = self.squares;
         let [left, right, front, back] = squares.touched(ground);
-        let alone = squares.number() == 1;
-        (left..=right).flat_map(move |column| (front..=back).map(move |row| (column, row))).flat_map(
+        // nearly all shelves are one square
+        let (alone, columns) = match self.on.as_slice() {
+            [alone] => (alone.as_slice(), 1..=0),
+            _ => (&[][..], left..=right),
+        };
+        let by_square = columns.flat_map(move |column| (front..=back).map(move |row| (column, row))).flat_map(
             move |(column, row)| {
                 self.on.get(squares.index(column, row)).into_iter().flatten().filter(move |piece| {
-                    let first = || {
-                        let [x, _, y, _] = squares.touched(piece.rect);
-                        (x.max(left), y.max(front)) == (column, row)
-                    };
-                    alone || first()
+                    let [x, _, y, _] = squares.touched(piece.rect);
+                    (x.max(left), y.max(front)) == (column, row)
                 })
             },
-        )
+        );
+        alone.iter().chain(by_square)
     }
 
     pub(super) fn all(&self) -> impl Iterator<Item = &Piece> {

@@ -12,7 +12,7 @@
 //! with days as a third side. Both recalled, not re-read.
 
 use super::board::Board;
-use super::grid::Grid;
+use super::grid::{Grid, Sides};
 use super::jobs::{Job, Jobs};
 use super::pieces::Piece;
 use super::placement::{Attempt, Placement};
@@ -126,6 +126,7 @@ struct Press<'a> {
     weight: Vec<i64>,
     step: i64,
     grid: Grid,
+    sides: Sides,
     pieces: Vec<Piece>,
     corners: Vec<Corner>,
 }
@@ -160,6 +161,7 @@ impl<'a> Press<'a> {
             base,
             step: STEP[0],
             grid: Grid::default(),
+            sides: Sides::default(),
             pieces: Vec::new(),
             corners: Vec::new(),
         }
@@ -204,7 +206,7 @@ impl<'a> Press<'a> {
         let over = if heavy { self.base.get(number).copied().unwrap_or(ONE) } else { 0 };
         for &turned in job.turns() {
             let size = job.size(turned);
-            if !self.grid.lay(part.rect, size, self.pieces.iter().map(|piece| piece.rect)) {
+            if !self.grid.lay(part.rect, size, &self.sides) {
                 continue;
             }
             for piece in &self.pieces {
@@ -236,7 +238,8 @@ impl<'a> Press<'a> {
                 && piece.rect.overlaps(part.rect)
         };
         self.pieces.clear();
-        self.pieces.extend(self.board.pieces(part).filter(near));
+        self.board.pieces(part).filter(near).for_each(|piece| self.pieces.push(piece));
+        self.sides.set(self.pieces.iter().map(|piece| piece.rect));
         self.board.work += self.pieces.len() as u64;
     }
 
@@ -270,12 +273,12 @@ impl<'a> Press<'a> {
             + wall(rect.back() == part.back(), w);
         let ends = i128::from(days.from == self.season.from) + i128::from(days.until == self.season.until);
         let mut over = ends * rect.area();
-        for piece in self.board.pieces(corner.part) {
+        self.board.pieces(corner.part).for_each(|piece| {
             let other = piece.rect;
             let wide = rect.right().min(other.right()) - rect.x.max(other.x);
             let deep = rect.back().min(other.back()) - rect.y.max(other.y);
             if wide < 0 || deep < 0 {
-                continue;
+                return;
             }
             if wide > 0 && deep > 0 {
                 if piece.days.until == days.from || piece.days.from == days.until {
@@ -284,7 +287,7 @@ impl<'a> Press<'a> {
             } else {
                 sides += i128::from(wide.max(deep)) * common(days, piece.days);
             }
-        }
+        });
         (sides << 20) / (2 * i128::from(w + d) * own) + (over << 20) / (2 * rect.area())
     }
 

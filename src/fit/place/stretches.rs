@@ -50,6 +50,8 @@ pub(super) struct Stretches {
     /// The regions' numbers, by shelf.
     by_shelf: Vec<(usize, usize)>,
     pub(super) list: Vec<Stretch>,
+    /// The stretches of each region.
+    of: Vec<Range<usize>>,
     /// Stretches in the order in which the fewest other jobs want their regions.
     scarce: Vec<usize>,
     /// Where each stands in that order.
@@ -75,7 +77,7 @@ impl Stretches {
         }
         let mut by_shelf: Vec<_> = regions.iter().enumerate().map(|(number, region)| (region.shelf, number)).collect();
         by_shelf.sort_unstable();
-        Self { regions: Arc::clone(regions), by_shelf, list, scarce, rank }
+        Self { regions: Arc::clone(regions), by_shelf, list, of, scarce, rank }
     }
 
     pub(super) const fn len(&self) -> usize {
@@ -87,6 +89,13 @@ impl Stretches {
         let first = self.by_shelf.partition_point(|&(other, _)| other < shelf);
         let here = self.by_shelf.iter().skip(first).take_while(move |&&(other, _)| other == shelf);
         here.filter_map(|&(_, number)| self.regions.get(number))
+    }
+
+    /// The stretches on one shelf, by their numbers.
+    pub(super) fn on_shelf(&self, shelf: usize) -> impl Iterator<Item = usize> {
+        let first = self.by_shelf.partition_point(|&(other, _)| other < shelf);
+        let here = self.by_shelf.iter().skip(first).take_while(move |&&(other, _)| other == shelf);
+        here.filter_map(|&(_, region)| self.of.get(region).cloned()).flatten()
     }
 
     /// The stretch at a place in an order.
