@@ -15,6 +15,9 @@ use super::work::{Cancel, Cancelled};
 const MOST_CLASHES: usize = 1_000;
 const MOST_DAYS: usize = 100;
 
+/// No more than so many on one shelf are gone through day by day, and not halved.
+const MOST_SWEPT: usize = 96;
+
 /// More surface than the earth has; nothing covers more, and sums of it can't overflow.
 const EARTH: i128 = 1 << 100;
 
@@ -108,7 +111,7 @@ pub(super) fn faults(problem: &Problem, layout: &Layout, cancel: &Cancel) -> Res
             }
         }
     }
-    standing.sort_by_key(|one| one.shelf);
+    standing.sort_by_cached_key(|one| one.shelf);
     for here in standing.chunk_by(|a, b| a.shelf == b.shelf) {
         let here: Vec<&Footprint> = here.iter().collect();
         check_overlaps(&here, &mut faults, cancel)?;
@@ -170,7 +173,7 @@ fn clashes(
         let high: Vec<&Footprint> = here.iter().filter(|one| along(one).1 > middle).copied().collect();
         (low.len().max(high.len()), axis, middle, low, high)
     };
-    let best = if here.len() <= 16 { None } else { (0..3).map(halves).min_by_key(|halves| halves.0) };
+    let best = if here.len() <= MOST_SWEPT { None } else { (0..3).map(halves).min_by_key(|halves| halves.0) };
     if let Some((most, axis, middle, low, high)) = best
         && most * 10 < here.len() * 9
     {
@@ -182,13 +185,15 @@ fn clashes(
         clashes(&low, before, found, cancel)?;
         return clashes(&high, after, found, cancel);
     }
-    for (at, a) in here.iter().enumerate() {
+    let mut by_day = here.to_vec();
+    by_day.sort_unstable_by_key(|one| (one.days.from, one.item));
+    for (at, a) in by_day.iter().enumerate() {
         cancel.check()?;
-        for b in here.iter().skip(at + 1) {
+        for b in by_day.iter().skip(at + 1).take_while(|b| b.days.from < a.days.until) {
             if found.len() >= MOST_CLASHES {
                 return Ok(());
             }
-            if a.item == b.item || !a.days.overlaps(b.days) || !a.rect.overlaps(b.rect) {
+            if a.item == b.item || !a.rect.overlaps(b.rect) || !a.days.overlaps(b.days) {
                 continue;
             }
             // a pair that reaches into several parts is told in one of them

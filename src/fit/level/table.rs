@@ -299,8 +299,10 @@ fn stretches(steps: &BTreeMap<usize, i64>) -> Vec<Stretch> {
     spans
 }
 
+type Needed = (Vec<Column>, Vec<(usize, usize)>);
+
 /// Those that no other replaces, and the choices that are replaced with what replaces them.
-fn needed(mut columns: Vec<Column>, cancel: &Cancel) -> Result<(Vec<Column>, Vec<(usize, usize)>), Cancelled> {
+fn needed(mut columns: Vec<Column>, cancel: &Cancel) -> Result<Needed, Cancelled> {
     columns.sort_by_cached_key(|column| (column.cost, size(column), column.choice));
     let (mut kept, mut replaced): (Vec<Column>, Vec<(usize, usize)>) = (Vec::new(), Vec::new());
     for column in columns {

@@ -1,14 +1,15 @@
 //! The answer to a part of which most was asked before: whoever stood stays where it was.
 //!
-//! What is new is put beside those that stand, or, in a [`nook`](super::nook) of a few shelves, in their place where they
+//! What takes no more than what it replaces goes where that went. What else is new is put beside those that stand, or,
+//! in a [`nook`](super::nook) of a few shelves, in their place where they
 //! find another. Days on which the same items want a spot as before keep what is known of them. A day that changed is
-//! proven anew, unless nothing can be: it was open and has less on it.
+//! proven anew, unless nothing can be: nothing could before, and no more is on it.
 //! Of a few items, a day that was settled is settled again, or the answer is none: then all is to be solved anew.
 
 use std::collections::BTreeSet;
 
 use super::moves::STANDS;
-use super::nook::{Nook, Standing, within};
+use super::nook::{Moved, Nook, Standing, within};
 use super::one_part::verdict_of;
 use super::pairs::Pairs;
 use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
@@ -47,7 +48,7 @@ pub(super) fn solve_edited(
     cancel: &Cancel,
 ) -> Result<Option<Answer>, Cancelled> {
     let changed = Changed::of(before.problem, problem, pairs);
-    let stays = Stays::of(before.answer, pairs, problem);
+    let stays = Stays::of(before, pairs, problem);
     cancel.check()?;
     let mut lattices = Lattices::new(cancel);
     let jobs = stays.jobs(&mut lattices);
@@ -145,8 +146,9 @@ impl Edit<'_> {
         lattices: &mut Lattices,
     ) -> Result<Layout, Cancelled> {
         let stays = self.stays;
-        let layout = stays.layout(attempt.jobs, beside);
-        let worse = self.too_many_wait(&layout);
+        let mut layout = stays.layout(attempt.jobs, beside);
+        let wait = self.waiting(&layout);
+        let worse = self.too_many_wait(&wait);
         let known = |at: &usize| self.days.get(*at);
         let (Some(first), Some(last)) = (worse.first().and_then(known), worse.last().and_then(known)) else {
             return Ok(layout);
@@ -165,7 +167,6 @@ impl Edit<'_> {
         }
         waiting.truncate(MOST_WAITING);
         let nook = Nook::of(stays.standing(&spots), &waiting, days);
-        let wait = self.waiting(&layout);
         let may_wait = |day: i32, in_nook: usize| {
             let at = self.days.partition_point(|known| known.days.until <= day);
             let (Some(known), Some(&all)) = (self.days.get(at), wait.get(at)) else { return in_nook as u64 };
@@ -175,20 +176,18 @@ impl Edit<'_> {
         let share = (attempt.budget / MOST_ROOM).min(self.whole / ROOM);
         let (found, work) = nook.make_room(may_wait, lattices, share, attempt.cancel)?;
         self.work += work;
-        let mut other = layout.clone();
-        for (stay, spots) in found {
-            if let Some(slot) = other.spots.get_mut(stay) {
-                *slot = spots;
-            }
+        let before = put(&mut layout, found);
+        let other = self.waiting(&layout);
+        if self.harms(&other) || self.open(&other) >= self.open(&wait) {
+            put(&mut layout, before);
         }
-        let better = !self.harms(&other) && self.open(&other) < self.open(&layout);
-        Ok(if better { other } else { layout })
+        Ok(layout)
     }
 
     /// The runs of days on which too many wait, and how many wait on all that changed.
-    fn open(&self, layout: &Layout) -> (usize, usize) {
-        let changed = self.days.iter().zip(self.waiting(layout)).filter(|(known, _)| known.changed);
-        changed.fold((0, 0), |(runs, sum), (known, waiting)| {
+    fn open(&self, waiting: &[usize]) -> (usize, usize) {
+        let changed = self.days.iter().zip(waiting).filter(|(known, _)| known.changed);
+        changed.fold((0, 0), |(runs, sum), (known, &waiting)| {
             (runs + usize::from(waiting as u64 > known.may_wait()), sum + waiting)
         })
     }
@@ -201,10 +200,10 @@ impl Edit<'_> {
             let kept = DayVerdict { days, short_most: was.short_most.min(most), ..was.clone() };
             return (was.verdict != Verdict::Fits).then(|| stays.before_now(kept));
         }
-        if waiting > 0 && known.was_open() && self.changed.only_less(days.from) {
+        if waiting > 0 && known.bears_no_proof(self.changed) {
             return Some(DayVerdict { days, verdict: Verdict::Unsettled, short_least: 0, short_most: most });
         }
-        Some(stays.now(verdict_of(&stays.problem, days, waiting, self.prover)))
+        Some(stays.now(verdict_of(&stays.problem, days, known.most_out(waiting, self.changed), self.prover)))
     }
 
     fn waiting(&self, layout: &Layout) -> Vec<usize> {
@@ -213,11 +212,11 @@ impl Edit<'_> {
     }
 
     /// The runs of days on which more wait than must and than did, by number.
-    fn too_many_wait(&mut self, layout: &Layout) -> Vec<usize> {
+    fn too_many_wait(&mut self, waiting: &[usize]) -> Vec<usize> {
         let mut runs = Vec::new();
-        for (at, (known, waiting)) in self.days.iter().zip(self.waiting(layout)).enumerate() {
+        for (at, (known, &waiting)) in self.days.iter().zip(waiting).enumerate() {
             let waiting = waiting as u64;
-            if waiting > known.may_wait() && waiting > known.short(self.stays, self.prover) {
+            if waiting > known.may_wait() && waiting > known.short(self.changed, self.stays, self.prover) {
                 runs.push(at);
             }
         }
@@ -225,10 +224,18 @@ impl Edit<'_> {
     }
 
     /// Whether more wait than did on a day that did not change.
-    fn harms(&self, layout: &Layout) -> bool {
-        let waiting = self.waiting(layout);
-        self.days.iter().zip(waiting).any(|(known, waiting)| !known.changed && waiting as u64 > known.waited)
+    fn harms(&self, waiting: &[usize]) -> bool {
+        self.days.iter().zip(waiting).any(|(known, &waiting)| !known.changed && waiting as u64 > known.waited)
     }
+}
+
+/// Gives some other spots; says which they had.
+fn put(layout: &mut Layout, moved: Moved) -> Moved {
+    let put = |(stay, spots): (usize, Vec<(i32, Spot)>)| {
+        let slot = layout.spots.get_mut(stay)?;
+        Some((stay, std::mem::replace(slot, spots)))
+    };
+    moved.into_iter().filter_map(put).collect()
 }
 
 /// Puts something pinned at its spot; says who had to go.
@@ -276,18 +283,19 @@ impl<'a> Changed<'a> {
         Self { days: joined, new, gone }
     }
 
-    /// Whether nothing came on a day but in the place of something as large or larger that went: what can be proven of the
-    /// day could have been before.
-    fn only_less(&self, day: i32) -> bool {
+    /// So many came on a day other than in the place of something as large or larger that went. If none did, what can be
+    /// proven of the day could have been before.
+    fn more(&self, day: i32) -> usize {
         let on_day = |item: &&'a Item| Some((*item.phase_on(day)?, *item));
         let mut gone: Vec<(Phase, &Item)> = self.gone.iter().filter_map(on_day).collect();
-        self.new.iter().filter_map(on_day).all(|(phase, item)| {
+        let more = self.new.iter().filter_map(on_day).filter(|(phase, item)| {
             let in_place = |(was, gone): &(Phase, &Item)| {
                 let larger = phase.w <= was.w && phase.d <= was.d && phase.grams <= was.grams;
                 larger && item.pinned == gone.pinned && item.regions == gone.regions
             };
-            gone.iter().position(in_place).map(|at| gone.swap_remove(at)).is_some()
-        })
+            gone.iter().position(in_place).map(|at| gone.swap_remove(at)).is_none()
+        });
+        more.count()
     }
 
     fn touches(&self, days: Days) -> bool {
@@ -328,10 +336,25 @@ impl<'a> Known<'a> {
         if !self.changed || self.was_open() { self.waited } else { 0 }
     }
 
+    /// Nothing could be proven of it, and nothing has come that takes more than what went: nothing can be now.
+    fn bears_no_proof(&self, changed: &Changed<'_>) -> bool {
+        let open = self.was.is_some_and(|run| !matches!(run.verdict, Verdict::Crunch(_)));
+        open && changed.more(self.days.from) == 0
+    }
+
+    /// No more need be left out than before, and whoever came.
+    fn most_out(&self, waiting: usize, changed: &Changed<'_>) -> usize {
+        let before = self.was.and_then(|run| usize::try_from(run.short_most).ok());
+        before.map_or(waiting, |before| waiting.min(before + changed.more(self.days.from)))
+    }
+
     /// So many must wait, as far as is soon known.
-    fn short(&self, stays: &Stays, prover: &mut Prover) -> u64 {
+    fn short(&self, changed: &Changed<'_>, stays: &Stays, prover: &mut Prover) -> u64 {
         if !self.changed {
             return self.waited;
+        }
+        if self.bears_no_proof(changed) {
+            return 0;
         }
         u64::try_from(prover.day(&stays.problem, self.days.from).short).unwrap_or(0)
     }
@@ -354,7 +377,7 @@ struct Stays {
 }
 
 impl Stays {
-    fn of(before: &Answer, pairs: &Pairs, problem: &Problem) -> Self {
+    fn of(Asked { problem: asked, answer: before, .. }: Asked<'_>, pairs: &Pairs, problem: &Problem) -> Self {
         let mut stays = Self {
             problem: Problem { shelves: problem.shelves.clone(), items: Vec::with_capacity(problem.items.len()) },
             of: Vec::new(),
@@ -372,6 +395,14 @@ impl Stays {
             let spots_of = |was: usize| before.layout.spots.get(was).map_or(&[][..], Vec::as_slice);
             let Some(was) = was else {
                 let like = pairs.like.get(number).copied().flatten();
+                let stands_for = |&like: &usize| asked.items.get(like).is_some_and(|gone| is_less(item, gone));
+                let spots = like.filter(stands_for).map(|gone| on_days(item.days(), spots_of(gone)));
+                if let Some(spots) =
+                    spots.filter(|spots| spots.first().is_some_and(|first| first.0 == item.days().from))
+                {
+                    stays.push_spots(number, item, &spots);
+                    continue;
+                }
                 let hint = like.and_then(|like| spots_of(like).first()).map(|&(_, spot)| spot);
                 stays.push(number, item.clone(), None, hint, (true, false));
                 continue;
@@ -494,6 +525,29 @@ impl Stays {
     fn before_now(&self, found: DayVerdict) -> DayVerdict {
         with_items(found, |item| self.now_of.get(item).copied().flatten())
     }
+}
+
+/// Whether an item finds room wherever another stood, and on no other days.
+fn is_less(item: &Item, gone: &Item) -> bool {
+    let within = |phase: &Phase| {
+        let meets = |was: &&Phase| was.days.overlaps(phase.days);
+        gone.phases.iter().filter(meets).all(|was| phase.w <= was.w && phase.d <= was.d && phase.grams <= was.grams)
+    };
+    let (own, theirs) = (item.days(), gone.days());
+    let ever = Days::new(i32::MIN, i32::MAX);
+    (item.pinned, item.wish) == (gone.pinned, gone.wish)
+        && theirs.from <= own.from
+        && own.until <= theirs.until
+        && item.phases.iter().all(within)
+        && Job::new(0, item, ever).is_some()
+        && item.regions == gone.regions
+}
+
+/// The spots that matter on some days, the first of them from no earlier than those.
+fn on_days(days: Days, spots: &[(i32, Spot)]) -> Vec<(i32, Spot)> {
+    let until = |at: usize| spots.get(at + 1).map_or(i32::MAX, |next| next.0);
+    let here = spots.iter().enumerate().filter(|&(at, &(from, _))| from < days.until && days.from < until(at));
+    here.map(|(_, &(from, spot))| (from.max(days.from), spot)).collect()
 }
 
 fn with_items(mut found: DayVerdict, of: impl Fn(usize) -> Option<usize>) -> DayVerdict {

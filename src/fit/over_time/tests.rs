@@ -8,8 +8,8 @@ use super::edited::{Asked, solve_edited};
 use super::memory::{Memory, solve};
 use super::one_part::solve_part;
 use super::pairs::Grounds;
-use crate::fit::answer::{Answer, Verdict};
-use crate::fit::problem::{Days, Problem};
+use crate::fit::answer::{Answer, DayVerdict, Layout, Verdict};
+use crate::fit::problem::{Days, Phase, Problem};
 use crate::fit::proof::prover::Prover;
 use crate::fit::samples::{most_standing, problems, shelves, tray, whole};
 use crate::fit::work::{Cancel, Cancelled, Progress};
@@ -190,6 +190,29 @@ fn agree(problem: &Problem, before: &Answer, found: &Answer) -> Result<(), TestC
         prop_assert_eq!(one.short_least, other.short_least);
     }
     Ok(())
+}
+
+#[test]
+fn a_smaller_tray_goes_where_the_larger_one_went() {
+    let shelf = whole(&[(4, 1)]);
+    let mut problem = Problem {
+        shelves: shelves(1),
+        items: vec![tray(0, 10, 2, 1, &shelf), tray(0, 5, 2, 1, &shelf), tray(5, 10, 2, 1, &shelf)],
+    };
+    let at = |x: i64| Spot { shelf: 0, x, y: 0, turned: false };
+    let spots = vec![vec![(0, at(0)), (5, at(2))], vec![(0, at(2))], vec![(5, at(0))]];
+    let fits = |from: i32, until: i32| DayVerdict {
+        days: Days::new(from, until),
+        verdict: Verdict::Fits,
+        short_least: 0,
+        short_most: 0,
+    };
+    let answer = Answer { layout: Layout { spots: spots.clone() }, days: vec![fits(0, 5), fits(5, 10)], work: 0 };
+    let before = problem.clone();
+    problem.items[0].phases = vec![Phase { days: Days::new(1, 9), w: 1, d: 1, grams: 1 }];
+    let found = edited(&before, &answer, &problem).expect("nothing is in its way");
+    assert_eq!(found.layout.spots, [vec![(1, at(0)), (5, at(2))], spots[1].clone(), spots[2].clone()]);
+    assert!(found.is_fit());
 }
 
 #[test]

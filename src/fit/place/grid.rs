@@ -13,15 +13,17 @@ pub(super) struct Sides {
 }
 
 impl Sides {
-    pub(super) fn set(&mut self, standing: impl Iterator<Item = Rect> + Clone) {
-        let all = |into: &mut Vec<i64>, sides: fn(Rect) -> [i64; 2]| {
-            into.clear();
-            into.extend(standing.clone().flat_map(sides));
-            into.sort_unstable();
-            into.dedup();
-        };
-        all(&mut self.xs, |rect| [rect.x, rect.right()]);
-        all(&mut self.ys, |rect| [rect.y, rect.back()]);
+    pub(super) fn set(&mut self, standing: impl Iterator<Item = Rect>) {
+        self.xs.clear();
+        self.ys.clear();
+        standing.for_each(|rect| {
+            self.xs.extend([rect.x, rect.right()]);
+            self.ys.extend([rect.y, rect.back()]);
+        });
+        for sides in [&mut self.xs, &mut self.ys] {
+            sides.sort_unstable();
+            sides.dedup();
+        }
     }
 }
 

@@ -101,17 +101,18 @@ impl Pieces {
         let [left, right, front, back] = squares.touched(ground);
         // nearly all shelves are one square
         let (alone, columns) = match self.on.as_slice() {
-            [alone] => (alone.as_slice(), 1..=0),
-            _ => (&[][..], left..=right),
+            [alone] => (alone.as_slice(), 0),
+            _ => (&[][..], usize::MAX),
         };
-        let by_square = columns.flat_map(move |column| (front..=back).map(move |row| (column, row))).flat_map(
-            move |(column, row)| {
+        let by_square = (left..=right)
+            .take(columns)
+            .flat_map(move |column| (front..=back).map(move |row| (column, row)))
+            .flat_map(move |(column, row)| {
                 self.on.get(squares.index(column, row)).into_iter().flatten().filter(move |piece| {
                     let [x, _, y, _] = squares.touched(piece.rect);
                     (x.max(left), y.max(front)) == (column, row)
                 })
-            },
-        );
+            });
         alone.iter().chain(by_square)
     }
 

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::ground::{Ground, around, maximal};
-use crate::fit::problem::{Phase, Problem, Region, Shelf};
+use crate::fit::problem::{Item, Phase, Problem, Region, Shelf};
 
 /// Up to so many different region sets, all their unions are looked at; beyond, pairs.
 const ALL_UNIONS: usize = 10;
@@ -41,17 +41,63 @@ pub(in crate::fit) struct OnDay {
     pub(in crate::fit) alike: Vec<Alike>,
 }
 
-impl OnDay {
-    pub(in crate::fit) fn of(problem: &Problem, day: i32) -> Self {
-        Self::among(problem, day, 0..problem.items.len())
+/// Which items of one problem are alike, told apart once for all of its days.
+#[derive(Debug, Default)]
+pub(super) struct Kin {
+    /// By the set's address, which only saves comparing them, by sides and weight.
+    numbers: BTreeMap<(usize, [i64; 3]), usize>,
+    /// Where those of each number fit; `None` where nowhere.
+    grounds: Vec<Option<Arc<Ground>>>,
+    /// The number of an item that is the same on all its days.
+    of: Vec<Option<usize>>,
+}
+
+impl Kin {
+    /// The number of an item that was met before, and is the same on all its days.
+    fn known(&self, item: usize) -> Option<usize> {
+        self.of.get(item).copied().flatten()
     }
 
-    /// Of some of the items, in order.
-    pub(super) fn among(problem: &Problem, day: i32, numbers: impl Iterator<Item = usize>) -> Self {
+    fn number(&mut self, problem: &Problem, at: usize, item: &Item, phase: &Phase) -> usize {
+        let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
+        let set = Arc::as_ptr(&item.regions).cast::<Region>().addr();
+        let next = self.numbers.len();
+        let number = *self.numbers.entry((set, [least, most, phase.grams])).or_insert(next);
+        if number == next {
+            let fits = |r: &&Region| {
+                let wide_enough = r.rect.w.min(r.rect.d) >= least && r.rect.w.max(r.rect.d) >= most;
+                wide_enough && problem.shelves.get(r.shelf).is_some_and(|shelf| bears(shelf, phase))
+            };
+            let regions = maximal(item.regions.iter().filter(fits).copied().collect());
+            self.grounds.push((least > 0 && !regions.is_empty()).then(|| Arc::new(regions)));
+        }
+        if let [_] = item.phases.as_slice() {
+            if self.of.len() <= at {
+                self.of.resize(problem.items.len().max(at + 1), None);
+            }
+            self.of[at] = Some(number);
+        }
+        number
+    }
+}
+
+impl OnDay {
+    pub(in crate::fit) fn of(problem: &Problem, day: i32) -> Self {
+        let there = problem.items.iter().enumerate().filter(|(_, item)| item.phase_on(day).is_some());
+        Self::among(problem, day, &mut Kin::default(), there.map(|(number, _)| number))
+    }
+
+    /// Of those of the items that are there, in order.
+    pub(super) fn among(problem: &Problem, day: i32, kin: &mut Kin, there: impl Iterator<Item = usize>) -> Self {
         let mut on_day = Self::default();
-        // By the set's address, which only saves comparing them: who fits where, or nowhere.
-        let mut known: BTreeMap<(*const Region, [i64; 3]), Option<usize>> = BTreeMap::new();
-        for number in numbers {
+        // by kin's numbers
+        let mut places: Vec<Option<usize>> = Vec::new();
+        for number in there {
+            let known = kin.known(number).and_then(|kin| places.get(kin).copied().flatten());
+            if let Some(alike) = known.and_then(|place| on_day.alike.get_mut(place)) {
+                alike.items.push(number);
+                continue;
+            }
             let Some(item) = problem.items.get(number) else { continue };
             let Some(phase) = item.phase_on(day) else { continue };
             if let Some(spot) = item.pinned {
@@ -66,25 +112,20 @@ impl OnDay {
                 }
                 continue;
             }
-            let (least, most) = (phase.w.min(phase.d), phase.w.max(phase.d));
-            let kind = (item.regions.as_ptr(), [least, most, phase.grams]);
-            let at = *known.entry(kind).or_insert_with(|| {
-                let fits = |r: &&Region| {
-                    let wide_enough = r.rect.w.min(r.rect.d) >= least && r.rect.w.max(r.rect.d) >= most;
-                    wide_enough && problem.shelves.get(r.shelf).is_some_and(|shelf| bears(shelf, phase))
-                };
-                let regions = maximal(item.regions.iter().filter(fits).copied().collect());
-                (least > 0 && !regions.is_empty()).then(|| {
-                    let mut first = alike(phase, Arc::new(regions), false, number);
-                    first.items.clear();
-                    on_day.alike.push(first);
-                    on_day.alike.len() - 1
-                })
-            });
-            match at.and_then(|at| on_day.alike.get_mut(at)) {
-                Some(kin) => kin.items.push(number),
-                None => on_day.homeless.push(number),
+            let own = kin.number(problem, number, item, phase);
+            let Some(regions) = kin.grounds.get(own).and_then(Option::as_ref) else {
+                on_day.homeless.push(number);
+                continue;
+            };
+            if places.len() <= own {
+                places.resize(own + 1, None);
             }
+            if let Some(alike) = places[own].and_then(|place| on_day.alike.get_mut(place)) {
+                alike.items.push(number);
+                continue;
+            }
+            places[own] = Some(on_day.alike.len());
+            on_day.alike.push(alike(phase, Arc::clone(regions), false, number));
         }
         on_day
     }

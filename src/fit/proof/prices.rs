@@ -106,28 +106,34 @@ impl Market {
         cancel: &Cancel,
     ) -> Option<Self> {
         let mut classes: BTreeMap<(PatternKind, Vec<usize>), Vec<usize>> = BTreeMap::new();
-        let mut ground: BTreeMap<usize, ShelfGround> = BTreeMap::new();
+        let mut ground: Vec<Option<ShelfGround>> = vec![None; problem.shelves.len()];
         for alike in on_day {
             let kind = PatternKind { least: alike.least, most: alike.most, grams: alike.grams };
-            let shelves: BTreeSet<usize> = alike.regions.iter().map(|region| region.shelf).collect();
+            let mut shelves: Vec<usize> = alike.regions.iter().map(|region| region.shelf).collect();
+            shelves.sort_unstable();
+            shelves.dedup();
             for &region in alike.regions.iter() {
-                let all = ground.entry(region.shelf).or_insert(ShelfGround { region, whole: true });
+                let all = ground.get_mut(region.shelf)?.get_or_insert(ShelfGround { region, whole: true });
                 all.whole &= all.region == region && !alike.pinned;
                 all.region.rect = all.region.rect.around(region.rect);
             }
-            classes.entry((kind, shelves.into_iter().collect())).or_default().extend(&alike.items);
+            classes.entry((kind, shelves)).or_default().extend(&alike.items);
         }
         if classes.len() > MOST_CLASSES {
             return None;
         }
         let mut alike: BTreeMap<(Room, Vec<usize>), Vec<ShelfGround>> = BTreeMap::new();
-        for (&shelf, &ground) in &ground {
-            let limits = problem.shelves.get(shelf)?;
+        let mut next: Vec<&[usize]> = classes.keys().map(|(_, shelves)| shelves.as_slice()).collect();
+        for ((shelf, ground), limits) in ground.into_iter().enumerate().zip(&problem.shelves) {
+            let Some(ground) = ground else { continue };
             let rect = ground.region.rect;
             let (w, d) = (rect.w.max(rect.d), rect.w.min(rect.d));
             let room = Room { w, d, load: limits.load, cover: limits.cover };
-            let here = classes.keys().enumerate().filter(|(_, (_, shelves))| shelves.binary_search(&shelf).is_ok());
-            alike.entry((room, here.map(|(number, _)| number).collect())).or_default().push(ground);
+            let here = next.iter_mut().enumerate().filter_map(|(number, shelves)| {
+                *shelves = shelves.strip_prefix(&[shelf])?;
+                Some(number)
+            });
+            alike.entry((room, here.collect())).or_default().push(ground);
         }
         let mut classes: Vec<PriceClass> =
             classes.into_iter().map(|((kind, _), items)| PriceClass { kind, items }).collect();

@@ -1,13 +1,14 @@
 //! What can be proven about the days of one problem, cheap to dear, and what was learned by it.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::bound::{DayProof, Strongest};
 use super::by_price::fill;
 use super::by_shelf::{ByShelfOutcome, in_a_row, leave_out};
 use super::counts::Counts;
 use super::from_patterns::{StandingNow, spots};
-use super::on_day::OnDay;
+use super::on_day::{Kin, OnDay};
 use super::patterns::PatternBook;
 use super::prices::Market;
 use crate::fit::answer::{Bound, BoundKind, Layout};
@@ -57,6 +58,7 @@ pub(in crate::fit) struct Prover {
     learned: Learned,
     /// Of all items.
     spans: Vec<Days>,
+    kin: Kin,
     days: BTreeMap<i32, DayProof>,
     /// As `days`, by prices too.
     priced: BTreeMap<i32, Priced>,
@@ -75,12 +77,14 @@ impl Prover {
     }
 
     pub(in crate::fit) fn knowing(learned: Learned, cancel: &Cancel) -> Self {
-        Self { cancel: cancel.clone(), learned, spans: Vec::new(), days: BTreeMap::new(), priced: BTreeMap::new() }
+        let (spans, kin, days, priced) = (Vec::new(), Kin::default(), BTreeMap::new(), BTreeMap::new());
+        Self { cancel: cancel.clone(), learned, spans, kin, days, priced }
     }
 
     /// Begins with another problem.
     pub(in crate::fit) fn forget_days(&mut self) {
         self.spans.clear();
+        self.kin = Kin::default();
         self.days.clear();
         self.priced.clear();
     }
@@ -100,15 +104,16 @@ impl Prover {
     }
 
     fn on_day(&mut self, problem: &Problem, day: i32) -> OnDay {
-        OnDay::among(problem, day, self.there(problem, day))
+        self.learn_spans(problem);
+        let Self { spans, kin, .. } = self;
+        OnDay::among(problem, day, kin, there(spans, day))
     }
 
-    /// Who wants a spot on a day, in order.
-    fn there(&mut self, problem: &Problem, day: i32) -> impl Iterator<Item = usize> {
+    fn learn_spans(&mut self, problem: &Problem) {
         if self.spans.len() != problem.items.len() {
             self.spans = problem.items.iter().map(Item::days).collect();
+            self.kin = Kin::default();
         }
-        self.spans.iter().enumerate().filter(move |(_, days)| days.contains(day)).map(|(number, _)| number)
     }
 
     /// As [`Prover::day`], and by prices, which takes longer.
@@ -205,15 +210,22 @@ impl Prover {
         let short = self.day_by_prices(problem, day).short;
         let mut alone = Problem { shelves: problem.shelves.clone(), items: Vec::new() };
         let mut layout = Layout::default();
-        let wanted = self.there(problem, day).count();
+        self.learn_spans(problem);
+        let wanted = there(&self.spans, day).count();
         for (item, spot) in spots {
             let Some((own, phase)) = problem.items.get(item).and_then(|item| Some((item, *item.phase_on(day)?))) else {
                 return false;
             };
-            alone.items.push(Item { phases: vec![phase], ..own.clone() });
+            let (regions, pinned, wish) = (Arc::clone(&own.regions), own.pinned, own.wish);
+            alone.items.push(Item { phases: vec![phase], regions, pinned, wish });
             layout.spots.push(vec![(phase.days.from, spot)]);
         }
         let left_out = wanted.saturating_sub(layout.spots.len());
         i64::try_from(left_out).is_ok_and(|left_out| left_out <= short) && check(&alone, &layout).is_ok()
     }
+}
+
+/// Who wants a spot on a day, in order.
+fn there(spans: &[Days], day: i32) -> impl Iterator<Item = usize> {
+    spans.iter().enumerate().filter(move |(_, days)| days.contains(day)).map(|(number, _)| number)
 }
