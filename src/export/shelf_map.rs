@@ -386,6 +386,7 @@ impl<'a> Sheet<'a> {
         let drawn = |care: &Care| match care {
             Care::Power => season.shelves().any(|shelf| !shelf.zones.is_empty()),
             Care::Houses => season.places().any(|place| place.role == Role::Hardening),
+            Care::Ways => season.places().any(|place| place.floor.is_some()),
             Care::Load | Care::Mix => true,
         };
         Care::ALL.into_iter().filter(drawn).collect()

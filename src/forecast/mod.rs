@@ -59,7 +59,7 @@ pub use next::{
 };
 pub use peak::Peak;
 pub use prepared::{Prepared, Redone};
-pub use problem::{About, Hurried, Instead, NotReady, Problem, RoomApart, Sooner, Unlike};
+pub use problem::{About, Cramped, Hurried, Instead, NotReady, Problem, RoomApart, Sooner, Unlike};
 pub use records::still_to_go;
 pub use rules::{all_broken, broken};
 pub use scenario::{Interval, Scenario};

@@ -1,6 +1,6 @@
 use chrono::NaiveDate;
 
-use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, RackId, Role, ShelfId, SowingId, StepId, TrayKey};
 use crate::trade::{Bears, Harm};
 use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
@@ -337,12 +337,52 @@ pub enum Problem {
         sowing: SowingId,
         why: NotReady,
     },
+    /// On the floor of a place, as it is drawn.
+    OnFloor {
+        place: PlaceId,
+        what: Cramped,
+    },
     /// The season has no place to harden off in.
     NowhereToHarden {
         /// Sowings that want one, and the day on which the first of them does.
         sowings: u32,
         first: NaiveDate,
     },
+}
+
+/// What is wrong with racks on a floor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cramped {
+    /// Two stand in the same place.
+    Overlap {
+        one: RackId,
+        other: RackId,
+    },
+    Outside {
+        rack: RackId,
+        by: Length,
+    },
+    /// Every door is narrower than the barrow, or none is drawn.
+    NoDoor {
+        barrow: Length,
+        widest: Option<Length>,
+    },
+    /// The barrow doesn't come to it; the widest that does, if any.
+    Barred {
+        rack: RackId,
+        barrow: Length,
+        widest: Option<Length>,
+    },
+}
+
+impl Cramped {
+    /// The rack to look at.
+    pub const fn rack(self) -> Option<RackId> {
+        match self {
+            Self::Overlap { one: rack, .. } | Self::Outside { rack, .. } | Self::Barred { rack, .. } => Some(rack),
+            Self::NoDoor { .. } => None,
+        }
+    }
 }
 
 /// What keeps a sowing from standing anywhere too long, each tried on it by the same rules: no other is broken.
@@ -444,6 +484,8 @@ pub enum About {
     /// With the day that is meant, if one is.
     Shelf(ShelfId, Option<NaiveDate>),
     Place(Role, NaiveDate),
+    /// Its floor, and a rack on it.
+    Floor(PlaceId, Option<RackId>),
     Lamps(NaiveDate),
     /// From that day on.
     Away(AwayId, NaiveDate),
@@ -517,6 +559,7 @@ impl Problem {
             Self::ZoneSticksOut { shelf, .. } | Self::OutOfReach { shelf, .. } => About::Shelf(shelf, None),
             Self::NoPlaceFor { role, span } => About::Place(role, span.from()),
             Self::NowhereToHarden { first, .. } => About::Place(Role::Hardening, first),
+            Self::OnFloor { place, what } => About::Floor(place, what.rack()),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
             Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
         }

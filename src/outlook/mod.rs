@@ -10,6 +10,7 @@ mod arrangement;
 mod becomes;
 pub mod carries;
 mod chance;
+mod floor;
 mod free_spot;
 pub mod group;
 mod layout;
@@ -45,6 +46,7 @@ pub use answer::{
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
 pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
+pub use floor::{FloorOf, RackOutline, outline};
 pub use free_spot::free_spot;
 pub use group::WhyNone;
 pub use layout::{RectOnShelf, spot_of};

@@ -10,6 +10,7 @@ use crate::season::{Season, ShelfId, Spot, TrayId, TrayKey};
 use crate::units::DateSpan;
 
 use super::answer::Outlook;
+use super::floor::floor_problems;
 use super::layout::{ground, spots_during};
 use super::light::beyond_lamps_there;
 use super::room::Room;
@@ -24,7 +25,8 @@ pub fn problems(season: &Season, forecast: &Forecast, outlook: Option<&Outlook>)
     let stands = |problem: &&Problem| there.is_none() || !matches!(problem, Problem::BeyondLamps { .. });
     let of_shelves = of_shelves.iter().filter(stands).chain(there.iter().flatten());
     let mut problems: Vec<Problem> = Vec::new();
-    for problem in forecast.problems.iter().chain(of_shelves).chain(&of_layout) {
+    let of_floors: Vec<Problem> = floor_problems(season).collect();
+    for problem in forecast.problems.iter().chain(of_shelves).chain(&of_layout).chain(&of_floors) {
         if !problems.contains(problem) {
             problems.push(problem.clone());
         }

@@ -50,6 +50,7 @@ fn season(at: &[i64]) -> Season {
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
         light: Light::default(),
+        floor: None,
     };
     let shelf = Shelf {
         id: SHELF,
@@ -77,7 +78,7 @@ fn season(at: &[i64]) -> Season {
         light: false,
         grams: None,
     };
-    let rack = Rack { id: RackId(2), place: PlaceId(1), name: "Rack".to_owned(), position: 0 };
+    let rack = Rack { id: RackId(2), place: PlaceId(1), name: "Rack".to_owned(), position: 0, stands: None };
     let mut ops = vec![Op::PutPlace(place), Op::PutRack(rack), Op::PutShelf(shelf), Op::PutGuest(guest)];
     ops.extend((1..).zip(at).map(|(n, x)| Op::PutSpot(spot(n, *x))));
     season.apply(&Edit::new(EditLabel::Rename, ops)).unwrap();

@@ -5,13 +5,13 @@ use std::sync::Arc;
 
 use crate::units::Length;
 
-use super::limits::{ENTRIES, GUESTS, SHELVES, one_more};
+use super::limits::{ENTRIES, GUESTS, RACKS_ON_PLAN, SHELVES, one_more};
 use super::order::in_order;
 use super::valid::{self, named, range, year};
 use super::{
     ContainerKey, CropKey, Edit, EditError, FieldId, Guest, LotId, LotName, Observation, Observed, Op, Place, PlaceId,
-    Rack, RackId, RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Step, StepId,
-    TrayKey, TrayNote,
+    Rack, RackId, RecordId, Refusal, Season, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, Stands, Step,
+    StepId, TrayKey, TrayNote,
 };
 
 impl Season {
@@ -120,16 +120,33 @@ impl Season {
     }
 
     fn put_rack(&mut self, rack: &Rack) -> Result<(), EditError> {
-        named(FieldId::RackName, &rack.name)?;
+        valid::rack(rack)?;
         one_more(&self.racks, &rack.id, FieldId::Rack, ENTRIES)?;
         there(self.place(rack.place).is_some(), FieldId::Place, rack.place.0)?;
         self.seen_id(rack.id.0)?;
-        let changed = self.rack(rack.id).is_some_and(|before| before.place != rack.place);
-        self.racks.insert_mut(rack.id, Arc::new(rack.clone()));
+        let elsewhere = self.rack(rack.id).filter(|before| before.place != rack.place);
+        // where it stood was on another floor
+        let came_along = elsewhere.is_some_and(|before| before.stands == rack.stands);
+        let changed = elsewhere.is_some();
+        let stands = rack.stands.clone().filter(|_| !came_along);
+        if stands.is_some() {
+            self.one_more_on_plan(rack)?;
+        }
+        let stands = stands.map(|one| Stands { quarter_turns: one.quarter_turns % 4, ..one });
+        self.racks.insert_mut(rack.id, Arc::new(Rack { stands, ..rack.clone() }));
         if changed {
             self.sort_spots();
         }
         Ok(())
+    }
+
+    fn one_more_on_plan(&self, rack: &Rack) -> Result<(), EditError> {
+        let beside = |other: &&Arc<Rack>| other.place == rack.place && other.stands.is_some() && other.id != rack.id;
+        let found = self.racks.values().filter(beside).count() + 1;
+        if found <= RACKS_ON_PLAN {
+            return Ok(());
+        }
+        Err(FieldId::RacksOnPlan.refuse(Refusal::TooManyOfOne { most: RACKS_ON_PLAN, found }))
     }
 
     fn put_shelf(&mut self, shelf: &Shelf) -> Result<(), EditError> {

@@ -72,6 +72,11 @@ pub enum EditLabel {
     RemovePlace(String),
     ChangeRack(String),
     RemoveRack(String),
+    /// By their place's name.
+    ChangeFloor(String),
+    MoveRack(String),
+    TurnRack(String),
+    RackOffPlan(String),
     ChangeShelf,
     RemoveShelf,
     ChangeCrop(String),

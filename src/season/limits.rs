@@ -7,6 +7,9 @@ pub(super) const GUESTS: u64 = 100_000;
 pub(super) const SHELVES: usize = 2_000;
 /// Of sowings, entries of guests, places, racks, crops, containers and absences, each.
 pub(super) const ENTRIES: usize = 20_000;
+/// That stand on the floor of one place, and doors into it: ways round them are found exactly.
+pub(super) const RACKS_ON_PLAN: usize = 100;
+pub(super) const DOORS: usize = 20;
 
 /// # Errors
 /// Says how many there may be, where `key` would be one more.

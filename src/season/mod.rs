@@ -49,7 +49,10 @@ pub use library::{ComesUp, EmergenceRow, GerminationRow, Library};
 pub use map::Map;
 pub use matters::{Matter, Matters};
 pub use out_rule::OutRule;
-pub use place::{Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Temperatures, Zone, ZoneKind};
+pub use place::{
+    Door, Floor, Light, Lit, PartOfDay, Place, Rack, Reach, Role, Shelf, Stands, Temperatures, Wall, Zone, ZoneKind,
+    faces,
+};
 pub use refusal::{EditError, FieldId, LotName, Refusal};
 pub use settings::{Away, Potting, Settings, WeekLabels};
 pub use sight::Sight;

@@ -57,6 +57,47 @@ pub struct Place {
     pub part: PartOfDay,
     pub temperatures: Temperatures,
     pub light: Light,
+    /// Where its racks stand, if the grower drew that.
+    pub floor: Option<Floor>,
+}
+
+/// The floor of a room, a house or a frame, from above. `x` runs along its back wall from the left, `y` from the
+/// back wall to the front.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floor {
+    pub width: Measure,
+    pub depth: Measure,
+    pub doors: Vec<Door>,
+    /// How wide what is to get to the racks is: a barrow, a trolley.
+    pub barrow: Option<Measure>,
+}
+
+/// As one stands at the front and looks to the back.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Wall {
+    Back,
+    Right,
+    #[default]
+    Front,
+    Left,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct Door {
+    pub wall: Wall,
+    /// From the left, or on a side wall from the back.
+    pub along: Measure,
+    pub width: Measure,
+}
+
+impl Floor {
+    /// How long that wall is.
+    pub const fn wall(&self, wall: Wall) -> &Measure {
+        match wall {
+            Wall::Back | Wall::Front => &self.width,
+            Wall::Left | Wall::Right => &self.depth,
+        }
+    }
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -74,6 +115,34 @@ pub struct Rack {
     pub name: String,
     /// From left to right as one stands before them.
     pub position: u32,
+    /// On the floor of its place; `None` where it is not on the plan yet.
+    pub stands: Option<Stands>,
+}
+
+/// Where a rack stands: the corner of its outline that is nearest to the back left of the room, as it is turned.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stands {
+    pub x: Measure,
+    pub y: Measure,
+    /// Its front faces the front wall; turned once, to the right about as seen from above, the left wall.
+    pub quarter_turns: u8,
+}
+
+impl Stands {
+    /// The wall that its front faces.
+    pub const fn faces(&self) -> Wall {
+        faces(self.quarter_turns)
+    }
+}
+
+/// The wall that a front faces that is turned so often.
+pub const fn faces(quarter_turns: u8) -> Wall {
+    match quarter_turns % 4 {
+        0 => Wall::Front,
+        1 => Wall::Left,
+        2 => Wall::Back,
+        _ => Wall::Right,
+    }
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -43,8 +43,17 @@ pub enum FieldId {
     Place,
     PlaceName,
     PlaceOpen,
+    RoomWidth,
+    RoomDepth,
+    Barrow,
+    Doors,
+    DoorAlong(usize),
+    DoorWidth(usize),
     Rack,
     RackName,
+    RackX,
+    RackY,
+    RacksOnPlan,
     Shelf,
     ShelfWidth,
     ShelfDepth,
@@ -290,6 +299,17 @@ pub enum Refusal {
     TooMany {
         most: u64,
         found: u64,
+    },
+    /// Of what a thing may have.
+    TooManyOfOne {
+        most: usize,
+        found: usize,
+    },
+    /// It ends beyond its wall.
+    PastItsWall {
+        along: Measure,
+        width: Measure,
+        wall: Measure,
     },
     NoKey(String),
     NoTray(TrayKey),

@@ -7,10 +7,11 @@ use chrono::{Datelike as _, NaiveDate, Weekday};
 use crate::units::{DATE_YEARS, DateSpan, Length, Measure, Size, Typed, Volume, breaks_a_line};
 
 use super::agrees;
+use super::limits::DOORS;
 use super::{
-    Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Frost, FrostChance, GrowthPoint, Guest,
-    Observed, OutRule, Place, Plug, Pot, RecordId, Refusal, Rule, Settings, Shelf, Shift, Sowing, Spacing, Stage, Step,
-    ThermalTime, Wanted, WeekLabels, Zone,
+    Away, Container, ContainerKind, Crop, DayRange, EditError, FieldId, Flat, Floor, Frost, FrostChance, GrowthPoint,
+    Guest, Observed, OutRule, Place, Plug, Pot, Rack, RecordId, Refusal, Rule, Settings, Shelf, Shift, Sowing, Spacing,
+    Stage, Stands, Step, ThermalTime, Wanted, WeekLabels, Zone,
 };
 
 type Checked = Result<(), EditError>;
@@ -113,7 +114,42 @@ pub(super) fn settings(settings: &Settings) -> Checked {
 
 pub(super) fn place(place: &Place) -> Checked {
     named(FieldId::PlaceName, &place.name)?;
-    apart(FieldId::PlaceOpen, &place.open)
+    apart(FieldId::PlaceOpen, &place.open)?;
+    place.floor.as_ref().map_or(Ok(()), floor)
+}
+
+/// A field, a glasshouse of a nursery: no floor is longer.
+const FLOOR: Length = Length::from_mm(500_000);
+
+fn floor(floor: &Floor) -> Checked {
+    let Floor { width, depth, doors, barrow } = floor;
+    length(FieldId::RoomWidth, width, Length::from_mm(100), FLOOR)?;
+    length(FieldId::RoomDepth, depth, Length::from_mm(100), FLOOR)?;
+    if let Some(barrow) = barrow {
+        length(FieldId::Barrow, barrow, Length::from_mm(10), Length::from_mm(10_000))?;
+    }
+    if doors.len() > DOORS {
+        return Err(FieldId::Doors.refuse(Refusal::TooManyOfOne { most: DOORS, found: doors.len() }));
+    }
+    doors.iter().enumerate().try_for_each(|(at, door)| {
+        length(FieldId::DoorAlong(at), &door.along, Length::ZERO, FLOOR)?;
+        length(FieldId::DoorWidth(at), &door.width, Length::from_mm(50), FLOOR)?;
+        let wall = floor.wall(door.wall);
+        if door.along.value() + door.width.value() <= wall.value() {
+            return Ok(());
+        }
+        let (along, width, wall) = (door.along.clone(), door.width.clone(), wall.clone());
+        Err(FieldId::DoorAlong(at).refuse(Refusal::PastItsWall { along, width, wall }))
+    })
+}
+
+pub(super) fn rack(rack: &Rack) -> Checked {
+    let Rack { id: _, place: _, name, position: _, stands } = rack;
+    named(FieldId::RackName, name)?;
+    stands.as_ref().map_or(Ok(()), |Stands { x, y, quarter_turns: _ }| {
+        length(FieldId::RackX, x, Length::ZERO, FLOOR)?;
+        length(FieldId::RackY, y, Length::ZERO, FLOOR)
+    })
 }
 
 /// Spans may touch, and stand in whatever order.

@@ -3,6 +3,7 @@
 //!
 //! They take what they need and nothing else; none reads a whole season.
 
+mod aisles;
 mod before_sowing;
 mod bottom_heat;
 mod capacity;
@@ -24,6 +25,7 @@ mod stages;
 mod usual_chain;
 mod weight;
 
+pub use aisles::{Doorway, FloorPlan, OnPlan};
 pub use before_sowing::days_before_sowing;
 pub use bottom_heat::wants_bottom_heat;
 pub use capacity::{Capacity, Held, Misses, NoShelf, Turned, shelf_size};

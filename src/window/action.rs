@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::outlook::PoolKind;
 use crate::outlook::carries::Of;
 use crate::outlook::ways_out::WayOut;
-use crate::season::{CropKey, Edit, RackId, SowingId, TrayKey, WhatIf};
+use crate::season::{CropKey, Edit, PlaceId, RackId, SowingId, TrayKey, WhatIf};
 
 use super::axis::InView;
 use super::state::{Fit, Page, UnitsShown};
@@ -95,6 +95,8 @@ pub(super) enum Go {
     Records(SowingId),
     /// The page where it can be changed.
     Rack(RackId),
+    /// The floor of that place, from above.
+    Floor(PlaceId),
     Select(Option<TrayKey>),
     /// One more tray, or one less.
     ChooseToo(TrayKey),

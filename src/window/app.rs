@@ -25,6 +25,7 @@ use super::pages::carries::carries_ui;
 use super::pages::containers::containers_ui;
 use super::pages::crops::crops_ui;
 use super::pages::days::days_ui;
+use super::pages::floor::floor_ui;
 use super::pages::frost::frost_ui;
 use super::pages::guests::guests_ui;
 use super::pages::make_room::make_room_ui;
@@ -418,6 +419,7 @@ fn page_ui(
         Page::Work => work_ui(ui, scene, &mut pages.work, (&open.derived.forecast, today), actions),
         Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast),
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
+        Page::Floor => floor_ui(ui, scene, &mut pages.floor, drafts, actions),
         Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::MakeRoom => {

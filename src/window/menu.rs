@@ -60,6 +60,7 @@ const fn found(page: Page) -> Found {
         Page::Shelves | Page::Plan | Page::Work | Page::Supplies | Page::Crops | Page::Containers => Found::Bar,
         Page::Start
         | Page::Places
+        | Page::Floor
         | Page::Sowings
         | Page::Guests
         | Page::Frost
@@ -82,6 +83,7 @@ pub(super) const fn name_of(page: Page) -> &'static str {
         Page::Containers => words::containers::PAGE,
         Page::Start => said::START,
         Page::Places => said::PLACES,
+        Page::Floor => words::floor::OPEN,
         Page::Sowings => said::SOWINGS,
         Page::Guests => said::GUESTS,
         Page::Frost => words::frost::OPEN,

@@ -38,6 +38,7 @@ pages! {
     Containers,
     Start,
     Places,
+    Floor,
     Sowings,
     Guests,
     Frost,

@@ -19,6 +19,8 @@ pub enum Care {
     Mix,
     /// Frames, tunnels and greenhouses: sun, frost and heaters.
     Houses,
+    /// Aisles, doors and ways out.
+    Ways,
 }
 
 /// Stands behind them all.
@@ -26,7 +28,7 @@ pub const DEFER: &str =
     "Local codes, makers’ ratings and licensed electricians or fitters come before anything said here";
 
 impl Care {
-    pub const ALL: [Self; 4] = [Self::Power, Self::Load, Self::Mix, Self::Houses];
+    pub const ALL: [Self; 5] = [Self::Power, Self::Load, Self::Mix, Self::Houses, Self::Ways];
 
     /// Of what is folded.
     pub const fn title(self) -> &'static str {
@@ -35,6 +37,7 @@ impl Care {
             Self::Load => "Take care with loads",
             Self::Mix => "Take care with mix",
             Self::Houses => "Take care with frames, frost and heaters",
+            Self::Ways => "Take care with aisles and ways out",
         }
     }
 
@@ -79,6 +82,15 @@ impl Care {
                     .to_owned(),
                 "Perlite, vermiculite and dry peat make dust: wet them before you pour".to_owned(),
             ],
+            Self::Ways => vec![
+                "Keep doors and the ways to them free, never narrowed by a rack, a barrow or what sticks out: local \
+                 fire and building codes decide how many they are and how wide"
+                    .to_owned(),
+                "Whoever comes in a wheelchair or helps an injured person out needs more than a barrow does: ask what \
+                 your codes say"
+                    .to_owned(),
+                "No cords or hoses across an aisle, and a floor that drains: wet floors are slipped on".to_owned(),
+            ],
             Self::Houses => vec![
                 "A closed frame in sun is soon too hot, on cold days too: open it in the morning, or fit an opener"
                     .to_owned(),
@@ -103,6 +115,7 @@ impl Care {
                 "open closed frames in sun; colder near the ground than in the forecast; no unvented heater without \
                  air and an alarm"
             }
+            Self::Ways => "keep doors and ways out free: local fire and building codes decide",
         }
     }
 }

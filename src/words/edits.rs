@@ -18,6 +18,10 @@ impl Words<'_> {
             EditLabel::ChangePlace(name) | EditLabel::ChangeRack(name) => format!("change of {name}"),
             EditLabel::RemovePlace(_) => "removal of a place".to_owned(),
             EditLabel::RemoveRack(_) => "removal of a rack".to_owned(),
+            EditLabel::ChangeFloor(name) => format!("change of the floor of {name}"),
+            EditLabel::MoveRack(name) => format!("move of {name}"),
+            EditLabel::TurnRack(name) => format!("turn of {name}"),
+            EditLabel::RackOffPlan(name) => format!("taking {name} off the floor"),
             EditLabel::ChangeShelf => "change of a shelf".to_owned(),
             EditLabel::RemoveShelf => "removal of a shelf".to_owned(),
             EditLabel::ChangeCrop(name) | EditLabel::ChangeContainer(name) | EditLabel::ChangeGuest(name) => {

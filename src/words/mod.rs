@@ -21,6 +21,7 @@ mod edits;
 mod events;
 pub mod fields;
 pub mod files;
+pub mod floor;
 pub mod frost;
 pub mod guests;
 mod held;

@@ -2,7 +2,7 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::{About, Alike, NotReady, Problem, What};
+use crate::forecast::{About, Alike, Cramped, NotReady, Problem, What};
 use crate::season::{ContainerKey, ShelfId, Sowing, SowingId, StepId, TrayKey};
 use crate::units::{DateSpan, Length, Temperature, Volume, exact_up};
 
@@ -93,6 +93,7 @@ impl Words<'_> {
                 self.below_legal_germination(*sowing, *percent, *legal)
             }
             Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
+            Problem::OnFloor { place, what } => self.cramped(*place, *what),
             Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
         }
     }
@@ -466,6 +467,10 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::NotReady { why: NotReady::TooYoung { .. }, .. } => "too_young",
         Problem::NotReady { why: NotReady::NotRooted { .. }, .. } => "not_rooted",
         Problem::NotReady { why: NotReady::HardenedShort { .. }, .. } => "hardened_short",
+        Problem::OnFloor { what: Cramped::Overlap { .. }, .. } => "racks_overlap",
+        Problem::OnFloor { what: Cramped::Outside { .. }, .. } => "rack_outside",
+        Problem::OnFloor { what: Cramped::NoDoor { .. }, .. } => "no_door_for_barrow",
+        Problem::OnFloor { what: Cramped::Barred { .. }, .. } => "no_way_for_barrow",
         Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }
@@ -480,6 +485,7 @@ pub fn problem_about(words: &Words<'_>, problem: &Problem) -> String {
             _ => words.tray(tray),
         },
         About::Shelf(shelf, _) => words.shelf(shelf),
+        About::Floor(place, rack) => rack.map_or_else(|| words.place(place), |rack| words.rack(rack)),
         About::Place(role, _) => role_of(role).to_owned(),
         About::Lamps(_) => "lamps".to_owned(),
     }

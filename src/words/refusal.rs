@@ -20,6 +20,7 @@ pub fn refusal(error: &EditError) -> String {
 
 /// The same for a season that shows its lengths in that unit; a length that was typed is answered in
 /// its own.
+#[expect(clippy::too_many_lines, reason = "a table, one arm a kind")]
 pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
     let what = names(error.field).1;
     match &error.why {
@@ -77,6 +78,11 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::InUse(name) => format!("{what} {name:?} is used by a sowing; change that first"),
         Refusal::NotThere(number) => format!("there is no {what} {number} in this season"),
         Refusal::TooMany { most, found } => format!("{what}: a season may have {most} in all, found {found}"),
+        Refusal::TooManyOfOne { most, found } => format!("{what}: {most} at most, found {found}"),
+        Refusal::PastItsWall { along, width, wall } => {
+            let [along, width, wall] = [along, width, wall].map(Measure::typed);
+            format!("{what} must end within its wall of {wall}, found {along} along it and {width} wide")
+        }
         Refusal::NoKey(key) => format!("there is no {what} {key:?} of your own in this season"),
         Refusal::NoTray(_) => "there is no such tray in this season".to_owned(),
         Refusal::NoSpot(..) => "that tray has no spot from that day".to_owned(),
@@ -176,8 +182,17 @@ const fn names(field: FieldId) -> (&'static str, &'static str) {
         FieldId::Place => ("Place", "place"),
         FieldId::PlaceName => ("Name of the place", "a place's name"),
         FieldId::PlaceOpen => ("Open between these dates only", "open days"),
+        FieldId::RoomWidth => ("Width of the floor", "a floor's width"),
+        FieldId::RoomDepth => ("Depth of the floor", "a floor's depth"),
+        FieldId::Barrow => ("Barrow or trolley, how wide", "a barrow's width"),
+        FieldId::Doors => ("Doors", "doors"),
+        FieldId::DoorAlong(_) => ("along the wall", "a door"),
+        FieldId::DoorWidth(_) => ("width", "a door's width"),
         FieldId::Rack => ("Rack", "rack"),
         FieldId::RackName => ("Name of the rack", "a rack's name"),
+        FieldId::RackX => ("From the left wall", "how far a rack is from the left wall"),
+        FieldId::RackY => ("From the back wall", "how far a rack is from the back wall"),
+        FieldId::RacksOnPlan => ("Racks on the floor", "racks on one floor"),
         FieldId::Shelf => ("Shelf", "shelf"),
         FieldId::ShelfWidth => ("Width", "a shelf's width"),
         FieldId::ShelfDepth => ("Depth", "a shelf's depth"),

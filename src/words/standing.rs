@@ -13,7 +13,7 @@ impl Words<'_> {
         at.in_words(self.unit)
     }
 
-    fn place(&self, id: PlaceId) -> String {
+    pub(super) fn place(&self, id: PlaceId) -> String {
         self.season.place(id).map_or_else(|| format!("place {id}"), |place| place.name.clone())
     }
 

@@ -21,5 +21,6 @@ pub const fn leads_to(problem: &Problem) -> &'static str {
         About::Shelf(_, Some(_)) | About::Lamps(_) | About::Away(..) => "to the shelves, on that day",
         About::Shelf(_, None) => "to the shelf",
         About::Place(..) => "to the places",
+        About::Floor(..) => "to the floor, from above",
     }
 }

@@ -27,6 +27,7 @@ mod plugs_or_six_packs;
 mod pots_on_tables;
 mod properties;
 mod quick_line;
+mod racks_on_a_floor;
 mod ready;
 mod records_count;
 mod reported;

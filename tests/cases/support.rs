@@ -221,7 +221,7 @@ impl Grower {
         let name = format!("{role:?}");
         let (open, temperatures) = (Vec::new(), Temperatures::default());
         let (part, light) = (PartOfDay::Whole, Light::default());
-        self.edit(&Op::PutPlace(Place { id, name, role, open, part, temperatures, light }).into());
+        self.edit(&Op::PutPlace(Place { id, name, role, open, part, temperatures, light, floor: None }).into());
         id
     }
 
@@ -229,7 +229,9 @@ impl Grower {
     #[track_caller]
     pub(crate) fn rack(&mut self, place: PlaceId, number: u32, of: &Shelf) -> Vec<ShelfId> {
         let rack = RackId(self.season.next_id());
-        self.edit(&Op::PutRack(Rack { id: rack, place, name: "rack".to_owned(), position: rack.0 }).into());
+        self.edit(
+            &Op::PutRack(Rack { id: rack, place, name: "rack".to_owned(), position: rack.0, stands: None }).into(),
+        );
         (1..=number)
             .map(|tier| {
                 let id = ShelfId(self.season.next_id());

@@ -5,12 +5,12 @@ use std::path::Path;
 
 use chrono::{Days, NaiveDate, Weekday};
 use flatwright::season::{
-    Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Edit, EditLabel, Flat, Frost,
-    FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Matter, Matters, Observation, Observed,
-    Op, OutRule, PartOfDay, Place, PlaceChange, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule, Season,
-    Settings, Shelf, ShelfId, Shift, Shifting, Slack, Sourced, Sowing, SowingChange, SowingId, Spaced, Spacing, Spot,
-    SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Unwanted, Verdict, Wanted,
-    WeekLabels, WhatIf, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, ContainerKind, Counted, Delays, Door, Edit, EditLabel, Flat, Floor,
+    Frost, FrostChance, FrostMethod, Grown, Guest, GuestId, Light, Loss, Lot, LotId, Matter, Matters, Observation,
+    Observed, Op, OutRule, PartOfDay, Place, PlaceChange, PlaceId, Potting, Rack, RackId, Reach, RecordId, Role, Rule,
+    Season, Settings, Shelf, ShelfId, Shift, Shifting, Slack, Sourced, Sowing, SowingChange, SowingId, Spaced, Spacing,
+    Spot, SpotFrom, Stack, Stage, Stands, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Unwanted,
+    Verdict, Wall, Wanted, WeekLabels, WhatIf, Zone, ZoneKind,
 };
 use flatwright::store::{library, parse};
 use flatwright::units::{DateSpan, Length, LengthUnit, Measure, Size, Temperature, Typed};
@@ -202,8 +202,8 @@ fn place() -> impl Strategy<Value = Place> {
     let part = select(vec![PartOfDay::Whole, PartOfDay::Days, PartOfDay::Nights]);
     let temperatures = (option::of(temperature()), option::of(temperature()), option::of(temperature()))
         .prop_map(|(day, night, mat)| Temperatures { day, night, mat });
-    (id(), name(), role(), vec(span(), 0..3), part, temperatures, light()).prop_map(
-        |(id, name, role, open, part, temperatures, light)| Place {
+    (id(), name(), role(), vec(span(), 0..3), part, temperatures, light(), option::of(floor())).prop_map(
+        |(id, name, role, open, part, temperatures, light, floor)| Place {
             id: PlaceId(id),
             name,
             role,
@@ -211,16 +211,31 @@ fn place() -> impl Strategy<Value = Place> {
             part,
             temperatures,
             light,
+            floor,
         },
     )
 }
 
 fn rack() -> impl Strategy<Value = Rack> {
-    (id(), id(), name(), 0_u32..4).prop_map(|(id, place, name, position)| Rack {
+    let stands = (measure(), measure(), any::<u8>()).prop_map(|(x, y, quarter_turns)| Stands { x, y, quarter_turns });
+    (id(), id(), name(), 0_u32..4, option::of(stands)).prop_map(|(id, place, name, position, stands)| Rack {
         id: RackId(id),
         place: PlaceId(place),
         name,
         position,
+        stands,
+    })
+}
+
+/// Often with doors that end within their walls, now and then not.
+fn floor() -> impl Strategy<Value = Floor> {
+    let wall = select(vec![Wall::Back, Wall::Right, Wall::Front, Wall::Left]);
+    let door = (wall, small_measure(), small_measure()).prop_map(|(wall, along, width)| Door { wall, along, width });
+    (measure(), measure(), vec(door, 0..3), option::of(measure())).prop_map(|(width, depth, doors, barrow)| Floor {
+        width,
+        depth,
+        doors,
+        barrow,
     })
 }
 

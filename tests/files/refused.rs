@@ -1,8 +1,9 @@
 //! What is refused names the field that is wrong, so that no form has to guess.
 
 use flatwright::season::{
-    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Edit, EditError, FieldId, FrostChance,
-    GrowthPoint, Observation, Observed, Op, Pot, RecordId, Refusal, Season, Settings, Shelf, Sourced, WeekLabels,
+    Away, AwayId, ContainerKey, ContainerKind, Crop, CropKey, DayRange, Door, Edit, EditError, FieldId, Floor,
+    FrostChance, GrowthPoint, Observation, Observed, Op, Place, PlaceId, Pot, Rack, RackId, RecordId, Refusal, Season,
+    Settings, Shelf, Sourced, Stands, Wall, WeekLabels,
 };
 use flatwright::units::{DateSpan, Measure, Size, Temperature, Typed};
 use flatwright::{store, words};
@@ -65,6 +66,82 @@ fn the_field_at_fault_is_named() {
         FieldId::WaterEvery,
         "days between waterings must be from 1 to 60, found 0",
     );
+}
+
+#[test]
+fn floors_that_cannot_be_are_refused() {
+    let season = edits::start();
+    let typed = |text: &str| Measure::parse_length(text, None).expect("a length");
+    let place = season.places().next().expect("it has places").clone();
+    let floor = Floor { width: typed("38 ft"), depth: typed("60 ft"), doors: Vec::new(), barrow: None };
+    let with = |floor: Floor| Op::PutPlace(Place { floor: Some(floor), ..place.clone() });
+    season.may(&with(floor.clone()).into()).expect("it can be");
+    check(
+        &season,
+        with(Floor { depth: typed("2 in"), ..floor.clone() }),
+        FieldId::RoomDepth,
+        "a floor's depth must be from 3.94 in to 1640.42 ft, found 2 in",
+    );
+    let door = Door { wall: Wall::Left, along: typed("57 ft"), width: typed("3 ft") };
+    season.may(&with(Floor { doors: vec![door.clone()], ..floor.clone() }).into()).expect("it ends at the corner");
+    let past = Door { width: typed("37 in"), ..door.clone() };
+    check(
+        &season,
+        with(Floor { doors: vec![door.clone(), past], ..floor.clone() }),
+        FieldId::DoorAlong(1),
+        "a door must end within its wall of 60 ft, found 57 ft along it and 37 in wide",
+    );
+    check(
+        &season,
+        with(Floor { doors: vec![door; 21], ..floor.clone() }),
+        FieldId::Doors,
+        "doors: 20 at most, found 21",
+    );
+    check(
+        &season,
+        with(Floor { barrow: Some(typed("11 m")), ..floor }),
+        FieldId::Barrow,
+        "a barrow's width must be from 10 mm to 10 m, found 11 m",
+    );
+    let rack = season.racks()[0].clone();
+    let far = Stands { x: typed("501 m"), y: typed("0 m"), quarter_turns: 0 };
+    check(
+        &season,
+        Op::PutRack(Rack { stands: Some(far), ..rack }),
+        FieldId::RackX,
+        "how far a rack is from the left wall must be from 0 mm to 500 m, found 501 m",
+    );
+}
+
+#[test]
+fn of_racks_on_one_floor_there_are_so_many_at_most() {
+    let mut season = edits::start();
+    let like = season.racks()[0].clone();
+    let stands = Some(Stands { x: Measure::mm(0), y: Measure::mm(0), quarter_turns: 0 });
+    let one_more = |season: &Season| Rack { id: RackId(season.next_id()), stands: stands.clone(), ..like.clone() };
+    for _ in 0..100 {
+        let rack = one_more(&season);
+        season.apply(&Op::PutRack(rack).into()).expect("there is room for it");
+    }
+    let last = season.racks().into_iter().find(|rack| rack.stands.is_some()).expect("a hundred").clone();
+    season.may(&Op::PutRack(last).into()).expect("it is one of them");
+    check(&season, Op::PutRack(one_more(&season)), FieldId::RacksOnPlan, "racks on one floor: 100 at most, found 101");
+}
+
+#[test]
+fn a_rack_that_goes_to_another_place_stands_nowhere_there_yet() {
+    let mut season = edits::start();
+    let rack = season.racks()[0].clone();
+    let stands = Some(Stands { x: Measure::mm(0), y: Measure::mm(100), quarter_turns: 7 });
+    let rack = Rack { stands, ..rack };
+    season.apply(&Op::PutRack(rack.clone()).into()).expect("it can stand there");
+    let there = season.rack(rack.id).expect("it is there").clone();
+    assert_eq!(there.stands.as_ref().map(|stands| stands.quarter_turns), Some(3));
+    let place = season.places().next().expect("it has places").clone();
+    let other = Place { id: PlaceId(season.next_id()), ..place };
+    season.apply(&Op::PutPlace(other.clone()).into()).expect("another place");
+    season.apply(&Op::PutRack(Rack { place: other.id, ..there }).into()).expect("it may go there");
+    assert_eq!(season.rack(rack.id).expect("it is there").stands, None);
 }
 
 #[test]

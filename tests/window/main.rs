@@ -14,6 +14,7 @@ mod drag;
 mod ends;
 mod fields;
 mod files;
+mod floor;
 mod frost;
 mod guests;
 mod hand;

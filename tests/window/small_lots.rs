@@ -30,8 +30,9 @@ fn room() -> Season {
             part: PartOfDay::Whole,
             temperatures,
             light: flatwright::season::Light::Lamps,
+            floor: None,
         }),
-        Op::PutRack(Rack { id: RackId(rack), place: PlaceId(place), name: name(), position: 1 }),
+        Op::PutRack(Rack { id: RackId(rack), place: PlaceId(place), name: name(), position: 1, stands: None }),
         Op::PutShelf(Shelf {
             id: ShelfId(shelf),
             rack: RackId(rack),

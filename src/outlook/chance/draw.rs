@@ -3,7 +3,7 @@
 use siphasher::sip128::{Hasher128 as _, SipHasher13};
 
 use crate::fit::{Cancel, Cancelled, Progress};
-use crate::season::{Library, Season};
+use crate::season::{Library, Place, Season};
 
 use super::super::answer::ProblemHash;
 use super::drawn::{Chance, Draws};
@@ -34,7 +34,8 @@ pub fn chance_hash(season: &Season, library: &Library, problem: ProblemHash) -> 
     let crops: std::collections::BTreeMap<_, _> = crops.map(|crop| (&crop.key, crop)).collect();
     hasher.feed(&crops);
     season.sowings().for_each(|sowing| hasher.feed(sowing));
-    season.places().for_each(|place| hasher.feed(place));
+    // where its racks stand is all the same to chance
+    season.places().for_each(|place| hasher.feed(&Place { floor: None, ..place.clone() }));
     hasher.feed(season.settings());
     ProblemHash(problem.0 ^ hasher.0.finish128().as_u128())
 }

@@ -295,6 +295,6 @@ impl RoomMade<'_> {
             racks.iter().rev().find(|rack| rack.place == place.id).map_or(place.name.as_str(), |rack| &rack.name);
         let name = make::free_name(self.season, like);
         let position = racks.last().map_or(0, |rack| rack.position.saturating_add(1));
-        Rack { id: RackId(self.fresh), place: place.id, name, position }
+        Rack { id: RackId(self.fresh), place: place.id, name, position, stands: None }
     }
 }

@@ -43,7 +43,13 @@ impl NewRack {
             }
         };
         let id = RackId(next);
-        ops.push(Op::PutRack(Rack { id, place, name: self.name.clone(), position: next_position(season) }));
+        ops.push(Op::PutRack(Rack {
+            id,
+            place,
+            name: self.name.clone(),
+            position: next_position(season),
+            stands: None,
+        }));
         for tier in 1..=self.tiers {
             let mut shelf = new_shelf(ShelfId(next.saturating_add(tier)), id, tier, &self.size);
             shelf.clear_height.clone_from(&self.clear_height);
@@ -69,6 +75,7 @@ fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
         light: Light::default(),
+        floor: None,
     }
 }
 
@@ -81,7 +88,7 @@ fn next_position(season: &Season) -> u32 {
 pub fn copy_rack(season: &Season, rack: &Rack) -> (Edit, RackId) {
     let id = RackId(season.next_id());
     let name = free_name(season, &rack.name);
-    let copy = Rack { id, name: name.clone(), position: next_position(season), ..rack.clone() };
+    let copy = Rack { id, name: name.clone(), position: next_position(season), stands: None, ..rack.clone() };
     let mut ops = vec![Op::PutRack(copy)];
     for (next, shelf) in (id.0 + 1..).zip(season.shelves_of(rack.id)) {
         ops.push(Op::PutShelf(Shelf { id: ShelfId(next), rack: id, ..shelf.clone() }));

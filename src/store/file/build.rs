@@ -2,11 +2,11 @@
 //! edit refuses, a file cannot smuggle in.
 
 use crate::season::{
-    Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Frost, FrostChance, FrostMethod,
-    Guest, GuestId, Library, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay, Place, PlaceId,
-    Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing, SowingId, Spaced,
-    Spacing, Spot, SpotFrom, Stack, Stage, Step, StepId, Temperatures, TrayId, TrayKey, TrayNote, TrayRows, Unwanted,
-    Verdict, Wanted, WeekLabels, WhatIf, Zone, ZoneKind,
+    Away, AwayId, Begun, Container, ContainerKey, Counted, Crop, CropKey, FieldId, Floor, Frost, FrostChance,
+    FrostMethod, Guest, GuestId, Library, Light, Loss, Lot, LotId, Observation, Observed, Op, OutRule, PartOfDay,
+    Place, PlaceId, Rack, RackId, Reach, RecordId, Role, Rule, Season, Settings, Shelf, ShelfId, Slack, Sowing,
+    SowingId, Spaced, Spacing, Spot, SpotFrom, Stack, Stage, Stands, Step, StepId, Temperatures, TrayId, TrayKey,
+    TrayNote, TrayRows, Unwanted, Verdict, Wanted, WeekLabels, WhatIf, Zone, ZoneKind,
 };
 
 use super::check::{Checks, apply};
@@ -154,6 +154,7 @@ impl From<PlaceV2> for Place {
                 mat: mat.map(|text| text.0),
             },
             light: file.light.into(),
+            floor: file.floor.map(Floor::from),
         }
     }
 }
@@ -179,8 +180,8 @@ impl From<RoleV2> for Role {
 }
 
 impl From<RackV2> for Rack {
-    fn from(RackV2 { id, place, name, position }: RackV2) -> Self {
-        Self { id: RackId(id), place: PlaceId(place), name, position }
+    fn from(RackV2 { id, place, name, position, stands }: RackV2) -> Self {
+        Self { id: RackId(id), place: PlaceId(place), name, position, stands: stands.map(Stands::from) }
     }
 }
 

@@ -4,12 +4,12 @@ use chrono::Weekday;
 
 use crate::season::{
     Delays, Grown, Loss, Matter, Matters, PlaceChange, PlaceId, Potting, Shift, Shifting, SowingChange, SowingId,
-    Unwanted, WhatIf,
+    Unwanted, Wall, WhatIf,
 };
 
 use super::v2::{
     DelaysV2, GrownV2, LossV2, MatterV2, MattersV2, PlaceChangeV2, PottingV2, ShiftV2, ShiftingV2, SowingChangeV2,
-    UnwantedV2, WeekdayV2, WhatIfV2,
+    UnwantedV2, WallV2, WeekdayV2, WhatIfV2,
 };
 
 macro_rules! one_for_one {
@@ -40,6 +40,7 @@ one_for_one! {
     MatterV2 = Matter { Little, Fairly, Much }
     SowingChangeV2 = SowingChange { Held, Sown, Out, Hardened, Container, Tight, Fewer, Shared, GappedUp }
     PlaceChangeV2 = PlaceChange { Shelves, Lamps, Edges, Open }
+    WallV2 = Wall { Back, Right, Front, Left }
 }
 
 macro_rules! field_for_field {

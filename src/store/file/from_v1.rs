@@ -88,9 +88,9 @@ field_by_field! {
     AwayV1 => AwayV2 { name, span, waters, every_year; id: UNNUMBERED }
     FrostV1 => FrostV2 { date, later_in_ten, temperature, station, years, springs, method, table }
     FrostChanceV1 => FrostChanceV2 { temperature, later_in_ten, date }
-    PlaceV1 => PlaceV2 { id, name, role, part, open, temperatures; light: LightV2::Lamps }
+    PlaceV1 => PlaceV2 { id, name, role, part, open, temperatures; light: LightV2::Lamps, floor: None }
     TemperaturesV1 => TemperaturesV2 { day, night, mat }
-    RackV1 => RackV2 { id, place, name, position }
+    RackV1 => RackV2 { id, place, name, position; stands: None }
     ShelfV1 => ShelfV2 { id, rack, tier, size, clear_height, reach, overhang, allowance_percent, load_grams, closed, zones; light: None }
     ZoneV1 => ZoneV2 { kind, x, y, size }
     BegunV1 => BegunV2 { on, stage }

@@ -12,6 +12,7 @@ mod check;
 mod entry;
 mod enums;
 mod error;
+mod floor;
 mod format;
 mod from_v1;
 mod layout;

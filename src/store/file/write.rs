@@ -12,10 +12,10 @@ use super::format::{FORMAT, VERSION, options};
 use super::layout::lay_out;
 use super::text::{DateText, LengthText, PlaceText, SizeText, SpanText, TemperatureText};
 use super::v2::{
-    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2, LightV2,
-    LotV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2, SeasonV2,
-    SeenV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StepV2, TemperaturesV2, TrayV2,
-    UnwantedV2, VerdictV2, WantedV2, WeeksV2, WhatIfV2, ZoneKindV2, ZoneV2,
+    AwayV2, BegunV2, ContainerV2, CountedV2, CropV2, FloorV2, FrostChanceV2, FrostMethodV2, FrostV2, GuestV2, LeavesV2,
+    LightV2, LotV2, NoteV2, ObservationV2, OutRuleV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, RowsV2, RuleV2,
+    SeasonV2, SeenV2, SettingsV2, ShelfV2, SlackV2, SowingV2, SpacedV2, SpotV2, StackV2, StageV2, StandsV2, StepV2,
+    TemperaturesV2, TrayV2, UnwantedV2, VerdictV2, WantedV2, WeeksV2, WhatIfV2, ZoneKindV2, ZoneV2,
 };
 
 /// The season as a file in the newest version.
@@ -150,6 +150,7 @@ impl From<&Place> for PlaceV2 {
                 mat: mat.map(TemperatureText),
             },
             light: place.light.into(),
+            floor: place.floor.as_ref().map(FloorV2::from),
         }
     }
 }
@@ -176,7 +177,8 @@ impl From<Role> for RoleV2 {
 
 impl From<&Rack> for RackV2 {
     fn from(rack: &Rack) -> Self {
-        Self { id: rack.id.0, place: rack.place.0, name: rack.name.clone(), position: rack.position }
+        let stands = rack.stands.as_ref().map(StandsV2::from);
+        Self { id: rack.id.0, place: rack.place.0, name: rack.name.clone(), position: rack.position, stands }
     }
 }
 

@@ -5,6 +5,7 @@ pub(super) mod carries;
 pub(super) mod containers;
 pub(super) mod crops;
 pub(super) mod days;
+pub(super) mod floor;
 pub(super) mod frost;
 pub(super) mod guests;
 pub(super) mod make_room;
@@ -25,6 +26,7 @@ use carries::CarriesPage;
 use containers::ContainersPage;
 use crops::CropsPage;
 use days::DaysPage;
+use floor::FloorPage;
 use frost::FrostPage;
 use guests::GuestsPage;
 use make_room::MakeRoomPage;
@@ -59,5 +61,6 @@ pub(in crate::window) struct Pages {
     pub(in crate::window) supplies: SuppliesPage,
     pub(in crate::window) what_if: WhatIfPage,
     pub(in crate::window) frost: FrostPage,
+    pub(in crate::window) floor: FloorPage,
     pub(in crate::window) sowing_table: SowingTablePage,
 }

@@ -36,6 +36,10 @@ impl App {
                 open.pages.places.look_at_rack(rack);
                 view.page = Page::Places;
             }
+            Go::Floor(place) => {
+                open.pages.floor.look_at(place, None);
+                view.page = Page::Floor;
+            }
             Go::HowMuch(crop) => {
                 open.pages.carries.look_at(crop);
                 view.page = Page::Carries;
@@ -123,7 +127,7 @@ impl App {
             }
             About::Tray(_, day) | About::Shelf(_, day) => day,
             About::Place(_, day) | About::Lamps(day) | About::Away(_, day) => Some(day),
-            About::Season | About::Sowing(_) => None,
+            About::Season | About::Sowing(_) | About::Floor(..) => None,
         };
         if let Some(day) = day {
             self.open.show_day(day);
@@ -154,6 +158,10 @@ impl App {
                 Page::Places
             }
             About::Place(..) => Page::Places,
+            About::Floor(place, rack) => {
+                self.open.pages.floor.look_at(place, rack);
+                Page::Floor
+            }
         };
     }
 

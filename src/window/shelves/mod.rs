@@ -31,7 +31,7 @@ use becomes::later_ui;
 pub(super) use drag::in_hand_ui;
 use frame::{clipboard, frame_keys_ui, frame_ui};
 pub(super) use keys::{choose_all, lift, nudge_keys, pin, selected, swap, turn_selected};
-pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui};
+pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui, ruler_ui};
 use pan::pan_and_zoom;
 pub(super) use tray::{Manner, tray_ui};
 

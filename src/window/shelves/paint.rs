@@ -112,7 +112,7 @@ pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: 
 }
 
 /// A scale below a rack, in millimetres or inches.
-pub(super) fn ruler_ui(
+pub(crate) fn ruler_ui(
     painter: &Painter,
     palette: &Palette,
     left_top: Pos2,

@@ -21,7 +21,8 @@ mod what_if;
 pub(in crate::store::file) use matters::{MatterV2, MattersV2, PlaceChangeV2, SowingChangeV2, UnwantedV2};
 pub(in crate::store::file) use own::*;
 pub(in crate::store::file) use room::{
-    LightV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, ShelfV2, TemperaturesV2, ZoneKindV2, ZoneV2,
+    DoorV2, FloorV2, LightV2, PartOfDayV2, PlaceV2, RackV2, ReachV2, RoleV2, ShelfV2, StandsV2, TemperaturesV2, WallV2,
+    ZoneKindV2, ZoneV2,
 };
 pub(in crate::store::file) use sowing::{
     BegunV2, CountedV2, DelaysV2, GrownV2, LeavesV2, LossV2, LotV2, ObservationV2, OutRuleV2, RuleV2, SeenV2, SlackV2,

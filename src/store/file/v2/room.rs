@@ -20,6 +20,47 @@ pub(in crate::store::file) struct PlaceV2 {
     pub(in crate::store::file) temperatures: TemperaturesV2,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) light: LightV2,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) floor: Option<FloorV2>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "floor")]
+pub(in crate::store::file) struct FloorV2 {
+    pub(in crate::store::file) size: SizeText,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::store::file) doors: Vec<DoorV2>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) barrow: Option<LengthText>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "door")]
+pub(in crate::store::file) struct DoorV2 {
+    pub(in crate::store::file) wall: WallV2,
+    #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
+    pub(in crate::store::file) along: LengthText,
+    pub(in crate::store::file) width: LengthText,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "wall")]
+pub(in crate::store::file) enum WallV2 {
+    Back,
+    Right,
+    Front,
+    Left,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "stands")]
+pub(in crate::store::file) struct StandsV2 {
+    #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
+    pub(in crate::store::file) x: LengthText,
+    #[serde(default = "nothing", skip_serializing_if = "is_nothing")]
+    pub(in crate::store::file) y: LengthText,
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(in crate::store::file) quarter_turns: u8,
 }
 
 #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
@@ -67,6 +108,8 @@ pub(in crate::store::file) struct RackV2 {
     pub(in crate::store::file) name: String,
     #[serde(default, skip_serializing_if = "is_default")]
     pub(in crate::store::file) position: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) stands: Option<StandsV2>,
 }
 
 #[derive(Serialize, Deserialize)]

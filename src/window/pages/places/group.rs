@@ -5,7 +5,7 @@ use egui::Ui;
 use crate::season::{Light, Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
 use crate::trade::shelf_size;
 use crate::units::{ParseError, Temperature, Typed};
-use crate::window::action::Action;
+use crate::window::action::{Action, Go};
 use crate::window::kit::{
     Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, cautions_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui,
     tried,
@@ -13,7 +13,7 @@ use crate::window::kit::{
 use crate::window::scene::Scene;
 use crate::window::theme;
 use crate::words::cautions::Care;
-use crate::words::places as said;
+use crate::words::{floor, places as said};
 
 use super::chosen::Chosen;
 
@@ -57,6 +57,9 @@ pub(super) fn place_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, plac
     let open = |open| put(Place { open, ..place.clone() });
     actions.extend(spans_ui(ui, drafts, &owner, &OPEN, (&place.open, scene.near()), open));
     ui.add_space(12.0);
+    if button_ui(ui, floor::ITS_FLOOR) {
+        actions.push(Action::Go(Go::Floor(place.id)));
+    }
     if button_ui(ui, said::REMOVE_PLACE) {
         actions.push(Action::edit(Op::RemovePlace(place.id)));
     }
