@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::season::{Sight, Sowing, SowingId, StepId, TrayKey};
+use crate::season::{Grown, Loss, LotId, Sight, Sowing, SowingId, StepId, TrayKey};
 use crate::units::DateSpan;
 
-use super::course::{Course, What};
+use super::course::{Course, What, Why};
 use super::problem::Problem;
 use super::shared_tray::{FewerTrays, SharedPart, SharedTray};
 use super::stay::Stay;
@@ -63,15 +63,30 @@ impl Forecast {
         self.origins.iter().filter(|(_, parents)| parents.contains(&tray)).map(|(child, _)| *child).collect()
     }
 
-    /// The day on which that is due of a sowing: of its first lot; of what leaves, the first day out that is
+    /// The day on which that is due of a sowing: of that lot, or of its first; of what leaves, the first day out that is
     /// not done with.
-    pub fn due(&self, sowing: &Sowing, sight: Sight, into: Option<StepId>) -> Option<NaiveDate> {
-        let course = self.courses_of(sowing.id).next()?;
+    pub fn due(
+        &self,
+        sowing: &Sowing,
+        sight: Sight,
+        (into, lot): (Option<StepId>, Option<LotId>),
+    ) -> Option<NaiveDate> {
+        let course = self.courses_of(sowing.id).find(|course| lot.is_none_or(|lot| course.lot == lot))?;
+        // what happens several times is due where it was not seen yet
+        let next = |is: fn(What) -> bool| {
+            let of = || course.events.iter().filter(move |event| is(event.what));
+            of().find(|event| event.why != Why::Seen).or_else(|| of().last()).map(|event| event.date)
+        };
         match sight {
+            Sight::Prepared => next(|what| matches!(what, What::Prepared(_))),
             Sight::Sown => course.date(What::Sown),
+            Sight::Unstacked => course.date(What::Unstacked),
             Sight::Up => course.date(What::Up),
             Sight::TrueLeaves => course.date(What::Due),
             Sight::MovedOn => course.date(What::MovedOn(into?)),
+            Sight::SpacedOut => next(|what| what == What::Spaced),
+            Sight::HardeningBegun => next(|what| what == What::Hardening),
+            Sight::NightOut => next(|what| what == What::FirstNightOut),
             Sight::PutOut | Sight::Sold => {
                 let mut gone = sowing.gone();
                 let mut out: Vec<_> = sowing.wanted.iter().map(|wanted| (wanted.date, wanted.plants)).collect();
@@ -85,6 +100,40 @@ impl Forecast {
             }
             Sight::Lost | Sight::GappedUp | Sight::Grown => None,
         }
+    }
+
+    /// What may be written down of a sowing: what is done to some sowings alone, where it is done to this one.
+    pub fn sights(&self, sowing: &Sowing) -> Vec<Sight> {
+        let is_there = |sight: &Sight| !sight.is_of_some() || self.due(sowing, *sight, (None, None)).is_some();
+        sowing.sights().filter(is_there).collect()
+    }
+
+    /// What is seen of it next: what is due first of that which was not seen yet, and not before what was seen last.
+    pub fn next_sight(&self, sowing: &Sowing) -> Sight {
+        let usual = sowing.next_sight();
+        let last = sowing.seen.last().map(|seen| seen.date);
+        let due = |sight: Sight| {
+            let into = if sight == Sight::MovedOn { sowing.next_step() } else { None };
+            let lots = sowing.lots.iter().map(|lot| Some(lot.id));
+            lots.filter_map(|lot| self.due(sowing, sight, (into, lot))).max()
+        };
+        let Some(usual_on) = due(usual) else { return usual };
+        let was = |sight: Sight| {
+            let what = sight.observed(None, Loss::NotKnown, Grown::Right);
+            sowing.seen.iter().any(|seen| Some(seen.what) == what)
+        };
+        let between = |sight: &Sight| {
+            let may = match sight {
+                Sight::Prepared => usual == Sight::Sown,
+                Sight::Unstacked => usual == Sight::Up,
+                _ => !matches!(usual, Sight::Sown | Sight::Up),
+            };
+            sight.is_of_some() && may && !was(*sight)
+        };
+        let found = Sight::ALL.into_iter().filter(between).filter_map(|sight| Some((due(sight)?, sight)));
+        let first =
+            found.filter(|(on, _)| *on <= usual_on && last.is_none_or(|last| last <= *on)).min_by_key(|(on, _)| *on);
+        first.map_or(usual, |(_, sight)| sight)
     }
 
     /// The trays that a sowing shares, by day, with its part of each.

@@ -20,7 +20,8 @@ pub(super) fn of_course(season: &Season, crop: &Crop, sowing: &Sowing, lot: LotI
     let places = hardening_places(season);
     let last_start = dates.starts.last().copied().unwrap_or(dates.out);
     let rule = trade::hardening_days(crop, sowing);
-    let hardens = Hardens { crop, rule, last_start, out: dates.out, nights_from: dates.nights_from };
+    let (nights_from, seen) = (dates.nights_from, dates.outside.before(dates.out));
+    let hardens = Hardens { crop, rule, last_start, out: dates.out, nights_from, seen };
     let course = Stands { season, crop, sowing, lot, dates, hardening: hardens.in_places(&places) };
     let mut problems = Vec::new();
     if let Some((place, from, nights_alone)) = hardens.too_cold(&places) {

@@ -77,6 +77,10 @@ pub enum Why {
     /// Set by the grower.
     Set,
     DaysAfterSowing(u16),
+    /// What is done to its seed was begun so many days before.
+    Prepared {
+        days: u16,
+    },
     DaysBeforeOut(u16),
     /// The crop's days from sowing.
     CropDays,

@@ -2,18 +2,18 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, OutRule, Rule, Season, Sowing};
+use crate::season::{Crop, Library, Lot, LotId, Observed, OutRule, Rule, Season, Sowing};
 use crate::trade::{self, Germination};
 
 use super::away::{self, bend, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
-use super::hardening::{Hardens, hardening_places};
+use super::hardening::{Hardens, SeenOutside, hardening_places};
 use super::late::Late;
 use super::plan::Plan;
 use super::problem::Problem;
 use super::ready::{Going, hardened_short, may_be_sown, not_rooted, too_young};
-use super::records::{leaving_days, seen_out, still_to_go};
+use super::records::{days_seen, is_behind, leaving_days, seen_out, still_to_go};
 use super::scenario::{Interval, Scenario};
 use super::starts::{InTime, moved_on, sown_on};
 use crate::units::shifted;
@@ -35,6 +35,11 @@ pub(super) struct Dates {
     pub(super) kept_until: Option<NaiveDate>,
     /// The first night on which the last frost lets it stay outside.
     pub(super) nights_from: Option<NaiveDate>,
+    /// The day on which a stack of its trays is taken apart.
+    pub(super) apart: Option<NaiveDate>,
+    /// The days on which its pots were seen to be spaced out.
+    pub(super) spaced_out: Vec<NaiveDate>,
+    pub(super) outside: SeenOutside,
 }
 
 /// Plants that are ready no more days than these before they go out are not told: our choice, no source.
@@ -76,7 +81,11 @@ pub(super) fn dates(
     let first_out = sowing.wanted.iter().map(|wanted| wanted.date).min()?;
     let planned = sown_on(crop, sowing, course, first_out)?;
     let slack = |date| sowing_slack(crop, sowing, date, first_out);
-    let bent = bend(season, sowing, What::Sown, planned, slack(planned.0), problems);
+    let bent = if is_behind(sowing, 0) {
+        planned
+    } else {
+        bend(season, sowing, What::Sown, planned, slack(planned.0), problems)
+    };
     let late = Late::of(sowing, lot);
     let (sown, why) = if late.sown > 0 {
         let later = (shifted(planned.0, i64::from(late.sown)), Why::LaterLot(late.sown));
@@ -94,6 +103,7 @@ pub(super) fn dates(
         library,
         crop,
         sowing,
+        lot: lot.id,
         first_out: shifted(first_out, i64::from(late.out)),
         late,
         sown,
@@ -102,7 +112,7 @@ pub(super) fn dates(
         problems,
     };
     working.prepare();
-    working.come_up();
+    let apart = working.come_up();
     let days_until_due = scenario.of(&crop.moving_on.value.days, &crop.key, sowing.id, Interval::Leaves);
     let starts = working.starts(first, days_until_due);
     let last = starts.last().copied().unwrap_or(first);
@@ -112,16 +122,18 @@ pub(super) fn dates(
     working.held_too_long(&starts, out);
     let nights_from = season.settings().frost.as_ref().and_then(|frost| trade::nights_from(crop, frost));
     let nights_from = nights_from.map(|date| shifted(date, scenario.frost_days()));
-    working.harden(&leaving, last, out, nights_from);
+    let outside = working.harden(&leaving, last, out, nights_from);
     if scenario.is_none() {
-        working.ready(plan, &starts);
+        working.ready(plan, &starts, &outside);
     }
     working.flower();
     working.leave();
     let Working { mut events, clock, .. } = working;
     events.sort_by_key(|event| event.date);
     let (up, first_up) = (clock.up.date, clock.up.first());
-    Some((Dates { sown, starts, up, first_up, out, leaving, kept_until, nights_from }, events))
+    let spaced_out = days_seen(sowing, lot.id, Observed::SpacedOut);
+    let dates = Dates { sown, starts, up, first_up, out, leaving, kept_until, nights_from, apart, spaced_out, outside };
+    Some((dates, events))
 }
 
 /// One lot's dates while they are worked out.
@@ -130,6 +142,7 @@ struct Working<'a> {
     library: &'a Library,
     crop: &'a Crop,
     sowing: &'a Sowing,
+    lot: LotId,
     first_out: NaiveDate,
     late: Late,
     sown: NaiveDate,
@@ -147,38 +160,59 @@ impl Working<'_> {
         self.events.push(Event { what, date: tick.date, range: tick.range, why: tick.why });
     }
 
+    /// The day on which that was seen of what is sown when this lot is: the first record is of what is sown first.
+    fn seen_in_turn(&self, what: Observed) -> Option<NaiveDate> {
+        let mut sooner: Vec<u16> = self.sowing.lots.iter().map(|lot| Late::of(self.sowing, lot).sown).collect();
+        sooner.retain(|days| *days < self.late.sown);
+        sooner.sort_unstable();
+        sooner.dedup();
+        days_seen(self.sowing, self.lot, what).get(sooner.len()).copied()
+    }
+
     /// Seed that is soaked or chilled before it is sown.
     fn prepare(&mut self) {
         let days = trade::days_before_sowing(&self.crop.before_sowing).filter(|_| self.sowing.begun.is_none());
         if let Some((days, step)) = days.zip(self.sowing.steps.first()) {
-            self.event(What::Prepared(step.id), shifted(self.sown, -i64::from(days)), Why::CropDays);
+            let (date, why) = match self.seen_in_turn(Observed::Prepared) {
+                Some(date) => (date, Why::Seen),
+                None => (shifted(self.sown, -i64::from(days)), Why::CropDays),
+            };
+            self.event(What::Prepared(step.id), date, why);
         }
     }
 
-    fn come_up(&mut self) {
+    /// The day on which a stack is taken apart.
+    fn come_up(&mut self) -> Option<NaiveDate> {
         let up = self.clock.up;
-        if let Some(stack) = self.sowing.stack.filter(|_| trade::may_be_stacked(self.crop)) {
+        let apart = self.sowing.stack.filter(|_| trade::may_be_stacked(self.crop)).map(|stack| {
             // what is up wants light, however long the stack was to stand
             let date = shifted(self.sown, i64::from(stack.days));
             let first = up.first();
-            let (date, why) = if first < date { (first, up.why) } else { (date, Why::StackDays(stack.days)) };
+            match self.seen_in_turn(Observed::Unstacked) {
+                Some(date) => (date, Why::Seen),
+                None if first < date => (first, up.why),
+                None => (date, Why::StackDays(stack.days)),
+            }
+        });
+        if let Some((date, why)) = apart {
             self.event(What::Unstacked, date, why);
         }
         // What was over by then is not told again.
         if self.sowing.begun.is_none_or(|begun| up.date > begun.on) {
             self.tick(What::Up, up);
         }
+        apart.map(|(date, _)| date)
     }
 
     /// The start of each step, in order; the first is given.
     fn starts(&mut self, first: NaiveDate, days_until_due: u16) -> Vec<NaiveDate> {
-        let Self { season, library, crop, sowing, sown, first_out, late, .. } = *self;
+        let Self { season, library, crop, sowing, lot, sown, first_out, late, .. } = *self;
         let due = self.clock.due;
         let mut starts = vec![first];
         for (index, step) in sowing.steps.iter().enumerate().skip(1) {
             let before = starts.last().copied().unwrap_or(first);
             let (date, why) =
-                moved_on(crop, sowing, late, (index, step), (sown, before, first_out), (due, days_until_due));
+                moved_on(crop, sowing, (lot, late), (index, step), (sown, before, first_out), (due, days_until_due));
             let overdue = sowing.begun.is_some_and(|begun| date <= begun.on)
                 && index == 1
                 && step.start == Rule::WhenDue
@@ -192,7 +226,11 @@ impl Working<'_> {
             let slack = step_slack(season, library, crop, sowing, index, (sown, date));
             let (date, why) = to_root.map_or((date, why), |days| days.moved_on(date, why));
             let slack = to_root.filter(|_| step.slack.is_none()).map_or(slack, |days| days.slack(slack, date));
-            let (date, why) = bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems);
+            let (date, why) = if is_behind(sowing, index) {
+                (date, why)
+            } else {
+                bend(season, sowing, What::MovedOn(step.id), (date, why), slack, self.problems)
+            };
             if index == 1 && !overdue {
                 self.tick(What::Due, due);
                 if why != Why::Seen && date < due.range.map_or(due.date, |(early, _)| early) {
@@ -264,34 +302,46 @@ impl Working<'_> {
         }
     }
 
-    /// Before each day on which some of them leave.
+    /// Before each day on which some of them leave; what was seen of that.
     fn harden(
         &mut self,
         leaving: &[(NaiveDate, u32)],
         last: NaiveDate,
         out: NaiveDate,
         nights_from: Option<NaiveDate>,
-    ) {
+    ) -> SeenOutside {
         let places = hardening_places(self.season);
         let rule = trade::hardening_days(self.crop, self.sowing);
         let mut days: Vec<NaiveDate> =
             leaving.iter().map(|(date, _)| (*date).min(out).max(shifted(last, 1))).chain([out]).collect();
         days.sort_unstable();
         days.dedup();
-        for out in days {
-            let hardens = Hardens { crop: self.crop, rule, last_start: last, out, nights_from };
+        let outside = SeenOutside {
+            hardening: days_seen(self.sowing, self.lot, Observed::HardeningBegun),
+            nights: days_seen(self.sowing, self.lot, Observed::NightOut),
+            outs: days,
+        };
+        for out in outside.outs.iter().copied() {
+            let seen = outside.before(out);
+            let hardens = Hardens { crop: self.crop, rule, last_start: last, out, nights_from, seen };
             let Some(hardening) = hardens.in_places(&places) else { continue };
             let why = match self.sowing.harden_days {
+                _ if seen.from == Some(hardening.from) => Why::Seen,
                 _ if hardening.waits_for_place => Why::PlaceOpens,
                 Some(days) if hardening.from == shifted(out, -i64::from(days)) => Why::DaysBeforeOut(days),
                 _ => Why::CropDays,
             };
             self.event(What::Hardening, hardening.from, why);
             if hardening.first_night < out {
-                let why = if hardening.waits_for_frost { Why::LastFrost } else { Why::CropDays };
+                let why = match seen.night {
+                    Some(night) if night == hardening.first_night => Why::Seen,
+                    _ if hardening.waits_for_frost => Why::LastFrost,
+                    _ => Why::CropDays,
+                };
                 self.event(What::FirstNightOut, hardening.first_night, why);
             }
         }
+        outside
     }
 
     /// When those that are sold in flower are in flower.
@@ -303,7 +353,7 @@ impl Working<'_> {
     }
 
     /// Whether those that are still to go are old enough, rooted through and hardened off.
-    fn ready(&mut self, plan: Plan<'_>, starts: &[NaiveDate]) {
+    fn ready(&mut self, plan: Plan<'_>, starts: &[NaiveDate], outside: &SeenOutside) {
         let due = self.clock.due;
         let leaves = due.range.map_or(due.date, |(early, _)| early);
         let places = hardening_places(self.season);
@@ -312,7 +362,9 @@ impl Working<'_> {
         let Some(first) = to_go.first().map(|wanted| going(wanted.date)) else { return };
         let too_young = to_go.iter().find_map(|wanted| too_young(plan, self.sown, wanted));
         let not_rooted = (1..starts.len()).filter_map(|index| not_rooted(plan, first, index));
-        let hardened = to_go.iter().filter_map(|wanted| hardened_short(plan, &places, going(wanted.date)));
+        let hardened = to_go
+            .iter()
+            .filter_map(|wanted| hardened_short(plan, &places, going(wanted.date), outside.before(wanted.date)));
         let found = too_young.into_iter().chain(not_rooted).chain(hardened);
         self.problems.extend(found.map(|why| Problem::NotReady { sowing: plan.sowing.id, why }));
     }

@@ -38,8 +38,12 @@ pub fn gap_up(
     let own = |tray: &TrayKey| matches!(tray, TrayKey::Own { step, .. } if *step == first);
     let stands = forecast.stays.iter().filter(|stay| stay.sowing == Some(sowing.id) && stay.trays.iter().any(own));
     let last = stands.map(|stay| stay.span.last()).max().filter(|last| *last >= counted.date)?;
-    let record =
-        Observation { id: RecordId(season.next_id()), date: on.clamp(counted.date, last), what: Observed::GappedUp };
+    let record = Observation {
+        id: RecordId(season.next_id()),
+        date: on.clamp(counted.date, last),
+        what: Observed::GappedUp,
+        lot: None,
+    };
     let then = if forecast.shared_by(sowing.id).is_empty() {
         of_one(season, library, &sowing.with_record(record))
     } else {

@@ -17,6 +17,30 @@ pub(super) struct HardeningDays {
     pub(super) waits_for_frost: bool,
 }
 
+/// What was seen of a lot's days outside, and the days on which it leaves: the first record is of what leaves first.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct SeenOutside {
+    pub(super) hardening: Vec<NaiveDate>,
+    pub(super) nights: Vec<NaiveDate>,
+    /// In order.
+    pub(super) outs: Vec<NaiveDate>,
+}
+
+/// The same of what leaves on one day.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct SeenBefore {
+    pub(super) from: Option<NaiveDate>,
+    pub(super) night: Option<NaiveDate>,
+}
+
+impl SeenOutside {
+    pub(super) fn before(&self, out: NaiveDate) -> SeenBefore {
+        let at = self.outs.partition_point(|day| *day < out).min(self.outs.len().saturating_sub(1));
+        let of = |days: &[NaiveDate]| days.get(at).copied().filter(|day| *day < out);
+        SeenBefore { from: of(&self.hardening), night: of(&self.nights) }
+    }
+}
+
 /// A place to harden off in: by day, and at night as well if it is whole.
 pub(super) struct HardeningPlace {
     id: PlaceId,
@@ -60,6 +84,7 @@ pub(super) struct Hardens<'a> {
     pub(super) out: NaiveDate,
     /// It may stay out at night from then on.
     pub(super) nights_from: Option<NaiveDate>,
+    pub(super) seen: SeenBefore,
 }
 
 impl Hardens<'_> {
@@ -93,7 +118,7 @@ impl Hardens<'_> {
         by_day: impl Fn(&&HardeningPlace) -> bool,
         at_night: impl Fn(&&HardeningPlace) -> bool,
     ) -> Option<HardeningDays> {
-        let Self { rule, last_start, out, nights_from, .. } = self;
+        let Self { rule, last_start, out, nights_from, seen, .. } = self;
         if rule.days == 0 {
             // what bolts of cold nights stays in until it goes
             return None;
@@ -106,15 +131,21 @@ impl Hardens<'_> {
             }
             place.open.iter().filter_map(|open| open.within(days)).map(DateSpan::from).min()
         };
-        let from = places.iter().filter(by_day).filter_map(|place| opens(place, wanted)).min()?;
+        let opens_from = places.iter().filter(by_day).filter_map(|place| opens(place, wanted)).min()?;
+        // what stood outside did, whatever the rules said
+        let from = seen.from.or(seen.night.filter(|night| *night < opens_from)).unwrap_or(opens_from);
         let planned = shifted(from, i64::from(rule.first_night_after));
         let night = nights_from.map_or(planned, |safe| planned.max(safe));
         // a place for the day alone leaves the tray its indoor spot for every night
-        let first_night = places.iter().filter(at_night).filter_map(|place| opens(place, night)).min();
+        let first_night = places.iter().filter(at_night).filter_map(|place| match seen.night {
+            Some(night) => Some(night.max(from)),
+            None => opens(place, night),
+        });
+        let first_night = first_night.min();
         Some(HardeningDays {
             from,
             first_night: first_night.unwrap_or(out),
-            waits_for_place: from > wanted,
+            waits_for_place: seen.from.is_none() && from > wanted,
             waits_for_frost: night > planned,
         })
     }

@@ -445,6 +445,8 @@ pub enum Hurried {
     PlaceOpens(NaiveDate),
     /// No place for it is open before it goes out.
     NoneOpen,
+    /// It was begun only then.
+    Began(NaiveDate),
     /// The grower gives it no more.
     AsSaid,
 }

@@ -6,7 +6,7 @@ use crate::season::{Observed, Rule, Sowing, Step, StepId, Wanted};
 use crate::trade;
 use crate::units::shifted;
 
-use super::hardening::{HardeningPlace, Hardens};
+use super::hardening::{HardeningPlace, Hardens, SeenBefore};
 use super::plan::Plan;
 use super::problem::{Hurried, NotReady, Sooner};
 use super::records::seen;
@@ -85,7 +85,12 @@ fn holds(plan: Plan<'_>, step: &Step, going: Going<'_>) -> Option<StepId> {
 
 /// Whether it has fewer days outside than it wants. That the season has no place at all is told once, and a
 /// place that is too cold for it by itself.
-pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: Going<'_>) -> Option<NotReady> {
+pub(super) fn hardened_short(
+    plan: Plan<'_>,
+    places: &[HardeningPlace],
+    going: Going<'_>,
+    seen: SeenBefore,
+) -> Option<NotReady> {
     let Plan { crop, sowing, .. } = plan;
     let Going { starts, out, .. } = going;
     let last = *starts.last()?;
@@ -94,9 +99,10 @@ pub(super) fn hardened_short(plan: Plan<'_>, places: &[HardeningPlace], going: G
     }
     let wanted = crop.hardening.value.days;
     let rule = trade::hardening_days(crop, sowing);
-    let found = Hardens { crop, rule, last_start: last, out, nights_from: None }.however_cold(places);
+    let found = Hardens { crop, rule, last_start: last, out, nights_from: None, seen }.however_cold(places);
     let days = found.map_or(0, |found| days_between(found.from, out));
     let because = match found {
+        Some(found) if seen.from == Some(found.from) => Hurried::Began(found.from),
         _ if days == rule.days => Hurried::AsSaid,
         Some(found) if found.waits_for_place => Hurried::PlaceOpens(found.from),
         None if shifted(last, 1) < out => Hurried::NoneOpen,

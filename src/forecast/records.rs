@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Observed, Rule, Season, Sowing, Wanted};
+use crate::season::{Crop, LotId, Observation, Observed, Rule, Season, Sowing, Wanted};
 use crate::trade;
 
 use super::problem::Problem;
@@ -62,9 +62,32 @@ pub(super) fn seen(sowing: &Sowing, wanted: impl Fn(&Observed) -> bool) -> Optio
     sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
 }
 
+/// All days on which that was seen of a lot, in order.
+pub(super) fn days_seen(sowing: &Sowing, lot: LotId, what: Observed) -> Vec<NaiveDate> {
+    let own = |seen: &&Observation| sowing.lot_of(seen).is_some();
+    let of_it = || sowing.seen_of(lot).filter(|seen| seen.what == what);
+    let any_own = of_it().any(|seen| own(&seen));
+    of_it().filter(|seen| !any_own || own(seen)).map(|seen| seen.date).collect()
+}
+
+/// Whether the start of that step, by its number, is behind what was written down: nobody can move it any more.
+/// Records are of a sowing, not of its lots: of several, one may be that far and another not.
+pub(super) fn is_behind(sowing: &Sowing, index: usize) -> bool {
+    let number = |id| sowing.steps.iter().position(|step| step.id == id);
+    let one_lot = sowing.lots.len() < 2;
+    sowing.seen.iter().any(|seen| match seen.what {
+        what if index == 0 => what != Observed::Prepared,
+        Observed::MovedOn(into) => one_lot && number(into) > Some(index),
+        Observed::PutOut(_) | Observed::Sold(_) => one_lot,
+        _ => false,
+    })
+}
+
 /// Whether it is known that the plants are there.
 pub(super) fn has_come_up(sowing: &Sowing) -> bool {
-    let later = |what: &Observed| matches!(what, Observed::Up { .. } | Observed::TrueLeaves(_) | Observed::MovedOn(_));
+    let later = |what: &Observed| {
+        matches!(what, Observed::Up { .. } | Observed::TrueLeaves(_) | Observed::MovedOn(_) | Observed::HardeningBegun)
+    };
     sowing.begun.is_some() || seen(sowing, later).is_some()
 }
 
@@ -114,9 +137,9 @@ pub fn still_to_go(sowing: &Sowing, later: u16) -> Vec<Wanted> {
 }
 
 /// The last day on which more could be sown, to go out with the last of them, by the crop's shortest course
-/// through as many containers.
+/// through as many containers; what was moved on on a date of its own is moved on when due, if sown again.
 pub(super) fn last_useful_day(crop: &Crop, sowing: &Sowing) -> Option<NaiveDate> {
-    let when_due = sowing.steps.iter().skip(1).filter(|step| step.start == Rule::WhenDue).count();
+    let when_due = sowing.steps.iter().skip(1).filter(|step| matches!(step.start, Rule::WhenDue | Rule::On(_))).count();
     let days = trade::least_days_through(crop, sowing.is_to_sell(), u16::try_from(when_due).unwrap_or(u16::MAX));
     Some(shifted(sowing.out()?, -i64::from(days)))
 }

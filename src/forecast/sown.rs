@@ -287,17 +287,25 @@ impl<'a> Sown<'a> {
     /// The day on which the pots of a step are spaced out, why then, and how they stand from then on.
     fn spaced(&self, timed: &Timed, index: usize) -> Option<(NaiveDate, Why, Cow<'_, Holding>)> {
         let StepHoldings { tight, spaced } = self.holdings.get(index)?.as_ref()?;
+        let in_step = timed.growing(index).map(|(from, until)| from..until);
+        let mut was = timed.dates.spaced_out.iter().copied();
+        let was = was.find(|day| in_step.as_ref().is_some_and(|days| days.contains(day)));
         match spaced.as_ref()? {
             SpacedOut::After(days, holding) => {
                 let start = *timed.dates.starts.get(index)?;
-                Some((shifted(start, i64::from(*days)), Why::Set, Cow::Borrowed(holding)))
+                let planned = (shifted(start, i64::from(*days)), Why::Set);
+                let (date, why) = was.map_or(planned, |date| (date, Why::Seen));
+                Some((date, why, Cow::Borrowed(holding)))
             }
             SpacedOut::WhenLeavesMeet => {
                 tight.pot_height.or(tight.loose.map(|loose| loose.across))?;
                 let (leaves, days) = (self.leaves(timed), timed.growing(index)?);
                 let (at, wide) = (tight.apart?, leaves.widest(days.1));
-                let date = leaves.meet(at, days)?;
-                Some((date, Why::Wider { at, wide }, Cow::Owned(self.apart(index, wide)?)))
+                let (date, why) = match was {
+                    Some(date) => (date, Why::Seen),
+                    None => (leaves.meet(at, days)?, Why::Wider { at, wide }),
+                };
+                Some((date, why, Cow::Owned(self.apart(index, wide)?)))
             }
         }
     }

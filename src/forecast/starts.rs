@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Begun, Crop, Library, Observed, Rule, Season, Slack, Sowing, Step};
+use crate::season::{Begun, Crop, Library, LotId, Observed, Rule, Season, Slack, Sowing, Step};
 use crate::trade;
 
 use super::clock::{Tick, days_to_due};
@@ -26,6 +26,11 @@ pub(super) fn sown_on(
     if let Some(Begun { on, stage }) = sowing.begun {
         let days = trade::days_to_stage(crop, stage);
         return Some((shifted(on, -i64::from(days)), Why::Stage { days, stage }));
+    }
+    if let Some(date) = seen(sowing, |what| *what == Observed::Prepared)
+        && let Some(days) = trade::days_before_sowing(&crop.before_sowing)
+    {
+        return Some((shifted(date, i64::from(days)), Why::Prepared { days }));
     }
     Some(match sowing.steps.first()?.start {
         Rule::On(date) => (date, Why::Set),
@@ -117,12 +122,12 @@ fn leaves_or_age(crop: &Crop) -> Why {
 pub(super) fn moved_on(
     crop: &Crop,
     sowing: &Sowing,
-    late: Late,
+    (lot, late): (LotId, Late),
     (index, step): (usize, &Step),
     (sown, before, out): (NaiveDate, NaiveDate, NaiveDate),
     (due, days_until_due): (Tick, u16),
 ) -> (NaiveDate, Why) {
-    if let Some(date) = seen(sowing, |what| *what == Observed::MovedOn(step.id)) {
+    if let Some(date) = sowing.saw_of(lot, |what| *what == Observed::MovedOn(step.id)) {
         return (date, Why::Seen);
     }
     let (date, why) = match step.start {

@@ -292,8 +292,7 @@ impl Piece<'_> {
         let mut apart = from;
         let may_stack = may_stack && holding.loose.is_none() && trade::may_be_stacked(self.crop);
         if let Some(stack) = self.sowing.stack.filter(|_| may_stack) {
-            // what is up wants light
-            apart = shifted(from, i64::from(stack.days)).min(self.dates.first_up).min(until).max(from);
+            apart = self.dates.apart.unwrap_or(from).min(until).max(from);
             for pile in units.chunks(usize::from(stack.high.max(1))) {
                 // no dome stands between stacked trays
                 let high = i64::try_from(pile.len()).unwrap_or(i64::MAX);
@@ -316,7 +315,8 @@ impl Piece<'_> {
         let until = unit.out.min(self.until());
         let last_start = self.dates.starts.last().copied().unwrap_or(from);
         let rule = trade::hardening_days(self.crop, self.sowing);
-        let hardens = Hardens { crop: self.crop, rule, last_start, out: until, nights_from: self.dates.nights_from };
+        let (nights_from, seen) = (self.dates.nights_from, self.dates.outside.before(until));
+        let hardens = Hardens { crop: self.crop, rule, last_start, out: until, nights_from, seen };
         let hardening = hardens.in_places(&self.ground.hardening).filter(|_| self.is_last());
         let indoors_until = hardening.map_or(until, |hardening| hardening.first_night.min(until));
         self.indoors(unit, holding, from, indoors_until.min(turn_until), stays);

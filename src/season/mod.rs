@@ -11,6 +11,7 @@ mod difference;
 mod document;
 mod edit;
 mod frost;
+mod grows_by;
 mod history;
 mod ids;
 mod library;
@@ -41,6 +42,7 @@ pub use difference::{Difference, Part, differences};
 pub use document::Season;
 pub use edit::{Edit, EditLabel, Op};
 pub use frost::{Frost, FrostChance, FrostMethod};
+pub use grows_by::NoLamps;
 pub use history::History;
 pub use ids::{
     AwayId, ContainerKey, CropKey, GuestId, LotId, PlaceId, RackId, RecordId, ShelfId, SowingId, StepId, TrayId,

@@ -8,7 +8,10 @@ use super::{EditError, FieldId, Observation, Observed, Refusal, Sowing};
 /// at any time once they are up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Far {
+    Prepared,
     Sown,
+    /// Before they are up or after, as the first of them show.
+    Unstacked,
     Up,
     /// Seen of plants that are up, whatever stands in between.
     Since,
@@ -20,19 +23,28 @@ enum Far {
 impl Far {
     fn of(sowing: &Sowing, what: Observed) -> Self {
         match what {
+            Observed::Prepared => Self::Prepared,
             Observed::Sown { .. } => Self::Sown,
+            Observed::Unstacked => Self::Unstacked,
             Observed::Up { .. } => Self::Up,
             Observed::MovedOn(id) => {
                 Self::MovedOn(sowing.steps.iter().position(|step| step.id == id).unwrap_or_default())
             }
             Observed::PutOut(_) | Observed::Sold(_) => Self::Left,
-            Observed::TrueLeaves(_) | Observed::Lost { .. } | Observed::GappedUp | Observed::Grown(_) => Self::Since,
+            Observed::TrueLeaves(_)
+            | Observed::Lost { .. }
+            | Observed::GappedUp
+            | Observed::SpacedOut
+            | Observed::HardeningBegun
+            | Observed::NightOut
+            | Observed::Grown(_) => Self::Since,
         }
     }
 
     /// Whether the other must have happened first.
     fn follows(self, other: Self, one_lot: bool) -> bool {
         match (self, other) {
+            (Self::Up, Self::Unstacked) | (Self::Since, Self::Unstacked) => false,
             (Self::Since, _) => other < Self::Since,
             (_, Self::Since) => false,
             // one lot leaves while another is moved on
@@ -48,11 +60,14 @@ pub(super) fn in_order(sowing: &Sowing, record: Observation) -> Result<(), EditE
     let field = FieldId::RecordDate(record.id);
     let far = |what| Far::of(sowing, what);
     let (this, found, one_lot) = (far(record.what), record.date, sowing.lots.len() < 2);
-    let others = || sowing.seen.iter().filter(|seen| seen.id != record.id);
+    let of = sowing.lot_of(&record);
+    let apart = |seen: &Observation| matches!((of, sowing.lot_of(seen)), (Some(one), Some(other)) if one != other);
+    let others = || sowing.seen.iter().filter(|seen| seen.id != record.id && !apart(seen));
     let first = |kind: Far| others().filter(|seen| far(seen.what) == kind).map(|seen| seen.date).min();
     for other in others() {
         let (what, on, kind) = (other.what, other.date, far(other.what));
-        if matches!(record.what, Observed::MovedOn(_)) && what == record.what && one_lot {
+        let same_lot = one_lot || (of.is_some() && sowing.lot_of(other) == of);
+        if matches!(record.what, Observed::MovedOn(_)) && what == record.what && same_lot {
             return Err(field.refuse(Refusal::Once(on)));
         }
         if this.follows(kind, one_lot) && first(kind).is_some_and(|first| found < first) && first(kind) == Some(on) {

@@ -2,30 +2,40 @@
 
 use chrono::NaiveDate;
 
-use super::{Grown, Loss, Observation, Observed, Sowing, StepId};
+use super::{Grown, Loss, LotId, Observation, Observed, Sowing, Stage, StepId};
 
 /// What was seen, without its number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sight {
+    Prepared,
     Sown,
+    Unstacked,
     Up,
     TrueLeaves,
     MovedOn,
+    SpacedOut,
     Lost,
     GappedUp,
+    HardeningBegun,
+    NightOut,
     PutOut,
     Sold,
     Grown,
 }
 
 impl Sight {
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 14] = [
+        Self::Prepared,
         Self::Sown,
+        Self::Unstacked,
         Self::Up,
         Self::TrueLeaves,
         Self::MovedOn,
+        Self::SpacedOut,
         Self::Lost,
         Self::GappedUp,
+        Self::HardeningBegun,
+        Self::NightOut,
         Self::PutOut,
         Self::Sold,
         Self::Grown,
@@ -40,10 +50,26 @@ impl Sight {
             Self::MovedOn => Observed::MovedOn(into?),
             Self::Lost => Observed::Lost { plants: 0, why },
             Self::GappedUp => Observed::GappedUp,
+            Self::Prepared => Observed::Prepared,
+            Self::Unstacked => Observed::Unstacked,
+            Self::SpacedOut => Observed::SpacedOut,
+            Self::HardeningBegun => Observed::HardeningBegun,
+            Self::NightOut => Observed::NightOut,
             Self::PutOut => Observed::PutOut(0),
             Self::Sold => Observed::Sold(0),
             Self::Grown => Observed::Grown(grown),
         })
+    }
+
+    /// Whether there is such a thing for some sowings alone: what is done to their seed, a stack, pots to space out,
+    /// a place to harden off in. The forecast knows which.
+    pub const fn is_of_some(self) -> bool {
+        matches!(self, Self::Prepared | Self::Unstacked | Self::SpacedOut | Self::HardeningBegun | Self::NightOut)
+    }
+
+    /// Whether each lot of a sowing may do it on a day of its own.
+    pub const fn is_of_a_lot(self) -> bool {
+        matches!(self, Self::MovedOn | Self::SpacedOut | Self::HardeningBegun | Self::NightOut)
     }
 }
 
@@ -99,30 +125,60 @@ impl Sowing {
         self.seen.iter().any(|seen| wanted(&seen.what))
     }
 
-    fn moved_on(&self, step: StepId) -> bool {
-        self.saw(|what| *what == Observed::MovedOn(step))
+    /// The lot that a record speaks of; none where that is all of them.
+    pub fn lot_of(&self, record: &Observation) -> Option<LotId> {
+        record.lot.filter(|lot| self.lots.len() > 1 && self.lots.iter().any(|known| known.id == *lot))
     }
 
-    /// Steps that its plants were not moved on into yet; all of them once they were.
+    /// The records that speak of that lot.
+    pub fn seen_of(&self, lot: LotId) -> impl Iterator<Item = &Observation> {
+        self.seen.iter().filter(move |seen| self.lot_of(seen).is_none_or(|of| of == lot))
+    }
+
+    /// The first day on which such a thing was seen of that lot: its own record before one of all.
+    pub fn saw_of(&self, lot: LotId, wanted: impl Fn(&Observed) -> bool) -> Option<NaiveDate> {
+        let of_it = || self.seen_of(lot).filter(|seen| wanted(&seen.what));
+        of_it().find(|seen| self.lot_of(seen).is_some()).or_else(|| of_it().next()).map(|seen| seen.date)
+    }
+
+    fn moved_on(&self, lot: LotId, step: StepId) -> bool {
+        self.saw_of(lot, |what| *what == Observed::MovedOn(step)).is_some()
+    }
+
+    /// Steps that not all of its lots were moved on into yet; all of them once they were.
     pub fn steps_ahead(&self) -> Vec<StepId> {
         let steps = || self.steps.iter().skip(1).map(|step| step.id);
-        let ahead: Vec<StepId> = steps().filter(|step| !self.moved_on(*step)).collect();
+        let all = |step: &StepId| self.lots.iter().all(|lot| self.moved_on(lot.id, *step));
+        let ahead: Vec<StepId> = steps().filter(|step| !all(step)).collect();
         if ahead.is_empty() { steps().collect() } else { ahead }
     }
 
-    /// What is seen next in the usual order.
+    /// The step that its last lot is moved on into next; none once all are in the last, or have begun to leave.
+    pub fn next_step(&self) -> Option<StepId> {
+        let far = |lot| self.steps.iter().rposition(|step| self.moved_on(lot, step.id)).unwrap_or(0);
+        let leaving = self.lots.len() < 2 && self.gone() > 0;
+        let least = self.lots.iter().map(|lot| far(lot.id)).min().filter(|_| !leaving)?;
+        self.steps.get(least + 1).map(|step| step.id)
+    }
+
+    /// What is seen next in the usual order, after what was seen furthest along.
     pub fn next_sight(&self) -> Sight {
-        let here_already = self.begun.is_some();
-        if !here_already && !self.saw(|what| matches!(what, Observed::Sown { .. })) {
+        let sown = self.begun.is_some() || self.saw(|what| *what != Observed::Prepared);
+        let before_up =
+            |what: &Observed| matches!(what, Observed::Prepared | Observed::Sown { .. } | Observed::Unstacked);
+        let up = self.begun.is_some_and(|begun| begun.stage != Stage::Sown) || self.saw(|what| !before_up(what));
+        if !sown {
             Sight::Sown
-        } else if !here_already && !self.saw(|what| matches!(what, Observed::Up { .. })) {
+        } else if !up {
             Sight::Up
-        } else if self.steps_ahead().first().is_some_and(|step| !self.moved_on(*step)) {
+        } else if self.next_step().is_some() {
             Sight::MovedOn
-        } else if !self.saw(|what| matches!(what, Observed::PutOut(_) | Observed::Sold(_))) {
-            Sight::PutOut
-        } else {
+        } else if self.gone() >= self.plants_wanted() {
             Sight::Grown
+        } else if self.is_to_sell() {
+            Sight::Sold
+        } else {
+            Sight::PutOut
         }
     }
 }
@@ -135,7 +191,14 @@ impl Observed {
             Self::Up { plants } => plants,
             Self::TrueLeaves(leaves) => Some(u32::from(leaves)),
             Self::Lost { plants, .. } | Self::PutOut(plants) | Self::Sold(plants) => Some(plants),
-            Self::MovedOn(_) | Self::GappedUp | Self::Grown(_) => None,
+            Self::MovedOn(_)
+            | Self::GappedUp
+            | Self::Prepared
+            | Self::Unstacked
+            | Self::SpacedOut
+            | Self::HardeningBegun
+            | Self::NightOut
+            | Self::Grown(_) => None,
         }
     }
 }

@@ -237,6 +237,8 @@ pub struct Observation {
     pub id: RecordId,
     pub date: NaiveDate,
     pub what: Observed,
+    /// The lot that it was seen of, where it was not seen of all.
+    pub lot: Option<LotId>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -259,6 +261,16 @@ pub enum Observed {
     Sold(u32),
     /// Plugs were moved together, so that no cell of these trays is empty.
     GappedUp,
+    /// What is done to the seed before it is sown was begun.
+    Prepared,
+    /// A stack of sown trays was taken apart.
+    Unstacked,
+    /// Pots were spaced out, in the step that they stood in.
+    SpacedOut,
+    /// They stood outside by day for the first time.
+    HardeningBegun,
+    /// They stayed out for the night for the first time.
+    NightOut,
     /// How the plants turned out for their age.
     Grown(Grown),
 }

@@ -312,6 +312,11 @@ fn seen(at: RecordId, what: Observed) -> Checked {
         | Observed::Up { plants: None }
         | Observed::MovedOn(_)
         | Observed::GappedUp
+        | Observed::Prepared
+        | Observed::Unstacked
+        | Observed::SpacedOut
+        | Observed::HardeningBegun
+        | Observed::NightOut
         | Observed::Grown(_) => Ok(()),
     }
 }

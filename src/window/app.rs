@@ -15,7 +15,7 @@ use super::derived::Derived;
 use super::desktop::{Desktop, SystemDesktop};
 use super::ending;
 use super::field_keys;
-use super::files::{self, Files};
+use super::files::{self, Files, Recent};
 use super::kit::{focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui, over_ui};
 use super::notice::{self, Notice};
@@ -142,7 +142,8 @@ impl App {
             cc.egui_ctx.set_theme(theme);
         }
         if let Some(path) = self.files.path.clone().filter(|_| self.open.trouble.is_none()) {
-            self.remember(&path);
+            let season = self.open.history.season().clone();
+            self.remember(&path, &season);
         }
         self.meet(Arc::new(SystemDesktop));
         if let Some(keeper) = self.files.keeper() {
@@ -226,6 +227,7 @@ impl App {
         let axis = axis.as_ref();
         let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
         let view = &self.view;
+        let recent = Recent { paths: &view.recent, names: &view.recent_names };
         if !self.files.asks_something() {
             shortcuts(ui, &scene, open.gesture, view.page, open.shown.playing, actions);
         }
@@ -236,8 +238,9 @@ impl App {
             units: view.units,
             theme: view.theme.unwrap_or(egui::ThemePreference::System),
             file: &self.files.shown_path(),
-            recent: &view.recent,
-            unsaved: self.files.unsaved(),
+            recent,
+            kept: self.files.is_kept(),
+            as_saved: self.files.as_saved(),
             in_trouble: open.trouble.is_some(),
         };
         let panel = panel_frame(ui);
@@ -267,11 +270,11 @@ impl App {
             let hint = (!view.hint_hidden).then_some(is_sample);
             shelves_page_ui(ui, &scene, open, (hint, &work), actions);
         } else {
-            let (notice, under, today) = (open.notice, view.under, self.today);
+            let (notice, back) = (open.notice, view.back());
             let draw = |ui: &mut Ui, actions: &mut Vec<Action>| {
-                page_ui(ui, &scene, (view.page, axis), today, open, actions);
+                page_ui(ui, &scene, (view.page, axis, recent), open, actions);
             };
-            said_around_ui(ui, (view.page, under), notice, draw, actions);
+            said_around_ui(ui, (view.page, back), notice, draw, actions);
         }
     }
 
@@ -333,7 +336,7 @@ fn strip_ui(ui: &mut Ui, scene: &Scene<'_>, axis: Option<&Axis>, strip: &Strip<'
 /// Over a page that is no room a line leads back, and notices stand in it; in a room they lie over its foot.
 fn said_around_ui(
     ui: &mut Ui,
-    (page, under): (Page, Page),
+    (page, back): (Page, Page),
     notice: Option<&Notice>,
     draw: impl FnOnce(&mut Ui, &mut Vec<Action>),
     actions: &mut Vec<Action>,
@@ -348,7 +351,7 @@ fn said_around_ui(
     }
     notice::line_ui(ui, |ui| {
         ui.horizontal(|ui| {
-            over_ui(ui, page, under, actions);
+            over_ui(ui, page, back, actions);
             if let Some(notice) = notice {
                 notice::notice_ui(ui, notice, actions);
             }
@@ -397,8 +400,7 @@ fn library_ui(ui: &mut Ui, page: Page, actions: &mut Vec<Action>) {
 fn page_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    (page, axis): (Page, Option<&Axis>),
-    today: NaiveDate,
+    (page, axis, recent): (Page, Option<&Axis>, Recent<'_>),
     open: Parts<'_>,
     actions: &mut Vec<Action>,
 ) {
@@ -416,11 +418,11 @@ fn page_ui(
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
-        Page::Work => work_ui(ui, scene, &mut pages.work, (&open.derived.forecast, today), actions),
+        Page::Work => work_ui(ui, scene, &mut pages.work, &open.derived.forecast, actions),
         Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast),
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Floor => floor_ui(ui, scene, &mut pages.floor, drafts, actions),
-        Page::Start => start_ui(ui, scene, &mut pages.start, drafts, actions),
+        Page::Start => start_ui(ui, scene, (&mut pages.start, recent), drafts, actions),
         Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
         Page::MakeRoom => {
             let ways = open.preview.is_none().then_some(open.ways);

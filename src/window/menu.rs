@@ -1,14 +1,15 @@
 //! The bar at the top: menus, pages, and what file this is.
 
 use std::borrow::Cow;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePreference, Ui, vec2};
 
-use crate::season::History;
+use crate::season::{EditLabel, History, Season, differences};
 use crate::words::{self, files, menu as said};
 
 use super::action::{Action, Do, File, Go, Keep};
+use super::files::Recent;
 use super::scene::Scene;
 use super::shelves;
 use super::state::{Fit, Page, Room, UnitsShown};
@@ -41,8 +42,10 @@ pub(super) struct Bar<'a> {
     pub(super) theme: ThemePreference,
     pub(super) file: &'a str,
     /// Files used last, newest first.
-    pub(super) recent: &'a [PathBuf],
-    pub(super) unsaved: bool,
+    pub(super) recent: Recent<'a>,
+    pub(super) kept: said::Kept,
+    /// The season as it was opened or saved last.
+    pub(super) as_saved: Option<&'a Season>,
     /// No season is open.
     pub(super) in_trouble: bool,
 }
@@ -121,7 +124,7 @@ pub(super) fn menu_ui(
     let narrow = ui.available_width() < ONE_LINE_PT;
     MenuBar::new().ui(ui, |ui| {
         ui.set_min_height(30.0);
-        ui.menu_button(said::SEASON, |ui| scrolled_ui(ui, |ui| season_menu_ui(ui, bar, actions)));
+        ui.menu_button(said::SEASON, |ui| scrolled_ui(ui, |ui| season_menu_ui(ui, history.season(), bar, actions)));
         ui.menu_button(said::EDIT, |ui| edit_menu_ui(ui, scene, history, bar, actions));
         ui.menu_button(said::VIEW, |ui| view_menu_ui(ui, bar, actions));
         ui.menu_button(said::QUESTIONS, |ui| pages_ui(ui, bar, |found| matches!(found, Found::Questions), actions));
@@ -157,13 +160,13 @@ fn rooms_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
 
 /// Whether it is saved; of the season and its units as much as there is room for.
 fn state_ui(ui: &mut Ui, scene: &Scene<'_>, bar: &Bar<'_>) {
-    let whole = said::state(scene.season.name(), bar.unsaved, scene.unit.is_of_inches());
-    let short = said::saved(bar.unsaved);
+    let whole = said::state(scene.season.name(), bar.kept, scene.unit.is_of_inches());
+    let short = said::kept(bar.kept);
     let shown = if ui.available_width() > 780.0 { whole.as_str() } else { short };
     let text = RichText::new(shown).font(theme::small()).color(Palette::of(ui).soft_ink);
     let label = ui.add(egui::Label::new(text).truncate());
     label.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &whole));
-    label.on_hover_text(format!("{whole}\n{}", bar.file));
+    label.on_hover_text(format!("{whole}\n{}", said::kept_where(bar.kept, bar.file)));
 }
 
 /// As high as the window has room for.
@@ -178,16 +181,16 @@ fn pages_ui(ui: &mut Ui, bar: &Bar<'_>, here: impl Fn(Found) -> bool, actions: &
             Page::WorthALook => Cow::Owned(said::worth_a_look(bar.to_look_at)),
             page => Cow::Borrowed(name_of(page)),
         };
-        if item_ui(ui, &name, None, !bar.in_trouble) {
+        if item_ui(ui, &name, None, bar.no_season()) {
             actions.push(Action::Go(Go::Page(page)));
         }
     }
 }
 
 /// Over a page that is no room: where it leads back to, and what it is.
-pub(super) fn over_ui(ui: &mut Ui, page: Page, under: Page, actions: &mut Vec<Action>) {
-    let room = under.room().map_or(said::ROOM, name_of_room);
-    let text = said::back_to(room);
+pub(super) fn over_ui(ui: &mut Ui, page: Page, back: Page, actions: &mut Vec<Action>) {
+    let to = back.room().map_or_else(|| name_of(back).trim_end_matches('…'), name_of_room);
+    let text = said::back_to(to);
     let back = ui.add(Button::new(&text).min_size(vec2(84.0, 28.0)));
     if back.on_hover_text(said::BACK_KEY).clicked() {
         actions.push(Action::Go(Go::Back));
@@ -210,28 +213,41 @@ fn tab_ui(ui: &mut Ui, palette: &Palette, open: bool, name: &str, page: Page, ac
     }
 }
 
-fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, enabled: bool) -> bool {
+/// One that can't be chosen says why under the pointer: in a menu there is no room beside it.
+fn item_ui(ui: &mut Ui, text: &str, keys: Option<&KeyboardShortcut>, why_not: Option<&str>) -> bool {
     let mut button = Button::new(text).min_size(vec2(230.0, 26.0));
     if let Some(keys) = keys {
         button = button.shortcut_text(ui.ctx().format_shortcut(keys));
     }
-    ui.add_enabled(enabled, button).clicked()
+    let item = ui.add_enabled(why_not.is_none(), button);
+    match why_not {
+        Some(why) => item.on_disabled_hover_text(why).clicked(),
+        None => item.clicked(),
+    }
 }
 
-fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
+impl Bar<'_> {
+    fn no_season(&self) -> Option<&'static str> {
+        self.in_trouble.then_some(said::NO_SEASON_OPEN)
+    }
+}
+
+fn season_menu_ui(ui: &mut Ui, season: &Season, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, keys, action) in [
         (said::NEW, Some(&NEW), Action::File(File::NewSeason)),
         (said::SAMPLE, None, Action::File(File::OpenSample)),
         (said::OPEN, Some(&OPEN), Action::File(File::Open)),
         (said::OPEN_BY_PATH, None, Action::File(File::OpenByPath)),
     ] {
-        if item_ui(ui, text, keys, true) {
+        if item_ui(ui, text, keys, None) {
             actions.push(action);
         }
     }
-    ui.add_enabled_ui(!bar.recent.is_empty(), |ui| {
+    if bar.recent.paths.is_empty() {
+        item_ui(ui, said::OPEN_RECENT, None, Some(said::NONE_USED_BEFORE));
+    } else {
         ui.menu_button(said::OPEN_RECENT, |ui| recent_ui(ui, bar.recent, actions));
-    });
+    }
     ui.separator();
     for (text, keys, action) in [
         (files::SAVE, Some(&SAVE), Action::File(File::Save)),
@@ -239,23 +255,28 @@ fn season_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         (said::SAVE_BY_PATH, None, Action::File(File::SaveByPath)),
         (said::SAVE_IN_FOLDER, None, Action::File(File::SaveInFolder)),
     ] {
-        if item_ui(ui, text, keys, !bar.in_trouble) {
+        if item_ui(ui, text, keys, bar.no_season()) {
             actions.push(action);
         }
     }
-    if item_ui(ui, files::EARLIER_MENU, None, true) {
+    if let Some(before) = bar.as_saved.filter(|_| !bar.in_trouble) {
+        let text = said::changed_since(&words::differences(&differences(before, season)));
+        let text = RichText::new(text).font(theme::small()).color(Palette::of(ui).soft_ink);
+        ui.add(egui::Label::new(text).wrap());
+    }
+    if item_ui(ui, files::EARLIER_MENU, None, None) {
         actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
     }
     ui.separator();
     pages_ui(ui, bar, |found| matches!(found, Found::SeasonMenu), actions);
     ui.separator();
-    if item_ui(ui, said::QUIT, Some(&QUIT), true) {
+    if item_ui(ui, said::QUIT, Some(&QUIT), None) {
         actions.push(Action::File(File::Close));
     }
 }
 
-fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
-    for path in recent {
+fn recent_ui(ui: &mut Ui, recent: Recent<'_>, actions: &mut Vec<Action>) {
+    for path in recent.paths {
         let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
         let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
         let button = Button::new(said::recent(name, folder)).min_size(vec2(230.0, 26.0)).truncate();
@@ -264,27 +285,32 @@ fn recent_ui(ui: &mut Ui, recent: &[PathBuf], actions: &mut Vec<Action>) {
         }
     }
     ui.separator();
-    if item_ui(ui, said::FORGET_RECENT, None, true) {
+    if item_ui(ui, said::FORGET_RECENT, None, None) {
         actions.push(Action::File(File::ForgetRecent));
     }
+}
+
+fn no_step(label: Option<&EditLabel>, why_not: &'static str) -> Option<&'static str> {
+    label.is_none().then_some(why_not)
 }
 
 fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     let words = scene.words();
     let undo = said::undo(history.undo_label().map(|label| words.edit(label)).as_deref());
-    if item_ui(ui, &undo, Some(&UNDO), history.undo_label().is_some()) {
+    if item_ui(ui, &undo, Some(&UNDO), no_step(history.undo_label(), said::NOTHING_TO_UNDO)) {
         actions.push(Action::Do(Do::Undo));
     }
     let redo = said::redo(history.redo_label().map(|label| words.edit(label)).as_deref());
-    if item_ui(ui, &redo, Some(&REDO), history.redo_label().is_some()) {
+    if item_ui(ui, &redo, Some(&REDO), no_step(history.redo_label(), said::NOTHING_TO_REDO)) {
         actions.push(Action::Do(Do::Redo));
     }
     if bar.page != Page::Shelves {
         return;
     }
     ui.separator();
-    let one = scene.selection.tray.is_some();
-    let two = scene.selection.more.len() == 1 && one;
+    let is_one = scene.selection.tray.is_some();
+    let one = (!is_one).then_some(said::CHOOSE_A_TRAY);
+    let two = (scene.selection.more.len() != 1 || !is_one).then_some(said::CHOOSE_TWO_TRAYS);
     let trays = scene.selection.more.len() + 1;
     let plain = |key| KeyboardShortcut::new(Modifiers::NONE, key);
     if item_ui(ui, &said::turn(trays), Some(&plain(Key::R)), one) {
@@ -300,13 +326,13 @@ fn edit_menu_ui(ui: &mut Ui, scene: &Scene<'_>, history: &History, bar: &Bar<'_>
         shelves::swap(scene, actions);
     }
     ui.separator();
-    if item_ui(ui, said::CHOOSE_ALL, Some(&ALL), true) {
+    if item_ui(ui, said::CHOOSE_ALL, Some(&ALL), None) {
         shelves::choose_all(scene, actions);
     }
     if item_ui(ui, &said::copy(trays), Some(&COPY), one) {
         actions.push(Action::Do(Do::CopyTrays));
     }
-    if item_ui(ui, said::PASTE, Some(&PASTE), true) {
+    if item_ui(ui, said::PASTE, Some(&PASTE), None) {
         actions.push(Action::Do(Do::PasteTrays));
     }
 }
@@ -337,7 +363,7 @@ fn choices_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
 
 fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
     for (text, fit) in [(said::GROWING_IN_VIEW, Fit::Growing), (said::ALL_IN_VIEW, Fit::All)] {
-        if item_ui(ui, text, None, true) {
+        if item_ui(ui, text, None, None) {
             actions.push(Action::Go(Go::Fit(fit)));
         }
     }
@@ -350,7 +376,7 @@ fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         (said::SMALLER, KeyboardShortcut::new(Modifiers::COMMAND, Key::Minus), zoom - 0.1),
         (said::USUAL, KeyboardShortcut::new(Modifiers::COMMAND, Key::Num0), 1.0),
     ] {
-        if item_ui(ui, text, Some(&keys), true) {
+        if item_ui(ui, text, Some(&keys), None) {
             actions.push(Action::Go(Go::Zoom(factor)));
         }
     }

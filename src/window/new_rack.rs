@@ -10,7 +10,7 @@ use crate::words::{fields, places as said};
 
 use super::action::Action;
 use super::kit::{
-    Drafts, Field, Form, Owner, Reader, Typed, button_ui, check_ui, choice_ui, length_or_none, row_ui, title_ui, whole,
+    Drafts, Field, Form, Owner, Reader, Typed, button, check_ui, choice_ui, length_or_none, row_ui, title_ui, whole,
 };
 use super::scene::Scene;
 
@@ -125,17 +125,15 @@ pub(super) fn new_rack_ui(
     form.foot_ui(ui, &faults);
     ui.add_space(6.0);
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-            if button_ui(ui, said::ADD)
-                && let Ok(edit) = typed.read
-            {
-                // The next one is likely to be like it, beside it.
-                rack.place = place_of(&edit).map(ToPlace::Old);
-                drafts.forget(owner, said::NEW_RACK);
-                drafts.forget(owner, said::PLACE_NAME);
-                actions.push(Action::edit(edit));
-            }
-        });
+        if form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
+            && let Ok(edit) = typed.read
+        {
+            // The next one is likely to be like it, beside it.
+            rack.place = place_of(&edit).map(ToPlace::Old);
+            drafts.forget(owner, said::NEW_RACK);
+            drafts.forget(owner, said::PLACE_NAME);
+            actions.push(Action::edit(edit));
+        }
     });
 }
 

@@ -30,6 +30,8 @@ use super::ways::{Preview, Shown, Ways};
 const DAY_RUNS: f64 = 0.16;
 
 pub(super) struct Open {
+    /// What day it is, as the program was told when it started.
+    today: NaiveDate,
     pub(super) history: History,
     pub(super) derived: Derived,
     pub(super) ways: Ways,
@@ -63,6 +65,7 @@ pub(super) struct Open {
 impl Open {
     pub(super) fn new(season: Season, today: NaiveDate) -> Self {
         Self {
+            today,
             history: History::new(season),
             derived: Derived::default(),
             ways: Ways::default(),
@@ -257,7 +260,8 @@ impl Open {
     pub(super) fn scene(&self, library: &'static Library, unit: LengthUnit) -> Scene<'_> {
         let (history, derived) = self.looked_at();
         let waits = self.preview.is_none().then_some(&self.waits);
-        let scene = scene(history, derived, &self.selection, (self.shown.day, self.from_day), (library, unit));
+        let days = (self.shown.day, self.today, self.from_day);
+        let scene = scene(history, derived, &self.selection, days, (library, unit));
         Scene { waits, ..scene }
     }
 
@@ -265,6 +269,7 @@ impl Open {
     pub(super) fn parts(&mut self, library: &'static Library, unit: LengthUnit) -> (Scene<'_>, Parts<'_>) {
         let pool = self.pool_shown();
         let Self {
+            today,
             history,
             derived,
             ways,
@@ -286,7 +291,7 @@ impl Open {
         let preview = preview.as_deref();
         let planned = (&*history, &*derived);
         let (history, derived) = preview.map_or((&*history, &*derived), |shown| (&shown.history, &shown.derived));
-        let scene = scene(history, derived, selection, (shown.day, *from_day), (library, unit));
+        let scene = scene(history, derived, selection, (shown.day, *today, *from_day), (library, unit));
         let scene = Scene { waits: preview.is_none().then_some(&*waits), ..scene };
         let parts = Parts {
             history,
@@ -340,7 +345,7 @@ fn scene<'a>(
     history: &'a History,
     derived: &'a Derived,
     selection: &'a Selection,
-    (day, from_day): (NaiveDate, bool),
+    (day, today, from_day): (NaiveDate, NaiveDate, bool),
     (library, unit): (&'static Library, LengthUnit),
 ) -> Scene<'a> {
     Scene {
@@ -352,6 +357,7 @@ fn scene<'a>(
         problems: &derived.problems,
         chance: derived.chance().filter(|chance| chance.varies),
         day,
+        today,
         unit,
         selection,
         from_day,

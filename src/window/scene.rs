@@ -25,7 +25,9 @@ pub(crate) struct Scene<'a> {
     pub(super) problems: &'a [Problem],
     /// Of the season as it is; `None` while it is not known, and where nothing varies.
     pub(super) chance: Option<&'a Chance>,
+    /// The day that is shown.
     pub(super) day: NaiveDate,
+    pub(super) today: NaiveDate,
     pub(super) unit: LengthUnit,
     pub(super) selection: &'a Selection,
     /// Moves count from the day shown on.

@@ -116,8 +116,11 @@ impl UnitsShown {
 #[serde(default)]
 pub(super) struct ViewState {
     pub(super) page: Page,
-    /// The room that was shown last: where a page that opens over it leads back to.
+    /// The room that was shown last: what a page that opens over it lies over.
     pub(super) under: Page,
+    /// The pages over that room that led to the one that is shown.
+    #[serde(skip)]
+    pub(super) trail: Vec<Page>,
     /// Whether the week strip is one line; as the window has room where nothing was said.
     pub(super) strip_folded: Option<bool>,
     pub(super) units: UnitsShown,
@@ -129,6 +132,8 @@ pub(super) struct ViewState {
     /// Files used last, newest first.
     #[serde(with = "super::kept_paths")]
     pub(super) recent: Vec<std::path::PathBuf>,
+    /// What the season in each is called, by its path in text.
+    pub(super) recent_names: std::collections::BTreeMap<String, String>,
     /// The season that was open last, where it was in a file.
     #[serde(with = "super::kept_paths::one")]
     pub(super) left: Option<std::path::PathBuf>,
@@ -153,6 +158,26 @@ pub(super) struct Selection {
 }
 
 impl ViewState {
+    /// Where the page that is shown leads back to: the one it was opened from, in the end the room.
+    pub(super) fn back(&self) -> Page {
+        self.trail.last().copied().unwrap_or(self.under)
+    }
+
+    /// Remembers the way to the page that is shown, from the one that was shown before.
+    pub(super) fn came_from(&mut self, before: Page) {
+        if self.page == before {
+            return;
+        }
+        if self.page.room().is_some() {
+            self.under = self.page;
+            self.trail.clear();
+        } else if let Some(at) = self.trail.iter().position(|page| *page == self.page) {
+            self.trail.truncate(at);
+        } else if before.room().is_none() {
+            self.trail.push(before);
+        }
+    }
+
     /// As it may be shown: what was kept may have been damaged since.
     pub(super) fn mended(mut self) -> Self {
         self.zooms.retain(|_, zoom| super::screens::is_a_zoom(*zoom));

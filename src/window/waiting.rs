@@ -84,8 +84,14 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
     let text = if first { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(size);
     let button = if first { button.fill(palette.selected) } else { button };
-    let does = if work.layout_stands { words::weeks::ALL_HAVE_A_SPOT } else { words::weeks::WHAT_FINDING_DOES };
-    if ui.add_enabled(can, button).on_hover_text(does).on_disabled_hover_text(does).clicked() {
+    let why_not = match work.failure {
+        Some(failure) => failure,
+        None if work.stopped => words::weeks::STOPPED,
+        None if work.layout_stands => words::weeks::ALL_HAVE_A_SPOT,
+        None => words::weeks::WORKING,
+    };
+    let button = ui.add_enabled(can, button).on_hover_text(words::weeks::WHAT_FINDING_DOES);
+    if button.on_disabled_hover_text(why_not).clicked() {
         actions.push(Action::Do(Do::FindSpots));
     }
     // as high when nothing is worked out
@@ -95,6 +101,9 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
         ui.painter().text(foot.left_top(), Align2::LEFT_TOP, text, theme::small(), palette.soft_ink);
         let bar = foot.with_min_y(foot.bottom() - 2.0);
         ui.painter().rect_filled(bar.with_max_x(bar.left() + bar.width() * progress), CornerRadius::ZERO, palette.pots);
+    } else if !can {
+        let text = theme::cut_at_a_word(ui.painter(), why_not, theme::small(), palette.soft_ink, foot.width());
+        ui.painter().galley(foot.left_top(), text, palette.soft_ink);
     }
 }
 

@@ -11,7 +11,6 @@ pub const PAGE: &str = "Containers";
 pub const ADD_TITLE: &str = "Add a container";
 pub const ADD: &str = "Add container";
 pub const HOW_MEASURED: &str = "Measured outside; a length without a unit is taken as the units shown";
-pub const NEEDS_A_NAME: &str = "It needs a name";
 pub const START_FROM: &str = super::fields::START_FROM;
 pub const REMOVE: &str = "Remove container";
 pub const OF_THE_LIBRARY: &str = "From the library; a copy of your own can be changed";

@@ -112,6 +112,7 @@ fn why(why: Why, unit: LengthUnit) -> Option<String> {
         Why::Seen => "seen".to_owned(),
         Why::Set => "the date given".to_owned(),
         Why::DaysAfterSowing(days) => format!("{} after sowing", counted(days, "day", "days")),
+        Why::Prepared { days } => format!("{} after its seed was prepared", counted(days, "day", "days")),
         Why::DaysBeforeOut(days) => format!("{} before planting out", counted(days, "day", "days")),
         Why::WeeksBeforeOut(weeks) => {
             format!("{} before planting out", counted(weeks, "week", "weeks"))

@@ -18,6 +18,7 @@ pub const NOTE: &str = "Note";
 pub const START_FROM: &str = "Start from this one";
 pub const YOUR_OWN: &str = "Your own";
 pub const REMOVE: &str = "Remove";
+pub const FILE_FIRST: &str = "Choose a file, or write its path";
 pub const UNKNOWN: &str = "unknown";
 pub const FROM_ABOVE: &str = "From above";
 pub const FROM_THE_FRONT: &str = "From the front";
@@ -38,6 +39,11 @@ pub fn numbered(label: &str, at: usize) -> String {
 /// The name of a field for one more of its kind.
 pub fn newly(label: &str) -> String {
     format!("{label}, new")
+}
+
+/// Why a field keeps a form from being taken: `What for: a name is missing`.
+pub fn of_field(label: &str, why: &str) -> String {
+    if label.is_empty() { why.to_owned() } else { format!("{label}: {why}") }
 }
 
 pub fn too_large(text: &str) -> String {

@@ -31,6 +31,7 @@ pub const CHOOSE: &str = "Choose…";
 pub const FILE: &str = "File";
 pub const READING: &str = "Reading…";
 pub const PATH: &str = "Path of the file";
+pub const PATH_FIRST: &str = "Write a path";
 pub const FOLDER_ABOVE: &str = "↑ the folder above";
 pub const NO_SEASON_HERE: &str = "No season is in this folder";
 pub const NO_WEATHER_HERE: &str = "No .csv or .dly is in this folder";

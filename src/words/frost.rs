@@ -59,6 +59,7 @@ pub const TABLE_HINT: &str = "36 F: 50% 11 Apr, 10% 18 May\n32 F: 50% 10 Mar, 10
 pub const CHANCES_ARE: &str = "Its chances are that";
 pub const LATER_COMES: &str = "a later frost comes";
 pub const IS_OVER: &str = "the last frost is over";
+pub const TABLE_FIRST: &str = "Write a table above";
 pub const TAKE_TABLE: &str = "Take the table";
 pub const fn cold_hint(unit: LengthUnit) -> &'static str {
     if unit.is_of_inches() { "32 °F" } else { "0 °C" }

@@ -30,7 +30,6 @@ pub const ANOTHER_DAY: &str = "Another day…";
 pub const WHAT_ANOTHER_DAY_DOES: &str = "to the plan of this sowing, where each day can be changed";
 pub const NOT_DONE: &str = "Not done after all";
 pub const WHAT_DONE_DOES: &str = "Done writes it down on the day it was due, and the plan follows";
-pub const NEVER_WRITTEN: &str = "No record is kept of this: it passes with its day";
 pub const PASSED: &str = "Not written down, but what comes later is";
 pub const TRAYS: &str = "Trays";
 pub const COME_FROM: &str = "Come from";
@@ -95,11 +94,6 @@ pub fn on_day(work: &str, on: NaiveDate) -> String {
 
 pub fn with_aside(work: &str, aside: &str) -> String {
     if aside.is_empty() { work.to_owned() } else { format!("{work}: {aside}") }
-}
-
-/// Of batches that are moved on on several days.
-pub fn with_the_last(on: NaiveDate) -> String {
-    format!("One record counts for all batches: it is written down when the last is done, on {}", day(on))
 }
 
 pub fn done_on(on: NaiveDate) -> String {
@@ -186,7 +180,7 @@ impl Words<'_> {
         match &job.written {
             Written::Done(done) => return done_on(done.on),
             Written::Passed => return "not written down".to_owned(),
-            Written::Never | Written::NotYet | Written::WithTheLast(_) => {}
+            Written::NotYet => {}
         }
         let mut parts = Vec::new();
         parts.extend(
@@ -289,9 +283,7 @@ impl Words<'_> {
     /// Of one line: what can't be ticked, and why.
     pub fn why_no_box(&self, job: &Job) -> Option<String> {
         match &job.written {
-            Written::Never => Some(NEVER_WRITTEN.to_owned()),
             Written::Passed => Some(PASSED.to_owned()),
-            Written::WithTheLast(on) => Some(with_the_last(*on)),
             Written::NotYet | Written::Done(_) => None,
         }
     }

@@ -36,6 +36,12 @@ pub const FORGET_RECENT: &str = "Forget these";
 
 pub const UNDO: &str = "Undo";
 pub const REDO: &str = "Redo";
+pub const NOTHING_TO_UNDO: &str = "Nothing was changed that could be taken back";
+pub const NOTHING_TO_REDO: &str = "Nothing was taken back that could be done again";
+pub const CHOOSE_A_TRAY: &str = "Choose a tray on the shelves first";
+pub const CHOOSE_TWO_TRAYS: &str = "Choose two trays first: the second by Ctrl and a click";
+pub const NO_SEASON_OPEN: &str = "No season is open";
+pub const NONE_USED_BEFORE: &str = "No other season was opened or saved here before";
 pub const SWAP: &str = "Swap two trays";
 pub const CHOOSE_ALL: &str = "Choose all that stand";
 pub const PASTE: &str = "Paste arrangement on the shelf last used";
@@ -57,20 +63,57 @@ pub fn worth_a_look(number: usize) -> String {
     if number == 0 { worth_a_look::TITLE.to_owned() } else { format!("{} ({number})", worth_a_look::TITLE) }
 }
 
-/// `‹ Plan`: back to the room that a page lies over.
-pub fn back_to(room: &str) -> String {
-    format!("‹ {room}")
+/// `‹ Plan`: back to where a page was opened from.
+pub fn back_to(page: &str) -> String {
+    format!("‹ {page}")
 }
 
-pub const fn saved(unsaved: bool) -> &'static str {
-    if unsaved { "not saved" } else { "saved" }
+/// Where the season is, as it stands now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kept {
+    InItsFile,
+    /// Its file holds it as it was before.
+    NotSaved,
+    /// And kept aside, so that it comes back where the program ends.
+    InNoFile {
+        aside: bool,
+    },
+}
+
+pub const fn kept(kept: Kept) -> &'static str {
+    match kept {
+        Kept::InItsFile => "saved",
+        Kept::NotSaved => "not saved",
+        Kept::InNoFile { aside: false } => super::files::NOT_IN_A_FILE,
+        Kept::InNoFile { aside: true } => "in no file, but kept safe",
+    }
+}
+
+/// What is under it: the file, or what becomes of a season that has none.
+pub fn kept_where(kept: Kept, file: &str) -> &str {
+    match kept {
+        Kept::InItsFile | Kept::NotSaved => file,
+        Kept::InNoFile { aside: true } => {
+            "It is offered again when the program starts; Save puts it into a file of yours"
+        }
+        Kept::InNoFile { aside: false } => "Save puts it into a file of yours",
+    }
 }
 
 /// `Spring 2027 · not saved · mm`.
-pub fn state(season: &str, unsaved: bool, inches: bool) -> String {
-    let state = saved(unsaved);
+pub fn state(season: &str, is: Kept, inches: bool) -> String {
+    let state = kept(is);
     let units = if inches { "inches" } else { "mm" };
     format!("{} · {state} · {units}", short_name(season))
+}
+
+/// With what differs, in words; nothing where nothing does.
+pub fn changed_since(differences: &str) -> String {
+    if differences.is_empty() {
+        "Nothing changed since it was opened or saved".to_owned()
+    } else {
+        format!("Changed since it was opened or saved: {differences}")
+    }
 }
 
 pub fn recent(name: impl Display, folder: impl Display) -> String {

@@ -75,12 +75,7 @@ impl Words<'_> {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
             }
             Problem::NobodyWaters { span: when, trays, .. } => self.nobody_waters(*when, trays),
-            Problem::TooFew { sowing, alive, wanted, missing, sow_again_until } => {
-                self.too_few(*sowing, *alive, *wanted, *missing, *sow_again_until)
-            }
-            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
-                self.sown_too_few(*sowing, *cells, (*likely, *wanted, *missing), *sow_again_until)
-            }
+            Problem::TooFew { .. } | Problem::SownTooFew { .. } => self.missing(problem, false),
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
             Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
             Problem::TrayForAHandful { .. } => self.tray_for_a_handful(problem),
@@ -303,29 +298,26 @@ impl Words<'_> {
         )
     }
 
-    fn too_few(&self, sowing: SowingId, alive: u32, wanted: u32, missing: u32, until: NaiveDate) -> String {
-        let again = wanted.saturating_sub(alive).saturating_sub(missing);
-        let sown = if again > 0 { format!("; {again} are sown again") } else { String::new() };
-        format!(
-            "{}: {alive} alive of {wanted} wanted{sown}; sow again by {} for the other {missing}",
-            self.which(sowing),
-            day(until)
-        )
-    }
-
-    fn sown_too_few(
-        &self,
-        sowing: SowingId,
-        cells: u32,
-        (likely, wanted, missing): (u32, u32, u32),
-        until: NaiveDate,
-    ) -> String {
-        format!(
-            "{}: {} sown, which give about {likely} of {wanted} wanted; sow more by {} for the other {missing}",
-            self.which(sowing),
-            counted(cells, "cell is", "cells are"),
-            day(until)
-        )
+    /// How many are missing, and the last day for more: one sentence, whether that is to come or past.
+    pub fn missing(&self, problem: &Problem, is_past: bool) -> String {
+        let last = |until, missing| {
+            let is = if is_past { "was" } else { "is" };
+            format!("{} {is} the last day to sow more for the other {missing}", day(until))
+        };
+        match problem {
+            Problem::TooFew { sowing, alive, wanted, missing, sow_again_until } => {
+                let again = wanted.saturating_sub(*alive).saturating_sub(*missing);
+                let sown = if again > 0 { format!("; {again} are sown again") } else { String::new() };
+                let last = last(*sow_again_until, missing);
+                format!("{}: {alive} alive of {wanted} wanted{sown}; {last}", self.which(*sowing))
+            }
+            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
+                let sown = counted(*cells, "cell is", "cells are");
+                let last = last(*sow_again_until, missing);
+                format!("{}: {sown} sown, which give about {likely} of {wanted} wanted; {last}", self.which(*sowing))
+            }
+            other => self.problem(other),
+        }
     }
 
     fn block_too_large(&self, sowing: SowingId, step: StepId, per_tray: u32) -> String {

@@ -79,6 +79,7 @@ fn hurried(because: Hurried, out_later: String, (out, days, wanted): (NaiveDate,
         Hurried::PlaceOpens(from) => {
             format!("as no place for it is open before {}; {}", day(from), ways([Some(open), Some(out_later)]))
         }
+        Hurried::Began(from) => format!("as hardening off began only on {}; {out_later}", day(from)),
         Hurried::AsSaid => "as you say so for this sowing; harden it off longer".to_owned(),
         Hurried::NoneOpen => format!("as no place for it is open before then; {open}"),
     }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
-use crate::season::{FieldId, Grown, Loss, Observed, Potting, RecordId, Sight, Sowing, Verdict};
+use crate::season::{FieldId, Grown, Loss, LotId, Observation, Observed, Potting, RecordId, Sight, Sowing, Verdict};
 
 use super::amounts::capital;
 use super::refusal::field;
@@ -28,6 +28,9 @@ pub const WHAT: &str = "What";
 pub const WHAT_WAS_SEEN: &str = "What was seen";
 pub const INTO: &str = "Into";
 pub const MOVED_ON_INTO: &str = "Into which container";
+pub const BATCH: &str = "Batch";
+pub const WHICH_BATCH: &str = "Which batch it was";
+pub const ALL_BATCHES: &str = "all of them";
 pub const WHY: &str = "Why";
 pub const WHY_LOST: &str = "Why they were lost";
 pub const FOR_THEIR_AGE: &str = "For their age";
@@ -65,7 +68,12 @@ impl Words<'_> {
             Observed::Lost { plants, why } => format!("lost {plants}: {}", loss_name(why)),
             Observed::PutOut(plants) => format!("{plants} planted out"),
             Observed::Sold(plants) => format!("{plants} sold"),
-            Observed::GappedUp => "gapped up".to_owned(),
+            Observed::Prepared
+            | Observed::Unstacked
+            | Observed::SpacedOut
+            | Observed::HardeningBegun
+            | Observed::NightOut
+            | Observed::GappedUp => plain_record(what).to_owned(),
             Observed::Grown(grown) => format!("{} for their age", grown_name(grown)),
         }
     }
@@ -79,13 +87,42 @@ impl Words<'_> {
             Observed::Lost { why, .. } => format!("lost, {}", loss_name(why)),
             Observed::PutOut(_) => "planted out".to_owned(),
             Observed::Sold(_) => "sold".to_owned(),
-            Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => self.record(what),
+            Observed::MovedOn(_)
+            | Observed::Prepared
+            | Observed::Unstacked
+            | Observed::SpacedOut
+            | Observed::HardeningBegun
+            | Observed::NightOut
+            | Observed::GappedUp
+            | Observed::Grown(_) => self.record(what),
         }
     }
 
-    /// `sown 24 Mar`.
-    pub fn record_on(&self, what: Observed, date: NaiveDate) -> String {
-        format!("{} {}", self.record_kind(what), day(date))
+    /// `sown 24 Mar`; `potted on into 9 cm pot 24 Mar, batch 2`.
+    pub fn record_on(&self, sowing: &Sowing, record: &Observation) -> String {
+        let kind = format!("{} {}", self.record_kind(record.what), day(record.date));
+        match batch_of(sowing, record.lot) {
+            Some(batch) => format!("{kind}, {batch}"),
+            None => kind,
+        }
+    }
+}
+
+/// `batch 2`, of several.
+pub fn batch_of(sowing: &Sowing, lot: Option<LotId>) -> Option<String> {
+    let at = sowing.lots.iter().position(|known| Some(known.id) == lot).filter(|_| sowing.lots.len() > 1)?;
+    Some(format!("batch {}", at + 1))
+}
+
+/// What says nothing but that it was done.
+const fn plain_record(what: Observed) -> &'static str {
+    match what {
+        Observed::Prepared => "seed prepared",
+        Observed::Unstacked => "stack taken apart",
+        Observed::SpacedOut => "spaced out",
+        Observed::HardeningBegun => "hardening off begun",
+        Observed::NightOut => "first night out",
+        _ => "gapped up",
     }
 }
 
@@ -201,10 +238,6 @@ pub fn verdict_before(verdict: Verdict) -> String {
     format!("They were {}", super::next::verdict_of_year(verdict))
 }
 
-pub fn too_late(last: NaiveDate, out: NaiveDate) -> String {
-    format!("Too late to sow more for {}: {} was the last day", day(out), day(last))
-}
-
 /// What moving plugs together would spare.
 pub fn gap_up(offer: &GapUp) -> String {
     let GapUp { before, after, .. } = offer;
@@ -218,12 +251,17 @@ pub fn gapped_up_on(date: NaiveDate) -> String {
 /// What was seen, without its number.
 pub const fn sight(sight: Sight, word: Potting) -> &'static str {
     match sight {
+        Sight::Prepared => plain_record(Observed::Prepared),
+        Sight::Unstacked => plain_record(Observed::Unstacked),
+        Sight::SpacedOut => plain_record(Observed::SpacedOut),
+        Sight::HardeningBegun => plain_record(Observed::HardeningBegun),
+        Sight::NightOut => plain_record(Observed::NightOut),
         Sight::Sown => "sown",
         Sight::Up => "up",
         Sight::TrueLeaves => "true leaves",
         Sight::MovedOn => potting(word).done,
         Sight::Lost => "plants lost",
-        Sight::GappedUp => "gapped up",
+        Sight::GappedUp => plain_record(Observed::GappedUp),
         Sight::PutOut => "planted out",
         Sight::Sold => "sold",
         Sight::Grown => "how they turned out",
@@ -237,7 +275,14 @@ pub const fn sight_number(sight: Sight) -> Option<&'static str> {
         Sight::Up => Some(field(FieldId::RecordUp(RecordId(0)))),
         Sight::TrueLeaves => Some(field(FieldId::RecordLeaves(RecordId(0)))),
         Sight::Lost | Sight::PutOut | Sight::Sold => Some(field(FieldId::RecordPlants(RecordId(0)))),
-        Sight::MovedOn | Sight::GappedUp | Sight::Grown => None,
+        Sight::MovedOn
+        | Sight::GappedUp
+        | Sight::Prepared
+        | Sight::Unstacked
+        | Sight::SpacedOut
+        | Sight::HardeningBegun
+        | Sight::NightOut
+        | Sight::Grown => None,
     }
 }
 

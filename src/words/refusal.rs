@@ -143,6 +143,11 @@ const fn first_of(what: Observed) -> &'static str {
         Observed::PutOut(_) => "planting out",
         Observed::Sold(_) => "selling",
         Observed::GappedUp => "gapping up",
+        Observed::Prepared => "what is done to the seed",
+        Observed::Unstacked => "taking the stack apart",
+        Observed::SpacedOut => "spacing out",
+        Observed::HardeningBegun => "hardening off",
+        Observed::NightOut => "the first night out",
         Observed::Grown(_) => "how they turned out",
     }
 }

@@ -1,6 +1,6 @@
 //! One sowing: all that the grower says of it.
 
-use crate::season::{Delays, FieldId, LotId, Potting, StepId};
+use crate::season::{Delays, FieldId, LotId, NoLamps, Potting, StepId};
 
 use super::refusal::field;
 
@@ -8,6 +8,14 @@ pub const DUPLICATE: &str = super::fields::DUPLICATE;
 pub const RECORDS: &str = "Records…";
 pub const RECORDS_OF_IT: &str = "Records of this sowing";
 pub const REMOVE: &str = "Remove this sowing";
+
+/// What its plants grow by, where no shelf for growing has a lamp.
+pub const fn grows_by(light: NoLamps) -> &'static str {
+    match light {
+        NoLamps::Daylight => "It grows on by daylight alone: no shelf for growing has a lamp",
+        NoLamps::Dark => "It has no light to grow by: every shelf for growing is dark",
+    }
+}
 
 pub const VARIETY: &str = "Variety";
 pub const NOTE: &str = super::fields::NOTE;

@@ -16,6 +16,7 @@ pub const FILE_HINT: &str = "/home/me/sowings.csv";
 pub const CHOOSE: &str = super::files::CHOOSE;
 pub const READ: &str = "Read the table";
 pub const READING: &str = super::files::READING;
+pub const NOT_READ_YET: &str = "No table is read yet";
 pub const NO_FROST: &str = "This season has no frost date: weeks from the frost, and days without a year, can’t be used \
                             until it has one";
 pub const COLUMNS: &str = "Columns, and what each is taken for";

@@ -1,9 +1,14 @@
 //! A season from nothing: shelves, the last frost, what to grow.
 
+use std::path::Path;
+
 use crate::season::{FieldId, Rack, Season, ZoneKind};
+
+use crate::units::path_text;
 
 use super::amounts::counted;
 use super::refusal::field;
+use super::window::short_name;
 
 pub const SEASON_NAME: &str = field(FieldId::SeasonName);
 pub const SHELVES: &str = "1  Shelves";
@@ -19,6 +24,22 @@ pub const CHANGE: &str = "Change…";
 pub const REMOVE: &str = super::fields::REMOVE;
 pub const SEE_SHELVES: &str = "See the shelves";
 pub const WORTH_A_LOOK: &str = "What is worth a look";
+
+/// Over seasons that may be opened in place of a new one.
+pub const USED_BEFORE: &str = "Seasons used before";
+
+/// `Spring at home, 2026`; a name that holds the year already is said as it is.
+pub fn named_with_year(name: &str, year: Option<i32>) -> String {
+    let name = short_name(name);
+    match year.filter(|year| !name.contains(&year.to_string())) {
+        Some(year) => format!("{name}, {year}"),
+        None => name,
+    }
+}
+
+pub fn open_used(name: &str, path: &Path) -> String {
+    format!("Open {name}: {}", path_text(path))
+}
 
 pub fn one_more_like(name: &str) -> String {
     format!("One more like {name}")

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use crate::outlook::Verdict;
 use crate::outlook::ways_out::{Change, Combined, Effect, Price, ShortOf, WayOut};
 use crate::season::{
-    ContainerKey, ContainerKind, Matter, PlaceChange, PlaceId, Pot, RimShape, ShelfId, SowingChange, SowingId, StepId,
-    Unwanted,
+    ContainerKey, ContainerKind, Matter, Matters, PlaceChange, PlaceId, Pot, RimShape, ShelfId, SowingChange, SowingId,
+    StepId, Unwanted,
 };
 use crate::units::{DateSpan, Measure, Size};
 
@@ -62,6 +62,28 @@ pub fn named(button: &str, way: &str) -> String {
 
 pub fn more_ways(number: usize) -> String {
     format!("{number} more {}", if number == 1 { "way" } else { "ways" })
+}
+
+/// What each thing counts by what matters to the grower, in one sentence: what is cheaper comes first.
+pub fn counted_in(matters: &Matters) -> String {
+    let none = Price::default();
+    let parts = [
+        ("one plant that waits one day in its cells", Price { held: 1, ..none }),
+        ("is sown one day off", Price { sown: 1, ..none }),
+        ("goes out one day off", Price { out: 1, ..none }),
+        ("hardens off one day longer", Price { outside: 1, ..none }),
+        ("stands one day beyond the lamps", Price { dark: 1, ..none }),
+        ("a smaller pot", Price { smaller: 1, ..none }),
+        ("one that is soon too small", Price { smaller: 1, soon: 1, ..none }),
+        ("a plant fewer", Price { fewer: 1, ..none }),
+        ("a lamp", Price { lamps: 1, ..none }),
+        ("a shelf", Price { shelves: 1, ..none }),
+        ("a shelf with trays over its edge", Price { edges: 1, ..none }),
+        ("a sowing that shares or moves its trays", Price { moved_together: 1, ..none }),
+        ("a place open one day more", Price { open_days: 1, ..none }),
+    ];
+    let each = parts.map(|(what, price)| format!("{what} {}", price.points(matters)));
+    format!("The cheapest come first, in points by what matters to you below: {}", listed(&each))
 }
 
 /// What is said where none was found.

@@ -32,7 +32,14 @@ pub const FOLD: &str = "Fold the weeks to one line";
 pub const UNFOLD: &str = "Show the weeks";
 pub const CLOSER: &str = "Fewer days on the axis";
 pub const WIDER: &str = "More days on the axis";
+/// Why the axis gives no more days.
+pub const ALL_SHOWN: &str = "the whole season is shown";
 pub const WHOLE_SEASON: &str = "The whole season on the axis";
+
+/// Of a button, with why it can't be pressed.
+pub fn can_t(name: &str, why: &str) -> String {
+    format!("{name}: {why}")
+}
 
 /// `Finding spots 40 %`.
 pub fn progress(finding: bool, part: f32) -> String {

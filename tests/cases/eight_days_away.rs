@@ -1,7 +1,7 @@
 //! Eight days away in the middle of March.
 
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{ContainerKind, Op, RimShape, Role, Rule, Slack, SowingId};
+use flatwright::season::{ContainerKind, Observed, Op, RimShape, Role, Rule, Slack, SowingId};
 use flatwright::units::DateSpan;
 
 use crate::support::{Grower, date_of, day, out_on, pot, shelf};
@@ -109,4 +109,25 @@ fn work_without_another_day_is_kept_and_said() {
         _ => None,
     });
     assert_eq!(told, Some((day("2025-03-11"), day("2025-03-20"))));
+}
+
+/// Plants that are up were sown, whether anybody wrote the day down or not.
+#[test]
+fn what_was_written_down_is_not_moved_and_not_said_to_have_no_day() {
+    let Trip { mut grower, dahlias, tomatoes, .. } = trip();
+    let sown = day("2025-03-15");
+    grower.change(tomatoes, |sowing| sowing.steps[0].slack = Some(Slack { early: 0, late: 0 }));
+    let stuck = |grower: &Grower, of| {
+        let is_of = |problem: &&Problem| matches!(problem, Problem::NobodyThere { sowing, .. } if *sowing == of);
+        grower.forecast().problems.iter().filter(is_of).count()
+    };
+    assert_eq!(stuck(&grower, tomatoes), 1);
+    grower.see(tomatoes, "2025-03-22", Observed::Up { plants: None });
+    assert_eq!(stuck(&grower, tomatoes), 0);
+    assert_eq!(date_of(&grower.forecast(), tomatoes, What::Sown), sown);
+    // moved on while nobody was there, on a day that nobody wrote down
+    grower.change(dahlias, |sowing| sowing.steps[1].slack = Some(Slack { early: 2, late: 2 }));
+    assert_eq!(stuck(&grower, dahlias), 1);
+    grower.see(dahlias, "2025-05-20", Observed::PutOut(12));
+    assert_eq!(stuck(&grower, dahlias), 0);
 }

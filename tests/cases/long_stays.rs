@@ -86,7 +86,8 @@ fn where_no_date_does_both_a_container_is_named() {
     let found = instead(&set);
     assert!(found.sow.is_none() && found.into.is_some(), "{found:?}");
     let mut sown = tomato("", "sq_4_18ct", "2027-05-20");
-    let record = Observation { id: RecordId(90), date: day("2027-03-01"), what: Observed::Sown { cells: None } };
+    let record =
+        Observation { id: RecordId(90), date: day("2027-03-01"), what: Observed::Sown { cells: None }, lot: None };
     sown.apply(&Op::PutRecord(only(&sown).id, record).into()).unwrap_or_else(|why| panic!("{why:?}"));
     let found = instead(&sown);
     assert!(found.sow.is_none() && found.into.is_some(), "it is sown: {found:?}");

@@ -30,6 +30,7 @@ mod quick_line;
 mod racks_on_a_floor;
 mod ready;
 mod records_count;
+mod records_of_work;
 mod reported;
 mod school_weeks;
 mod seen;

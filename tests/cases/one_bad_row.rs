@@ -108,7 +108,12 @@ fn what_was_done_stays_in_its_year() {
     let id = of_crop(&season, "onion");
     let mut onion = season.sowing(id).expect("there").clone();
     let next = season.next_id();
-    let seen = |n, date: &str, what| flatwright::season::Observation { id: RecordId(next + n), date: day(date), what };
+    let seen = |n, date: &str, what| flatwright::season::Observation {
+        id: RecordId(next + n),
+        date: day(date),
+        what,
+        lot: None,
+    };
     onion.seen =
         vec![seen(0, "2008-02-16", Observed::Sown { cells: None }), seen(1, "2008-04-05", Observed::PutOut(1))];
     season.apply(&Op::PutSowing(onion).into()).expect("records");

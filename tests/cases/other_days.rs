@@ -57,7 +57,7 @@ fn what_was_seen_stays() {
     let mut sowing = season.sowings().next().expect("a sowing").clone();
     let course = now.courses_of(sowing.id).next().expect("a course");
     let (sown, out) = (Handle::Sown.date(course).unwrap(), Handle::Out.date(course).unwrap());
-    let seen = |date, what| Observation { id: RecordId(9_000), date, what };
+    let seen = |date, what| Observation { id: RecordId(9_000), date, what, lot: None };
     sowing.seen.push(seen(sown, Observed::Sown { cells: None }));
     let left = handles(&sowing, course);
     assert!(!left.contains(&Handle::Whole) && !left.contains(&Handle::Sown) && left.contains(&Handle::Out));

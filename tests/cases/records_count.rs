@@ -133,7 +133,7 @@ fn what_was_sown_limits_what_is_moved_on() {
     let said = words_of(&grower, &forecast, |words| words.problem(&problem));
     assert_eq!(
         said,
-        "seedling: 10 cells are sown, which give about 8 of 100 wanted; sow more by 20 Mar for the other 92"
+        "seedling: 10 cells are sown, which give about 8 of 100 wanted; 20 Mar is the last day to sow more for the other 92"
     );
     // two days' sowing is one sowing
     grower.see(id, "2027-03-03", SOWN(115));
@@ -231,7 +231,7 @@ fn after_sowing_again_none_are_missing() {
     let said = words_of(&grower, &forecast, |words| words.problem(&problem));
     assert_eq!(
         said,
-        "seedling, sown 1 Mar: 13 alive of 60 wanted; 42 are sown again; sow again by 20 Mar for the other 5"
+        "seedling, sown 1 Mar: 13 alive of 60 wanted; 42 are sown again; 20 Mar is the last day to sow more for the other 5"
     );
 }
 
@@ -258,7 +258,7 @@ fn sowings_of_one_name_are_told_apart_in_what_is_said_of_them() {
 /// Refused, and which field says what.
 #[track_caller]
 fn refused(season: &Season, id: SowingId, date: &str, what: Observed) -> (FieldId, String) {
-    let record = Observation { id: RecordId(season.next_id()), date: day(date), what };
+    let record = Observation { id: RecordId(season.next_id()), date: day(date), what, lot: None };
     let why = season.may(&Op::PutRecord(id, record).into()).expect_err("it can't have been so");
     (why.field, words::refusal(&why))
 }
@@ -305,7 +305,7 @@ fn a_record_is_due_on_the_day_that_is_foreseen() {
     let (mut grower, id) = grower(60);
     let due = |grower: &Grower, sight| {
         let sowing = grower.season.sowing(id).expect("the sowing");
-        grower.forecast().due(sowing, sight, Some(sowing.steps[1].id))
+        grower.forecast().due(sowing, sight, (Some(sowing.steps[1].id), None))
     };
     assert_eq!(due(&grower, Sight::Sown), Some(day("2027-03-01")));
     // the crop of these cases is up four days after sowing

@@ -46,6 +46,7 @@ fn see(season: &mut Season, sowing: &Sowing, date: NaiveDate, what: Observed) ->
         id: RecordId(season.next_id()),
         date,
         what,
+        lot: None,
     });
     season.apply(&Op::PutSowing(now.clone()).into()).expect("a record");
     now
@@ -200,6 +201,15 @@ fn what_is_seen_next_follows_the_usual_order() {
         now = see(&mut season, &sowing, date, what);
     }
     assert_eq!(now.next_sight(), Sight::Grown);
+    // nobody wrote down the day it was sown, nor the one it was up
+    let (mut season, sowing) = season_of("72 tomato, out 16 May");
+    let now = see(&mut season, &sowing, date, Observed::TrueLeaves(2));
+    assert_eq!(now.next_sight(), Sight::MovedOn, "what comes before is not asked for again");
+    let now = see(&mut season, &sowing, date, Observed::MovedOn(steps[1]));
+    assert_eq!(now.next_sight(), Sight::PutOut);
+    let now = see(&mut season, &sowing, date, Observed::PutOut(30));
+    assert_eq!(now.next_sight(), Sight::PutOut, "42 are still to go");
+    let now = see(&mut season, &sowing, date, Observed::PutOut(42));
     assert_eq!(now.steps_ahead(), steps[1..], "all of them again once they were");
     assert!(sowing.sights().any(|sight| sight == Sight::MovedOn));
     let stays = Sowing { steps: sowing.steps[..1].to_vec(), ..sowing };

@@ -345,7 +345,7 @@ impl Grower {
 
     #[track_caller]
     pub(crate) fn see(&mut self, id: SowingId, date: &str, what: Observed) {
-        let record = Observation { id: RecordId(self.season.next_id()), date: day(date), what };
+        let record = Observation { id: RecordId(self.season.next_id()), date: day(date), what, lot: None };
         self.edit(&Op::PutRecord(id, record).into());
     }
 

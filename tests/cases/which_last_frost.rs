@@ -116,8 +116,12 @@ fn another_risk_moves_what_follows_it_and_nothing_that_is_done_or_set() {
     let rule = out_rule(&tomato()).expect("its weeks are known");
     let (done, set) = (sow(&mut grower, rule), sow(&mut grower, OutRule::Day));
     let mut sowing = grower.season.sowing(done).expect("a sowing").clone();
-    sowing.seen =
-        vec![Observation { id: RecordId(900), date: day("2025-01-15"), what: Observed::Sown { cells: None } }];
+    sowing.seen = vec![Observation {
+        id: RecordId(900),
+        date: day("2025-01-15"),
+        what: Observed::Sown { cells: None },
+        lot: None,
+    }];
     grower.edit(&Op::PutSowing(sowing).into());
     take(&mut grower.season, &frost("32 F", 5));
     let all = [follows, done, set];

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use flatwright::forecast::jobs::{Done, Job, Kind, UpThen, Written, event_of, jobs, of_week, out_by_day, overdue};
 use flatwright::forecast::{Forecast, What, Why};
 use flatwright::season::{
-    ContainerKind, Delays, Edit, History, Library, Lot, LotId, Observation, Observed, Op, OutRule, RecordId, RimShape,
-    Role, Season, Slack, SowingId, Wanted, ZoneKind,
+    ContainerKind, Delays, Edit, EditLabel, History, Library, Lot, LotId, Observation, Observed, Op, OutRule, RecordId,
+    RimShape, Role, Season, Slack, SowingId, Wanted, ZoneKind,
 };
 use flatwright::units::DateSpan;
 use proptest::prelude::*;
@@ -111,7 +111,7 @@ fn what_stands_on_heat_comes_off_it_when_it_is_up() {
 fn what_is_written_down_is_done_with_its_day_and_what_is_before_it_has_passed() {
     let (mut grower, id) = grower();
     let (_, all) = of(&grower.season);
-    assert!(all.iter().all(|job| job.is_open() == job.kind.sight().is_some()));
+    assert!(all.iter().all(Job::is_open));
     let late = |all: &[Job], on| overdue(all, day(on)).map(|job| job.kind).collect::<Vec<_>>();
     assert_eq!(late(&all, "2027-03-01"), []);
     assert_eq!(late(&all, "2027-03-02"), [Kind::Sow]);
@@ -120,7 +120,10 @@ fn what_is_written_down_is_done_with_its_day_and_what_is_before_it_has_passed() 
     let up = one(&all, Kind::LookIfUp(UpThen::StayThere));
     assert_eq!((up.day, up.done().map(|done| done.on)), (day("2027-03-08"), Some(day("2027-03-08"))));
     assert_eq!(one(&all, Kind::Sow).written, Written::Passed);
-    assert_eq!(late(&all, "2027-06-01"), [Kind::MoveOn, Kind::PlantOut], "what no record is kept of is never overdue");
+    assert_eq!(
+        late(&all, "2027-06-01"),
+        [Kind::MoveOn, Kind::Harden { until: day("2027-04-27") }, Kind::FirstNightOut, Kind::PlantOut]
+    );
 }
 
 #[test]
@@ -163,11 +166,11 @@ fn batches_do_together_what_they_do_on_one_day() {
     let said: Vec<_> =
         moved.iter().map(|job| (job.day.to_string(), job.number, job.trays.len(), job.written.clone())).collect();
     let last = day("2027-04-05");
-    // a record is of the whole sowing
-    let expected = [("2027-03-29", Written::WithTheLast(last)), ("2027-04-05", Written::NotYet)];
+    let expected = [("2027-03-29", Written::NotYet), ("2027-04-05", Written::NotYet)];
     assert_eq!(said, expected.map(|(day, written)| (day.to_owned(), 72, 8, written)));
     assert_eq!(one(&all, Kind::PlantOut).number, 144);
     let step = grower.season.sowing(id).expect("it is there").steps[1].id;
+    // a record of no batch in particular is of all of them
     grower.see(id, "2027-04-05", Observed::MovedOn(step));
     let (_, all) = of(&grower.season);
     let done = one(&all, Kind::MoveOn);
@@ -211,7 +214,11 @@ fn days_away_say_what_gives_way_and_what_does_not() {
 /// As the window writes it.
 fn ticked(season: &Season, job: &Job) -> Edit {
     let what = job.as_planned().expect("it can be written down");
-    Op::PutRecord(job.sowing, Observation { id: RecordId(season.next_id()), date: job.day, what }).into()
+    let lots = job.lots_named(season.sowing(job.sowing).expect("it is there"));
+    let ids = (season.next_id()..).map(RecordId);
+    let records = ids.zip(lots).map(|(id, lot)| Observation { id, date: job.day, what, lot });
+    let ops = records.map(|record| Op::PutRecord(job.sowing, record)).collect();
+    Edit::new(EditLabel::AddRecord(String::new()), ops)
 }
 
 fn has_hands(what: What) -> bool {

@@ -61,7 +61,8 @@ fn what_was_seen_does_not_vary() {
     let mut season = known(&["lettuce"], 1);
     assert!(drawn(&season, 0, 50).varies);
     let mut sowing = season.sowings().next().expect("one").clone();
-    let seen = |n, date: &str, what| Observation { id: RecordId(n), date: date.parse().expect("a date"), what };
+    let seen =
+        |n, date: &str, what| Observation { id: RecordId(n), date: date.parse().expect("a date"), what, lot: None };
     let step = sowing.steps.last().expect("two").id;
     sowing.seen =
         vec![seen(900, "2027-03-06", Observed::Up { plants: None }), seen(901, "2027-03-31", Observed::MovedOn(step))];

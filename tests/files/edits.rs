@@ -349,12 +349,24 @@ fn seen() -> impl Strategy<Value = Observation> {
         id().prop_map(|id| Observed::MovedOn(StepId(id))),
         (number(), select(vec![Loss::NotKnown, Loss::DampingOff, Loss::TooDry, Loss::Surplus]))
             .prop_map(|(plants, why)| Observed::Lost { plants, why }),
-        Just(Observed::GappedUp),
+        select(vec![
+            Observed::GappedUp,
+            Observed::Prepared,
+            Observed::Unstacked,
+            Observed::SpacedOut,
+            Observed::HardeningBegun,
+            Observed::NightOut,
+        ]),
         select(vec![Grown::TooSmall, Grown::Right, Grown::TooBig]).prop_map(Observed::Grown),
         number().prop_map(Observed::PutOut),
         number().prop_map(Observed::Sold),
     ];
-    (id(), date(), what).prop_map(|(id, date, what)| Observation { id: RecordId(id), date, what })
+    (id(), date(), what, option::of(id())).prop_map(|(id, date, what, lot)| Observation {
+        id: RecordId(id),
+        date,
+        what,
+        lot: lot.map(LotId),
+    })
 }
 
 fn sowing() -> impl Strategy<Value = Sowing> {

@@ -339,10 +339,10 @@ fn of_two_that_are_alike_the_one_that_is_meant_goes() {
     let sowing = season.sowings().next().unwrap().id;
     let (one, other) = (RecordId(season.next_id()), RecordId(season.next_id() + 1));
     for id in [one, other] {
-        let record = Observation { id, date: day("2027-03-09"), what: Observed::TrueLeaves(2) };
+        let record = Observation { id, date: day("2027-03-09"), what: Observed::TrueLeaves(2), lot: None };
         season.apply(&Op::PutRecord(sowing, record).into()).unwrap();
     }
-    let later = Observation { id: one, date: day("2027-03-12"), what: Observed::TrueLeaves(2) };
+    let later = Observation { id: one, date: day("2027-03-12"), what: Observed::TrueLeaves(2), lot: None };
     season.apply(&Op::PutRecord(sowing, later).into()).unwrap();
     let order = |season: &Season| -> Vec<_> {
         season.sowing(sowing).unwrap().seen.iter().map(|seen| (seen.id, seen.date)).collect()

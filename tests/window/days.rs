@@ -7,16 +7,20 @@ use flatwright::words;
 use flatwright::words::{days_away as said, fields::newly};
 
 use crate::Window;
-use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
+use crate::hand::{choose, field, opened, opened_on, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
 
 fn date(text: &str) -> NaiveDate {
     text.parse().expect("a date of the test's own")
 }
 
-/// 60 tomatoes, moved on when the grower says, out on 16 May.
+/// 60 tomatoes, moved on when the grower says, out on 16 May; on New Year’s Day.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
+    with_tomatoes_on(date("2025-01-01"))
+}
+
+fn with_tomatoes_on(today: NaiveDate) -> Window {
+    let mut window = opened_on(today, Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, words::sowings::WHAT_TO_GROW, "60 tomato, sow 10 Feb 2025, out 16 May 2025");
     click(&mut window, "Start of stage 2");
     click(&mut window, "on a date");
@@ -95,6 +99,35 @@ fn work_that_has_no_other_day_is_done_before_or_after() {
     undo(&mut window);
     assert_eq!(moved_on(&window).0, date("2025-03-14"));
     assert!(stuck(&window));
+}
+
+/// A sowing of last month was offered a day of last month.
+#[test]
+fn work_that_is_past_is_offered_no_other_day() {
+    for (today, offered) in [
+        ("2025-03-11", &["Do it on Tue 11 Mar 2025", "Do it on Thu 20 Mar 2025"][..]),
+        ("2025-03-14", &["Do it on Thu 20 Mar 2025"]),
+        ("2025-03-15", &[]),
+    ] {
+        let mut window = with_tomatoes_on(date(today));
+        away(&mut window);
+        let offers: Vec<String> = window
+            .query_all_by_label_contains("Do it on ")
+            .filter_map(|way| way.accesskit_node().label())
+            .filter_map(|name| Some(name.split_once(',')?.0.to_owned()))
+            .collect();
+        assert_eq!(offers, offered, "{today}");
+    }
+}
+
+#[test]
+fn days_without_water_that_are_over_are_not_told() {
+    for (today, told) in [("2025-03-19", true), ("2025-03-20", false)] {
+        let mut window = with_tomatoes_on(date(today));
+        away(&mut window);
+        let tells = window.query_all_by_label_contains("Nobody waters 12 Mar – 19 Mar").next().is_some();
+        assert_eq!(tells, told, "{today}");
+    }
 }
 
 #[test]

@@ -19,7 +19,12 @@ pub(crate) fn settle(window: &mut Window) {
 
 /// That season on 1 March, at that page.
 pub(crate) fn opened(season: Season, page: &str) -> Window {
-    let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, day(3, 1)));
+    opened_on(day(3, 1), season, page)
+}
+
+/// The same on that day.
+pub(crate) fn opened_on(today: chrono::NaiveDate, season: Season, page: &str) -> Window {
+    let mut window = sized(1280.0, 1000.0).build_eframe(move |_| App::new(season, None, today));
     settle(&mut window);
     crate::go(&mut window, page);
     window

@@ -158,7 +158,7 @@ fn a_season_whose_file_is_gone_is_not_saved() {
     assert!(shows(&window, "Own · saved ·"));
     std::fs::remove_file(&trial.own).unwrap();
     come_back(&mut window);
-    assert!(shows(&window, "Own · not saved ·") && shows(&window, &said::is_gone(&trial.own)));
+    assert!(shows(&window, "Own · in no file, but kept safe ·") && shows(&window, &said::is_gone(&trial.own)));
     ask_to_close(&mut window);
     assert!(shows(&window, said::SAVE_CHANGES));
     press(&mut window, said::CANCEL);
@@ -172,6 +172,25 @@ fn a_season_whose_file_is_gone_is_not_saved() {
     press(&mut window, said::SAVE);
     assert!(window.state().is_leaving());
     assert_eq!(trial.name_in_file(), "Own");
+}
+
+/// A season that no file had ever held was called "saved".
+#[test]
+fn a_season_that_no_file_holds_says_so_and_that_it_is_kept() {
+    let trial = trial();
+    let mut window = window_beside(&trial.fake, None);
+    menu(&mut window, words::menu::SEASON, words::menu::NEW);
+    let states = ["· saved ·", "· not saved ·", "· not in a file yet ·", "· in no file, but kept safe ·"];
+    let says = |window: &Window| states.map(|state| shows(window, state));
+    assert_eq!(says(&window), [false, false, true, false]);
+    rename(&mut window, "Mine");
+    assert_eq!(says(&window), [false, false, false, true]);
+    menu(&mut window, words::menu::SEASON, words::menu::SAVE_IN_FOLDER);
+    assert_eq!(says(&window), [true, false, false, false]);
+    rename(&mut window, "Mine too");
+    assert_eq!(says(&window), [false, true, false, false]);
+    press(&mut window, words::menu::SEASON);
+    assert!(shows(&window, &words::menu::changed_since("another name")));
 }
 
 /// Nobody gives the window the focus: it looks by itself.

@@ -5,6 +5,7 @@ mod carries;
 mod cautions;
 mod chance;
 mod containers;
+mod context;
 mod crops;
 mod days;
 mod desktop;

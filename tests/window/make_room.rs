@@ -110,6 +110,44 @@ fn what_is_not_wanted_is_not_offered_until_it_is_taken_back() {
     assert!(season(&window).settings().unwanted.is_empty());
 }
 
+/// Four shelves that are short of room, at the page of ways out, once they are there.
+fn small_room() -> Window {
+    let mut window = opened(flatwright::season::Season::new("Test"));
+    crate::go(&mut window, words::menu::START);
+    crate::sowings::click(&mut window, words::places::ADD);
+    for line in ["144 tomato, out 16 May", "60 pepper, out 23 May"] {
+        crate::sowings::enter(&mut window, words::sowings::WHAT_TO_GROW, line);
+    }
+    assert_eq!(settled(&mut window), Verdict::Crunch);
+    crate::go(&mut window, said::OPEN);
+    until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
+    window
+}
+
+fn count(window: &Window, button: &str) -> usize {
+    window.query_all_by_label_contains(&said::named(button, "")).count()
+}
+
+/// The changes of the cheapest together could not be refused, nothing said what a price is made of, and one undo threw
+/// away all that was found.
+#[test]
+fn each_change_can_be_refused_and_what_was_found_is_kept() {
+    let mut window = small_room();
+    let each = said::counted_in(&season(&window).settings().matters);
+    assert!(each.contains("waits one day in its cells 3,") && each.contains("a shelf 9000"), "{each}");
+    window.get_by_label(&each);
+    let (offered, refused) = (count(&window, said::DO_IT), count(&window, said::NOT_WANTED));
+    assert!(refused >= offered, "each can be refused: {refused} of {offered}");
+    let first = said::named(said::NOT_WANTED, &said::way_of(1, 1));
+    press(&mut window, &first);
+    // what was found of the others is still there
+    let left = count(&window, said::DO_IT);
+    assert_eq!(season(&window).settings().unwanted.len(), 1);
+    assert!(left > 0, "of {offered}");
+    undo(&mut window);
+    assert_eq!((count(&window, said::DO_IT), count(&window, said::NOT_WANTED)), (offered, refused));
+}
+
 #[test]
 fn spots_that_are_missing_lead_to_ways_out() {
     let mut window = opened(flatwright::store::sample());

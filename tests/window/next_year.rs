@@ -37,7 +37,7 @@ fn next_year_is_shown_first_and_opened_in_no_file() {
     assert_eq!(year_of(season(&window)), Some(this + 1));
     let outs = |season: &Season| season.sowings().filter_map(|sowing| Some(sowing.out()?.year())).max();
     assert_eq!(outs(season(&window)), outs(&before).map(|year| year + 1));
-    assert!(window.query_by_label_contains("· not saved ·").is_some(), "nothing of it may be lost");
+    assert!(window.query_by_label_contains("· in no file, but kept safe ·").is_some(), "nothing of it may be lost");
     assert!(window.query_all_by_label_contains("it is not in a file yet").next().is_some());
     assert_eq!(store::load(&path).expect("the old one is there"), before);
 }

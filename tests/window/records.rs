@@ -1,16 +1,20 @@
 use chrono::{Days, NaiveDate};
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::{Problem, What, Why};
 use flatwright::season::{EditLabel, Loss, Observed, Season, Sowing};
 use flatwright::words::{self, menu, records as said, sowings};
 
-use crate::hand::{field, opened, press, saved_and_read, season, settle, undo, value};
+use crate::hand::{field, opened_on, press, saved_and_read, season, settle, undo, value};
 use crate::sowings::{click, enter};
 use crate::{Window, day};
 
-/// 60 tomatoes out on 16 May, at the page of records.
+/// 60 tomatoes out on 16 May, at the page of records, on 1 March.
 fn with_tomatoes() -> Window {
-    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
+    with_tomatoes_on(day(3, 1))
+}
+
+fn with_tomatoes_on(today: NaiveDate) -> Window {
+    let mut window = opened_on(today, Season::new("Test"), words::menu::SOWINGS);
     enter(&mut window, sowings::WHAT_TO_GROW, "60 tomato, out 16 May 2027");
     crate::go(&mut window, words::menu::RECORDS);
     settle(&mut window);
@@ -173,19 +177,10 @@ fn too_few_are_sown_again_for_what_is_missing() {
     else {
         panic!("12 are missing: {problems:?}")
     };
-    let until = format!("sow again by {}", shown(*sow_again_until));
-    assert!(window.query_all_by_label_contains(&until).next().is_some(), "{until}");
+    let last = *sow_again_until;
+    let still = format!("48 alive of 60 wanted; {} is the last day to sow more for the other 12", shown(last));
+    window.get_by_label_contains(&still);
     window.get_by_label("Came up: 48 of 80 cells, 60.0 % germination; few seeds, so this says little");
-    // the hand points past the last day on which more would be ready
-    let last = shown(*sow_again_until);
-    window.get_by_label(&format!("Too late to sow more for 16 May: {last} was the last day"));
-    assert!(window.query_by_label_contains("Sow 12 more").is_none());
-    let up = event(&window, What::Up).0;
-    crate::go(&mut window, words::menu::SOWINGS);
-    settle(&mut window);
-    press(&mut window, &sowings::show_on_shelves(up));
-    crate::go(&mut window, words::menu::RECORDS);
-    settle(&mut window);
     // 60 % come up: 20 cells for 12 plants on average
     window.get_by_label_contains("48 of 80 came up: 20 cells on average");
     window.get_by_label_contains("Sow 12 more on").click();
@@ -199,6 +194,23 @@ fn too_few_are_sown_again_for_what_is_missing() {
     window.get_by_label_contains("Sown again: 12 plants");
     assert_eq!(window.state().history().undo_label(), Some(&EditLabel::AddSowing("Tomato".to_owned())));
     assert!(window.query_by_label_contains("Sow 12 more").is_none(), "not twice");
+}
+
+/// "Sow again by 8 Apr" stood above "8 Apr was the last day".
+#[test]
+fn what_it_is_too_late_for_is_said_once() {
+    let mut window = with_tomatoes_on(day(5, 1));
+    sown_and_up(&mut window, "80", "48");
+    let problems = &window.state().forecast().problems;
+    let last = problems.iter().find_map(|problem| match problem {
+        Problem::TooFew { sow_again_until, .. } => Some(shown(*sow_again_until)),
+        _ => None,
+    });
+    let last = last.expect("12 are missing");
+    let said = format!("48 alive of 60 wanted; {last} was the last day to sow more for the other 12");
+    window.get_by_label_contains(&said);
+    assert_eq!(window.query_all_by_label_contains("last day").count(), 1);
+    assert!(window.query_by_label_contains("Sow 12 more").is_none());
 }
 
 #[test]
@@ -240,6 +252,56 @@ fn a_record_stands_on_the_day_it_was_due() {
         words::fields::typed_day(window.state().day()),
         "due on no day: the one that is looked at"
     );
+}
+
+/// The form went back to "sown" after each entry.
+#[test]
+fn the_form_goes_on_to_what_is_due_next_and_to_the_same_of_the_next_sowing() {
+    let mut window = opened_on(day(3, 1), Season::new("Test"), words::menu::SOWINGS);
+    for line in ["60 tomato, out 16 May 2027", "48 pepper, out 23 May 2027"] {
+        enter(&mut window, sowings::WHAT_TO_GROW, line);
+    }
+    crate::go(&mut window, words::menu::RECORDS);
+    let look_at = |window: &mut Window, crop: &str| {
+        let row =
+            window.query_all_by_label_contains(crop).find(|node| node.accesskit_node().role() == egui::Role::Button);
+        row.expect("a row").click();
+        settle(window);
+    };
+    let shows = |window: &Window, field: &str| window.query_by_role_and_label(egui::Role::TextInput, field).is_some();
+    look_at(&mut window, "Tomato");
+    what(&mut window, "true leaves");
+    field(&mut window, "True leaves", "2");
+    field(&mut window, said::DAY, "10 Apr 2027");
+    press(&mut window, said::WRITE_IT);
+    assert!(
+        window.query_by_label(said::MOVED_ON_INTO).is_some() && !shows(&window, "Cells sown"),
+        "on to what is next"
+    );
+    look_at(&mut window, "Pepper");
+    assert!(shows(&window, "True leaves"), "the same of the next one");
+    look_at(&mut window, "Tomato");
+    assert!(window.query_by_label(said::MOVED_ON_INTO).is_some());
+}
+
+/// A record of one batch counted for all.
+#[test]
+fn a_record_names_its_batch_where_batches_are_moved_on_by_themselves() {
+    use flatwright::season::{Delays, Lot, LotId, Op};
+    let window = with_tomatoes();
+    let mut two = season(&window).clone();
+    let (mut sowing, later) = (one(&window), LotId(two.next_id()));
+    sowing.lots.push(Lot { later: 7, delays: Delays::MovingOn, ..Lot::new(later) });
+    two.apply(&Op::PutSowing(sowing.clone()).into()).expect("two batches");
+    let mut window = opened_on(day(3, 1), two, words::menu::RECORDS);
+    what(&mut window, "potted on");
+    press(&mut window, said::WRITE_IT);
+    press(&mut window, said::WRITE_IT);
+    let lots: Vec<_> = one(&window).seen.iter().map(|record| record.lot).collect();
+    assert_eq!(lots, [Some(sowing.lots[0].id), Some(later)]);
+    let batch = said::batch_of(&one(&window), Some(later)).expect("of several");
+    assert!(window.query_all_by_label_contains(&batch).next().is_some(), "{batch}");
+    assert_eq!(&saved_and_read(&window), season(&window));
 }
 
 #[test]

@@ -40,6 +40,34 @@ fn whatever_opens_over_a_room_leads_back_to_it() {
     }
 }
 
+/// From a page that another had led to, one was always led to the room.
+#[test]
+fn a_page_leads_back_to_the_page_that_led_to_it() {
+    let mut window = window_on(day(4, 20));
+    wait(&mut window);
+    let back_to = |page: &str| words::menu::back_to(page.trim_end_matches('…'));
+    go(&mut window, words::plan::PAGE);
+    let way = [words::menu::RECORDS, words::menu::SOWINGS, words::menu::GUESTS];
+    way.iter().for_each(|page| go(&mut window, page));
+    for to in [words::menu::SOWINGS, words::menu::RECORDS, words::plan::PAGE] {
+        press(&mut window, &back_to(to));
+    }
+    assert_eq!(open_tab(&window).as_deref(), Some(words::plan::PAGE));
+    assert!(window.query_all_by_label_contains("‹ ").next().is_none());
+    // the same page twice is no loop
+    for page in [words::menu::RECORDS, words::menu::SOWINGS, words::menu::RECORDS] {
+        go(&mut window, page);
+    }
+    press(&mut window, &back_to(words::plan::PAGE));
+    // the way ends in a room
+    way.iter().for_each(|page| go(&mut window, page));
+    go(&mut window, words::jobs::PAGE);
+    go(&mut window, words::menu::RECORDS);
+    window.key_press(Key::Escape);
+    window.run();
+    assert_eq!(open_tab(&window).as_deref(), Some(words::jobs::PAGE));
+}
+
 #[test]
 fn the_verdict_stands_in_every_room_and_leads_to_what_is_short() {
     let mut window = window_on(day(2, 1));

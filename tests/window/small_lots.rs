@@ -118,3 +118,29 @@ fn the_tray_shows_its_map_and_lets_one_of_them_out() {
     settle(&mut window);
     window.get_by_label("shares To 1 (rows 1–2) with Tomato ‘Late’");
 }
+
+/// Nothing said that plants without a lamp grow by daylight alone.
+#[test]
+fn a_sowing_says_once_what_it_grows_by_where_no_lamp_is() {
+    use flatwright::season::{Light, NoLamps};
+    for (light, said) in
+        [(Light::Daylight, Some(NoLamps::Daylight)), (Light::Dark, Some(NoLamps::Dark)), (Light::Lamps, None)]
+    {
+        let mut season = room();
+        let mut shelf = season.shelves().next().expect("a shelf").clone();
+        let mut place = season.place_of(&shelf).expect("its place").clone();
+        if said.is_some() {
+            shelf.zones.clear();
+        }
+        place.light = light;
+        season.apply(&Op::PutPlace(place).into()).expect("another light");
+        season.apply(&Op::PutShelf(shelf).into()).expect("no lamp");
+        assert_eq!(season.grows_without_lamps(), said);
+        let mut window = opened(season, menu::SOWINGS);
+        enter(&mut window, list::WHAT_TO_GROW, "6 tomato, out 16 May 2027");
+        for one in [NoLamps::Daylight, NoLamps::Dark] {
+            let times = window.query_all_by_label(sowing::grows_by(one)).count();
+            assert_eq!(times, usize::from(said == Some(one)), "{light:?}");
+        }
+    }
+}

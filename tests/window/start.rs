@@ -149,3 +149,23 @@ fn a_day_can_be_picked_from_the_calendar() {
     click(&mut window, "Sun 23 May 2027");
     assert_eq!(season(&window).sowings().map(flatwright::season::Sowing::out).collect::<Vec<_>>(), [Some(day(5, 23))]);
 }
+
+#[test]
+fn a_new_season_offers_those_used_before_by_name_and_year() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.ron");
+    let mut mine = flatwright::store::sample();
+    mine.apply(&flatwright::season::Op::Rename("At home".to_owned()).into()).expect("a name");
+    flatwright::store::save(&path, &mine).expect("saved");
+    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Answer(path.clone())), None);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    wait_until(&mut window, |app| app.history().season().name() == "At home");
+    menu(&mut window, words::menu::SEASON, words::menu::NEW);
+    settle(&mut window);
+    window.get_by_label(said::USED_BEFORE);
+    let name = said::open_used(&said::named_with_year("At home", Some(2027)), &path);
+    assert!(name.starts_with("Open At home, 2027: "), "{name}");
+    click(&mut window, &name);
+    assert_eq!(season(&window).name(), "At home");
+    assert_eq!(said::named_with_year("Spring 2027 at home", Some(2027)), "Spring 2027 at home");
+}

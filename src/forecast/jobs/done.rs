@@ -1,68 +1,96 @@
 //! Which records are of which job.
 //!
-//! Records are of a sowing, not of its batches: where it does the same on several days, the first record is of the first
-//! of them, and plants that left are counted off one day out after the other.
+//! A record of what each lot may do on a day of its own names the lot where others did it on other days. All others are
+//! of the sowing: where it does the same on several days, the first record is of the first of them, and plants that left
+//! are counted off one day out after the other.
 
-use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use std::mem::{Discriminant, discriminant};
 
-use crate::season::{Observation, Observed, Sowing, StepId};
+use crate::season::{LotId, Observation, Observed, RecordId, Sowing, StepId};
 
 use super::job::{Done, Job, Kind, Written};
 
 /// Says of all jobs of the sowing what is written down of them.
 pub(super) fn write_down(sowing: &Sowing, jobs: &mut [Job]) {
     jobs.sort_by_key(|job| (job.day, job.kind));
-    let mut steps: Vec<Option<StepId>> = jobs.iter().map(|job| job.step).collect();
-    steps.sort_unstable();
-    steps.dedup();
-    for step in steps {
-        for same in [is_sown, is_looked_at, is_moved_on] {
-            one_after_the_other(sowing, jobs.iter_mut().filter(|job| job.step == step && same(job.kind)).collect());
+    let mut groups: Vec<(Discriminant<Kind>, Option<StepId>)> =
+        jobs.iter().filter(|job| !job.kind.leaves()).map(group).collect();
+    let mut known = Vec::new();
+    groups.retain(|group| {
+        !known.contains(group) && {
+            known.push(*group);
+            true
+        }
+    });
+    for of in groups {
+        let same: Vec<&mut Job> = jobs.iter_mut().filter(|job| group(job) == of).collect();
+        if sowing.lots.len() > 1 && same.first().is_some_and(|job| job.kind.sight().is_of_a_lot()) {
+            lot_by_lot(sowing, same);
+        } else {
+            one_after_the_other(sowing, same);
         }
     }
     leave(sowing, jobs);
-    for job in jobs.iter_mut().filter(|job| matches!(job.written, Written::NotYet | Written::WithTheLast(_))) {
+    for job in jobs.iter_mut().filter(|job| job.written == Written::NotYet) {
         if passed(sowing, job) {
             job.written = Written::Passed;
         }
     }
 }
 
-fn is_sown(kind: Kind) -> bool {
-    kind == Kind::Sow
+/// Jobs that one kind of record is of.
+fn group(job: &Job) -> (Discriminant<Kind>, Option<StepId>) {
+    (discriminant(&job.kind), job.step.filter(|_| job.kind == Kind::MoveOn))
 }
 
-fn is_looked_at(kind: Kind) -> bool {
-    matches!(kind, Kind::LookIfUp(_))
-}
-
-fn is_moved_on(kind: Kind) -> bool {
-    kind == Kind::MoveOn
+fn alike(record: Observed, wanted: Observed) -> bool {
+    match (record, wanted) {
+        (Observed::MovedOn(into), Observed::MovedOn(step)) => into == step,
+        (record, wanted) => discriminant(&record) == discriminant(&wanted),
+    }
 }
 
 /// The first record is of the first job, and so on; those that are left over are of the last.
 fn one_after_the_other(sowing: &Sowing, jobs: Vec<&mut Job>) {
     let Some(wanted) = jobs.first().and_then(|job| job.as_planned()) else { return };
-    let alike = |seen: &&Observation| match (seen.what, wanted) {
-        (Observed::MovedOn(into), Observed::MovedOn(step)) => into == step,
-        (what, wanted) => std::mem::discriminant(&what) == std::mem::discriminant(&wanted),
-    };
-    let mut records = sowing.seen.iter().filter(alike).peekable();
+    let mut records = sowing.seen.iter().filter(|seen| alike(seen.what, wanted)).peekable();
     let last = jobs.len() - 1;
-    let last_day = jobs.last().map(|job| job.day);
     for (at, job) in jobs.into_iter().enumerate() {
         let here: Vec<&Observation> =
             if at == last { records.by_ref().collect() } else { records.next().into_iter().collect() };
-        job.written = match here.last() {
-            Some(record) => {
-                Written::Done(Done { on: record.date, records: here.iter().map(|record| record.id).collect() })
+        job.written = here.last().map_or(Written::NotYet, |record| {
+            Written::Done(Done { on: record.date, records: here.iter().map(|record| record.id).collect() })
+        });
+    }
+}
+
+/// Each lot's records are of its own jobs, the first of the first; a job is done when all of its lots have done it.
+fn lot_by_lot(sowing: &Sowing, mut jobs: Vec<&mut Job>) {
+    let Some(wanted) = jobs.first().and_then(|job| job.as_planned()) else { return };
+    let mut found: Vec<BTreeMap<LotId, Vec<&Observation>>> = vec![BTreeMap::new(); jobs.len()];
+    for lot in &sowing.lots {
+        let of = |job: &Job| job.lots.contains(&lot.id);
+        let last = jobs.iter().rposition(|job| of(job));
+        let mut records = sowing.seen_of(lot.id).filter(|seen| alike(seen.what, wanted));
+        for (at, (job, found)) in jobs.iter().zip(&mut found).enumerate().filter(|(_, (job, _))| of(job)) {
+            let here: Vec<&Observation> =
+                if Some(at) == last { records.by_ref().collect() } else { records.next().into_iter().collect() };
+            if !here.is_empty() && of(job) {
+                found.insert(lot.id, here);
             }
-            // one record of moving on counts for all batches
-            None => match last_day.filter(|_| at < last && job.kind == Kind::MoveOn) {
-                Some(day) => Written::WithTheLast(day),
-                None => Written::NotYet,
-            },
-        };
+        }
+    }
+    for (job, found) in jobs.iter_mut().zip(found) {
+        if job.lots.iter().any(|lot| !found.contains_key(lot)) {
+            continue;
+        }
+        let of_lots = || found.values().flatten();
+        let Some(on) = of_lots().map(|record| record.date).max() else { continue };
+        let mut records: Vec<RecordId> = of_lots().map(|record| record.id).collect();
+        records.sort_unstable();
+        records.dedup();
+        job.written = Written::Done(Done { on, records });
     }
 }
 
@@ -105,15 +133,31 @@ fn passed(sowing: &Sowing, job: &Job) -> bool {
     let index = |id: StepId| sowing.steps.iter().position(|step| step.id == id);
     let here = job.step.and_then(index);
     let later = |what: Observed| match (job.kind, what) {
-        (Kind::Sow, what) => !matches!(what, Observed::Sown { .. }),
         (_, Observed::PutOut(_) | Observed::Sold(_)) => !job.kind.leaves(),
-        (Kind::LookIfUp(_), what) => {
-            matches!(what, Observed::TrueLeaves(_) | Observed::MovedOn(_) | Observed::GappedUp)
-        }
-        (Kind::MoveOn, Observed::MovedOn(into)) => index(into) > here,
+        (Kind::Prepare, what) => what != Observed::Prepared,
+        (Kind::Sow, what) => !matches!(what, Observed::Sown { .. } | Observed::Prepared),
+        (Kind::Unstack, what) => !matches!(what, Observed::Sown { .. } | Observed::Prepared | Observed::Unstacked),
+        (Kind::LookIfUp(_), what) => is_after_up(what),
+        (Kind::MoveOn | Kind::SpaceOut, Observed::MovedOn(into)) => index(into) > here,
+        (Kind::Harden { .. }, Observed::NightOut) => true,
         _ => false,
     };
-    // of several batches one may be that far, and another not
-    let tells = |on: NaiveDate| sowing.lots.len() < 2 || on >= job.day;
-    sowing.seen.iter().any(|seen| later(seen.what) && tells(seen.date))
+    // of several lots one may be that far, and another not
+    let tells = |seen: &Observation| match sowing.lot_of(seen) {
+        Some(lot) => job.lots.contains(&lot),
+        None => sowing.lots.len() < 2 || seen.date >= job.day,
+    };
+    sowing.seen.iter().any(|seen| later(seen.what) && tells(seen))
+}
+
+const fn is_after_up(what: Observed) -> bool {
+    matches!(
+        what,
+        Observed::TrueLeaves(_)
+            | Observed::MovedOn(_)
+            | Observed::GappedUp
+            | Observed::SpacedOut
+            | Observed::HardeningBegun
+            | Observed::NightOut
+    )
 }

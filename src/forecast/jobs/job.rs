@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::course::Why;
-use crate::season::{LotId, Observed, RecordId, Sight, SowingId, StepId, TrayKey};
+use crate::season::{Grown, Loss, LotId, Observed, RecordId, Sight, Sowing, SowingId, StepId, TrayKey};
 
 /// What is to be done; on one day in this order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -66,11 +66,7 @@ pub struct Job {
 /// What is written down of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Written {
-    /// No record is kept of such work.
-    Never,
     NotYet,
-    /// One record counts for all batches, and the last one is moved on that day.
-    WithTheLast(NaiveDate),
     Done(Done),
     /// Not, but something that comes later is.
     Passed,
@@ -85,14 +81,18 @@ pub struct Done {
 
 impl Kind {
     /// What a record of it says.
-    pub const fn sight(self) -> Option<Sight> {
+    pub const fn sight(self) -> Sight {
         match self {
-            Self::Sow => Some(Sight::Sown),
-            Self::LookIfUp(_) => Some(Sight::Up),
-            Self::MoveOn => Some(Sight::MovedOn),
-            Self::PlantOut => Some(Sight::PutOut),
-            Self::Sell => Some(Sight::Sold),
-            Self::Prepare | Self::Unstack | Self::SpaceOut | Self::Harden { .. } | Self::FirstNightOut => None,
+            Self::Prepare => Sight::Prepared,
+            Self::Sow => Sight::Sown,
+            Self::Unstack => Sight::Unstacked,
+            Self::LookIfUp(_) => Sight::Up,
+            Self::MoveOn => Sight::MovedOn,
+            Self::SpaceOut => Sight::SpacedOut,
+            Self::Harden { .. } => Sight::HardeningBegun,
+            Self::FirstNightOut => Sight::NightOut,
+            Self::PlantOut => Sight::PutOut,
+            Self::Sell => Sight::Sold,
         }
     }
 
@@ -103,15 +103,22 @@ impl Kind {
 }
 
 impl Job {
-    /// What is written down when it was done as planned.
+    /// What is written down when it was done as planned; `None` where it is not known into which step.
     pub fn as_planned(&self) -> Option<Observed> {
-        match self.kind {
-            Kind::Sow => Some(Observed::Sown { cells: None }),
-            Kind::LookIfUp(_) => Some(Observed::Up { plants: None }),
-            Kind::MoveOn => Some(Observed::MovedOn(self.step?)),
-            Kind::PlantOut => Some(Observed::PutOut(self.left)),
-            Kind::Sell => Some(Observed::Sold(self.left)),
-            Kind::Prepare | Kind::Unstack | Kind::SpaceOut | Kind::Harden { .. } | Kind::FirstNightOut => None,
+        let what = self.kind.sight().observed(self.step, Loss::NotKnown, Grown::Right)?;
+        Some(match what {
+            Observed::PutOut(_) => Observed::PutOut(self.left),
+            Observed::Sold(_) => Observed::Sold(self.left),
+            what => what,
+        })
+    }
+
+    /// Of which lots a record of it speaks: of each that does it, where others do it on other days; else of all.
+    pub fn lots_named(&self, sowing: &Sowing) -> Vec<Option<LotId>> {
+        if self.kind.sight().is_of_a_lot() && self.lots.len() < sowing.lots.len() {
+            self.lots.iter().copied().map(Some).collect()
+        } else {
+            vec![None]
         }
     }
 

@@ -204,7 +204,7 @@ impl OfCourse<'_> {
             left: number,
             trays: Vec::new(),
             from: Vec::new(),
-            written: if kind.sight().is_some() { Written::NotYet } else { Written::Never },
+            written: Written::NotYet,
         }
     }
 

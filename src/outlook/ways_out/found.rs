@@ -2,6 +2,7 @@
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::outlook::Verdict;
+use crate::season::Unwanted;
 
 use super::combined::{Combined, make_room};
 use super::search::ways_out;
@@ -18,6 +19,15 @@ pub struct Found {
 }
 
 impl Found {
+    /// As far as it still counts where these are not wanted.
+    #[must_use]
+    pub fn without(&self, unwanted: &[Unwanted]) -> Self {
+        let may = |way: &WayOut| !way.changes.iter().any(|change| unwanted.contains(&change.refused()));
+        let of_crunches = self.of_crunches.iter().map(|ways| ways.iter().filter(|way| may(way)).cloned().collect());
+        let best = Combined { way: self.best.way.clone().filter(may), ..self.best.clone() };
+        Self { of_crunches: of_crunches.collect(), best }
+    }
+
     /// Whether the best makes everything fit.
     pub fn fits(&self) -> bool {
         self.best.way.as_ref().is_some_and(|way| way.effect.verdict == Verdict::Fits)

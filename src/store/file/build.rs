@@ -304,9 +304,14 @@ impl From<ObservationV2> for Observation {
             SeenV2::PutOut(plants) => Observed::PutOut(plants),
             SeenV2::Sold(plants) => Observed::Sold(plants),
             SeenV2::GappedUp => Observed::GappedUp,
+            SeenV2::Prepared => Observed::Prepared,
+            SeenV2::Unstacked => Observed::Unstacked,
+            SeenV2::SpacedOut => Observed::SpacedOut,
+            SeenV2::HardeningBegun => Observed::HardeningBegun,
+            SeenV2::NightOut => Observed::NightOut,
             SeenV2::Grown(grown) => Observed::Grown(grown.into()),
         };
-        Self { id: RecordId(file.id), date: file.date.0, what }
+        Self { id: RecordId(file.id), date: file.date.0, what, lot: file.lot.map(LotId) }
     }
 }
 

@@ -100,7 +100,7 @@ field_by_field! {
     SpacedV1 => SpacedV2 { after_days, pitch }
     LotV1 => LotV2 { id, share, later; delays: DelaysV2::MovingOn }
     StackV1 => StackV2 { days, high }
-    ObservationV1 => ObservationV2 { date, what; id: UNNUMBERED }
+    ObservationV1 => ObservationV2 { date, what; id: UNNUMBERED, lot: None }
     GuestV1 => GuestV2 { id, name, size, height, number, span, role, light; grams: None }
     NoteV1 => NoteV2 { tray, mark, rows, parents }
     RowsV1 => RowsV2 { from, until, lot, step; cells: None }

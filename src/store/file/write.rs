@@ -315,8 +315,14 @@ impl From<&Observation> for ObservationV2 {
                 Observed::PutOut(plants) => SeenV2::PutOut(plants),
                 Observed::Sold(plants) => SeenV2::Sold(plants),
                 Observed::GappedUp => SeenV2::GappedUp,
+                Observed::Prepared => SeenV2::Prepared,
+                Observed::Unstacked => SeenV2::Unstacked,
+                Observed::SpacedOut => SeenV2::SpacedOut,
+                Observed::HardeningBegun => SeenV2::HardeningBegun,
+                Observed::NightOut => SeenV2::NightOut,
                 Observed::Grown(grown) => SeenV2::Grown(grown.into()),
             },
+            lot: observation.lot.map(|lot| lot.0),
         }
     }
 }

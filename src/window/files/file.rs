@@ -10,8 +10,8 @@ use egui::Context;
 use crate::season::{Library, Season, differences};
 use crate::store::{self, Content, Elsewhere, Expected, Keeper, Loaded, RealDisk, Recovery};
 
-use crate::words::files as words;
 use crate::words::{self as worded};
+use crate::words::{files as words, menu};
 
 use crate::window::action::{Action, After, EarlierVersion};
 use crate::window::desktop::{Answer, Desktop, NoDesktop, Purpose, Question};
@@ -158,6 +158,23 @@ impl Files {
         self.unsaved || self.on_disk.elsewhere() == Some(Elsewhere::Gone)
     }
 
+    /// A season that came from nowhere, or whose file is gone, is in no file; what of it is worth keeping is kept aside.
+    pub(in crate::window) fn is_kept(&self) -> menu::Kept {
+        let has_file = self.path.is_some() && self.on_disk.elsewhere() != Some(Elsewhere::Gone);
+        match (has_file, self.unsaved()) {
+            (true, false) => menu::Kept::InItsFile,
+            (true, true) => menu::Kept::NotSaved,
+            (false, unsaved) => {
+                menu::Kept::InNoFile { aside: unsaved && self.keeper().is_some() && self.standing.not_kept.is_none() }
+            }
+        }
+    }
+
+    /// What it was when it was opened or saved last; `None` of work that no file ever held.
+    pub(in crate::window) const fn as_saved(&self) -> Option<&Season> {
+        self.saved.as_ref()
+    }
+
     pub(in crate::window) fn elsewhere(&self) -> Option<Elsewhere> {
         self.on_disk.elsewhere()
     }
@@ -185,7 +202,7 @@ impl Files {
     }
 
     pub(in crate::window) fn shown_path(&self) -> String {
-        self.path.as_ref().map_or_else(|| words::NOT_IN_A_FILE.to_owned(), |path| path.display().to_string())
+        self.path.as_ref().map_or_else(String::new, |path| path.display().to_string())
     }
 
     pub(in crate::window) fn season_changed(&mut self, season: &Season, revision: u64) {

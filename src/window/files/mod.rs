@@ -15,5 +15,5 @@ mod wake;
 
 pub(super) use file::{Asked, Files};
 pub(super) use questions::questions_ui;
-pub(super) use recent::{free_name, remember};
+pub(super) use recent::{Recent, free_name, remember, remember_name};
 pub(super) use standing::standing_ui;

@@ -13,6 +13,7 @@ use crate::words::files as words;
 
 use crate::window::action::{Action, File};
 use crate::window::desktop::Purpose;
+use crate::window::kit::able_button_ui;
 use crate::window::theme::{self, Palette};
 
 use super::modal::modal;
@@ -202,7 +203,8 @@ pub(super) fn path_box_ui(
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             let named = !path_box.text.trim().is_empty();
-            let pressed = ui.add_enabled(named, Button::new(go).min_size(vec2(96.0, 30.0))).clicked();
+            let why_not = (!named).then_some(words::PATH_FIRST);
+            let pressed = able_button_ui(ui, Button::new(go).min_size(vec2(96.0, 30.0)), why_not);
             // Enter only says what would be written over; to do it takes the button.
             if pressed || (entered && named && path_box.replaces.is_none()) {
                 let path = path(&path_box.text);

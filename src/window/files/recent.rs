@@ -1,5 +1,6 @@
 //! Names of season files: those used last, and one that is free for a new one.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 const KEPT: usize = 10;
@@ -11,6 +12,37 @@ pub(in crate::window) fn remember(recent: &mut Vec<PathBuf>, path: &Path) {
     recent.retain(|known| known != path);
     recent.insert(0, path.to_owned());
     recent.truncate(KEPT);
+}
+
+/// Seasons used before, as they are shown.
+#[derive(Clone, Copy)]
+pub(in crate::window) struct Recent<'a> {
+    pub(in crate::window) paths: &'a [PathBuf],
+    /// What the season in each is called, by its path in text.
+    pub(in crate::window) names: &'a BTreeMap<String, String>,
+}
+
+impl Recent<'_> {
+    /// The season's name, or that of its file where it is not known.
+    pub(in crate::window) fn name(&self, path: &Path) -> String {
+        let known = self.names.get(&key(path)).filter(|name| !name.is_empty());
+        known.cloned().unwrap_or_else(|| path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned())
+    }
+}
+
+/// Remembers what the season in that file is called, and forgets those that are not among the last.
+pub(in crate::window) fn remember_name(
+    names: &mut BTreeMap<String, String>,
+    recent: &[PathBuf],
+    path: &Path,
+    name: String,
+) {
+    names.insert(key(path), name);
+    names.retain(|known, _| recent.iter().any(|path| key(path) == *known));
+}
+
+fn key(path: &Path) -> String {
+    path.display().to_string()
 }
 
 /// `spring-2027.ron` for "Spring 2027!".

@@ -6,13 +6,27 @@ use crate::window::theme::{self, Palette};
 use crate::words::{containers, fields};
 
 use super::field::named;
-use super::row::row_ui;
+use super::row::{row_ui, soft_ui};
 
 /// A few choices are seen at once.
 const CHOICES_PT: f32 = 380.0;
 
 pub(in crate::window) fn button_ui(ui: &mut Ui, text: &str) -> bool {
-    ui.add(Button::new(text).min_size(vec2(72.0, 28.0))).clicked()
+    ui.add(button(text)).clicked()
+}
+
+/// As large as buttons are below a form.
+pub(in crate::window) fn button(text: &str) -> Button<'_> {
+    Button::new(text).min_size(vec2(72.0, 28.0))
+}
+
+/// A button that can't be pressed for that reason: it says so under the pointer, and behind it.
+pub(in crate::window) fn able_button_ui(ui: &mut Ui, button: Button<'_>, why_not: Option<&str>) -> bool {
+    let response = ui.add_enabled(why_not.is_none(), button);
+    let Some(why) = why_not else { return response.clicked() };
+    response.on_disabled_hover_text(why);
+    soft_ui(ui, why);
+    false
 }
 
 /// A button in a line of fields; its name tells it from others of the same text.

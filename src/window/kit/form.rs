@@ -3,17 +3,17 @@
 
 use std::collections::BTreeMap;
 
-use egui::Ui;
+use egui::{Button, Response, Ui};
 
 use crate::season::EditError;
 use crate::units::LengthUnit;
-use crate::words;
+use crate::words::{self, fields as said};
 
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
 use super::field::{Field, text_ui};
 use super::focus::{is_pressed_away, is_written_in};
-use super::row::{LABEL_PT, narrow_row_ui, reason_ui};
+use super::row::{LABEL_PT, narrow_row_ui, reason_ui, soft_ui};
 
 /// The fields of one owner, in the order they stand in.
 pub(in crate::window) struct Form<'a> {
@@ -169,11 +169,38 @@ impl<'a> Form<'a> {
 
     /// Nobody is told off in the middle of a word, nor for what is still to come.
     fn why_ui(&self, ui: &mut Ui, drafts: &Drafts, faults: &FieldFaults, field: &Field<'_>) {
-        let writing = is_written_in(ui, field.screen_id(&self.owner));
-        let to_come = field.to_come && !self.is_typed(drafts, &field.name);
-        if let Some(why) = faults.0.get(&*field.name).filter(|_| !writing && !to_come) {
+        if let Some(why) = faults.0.get(&*field.name).filter(|_| self.is_said(ui, drafts, field)) {
             reason_ui(ui, why);
         }
+    }
+
+    fn is_said(&self, ui: &Ui, drafts: &Drafts, field: &Field<'_>) -> bool {
+        let writing = is_written_in(ui, field.screen_id(&self.owner));
+        let to_come = field.to_come && !self.is_typed(drafts, &field.name);
+        !writing && !to_come
+    }
+
+    /// The button that takes what is typed. While it can't be, it says why under the pointer, and behind it where no
+    /// field has said so already.
+    pub(in crate::window) fn take_ui<T>(
+        &self,
+        ui: &mut Ui,
+        drafts: &Drafts,
+        typed: &Typed<T>,
+        button: Button<'_>,
+    ) -> Response {
+        let response = ui.add_enabled(typed.read.is_ok(), button);
+        let Err(faults) = &typed.read else { return response };
+        let of = |field: &&Field<'_>| faults.0.contains_key(&*field.name);
+        let unsaid = self.fields.iter().filter(of).find(|field| !self.is_said(ui, drafts, field));
+        let Some(field) = unsaid.or_else(|| self.fields.iter().find(of)) else {
+            return response.on_disabled_hover_text(faults.0.values().next().map_or("", String::as_str));
+        };
+        let why = faults.0.get(&*field.name).map_or_else(String::new, |why| said::of_field(&field.label, why));
+        if unsaid.is_some() {
+            soft_ui(ui, &why);
+        }
+        response.on_disabled_hover_text(why)
     }
 
     pub(in crate::window) fn foot_ui(&self, ui: &mut Ui, faults: &FieldFaults) {

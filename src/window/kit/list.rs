@@ -1,8 +1,8 @@
 //! A list to choose from: rows are made only while they show. It is one Tab stop, with arrows inside.
 
 use egui::{
-    Align2, Button, CornerRadius, EventFilter, Key, Modifiers, RichText, Role, Sense, Stroke, StrokeKind, TextEdit, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, Button, CornerRadius, EventFilter, Key, Modifiers, Response, RichText, Role, Sense, Stroke, StrokeKind,
+    TextEdit, Ui, WidgetInfo, pos2, vec2,
 };
 use egui_extras::{Column, TableBuilder};
 
@@ -69,6 +69,17 @@ pub(in crate::window) fn list_ui(
     chosen: Option<usize>,
     row: impl Fn(usize) -> Row,
 ) -> Option<usize> {
+    list_with_menu_ui(ui, list, (number, chosen), row, |_, _, _| {})
+}
+
+/// The same; `menu` draws that of a row, and is told whether the keys are with it.
+pub(in crate::window) fn list_with_menu_ui(
+    ui: &mut Ui,
+    list: &List<'_>,
+    (number, chosen): (usize, Option<usize>),
+    row: impl Fn(usize) -> Row,
+    mut menu: impl FnMut(&Response, usize, bool),
+) -> Option<usize> {
     let area = ui.available_rect_before_wrap();
     let all = ui.interact(area, egui::Id::unique(("list", list.id)), Sense::focusable_noninteractive());
     all.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, list.name));
@@ -98,6 +109,7 @@ pub(in crate::window) fn list_ui(
             let name = row.name();
             let response = line.response();
             response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
+            menu(&response, at, open && all.has_focus());
             let hover = if row.hover.is_empty() { name } else { row.hover };
             if response.on_hover_text(hover).clicked() {
                 wanted = Some(at);

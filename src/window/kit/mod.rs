@@ -30,6 +30,7 @@
 mod calendar;
 mod cautions;
 mod choice;
+mod context;
 pub(super) mod date;
 mod drafts;
 mod drawn;
@@ -45,14 +46,17 @@ mod spans;
 mod table;
 
 pub(super) use cautions::cautions_ui;
-pub(super) use choice::{Search, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui};
+pub(super) use choice::{
+    Search, able_button_ui, button, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui,
+};
+pub(super) use context::{context_item_ui, context_ui};
 pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};
 pub(super) use fault::{Fault, tried};
 pub(super) use field::{FIELD_PT, Field, WIDE_PT, area_ui, bare_field_ui, field_ui, text_ui};
 pub(super) use focus::{focus_ring_ui, hold_field};
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
-pub(super) use list::{List, Row, list_ui, part_ui, row_button_ui};
+pub(super) use list::{List, Row, list_ui, list_with_menu_ui, part_ui, row_button_ui};
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
 pub(super) use row::{

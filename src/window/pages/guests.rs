@@ -12,8 +12,8 @@ use crate::words::{self, fields, guests as said};
 use crate::window::action::Action;
 use crate::window::kit::{
     Body, Drafts, FIELD_PT, Fault, Field, Form, List, Look, Owner, Reader, Row, Typed, WIDE_PT, beside_ui, body_ui,
-    button_ui, check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui, side_ui, soft_ui,
-    title_ui, whole,
+    button, button_ui, check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui, side_ui,
+    soft_ui, title_ui, whole,
 };
 use crate::window::scene::Scene;
 
@@ -152,14 +152,12 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut GuestsPage, drafts: &mut Dr
         page.light = check_ui(ui, said::LIGHT, page.light).unwrap_or(page.light);
         ui.add_space(6.0);
         row_ui(ui, "", |ui, _| {
-            ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-                if button_ui(ui, said::ADD)
-                    && let Ok(guest) = &typed.read
-                {
-                    actions.push(added(guest.clone()));
-                    form.forget(drafts);
-                }
-            });
+            if form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
+                && let Ok(guest) = &typed.read
+            {
+                actions.push(added(guest.clone()));
+                form.forget(drafts);
+            }
         });
     };
     beside_ui(ui, FORM_PT, page, form_ui, |ui, _| {

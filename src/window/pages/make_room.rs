@@ -58,12 +58,13 @@ pub(in crate::window) fn make_room_ui(
         if ways.is_open(&scene.revision) {
             actions.push(Action::Do(Do::LookForWays));
         }
-        if let Some(found) = ways.found(&scene.revision) {
-            found_ui(ui, scene, page, found, actions);
-        } else {
+        let whole = ways.found(&scene.revision);
+        if whole.is_none() {
             looking_ui(ui, ways, actions);
         }
-        if let Some(found) = ways.found(&scene.revision) {
+        if let Some(found) = whole.or_else(|| ways.meanwhile(&scene.revision)) {
+            soft_ui(ui, &said::counted_in(&scene.season.settings().matters));
+            found_ui(ui, scene, page, (found, whole.is_some()), actions);
             let ways = found.of_crunches.iter().flatten().chain(&found.best.way);
             if ways.flat_map(|way| &way.changes).any(Change::builds) {
                 cautions_ui(ui, Care::Load, scene.unit);
@@ -98,13 +99,28 @@ fn looking_ui(ui: &mut Ui, ways: &Ways, actions: &mut Vec<Action>) {
     }
 }
 
-fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut MakeRoomPage, found: &Found, actions: &mut Vec<Action>) {
+/// `is_whole`: nothing is looked for any more; until then nothing is said to be none.
+fn found_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    page: &mut MakeRoomPage,
+    (found, is_whole): (&Found, bool),
+    actions: &mut Vec<Action>,
+) {
     let words = scene.words();
     ui.add_space(4.0);
-    ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(14.0))).wrap());
+    if is_whole || found.best.way.is_some() {
+        ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(14.0))).wrap());
+    }
     if let Some(way) = &found.best.way {
         for change in &way.changes {
-            wrapped_ui(ui, &said::as_item(&words.to_change(change)));
+            ui.horizontal_wrapped(|ui| {
+                let text = words.to_change(change);
+                ui.label(said::as_item(&text));
+                if way.changes.len() > 1 {
+                    not_wanted_ui(ui, scene, change, &text, actions);
+                }
+            });
         }
         comes_of_ui(ui, scene, way, said::ALL_OF_IT, actions);
     }
@@ -113,19 +129,35 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut MakeRoomPage, found: &Fou
         ui.add_space(14.0);
         let title = RichText::new(words.crunch(crunch)).font(theme::strong(15.0)).color(Palette::of(ui).trouble);
         ui.add(Label::new(title).wrap());
-        if ways.is_empty() {
+        if ways.is_empty() && is_whole {
             soft_ui(ui, said::NONE_FOUND);
         }
         let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
         for (number, way) in ways.iter().enumerate().take(shown) {
             ui.add_space(4.0);
-            let text = RichText::new(words.changes_of(way)).font(theme::strong(theme::BODY_PT));
-            ui.add(Label::new(text).wrap());
+            changes_ui(ui, scene, way, actions);
             comes_of_ui(ui, scene, way, &said::way_of(at + 1, number + 1), actions);
         }
         if ways.len() > shown && button_ui(ui, &said::more_ways(ways.len() - shown)) {
             page.all.push(at);
         }
+    }
+}
+
+/// What is changed; of several changes together each can be refused.
+fn changes_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    let bold = |text: String| Label::new(RichText::new(text).font(theme::strong(theme::BODY_PT))).wrap();
+    if way.changes.len() < 2 {
+        ui.add(bold(words.changes_of(way)));
+        return;
+    }
+    for change in &way.changes {
+        let text = words.to_change(change);
+        ui.horizontal_wrapped(|ui| {
+            ui.add(bold(said::as_item(&text)));
+            not_wanted_ui(ui, scene, change, &text, actions);
+        });
     }
 }
 
@@ -142,15 +174,19 @@ fn comes_of_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, name: &str, actions
         if small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
             actions.push(Action::edit(way.edit.clone()));
         }
-        // of several changes together each is refused where it is offered by itself
-        if let [change] = way.changes.as_slice()
-            && small_button_ui(ui, said::NOT_WANTED, &said::named(said::NOT_WANTED, name))
-        {
-            let mut settings = scene.season.settings().clone();
-            settings.unwanted.push(change.refused());
-            actions.push(Action::edit(Op::SetSettings(settings)));
+        if let [change] = way.changes.as_slice() {
+            not_wanted_ui(ui, scene, change, name, actions);
         }
     });
+}
+
+/// That change is not offered again; `name` tells it from others.
+fn not_wanted_ui(ui: &mut Ui, scene: &Scene<'_>, change: &Change, name: &str, actions: &mut Vec<Action>) {
+    if small_button_ui(ui, said::NOT_WANTED, &said::named(said::NOT_WANTED, name)) {
+        let mut settings = scene.season.settings().clone();
+        settings.unwanted.push(change.refused());
+        actions.push(Action::edit(Op::SetSettings(settings)));
+    }
 }
 
 /// What the grower has refused, to be taken back.

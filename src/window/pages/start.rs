@@ -8,7 +8,8 @@ use crate::season::{Op, Sowing, make};
 use crate::words;
 use crate::words::start::{self as said, Begins};
 
-use crate::window::action::{Action, Go};
+use crate::window::action::{Action, File, Go};
+use crate::window::files::Recent;
 use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::{
     Drafts, Field, Owner, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, tried, wrapped_ui,
@@ -36,7 +37,7 @@ pub(in crate::window) struct StartPage {
 pub(in crate::window) fn start_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    page: &mut StartPage,
+    (page, recent): (&mut StartPage, Recent<'_>),
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
@@ -45,6 +46,7 @@ pub(in crate::window) fn start_ui(
         how_many_ui(ui, scene, &mut page.many, drafts, None);
     });
     middle_ui(ui, "start", |ui| {
+        used_before_ui(ui, scene, recent, actions);
         if ui.available_width() >= TWO_COLUMNS_PT {
             ui.columns_const(|[left, right]| {
                 left.vertical(|ui| shelves_part_ui(ui, scene, page, drafts, actions));
@@ -55,6 +57,27 @@ pub(in crate::window) fn start_ui(
             plan_part_ui(ui, scene, page, drafts, actions);
         }
     });
+}
+
+/// Of a season with nothing in it yet: others, to be opened instead.
+fn used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &mut Vec<Action>) {
+    let is_new = scene.season.racks().is_empty() && scene.season.sowings().next().is_none();
+    if !is_new || recent.paths.is_empty() {
+        return;
+    }
+    part_title_ui(ui, said::USED_BEFORE);
+    ui.horizontal_wrapped(|ui| {
+        for path in recent.paths {
+            let name = recent.name(path);
+            let button = ui.add(Button::new(&name).min_size(vec2(120.0, 28.0)));
+            let leads = said::open_used(&name, path);
+            button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &leads));
+            if button.on_hover_text(&leads).clicked() {
+                actions.push(Action::File(File::OpenPath(path.clone())));
+            }
+        }
+    });
+    ui.add_space(8.0);
 }
 
 fn shelves_part_ui(
@@ -76,6 +99,7 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &m
     part_title_ui(ui, said::FROST);
     frost_ui(ui, scene, drafts, actions);
     part_title_ui(ui, said::SOWINGS);
+    page.line.says_all = true;
     if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions, |_, _| {}) {
         actions.push(Action::Go(Go::Sowing(added)));
     }

@@ -7,7 +7,7 @@ use egui::Context;
 use crate::fit::Memory;
 use crate::outlook::ways_out::{self, Standing};
 use crate::outlook::{arrange, arrangement, free_spot, otherwise, put};
-use crate::season::{Edit, EditError, EditLabel, SowingId, TrayKey};
+use crate::season::{Edit, EditError, EditLabel, Op, Settings, SowingId, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
@@ -23,8 +23,13 @@ impl App {
         match asked {
             Do::Edit(edit) => {
                 self.open.notice = None;
+                let (before, refused) = (self.open.history.revision(), self.refuses_a_way(&edit));
                 if let Err(why) = self.open.history.commit(&edit) {
                     self.refused(&why);
+                } else if refused {
+                    let (now, unwanted) =
+                        (self.open.history.revision(), &self.open.history.season().settings().unwanted);
+                    self.open.ways.carry(&before, now, |found| found.without(unwanted));
                 }
                 self.changed(ctx);
             }
@@ -67,6 +72,18 @@ impl App {
                 self.open.derived.follow(&self.open.history, self.library, ctx);
             }
         }
+    }
+
+    /// Whether it only says which ways out are not to be offered: what was found of the others still counts.
+    fn refuses_a_way(&self, edit: &Edit) -> bool {
+        let settings = self.open.history.season().settings();
+        edit.ops.iter().all(|op| match op {
+            Op::SetSettings(next) => {
+                *settings == Settings { unwanted: settings.unwanted.clone(), ..next.clone() }
+                    && next.unwanted.len() > settings.unwanted.len()
+            }
+            _ => false,
+        })
     }
 
     /// Keys pressed one after the other are one step of undo; a pause or any other edit ends it.

@@ -34,7 +34,10 @@ impl App {
             File::SaveAs => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, false),
             File::SaveByPath => self.files.ask_where_to_save(ctx, self.open.history.season(), &self.view, true),
             File::SaveInFolder => self.save_in_folder(ctx),
-            File::ForgetRecent => self.view.recent.clear(),
+            File::ForgetRecent => {
+                self.view.recent.clear();
+                self.view.recent_names.clear();
+            }
             File::CopyText(text) => ctx.copy_text(text),
             File::OpenFolder(folder) => self.open_folder(&folder),
             File::ChooseWeather => self.files.ask_for_weather(ctx, &self.view),
@@ -113,7 +116,7 @@ impl App {
             }
             After::OpenPath(path) => match store::load_whole(&RealDisk, &path) {
                 Ok(loaded) => {
-                    self.remember(&path);
+                    self.remember(&path, &loaded.season);
                     self.files.let_go();
                     self.take_loaded(loaded, path, ctx);
                     self.open.notice = self.files.look_for_unsaved(self.library).map(Notice::complaint);
@@ -160,6 +163,7 @@ impl App {
     fn take(&mut self, files: Files, season: Season, ctx: &Context) {
         self.files.replace(files);
         self.open = Open::new(season, self.today);
+        self.view.trail.clear();
         self.open.follow(self.library, ctx);
     }
 
@@ -211,7 +215,8 @@ impl App {
         match store::save_over(&RealDisk, &path, season, over) {
             Ok(content) => {
                 self.files.saved(path.clone(), season, content);
-                self.remember(&path);
+                let season = season.clone();
+                self.remember(&path, &season);
                 let full = std::fs::canonicalize(&path).unwrap_or(path);
                 self.open.notice = Some(Notice::about_file(notices::saved_to(&full), full));
                 self.go_on_after_saving(ctx);
@@ -241,9 +246,11 @@ impl App {
         }
     }
 
-    pub(in crate::window) fn remember(&mut self, path: &Path) {
+    pub(in crate::window) fn remember(&mut self, path: &Path, season: &Season) {
         let Ok(path) = std::path::absolute(path) else { return };
         self.view.last_folder = path.parent().map(Into::into);
         files::remember(&mut self.view.recent, &path);
+        let name = words::start::named_with_year(season.name(), forecast::year_of(season));
+        files::remember_name(&mut self.view.recent_names, &self.view.recent, &path, name);
     }
 }

@@ -19,7 +19,7 @@ impl App {
             Go::Along(in_view) => open.in_view = in_view,
             Go::FoldWeeks(folded) => view.strip_folded = Some(folded),
             Go::AlreadyHere => open.pages.sowings.add_here(),
-            Go::Back => self.show_page(self.view.under),
+            Go::Back => self.show_page(self.view.back()),
             Go::Pool(pool) => open.pool = pool,
             Go::Page(page) => self.show_page(page),
             Go::Crunch(at) => self.show_crunch(at),
@@ -68,7 +68,6 @@ impl App {
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
             Go::HideNotice => open.notice = None,
         }
-        self.remember_room();
     }
 
     fn show_what_may_be(&mut self, to: Go, ctx: &Context) {
@@ -83,13 +82,6 @@ impl App {
             _ => return,
         }
         open.follow(self.library, ctx);
-    }
-
-    /// Where a page that opens over a room leads back to.
-    pub(in crate::window) fn remember_room(&mut self) {
-        if self.view.page.room().is_some() {
-            self.view.under = self.view.page;
-        }
     }
 
     /// What was said was said of the page before.

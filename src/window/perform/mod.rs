@@ -15,11 +15,13 @@ use super::scene::Scene;
 
 impl App {
     pub(super) fn perform(&mut self, action: Action, ctx: &Context) {
+        let before = self.view.page;
         match action {
             Action::Do(asked) => self.perform_do(asked, ctx),
             Action::Go(to) => self.perform_go(to, ctx),
             Action::File(asked) => self.perform_file(asked, ctx),
         }
+        self.view.came_from(before);
     }
 
     fn words(&self) -> Words<'_> {

@@ -14,7 +14,7 @@ use crate::words::already_here as said;
 use super::meaning::{added, would_mean};
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, FieldFaults, Form, Owner, Reader, Search, WIDE_PT, button_ui, choice_ui, date, row_ui,
+    Drafts, Fault, Field, FieldFaults, Form, Owner, Reader, Search, WIDE_PT, button, choice_ui, date, row_ui,
     search_ui, title_ui, whole,
 };
 use crate::window::scene::Scene;
@@ -61,14 +61,12 @@ pub(in crate::window) fn already_here_ui(
     fields_ui(ui, scene, here, (drafts, &form, &faults), crop);
     let mut new = None;
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-            if button_ui(ui, said::ADD)
-                && let (Ok(sowing), Some(crop)) = (&typed.read, crop)
-            {
-                actions.push(added(sowing, crop));
-                new = Some(sowing.id);
-            }
-        });
+        if form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
+            && let (Ok(sowing), Some(crop)) = (&typed.read, crop)
+        {
+            actions.push(added(sowing, crop));
+            new = Some(sowing.id);
+        }
     });
     if let (Ok(sowing), Some(crop)) = (&typed.read, crop) {
         let known = here.meant.take().filter(|(of, known, _)| *of == scene.revision && known == sowing);

@@ -23,6 +23,8 @@ pub(in crate::window) struct Line {
     /// Enter was pressed on what can't be read; the reason counts as trouble until it is changed.
     refused: bool,
     read: Option<Read>,
+    /// How to write a line is said in full, however many lines that takes.
+    pub(in crate::window) says_all: bool,
 }
 
 /// What the text meant for the season at that revision.
@@ -103,10 +105,11 @@ impl Line {
         };
         // Two lines of room, so that nothing below moves while a line is typed; one where the window is low.
         let height = if ui.ctx().content_rect().height() < LOW_PT { 18.0 } else { 36.0 };
+        let is_narrow = self.read.is_none() && ui.available_width() < WIDE_PT;
         ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
             ui.set_min_height(height);
             let label = Label::new(RichText::new(said).color(ink));
-            if height < 36.0 || self.read.is_none() && ui.available_width() < WIDE_PT {
+            if !self.says_all && (height < 36.0 || is_narrow) {
                 ui.add(label.truncate()).on_hover_text(said);
             } else {
                 ui.add(label.wrap());

@@ -2,15 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use egui::{Button, Ui, WidgetInfo, vec2};
+use egui::{Button, Response, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
 use crate::season::{Sowing, SowingId};
 use crate::words::{fields, sowings as said};
 
-use crate::window::kit::{List, Row, list_ui, part_ui};
+use crate::window::action::Action;
+use crate::window::kit::{List, Row, list_with_menu_ui, part_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
+
+use super::menu::sowing_menu_ui;
 
 /// Room for plants, for the day sown, and for the day out.
 const COLUMNS: [f32; 3] = [62.0, 62.0, 76.0];
@@ -90,6 +93,7 @@ pub(in crate::window) fn listed_ui<'a>(
     id: &'static str,
     scene: &Scene<'a>,
     list: &mut Listing,
+    actions: &mut Vec<Action>,
 ) -> (Option<&'a Sowing>, bool) {
     let fits = part_ui(ui, &mut list.part, said::FIND, fields::PART_OF_A_NAME);
     sort_ui(ui, list);
@@ -111,7 +115,12 @@ pub(in crate::window) fn listed_ui<'a>(
             ..Row::new(brief.title(), "")
         })
     };
-    let pressed = list_ui(ui, &shape, rows.len(), chosen.and_then(place), row);
+    let menu = |of: &Response, at: usize, by_key: bool| {
+        if let Some(row) = rows.get(at) {
+            sowing_menu_ui(of, scene, (row.id, by_key), actions);
+        }
+    };
+    let pressed = list_with_menu_ui(ui, &shape, (rows.len(), chosen.and_then(place)), row, menu);
     let pressed = pressed.and_then(|at| rows.get(at)).map(|row| row.id);
     list.chosen = pressed.or(list.chosen);
     (pressed.or(chosen).and_then(|id| scene.season.sowing(id)), pressed.is_some())

@@ -3,6 +3,8 @@
 mod away;
 mod band;
 mod behind;
+mod frost;
+mod menu;
 mod scale;
 mod side;
 mod who;
@@ -66,7 +68,10 @@ pub(super) fn weeks_ui(
     hand_keys(ui, &response, scene, &scale, shown, actions);
     actions.extend(axis::wheel_ui(ui, rect, axis).map(|in_view| Action::Go(Go::Along(Some(in_view)))));
     if let Some(pos) = response.interact_pointer_pos()
-        && (response.dragged() || response.clicked() || response.is_pointer_button_down_on())
+        && (response.dragged()
+            || response.clicked()
+            || response.secondary_clicked()
+            || response.is_pointer_button_down_on())
         && (plot.left() - 12.0..=plot.right() + 12.0).contains(&pos.x)
     {
         let day = scale.day_at(pos.x.clamp(plot.left(), plot.right() - 0.01));
@@ -81,6 +86,7 @@ pub(super) fn weeks_ui(
     on_axis_ui(ui, rect, scene, &scale, (&weeks, strip), response.has_focus());
     let here = |week: &&&Week| week.from <= scene.day && (scene.day - week.from).num_days() < 7;
     let here = weeks.iter().find(here).copied();
+    menu::week_menu_ui(&response, scene, here, actions);
     if axis.margins.right > 0.0
         && !folded
         && let Some(week) = here
@@ -277,19 +283,16 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene:
     let y = scale.plot.bottom() + 17.0;
     let line = [pos2(x, scale.plot.top()), pos2(x, y + 12.0)];
     painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.2, palette.soft_ink), 2.0, 3.0));
-    let galley = painter.layout_no_wrap(words::later_frost(frost.later_in_ten), theme::small(), palette.ink);
-    let rect = Rect::from_min_size(pos2(x + 3.0, y), galley.size());
-    let rect = if rect.right() > scale.plot.right() { rect.translate(vec2(-rect.width() - 6.0, 0.0)) } else { rect };
-    // beside the pill of the day shown
-    let pill = scale.x(scene.day) + scale.day_pt() / 2.0;
-    let covered = rect.left() < pill + 50.0 && rect.right() > pill - 50.0;
-    let rect = if covered { Rect::from_min_size(pos2(pill + 52.0, y), rect.size()) } else { rect };
-    let rect = if rect.right() > scale.plot.right() + 12.0 {
-        Rect::from_min_size(pos2(pill.min(x) - 52.0 - rect.width(), y), rect.size())
-    } else {
-        rect
-    };
-    painter.rect_filled(rect.expand2(vec2(12.0, 0.0)), CornerRadius::ZERO, palette.panel);
+    let text = words::later_frost(frost.later_in_ten);
+    let whole = painter.layout_no_wrap(text.clone(), theme::small(), palette.ink);
+    let in_two = painter.layout(text, theme::small(), palette.ink, whole.size().x * 0.62);
+    let hand = scale.x(scene.day) + scale.day_pt() / 2.0;
+    let pill = egui::Rangef::new(hand - 50.0, hand + 50.0);
+    let plot = egui::Rangef::new(scale.plot.left(), scale.plot.right() + 12.0);
+    let (left, is_whole) = frost::beside(x, [whole.size().x, in_two.size().x], pill, plot);
+    let galley = if is_whole { whole } else { in_two };
+    let rect = Rect::from_min_size(pos2(left, y), galley.size());
+    painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), CornerRadius::ZERO, palette.panel);
     painter.galley(rect.min, galley, palette.ink);
     let said = words::last_frost_line(frost, scene.unit);
     let response = ui.interact(rect.expand(2.0), ui.scope_id().with("frost"), Sense::hover());

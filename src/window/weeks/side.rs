@@ -174,5 +174,10 @@ fn sign_button_ui(ui: &mut Ui, width: f32, sign: Sign, name: &str, can: bool) ->
             }
         }
     }
-    response.on_hover_text(name)
+    if can {
+        response.on_hover_text(name)
+    } else {
+        // signs in a row: there is room for a reason under the pointer alone
+        response.on_hover_text(said::can_t(name, said::ALL_SHOWN))
+    }
 }

@@ -208,6 +208,8 @@ pub(in crate::store::file) struct ObservationV2 {
     pub(in crate::store::file) id: u32,
     pub(in crate::store::file) date: DateText,
     pub(in crate::store::file) what: SeenV2,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::store::file) lot: Option<u32>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -229,6 +231,11 @@ pub(in crate::store::file) enum SeenV2 {
     PutOut(u32),
     Sold(u32),
     GappedUp,
+    Prepared,
+    Unstacked,
+    SpacedOut,
+    HardeningBegun,
+    NightOut,
     Grown(GrownV2),
 }
 

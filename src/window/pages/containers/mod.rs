@@ -11,8 +11,8 @@ use crate::words::{containers as said, fields};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, List, Row, beside_ui, button_ui, choice_ui, list_ui, middle_ui, part_ui, row_button_ui, row_ui, side_ui,
-    soft_ui, title_ui, tried,
+    Drafts, List, Row, beside_ui, button, button_ui, choice_ui, list_ui, middle_ui, part_ui, row_button_ui, row_ui,
+    side_ui, soft_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 
@@ -90,17 +90,12 @@ fn add_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage, drafts: &mu
         form.ui(ui, drafts, &typed.faults());
         ui.add_space(6.0);
         row_ui(ui, "", |ui, _| {
-            ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-                if button_ui(ui, said::ADD)
-                    && let Ok(container) = &typed.read
-                {
-                    page.chosen = Some(container.key.clone());
-                    actions.push(added(container.clone()));
-                    form.forget(drafts);
-                }
-            });
-            if !form.is_typed(drafts, said::NAME) {
-                soft_ui(ui, said::NEEDS_A_NAME);
+            if form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
+                && let Ok(container) = &typed.read
+            {
+                page.chosen = Some(container.key.clone());
+                actions.push(added(container.clone()));
+                form.forget(drafts);
             }
         });
     };

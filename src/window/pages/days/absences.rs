@@ -10,7 +10,7 @@ use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button_ui, date, row_ui, small_button_ui, soft_ui,
+    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button, date, row_ui, small_button_ui, soft_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -142,14 +142,12 @@ fn new_ui(ui: &mut Ui, scene: &Scene<'_>, every_year: &mut bool, drafts: &mut Dr
     absence.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
         ui.checkbox(every_year, said::COMES_EVERY_YEAR);
-        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-            if button_ui(ui, said::ADD)
-                && let Ok(away) = typed.read
-            {
-                actions.push(Action::edit(Op::PutAway(away)));
-                absence.form.forget(drafts);
-                *every_year = false;
-            }
-        });
+        if absence.form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
+            && let Ok(away) = typed.read
+        {
+            actions.push(Action::edit(Op::PutAway(away)));
+            absence.form.forget(drafts);
+            *every_year = false;
+        }
     });
 }

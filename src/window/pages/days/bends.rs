@@ -1,4 +1,5 @@
-//! What days away do: work that bends round them, work that cannot, plants that nobody waters.
+//! What days away do: work that bends round them, work that cannot, plants that nobody waters. What is past by the
+//! day that it is stays as it was, and nothing is said of it.
 
 use chrono::NaiveDate;
 use egui::{Button, CollapsingHeader, Ui, vec2};
@@ -60,7 +61,7 @@ fn moved_ui(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let bent = scene.forecast.courses.iter().flat_map(|course| {
         course.events.iter().filter_map(move |event| match event.why {
-            Why::Bent { .. } => Some((course.sowing, event)),
+            Why::Bent { .. } if event.date >= scene.today => Some((course.sowing, event)),
             _ => None,
         })
     });
@@ -104,7 +105,10 @@ fn dry_ui(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let mut none = true;
     for (at, problem) in scene.forecast.problems.iter().enumerate() {
-        let Problem::NobodyWaters { trays, .. } = problem else { continue };
+        let Problem::NobodyWaters { trays, span, .. } = problem else { continue };
+        if span.until() <= scene.today {
+            continue;
+        }
         none = false;
         reason_ui(ui, &words.problem(problem));
         let marks: Vec<String> = trays.iter().map(|tray| words.tray(*tray)).collect();
@@ -121,11 +125,11 @@ fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
     let words = scene.words();
     let of = |problem: &Problem| {
         let Problem::NobodyThere { sowing: id, work, date, before, after } = problem else { return None };
-        let sowing = scene.season.sowing(*id)?;
+        let sowing = scene.season.sowing(*id).filter(|_| *date >= scene.today)?;
         let what = said::of_sowing(&words.sowing(*id), &words.what_moved(*work));
         let mut days = vec![*before, *after];
         days.dedup();
-        let ways = days.into_iter().filter(|day| day != date).filter_map(|day| {
+        let ways = days.into_iter().filter(|day| day != date && *day >= scene.today).filter_map(|day| {
             let edit = on_day(scene, sowing, (*work, *date), day, &what)?;
             let text = said::do_it_on(day);
             Some(Way { name: said::do_it_named(&text, &what), follows: follows(scene, *id, &edit), text, edit })

@@ -10,12 +10,12 @@ use crate::forecast::frost_near;
 use crate::season::FrostMethod;
 use crate::store::{RealDisk, Record, RecordFrost, WeatherAsk, WeatherUnit, frost_of_record, load_weather};
 use crate::trade::{FrostWish, Half, risk_taken};
-use crate::words::{self, frost as said};
+use crate::words::{self, fields, frost as said};
 
 use crate::window::action::{Action, File};
 use crate::window::kit::{
-    Drafts, Field, FieldFaults, Form, Owner, WIDE_PT, button_ui, choice_ui, part_title_ui, reason_ui, row_ui, soft_ui,
-    wrapped_ui,
+    Drafts, Field, FieldFaults, Form, Owner, WIDE_PT, able_button_ui, button, button_ui, choice_ui, part_title_ui,
+    reason_ui, row_ui, soft_ui, wrapped_ui,
 };
 use crate::window::last_frost::put_frost;
 use crate::window::scene::Scene;
@@ -45,14 +45,14 @@ impl Default for RecordForm {
 }
 
 /// Which file, and which station in it; nothing reads them before the record is read.
-fn fields() -> Form<'static> {
+fn form_fields() -> Form<'static> {
     let file = Field::new(said::FILE, "").hint(said::FILE_HINT).width(WIDE_PT);
     Form::new(Owner::Form("frost_record"), [file, Field::new(said::STATION, "")])
 }
 
 impl RecordForm {
     pub(super) fn read(&mut self, path: PathBuf, drafts: &mut Drafts, ctx: &Context) {
-        let fields = fields();
+        let fields = form_fields();
         fields.set(drafts, said::FILE, path.display().to_string());
         (self.told, self.refused) = (Vec::new(), None);
         let station = Some(fields.text(drafts, said::STATION).to_owned()).filter(|station| !station.is_empty());
@@ -119,24 +119,23 @@ pub(super) fn record_ui(
     form.poll(scene, actions);
     part_title_ui(ui, said::FROM_RECORD);
     soft_ui(ui, said::WHAT_RECORD);
-    let (fields, faults) = (fields(), FieldFaults::default());
-    fields.line_ui(ui, drafts, &faults, said::FILE, |ui| {
+    let (of_record, faults) = (form_fields(), FieldFaults::default());
+    of_record.line_ui(ui, drafts, &faults, said::FILE, |ui| {
         if button_ui(ui, said::CHOOSE_FILE) {
             actions.push(Action::File(File::ChooseWeather));
         }
     });
-    fields.line_ui(ui, drafts, &faults, said::STATION, |_| ());
+    of_record.line_ui(ui, drafts, &faults, said::STATION, |_| ());
     form.unit = choice_ui(ui, said::LOWS, form.unit, &UNITS).unwrap_or(form.unit);
     form.method = choice_ui(ui, said::HAD, form.method, &said::METHODS).unwrap_or(form.method);
-    let path = fields.text(drafts, said::FILE).to_owned();
+    let path = of_record.text(drafts, said::FILE).to_owned();
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(!path.is_empty() && form.reading.is_none(), |ui| {
-            if button_ui(ui, said::READ_RECORD) {
-                form.read(PathBuf::from(path), drafts, ui.ctx());
-            }
-        });
-        if form.reading.is_some() {
-            ui.label(said::READING);
+        let why_not = match &form.reading {
+            Some(_) => Some(said::READING),
+            None => path.is_empty().then_some(fields::FILE_FIRST),
+        };
+        if able_button_ui(ui, button(said::READ_RECORD), why_not) {
+            form.read(PathBuf::from(path), drafts, ui.ctx());
         }
     });
     if let Some(why) = &form.refused {

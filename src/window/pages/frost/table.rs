@@ -9,7 +9,7 @@ use crate::words::frost as said;
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, area_ui, button_ui, choice_ui, part_title_ui, reason_ui, row_ui, soft_ui,
+    Drafts, Fault, Field, Owner, able_button_ui, area_ui, button, choice_ui, part_title_ui, reason_ui, row_ui, soft_ui,
 };
 use crate::window::last_frost::put_frost;
 use crate::window::scene::Scene;
@@ -41,17 +41,16 @@ pub(super) fn table_ui(
     form.sense = choice_ui(ui, said::CHANCES_ARE, form.sense, &SENSES).unwrap_or(form.sense);
     let text = drafts.text(&OWNER, said::TABLE).unwrap_or("");
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(!text.trim().is_empty(), |ui| {
-            if button_ui(ui, said::TAKE_TABLE) {
-                match taken(scene, text, form.sense) {
-                    Ok(action) => {
-                        form.refused = None;
-                        actions.push(action);
-                    }
-                    Err(why) => form.refused = Some(why.into_text()),
+        let why_not = text.trim().is_empty().then_some(said::TABLE_FIRST);
+        if able_button_ui(ui, button(said::TAKE_TABLE), why_not) {
+            match taken(scene, text, form.sense) {
+                Ok(action) => {
+                    form.refused = None;
+                    actions.push(action);
                 }
+                Err(why) => form.refused = Some(why.into_text()),
             }
-        });
+        }
     });
     if let Some(why) = &form.refused {
         reason_ui(ui, why);

@@ -19,7 +19,7 @@ use crate::window::action::{Action, Go};
 use crate::window::axis::{self, Axis};
 use crate::window::kit::{Drafts, soft_ui};
 use crate::window::scene::Scene;
-use crate::window::sowing::{Line, sowing_line_ui};
+use crate::window::sowing::{Line, sowing_line_ui, sowing_menu_ui};
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 use crate::window::weeks::behind_ui;
@@ -184,7 +184,10 @@ fn rows_ui(ui: &mut Ui, scene: &Scene<'_>, axis: &Axis, page: &mut PlanPage, act
             let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), ROW_PT), Sense::hover());
             match page.rows.rows.get(at).cloned() {
                 Some(Row::Head(name, number)) => head_row_ui(ui, rect, axis, &said::group(&name, number)),
-                Some(Row::Sowing(id)) => pressed |= row_ui(ui, scene, axis, rect, id, page),
+                Some(Row::Sowing(id)) => {
+                    let by_key = list.has_focus() && page.chosen.one == Some(id);
+                    pressed |= row_ui(ui, scene, axis, rect, (id, by_key), page, actions);
+                }
                 None => {}
             }
         }
@@ -219,7 +222,15 @@ fn head_row_ui(ui: &Ui, rect: Rect, axis: &Axis, name: &str) {
 }
 
 /// Whether it was pressed: the keys go on from there.
-fn row_ui(ui: &mut Ui, scene: &Scene<'_>, axis: &Axis, rect: Rect, id: SowingId, page: &mut PlanPage) -> bool {
+fn row_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    axis: &Axis,
+    rect: Rect,
+    (id, by_key): (SowingId, bool),
+    page: &mut PlanPage,
+    actions: &mut Vec<Action>,
+) -> bool {
     let palette = Palette::of(ui);
     let Some(sowing) = scene.season.sowing(id) else { return false };
     let words = scene.words();
@@ -251,6 +262,7 @@ fn row_ui(ui: &mut Ui, scene: &Scene<'_>, axis: &Axis, rect: Rect, id: SowingId,
             page.shows_detail = true;
         }
     }
+    sowing_menu_ui(&row, scene, (id, by_key), actions);
     row.on_hover_text(brief.said());
     let family = scene.season.crop(scene.library, &sowing.crop).map_or("", |crop| crop.family.as_str());
     let look = palette.family(family);

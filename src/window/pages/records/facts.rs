@@ -24,10 +24,11 @@ pub(super) fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
 }
 
 fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
-    let missing = forecast::missing(scene.season, scene.library, scene.forecast, sowing, scene.day);
+    let missing = forecast::missing(scene.season, scene.library, scene.forecast, sowing, scene.today);
     let Some(missing) = missing else { return };
+    let too_late = missing.made_up.iter().any(|made_up| matches!(made_up, MadeUp::TooLate { .. }));
     if let Some(problem) = missing.problem {
-        reason_ui(ui, &scene.words().problem(problem));
+        reason_ui(ui, &scene.words().missing(problem, too_late));
     }
     for made_up in missing.made_up {
         match made_up {
@@ -40,7 +41,8 @@ fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec
                     actions.push(Action::edit(Edit::new(label, vec![Op::PutSowing(offer.sowing)])));
                 }
             }
-            MadeUp::TooLate { last, out } => reason_ui(ui, &said::too_late(last, out)),
+            // said with what is missing
+            MadeUp::TooLate { .. } => {}
         }
     }
 }

@@ -21,7 +21,7 @@ use crate::window::sowing::{Listing, listed_ui};
 use crate::window::state::Page;
 use crate::window::theme;
 
-use write::Writing;
+use write::{Entered, Writing};
 
 const RECORDS_PT: f32 = 424.0;
 
@@ -30,6 +30,7 @@ const RECORDS_PT: f32 = 424.0;
 pub(in crate::window) struct RecordsPage {
     list: Listing,
     writing: BTreeMap<SowingId, Writing>,
+    last: Option<Entered>,
 }
 
 impl RecordsPage {
@@ -47,7 +48,7 @@ pub(in crate::window) fn records_ui(
 ) {
     let mut shown = None;
     side_ui(ui, "sowings_seen", 380.0, 300.0..=620.0, |ui| {
-        (shown, _) = listed_ui(ui, "sowings_seen", scene, &mut page.list);
+        (shown, _) = listed_ui(ui, "sowings_seen", scene, &mut page.list, actions);
     });
     middle_ui(ui, ("records", shown.map(|sowing| sowing.id)), |ui| match shown {
         Some(sowing) => sowing_ui(ui, scene, sowing, page, drafts, actions),
@@ -77,7 +78,7 @@ fn sowing_ui(
     });
     facts::facts_ui(ui, scene, sowing, actions);
     ui.add_space(8.0);
-    let writing = page.writing.entry(sowing.id).or_default();
+    let writing = (page.writing.entry(sowing.id).or_default(), &mut page.last);
     let records_ui = |ui: &mut Ui, drafts: &mut Drafts| {
         part_ui(ui, said::SEEN_SO_FAR);
         observed::observed_ui(ui, scene, sowing, drafts, actions);

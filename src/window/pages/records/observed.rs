@@ -26,7 +26,7 @@ pub(super) fn observed_ui(
     }
     let mut alike = BTreeMap::new();
     for record in &sowing.seen {
-        let name = scene.words().record_on(record.what, record.date);
+        let name = scene.words().record_on(sowing, record);
         let number = alike.entry(name.clone()).or_insert(0_usize);
         let row = RecordRow { scene, sowing, record: *record, name: fields::numbered(&name, *number) };
         *number += 1;
@@ -46,6 +46,9 @@ impl RecordRow<'_> {
     fn row_ui(&self, ui: &mut Ui, drafts: &mut Drafts, actions: &mut Vec<Action>) {
         self.day_ui(ui, drafts, actions);
         ui.label(self.scene.words().record_kind(self.record.what));
+        if let Some(batch) = said::batch_of(self.sowing, self.record.lot) {
+            ui.label(batch);
+        }
         self.number_ui(ui, drafts, actions);
         if small_button_ui(ui, fields::REMOVE, &said::remove(&self.name)) {
             let remove = Op::RemoveRecord(self.sowing.id, self.record.id);
@@ -72,7 +75,7 @@ impl RecordRow<'_> {
             Observed::Sown { .. } | Observed::Up { .. } => (said::CELLS, said::UNCOUNTED),
             Observed::TrueLeaves(_) => (said::OF_THEM, ""),
             Observed::Lost { .. } | Observed::PutOut(_) | Observed::Sold(_) => (said::PLANTS, ""),
-            Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => return,
+            _ => return,
         };
         let shown = self.record.what.number().map_or_else(String::new, |number| number.to_string());
         let field = Field::new("", shown).named(said::how_many(&self.name)).hint(hint).width(86.0);
@@ -102,6 +105,6 @@ pub(super) fn with_number(what: Observed, text: &str) -> Result<Observed, Fault>
         Observed::Lost { why, .. } => Observed::Lost { plants: whole(text)?, why },
         Observed::PutOut(_) => Observed::PutOut(whole(text)?),
         Observed::Sold(_) => Observed::Sold(whole(text)?),
-        Observed::MovedOn(_) | Observed::GappedUp | Observed::Grown(_) => what,
+        what => what,
     })
 }

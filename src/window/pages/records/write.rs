@@ -3,7 +3,9 @@
 use chrono::NaiveDate;
 use egui::{Button, Ui, vec2};
 
-use crate::season::{EditLabel, Grown, Loss, Observation, Observed, Op, Potting, RecordId, Sight, Sowing, StepId};
+use crate::season::{
+    EditLabel, Grown, Loss, LotId, Observation, Observed, Op, RecordId, Sight, Sowing, SowingId, StepId,
+};
 use crate::words::records as said;
 
 use super::observed::with_number;
@@ -30,6 +32,8 @@ pub(super) struct Writing {
     /// What comes next where nothing is chosen.
     sight: Option<Sight>,
     step: Option<StepId>,
+    /// Which of several, or all.
+    lot: Option<Option<LotId>>,
     why: Loss,
     grown: Option<Grown>,
 }
@@ -38,44 +42,95 @@ pub(super) fn write_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     sowing: &Sowing,
-    writing: &mut Writing,
+    (writing, last): (&mut Writing, &mut Option<Entered>),
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let sight = sight_ui(ui, scene.season.settings().potting, sowing, writing);
+    let sight = sight_ui(ui, scene, sowing, writing, *last);
     let what = what_ui(ui, scene, sowing, writing, sight);
     let into = match what {
         Some(Observed::MovedOn(step)) => Some(step),
         _ => None,
     };
-    let due = scene.forecast.due(sowing, sight, into).unwrap_or(scene.day);
+    let lot = lot_ui(ui, scene, sowing, writing, (sight, what));
+    let due = scene.forecast.due(sowing, sight, (into, lot)).unwrap_or(scene.day);
     let form = form(sowing, sight, due);
     let label = |what| EditLabel::AddRecord(scene.words().record_of(sowing, what));
     let put = |record: &Observation| put(scene.season, label(record.what), Op::PutRecord(sowing.id, *record));
-    let typed = form.typed(drafts, |reader| read(reader, scene, (sight, due), what), |record| put(record).map(drop));
+    let typed =
+        form.typed(drafts, |reader| read(reader, scene, (sight, due), (what, lot)), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());
     row_ui(ui, "", |ui, _| {
-        ui.add_enabled_ui(typed.read.is_ok(), |ui| {
-            let button = ui.add(Button::new(said::WRITE_IT).min_size(vec2(110.0, 28.0)));
-            // the second of two quick clicks would write down what comes next
-            if button.clicked()
-                && !button.double_clicked()
-                && let Ok(record) = &typed.read
-            {
-                actions.extend(put(record).ok());
-                form.forget(drafts);
-                *writing = Writing::default();
-            }
-        });
+        let button = form.take_ui(ui, drafts, &typed, Button::new(said::WRITE_IT).min_size(vec2(110.0, 28.0)));
+        // the second of two quick clicks would write down what comes next
+        if button.clicked()
+            && !button.double_clicked()
+            && let Ok(record) = &typed.read
+        {
+            actions.extend(put(record).ok());
+            form.forget(drafts);
+            *writing = Writing::default();
+            *last = Some(Entered { sowing: sowing.id, sight });
+        }
     });
 }
 
-fn sight_ui(ui: &mut Ui, word: Potting, sowing: &Sowing, writing: &mut Writing) -> Sight {
-    let sights: Vec<(Sight, &str)> = sowing.sights().map(|sight| (sight, said::sight(sight, word))).collect();
-    let now = writing.sight.unwrap_or_else(|| sowing.next_sight());
+fn sight_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, writing: &mut Writing, last: Option<Entered>) -> Sight {
+    let word = scene.season.settings().potting;
+    let all = scene.forecast.sights(sowing);
+    let next = || scene.forecast.next_sight(sowing);
+    let entered = last.and_then(|last| last.goes_on(sowing)).filter(|sight| all.contains(sight));
+    let now = writing.sight.or(entered).unwrap_or_else(next);
+    let sights: Vec<(Sight, &str)> = all.into_iter().map(|sight| (sight, said::sight(sight, word))).collect();
     let chosen = row_ui(ui, said::WHAT, |ui, _| drop_down_ui(ui, said::WHAT_WAS_SEEN, 180.0, now, &sights));
     writing.sight = chosen.or(writing.sight);
     chosen.unwrap_or(now)
+}
+
+/// What was written down last, of which sowing.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Entered {
+    sowing: SowingId,
+    sight: Sight,
+}
+
+impl Entered {
+    /// Who goes through the sowings writes down the same of the next, where that was not seen of it yet; of the same
+    /// sowing, what comes next.
+    fn goes_on(self, sowing: &Sowing) -> Option<Sight> {
+        let what = self.sight.observed(sowing.next_step(), Loss::NotKnown, Grown::Right)?;
+        let alike = |seen: &Observation| std::mem::discriminant(&seen.what) == std::mem::discriminant(&what);
+        let was = match what {
+            Observed::MovedOn(_) => false,
+            _ => sowing.seen.iter().any(alike),
+        };
+        (self.sowing != sowing.id && !was).then_some(self.sight)
+    }
+}
+
+/// Which of several batches it was seen of: where they do it on days of their own, the next that has not.
+fn lot_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    sowing: &Sowing,
+    writing: &mut Writing,
+    (sight, what): (Sight, Option<Observed>),
+) -> Option<LotId> {
+    let what = what.filter(|_| sowing.lots.len() > 1 && sight.is_of_a_lot())?;
+    let into = if let Observed::MovedOn(step) = what { Some(step) } else { None };
+    let due = |lot: LotId| scene.forecast.due(sowing, sight, (into, Some(lot)));
+    let lots = || sowing.lots.iter().map(|lot| lot.id);
+    let together = lots().map(due).all(|on| on == lots().next().and_then(due));
+    let behind = lots().filter(|lot| sowing.saw_of(*lot, |seen| *seen == what).is_none());
+    let now = writing.lot.unwrap_or_else(|| behind.min_by_key(|lot| due(*lot)).filter(|_| !together));
+    let names: Vec<(Option<LotId>, String)> =
+        lots().filter_map(|lot| Some((Some(lot), said::batch_of(sowing, Some(lot))?))).collect();
+    let all = [(None, said::ALL_BATCHES)].into_iter().chain(names.iter().map(|(lot, name)| (*lot, name.as_str())));
+    let all: Vec<(Option<LotId>, &str)> = all.collect();
+    row_ui(ui, said::BATCH, |ui, _| {
+        writing.lot = drop_down_ui(ui, said::WHICH_BATCH, 180.0, now, &all).or(writing.lot);
+    });
+    writing.lot.unwrap_or(now)
 }
 
 /// What was seen, its number aside; nothing where it is not known into which step.
@@ -85,7 +140,7 @@ fn what_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, writing: &mut Writin
         |id: &StepId| sowing.steps.iter().find(|step| step.id == *id).map(|step| words.container(&step.container));
     let steps: Vec<(StepId, String)> =
         sowing.steps_ahead().into_iter().filter_map(|id| Some((id, container(&id)?))).collect();
-    let step = writing.step.or_else(|| steps.first().map(|(id, _)| *id));
+    let step = writing.step.or_else(|| sowing.next_step()).or_else(|| steps.first().map(|(id, _)| *id));
     let grown = writing.grown.unwrap_or(Grown::Right);
     match sight {
         Sight::MovedOn => row_ui(ui, said::INTO, |ui, _| {
@@ -116,12 +171,12 @@ fn read(
     reader: &mut Reader<'_>,
     scene: &Scene<'_>,
     (sight, due): (Sight, NaiveDate),
-    what: Option<Observed>,
+    (what, lot): (Option<Observed>, Option<LotId>),
 ) -> Option<Observation> {
     let date = reader.read(said::DAY, |text| date::near(text, due));
     let what = match said::sight_number(sight) {
         Some(name) => reader.read(name, |text| what.map(|what| with_number(what, text)).transpose()).flatten(),
         None => what,
     };
-    Some(Observation { id: RecordId(scene.season.next_id()), date: date?, what: what? })
+    Some(Observation { id: RecordId(scene.season.next_id()), date: date?, what: what?, lot })
 }

@@ -13,12 +13,13 @@ use crate::store::sowings::{Column, Heading};
 
 use crate::window::action::{Action, File, Go};
 use crate::window::kit::{
-    Drafts, Field, Owner, WIDE_PT, bare_field_ui, button_ui, drop_down_ui, reason_ui, row_ui, soft_ui, title_ui,
+    Drafts, Field, Owner, WIDE_PT, able_button_ui, bare_field_ui, button, button_ui, drop_down_ui, reason_ui, row_ui,
+    soft_ui, title_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
-use crate::words::sowing_table as said;
+use crate::words::{fields, sowing_table as said};
 
 use odd::OddView;
 use preview::PreviewView;
@@ -137,14 +138,12 @@ fn file_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut SowingTablePage, drafts: &
         if button_ui(ui, said::CHOOSE) {
             actions.push(Action::File(File::ChooseTable));
         }
-        let ready = !page.path.trim().is_empty() && page.reading.is_none();
-        ui.add_enabled_ui(ready, |ui| {
-            if button_ui(ui, said::READ) {
-                page.read(page.path.clone().into(), scene, ui.ctx());
-            }
-        });
-        if page.reading.is_some() {
-            ui.label(said::READING);
+        let why_not = match &page.reading {
+            Some(_) => Some(said::READING),
+            None => page.path.trim().is_empty().then_some(fields::FILE_FIRST),
+        };
+        if able_button_ui(ui, button(said::READ), why_not) {
+            page.read(page.path.clone().into(), scene, ui.ctx());
         }
         if let Some(why) = &page.refused {
             reason_ui(ui, why);
@@ -214,7 +213,7 @@ fn foot_ui(ui: &mut Ui, page: &mut SowingTablePage, actions: &mut Vec<Action>) {
         };
         let ready = found.filter(|_| page.reading.is_none());
         let button = Button::new(theme::bold(text)).min_size(vec2(160.0, 30.0));
-        if ui.add_enabled(ready.is_some(), button).clicked()
+        if able_button_ui(ui, button, ready.is_none().then_some(said::NOT_READ_YET))
             && let Some(found) = ready
         {
             actions.extend([

@@ -50,16 +50,12 @@ fn pages_ui(ui: &mut Ui, view: &mut OddView, all: usize) {
     }
     ui.horizontal_wrapped(|ui| {
         ui.label(said::part(view.from + 1, all.min(view.from + AT_A_TIME), all));
-        ui.add_enabled_ui(view.from > 0, |ui| {
-            if button_ui(ui, said::BEFORE) {
-                view.from = view.from.saturating_sub(AT_A_TIME);
-            }
-        });
-        ui.add_enabled_ui(view.from + AT_A_TIME < all, |ui| {
-            if button_ui(ui, said::AFTER) {
-                view.from += AT_A_TIME;
-            }
-        });
+        if view.from > 0 && button_ui(ui, said::BEFORE) {
+            view.from = view.from.saturating_sub(AT_A_TIME);
+        }
+        if view.from + AT_A_TIME < all && button_ui(ui, said::AFTER) {
+            view.from += AT_A_TIME;
+        }
     });
 }
 

@@ -4,7 +4,7 @@ use egui::{Button, CollapsingHeader, Label, Ui, WidgetInfo, vec2};
 
 use crate::forecast::{Course, Event, Problem};
 use crate::season::Sowing;
-use crate::words::{self, sowings as said};
+use crate::words::{self, sowing as sowing_words, sowings as said};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{reason_ui, soft_ui};
@@ -23,6 +23,9 @@ pub(super) fn dates_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions:
         if ui.add(Button::new(text).wrap().min_size(vec2(0.0, theme::TARGET_PT))).clicked() {
             show_tray(scene, tray, actions);
         }
+    }
+    if let Some(light) = scene.season.grows_without_lamps() {
+        soft_ui(ui, sowing_words::grows_by(light));
     }
     if let Some(frost) = &scene.season.settings().frost {
         soft_ui(ui, &words::last_frost_line(frost, scene.unit));

@@ -57,7 +57,7 @@ pub(in crate::window) fn sowings_ui(
     let mut shown = None;
     side_ui(ui, "sowings", 400.0, 300.0..=620.0, |ui| {
         let pressed;
-        (shown, pressed) = listed_ui(ui, "sowings", scene, &mut page.list);
+        (shown, pressed) = listed_ui(ui, "sowings", scene, &mut page.list, actions);
         page.adds_here &= !pressed;
     });
     middle_ui(ui, ("sowing", shown.map(|sowing| sowing.id), page.adds_here), |ui| {

@@ -79,7 +79,7 @@ fn box_ui(painter: &Painter, palette: &Palette, rect: Rect, job: &Job, hovered: 
             painter.line_segment([at(0.22, 0.52), at(0.43, 0.74)], tick);
             painter.line_segment([at(0.43, 0.74), at(0.80, 0.26)], tick);
         }
-        Written::Never | Written::WithTheLast(_) | Written::Passed => {
+        Written::Passed => {
             painter.circle_filled(rect.center(), 2.5, palette.soft_ink);
         }
     }

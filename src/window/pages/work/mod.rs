@@ -8,7 +8,6 @@ mod tick;
 
 use std::sync::Arc;
 
-use chrono::NaiveDate;
 use egui::{Align, Button, Layout, RichText, Ui, vec2};
 
 use crate::forecast::Forecast;
@@ -35,7 +34,7 @@ pub(in crate::window) fn work_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     page: &mut WorkPage,
-    (forecast, today): (&Arc<Forecast>, NaiveDate),
+    forecast: &Arc<Forecast>,
     actions: &mut Vec<Action>,
 ) {
     let WorkPage { known, chosen } = page;
@@ -43,7 +42,7 @@ pub(in crate::window) fn work_ui(
         *known = Some((Arc::clone(forecast), jobs(scene.season, scene.library, forecast)));
     }
     let all = known.as_ref().map_or(&[][..], |(_, all)| all);
-    let (monday, this) = (units::monday(scene.day), units::monday(today));
+    let (monday, this) = (units::monday(scene.day), units::monday(scene.today));
     let late: Vec<&Job> = overdue(all, this).collect();
     let week = Week {
         monday,
@@ -51,7 +50,7 @@ pub(in crate::window) fn work_ui(
         elsewhere: if monday == this { 0 } else { late.len() },
         jobs: of_week(all, monday),
         next: all.iter().map(|job| job.day).find(|day| *day >= shifted(monday, 7)),
-        today,
+        today: scene.today,
     };
     let shown = week.shown(chosen.as_ref());
     right_side_ui(ui, "job", 372.0, 300.0..=560.0, |ui| match shown {
@@ -80,13 +79,14 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, week: &Week<'_>, actions: &mut Vec<Ac
         let (done, of) = week.written();
         ui.label(RichText::new(said::written_of(done, of)).color(Palette::of(ui).soft_ink));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            for (name, to, enabled) in [
-                (said::WEEK_AFTER, shifted(scene.day, 7), true),
-                (said::THIS_WEEK, week.today, !is_this),
-                (said::WEEK_BEFORE, shifted(scene.day, -7), true),
+            // of this week it leads to today
+            for (name, to) in [
+                (said::WEEK_AFTER, shifted(scene.day, 7)),
+                (said::THIS_WEEK, week.today),
+                (said::WEEK_BEFORE, shifted(scene.day, -7)),
             ] {
                 let button = Button::new(name).min_size(vec2(72.0, theme::TARGET_PT + 4.0));
-                if ui.add_enabled(enabled, button).clicked() {
+                if ui.add(button).clicked() {
                     actions.push(Action::Go(Go::Day(to)));
                 }
             }

@@ -11,9 +11,11 @@ use crate::window::scene::Scene;
 pub(super) fn done_as_planned(scene: &Scene<'_>, job: &Job) -> Option<Result<Action, Fault>> {
     let sowing = scene.season.sowing(job.sowing)?;
     let what = job.as_planned().filter(|_| job.is_open())?;
-    let record = Observation { id: RecordId(scene.season.next_id()), date: job.day, what };
+    let ids = (scene.season.next_id()..).map(RecordId);
+    let records = ids.zip(job.lots_named(sowing)).map(|(id, lot)| Observation { id, date: job.day, what, lot });
     let label = EditLabel::AddRecord(scene.words().record_of(sowing, what));
-    Some(tried(scene.season, Edit::new(label, vec![Op::PutRecord(sowing.id, record)])))
+    let ops = records.map(|record| Op::PutRecord(sowing.id, record)).collect();
+    Some(tried(scene.season, Edit::new(label, ops)))
 }
 
 /// What was written down of it is taken out, all in one step.
