@@ -75,7 +75,7 @@ impl Forecast {
         // what happens several times is due where it was not seen yet
         let next = |is: fn(What) -> bool| {
             let of = || course.events.iter().filter(move |event| is(event.what));
-            of().find(|event| event.why != Why::Seen).or_else(|| of().last()).map(|event| event.date)
+            of().find(|event| event.why != Why::Seen).or_else(|| of().next_back()).map(|event| event.date)
         };
         match sight {
             Sight::Prepared => next(|what| matches!(what, What::Prepared(_))),

@@ -64,7 +64,7 @@ pub use records::still_to_go;
 pub use rules::{all_broken, broken};
 pub use scenario::{Interval, Scenario};
 pub use shared_tray::{FewerTrays, SharedPart, SharedTray};
-pub use stay::{Growth, Inside, Needs, Phase, Shape, Stay};
+pub use stay::{Growth, Heights, Inside, Needs, Phase, Shape, Stay};
 pub use trial::{Trial, trial};
 pub use whole::{forecast, with_one};
 pub use work_out::{drawn, frost_near, of_one};

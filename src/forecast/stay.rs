@@ -37,6 +37,8 @@ pub struct Growth {
     pub(super) sown: NaiveDate,
     /// Container and gap to the lamp.
     pub(super) beside: Length,
+    /// Of that, the gap.
+    pub(super) gap: Length,
     pub(super) heights: Arc<[GrowthPoint]>,
 }
 
@@ -124,10 +126,28 @@ impl Shape {
     }
 }
 
+/// What the clear height of a stay is made of, from the shelf up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Heights {
+    /// Tray or pot, whichever is higher; with all that is over it where nothing grows.
+    pub container: Length,
+    pub plants: Length,
+    /// To the lamp.
+    pub gap: Length,
+}
+
 impl Stay {
     /// The tray that gives the stay its spot: the lowest of a stack.
     pub fn tray(&self) -> Option<TrayKey> {
         self.trays.first().copied()
+    }
+
+    /// What it is made of on that day of its own; together never more than it needs at its tallest.
+    pub fn heights_on(&self, date: NaiveDate) -> Heights {
+        let whole = self.height_on(date);
+        let gap = self.growth.as_ref().map_or(Length::ZERO, |growth| growth.gap.min(whole));
+        let container = self.growth.as_ref().map_or(whole, |growth| (growth.beside - growth.gap).min(whole - gap));
+        Heights { container, plants: whole - gap - container, gap }
     }
 
     /// Clear height it needs on that day of its own.

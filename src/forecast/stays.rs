@@ -371,7 +371,7 @@ impl Piece<'_> {
 
     fn growth(&self, holding: &Holding, gap: Length) -> Growth {
         let beside = trade::clear_height_needed(holding.rim_height, holding.pot_height, 0.0, gap);
-        Growth { sown: self.dates.sown, beside, heights: Arc::clone(self.heights) }
+        Growth { sown: self.dates.sown, beside, gap, heights: Arc::clone(self.heights) }
     }
 }
 

@@ -44,7 +44,7 @@ impl Far {
     /// Whether the other must have happened first.
     fn follows(self, other: Self, one_lot: bool) -> bool {
         match (self, other) {
-            (Self::Up, Self::Unstacked) | (Self::Since, Self::Unstacked) => false,
+            (Self::Up | Self::Since, Self::Unstacked) => false,
             (Self::Since, _) => other < Self::Since,
             (_, Self::Since) => false,
             // one lot leaves while another is moved on

@@ -531,7 +531,7 @@ mod tests {
                 let left = plan.out_of_its_way(steps.barrow);
                 let cells: i64 = left.iter().map(|rect| rect.w * rect.d).sum();
                 let all = steps.left_over();
-                prop_assert_eq!(cells, all.len() as i64);
+                prop_assert_eq!(cells, i64::try_from(all.len()).unwrap());
                 let is_left = |(x, y): &(i64, i64)| left.iter().any(|rect| rect.holds(Rect { x: *x, y: *y, w: 1, d: 1 }));
                 prop_assert!(all.iter().all(is_left));
             }

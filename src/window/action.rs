@@ -10,6 +10,7 @@ use crate::outlook::ways_out::WayOut;
 use crate::season::{CropKey, Edit, PlaceId, RackId, SowingId, TrayKey, WhatIf};
 
 use super::axis::InView;
+use super::space::Space;
 use super::state::{Fit, Page, UnitsShown};
 
 #[derive(Clone, Debug)]
@@ -93,8 +94,11 @@ pub(super) enum Go {
     Sowing(SowingId),
     /// The page with what was seen of it.
     Records(SowingId),
-    /// The page where it can be changed.
+    /// On the page of places.
     Rack(RackId),
+    /// What of the room is looked at beside the shelves, to be changed.
+    Space(Option<Space>),
+    FromTheFront(bool),
     /// The floor of that place, from above.
     Floor(PlaceId),
     Select(Option<TrayKey>),

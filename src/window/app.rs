@@ -16,7 +16,7 @@ use super::desktop::{Desktop, SystemDesktop};
 use super::ending;
 use super::field_keys;
 use super::files::{self, Files, Recent};
-use super::kit::{focus_ring_ui, hold_field};
+use super::kit::{Drafts, focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui, over_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -45,7 +45,8 @@ use super::scene::Scene;
 use super::screens::Screens;
 use super::shelves::{in_hand_ui, shelves_ui};
 use super::shortcuts::{escape, shortcuts};
-use super::state::{Page, ViewState};
+use super::space::{Space, space_ui};
+use super::state::{Gesture, Page, ViewState};
 use super::theme::{self, Palette};
 use super::tray_panel::tray_panel_ui;
 use super::verdict::{Work, verdict_ui};
@@ -55,6 +56,8 @@ use super::weeks::{self, Strip, weeks_ui};
 
 /// In a lower window the week strip is one line.
 const LOW_PT: f32 = 500.0;
+/// In a narrower one the shelves have one side only.
+const NARROW_PT: f32 = 760.0;
 
 /// How far the request to close has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,6 +83,8 @@ pub struct App {
     size: egui::Vec2,
     /// By a field, a menu or a hand, in the last frame.
     escape_is_taken: bool,
+    /// In a field, at the end of the last frame.
+    was_written: bool,
     dressed: bool,
     /// Of the window, as it was last set.
     title: String,
@@ -99,6 +104,7 @@ impl App {
             frames: 0,
             size: egui::Vec2::ZERO,
             escape_is_taken: false,
+            was_written: false,
             dressed: false,
             title: String::new(),
         }
@@ -227,9 +233,13 @@ impl App {
         let axis = axis.as_ref();
         let (scene, open) = self.open.parts(self.library, self.view.units.length_unit(self.open.derived.unit));
         let view = &self.view;
+        // asked for by several parts of the room
+        let standing = (view.page == Page::Shelves).then(|| scene.placed());
+        let scene = Scene { standing: standing.as_deref(), ..scene };
         let recent = Recent { paths: &view.recent, names: &view.recent_names };
         if !self.files.asks_something() {
-            shortcuts(ui, &scene, open.gesture, view.page, open.shown.playing, actions);
+            let in_hand = matches!(open.gesture, Gesture::InHand(_)) || open.board.zone.is_some();
+            shortcuts(ui, &scene, (in_hand, self.was_written), view.page, open.shown.playing, actions);
         }
         let bar = Bar {
             page: view.page,
@@ -370,10 +380,23 @@ fn shelves_page_ui(
 ) {
     let Parts { board, gesture, from_day, drafts, .. } = open;
     let side = panel_frame(ui).inner_margin(Margin::symmetric(12, 10));
-    let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
-    left.show(ui, |ui| waiting_ui(ui, scene, (board, gesture), work, actions));
-    let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
-    right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
+    // in a small window the shelves keep their room: one side at a time, that of what is in the hand or looked at
+    let narrow = ui.max_rect().width() < NARROW_PT;
+    let looked_at = scene.selection.tray.is_some() || scene.selection.space.is_some();
+    let right_alone = narrow && looked_at && !matches!(gesture, Gesture::InHand(_));
+    if right_alone {
+        board.waiting = egui::Rect::NOTHING;
+    } else {
+        let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
+        left.show(ui, |ui| waiting_ui(ui, scene, (board, gesture), work, actions));
+    }
+    if let Some(space) = scene.selection.space.filter(|_| right_alone || !narrow) {
+        let right = Panel::right("space").frame(side).default_size(372.0).size_range(300.0..=480.0);
+        right.show(ui, |ui| space_panel_ui(ui, scene, space, drafts, actions));
+    } else if right_alone || !narrow {
+        let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
+        right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
+    }
     notice::line_ui(ui, |ui| {
         if let Some(notice) = open.notice {
             notice::notice_ui(ui, notice, actions);
@@ -383,6 +406,16 @@ fn shelves_page_ui(
     });
     shelves_ui(ui, scene, board, gesture, actions);
     in_hand_ui(ui, scene, board, gesture, actions);
+}
+
+/// What is looked at of the room, beside its drawing.
+fn space_panel_ui(ui: &mut Ui, scene: &Scene<'_>, space: Space, drafts: &mut Drafts, actions: &mut Vec<Action>) {
+    let area = egui::ScrollArea::vertical().auto_shrink([false, false]).id_salt(("space", space));
+    area.show(ui, |ui| {
+        if let Some(next) = space_ui(ui, scene, space, drafts, actions) {
+            actions.push(Action::Go(Go::Space(Some(next))));
+        }
+    });
 }
 
 /// Crops and containers beside each other, in one room.
@@ -499,6 +532,7 @@ impl eframe::App for App {
             actions.extend(escape(ui, self.view.page, &mut self.escape_is_taken));
         }
         focus_ring_ui(ui);
+        self.was_written = ui.ctx().text_edit_focused();
         let beyond_field = if asks { None } else { field_keys::beyond_field(ui) };
         let ctx = ui.ctx().clone();
         self.take_dropped(&ctx, &mut actions);

@@ -67,8 +67,12 @@ impl Default for Derived {
 
 impl Derived {
     /// For a season that differs by a change, with what is known of this one.
-    pub(super) fn beside(&self) -> Self {
-        Self { memory: Arc::clone(&self.memory), ..Self::default() }
+    pub(super) fn with(memory: Arc<Mutex<Memory>>) -> Self {
+        Self { memory, ..Self::default() }
+    }
+
+    pub(super) const fn memory(&self) -> &Arc<Mutex<Memory>> {
+        &self.memory
     }
 
     /// Whether the last answer is one to the season as it is.

@@ -116,7 +116,7 @@ pub(super) fn how_many_ui(
     drafts: &mut Drafts,
     here: Option<&Shelf>,
 ) {
-    ui.label(RichText::new(said::HOW_MANY).font(theme::strong(16.0)));
+    ui.label(RichText::new(said::HOW_MANY).font(theme::strong(theme::HEAD_PT)));
     let form = fields(scene.unit);
     let text = |name: &str| form.text(drafts, name).to_owned();
     let (shelf, tray) = (text(said::ON_A_SHELF), text(said::TRAY));
@@ -138,14 +138,14 @@ pub(super) fn how_many_ui(
     }
     if let Some(told) = &answer.told {
         ui.add_space(4.0);
-        ui.label(RichText::new(&told.line).font(theme::strong(15.0)));
+        ui.label(RichText::new(&told.line).font(theme::strong(theme::HEAD_PT)));
         let borne = here.zip(answer.typed.read.as_ref().ok()).and_then(|(here, (size, meant))| {
             let same = (here.width.value(), here.depth.value()) == (size.width.value(), size.depth.value());
             let rated = here.load_grams.filter(|_| same);
             scene.words().borne(meant, told.fits, rated)
         });
         if let Some(borne) = borne {
-            ui.add(Label::new(RichText::new(borne).font(theme::strong(13.0))).wrap());
+            ui.add(Label::new(RichText::new(borne).font(theme::strong(theme::BODY_PT))).wrap());
         }
         if let Some(one_more) = &told.one_more {
             ui.label(one_more);

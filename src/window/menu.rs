@@ -196,7 +196,7 @@ pub(super) fn over_ui(ui: &mut Ui, page: Page, back: Page, actions: &mut Vec<Act
         actions.push(Action::Go(Go::Back));
     }
     ui.add_space(6.0);
-    ui.label(RichText::new(name_of(page).trim_end_matches('…')).font(theme::strong(14.0)));
+    ui.label(RichText::new(name_of(page).trim_end_matches('…')).font(theme::strong(theme::PART_PT)));
     ui.add_space(14.0);
 }
 

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use crate::season::make::{InPlace, NewRack, free_name};
+use crate::season::make::{InPlace, MOST_TIERS, NewRack, free_name};
 use crate::season::{Edit, FieldId, Op, PlaceId, Role, Season};
 use crate::trade::shelf_size;
 use crate::units::LengthUnit;
@@ -15,7 +15,6 @@ use super::kit::{
 use super::scene::Scene;
 
 const FIELD_PT: f32 = 180.0;
-const MOST_TIERS: u32 = 40;
 
 /// What is chosen in the form; `None` is what the form proposes.
 #[derive(Clone, Debug)]

@@ -5,6 +5,7 @@
 //! `App`'s.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -23,6 +24,7 @@ use super::notice::Notice;
 use super::pages::Pages;
 use super::scene::Scene;
 use super::state::{BoardView, DayShown, Gesture, Page, Selection};
+use super::trying::{Ground, Tried, Trying};
 use super::waits::Waits;
 use super::ways::{Preview, Shown, Ways};
 
@@ -41,6 +43,7 @@ pub(super) struct Open {
     pub(super) carried: Carried,
     /// Shown in place of the season, until it is taken or left.
     pub(super) preview: Option<Box<Preview>>,
+    pub(super) trying: Trying,
     pub(super) pages: Pages,
     pub(super) drafts: Drafts,
     pub(super) selection: Selection,
@@ -73,6 +76,7 @@ impl Open {
             waits: Waits::default(),
             carried: Carried::default(),
             preview: None,
+            trying: Trying::default(),
             pages: Pages::default(),
             drafts: Drafts::default(),
             selection: Selection::default(),
@@ -112,6 +116,7 @@ impl Open {
         self.what_ifs.poll(|of| *of == revision);
         self.waits.poll(revision);
         self.carried.asked.poll(|(_, of)| *of == revision);
+        self.take_tried(library, ctx);
         if let Some(preview) = &mut self.preview {
             preview.derived.follow(&preview.history, library, ctx);
         }
@@ -127,6 +132,7 @@ impl Open {
         // a proof is one about the season as it was
         self.selection.marked.clear();
         self.selection.keep(|tray| forecast.marks.contains_key(tray));
+        self.selection.space = self.selection.space.filter(|space| space.is_there(self.history.season()));
         self.selection.sowing = self.selection.sowing.filter(|id| self.history.season().sowing(*id).is_some());
     }
 
@@ -162,11 +168,12 @@ impl Open {
     /// Shows the season as it would be with that change made.
     pub(super) fn show_first(&mut self, way: Box<WayOut>) {
         let edit = way.edit.clone();
-        self.preview = Preview::of(Shown::Way(way), edit, &self.history, &self.derived).map(Box::new);
+        self.preview = self.with(Shown::Way(way), edit);
     }
 
     /// Shows the season itself again; says which page it was shown from.
     pub(super) fn leave_preview(&mut self) -> Option<Page> {
+        self.trying.take();
         match self.preview.take()?.shown {
             Shown::WhatIf(_) => Some(Page::WhatIf),
             Shown::Way(_) => Some(Page::MakeRoom),
@@ -191,22 +198,30 @@ impl Open {
             None => false,
         };
         if !turned {
-            self.preview = Preview::of(shown, edit, &self.history, &self.derived).map(Box::new);
+            self.preview = self.with(shown, edit);
         }
     }
 
-    /// Shows what comes of an edit while a hand still holds it; as it is where the season does not take it.
-    pub(super) fn try_out(&mut self, edit: Edit) {
-        let turned = match self.preview.as_mut().filter(|preview| matches!(preview.shown, Shown::ByHand)) {
-            Some(preview) => preview.turn_to(Shown::ByHand, edit.clone()),
-            None => false,
-        };
-        if !turned {
-            self.preview = Preview::of(Shown::ByHand, edit, &self.history, &self.derived).map(Box::new);
+    fn with(&self, shown: Shown, edit: Edit) -> Option<Box<Preview>> {
+        let memory = Arc::clone(self.derived.memory());
+        Preview::of(shown, edit, &self.history, memory).map(Box::new)
+    }
+
+    /// Shows what comes of an edit while a hand still holds it, as soon as that is worked out.
+    pub(super) fn try_out(&mut self, edit: Edit, library: &'static Library, ctx: &egui::Context) {
+        let Self { trying, history, derived, .. } = self;
+        trying.ask(edit, &Ground { season: history.season(), library, memory: derived.memory() }, ctx);
+    }
+
+    fn take_tried(&mut self, library: &'static Library, ctx: &egui::Context) {
+        let Self { trying, history, derived, .. } = self;
+        let ground = Ground { season: history.season(), library, memory: derived.memory() };
+        let Some(then) = trying.poll(&ground, ctx) else { return };
+        let before = self.preview.take().filter(|preview| matches!(preview.shown, Shown::ByHand));
+        if let Tried::Known(mut then) = then {
             // what is drawn stays until it is known what comes of it
-            if let Some(preview) = &mut self.preview {
-                preview.derived.outlook.clone_from(&self.derived.outlook);
-            }
+            then.derived.outlook = before.map_or_else(|| self.derived.outlook.clone(), |before| before.derived.outlook);
+            self.preview = Some(then);
         }
     }
 
@@ -363,5 +378,6 @@ fn scene<'a>(
         from_day,
         revision: history.revision(),
         waits: None,
+        standing: None,
     }
 }

@@ -36,6 +36,8 @@ pub(crate) struct Scene<'a> {
     pub(super) revision: u64,
     /// How long works can wait, as far as somebody looked; `None` of a season that is only shown.
     pub(super) waits: Option<&'a Waits>,
+    /// Everything that wants to stand somewhere on the day shown, where it was worked out for this frame.
+    pub(super) standing: Option<&'a [Placed<'a>]>,
 }
 
 impl<'a> Scene<'a> {
@@ -55,7 +57,7 @@ impl<'a> Scene<'a> {
 
     /// Everything that wants to stand somewhere on the day shown.
     pub(super) fn placed(&self) -> Vec<Placed<'a>> {
-        self.on_day().placed()
+        self.standing.map_or_else(|| self.on_day().placed(), <[_]>::to_vec)
     }
 
     /// The chosen trays that are there on the day shown, the one looked at first.

@@ -6,13 +6,13 @@ use super::action::{Action, Do, File, Go};
 use super::menu;
 use super::scene::Scene;
 use super::shelves;
-use super::state::{Fit, Gesture, Page};
+use super::state::{Fit, Page};
 
 /// Keys name letters by the layout, and by their place where the layout has no Latin letter there.
 pub(super) fn shortcuts(
     ui: &Ui,
     scene: &Scene<'_>,
-    gesture: &Gesture,
+    (in_hand, was_written): (bool, bool),
     page: Page,
     playing: bool,
     actions: &mut Vec<Action>,
@@ -37,7 +37,7 @@ pub(super) fn shortcuts(
         }
     }
     // What is in the hand hears R and Escape first, and so does an open menu.
-    if page != Page::Shelves || matches!(gesture, Gesture::InHand(_)) || egui::Popup::is_any_open(ui.ctx()) {
+    if page != Page::Shelves || in_hand || egui::Popup::is_any_open(ui.ctx()) {
         return;
     }
     let nothing_focused = ui.memory(|memory| memory.focused().is_none());
@@ -64,7 +64,8 @@ pub(super) fn shortcuts(
         if pressed(Key::Space) {
             actions.push(Action::Go(Go::Play(!playing)));
         }
-        if pressed(Key::Escape) {
+        // from a field it gives up what was written there, and nothing else
+        if !was_written && pressed(Key::Escape) {
             actions.push(Action::Go(Go::Select(None)));
         }
         shelves::nudge_keys(ui, scene, actions);

@@ -13,6 +13,8 @@ use crate::outlook::{Arranged, Becomes, PlacedId};
 use crate::season::{ShelfId, SowingId, TrayKey};
 use crate::units::LengthUnit;
 
+use super::space::Space;
+
 /// The list of all pages is made with them: none can be missing from it.
 macro_rules! pages {
     ($($(#[$about:meta])* $page:ident),*) => {
@@ -155,6 +157,8 @@ pub(super) struct Selection {
     pub(super) later: bool,
     /// The trays that prove the crunch last asked about.
     pub(super) marked: BTreeSet<TrayKey>,
+    /// A shelf, a rack or a place, where no tray is looked at.
+    pub(super) space: Option<Space>,
 }
 
 impl ViewState {
@@ -196,8 +200,14 @@ impl Selection {
 
     /// That one alone.
     pub(super) fn choose(&mut self, tray: Option<TrayKey>) {
+        self.space = None;
         self.tray = tray;
         self.more.clear();
+    }
+
+    pub(super) fn look_at(&mut self, space: Option<Space>) {
+        self.choose(None);
+        self.space = space;
     }
 
     /// These, and the first is looked at.
@@ -216,6 +226,7 @@ impl Selection {
 
     /// One more, or one less; the last one named is looked at.
     pub(super) fn toggle(&mut self, tray: TrayKey) {
+        self.space = None;
         if self.more.remove(&tray) {
             return;
         }
@@ -262,6 +273,17 @@ pub(super) struct InHand {
     pub(super) quarter_turns: u8,
 }
 
+/// A lamp or a heat mat in the hand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct ZoneInHand {
+    pub(super) shelf: ShelfId,
+    /// Among the zones of its shelf.
+    pub(super) at: usize,
+    pub(super) resizes: bool,
+    /// Since it was taken, on the screen.
+    pub(super) moved: egui::Vec2,
+}
+
 /// What is to be brought into view.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Fit {
@@ -285,6 +307,12 @@ pub(super) struct BoardView {
     pub(super) bounds: Option<egui::Rect>,
     /// Where a frame around trays was begun, on the screen.
     pub(super) frame_from: Option<egui::Pos2>,
+    /// The shelf whose menu was opened last.
+    pub(super) menu_of: Option<ShelfId>,
+    /// A lamp or a mat in the hand.
+    pub(super) zone: Option<ZoneInHand>,
+    /// Racks are seen from the front.
+    pub(super) from_the_front: bool,
     /// The arrangement that was copied last.
     pub(super) copied: Vec<Arranged>,
     /// The shelf that was pointed at, or stepped to, last.
@@ -312,6 +340,9 @@ impl Default for BoardView {
             waiting: egui::Rect::NOTHING,
             bounds: None,
             frame_from: None,
+            menu_of: None,
+            zone: None,
+            from_the_front: false,
             copied: Vec::new(),
             shelf: None,
             becomes: None,

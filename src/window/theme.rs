@@ -16,8 +16,11 @@ use crate::export::{Colour, Fill, colours};
 /// Targets are at least this large.
 pub(super) const TARGET_PT: f32 = 24.0;
 
+/// The scale of letters: what stands along drawings, what is read, and heads of three ranks.
 pub(super) const SMALL_PT: f32 = 11.5;
 pub(super) const BODY_PT: f32 = 13.0;
+pub(super) const PART_PT: f32 = 14.0;
+pub(super) const HEAD_PT: f32 = 16.0;
 pub(super) const TITLE_PT: f32 = 19.0;
 
 const SEMIBOLD: &str = "semibold";

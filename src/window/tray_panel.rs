@@ -9,7 +9,7 @@ use crate::units::Length;
 use crate::words::{self, tray as said, ways_out};
 
 use super::action::{Action, Do, Go};
-use super::kit::{Drafts, Fault, Field, Owner, bare_field_ui};
+use super::kit::{Drafts, Fault, Field, Owner, bare_field_ui, linked_ui};
 use super::scene::Scene;
 use super::shared_tray::shared_tray_ui;
 use super::shelves;
@@ -33,7 +33,7 @@ pub(super) fn tray_panel_ui(
         match (shelves::selected(scene), scene.selection.tray) {
             (Some(one), _) => {
                 title_ui(ui, palette, scene, one.stay);
-                what_ui(ui, palette, scene, one.stay);
+                what_ui(ui, palette, scene, one.stay, actions);
                 shared_tray_ui(ui, scene, one.id.tray, actions);
                 where_ui(ui, (scene, &one), from_day, drafts, actions);
                 goes_ui(ui, palette, scene, one.id.tray, actions);
@@ -57,17 +57,22 @@ fn title_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
     });
 }
 
-fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay) {
+/// A sentence whose days, shelves, trays and sowings lead to them.
+fn said_ui(ui: &mut Ui, scene: &Scene<'_>, sentence: &str, ink: egui::Color32, actions: &mut Vec<Action>) {
+    linked_ui(ui, scene, sentence, (theme::body(), ink), actions);
+}
+
+fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay, actions: &mut Vec<Action>) {
     ui.label(scene.words().what(stay));
     if let Some(origin) = stay.tray().and_then(|tray| scene.words().origin(tray)) {
-        ui.label(origin);
+        said_ui(ui, scene, &origin, palette.ink, actions);
     }
     if let Some(facts) = said::facts(stay.plants, stay.trays.len()) {
         ui.label(RichText::new(facts).color(palette.soft_ink));
     }
     heading_ui(ui, palette, said::NEEDS);
     for line in scene.words().needs(stay) {
-        ui.label(line);
+        said_ui(ui, scene, &line, palette.ink, actions);
     }
 }
 
@@ -92,8 +97,8 @@ fn where_ui(
         {
             actions.push(Action::Go(Go::Page(Page::MakeRoom)));
         }
-        no_room_ui(ui, palette, scene, one);
-        problems_ui(ui, palette, scene, one);
+        no_room_ui(ui, palette, scene, one, actions);
+        problems_ui(ui, palette, scene, one, actions);
         return;
     };
     let owner = Owner::Tray(one.id.tray);
@@ -109,10 +114,9 @@ fn where_ui(
     });
     ui.label(RichText::new(until_words(scene, one, spot)).color(palette.soft_ink));
     ui.checkbox(from_day, said::moves_count_from(scene.day)).on_hover_text(said::WHAT_MOVES_COUNT_FROM);
-    ui.columns(3, |columns| {
-        let small = vec2(60.0, 30.0);
-        if let [turn, pin, lift] = columns {
-            let small = |ui: &Ui| vec2(ui.available_width(), small.y);
+    let small = |ui: &Ui| vec2(ui.available_width(), 30.0);
+    ui.columns(2, |columns| {
+        if let [turn, pin] = columns {
             if turn.add_sized(small(turn), Button::new(said::TURN)).on_hover_text(said::WHAT_TURN_DOES).clicked() {
                 shelves::turn_selected(scene, actions);
             }
@@ -120,17 +124,17 @@ fn where_ui(
             if pin.add_sized(small(pin), Button::new(name)).on_hover_text(said::WHAT_PIN_DOES).clicked() {
                 shelves::pin(scene, actions);
             }
-            if lift.add_sized(small(lift), Button::new(said::LIFT)).on_hover_text(said::WHAT_LIFT_DOES).clicked() {
-                shelves::lift(scene, actions);
-            }
         }
     });
-    problems_ui(ui, palette, scene, one);
+    if ui.add_sized(small(ui), Button::new(said::LIFT)).on_hover_text(said::WHAT_LIFT_DOES).clicked() {
+        shelves::lift(scene, actions);
+    }
+    problems_ui(ui, palette, scene, one, actions);
 }
 
-fn problems_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>) {
+fn problems_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
     for problem in problems_of_tray(scene.problems, one.id.tray) {
-        ui.label(RichText::new(scene.words().problem(problem)).color(palette.trouble));
+        said_ui(ui, scene, &scene.words().problem(problem), palette.trouble, actions);
     }
 }
 
@@ -176,14 +180,14 @@ fn until_words(scene: &Scene<'_>, one: &Placed<'_>, spot: &Spot) -> String {
     }
 }
 
-fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>) {
+fn no_room_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, one: &Placed<'_>, actions: &mut Vec<Action>) {
     let Some(outlook) = scene.outlook else { return };
     if let Some(crunch) = outlook.crunch_of(one.stay, scene.day) {
         egui::Frame::new().stroke(egui::Stroke::new(1.0, palette.trouble)).inner_margin(8).corner_radius(3).show(
             ui,
             |ui| {
                 ui.label(theme::bold(said::NO_LAYOUT).color(palette.trouble));
-                ui.label(scene.words().reason(crunch));
+                said_ui(ui, scene, &scene.words().reason(crunch), palette.ink, actions);
             },
         );
     }
@@ -204,7 +208,7 @@ fn why_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay, action
     }
     heading_ui(ui, palette, said::WHY_THESE_DATES);
     for event in &course.events {
-        ui.label(scene.words().event(event));
+        said_ui(ui, scene, &scene.words().event(event), palette.ink, actions);
     }
     if let Some(frost) = &scene.season.settings().frost {
         ui.label(RichText::new(words::last_frost_line(frost, scene.unit)).color(palette.soft_ink));
@@ -297,7 +301,7 @@ fn several_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut V
 
 /// Nothing is selected: the day.
 fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
-    ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(16.0)).color(palette.ink));
+    ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(theme::HEAD_PT)).color(palette.ink));
     let placed = scene.placed();
     let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
     ui.label(said::of_day(placed.len(), plants));

@@ -10,7 +10,7 @@ use crate::outlook::{Outlook, Verdict};
 use crate::words::{verdict as said, ways_out, weeks};
 
 use super::action::{Action, Do, Go};
-use super::kit::{soft_ui, wrapped_ui};
+use super::kit::{linked_ui, soft_ui, wrapped_ui};
 use super::scene::Scene;
 use super::state::Page;
 use super::theme::{self, Palette};
@@ -64,7 +64,7 @@ pub(super) fn verdict_ui(
     let palette = Palette::of(ui);
     let known = known(scene, work);
     let (text, fill, ink) = looks(palette, scene, &known, ways);
-    let shown = RichText::new(&text).font(theme::strong(13.5)).color(ink);
+    let shown = RichText::new(&text).font(theme::strong(theme::PART_PT)).color(ink);
     let edge = if fill == palette.shelf { Stroke::new(1.0, palette.soft_ink) } else { Stroke::NONE };
     let button = Button::new(shown).fill(fill).stroke(edge).corner_radius(CornerRadius::same(13)).truncate();
     // a menu bar leaves less room around letters
@@ -158,7 +158,7 @@ fn short_ui(ui: &mut Ui, scene: &Scene<'_>, outlook: &Outlook, ways: Option<&Way
             actions.push(Action::Go(Go::Crunch(at)));
         }
         if at == 0 {
-            soft_ui(ui, &words.reason(crunch));
+            linked_ui(ui, scene, &words.reason(crunch), (theme::body(), palette.soft_ink), actions);
         }
     }
     ui.add_space(6.0);
@@ -166,7 +166,7 @@ fn short_ui(ui: &mut Ui, scene: &Scene<'_>, outlook: &Outlook, ways: Option<&Way
     if ways.is_open(&scene.revision) {
         actions.push(Action::Do(Do::LookForWays));
     }
-    let text = RichText::new(ways_out::OPEN).font(theme::strong(13.5)).color(palette.on_selected);
+    let text = RichText::new(ways_out::OPEN).font(theme::strong(theme::PART_PT)).color(palette.on_selected);
     ui.horizontal(|ui| {
         let button = Button::new(text).min_size(vec2(120.0, 30.0)).fill(palette.selected);
         if ui.add(button).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {

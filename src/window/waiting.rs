@@ -29,7 +29,7 @@ pub(super) fn waiting_ui(
     let placed = scene.placed();
     let waiting: Vec<&Placed<'_>> = placed.iter().filter(|one| one.spot.is_none()).collect();
     ui.horizontal(|ui| {
-        ui.label(egui::RichText::new(words::WAITING).font(theme::strong(14.0)));
+        ui.label(egui::RichText::new(words::WAITING).font(theme::strong(theme::PART_PT)));
     });
     let said = words::shelves::waiting(waiting.len(), placed.len(), scene.day);
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
@@ -80,7 +80,7 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
     let can = idle && scene.outlook.is_some() && !work.layout_stands;
     // the one thing to do while room is short is to make some
     let first = can && scene.outlook.is_some_and(|outlook| outlook.crunches.is_empty());
-    let text = egui::RichText::new(words::weeks::FIND_SPOTS).font(theme::strong(13.5));
+    let text = egui::RichText::new(words::weeks::FIND_SPOTS).font(theme::strong(theme::PART_PT));
     let text = if first { text.color(palette.on_selected) } else { text };
     let button = Button::new(text).min_size(size);
     let button = if first { button.fill(palette.selected) } else { button };
@@ -153,7 +153,7 @@ fn waiting_row_ui(
     let clip = ui.painter_at(rect);
     let crop = scene.crop_name(stay);
     let right = rect.right();
-    let title = line_ui(&clip, pos2(text, rect.top() + 4.0), right, &mark, theme::strong(13.0), palette.ink);
+    let title = line_ui(&clip, pos2(text, rect.top() + 4.0), right, &mark, theme::strong(theme::BODY_PT), palette.ink);
     line_ui(&clip, pos2(title + 6.0, rect.top() + 4.0), right, &crop, theme::body(), palette.ink);
     let dates = words::span(stay.span);
     let what = scene.words().what_briefly(stay);

@@ -34,6 +34,22 @@ pub const SAVE_IN_FOLDER: &str = "Save in the seasons folder";
 pub const QUIT: &str = "Quit";
 pub const FORGET_RECENT: &str = "Forget these";
 
+pub const CHANGE_SHELF: &str = "Change this shelf…";
+pub const CHANGE_RACK: &str = "Change its whole rack…";
+pub const CHOOSE_ALL_HERE: &str = "Choose all that stand here";
+
+pub fn look_at(shelf: &str) -> String {
+    format!("Change {shelf}…")
+}
+
+pub fn in_the_plan(sowing: &str) -> String {
+    format!("{sowing} in the plan")
+}
+
+pub fn records_of(sowing: &str) -> String {
+    format!("What was seen of {sowing}…")
+}
+
 pub const UNDO: &str = "Undo";
 pub const REDO: &str = "Redo";
 pub const NOTHING_TO_UNDO: &str = "Nothing was changed that could be taken back";

@@ -26,6 +26,7 @@ pub mod frost;
 pub mod guests;
 mod held;
 pub mod jobs;
+mod links;
 mod long_stay;
 pub mod map;
 pub mod menu;
@@ -75,6 +76,7 @@ pub use frost::{
     out_by_frost, refused_spring,
 };
 pub use held::{by_weight_and_size, held, held_in_full, kind_held, number_held, one_more};
+pub use links::Named;
 pub use names::{WAITING, Words, family, with_variety};
 pub use next::{change_kind, grown_name, no_next_year, own_records};
 pub use out_rule::out_rule;

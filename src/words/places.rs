@@ -1,8 +1,10 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
+use crate::season::make::ShelfPart;
 use crate::season::{FieldId, Light, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure, weight_in_words};
 
+use super::fields;
 use super::listed;
 use super::refusal::field;
 
@@ -21,6 +23,7 @@ pub const SIZE: &str = "Size of each shelf";
 pub const STICK_OUT: &str = "Trays may stick out";
 pub const NOT_AT_ALL: &str = "not at all";
 pub const LAMPS: &str = "A lamp over the whole of each shelf";
+pub const MATS: &str = "A heat mat under the whole of each shelf";
 pub const ADD: &str = "Add rack";
 
 pub const USED: &str = "It can be used";
@@ -40,13 +43,20 @@ pub const REMOVE_PLACE: &str = "Remove place with its racks";
 pub const RACK_NAME: &str = field(FieldId::RackName);
 pub const SHELVES: &str = "Shelves";
 pub const COPY_RACK: &str = "Copy rack";
+pub const EACH_TIER: &str = "Each shelf by itself";
 pub const ADD_SHELF: &str = "Add a shelf";
 pub const REMOVE_RACK: &str = "Remove rack";
 
 pub const FROM_ABOVE: &str = "This shelf, from above";
+pub const GIVE_TO_OTHERS: &str = "Give it to other shelves";
+pub const GIVEN_TO: &str = "Given to";
+pub const GIVEN: &str = "Of it";
+pub const ITS_SIZE: &str = "its size";
+pub const ALL_OF_IT: &str = "all but closed dates";
+pub const GIVE: &str = "Give it to them";
+const ALL_OF_THIS_SIZE: &str = "All of them are of this size already";
+const ALL_LIKE_THIS: &str = "All of them are like this one already";
 pub const COPY_BELOW: &str = "Copy shelf below";
-pub const ALL_LIKE_IT: &str = "This size for the whole rack";
-pub const ALL_ALIKE: &str = "All shelves of this rack are of this size";
 pub const REMOVE_SHELF: &str = "Remove shelf";
 pub const WIDTH: &str = field(FieldId::ShelfWidth);
 pub const DEPTH: &str = field(FieldId::ShelfDepth);
@@ -167,15 +177,71 @@ pub const fn length_hints(unit: LengthUnit) -> [&'static str; 3] {
     if unit.is_of_inches() { ["48 in", "18 in", "0 in"] } else { ["120 cm", "45 cm", "0 cm"] }
 }
 
-/// What a whole rack of one size overwrites, shelf by shelf.
-pub fn what_all_like_it_changes(season: &Season, changes: &[(ShelfId, Vec<FieldId>)]) -> String {
-    let shelf = |(id, parts): &(ShelfId, Vec<FieldId>)| {
+/// What shelves that are given something lose by it, shelf by shelf.
+pub fn what_is_overwritten(season: &Season, changes: &[(ShelfId, Vec<ShelfPart>)], sizes_alone: bool) -> String {
+    if changes.is_empty() {
+        return if sizes_alone { ALL_OF_THIS_SIZE } else { ALL_LIKE_THIS }.to_owned();
+    }
+    let shelf = |(id, parts): &(ShelfId, Vec<ShelfPart>)| {
         let tier = season.shelf(*id).map_or(0, |shelf| shelf.tier);
-        let parts: Vec<String> = parts.iter().map(|part| field(*part).to_lowercase()).collect();
+        let parts: Vec<&str> = parts.iter().map(|part| shelf_part(*part)).collect();
         format!("shelf {tier}: {}", listed(&parts))
     };
     let changes: Vec<String> = changes.iter().map(shelf).collect();
-    format!("Changes {}. Lamps, heat mats, closed dates and rated loads stay", changes.join("; "))
+    let stays = if sizes_alone { "Lamps, heat mats, closed dates and rated loads stay" } else { "Closed dates stay" };
+    format!("Changes {}. {stays}", changes.join("; "))
+}
+
+const fn shelf_part(part: ShelfPart) -> &'static str {
+    match part {
+        ShelfPart::Width => "width",
+        ShelfPart::Depth => "depth",
+        ShelfPart::ClearHeight => "clear height",
+        ShelfPart::Overhang => "what may stick out",
+        ShelfPart::Allowance => "what is kept free",
+        ShelfPart::Load => "rated load",
+        ShelfPart::Reach => "where it is reached from",
+        ShelfPart::Light => "light",
+        ShelfPart::Lamps => "lamps",
+        ShelfPart::Mats => "heat mats",
+    }
+}
+
+/// `Shelves of Door rack`.
+pub fn shelves_of(rack: &str, own: bool) -> String {
+    if own { "the others of this rack".to_owned() } else { format!("all of {rack}") }
+}
+
+pub fn of_rack(rack: &str) -> String {
+    format!("Of {rack}: the whole rack")
+}
+
+pub fn of_place(place: &str) -> String {
+    format!("In {place}")
+}
+
+/// `Shelf 2, 48 in × 18 in`.
+pub fn tier(shelf: &Shelf) -> String {
+    format!("Shelf {}, {}", shelf.tier, shelf_size(shelf))
+}
+
+/// `from the top: 15 in, 12 in`.
+pub fn from_the_top(all: &[String]) -> String {
+    let all: Vec<&str> = all.iter().map(|one| if one.is_empty() { fields::UNKNOWN } else { one }).collect();
+    format!("from the top: {}", all.join(", "))
+}
+
+/// Where not all shelves of a rack are covered by such a zone.
+pub fn some_have(of: ZoneKind, some: usize, all: usize) -> String {
+    let (one, more) = match of {
+        ZoneKind::Lamp => ("a lamp", "lamps"),
+        ZoneKind::Heat => ("a heat mat", "heat mats"),
+    };
+    if some == all {
+        format!("Each shelf has {more} of its own")
+    } else {
+        format!("{some} of {all} shelves {} {one}", if some == 1 { "has" } else { "have" })
+    }
 }
 
 const fn kind(kind: ZoneKind) -> &'static str {

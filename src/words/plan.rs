@@ -30,6 +30,7 @@ pub const BACK_TO_ROWS: &str = "Back to the rows";
 /// One line of what is done: `Sow`, `131 seeds in 2 trays of 72, 7 Mar`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Told {
+    pub what: What,
     pub head: &'static str,
     pub text: String,
     pub date: NaiveDate,
@@ -154,7 +155,7 @@ impl Words<'_> {
             }
             What::Unstacked | What::Due | What::Latest(_) | What::LeavesMeet(_) | What::GappedUp => return None,
         };
-        Some(Told { head, text, date: event.date })
+        Some(Told { what: event.what, head, text, date: event.date })
     }
 
     /// `2 trays of 72-cell plug tray`.

@@ -2,6 +2,9 @@
 
 use chrono::NaiveDate;
 
+use crate::forecast::Heights;
+use crate::units::Length;
+
 use super::{counted, day};
 
 pub const NO_SHELVES: &str = "There are no shelves in this season yet";
@@ -28,6 +31,28 @@ pub const ALL_HAVE_A_SPOT: &str = "All of them have a spot";
 
 pub fn closed_until(until: NaiveDate) -> String {
     format!("closed until {}", day(until))
+}
+
+const NO_HEIGHT: &str = "how high it is was not given";
+pub const NO_CLEAR_HEIGHT: &str = "clear height not given";
+
+impl super::Words<'_> {
+    /// `6 in of plants over 3 in of container, 2 in to the lamp`; by how much that is more than the shelf has clear.
+    pub fn from_the_front(&self, heights: &Heights, over: Length) -> String {
+        let Heights { container, plants, gap } = *heights;
+        if container + plants == Length::ZERO {
+            return NO_HEIGHT.to_owned();
+        }
+        let mut said = if plants > Length::ZERO {
+            format!("{} of plants over {} of container", self.length(plants), self.length(container))
+        } else {
+            format!("{} high", self.length(container))
+        };
+        if gap > Length::ZERO {
+            said = format!("{said}, {} to the lamp", self.length(gap));
+        }
+        if over > Length::ZERO { format!("{said}; {} too tall for this shelf", self.length(over)) } else { said }
+    }
 }
 
 pub fn clear(height: &str) -> String {

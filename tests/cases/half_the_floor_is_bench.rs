@@ -37,14 +37,14 @@ fn drawn(door: (&str, &str), barrow: &str) -> (Grower, PlaceId) {
     ];
     for (at, (bench, x, y, quarter_turns)) in benches.into_iter().enumerate() {
         let shelf = grower.rack(place, 1, bench)[0];
-        let rack = grower.season.shelf(shelf).and_then(|shelf| grower.season.rack(shelf.rack)).unwrap().clone();
+        let rack = grower.season.shelf(shelf).and_then(|shelf| grower.season.rack(shelf.rack)).expect("a rack").clone();
         let stands = Some(Stands { x: measure(x), y: measure(y), quarter_turns });
         grower.edit(&Op::PutRack(Rack { name: format!("Bench {}", at + 1), stands, ..rack }).into());
     }
     let door = Door { wall: Wall::Front, along: measure(door.0), width: measure(door.1) };
     let [width, depth, barrow] = ["38 ft", "60 ft", barrow].map(measure);
     let floor = Some(Floor { width, depth, doors: vec![door], barrow: Some(barrow) });
-    let found = grower.season.place(place).unwrap().clone();
+    let found = grower.season.place(place).expect("a place").clone();
     grower.edit(&Op::PutPlace(Place { floor, ..found }).into());
     (grower, place)
 }

@@ -47,6 +47,7 @@ mod two_changes;
 mod ways_out;
 mod weeks_are_a_label;
 mod wet_weight;
+mod what_a_sentence_names;
 mod what_if;
 mod what_to_have_ready;
 mod which_last_frost;

@@ -16,14 +16,14 @@ fn basement(doors: &[(&str, &str)], barrow: Option<&str>, racks: &[Standing<'_>]
     let place = grower.place(Role::Growing);
     for (at, (size, [x, y], quarter_turns)) in racks.iter().enumerate() {
         let shelf = grower.rack(place, 2, &shelf(size))[0];
-        let rack = grower.season.shelf(shelf).and_then(|shelf| grower.season.rack(shelf.rack)).unwrap().clone();
+        let rack = grower.season.shelf(shelf).and_then(|shelf| grower.season.rack(shelf.rack)).expect("a rack").clone();
         let stands = Some(Stands { x: measure(x), y: measure(y), quarter_turns: *quarter_turns });
         grower.edit(&Op::PutRack(Rack { name: format!("Bench {}", at + 1), stands, ..rack }).into());
     }
     let door = |(along, width): &(&str, &str)| Door { wall: Wall::Front, along: measure(along), width: measure(width) };
     let (width, depth) = (measure("12 ft"), measure("10 ft"));
     let floor = Floor { width, depth, doors: doors.iter().map(door).collect(), barrow: barrow.map(measure) };
-    let found = grower.season.place(place).unwrap().clone();
+    let found = grower.season.place(place).expect("a place").clone();
     grower.edit(&Op::PutPlace(Place { name: "Basement".to_owned(), floor: Some(floor), ..found }).into());
     (grower, place)
 }
@@ -61,7 +61,7 @@ fn the_narrowest_of_the_way_is_said_to_the_inch() {
 fn no_barrow_and_no_floor_ask_for_nothing() {
     let (mut grower, place) = basement(DOOR, None, IN_A_ROW);
     check(&grower, &[]);
-    let found = grower.season.place(place).unwrap().clone();
+    let found = grower.season.place(place).expect("a place").clone();
     grower.edit(&Op::PutPlace(Place { floor: None, ..found }).into());
     check(&grower, &[]);
 }

@@ -10,6 +10,7 @@ mod dates;
 mod graph;
 mod layers;
 mod left_out;
+mod letters;
 mod pages;
 mod sentences;
 mod tokens;

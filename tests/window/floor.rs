@@ -55,8 +55,8 @@ fn stands(window: &Window, at: usize) -> Option<(Length, Length, u8)> {
     rack(window, at).stands.map(|stands| (stands.x.value(), stands.y.value(), stands.quarter_turns))
 }
 
-fn mm(x: i64, y: i64, quarter_turns: u8) -> Option<(Length, Length, u8)> {
-    Some((Length::from_mm(x), Length::from_mm(y), quarter_turns))
+const fn mm(x: i64, y: i64, quarter_turns: u8) -> (Length, Length, u8) {
+    (Length::from_mm(x), Length::from_mm(y), quarter_turns)
 }
 
 fn on_screen(window: &Window, at: usize) -> egui::Rect {
@@ -85,7 +85,7 @@ fn a_rack_is_dragged_to_the_right_millimetre_in_one_step() {
     assert!((x.to_mm() - 1_300.0).abs() <= point && (y.to_mm() - 1_500.0).abs() <= point, "{x:?}, {y:?}");
     assert_eq!(undo_label(&window), Some(EditLabel::MoveRack("Bench 2".to_owned())));
     undo(&mut window);
-    assert_eq!(stands(&window, 1), mm(0, 2_000, 0));
+    assert_eq!(stands(&window, 1), Some(mm(0, 2_000, 0)));
     assert_eq!(&saved_and_read(&window), season(&window));
 }
 
@@ -95,10 +95,10 @@ fn walls_and_other_racks_draw_it() {
     let (from, metre) = (on_screen(&window, 1).center(), metre(&window));
     // a little off the front of the first, and off the left wall
     drag(&mut window, from, from + vec2(0.03, -1.52) * metre);
-    assert_eq!(stands(&window, 1), mm(0, 450, 0));
+    assert_eq!(stands(&window, 1), Some(mm(0, 450, 0)));
     let from = on_screen(&window, 1).center();
     drag(&mut window, from, from + vec2(5.0, 0.0) * metre - vec2(2.0 * metre, 0.0));
-    assert_eq!(stands(&window, 1), mm(2_800, 450, 0), "at the right wall, not beyond it");
+    assert_eq!(stands(&window, 1), Some(mm(2_800, 450, 0)), "at the right wall, not beyond it");
 }
 
 #[test]
@@ -132,7 +132,7 @@ fn it_turns_in_the_hand_about_where_it_is_held() {
     take(&mut window, from, to);
     window.key_press(Key::R);
     settle(&mut window);
-    assert_eq!(stands(&window, 1), mm(0, 2_000, 0), "only shown");
+    assert_eq!(stands(&window, 1), Some(mm(0, 2_000, 0)), "only shown");
     window.drop_at(to);
     settle(&mut window);
     // its middle is where the hand is: 2100 mm from the left and 1500 from the back
@@ -142,7 +142,7 @@ fn it_turns_in_the_hand_about_where_it_is_held() {
         "{x:?}, {y:?}, {turns}"
     );
     undo_by_key(&mut window);
-    assert_eq!(stands(&window, 1), mm(0, 2_000, 0), "one step");
+    assert_eq!(stands(&window, 1), Some(mm(0, 2_000, 0)), "one step");
 }
 
 #[test]
@@ -154,13 +154,13 @@ fn keys_nudge_turn_and_take_off_what_is_chosen() {
     window.step();
     window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
     settle(&mut window);
-    assert_eq!(stands(&window, 1), mm(10, 1_900, 0));
+    assert_eq!(stands(&window, 1), Some(mm(10, 1_900, 0)));
     undo_by_key(&mut window);
-    assert_eq!(stands(&window, 1), mm(0, 2_000, 0), "keys one after the other are one step");
+    assert_eq!(stands(&window, 1), Some(mm(0, 2_000, 0)), "keys one after the other are one step");
     window.key_press(Key::R);
     settle(&mut window);
     // 120 cm do not fit between there and the front wall: it moves into the room
-    assert_eq!(stands(&window, 1), mm(0, 1_800, 1));
+    assert_eq!(stands(&window, 1), Some(mm(0, 1_800, 1)));
     assert_eq!(undo_label(&window), Some(EditLabel::TurnRack("Bench 2".to_owned())));
     window.key_press(Key::PageDown);
     settle(&mut window);
@@ -250,7 +250,7 @@ fn what_is_not_on_the_floor_yet_is_dragged_or_put_there() {
     undo(&mut window);
     assert_eq!(stands(&window, 2), None);
     press(&mut window, &said::put_on("Bench 3"));
-    assert_eq!(stands(&window, 2), mm(1_200, 0, 0), "beside the first, at the wall");
+    assert_eq!(stands(&window, 2), Some(mm(1_200, 0, 0)), "beside the first, at the wall");
     assert!(window.query_by_label(said::NOT_YET).is_none());
 }
 

@@ -35,6 +35,7 @@ mod pictures;
 mod places;
 mod plan;
 mod records;
+mod room;
 mod rooms;
 mod scale;
 mod settled;

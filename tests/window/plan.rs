@@ -10,7 +10,7 @@ use flatwright::words::{self, Words, plan as said};
 use flatwright::{store, units::LengthUnit};
 
 use crate::hand::settle;
-use crate::{Window, day, drag, go, press, sized, take, wait, window_on};
+use crate::{Window, day, drag, go, press, sized, take, until, wait, window_on};
 
 fn at_the_plan() -> Window {
     let mut window = window_on(day(4, 20));
@@ -93,6 +93,27 @@ fn rows_and_strip_share_one_axis_to_the_pixel() {
     }
 }
 
+/// What is said at the hand.
+fn at_the_hand(window: &Window) -> Option<String> {
+    let mut all = window.query_all_by_role(Role::Status).filter_map(|status| status.accesskit_node().label());
+    all.find(|said| said.contains(" of "))
+}
+
+#[test]
+fn an_edge_beyond_its_window_comes_with_a_word() {
+    let mut window = at_the_plan();
+    let (sowing, handle) = in_view(&window, |handle| matches!(handle, Handle::MovedOn(_)));
+    let weeks = weeks(&window);
+    let day_pt = (weeks[1].1 - weeks[0].1) / 7.0;
+    let from = handle_rect(&window, sowing, handle).center();
+    take(&mut window, from, from - vec2(14.0 * day_pt, 0.0));
+    // two weeks sooner its leaves are not there
+    until(&mut window, |window| at_the_hand(window).is_some_and(|said| said.contains("; ")));
+    window.key_press(Key::Escape);
+    window.run();
+    assert_eq!(window.state().history().undo_label(), None);
+}
+
 #[test]
 fn an_edge_dragged_is_shown_first_and_then_one_step() {
     let mut window = at_the_plan();
@@ -106,8 +127,10 @@ fn an_edge_dragged_is_shown_first_and_then_one_step() {
     let revision = window.state().history().revision();
     assert_eq!(window.state().history().undo_label(), None, "nothing is done before the drop");
     let then = was + chrono::Days::new(5);
+    // worked out off the thread: shown as soon as it is known, before the drop
     let shown = said::handle(handle, &name(&window, sowing), then);
-    assert!(window.query_all_by_label(&shown).next().is_some(), "{shown} is shown before the drop");
+    until(&mut window, |window| window.query_all_by_role_and_label(Role::Button, &shown).next().is_some());
+    assert!(at_the_hand(&window).is_some_and(|said| said.starts_with(&shown)), "its day is said at the hand");
     window.drop_at(to);
     window.run();
     assert_ne!(window.state().history().revision(), revision);

@@ -48,7 +48,9 @@ fn a_page_leads_back_to_the_page_that_led_to_it() {
     let back_to = |page: &str| words::menu::back_to(page.trim_end_matches('…'));
     go(&mut window, words::plan::PAGE);
     let way = [words::menu::RECORDS, words::menu::SOWINGS, words::menu::GUESTS];
-    way.iter().for_each(|page| go(&mut window, page));
+    for page in way {
+        go(&mut window, page);
+    }
     for to in [words::menu::SOWINGS, words::menu::RECORDS, words::plan::PAGE] {
         press(&mut window, &back_to(to));
     }
@@ -60,7 +62,9 @@ fn a_page_leads_back_to_the_page_that_led_to_it() {
     }
     press(&mut window, &back_to(words::plan::PAGE));
     // the way ends in a room
-    way.iter().for_each(|page| go(&mut window, page));
+    for page in way {
+        go(&mut window, page);
+    }
     go(&mut window, words::jobs::PAGE);
     go(&mut window, words::menu::RECORDS);
     window.key_press(Key::Escape);

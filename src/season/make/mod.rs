@@ -5,5 +5,7 @@ mod shelves;
 #[cfg(test)]
 mod tests;
 
-pub use racks::{InPlace, NewRack, copy_rack, free_name};
-pub use shelves::{all_like, copy_below, new_shelf, remove, resized, unlike, whole};
+pub use racks::{InPlace, MOST_TIERS, NewRack, copy_rack, free_name};
+pub use shelves::{
+    ShelfPart, copy_below, covered, every_shelf, given, new_shelf, overwritten, remove, resized, whole, with_tiers,
+};

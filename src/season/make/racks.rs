@@ -8,6 +8,9 @@ use super::super::{
 };
 use super::shelves::{new_shelf, whole};
 
+/// More tiers than any rack has.
+pub const MOST_TIERS: u32 = 40;
+
 /// A rack of equal shelves, one above the other; a bench has one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NewRack {

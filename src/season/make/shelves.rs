@@ -2,7 +2,7 @@
 
 use crate::units::{Length, Measure, Size, unit_of};
 
-use super::super::{Edit, EditLabel, FieldId, Op, RackId, Reach, Season, Shelf, ShelfId, Zone, ZoneKind};
+use super::super::{Edit, EditLabel, Op, Rack, RackId, Reach, Season, Shelf, ShelfId, Zone, ZoneKind};
 
 /// A zone over the whole shelf.
 pub fn whole(kind: ZoneKind, width: &Measure, depth: &Measure) -> Zone {
@@ -61,34 +61,126 @@ pub fn copy_below(season: &Season, shelf: &Shelf) -> (Edit, ShelfId) {
     (Edit::new(EditLabel::AddShelf, ops), id)
 }
 
-/// The size of a shelf, part by part: what [`all_like`] hands on, as refusals call it.
-const SIZES: [FieldId; 4] = [FieldId::ShelfWidth, FieldId::ShelfDepth, FieldId::ShelfHeight, FieldId::ShelfOverhang];
+/// What a shelf has that another may be given too. Closed dates are its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ShelfPart {
+    Width,
+    Depth,
+    ClearHeight,
+    Overhang,
+    Allowance,
+    Load,
+    Reach,
+    Light,
+    Lamps,
+    Mats,
+}
 
-/// Every other shelf of its rack gets its width, depth, clear height and overhang. Lamps, mats, closed
-/// dates and what else each of them has stays its own; a zone that covered all of one still does.
-pub fn all_like(season: &Season, shelf: &Shelf) -> Edit {
-    let others = unlike(season, shelf).into_iter().filter_map(|(id, _)| season.shelf(id));
-    let alike = others.map(|other| {
-        let (clear_height, overhang) = (shelf.clear_height.clone(), shelf.overhang.clone());
-        let resized = resized(other, shelf.width.clone(), shelf.depth.clone());
-        Op::PutShelf(Shelf { clear_height, overhang, ..resized })
+impl ShelfPart {
+    pub const SIZES: &[Self] = &[Self::Width, Self::Depth, Self::ClearHeight, Self::Overhang];
+    /// In an order in which a zone that covers the whole shelf is given after its size.
+    pub const ALL: &[Self] = &[
+        Self::Width,
+        Self::Depth,
+        Self::ClearHeight,
+        Self::Overhang,
+        Self::Allowance,
+        Self::Load,
+        Self::Reach,
+        Self::Light,
+        Self::Lamps,
+        Self::Mats,
+    ];
+
+    /// That shelf with this part as the other has it. A zone that covered all of it still does.
+    fn given(self, to: &Shelf, from: &Shelf) -> Shelf {
+        let like = to.clone();
+        match self {
+            Self::Width => resized(to, from.width.clone(), to.depth.clone()),
+            Self::Depth => resized(to, to.width.clone(), from.depth.clone()),
+            Self::ClearHeight => Shelf { clear_height: from.clear_height.clone(), ..like },
+            Self::Overhang => Shelf { overhang: from.overhang.clone(), ..like },
+            Self::Allowance => Shelf { allowance_percent: from.allowance_percent, ..like },
+            Self::Load => Shelf { load_grams: from.load_grams, ..like },
+            Self::Reach => Shelf { reach: from.reach, ..like },
+            Self::Light => Shelf { light: from.light, ..like },
+            Self::Lamps => with_zones(&like, from, ZoneKind::Lamp),
+            Self::Mats => with_zones(&like, from, ZoneKind::Heat),
+        }
+    }
+}
+
+/// Its zones of that kind in place of those that the shelf has.
+fn with_zones(shelf: &Shelf, from: &Shelf, kind: ZoneKind) -> Shelf {
+    let zones = |of: &Shelf, is_kind: bool| -> Vec<Zone> {
+        of.zones.iter().filter(|zone| (zone.kind == kind) == is_kind).cloned().collect()
+    };
+    let (others, own) = (zones(shelf, false), zones(from, true));
+    if own == zones(shelf, true) {
+        return shelf.clone();
+    }
+    Shelf { zones: others.into_iter().chain(own).collect(), ..shelf.clone() }
+}
+
+/// Those other shelves get these parts of it; what else each of them has stays its own.
+pub fn given(season: &Season, from: &Shelf, to: &[ShelfId], parts: &[ShelfPart]) -> Edit {
+    let alike = overwritten(season, from, to, parts).into_iter().filter_map(|(id, parts)| {
+        let to = season.shelf(id)?.clone();
+        Some(Op::PutShelf(parts.into_iter().fold(to, |to, part| part.given(&to, from))))
     });
-    let rack = season.rack(shelf.rack).map_or_else(String::new, |rack| rack.name.clone());
+    let first = to.iter().find_map(|id| season.rack(season.shelf(*id)?.rack));
+    let rack = first.map_or_else(String::new, |rack| rack.name.clone());
     Edit::new(EditLabel::ChangeRack(rack), alike.collect())
 }
 
-/// What that would overwrite: the shelves of its rack that are of another size, from the top down, and in what.
-pub fn unlike(season: &Season, shelf: &Shelf) -> Vec<(ShelfId, Vec<FieldId>)> {
-    let part = |of: &Shelf, part: FieldId| match part {
-        FieldId::ShelfWidth => Some(of.width.clone()),
-        FieldId::ShelfDepth => Some(of.depth.clone()),
-        FieldId::ShelfHeight => of.clear_height.clone(),
-        _ => Some(of.overhang.clone()),
+/// What that would overwrite: the shelves that have something else, in their order, and in what.
+pub fn overwritten(
+    season: &Season,
+    from: &Shelf,
+    to: &[ShelfId],
+    parts: &[ShelfPart],
+) -> Vec<(ShelfId, Vec<ShelfPart>)> {
+    let differs = |other: &Shelf| {
+        let mut then = other.clone();
+        let mut changed = Vec::new();
+        for part in parts {
+            let next = part.given(&then, from);
+            if next != then {
+                changed.push(*part);
+            }
+            then = next;
+        }
+        changed
     };
-    let differs = |other: &Shelf| SIZES.into_iter().filter(|one| part(other, *one) != part(shelf, *one)).collect();
-    let others = season.shelves_of(shelf.rack).into_iter().filter(|other| other.id != shelf.id);
-    let all = others.map(|other| (other.id, differs(other)));
-    all.filter(|(_, parts): &(ShelfId, Vec<FieldId>)| !parts.is_empty()).collect()
+    let others = to.iter().filter(|id| **id != from.id).filter_map(|id| season.shelf(*id));
+    others.map(|other| (other.id, differs(other))).filter(|(_, parts)| !parts.is_empty()).collect()
+}
+
+/// The rack with that many tiers: further ones are like its lowest, and the lowest go first. `None` where it has none to
+/// be like.
+pub fn with_tiers(season: &Season, rack: &Rack, tiers: u32) -> Option<Edit> {
+    let shelves = season.shelves_of(rack.id);
+    let lowest = *shelves.last()?;
+    let there = u32::try_from(shelves.len()).ok()?;
+    let more = (there..tiers).zip(season.next_id()..).map(|(at, id)| {
+        Op::PutShelf(Shelf { id: ShelfId(id), tier: lowest.tier.saturating_add(at - there + 1), ..lowest.clone() })
+    });
+    let fewer = shelves.iter().skip(usize::try_from(tiers.max(1)).ok()?).map(|shelf| Op::RemoveShelf(shelf.id));
+    Some(Edit::new(EditLabel::ChangeRack(rack.name.clone()), more.chain(fewer).collect()))
+}
+
+/// Every shelf of the rack changed alike, in one step.
+pub fn every_shelf(season: &Season, rack: &Rack, with: impl Fn(&Shelf) -> Shelf) -> Edit {
+    let changed = season.shelves_of(rack.id).into_iter().map(|shelf| (shelf, with(shelf)));
+    let ops = changed.filter(|(shelf, then)| *shelf != then).map(|(_, then)| Op::PutShelf(then)).collect();
+    Edit::new(EditLabel::ChangeRack(rack.name.clone()), ops)
+}
+
+/// The shelf with a zone of that kind over the whole of it, or with none of that kind.
+pub fn covered(shelf: &Shelf, kind: ZoneKind, covered: bool) -> Shelf {
+    let mut zones: Vec<Zone> = shelf.zones.iter().filter(|zone| zone.kind != kind).cloned().collect();
+    zones.extend(covered.then(|| whole(kind, &shelf.width, &shelf.depth)));
+    Shelf { zones, ..shelf.clone() }
 }
 
 /// Those below move up by one.

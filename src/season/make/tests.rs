@@ -1,7 +1,7 @@
 //! A rack of three, copied, grown, shrunk and made alike.
 
 use super::*;
-use crate::season::{Edit, FieldId, Op, Rack, RackId, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
+use crate::season::{Edit, Op, Rack, RackId, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{DateSpan, Measure, Size};
 
 fn size() -> Size {
@@ -22,6 +22,10 @@ fn rack_of_three() -> (Season, RackId) {
     let (edit, id) = new.edit(&season);
     season.apply(&edit).unwrap();
     (season, id)
+}
+
+fn ids(season: &Season, rack: RackId) -> Vec<ShelfId> {
+    season.shelves_of(rack).into_iter().map(|shelf| shelf.id).collect()
 }
 
 fn shelf(season: &Season, rack: RackId, tier: u32) -> Shelf {
@@ -107,7 +111,7 @@ fn all_of_a_rack_like_one_shelf() {
     let wide = resized(&shelf(&season, id, 2), Measure::mm(1500), Measure::mm(600));
     let covers = |shelf: &Shelf| shelf.zones.first().map(|zone| (zone.width.value(), zone.depth.value()));
     assert_eq!(covers(&wide), Some((wide.width.value(), wide.depth.value())), "its lamp still covers all of it");
-    let edit = all_like(&season, &wide);
+    let edit = given(&season, &wide, &ids(&season, id), ShelfPart::SIZES);
     with(&mut season, &edit);
     for tier in [1, 3] {
         let other = shelf(&season, id, tier);
@@ -135,9 +139,11 @@ fn a_size_for_all_of_a_rack_takes_nothing_else_from_any_shelf() {
     let low = Shelf { clear_height: Some(Measure::mm(300)), reach: Reach::BothSides, ..shelf(&season, id, 2) };
     let low = resized(&low, Measure::mm(1000), Measure::mm(450));
     with(&mut season, &Op::PutShelf(low.clone()).into());
-    let changes = vec![FieldId::ShelfWidth, FieldId::ShelfHeight];
-    assert_eq!(unlike(&season, &low), [(first.id, changes.clone()), (shelf(&season, id, 3).id, changes)]);
-    let edit = all_like(&season, &low);
+    let (all, sizes) = (ids(&season, id), ShelfPart::SIZES);
+    let changes = vec![ShelfPart::Width, ShelfPart::ClearHeight];
+    let third = shelf(&season, id, 3).id;
+    assert_eq!(overwritten(&season, &low, &all, sizes), [(first.id, changes.clone()), (third, changes)]);
+    let edit = given(&season, &low, &all, sizes);
     with(&mut season, &edit);
     let after = shelf(&season, id, 1);
     assert_eq!(
@@ -147,5 +153,47 @@ fn a_size_for_all_of_a_rack_takes_nothing_else_from_any_shelf() {
     assert_eq!(after.zones, [whole(ZoneKind::Lamp, &Measure::mm(1000), &Measure::mm(450)), mat]);
     let others = (after.closed, after.allowance_percent, after.load_grams, after.reach);
     assert_eq!(others, (vec![closed], 10, Some(40_000), Reach::OneSide));
-    assert_eq!(unlike(&season, &low), []);
+    assert_eq!(overwritten(&season, &low, &all, sizes), []);
+    // with all of it, its mats go and it is reached as the other is; its closed dates are its own
+    let changes = vec![ShelfPart::Allowance, ShelfPart::Load, ShelfPart::Reach, ShelfPart::Mats];
+    assert_eq!(overwritten(&season, &low, &[first.id], ShelfPart::ALL), [(first.id, changes)]);
+    let edit = given(&season, &low, &[first.id], ShelfPart::ALL);
+    with(&mut season, &edit);
+    assert_eq!(shelf(&season, id, 1), Shelf { id: first.id, tier: 1, closed: vec![closed], ..low });
+}
+
+#[test]
+fn a_rack_gets_tiers_like_its_lowest_and_loses_the_lowest() {
+    let (mut season, id) = rack_of_three();
+    let rack = season.rack(id).unwrap().clone();
+    let low = Shelf { clear_height: Some(Measure::mm(250)), ..shelf(&season, id, 3) };
+    with(&mut season, &Op::PutShelf(low.clone()).into());
+    let edit = with_tiers(&season, &rack, 5).unwrap();
+    with(&mut season, &edit);
+    let heights = |season: &Season| -> Vec<(u32, f64)> {
+        let shelves = season.shelves_of(id).into_iter();
+        shelves.map(|shelf| (shelf.tier, shelf.clear_height.as_ref().unwrap().value().to_mm())).collect()
+    };
+    assert_eq!(heights(&season), [(1, 400.0), (2, 400.0), (3, 250.0), (4, 250.0), (5, 250.0)]);
+    let edit = with_tiers(&season, &rack, 2).unwrap();
+    with(&mut season, &edit);
+    assert_eq!(heights(&season), [(1, 400.0), (2, 400.0)]);
+    let edit = with_tiers(&season, &rack, 0).unwrap();
+    with(&mut season, &edit);
+    assert_eq!(heights(&season).len(), 1, "a rack is taken out by itself");
+}
+
+#[test]
+fn all_shelves_of_a_rack_are_changed_in_one_step() {
+    let (mut season, id) = rack_of_three();
+    let rack = season.rack(id).unwrap().clone();
+    let edit = every_shelf(&season, &rack, |shelf| covered(shelf, ZoneKind::Lamp, false));
+    with(&mut season, &edit);
+    assert!(season.shelves_of(id).iter().all(|shelf| shelf.zones.is_empty()));
+    let edit = every_shelf(&season, &rack, |shelf| covered(shelf, ZoneKind::Heat, true));
+    assert_eq!(edit.ops.len(), 3);
+    with(&mut season, &edit);
+    let mats = season.shelves_of(id).iter().filter(|shelf| shelf.has(ZoneKind::Heat)).count();
+    assert_eq!(mats, 3);
+    assert_eq!(every_shelf(&season, &rack, |shelf| covered(shelf, ZoneKind::Heat, true)).ops, []);
 }

@@ -175,7 +175,7 @@ pub(super) fn path_box_ui(
     let mut given_up = false;
     let modal = modal(ui, "path_box").show(ui, |ui| {
         ui.set_width(560.0);
-        ui.label(RichText::new(title).font(theme::strong(16.0)));
+        ui.label(RichText::new(title).font(theme::strong(theme::HEAD_PT)));
         if let Some(why) = &path_box.why {
             ui.add(Label::new(RichText::new(why).color(palette.soft_ink)).wrap());
         }

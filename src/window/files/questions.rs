@@ -44,7 +44,7 @@ fn before_saving_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     let mut done = false;
     let modal = modal(ui, "before_saving").show(ui, |ui| {
         ui.set_width(560.0);
-        ui.add(Label::new(RichText::new(title).font(theme::strong(16.0))).wrap());
+        ui.add(Label::new(RichText::new(title).font(theme::strong(theme::HEAD_PT))).wrap());
         for line in told {
             ui.add(Label::new(line).wrap());
         }
@@ -74,7 +74,7 @@ fn earlier_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     let mut done = false;
     let modal = modal(ui, "earlier_versions").show(ui, |ui| {
         ui.set_width(560.0);
-        ui.label(RichText::new(said::EARLIER).font(theme::strong(16.0)));
+        ui.label(RichText::new(said::EARLIER).font(theme::strong(theme::HEAD_PT)));
         ui.label(if earlier.is_empty() { said::NONE_EARLIER } else { said::EARLIER_HINT });
         ui.add_space(6.0);
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
@@ -98,7 +98,7 @@ fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     let mut done = false;
     let modal = modal(ui, "unsaved_changes").show(ui, |ui| {
         ui.set_width(420.0);
-        ui.label(RichText::new(said::SAVE_CHANGES).font(theme::strong(16.0)));
+        ui.label(RichText::new(said::SAVE_CHANGES).font(theme::strong(theme::HEAD_PT)));
         let said = match &files.path {
             Some(path) if files.elsewhere() == Some(Elsewhere::Gone) => said::is_gone(path),
             Some(path) => said::changes_not_in(path),
@@ -129,7 +129,7 @@ fn unsaved_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
 fn recovery_ui(ui: &mut Ui, recovery: &Recovery, (at, of): (usize, usize), actions: &mut Vec<Action>) {
     modal(ui, "unsaved_work_found").show(ui, |ui| {
         ui.set_width(500.0);
-        ui.label(RichText::new(said::work_found(at, of)).font(theme::strong(16.0)));
+        ui.label(RichText::new(said::work_found(at, of)).font(theme::strong(theme::HEAD_PT)));
         let kept = DateTime::<Local>::from(recovery.modified).naive_local();
         ui.add(Label::new(said::kept_on(recovery.season.name(), kept)).wrap());
         ui.add(

@@ -6,6 +6,7 @@ use egui::{
 };
 use egui_extras::{Column, TableBuilder};
 
+use crate::window::glyphs::family_ui;
 use crate::window::theme::{self, Family, Palette};
 
 use super::field::named;
@@ -158,9 +159,9 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
     }
     let mut left = rect.left() + CELL_GAP_PT;
     if let Some(family) = row.family {
-        let swatch = egui::Rect::from_center_size(pos2(left + 4.0, middle), vec2(12.0, 12.0));
-        painter.rect(swatch, CornerRadius::same(1), family.fill, Stroke::new(1.0, family.ink), StrokeKind::Inside);
-        left += 16.0;
+        let picture = egui::Rect::from_center_size(pos2(left + 6.0, middle), vec2(20.0, 20.0));
+        family_ui(painter, picture, family);
+        left += 23.0;
     }
     let font = if open { theme::strong(theme::BODY_PT) } else { theme::body() };
     let galley = theme::cut_at_a_word(painter, &row.text, font, palette.ink, (right - left).max(40.0));

@@ -81,7 +81,7 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanW
     let first = words.first_to_overflow(found);
     match found.first() {
         Some(slack) => {
-            let first = RichText::new(first).font(theme::strong(14.0)).color(Palette::of(ui).trouble);
+            let first = RichText::new(first).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
             to_sowing_ui(ui, first, slack, actions);
         }
         None => wrapped_ui(ui, &first),

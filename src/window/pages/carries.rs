@@ -108,7 +108,7 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Carries, actions: &mut Vec<A
     let words = scene.words();
     for (at, sentence) in words.carries(found).iter().enumerate() {
         if at == 0 {
-            ui.add(Label::new(RichText::new(sentence).font(theme::strong(15.0))).wrap());
+            ui.add(Label::new(RichText::new(sentence).font(theme::strong(theme::HEAD_PT))).wrap());
         } else {
             wrapped_ui(ui, sentence);
         }

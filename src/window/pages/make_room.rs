@@ -110,7 +110,7 @@ fn found_ui(
     let words = scene.words();
     ui.add_space(4.0);
     if is_whole || found.best.way.is_some() {
-        ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(14.0))).wrap());
+        ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(theme::PART_PT))).wrap());
     }
     if let Some(way) = &found.best.way {
         for change in &way.changes {
@@ -127,7 +127,8 @@ fn found_ui(
     let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
     for (at, (crunch, ways)) in crunches.iter().zip(&found.of_crunches).enumerate() {
         ui.add_space(14.0);
-        let title = RichText::new(words.crunch(crunch)).font(theme::strong(15.0)).color(Palette::of(ui).trouble);
+        let title =
+            RichText::new(words.crunch(crunch)).font(theme::strong(theme::HEAD_PT)).color(Palette::of(ui).trouble);
         ui.add(Label::new(title).wrap());
         if ways.is_empty() && is_whole {
             soft_ui(ui, said::NONE_FOUND);

@@ -70,7 +70,7 @@ fn changes_ui(ui: &mut Ui, year: i32, next: &Said, actions: &mut Vec<Action>) {
         }
     });
     ui.add_space(6.0);
-    ui.label(RichText::new(said::differs(next.changes.len())).font(theme::strong(14.0)));
+    ui.label(RichText::new(said::differs(next.changes.len())).font(theme::strong(theme::PART_PT)));
     let height = ui.text_style_height(&egui::TextStyle::Body) + 4.0;
     ScrollArea::both().auto_shrink([false, false]).show_rows(ui, height, next.changes.len(), |ui, rows| {
         for line in next.changes.get(rows).unwrap_or_default() {

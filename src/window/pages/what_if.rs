@@ -215,7 +215,7 @@ fn outlook_ui(ui: &mut Ui, words: &Words<'_>, outlook: Option<&Outlook>) {
     };
     let palette = Palette::of(ui);
     let ink = if outlook.crunches.is_empty() { palette.ink } else { palette.trouble };
-    ui.add(Label::new(RichText::new(words.headline(outlook)).font(theme::strong(14.0)).color(ink)).wrap());
+    ui.add(Label::new(RichText::new(words.headline(outlook)).font(theme::strong(theme::PART_PT)).color(ink)).wrap());
     for crunch in &outlook.crunches {
         wrapped_ui(ui, &words.crunch(crunch));
     }

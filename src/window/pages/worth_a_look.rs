@@ -49,7 +49,7 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     }
     for (at, crunch) in outlook.crunches.iter().enumerate() {
         let (text, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
-        let title = RichText::new(text).font(theme::strong(14.0)).color(Palette::of(ui).trouble);
+        let title = RichText::new(text).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
         if thing_ui(ui, title, Some(&reason), said::TO_WORST_DAY) {
             actions.push(Action::Go(Go::Crunch(at)));
         }

@@ -62,9 +62,13 @@ impl App {
             }
             Do::StopAskingHowMuch => self.open.carried.asked.stop(),
             Do::TakePreview => {
-                if let Some(shown) = self.open.preview.take() {
-                    self.perform_do(Do::Edit(shown.edit), ctx);
-                    self.open.derived.take_answer(shown.derived);
+                let (held, shown) = (self.open.trying.take(), self.open.preview.take());
+                let (edit, shown) = shown.map(|shown| (shown.edit, shown.derived)).unzip();
+                if let Some(edit) = held.or(edit) {
+                    self.perform_do(Do::Edit(edit), ctx);
+                }
+                if let Some(shown) = shown {
+                    self.open.derived.take_answer(shown);
                 }
             }
             Do::WorkItOut => {

@@ -8,7 +8,8 @@ use crate::outlook::without_lamp;
 use crate::window::action::Go;
 use crate::window::app::App;
 use crate::window::notice::Notice;
-use crate::window::state::Page;
+use crate::window::space::Space;
+use crate::window::state::{Fit, Page};
 use crate::words::notices;
 
 impl App {
@@ -33,8 +34,13 @@ impl App {
                 view.page = Page::Records;
             }
             Go::Rack(rack) => {
-                open.pages.places.look_at_rack(rack);
+                open.pages.places.look_at(Space::Rack(rack));
                 view.page = Page::Places;
+            }
+            Go::Space(space) => open.selection.look_at(space),
+            Go::FromTheFront(front) => {
+                open.board.from_the_front = front;
+                open.board.fit_wanted = Some(Fit::Growing);
             }
             Go::Floor(place) => {
                 open.pages.floor.look_at(place, None);
@@ -78,7 +84,7 @@ impl App {
                 self.view.page = Page::Shelves;
             }
             Go::WhatIf(what_if) => open.might_go(what_if, self.library),
-            Go::TryOut(edit) => open.try_out(edit),
+            Go::TryOut(edit) => open.try_out(edit, self.library, ctx),
             _ => return,
         }
         open.follow(self.library, ctx);
@@ -146,8 +152,8 @@ impl App {
             }
             About::Shelf(_, Some(_)) | About::Lamps(_) | About::Away(..) => Page::Shelves,
             About::Shelf(shelf, None) => {
-                self.open.pages.places.look_at_shelf(shelf);
-                Page::Places
+                self.open.selection.look_at(Some(Space::Shelf(shelf)));
+                Page::Shelves
             }
             About::Place(..) => Page::Places,
             About::Floor(place, rack) => {

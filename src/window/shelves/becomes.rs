@@ -62,7 +62,7 @@ fn becomes_ui(
             rect.center(),
             Align2::CENTER_CENTER,
             &mark(later),
-            theme::strong(12.0),
+            theme::strong(theme::SMALL_PT),
             palette.selected,
             palette.shelf,
         );
@@ -77,7 +77,15 @@ fn becomes_ui(
         let mark = mark(later);
         for (said, dy) in [(mark.as_str(), -8.0), (words::shelves::NO_ROOM, 8.0)] {
             let at = rect.center() + vec2(0.0, dy);
-            label_ui(&painter, at, Align2::CENTER_CENTER, said, theme::strong(12.0), palette.trouble, palette.paper);
+            label_ui(
+                &painter,
+                at,
+                Align2::CENTER_CENTER,
+                said,
+                theme::strong(theme::SMALL_PT),
+                palette.trouble,
+                palette.paper,
+            );
         }
         left += size.x + 8.0;
         if left > pane.right() {
@@ -89,7 +97,7 @@ fn becomes_ui(
     let at = pos2(pane.center().x, pane.top() + 6.0);
     let what = scene.words().becomes(becomes);
     let said = format!("{what} (outlines)");
-    let rect = label_ui(&painter, at, Align2::CENTER_TOP, &said, theme::strong(13.0), ink, palette.panel);
+    let rect = label_ui(&painter, at, Align2::CENTER_TOP, &said, theme::strong(theme::BODY_PT), ink, palette.panel);
     let response = ui.interact(rect, ui.scope_id().with("becomes"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Status, true, &what));
 }

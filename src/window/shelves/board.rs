@@ -15,6 +15,9 @@ const RULER_PT: f32 = 34.0;
 const TIER_GAP_PT: f32 = 18.0;
 const RACK_GAP_PT: f32 = 46.0;
 const NUMBER_PT: f32 = 26.0;
+/// What a shelf whose clear height nobody gave is drawn with, and how thick the boards of shelves are drawn.
+const UNKNOWN_CLEAR_MM: f32 = 400.0;
+const BOARD_MM: f32 = 20.0;
 const LEAST_ZOOM: f32 = 0.002;
 const MOST_ZOOM: f32 = 8.0;
 
@@ -33,6 +36,9 @@ pub(super) struct RackOnBoard {
     pub(super) id: RackId,
     /// Said above the first rack of each place.
     pub(super) first_of: Option<PlaceId>,
+    /// How wide its name may be, and that of its place, so that none lies over the next.
+    pub(super) name_room: f32,
+    pub(super) place_room: f32,
     pub(super) rect_on_board: Rect,
     pub(super) shelves: Vec<ShelfOnBoard>,
 }
@@ -41,6 +47,36 @@ pub(super) struct RackOnBoard {
 pub(super) struct ShelfOnBoard {
     pub(super) id: ShelfId,
     pub(super) rect_on_board: Rect,
+    /// Of the board below what stands there, where it is seen from the front.
+    pub(super) thick: f32,
+}
+
+/// How racks are seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Seen {
+    FromAbove,
+    FromTheFront,
+}
+
+impl Seen {
+    /// How far a shelf reaches down the board, and with it what is drawn below it.
+    fn height(self, shelf: &Shelf) -> (f32, f32) {
+        match self {
+            Self::FromAbove => (mm(shelf.depth.value()), mm(shelf.usable_depth())),
+            Self::FromTheFront => {
+                let clear = shelf.clear_height.as_ref().map_or(UNKNOWN_CLEAR_MM, |clear| mm(clear.value()));
+                (clear, clear + BOARD_MM)
+            }
+        }
+    }
+
+    /// Between tiers, on the screen; from the front they stand as they do.
+    const fn gap_pt(self) -> f32 {
+        match self {
+            Self::FromAbove => TIER_GAP_PT,
+            Self::FromTheFront => 0.0,
+        }
+    }
 }
 
 /// Millimetres as the screen counts them: the one line where lengths become `f32`.
@@ -58,8 +94,8 @@ struct RackSize<'a> {
 }
 
 impl Board {
-    pub(super) fn of(season: &Season) -> Self {
-        let racks = racks_by_place(season);
+    pub(super) fn of(season: &Season, seen: Seen) -> Self {
+        let racks = racks_by_place(season, seen);
         let most_depth = |row: &[RackSize<'_>]| row.iter().map(|rack| rack.depth).fold(0.0, f32::max);
         let most_tiers = |row: &[RackSize<'_>]| row.iter().map(|rack| rack.shelves.len()).max().unwrap_or(0);
         let zoom_for = |per_row: usize| {
@@ -71,7 +107,7 @@ impl Board {
                     (USUAL_PANE_PT.x - row.len() as f32 * RACK_GAP_PT).max(80.0) / width.max(1.0)
                 })
                 .fold(f32::MAX, f32::min);
-            let spaces: f32 = rows.clone().map(|row| HEAD_PT + RULER_PT + most_tiers(row) as f32 * TIER_GAP_PT).sum();
+            let spaces: f32 = rows.clone().map(|row| HEAD_PT + RULER_PT + most_tiers(row) as f32 * seen.gap_pt()).sum();
             let depth: f32 = rows.map(most_depth).sum();
             across.min((USUAL_PANE_PT.y - spaces).max(80.0) / depth.max(1.0))
         };
@@ -85,7 +121,7 @@ impl Board {
             let mut deepest = 0.0_f32;
             let mut place = None;
             for rack in row {
-                let placed = rack_at(rack, pos2(left, top + HEAD_PT / zoom), TIER_GAP_PT / zoom, place);
+                let placed = rack_at(rack, pos2(left, top + HEAD_PT / zoom), (seen, seen.gap_pt() / zoom), place);
                 place = Some(rack.place);
                 left += rack.width + RACK_GAP_PT / zoom;
                 deepest = deepest.max(placed.rect_on_board.bottom());
@@ -98,6 +134,8 @@ impl Board {
                 }
                 board.racks.push(placed);
             }
+            let in_row = board.racks.len() - row.len();
+            make_room_for_names(board.racks.get_mut(in_row..).unwrap_or_default(), 12.0 / zoom);
             let bottom = deepest + RULER_PT / zoom;
             // Behind the last rack only the numbers of its shelves want room.
             let right = left - (RACK_GAP_PT - NUMBER_PT) / zoom;
@@ -140,7 +178,7 @@ impl Board {
     }
 }
 
-fn racks_by_place(season: &Season) -> Vec<RackSize<'_>> {
+fn racks_by_place(season: &Season, seen: Seen) -> Vec<RackSize<'_>> {
     let mut order: Vec<PlaceId> = Vec::new();
     let mut racks = season.racks();
     for rack in &racks {
@@ -157,26 +195,41 @@ fn racks_by_place(season: &Season) -> Vec<RackSize<'_>> {
                 id: rack.id,
                 place: rack.place,
                 width: shelves.iter().map(|shelf| mm(shelf.width.value())).fold(300.0, f32::max),
-                depth: shelves.iter().map(|shelf| mm(shelf.usable_depth())).sum::<f32>().max(100.0),
+                depth: shelves.iter().map(|shelf| seen.height(shelf).1).sum::<f32>().max(100.0),
                 shelves,
             }
         })
         .collect()
 }
 
-fn rack_at(rack: &RackSize<'_>, corner: Pos2, gap: f32, place_before: Option<PlaceId>) -> RackOnBoard {
+fn rack_at(rack: &RackSize<'_>, corner: Pos2, (seen, gap): (Seen, f32), place_before: Option<PlaceId>) -> RackOnBoard {
     let mut top = corner.y;
     let mut rect_on_board = Rect::from_min_size(corner, vec2(rack.width, 0.0));
     let mut shelves = Vec::new();
     for shelf in &rack.shelves {
-        let size = vec2(mm(shelf.width.value()), mm(shelf.depth.value()));
+        let (height, down) = seen.height(shelf);
+        let size = vec2(mm(shelf.width.value()), height);
         let shelf_rect = Rect::from_min_size(pos2(corner.x, top), size);
         rect_on_board = rect_on_board.union(shelf_rect);
-        shelves.push(ShelfOnBoard { id: shelf.id, rect_on_board: shelf_rect });
-        top += mm(shelf.usable_depth()) + gap;
+        shelves.push(ShelfOnBoard { id: shelf.id, rect_on_board: shelf_rect, thick: down - height });
+        top += down + gap;
     }
     let first_of = (place_before != Some(rack.place)).then_some(rack.place);
-    RackOnBoard { id: rack.id, first_of, rect_on_board, shelves }
+    RackOnBoard { id: rack.id, first_of, name_room: 0.0, place_room: 0.0, rect_on_board, shelves }
+}
+
+/// Names reach to the next rack of their row, those of places to the next place.
+fn make_room_for_names(row: &mut [RackOnBoard], apart: f32) {
+    let (mut next_rack, mut next_place) = (f32::INFINITY, f32::INFINITY);
+    for rack in row.iter_mut().rev() {
+        let left = rack.rect_on_board.left();
+        rack.name_room = (next_rack - left - apart).max(0.0);
+        rack.place_room = (next_place - left - apart).max(0.0);
+        next_rack = left;
+        if rack.first_of.is_some() {
+            next_place = left;
+        }
+    }
 }
 
 /// Zooms so that the point under the pointer stays where it is.

@@ -182,7 +182,7 @@ fn aim_alone(scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &Placed<'_
         return aim(scene, view, hand, one, pos);
     }
     let alone = let_go::alone(scene.season, &scene.chosen(), one);
-    aim(&Scene { season: &alone, ..*scene }, view, hand, one, pos)
+    aim(&Scene { season: &alone, standing: None, ..*scene }, view, hand, one, pos)
 }
 
 /// The target below the pointer, and where the ghost is drawn.
@@ -295,7 +295,7 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
     let below = rect.bottom() + 26.0 < ui.content_rect().bottom();
     let at = if below { pos2(rect.center().x, rect.bottom() + 6.0) } else { pos2(rect.center().x, rect.top() - 6.0) };
     let anchor = if below { Align2::CENTER_TOP } else { Align2::CENTER_BOTTOM };
-    let scrap = label_ui(&painter, at, anchor, &said, theme::strong(12.0), edge, palette.shelf);
+    let scrap = label_ui(&painter, at, anchor, &said, theme::strong(theme::SMALL_PT), edge, palette.shelf);
     painter.rect_stroke(
         scrap.expand2(vec2(4.0, 2.0)),
         CornerRadius::same(2),

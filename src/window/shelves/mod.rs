@@ -5,10 +5,15 @@ mod board;
 mod drag;
 mod drawn;
 mod frame;
+mod front;
 mod keys;
+mod menu;
 mod paint;
 mod pan;
 mod tray;
+mod zones;
+
+use std::collections::BTreeMap;
 
 use egui::{
     Align2, EventFilter, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, emath::TSTransform, pos2,
@@ -16,24 +21,29 @@ use egui::{
 };
 
 use crate::outlook::{Placed, RectOnShelf};
-use crate::season::{Shelf, TrayKey};
+use crate::season::{RackId, Shelf, ShelfId, TrayKey};
 
 use super::action::{Action, Go};
 use super::scene::Scene;
+use super::space::Space;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
 use super::theme::{self, Palette};
-use crate::words;
+use crate::words::{self, places as said};
 
 pub(super) use board::mm;
-use board::{Board, ShelfOnBoard, rect_on_board, shelf_id};
+use board::{Board, Seen, ShelfOnBoard, rect_on_board, shelf_id};
 
 use becomes::later_ui;
 pub(super) use drag::in_hand_ui;
 use frame::{clipboard, frame_keys_ui, frame_ui};
+use front::shelf_front_ui;
 pub(super) use keys::{choose_all, lift, nudge_keys, pin, selected, swap, turn_selected};
-pub(super) use paint::{dashed_rect_ui, hatch_ui, one_shelf_ui, ruler_ui};
+use menu::{shelf_menu_ui, tray_menu};
+pub(super) use paint::{dashed_rect_ui, hatch_ui, ruler_ui};
 use pan::pan_and_zoom;
 pub(super) use tray::{Manner, tray_ui};
+pub(super) use zones::one_shelf_ui;
+use zones::zones_ui;
 
 /// Draws the board into the rest of `ui`.
 pub(super) fn shelves_ui(
@@ -47,7 +57,8 @@ pub(super) fn shelves_ui(
     let ground = ui.allocate_rect(pane, Sense::CLICK | Sense::DRAG);
     let palette = Palette::of(ui);
     ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
-    let board = Board::of(scene.season);
+    let seen = if view.from_the_front { Seen::FromTheFront } else { Seen::FromAbove };
+    let board = Board::of(scene.season, seen);
     fit(view, &board, pane, gesture);
     let mut transform = view.screen_from_board.unwrap_or_default();
     frame_keys_ui(ui, &ground, view);
@@ -69,16 +80,13 @@ pub(super) fn shelves_ui(
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane).id_salt("board"));
     ui.set_clip_rect(pane.intersect(ui.clip_rect()));
     let placed = scene.placed();
-    for rack in &board.racks {
-        rack_ui(&ui, scene, palette, rack, transform);
-        for on_board in &rack.shelves {
-            if let Some(shelf) = scene.season.shelf(on_board.id) {
-                let here: Vec<&Placed<'_>> =
-                    placed.iter().filter(|one| one.spot.is_some_and(|spot| spot.shelf == shelf.id)).collect();
-                shelf_ui(&mut ui, scene, palette, shelf, on_board, transform, &here, gesture, actions);
-            }
-        }
+    racks_ui(&mut ui, scene, (&board, transform), &placed, (view, gesture), actions);
+    seen_ui(&mut ui, pane, view.from_the_front, actions);
+    if view.from_the_front {
+        look_at_ground(&ui, &ground, &board, transform, actions);
+        return;
     }
+    ground_menu(&ground, scene, view, &board, transform, actions);
     let held = match gesture {
         Gesture::InHand(hand) => Some(hand.id.tray),
         Gesture::None => scene.selection.tray.filter(|_| scene.selection.later),
@@ -86,13 +94,94 @@ pub(super) fn shelves_ui(
     later_ui(&mut ui, scene, palette, &board, view, held, pane, transform);
     frame_ui(&ui, scene, palette, &board, view, &placed, transform, actions);
     clipboard(&ui, scene, view, &board, transform, actions);
-    if ground.clicked() {
-        ui.memory_mut(|memory| {
-            if let Some(focused) = memory.focused() {
-                memory.surrender_focus(focused);
+    look_at_ground(&ui, &ground, &board, transform, actions);
+}
+
+fn racks_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (board, transform): (&Board, TSTransform),
+    placed: &[Placed<'_>],
+    (view, gesture): (&mut BoardView, &mut Gesture),
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    let mut on_shelves: BTreeMap<ShelfId, Vec<&Placed<'_>>> = BTreeMap::new();
+    for one in placed {
+        if let Some(spot) = one.spot {
+            on_shelves.entry(spot.shelf).or_default().push(one);
+        }
+    }
+    for rack in &board.racks {
+        rack_ui(ui, scene, palette, rack, transform, actions);
+        for on_board in &rack.shelves {
+            if let Some(shelf) = scene.season.shelf(on_board.id) {
+                let here = on_shelves.remove(&shelf.id).unwrap_or_default();
+                if view.from_the_front {
+                    let rect = transform * on_board.rect_on_board;
+                    let stop = stop_ui(ui, scene, shelf, rect, &here, actions);
+                    shelf_front_ui(ui, scene, shelf, (on_board, rect, transform.scaling), &here, actions);
+                    let is_looked_at = scene.selection.space == Some(Space::Shelf(shelf.id));
+                    if stop.has_focus() || is_looked_at {
+                        paint::shelf_outline_ui(ui.painter(), palette, rect, true);
+                    }
+                    continue;
+                }
+                shelf_ui(ui, scene, palette, shelf, on_board, transform, &here, gesture, actions);
+                if scene.selection.space == Some(Space::Shelf(shelf.id)) {
+                    let on_screen = (transform * on_board.rect_on_board, transform.scaling);
+                    zones_ui(ui, scene, shelf, on_screen, &mut view.zone, actions);
+                }
             }
-        });
-        actions.push(Action::Go(Go::Select(None)));
+        }
+    }
+}
+
+/// A press beside all trays looks at the shelf below it, or at nothing.
+fn look_at_ground(ui: &Ui, ground: &Response, board: &Board, transform: TSTransform, actions: &mut Vec<Action>) {
+    if !ground.clicked() {
+        return;
+    }
+    ui.memory_mut(|memory| {
+        if let Some(focused) = memory.focused() {
+            memory.surrender_focus(focused);
+        }
+    });
+    let below = ground.interact_pointer_pos().and_then(|pos| board.shelf_near(transform.inverse() * pos, 0.0));
+    actions.push(Action::Go(Go::Space(below.map(|shelf| Space::Shelf(shelf.id)))));
+}
+
+/// Of the shelf below the pointer, beside all trays.
+fn ground_menu(
+    ground: &Response,
+    scene: &Scene<'_>,
+    view: &mut BoardView,
+    board: &Board,
+    transform: TSTransform,
+    actions: &mut Vec<Action>,
+) {
+    if ground.secondary_clicked() {
+        let below = ground.interact_pointer_pos().and_then(|pos| board.shelf_near(transform.inverse() * pos, 0.0));
+        view.menu_of = below.map(|shelf| shelf.id);
+    }
+    let Some(shelf) = view.menu_of else { return };
+    ground.context_menu(|ui| {
+        let here = |one: &Placed<'_>| one.spot.is_some_and(|spot| spot.shelf == shelf);
+        let trays = scene.placed().iter().filter(|one| here(one)).map(|one| one.id.tray).collect();
+        shelf_menu_ui(ui, scene, shelf, trays, actions);
+    });
+}
+
+/// From above, or from the front; in the corner where the least is drawn.
+fn seen_ui(ui: &mut Ui, pane: Rect, from_the_front: bool, actions: &mut Vec<Action>) {
+    let size = vec2(112.0_f32.min((pane.width() - 16.0) / 2.0), theme::TARGET_PT + 2.0);
+    let mut at = pane.right_bottom() - vec2(2.0 * size.x + 12.0, size.y + 8.0);
+    for (front, text) in [(false, words::fields::FROM_ABOVE), (true, words::fields::FROM_THE_FRONT)] {
+        let button = egui::Button::new(text).selected(front == from_the_front);
+        if ui.put(Rect::from_min_size(at, size), button).clicked() && front != from_the_front {
+            actions.push(Action::Go(Go::FromTheFront(front)));
+        }
+        at.x += size.x + 4.0;
     }
 }
 
@@ -131,23 +220,32 @@ fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<A
     }
 }
 
-fn rack_ui(ui: &Ui, scene: &Scene<'_>, palette: &Palette, rack: &board::RackOnBoard, transform: TSTransform) {
+fn rack_ui(
+    ui: &Ui,
+    scene: &Scene<'_>,
+    palette: &Palette,
+    rack: &board::RackOnBoard,
+    transform: TSTransform,
+    actions: &mut Vec<Action>,
+) {
     let painter = ui.painter();
     let rect = transform * rack.rect_on_board;
     if !painter.clip_rect().intersects(rect.expand(60.0)) {
         return;
     }
-    if let Some(name) = scene.season.rack(rack.id).map(|rack| rack.name.clone()) {
-        painter.text(rect.left_top() - vec2(0.0, 6.0), Align2::LEFT_BOTTOM, name, theme::strong(13.0), palette.ink);
+    if let Some(named) = scene.season.rack(rack.id) {
+        let at = rect.left_top() - vec2(0.0, 6.0);
+        let room = rack.name_room * transform.scaling;
+        let name = said::rack_said(&named.name);
+        let head = Head { at, room, over: rack.id, of: Space::Rack(rack.id), text: &named.name, name };
+        head_ui(ui, scene, (theme::strong(theme::BODY_PT), palette.ink), &head, actions);
     }
     if let Some(place) = rack.first_of.and_then(|id| scene.season.place(id)) {
-        painter.text(
-            rect.left_top() - vec2(0.0, 23.0),
-            Align2::LEFT_BOTTOM,
-            &place.name,
-            theme::small(),
-            palette.soft_ink,
-        );
+        let at = rect.left_top() - vec2(0.0, 23.0);
+        let name = said::place_said(&place.name, place.role);
+        let room = rack.place_room * transform.scaling;
+        let head = Head { at, room, over: rack.id, of: Space::Place(place.id), text: &place.name, name };
+        head_ui(ui, scene, (theme::small(), palette.soft_ink), &head, actions);
     }
     let front = rack
         .shelves
@@ -156,6 +254,53 @@ fn rack_ui(ui: &Ui, scene: &Scene<'_>, palette: &Palette, rack: &board::RackOnBo
         .map_or(0.0, |shelf| mm(shelf.overhang.value()) * transform.scaling);
     let left_top = pos2(rect.left(), rect.bottom() + 9.0 + front);
     paint::ruler_ui(painter, palette, left_top, rack.rect_on_board.width(), transform.scaling, scene.unit);
+}
+
+/// The name over a rack, or over the first of a place.
+struct Head<'a> {
+    at: egui::Pos2,
+    /// As wide as it may be.
+    room: f32,
+    /// A place is named over the first of its racks in each row.
+    over: RackId,
+    of: Space,
+    text: &'a str,
+    name: String,
+}
+
+/// A click looks at what it names.
+fn head_ui(
+    ui: &Ui,
+    scene: &Scene<'_>,
+    (font, ink): (egui::FontId, egui::Color32),
+    head: &Head<'_>,
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
+    let is_looked_at = scene.selection.space == Some(head.of);
+    let ink = if is_looked_at { palette.selected } else { ink };
+    let whole = ui.painter().layout_no_wrap(head.text.to_owned(), font.clone(), ink);
+    // of `Bench 12` the number tells it from the others
+    let number = head.text.rsplit(' ').next().filter(|end| end.bytes().all(|c| c.is_ascii_digit()));
+    let galley = match number {
+        _ if whole.size().x <= head.room => whole,
+        Some(number) => theme::cut_at_a_word(ui.painter(), number, font, ink, head.room),
+        None => theme::cut_at_a_word(ui.painter(), head.text, font, ink, head.room),
+    };
+    let text = Align2::LEFT_BOTTOM.anchor_size(head.at, galley.size());
+    ui.painter().galley(text.min, galley, ink);
+    let target = text.expand2(vec2(4.0, 3.0));
+    // no Tab stop of its own: each shelf leads to its rack, and the rack to its place
+    let response = ui.interact(target, ui.scope_id().with(("head", head.over, head.of)), Sense::CLICK);
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_looked_at, &head.name));
+    if response.hovered() || is_looked_at {
+        let foot = [text.left_bottom(), text.right_bottom()];
+        ui.painter().line_segment(foot, egui::Stroke::new(1.0, ink));
+    }
+    if response.clicked() {
+        actions.push(Action::Go(Go::Space(Some(head.of))));
+    }
+    response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_text(&head.name);
 }
 
 #[expect(clippy::too_many_arguments, reason = "one shelf needs the whole scene")]
@@ -171,23 +316,7 @@ fn shelf_ui(
     actions: &mut Vec<Action>,
 ) {
     let rect_on_screen = transform * on_board.rect_on_board;
-    let id = shelf_id(ui, shelf.id);
-    // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
-    let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
-    let name = scene.shelf_name(shelf, here.len());
-    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
-    if response.has_focus() {
-        let mut trays: Vec<_> =
-            here.iter().filter_map(|one| one.spot).map(|spot| (spot.y, spot.x, spot.tray)).collect();
-        trays.sort_unstable();
-        let trays: Vec<TrayKey> = trays.into_iter().map(|(_, _, tray)| tray).collect();
-        let chosen = list_keys(ui, scene, id, &trays);
-        actions.extend(chosen.map(|at| Action::Go(Go::Select(trays.get(at).copied()))));
-        let holds_selected = scene.selection.tray.is_some_and(|tray| trays.contains(&tray));
-        if holds_selected && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter)) {
-            ui.memory_mut(|memory| memory.surrender_focus(id));
-        }
-    }
+    let response = stop_ui(ui, scene, shelf, rect_on_screen, here, actions);
     let painter = ui.painter().clone();
     paint::shelf_ui(&painter, palette, shelf, rect_on_screen, transform.scaling);
     shelf_words_ui(&painter, scene, palette, shelf, rect_on_screen, here.is_empty());
@@ -210,7 +339,41 @@ fn shelf_ui(
         let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
         tray_response(ui, scene, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
     }
-    paint::shelf_outline_ui(&painter, palette, rect_on_screen, response.has_focus());
+    let is_looked_at = scene.selection.space == Some(Space::Shelf(shelf.id));
+    paint::shelf_outline_ui(&painter, palette, rect_on_screen, response.has_focus() || is_looked_at);
+}
+
+/// The one Tab stop of a shelf: arrows choose what stands there, Enter the shelf itself or, of a tray, where it stands.
+fn stop_ui(
+    ui: &Ui,
+    scene: &Scene<'_>,
+    shelf: &Shelf,
+    rect_on_screen: Rect,
+    here: &[&Placed<'_>],
+    actions: &mut Vec<Action>,
+) -> Response {
+    let id = shelf_id(ui, shelf.id);
+    // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
+    let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
+    let name = scene.shelf_name(shelf, here.len());
+    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
+    if response.has_focus() {
+        let mut trays: Vec<_> =
+            here.iter().filter_map(|one| one.spot).map(|spot| (spot.y, spot.x, spot.tray)).collect();
+        trays.sort_unstable();
+        let trays: Vec<TrayKey> = trays.into_iter().map(|(_, _, tray)| tray).collect();
+        let chosen = list_keys(ui, scene, id, &trays);
+        actions.extend(chosen.map(|at| Action::Go(Go::Select(trays.get(at).copied()))));
+        let holds_selected = scene.selection.tray.is_some_and(|tray| trays.contains(&tray));
+        if ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter)) {
+            if holds_selected {
+                ui.memory_mut(|memory| memory.surrender_focus(id));
+            } else {
+                actions.push(Action::Go(Go::Space(Some(Space::Shelf(shelf.id)))));
+            }
+        }
+    }
+    response
 }
 
 /// One Tab stop a shelf; inside it arrows choose, and Enter lets the arrows move what is chosen.
@@ -260,6 +423,10 @@ pub(super) fn tray_response(
                 memory.surrender_focus(focused);
             }
         });
+    }
+    // a menu that is open is that of one that is looked at
+    if response.hovered() || selected {
+        tray_menu(response, scene, one, actions);
     }
     if response.drag_started_by(PointerButton::Primary)
         && let Some(origin) = ui.input(|i| i.pointer.press_origin())
@@ -313,5 +480,5 @@ fn shelf_words_ui(
 
 /// The board as it lies on the screen, for what is dropped on it.
 fn board_of(scene: &Scene<'_>) -> Board {
-    Board::of(scene.season)
+    Board::of(scene.season, Seen::FromAbove)
 }

@@ -9,6 +9,9 @@ use crate::window::theme::{self, Family, Palette};
 use super::board::mm;
 use super::drawn::{INSIDE, shapes_ui};
 
+/// A smaller tray is drawn as its outline alone.
+const LEAST_PT: f32 = 18.0;
+
 /// How a tray is to be drawn.
 #[expect(clippy::struct_excessive_bools, reason = "each is a mark of its own, in any company")]
 #[derive(Clone, Copy, Debug, Default)]
@@ -42,9 +45,15 @@ pub(crate) fn tray_ui(
     let turned = manner.quarter_turns % 2 == 1;
     let along = if turned { rect_on_screen.height() } else { rect_on_screen.width() };
     let zoom = along / mm(stay.shape.width()).max(1.0);
-    let shapes = export::tray(&stay.shape, family.kind, manner.quarter_turns);
-    shapes_ui(&painter, palette, &shapes, rect_on_screen.min, zoom);
-    if let Outline::Tray { inside, .. } = &stay.shape {
+    let is_small = rect_on_screen.size().max_elem() < LEAST_PT;
+    if is_small {
+        painter.rect_filled(rect_on_screen.shrink(0.5), CornerRadius::ZERO, family.fill);
+        painter.rect_stroke(rect_on_screen, CornerRadius::ZERO, Stroke::new(1.0, family.ink), StrokeKind::Inside);
+    } else {
+        let shapes = export::tray(&stay.shape, family.kind, manner.quarter_turns);
+        shapes_ui(&painter, palette, &shapes, rect_on_screen.min, zoom);
+    }
+    if let (Outline::Tray { inside, .. }, false) = (&stay.shape, is_small) {
         if *inside == Inside::Open {
             open_ui(&painter, rect_on_screen, family.ink.gamma_multiply(INSIDE));
         }
@@ -58,7 +67,9 @@ pub(crate) fn tray_ui(
             StrokeKind::Inside,
         );
     }
-    mark_ui(&painter, family, mark, rect_on_screen);
+    if !is_small {
+        mark_ui(&painter, family, mark, rect_on_screen);
+    }
     if manner.pinned {
         pin_ui(&painter, rect_on_screen, family);
     }

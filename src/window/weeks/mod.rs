@@ -196,7 +196,13 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
     if week.verdict == Verdict::Unsettled {
         let bar = bar(0, week.needed.max(1));
         super::shelves::dashed_rect_ui(painter, bar, Stroke::new(1.0, palette.ink), 3.0, 3.0);
-        painter.text(bar.center_top() - vec2(0.0, 1.0), Align2::CENTER_BOTTOM, "?", theme::strong(11.0), palette.ink);
+        painter.text(
+            bar.center_top() - vec2(0.0, 1.0),
+            Align2::CENTER_BOTTOM,
+            "?",
+            theme::strong(theme::SMALL_PT),
+            palette.ink,
+        );
     }
     let id = ui.scope_id().with(("week", week.from));
     let response = ui.interact(rect.intersect(scale.plot), id, Sense::hover());
@@ -209,7 +215,7 @@ fn column_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, week:
 /// How many have no room, over the hand so that it can be read on any day.
 fn short_ui(painter: &Painter, palette: &Palette, scale: &Scale, week: &Week) {
     let rect = scale.column(week.from);
-    let layout = |text: String| painter.layout_no_wrap(text, theme::strong(11.0), palette.trouble);
+    let layout = |text: String| painter.layout_no_wrap(text, theme::strong(theme::SMALL_PT), palette.trouble);
     let mut galley = layout(words::weeks::short(week));
     if galley.size().x > rect.width() + 4.0 {
         galley = layout(words::weeks::short_number(week));
@@ -305,7 +311,7 @@ fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, 
     let y = scale.plot.bottom() + AXIS_PT - 13.0;
     painter.vline(x, scale.plot.top() - HEAD_PT + 4.0..=y, Stroke::new(2.0, palette.selected));
     let text = words::weekday_and_day(day);
-    let galley = painter.layout_no_wrap(text, theme::strong(12.0), palette.on_selected);
+    let galley = painter.layout_no_wrap(text, theme::strong(theme::SMALL_PT), palette.on_selected);
     let clip = Rect::from_x_y_ranges(scale.axis.x, painter.clip_rect().y_range());
     let half = galley.size().x / 2.0 + 9.0;
     let centre = pos2(x.clamp(clip.left() + half, (clip.right() - half).max(clip.left() + half)), y);

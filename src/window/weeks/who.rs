@@ -68,7 +68,7 @@ pub(super) fn list_ui(
         return;
     }
     ui.scope_builder(UiBuilder::new().max_rect(foot.with_min_y(foot.top() + 2.0)), |ui| {
-        let text = RichText::new(said::MAKE_ROOM).font(theme::strong(13.5)).color(palette.on_selected);
+        let text = RichText::new(said::MAKE_ROOM).font(theme::strong(theme::PART_PT)).color(palette.on_selected);
         let button = Button::new(text).fill(palette.selected);
         if ui.add_sized(vec2(116.0, BUTTON_PT), button).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {
             actions.push(Action::Go(Go::Page(Page::MakeRoom)));

@@ -15,7 +15,7 @@ use crate::window::kit::{
     part_ui, row_ui, side_ui, small_button_ui, soft_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
-use crate::window::theme;
+use crate::window::theme::{self, Palette};
 
 use draft::{Curve, form};
 
@@ -59,9 +59,11 @@ fn listed_ui<'a>(ui: &mut Ui, scene: &Scene<'a>, page: &mut CropsPage) -> Option
     let find = |key: &CropKey| season.crop(scene.library, key);
     let chosen = page.chosen.as_ref().and_then(find).or_else(|| all.first().map(|(_, crop)| *crop));
     let at = all.iter().position(|(_, crop)| chosen.is_some_and(|chosen| chosen.key == crop.key));
+    let palette = Palette::of(ui);
     let row = |at: usize| {
         all.get(at).map_or_else(Row::default, |(_, crop)| Row {
             hover: crop.latin.clone(),
+            family: Some(palette.family(&crop.family)),
             ..Row::new(&*crop.name, mark_of(scene, crop))
         })
     };

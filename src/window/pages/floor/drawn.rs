@@ -211,7 +211,7 @@ fn rack_ui(
 
 /// Along its longer side, where that is what it takes.
 fn name_ui(painter: &Painter, name: &str, bench: Rect, ink: Color32) {
-    let galley = painter.layout_no_wrap(name.to_owned(), theme::strong(12.0), ink);
+    let galley = painter.layout_no_wrap(name.to_owned(), theme::strong(theme::SMALL_PT), ink);
     let size = galley.size();
     let upright = size.x + 6.0 > bench.width() && bench.height() > bench.width();
     let (at, angle) = if upright {

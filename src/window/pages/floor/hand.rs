@@ -125,7 +125,7 @@ fn ghost_ui(ui: &Ui, (rect, faces): (Rect, Wall), said: &str, fits: bool) {
     }
     dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
     painter.line_segment(front(rect.shrink(1.5), faces), Stroke::new(3.5, edge));
-    let galley = painter.layout(said.to_owned(), theme::strong(12.0), edge, 320.0);
+    let galley = painter.layout(said.to_owned(), theme::strong(theme::SMALL_PT), edge, 320.0);
     let below = rect.bottom() + galley.size().y + 10.0 < ui.content_rect().bottom();
     let at = pos2(rect.center().x, if below { rect.bottom() + 6.0 } else { rect.top() - 6.0 });
     let anchor = if below { Align2::CENTER_TOP } else { Align2::CENTER_BOTTOM };

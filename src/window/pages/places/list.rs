@@ -5,6 +5,7 @@ use egui::{Button, Ui, WidgetInfo, vec2};
 use crate::season::{Rack, Shelf};
 use crate::window::kit::{Row, row_button_ui, soft_ui};
 use crate::window::scene::Scene;
+use crate::window::space::Space;
 use crate::window::theme;
 use crate::words::places as said;
 
@@ -27,9 +28,9 @@ pub(super) fn listed_ui(ui: &mut Ui, scene: &Scene<'_>, chosen: Chosen) -> Chose
     for place in season.places() {
         ui.add_space(4.0);
         let text = said::place_row(&place.name, place.role);
-        row_ui(ui, Chosen::Place(place.id), 0.0, &text, said::place_said(&place.name, place.role));
+        row_ui(ui, Chosen::Of(Space::Place(place.id)), 0.0, &text, said::place_said(&place.name, place.role));
         for rack in season.racks().into_iter().filter(|rack| rack.place == place.id) {
-            row_ui(ui, Chosen::Rack(rack.id), 12.0, &rack.name, said::rack_said(&rack.name));
+            row_ui(ui, Chosen::Of(Space::Rack(rack.id)), 12.0, &rack.name, said::rack_said(&rack.name));
             shelf = shelves_ui(ui, rack, &season.shelves_of(rack.id), chosen).or(shelf);
         }
     }
@@ -47,7 +48,7 @@ fn shelves_ui(ui: &mut Ui, rack: &Rack, shelves: &[&Shelf], chosen: Chosen) -> O
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.add_space(24.0);
         for shelf in shelves {
-            let (of, name) = (Chosen::Shelf(shelf.id), said::shelf_said(rack, shelf));
+            let (of, name) = (Chosen::Of(Space::Shelf(shelf.id)), said::shelf_said(rack, shelf));
             let open = chosen == of;
             let button = Button::new(shelf.tier.to_string()).min_size(vec2(28.0, theme::TARGET_PT)).selected(open);
             let response = ui.add(button).on_hover_text(&name);

@@ -2,14 +2,10 @@
 //! or a form for a new rack in the middle, and on the right how many fit.
 
 mod chosen;
-mod group;
 mod list;
-mod shelf;
-mod zones;
 
 use egui::{RichText, ScrollArea, Ui};
 
-use crate::season::{RackId, ShelfId};
 use crate::words::places as said;
 
 use crate::window::action::Action;
@@ -17,6 +13,9 @@ use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::{Drafts, Owner, middle_ui, right_side_ui, side_ui};
 use crate::window::new_rack::{RackForm, new_rack_ui};
 use crate::window::scene::Scene;
+use crate::window::shelves::one_shelf_ui;
+use crate::window::space::{Space, space_ui};
+use crate::window::state::ZoneInHand;
 use crate::window::theme;
 
 use chosen::Chosen;
@@ -26,17 +25,13 @@ use chosen::Chosen;
 pub(in crate::window) struct PlacesPage {
     chosen: Chosen,
     rack: RackForm,
-    zone: Option<zones::InHand>,
+    zone: Option<ZoneInHand>,
     many: HowMany,
 }
 
 impl PlacesPage {
-    pub(in crate::window) fn look_at_rack(&mut self, rack: RackId) {
-        self.chosen = Chosen::Rack(rack);
-    }
-
-    pub(in crate::window) fn look_at_shelf(&mut self, shelf: ShelfId) {
-        self.chosen = Chosen::Shelf(shelf);
+    pub(in crate::window) fn look_at(&mut self, space: Space) {
+        self.chosen = Chosen::Of(space);
     }
 }
 
@@ -57,33 +52,20 @@ pub(in crate::window) fn places_ui(
         page.chosen = list.show(ui, |ui| list::listed_ui(ui, scene, page.chosen)).inner;
     });
     right_side_ui(ui, "how_many", 380.0, 260.0..=room * 0.6, |ui| {
-        let shelf = if let Chosen::Shelf(id) = page.chosen { scene.season.shelf(id) } else { None };
+        let shelf = if let Chosen::Of(Space::Shelf(id)) = page.chosen { scene.season.shelf(id) } else { None };
         if let Some(shelf) = shelf {
-            ui.label(RichText::new(said::FROM_ABOVE).font(theme::strong(16.0)));
-            zones::shelf_ui(ui, scene, shelf, &mut page.zone, actions);
+            ui.label(RichText::new(said::FROM_ABOVE).font(theme::strong(theme::HEAD_PT)));
+            one_shelf_ui(ui, scene, shelf, &mut page.zone, actions);
             ui.add_space(6.0);
             ui.separator();
         }
         how_many_ui(ui, scene, &mut page.many, drafts, shelf);
     });
-    middle_ui(ui, ("places", page.chosen), |ui| chosen_ui(ui, scene, page, drafts, actions));
-}
-
-fn chosen_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut PlacesPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
-    let season = scene.season;
-    let next = match page.chosen {
-        Chosen::NewRack => {
-            new_rack_ui(ui, scene, &Owner::Form("rack"), &mut page.rack, drafts, actions);
-            None
+    middle_ui(ui, ("places", page.chosen), |ui| match page.chosen {
+        Chosen::NewRack => new_rack_ui(ui, scene, &Owner::Form("rack"), &mut page.rack, drafts, actions),
+        Chosen::Of(space) => {
+            let next = space_ui(ui, scene, space, drafts, actions);
+            page.chosen = next.map_or(page.chosen, Chosen::Of);
         }
-        Chosen::Place(id) => {
-            if let Some(place) = season.place(id) {
-                group::place_ui(ui, scene, drafts, place, actions);
-            }
-            None
-        }
-        Chosen::Rack(id) => season.rack(id).and_then(|rack| group::rack_ui(ui, scene, drafts, rack, actions)),
-        Chosen::Shelf(id) => season.shelf(id).and_then(|one| shelf::shelf_ui(ui, scene, drafts, one, actions)),
-    };
-    page.chosen = next.unwrap_or(page.chosen);
+    });
 }

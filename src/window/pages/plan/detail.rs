@@ -1,15 +1,17 @@
 //! Of the sowing that is chosen: what is done on which day, short; then why, its trays, and where more of it is.
 
 use egui::{
-    Align2, Button, CollapsingHeader, Label, Response, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, vec2,
+    Align2, Button, CollapsingHeader, Label, Rect, Response, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
 
 use crate::forecast::Problem;
 use crate::season::{Sowing, TrayKey};
-use crate::words::{plan as said, sowings};
+use crate::words::plan::{self as said, Told};
+use crate::words::sowings;
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{reason_ui, soft_ui};
+use crate::window::glyphs::{Glyph, glyph_ui};
+use crate::window::kit::{linked_ui, soft_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{can_wait_ui, show_tray};
 use crate::window::state::Page;
@@ -19,6 +21,8 @@ use super::hand::Chosen;
 
 /// As wide as its widest head.
 const HEAD_PT: f32 = 58.0;
+/// Before it the picture of what is done.
+const PICTURE_PT: f32 = 22.0;
 const MOST_TRAYS: usize = 24;
 
 pub(super) fn detail_ui(ui: &mut Ui, scene: &Scene<'_>, chosen: &Chosen, actions: &mut Vec<Action>) {
@@ -35,9 +39,9 @@ pub(super) fn detail_ui(ui: &mut Ui, scene: &Scene<'_>, chosen: &Chosen, actions
         }
         title_ui(ui, scene, sowing);
         told_ui(ui, scene, sowing, actions);
-        problems_ui(ui, scene, sowing);
+        problems_ui(ui, scene, sowing, actions);
         ui.add_space(4.0);
-        CollapsingHeader::new(said::WHY).id_salt("why").show(ui, |ui| why_ui(ui, scene, sowing));
+        CollapsingHeader::new(said::WHY).id_salt("why").show(ui, |ui| why_ui(ui, scene, sowing, actions));
         ui.horizontal_wrapped(|ui| {
             for (text, does) in [
                 (said::MORE_FIGURES, vec![Go::Sowing(sowing.id), Go::Page(Page::Sowings)]),
@@ -56,7 +60,7 @@ pub(super) fn detail_ui(ui: &mut Ui, scene: &Scene<'_>, chosen: &Chosen, actions
 
 fn title_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
     let palette = Palette::of(ui);
-    let name = RichText::new(scene.words().sowing(sowing.id)).font(theme::strong(16.0)).color(palette.ink);
+    let name = RichText::new(scene.words().sowing(sowing.id)).font(theme::strong(theme::HEAD_PT)).color(palette.ink);
     ui.add(Label::new(name).wrap());
     let plants = said::plants(sowing.plants_wanted());
     let note = sowing.note.trim();
@@ -73,13 +77,13 @@ fn told_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Ac
         }
         for told in words.told(sowing, course) {
             ui.horizontal_top(|ui| {
-                if head_ui(ui, told.head).on_hover_text(sowings::show_on_shelves(told.date)).clicked() {
+                if head_ui(ui, &told).on_hover_text(sowings::show_on_shelves(told.date)).clicked() {
                     actions.push(Action::Go(Go::Day(told.date)));
                     actions.push(Action::Go(Go::Page(Page::Shelves)));
                 }
                 ui.vertical(|ui| {
                     ui.add_space(4.0);
-                    ui.add(Label::new(&told.text).wrap());
+                    said_ui(ui, scene, &told.text, actions);
                 });
             });
         }
@@ -87,31 +91,43 @@ fn told_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Ac
 }
 
 /// All heads begin on one line, and so do the texts behind them.
-fn head_ui(ui: &mut Ui, head: &str) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(HEAD_PT, theme::TARGET_PT), Sense::click());
+fn head_ui(ui: &mut Ui, told: &Told) -> Response {
+    let head = told.head;
+    let (rect, response) = ui.allocate_exact_size(vec2(PICTURE_PT + HEAD_PT, theme::TARGET_PT), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, head));
     let palette = Palette::of(ui);
     let ink = if response.hovered() || response.has_focus() { palette.selected } else { palette.ink };
-    ui.painter().text(rect.left_center(), Align2::LEFT_CENTER, head, theme::strong(theme::BODY_PT), ink);
+    if let Some(glyph) = Glyph::of_event(told.what) {
+        let at = Rect::from_center_size(rect.left_center() + vec2(8.0, 0.0), vec2(16.0, 16.0));
+        glyph_ui(ui.painter(), at, glyph, ink);
+    }
+    let at = rect.left_center() + vec2(PICTURE_PT, 0.0);
+    ui.painter().text(at, Align2::LEFT_CENTER, head, theme::strong(theme::BODY_PT), ink);
     response
 }
 
-fn problems_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
+/// What it names leads to it.
+fn said_ui(ui: &mut Ui, scene: &Scene<'_>, sentence: &str, actions: &mut Vec<Action>) {
+    linked_ui(ui, scene, sentence, (theme::body(), Palette::of(ui).ink), actions);
+}
+
+fn problems_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let own = |problem: &&Problem| problem.is_of_sowing(sowing.id);
     for problem in scene.forecast.problems.iter().filter(own) {
-        reason_ui(ui, &scene.words().problem(problem));
+        let ink = Palette::of(ui).trouble;
+        linked_ui(ui, scene, &scene.words().problem(problem), (theme::body(), ink), actions);
     }
 }
 
-fn why_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing) {
+fn why_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();
     for course in scene.forecast.courses_of(sowing.id) {
-        ui.add(Label::new(sowings::to_sow(course, sowing.begun)).wrap());
+        said_ui(ui, scene, &sowings::to_sow(course, sowing.begun), actions);
         for line in words.of_the_seed(sowing, course) {
-            ui.add(Label::new(line).wrap());
+            said_ui(ui, scene, &line, actions);
         }
         for event in &course.events {
-            ui.add(Label::new(words.event(event)).wrap());
+            said_ui(ui, scene, &words.event(event), actions);
         }
     }
     if let Some(frost) = &scene.season.settings().frost {

@@ -2,21 +2,28 @@
 
 use std::collections::BTreeSet;
 
-use egui::{CursorIcon, EventFilter, Key, Modifiers, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo};
+use egui::{
+    CornerRadius, CursorIcon, EventFilter, Key, LayerId, Modifiers, Order, Pos2, Rect, Response, Role, Sense, Stroke,
+    StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
 
 use crate::forecast::{Course, Forecast};
 use crate::outlook::{Handle, handles, on_other_days};
 use crate::season::{Edit, EditLabel, Op, Season, Sowing, SowingId};
+use crate::units::shifted;
 use crate::words::plan as said;
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::axis::Axis;
 use crate::window::scene::Scene;
+use crate::window::theme::{self, Palette};
 
 use super::bar::extent;
 
 /// As wide as an edge that can be taken, where its neighbours leave room.
 const EDGE_PT: f32 = 24.0;
+/// As wide as what is told at the hand may be.
+const TOLD_PT: f32 = 300.0;
 
 /// What the hand holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -189,6 +196,38 @@ pub(super) fn held_ui(
         let edit = edit(season, now, &chosen.with(held.sowing), held.handle, days).filter(|_| days != 0);
         actions.push(edit.map_or(Action::Go(Go::LeavePreview), |edit| Action::Go(Go::TryOut(edit))));
     }
+}
+
+/// At the hand: the day that it comes to, and what that breaks which was right before.
+pub(super) fn told_ui(ui: &Ui, scene: &Scene<'_>, planned: &Forecast, held: &Grip) {
+    let was = planned.courses_of(held.sowing).next().and_then(|course| held.handle.date(course));
+    let (Some(pos), Some(was)) = (ui.input(|i| i.pointer.latest_pos()), was) else { return };
+    let (palette, words) = (Palette::of(ui), scene.words());
+    let head = said::handle(held.handle, &words.sowing(held.sowing), shifted(was, held.days));
+    let beyond = scene.forecast.problems.iter().filter(|problem| problem.is_of_sowing(held.sowing));
+    let beyond: Vec<String> =
+        beyond.filter(|problem| !planned.problems.contains(problem)).map(|problem| words.problem(problem)).collect();
+    let layer = LayerId::new(Order::Tooltip, egui::Id::unique("plan_at_the_hand"));
+    let painter = ui.ctx().layer_painter(layer);
+    let galley = |text: String, font, ink| painter.layout(text, font, ink, TOLD_PT);
+    let mut lines = vec![galley(head.clone(), theme::strong(theme::BODY_PT), palette.ink)];
+    lines.extend(beyond.iter().map(|why| galley(why.clone(), theme::body(), palette.trouble)));
+    let size = lines.iter().fold(vec2(0.0, 0.0), |size, line| vec2(size.x.max(line.size().x), size.y + line.size().y));
+    let room = ui.content_rect().shrink(8.0);
+    // above the hand, where it hides neither its row nor the strip
+    let corner = pos2(pos.x.min(room.right() - size.x), (pos.y - size.y - 26.0).max(room.top()));
+    let ground = Rect::from_min_size(corner, size).expand2(vec2(6.0, 4.0));
+    let edge = Stroke::new(1.0, if beyond.is_empty() { palette.selected } else { palette.trouble });
+    painter.rect(ground, CornerRadius::same(3), palette.shelf, edge, StrokeKind::Outside);
+    let mut top = corner.y;
+    for line in lines {
+        let height = line.size().y;
+        painter.galley(pos2(corner.x, top), line, palette.ink);
+        top += height;
+    }
+    let said = std::iter::once(head).chain(beyond).collect::<Vec<_>>().join("; ");
+    let response = ui.interact(Rect::NOTHING, egui::Id::unique("plan_says"), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Status, true, &said));
 }
 
 /// Up and down for the row, sideways for what moves; with Shift it moves, by days and by weeks.

@@ -17,6 +17,7 @@ use crate::words::{already_here, frost, plan as said, sowing_table};
 
 use crate::window::action::{Action, Go};
 use crate::window::axis::{self, Axis};
+use crate::window::glyphs::family_ui;
 use crate::window::kit::{Drafts, soft_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{Line, sowing_line_ui, sowing_menu_ui};
@@ -25,7 +26,7 @@ use crate::window::theme::{self, Palette};
 use crate::window::weeks::behind_ui;
 
 use detail::detail_ui;
-use hand::{Chosen, Grip, held_ui, keys_ui, row_hand_ui};
+use hand::{Chosen, Grip, held_ui, keys_ui, row_hand_ui, told_ui};
 use rows::{Group, Row, Rows};
 
 const ROW_PT: f32 = 34.0;
@@ -101,6 +102,9 @@ pub(in crate::window) fn plan_ui(
     }
     let held = page.grip.map(|grip| grip.sowing);
     held_ui(ui, axis, planned, (&page.chosen, &mut page.grip), actions);
+    if let Some(grip) = page.grip.filter(|grip| grip.days != 0) {
+        told_ui(ui, scene, planned.1, &grip);
+    }
     if page.grip.is_none() && held.is_some() {
         page.moved = held;
     }
@@ -266,7 +270,9 @@ fn row_ui(
     row.on_hover_text(brief.said());
     let family = scene.season.crop(scene.library, &sowing.crop).map_or("", |crop| crop.family.as_str());
     let look = palette.family(family);
-    let left = rect.left() + 14.0;
+    let picture = Rect::from_center_size(rect.left_center() + vec2(20.0, 0.0), vec2(22.0, 22.0));
+    family_ui(ui.painter(), picture, look);
+    let left = picture.right() + 7.0;
     let room = axis.x.min - left - 12.0;
     let font = if is_chosen { theme::strong(theme::BODY_PT) } else { theme::body() };
     let crop = scene.season.crop(scene.library, &sowing.crop).map_or(name.as_str(), |crop| crop.name.as_str());

@@ -95,6 +95,6 @@ fn sowing_ui(
 }
 
 fn part_ui(ui: &mut Ui, title: &str) {
-    ui.label(RichText::new(title).font(theme::strong(14.0)));
+    ui.label(RichText::new(title).font(theme::strong(theme::PART_PT)));
     ui.add_space(2.0);
 }

@@ -32,10 +32,30 @@ pub(super) struct Writing {
     /// What comes next where nothing is chosen.
     sight: Option<Sight>,
     step: Option<StepId>,
-    /// Which of several, or all.
-    lot: Option<Option<LotId>>,
+    lot: Batches,
     why: Loss,
     grown: Option<Grown>,
+}
+
+/// Which of several.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Batches {
+    /// Whichever comes next.
+    #[default]
+    Next,
+    All,
+    One(LotId),
+}
+
+impl Batches {
+    /// `None` is all of them.
+    fn chosen(self, next: Option<LotId>) -> Option<LotId> {
+        match self {
+            Self::Next => next,
+            Self::All => None,
+            Self::One(lot) => Some(lot),
+        }
+    }
 }
 
 pub(super) fn write_ui(
@@ -122,15 +142,16 @@ fn lot_ui(
     let lots = || sowing.lots.iter().map(|lot| lot.id);
     let together = lots().map(due).all(|on| on == lots().next().and_then(due));
     let behind = lots().filter(|lot| sowing.saw_of(*lot, |seen| *seen == what).is_none());
-    let now = writing.lot.unwrap_or_else(|| behind.min_by_key(|lot| due(*lot)).filter(|_| !together));
+    let now = writing.lot.chosen(behind.min_by_key(|lot| due(*lot)).filter(|_| !together));
     let names: Vec<(Option<LotId>, String)> =
         lots().filter_map(|lot| Some((Some(lot), said::batch_of(sowing, Some(lot))?))).collect();
     let all = [(None, said::ALL_BATCHES)].into_iter().chain(names.iter().map(|(lot, name)| (*lot, name.as_str())));
     let all: Vec<(Option<LotId>, &str)> = all.collect();
-    row_ui(ui, said::BATCH, |ui, _| {
-        writing.lot = drop_down_ui(ui, said::WHICH_BATCH, 180.0, now, &all).or(writing.lot);
-    });
-    writing.lot.unwrap_or(now)
+    let chosen = row_ui(ui, said::BATCH, |ui, _| drop_down_ui(ui, said::WHICH_BATCH, 180.0, now, &all));
+    if let Some(lot) = chosen {
+        writing.lot = lot.map_or(Batches::All, Batches::One);
+    }
+    chosen.unwrap_or(now)
 }
 
 /// What was seen, its number aside; nothing where it is not known into which step.

@@ -5,13 +5,14 @@ use egui::{CornerRadius, Painter, Rect, Role, Sense, Stroke, StrokeKind, Ui, Wid
 use crate::forecast::jobs::{Job, Written};
 use crate::words::jobs as said;
 
+use crate::window::glyphs::{Glyph, family_ui, glyph_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
 const LINE_PT: f32 = 32.0;
 const BOX_PT: f32 = 18.0;
-/// Where the text of a line begins: after the box and the swatch.
-pub(super) const TEXT_AT_PT: f32 = LINE_PT + 26.0;
+/// Where the text of a line begins: after the box, the swatch and the picture of what is done.
+pub(super) const TEXT_AT_PT: f32 = LINE_PT + 50.0;
 /// Where what else is to be known begins, as a part of the line.
 const ASIDE_AT: f32 = 0.6;
 
@@ -96,10 +97,11 @@ fn text_ui(
     let middle = line.center().y;
     let crop = scene.season.sowing(job.sowing).and_then(|sowing| scene.season.crop(scene.library, &sowing.crop));
     let family = palette.family(crop.map_or("", |crop| crop.family.as_str()));
-    let swatch = Rect::from_center_size(pos2(line.left() + 12.0, middle), vec2(12.0, 12.0));
-    painter.rect(swatch, CornerRadius::same(1), family.fill, Stroke::new(1.0, family.ink), StrokeKind::Inside);
+    family_ui(painter, Rect::from_center_size(pos2(line.left() + 11.0, middle), vec2(18.0, 18.0)), family);
     let settled = matches!(job.written, Written::Done(_) | Written::Passed);
     let ink = if settled { palette.soft_ink } else { palette.ink };
+    let picture = Rect::from_center_size(pos2(line.left() + 34.0, middle), vec2(17.0, 17.0));
+    glyph_ui(painter, picture, Glyph::of(job.kind), ink);
     let left = line.left() - LINE_PT + TEXT_AT_PT;
     let whole = painter.layout_no_wrap(work.to_owned(), theme::body(), ink);
     let aside_at =

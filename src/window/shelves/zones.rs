@@ -3,36 +3,42 @@
 
 use egui::{CornerRadius, CursorIcon, Id, Key, Modifiers, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
-use crate::season::{Op, Shelf, ShelfId, Zone};
+use crate::season::{Op, Shelf, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure, unit_of};
 use crate::window::action::Action;
 use crate::window::scene::Scene;
-use crate::window::shelves::{dashed_rect_ui, mm, one_shelf_ui};
+use crate::window::state::ZoneInHand;
 use crate::window::theme::{self, Palette};
 use crate::words::places as said;
 
+use super::board::mm;
+use super::paint::{self, dashed_rect_ui};
+
 const GRIP_PT: f32 = 24.0;
 
-/// A zone in the hand.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct InHand {
-    shelf: ShelfId,
-    at: usize,
-    resizes: bool,
-    /// Since it was taken, on the screen.
-    moved: Vec2,
-}
-
-/// The shelf from above, with its zones to drag.
-pub(super) fn shelf_ui(
+/// The shelf from above by itself, with its zones to drag.
+pub(in crate::window) fn one_shelf_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     shelf: &Shelf,
-    hand: &mut Option<InHand>,
+    hand: &mut Option<ZoneInHand>,
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    let (on_screen, zoom) = one_shelf_ui(ui, palette, shelf, &scene.shelf_name(shelf, 0), scene.unit);
+    let (on_screen, zoom) = paint::one_shelf_ui(ui, palette, shelf, &scene.shelf_name(shelf, 0), scene.unit);
+    zones_ui(ui, scene, shelf, (on_screen, zoom), hand, actions);
+}
+
+/// Its zones, to be dragged where the shelf is drawn.
+pub(in crate::window) fn zones_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    shelf: &Shelf,
+    (on_screen, zoom): (Rect, f32),
+    hand: &mut Option<ZoneInHand>,
+    actions: &mut Vec<Action>,
+) {
+    let palette = Palette::of(ui);
     if hand.is_some_and(|hand| hand.shelf != shelf.id) {
         *hand = None;
     }
@@ -52,7 +58,7 @@ pub(super) fn shelf_ui(
                 ui.set_cursor_icon(if resizes { CursorIcon::ResizeNwSe } else { CursorIcon::Grab });
             }
             if response.drag_started() {
-                *hand = Some(InHand { shelf: shelf.id, at, resizes, moved: Vec2::ZERO });
+                *hand = Some(ZoneInHand { shelf: shelf.id, at, resizes, moved: Vec2::ZERO });
             }
             let Some(held) = hand.as_mut().filter(|held| held.at == at && held.resizes == resizes) else { continue };
             held.moved += response.drag_delta();
@@ -70,6 +76,11 @@ pub(super) fn shelf_ui(
                 held_ui(ui, palette, &new, on_screen_rect(&new, on_screen, zoom));
             }
         }
+        let (stroke, dash) = match zone.kind {
+            ZoneKind::Lamp => (palette.lamp, (2.0, 3.0)),
+            ZoneKind::Heat => (palette.mat, (6.0, 3.0)),
+        };
+        dashed_rect_ui(ui.painter(), rect, Stroke::new(1.5, stroke), dash.0, dash.1);
         let corner = Rect::from_min_max(rect.max - Vec2::splat(8.0), rect.max);
         ui.painter().rect(
             corner,
@@ -87,7 +98,7 @@ fn on_screen_rect(zone: &Zone, on_screen: Rect, zoom: f32) -> Rect {
 }
 
 /// The zone where it would come to lie: on whole steps, and on its shelf.
-fn dragged(shelf: &Shelf, zone: &Zone, held: &InHand, zoom: f32, unit: LengthUnit) -> Zone {
+fn dragged(shelf: &Shelf, zone: &Zone, held: &ZoneInHand, zoom: f32, unit: LengthUnit) -> Zone {
     // a quarter of an inch, or 5 mm
     let step = if unit == LengthUnit::Inch { 50_800 } else { 40_000 };
     let moved = |start: i64, by: f32, least: i64, most: i64| {

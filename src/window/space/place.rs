@@ -1,21 +1,17 @@
-//! A place or a rack in the middle of the places page.
+//! The figures of a place.
 
 use egui::Ui;
 
-use crate::season::{Light, Op, PartOfDay, Place, PlaceId, Rack, Role, ShelfId, Temperatures, make};
-use crate::trade::shelf_size;
+use crate::season::{Light, Op, PartOfDay, Place, Role, Temperatures};
 use crate::units::{ParseError, Temperature, Typed};
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, cautions_ui, choice_ui, field_ui, row_ui, spans_ui, title_ui,
-    tried,
+    Drafts, Field, Owner, SpanWords, WIDE_PT, button_ui, cautions_ui, choice_ui, field_ui, spans_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
 use crate::words::cautions::Care;
 use crate::words::{floor, places as said};
-
-use super::chosen::Chosen;
 
 const OPEN: SpanWords =
     SpanWords { from: said::OPEN_FROM, until: said::SHUT_AGAIN, add: said::ADD_OPEN, remove: said::REMOVE_DATES };
@@ -73,46 +69,4 @@ const TEMPERATURES: [(&str, PartOf); 3] =
 
 fn temperature_or_none(text: &str) -> Result<Option<Typed<Temperature>>, ParseError> {
     if text.is_empty() { Ok(None) } else { Typed::parse_temperature(text).map(Some) }
-}
-
-/// Gives what is to be shown next.
-pub(super) fn rack_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    drafts: &mut Drafts,
-    rack: &Rack,
-    actions: &mut Vec<Action>,
-) -> Option<Chosen> {
-    let season = scene.season;
-    let put = |rack: Rack| tried(season, Op::PutRack(rack));
-    title_ui(ui, &rack.name);
-    ui.add_space(6.0);
-    let name = Field::new(said::RACK_NAME, &rack.name).width(WIDE_PT);
-    let named = |text: &str| put(Rack { name: text.to_owned(), ..rack.clone() });
-    actions.extend(field_ui(ui, drafts, &Owner::Rack(rack.id), &name, named));
-    let places: Vec<(PlaceId, &str)> = season.places().map(|place| (place.id, place.name.as_str())).collect();
-    let place = choice_ui(ui, said::STANDS_IN, rack.place, &places);
-    actions.extend(place.and_then(|place| put(Rack { place, ..rack.clone() }).ok()));
-    let shelves = season.shelves_of(rack.id);
-    row_ui(ui, said::SHELVES, |ui, _| ui.label(shelves.len().to_string()));
-    ui.add_space(12.0);
-    let mut chosen = None;
-    ui.horizontal_wrapped(|ui| {
-        if button_ui(ui, said::COPY_RACK) {
-            let (edit, id) = make::copy_rack(season, rack);
-            actions.push(Action::edit(edit));
-            chosen = Some(Chosen::Rack(id));
-        }
-        if shelves.is_empty() && button_ui(ui, said::ADD_SHELF) {
-            let id = ShelfId(season.next_id());
-            if let Ok(size) = shelf_size(said::usual_size(scene.unit), Some(scene.unit)) {
-                actions.push(Action::edit(Op::PutShelf(make::new_shelf(id, rack.id, 1, &size))));
-                chosen = Some(Chosen::Shelf(id));
-            }
-        }
-        if button_ui(ui, said::REMOVE_RACK) {
-            actions.push(Action::edit(Op::RemoveRack(rack.id)));
-        }
-    });
-    chosen
 }

@@ -1,10 +1,10 @@
-//! One shelf in the middle of the places page: every figure it has, each in a field of its own.
+//! One shelf: every figure it has, each in a field of its own.
 
-use egui::{Button, Ui, vec2};
+use egui::Ui;
 
 use crate::season::{FieldId, Op, Season, Shelf, Zone, ZoneKind, make};
 use crate::units::{LengthUnit, Measure, ParseError, read_grams};
-use crate::window::action::{Action, Go};
+use crate::window::action::Action;
 use crate::window::kit::{
     Drafts, Fault, Field, Owner, SpanWords, button_ui, cautions_ui, choice_ui, field_ui, length_or_none, row_ui,
     spans_ui, title_ui, tried,
@@ -14,7 +14,8 @@ use crate::window::theme;
 use crate::words::cautions::Care;
 use crate::words::{self, fields, places as said};
 
-use super::chosen::Chosen;
+use super::chosen::Space;
+use super::copied::copied_ui;
 
 const CLOSED: SpanWords =
     SpanWords { from: said::CLOSED_FROM, until: said::OPEN_AGAIN, add: said::ADD_CLOSED, remove: said::REMOVE_DATES };
@@ -30,11 +31,11 @@ pub(super) fn shelf_ui(
     drafts: &mut Drafts,
     shelf: &Shelf,
     actions: &mut Vec<Action>,
-) -> Option<Chosen> {
+) -> Option<Space> {
     let season = scene.season;
     title_ui(ui, &scene.words().shelf(shelf.id));
     ui.add_space(6.0);
-    let chosen = whole_ui(ui, season, shelf, actions);
+    let chosen = whole_ui(ui, season, shelf, actions).or_else(|| back_ui(ui, season, shelf));
     ui.add_space(6.0);
     figures_ui(ui, scene, drafts, shelf, actions);
     cautions_ui(ui, Care::Load, scene.unit);
@@ -44,7 +45,7 @@ pub(super) fn shelf_ui(
     actions.extend(light.and_then(|light| put(season, Shelf { light, ..shelf.clone() }).ok()));
     ui.add_space(8.0);
     ui.label(theme::bold(said::ZONES));
-    row_ui(ui, "", |ui, _| {
+    ui.horizontal_wrapped(|ui| {
         for (kind, text) in [(ZoneKind::Lamp, said::ADD_LAMP), (ZoneKind::Heat, said::ADD_MAT)] {
             if button_ui(ui, text) {
                 let mut shelf = shelf.clone();
@@ -62,31 +63,28 @@ pub(super) fn shelf_ui(
     let owner = Owner::Shelf(shelf.id);
     let closed = |closed| put(season, Shelf { closed, ..shelf.clone() });
     actions.extend(spans_ui(ui, drafts, &owner, &CLOSED, (&shelf.closed, scene.near()), closed));
+    copied_ui(ui, scene, shelf, actions);
     chosen
 }
 
+/// To the rack that it belongs to.
+fn back_ui(ui: &mut Ui, season: &Season, shelf: &Shelf) -> Option<Space> {
+    let rack = season.rack(shelf.rack)?;
+    ui.link(said::of_rack(&rack.name)).clicked().then_some(Space::Rack(rack.id))
+}
+
 /// What is done with the whole of it.
-fn whole_ui(ui: &mut Ui, season: &Season, shelf: &Shelf, actions: &mut Vec<Action>) -> Option<Chosen> {
+fn whole_ui(ui: &mut Ui, season: &Season, shelf: &Shelf, actions: &mut Vec<Action>) -> Option<Space> {
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
         if button_ui(ui, said::COPY_BELOW) {
             let (edit, id) = make::copy_below(season, shelf);
             actions.push(Action::edit(edit));
-            chosen = Some(Chosen::Shelf(id));
-        }
-        if season.shelves_of(shelf.rack).len() > 1 {
-            let changes = make::unlike(season, shelf);
-            let button = Button::new(said::ALL_LIKE_IT).min_size(vec2(72.0, 28.0));
-            let button = ui.add_enabled(!changes.is_empty(), button);
-            let told = said::what_all_like_it_changes(season, &changes);
-            if button.on_hover_text(&told).on_disabled_hover_text(said::ALL_ALIKE).clicked() {
-                actions.push(Action::edit(make::all_like(season, shelf)));
-                actions.push(Action::Go(Go::Say(told)));
-            }
+            chosen = Some(Space::Shelf(id));
         }
         if button_ui(ui, said::REMOVE_SHELF) {
             actions.push(Action::edit(make::remove(season, shelf)));
-            chosen = Some(Chosen::Rack(shelf.rack));
+            chosen = Some(Space::Rack(shelf.rack));
         }
     });
     chosen
