@@ -22,8 +22,10 @@ struct Held {
     rating: Option<Rating>,
     /// More can't fit, however they are turned; unknown for round pots.
     at_most: Option<i64>,
-    /// Round pots in plain rows; `fits` may be staggered.
+    /// Round pots in plain rows; `fits` may be staggered, or out of line.
     in_rows: Option<i64>,
+    /// Round pots in the best rows, plain or staggered; `fits` may be out of line.
+    staggered: Option<i64>,
     /// How far the ones in front stick out.
     sticks_out: String,
     /// The least that must stick out for more to fit, and how many then do.
@@ -123,6 +125,7 @@ fn answer(hold: &Capacity, meant: NamedTray, shelf: &Size, rated: Option<u32>) -
         rating,
         at_most: now.at_most,
         in_rows: now.in_rows,
+        staggered: now.staggered,
         sticks_out: exact_up(hold.sticks_out(), hold.unit),
         one_more: hold.one_more().map(|Misses { width, depth }| Missing {
             width: exact_up(width, hold.unit),

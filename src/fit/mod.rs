@@ -31,7 +31,7 @@ mod work;
 pub use answer::{Answer, Bound, BoundKind, DayVerdict, Layout, Verdict};
 pub use bins::{Bins, BinsError, pack_bins};
 pub use check::{Fault, check};
-pub use count::{CountOne, RoundRows, count, count_round, count_within, oler_bound, round_rows};
+pub use count::{CountOne, RoundPots, RoundRows, count, count_round, count_within, oler_bound, round_pots, round_rows};
 pub use level::{
     Batch, Choice, Closest, DailyCapacity, LevelError, LevelProblem, Levelled, Levels, Limit, NoGood, Over, Term, Use,
     closest, level,

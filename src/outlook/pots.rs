@@ -23,7 +23,7 @@ pub(super) struct PotKind {
 pub(super) struct OfPots {
     pub(super) kind: PotKind,
     pub(super) needed: u32,
-    /// So many stand there in rows, with all else left where it is.
+    /// So many stand there, with all else left where it is.
     pub(super) at_least: u32,
     /// More can't, even if all else goes.
     pub(super) at_most: u32,
@@ -62,7 +62,16 @@ impl PotKind {
         let apart = self.apart.units();
         match self.rim {
             RimShape::Square => fit::count(w, d, apart, apart).most,
-            RimShape::Round => fit::count_round(w, d, apart),
+            RimShape::Round => fit::round_rows(w, d, apart).count(),
+        }
+    }
+
+    /// The same for pots of one sowing: a block of them that fills such ground stands out of line where that holds
+    /// more. Blocks of several sowings side by side are cut in rows and would not come to as many.
+    pub(super) fn of_one_sowing(self, w: i64, d: i64) -> i64 {
+        match self.rim {
+            RimShape::Square => self.in_rows(w, d),
+            RimShape::Round => fit::count_round(w, d, self.apart.units()),
         }
     }
 
@@ -97,16 +106,17 @@ impl View<'_> {
         for region in regions {
             grounds.entry(region.shelf).or_default().reach(region.rect);
         }
-        // what is counted in rows must have the same ground, and be free to stand there
+        // what is counted whole must have the same ground, and be free to stand there
         let mut all = items();
         let first = all.next()?;
         let free = first.pinned.is_none() && all.all(|item| item.pinned.is_none() && item.regions == first.regions);
+        let alone = stays().flat_map(|stay| self.forecast.sowings_in(stay)).collect::<BTreeSet<_>>().len() <= 1;
         let taken = self.taken_by_others(present, day);
         let each = |stay: &Stay| (i64::from(stay.grams), i64::from(weight(stay)).max(1));
         let lightest = stays().map(each).map(|(grams, pots)| grams / pots).min().unwrap_or(0);
         let heaviest = stays().map(each).map(|(grams, pots)| (grams + pots - 1) / pots).max().unwrap_or(0);
         let (mut at_least, mut at_most, mut by_size) = (0_i64, 0_i64, 0_i64);
-        let mut rows: BTreeMap<(i64, i64), i64> = BTreeMap::new();
+        let mut stand: BTreeMap<(i64, i64), i64> = BTreeMap::new();
         for (&shelf, ground) in &grounds {
             let limits = self.question.problem.shelves.get(shelf);
             let by_cover = kind.by_cover(limits.and_then(|limits| limits.cover));
@@ -121,8 +131,10 @@ impl View<'_> {
                 continue;
             };
             let size = (largest.w, largest.d);
-            let rows = *rows.entry(size).or_insert_with(|| kind.in_rows(size.0, size.1));
-            at_least = at_least.saturating_add(rows.min(by_cover).min(by_load(heaviest)));
+            let stand = *stand.entry(size).or_insert_with(|| {
+                if alone { kind.of_one_sowing(size.0, size.1) } else { kind.in_rows(size.0, size.1) }
+            });
+            at_least = at_least.saturating_add(stand.min(by_cover).min(by_load(heaviest)));
         }
         let shelves: BTreeSet<usize> = grounds.into_keys().collect();
         Some(OfPots {

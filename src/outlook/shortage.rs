@@ -74,18 +74,18 @@ impl View<'_> {
     }
 
     /// So many at most must leave that day: what the layout leaves out, or a packing of the day alone
-    /// does, or pots in rows do.
+    /// does, or pots cut anew do.
     pub(super) fn short_at_most(&self, shortage: &Shortage, date: NaiveDate) -> u32 {
         if shortage.out <= shortage.short {
             return shortage.short;
         }
         let day = day_number(date);
         // how pots are cut into blocks is our choice
-        let in_rows = self.of_pots(&shortage.items, day).map_or(0, |pots| pots.at_least);
+        let stand = self.of_pots(&shortage.items, day).map_or(0, |pots| pots.at_least);
         let packed = fit::pack_most(&self.question.problem, day, PACK_BUDGET);
         let placed: BTreeSet<usize> = packed.into_iter().map(|(item, _)| item).collect();
         let left: Vec<usize> = shortage.items.iter().copied().filter(|item| !placed.contains(item)).collect();
-        let fewest = self.weight_of(&left, date).min(shortage.out).min(shortage.needed.saturating_sub(in_rows));
+        let fewest = self.weight_of(&left, date).min(shortage.out).min(shortage.needed.saturating_sub(stand));
         fewest.max(shortage.short)
     }
 }

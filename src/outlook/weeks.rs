@@ -59,7 +59,7 @@ impl Footprint {
         fit::Item { phases, regions, pinned: None, wish: None }
     }
 
-    /// How many trays, or pots, stand on ground of that size.
+    /// How many trays stand on ground of that size, or pots in rows.
     fn most_on(&self, w: i64, d: i64) -> i64 {
         self.pot.map_or_else(|| fit::count(w, d, self.w, self.d).most, |pot| pot.in_rows(w, d))
     }
@@ -256,9 +256,9 @@ impl View<'_> {
                 });
                 let each = each.map_or(1, weight);
                 let spare = u32::try_from(spare).unwrap_or(u32::MAX).saturating_mul(each);
-                // blocks are our choice: all of them in rows may be more
-                let in_rows = self.of_pots(&present, day).map_or(0, |pots| pots.at_least.saturating_sub(row.needed));
-                row.spare = spare.max(in_rows);
+                // blocks are our choice: all of them cut anew may be more
+                let anew = self.of_pots(&present, day).map_or(0, |pots| pots.at_least.saturating_sub(row.needed));
+                row.spare = spare.max(anew);
                 row.held = row.needed + row.spare;
             }
         }
@@ -298,7 +298,8 @@ impl View<'_> {
             .into_iter()
             .map(|(shelf, ground)| {
                 let size = (ground.w, ground.d);
-                let most = *counts.entry(size).or_insert_with(|| kind.most_on(size.0, size.1));
+                let most = || pot.map_or_else(|| kind.most_on(size.0, size.1), |pot| pot.of_one_sowing(size.0, size.1));
+                let most = *counts.entry(size).or_insert_with(most);
                 let limits = self.question.problem.shelves.get(shelf);
                 let square = i128::from(kind.w) * i128::from(kind.d);
                 let by_cover = limits.and_then(|limits| limits.cover?.checked_div(square));

@@ -1,6 +1,6 @@
 //! How many of one outline stand on one shelf, and what letting them stick out gains.
 
-use crate::fit::{Rect, count, round_rows};
+use crate::fit::{Rect, count, round_pots};
 use crate::units::{Length, LengthUnit, ParseError, Size, hundredth};
 
 use super::Outline;
@@ -34,8 +34,10 @@ pub struct Held {
     pub fits: i64,
     /// More can't fit, however they are turned; unknown for round pots.
     pub at_most: Option<i64>,
-    /// Round pots in plain rows; `fits` may be staggered.
+    /// Round pots in plain rows; `fits` may be staggered, or out of line.
     pub in_rows: Option<i64>,
+    /// Round pots in the best rows, plain or staggered; `fits` may be out of line.
+    pub staggered: Option<i64>,
     pub turned: Turned,
 }
 
@@ -81,13 +83,14 @@ impl Capacity {
                     let lengthwise = counted.spots().fold(0, |n, rect| n + i64::from(rect.w == long));
                     Turned::Each { lengthwise, crosswise: counted.most - lengthwise }
                 };
-                Held { fits: counted.most, at_most: Some(counted.at_most), in_rows: None, turned }
+                Held { fits: counted.most, at_most: Some(counted.at_most), in_rows: None, staggered: None, turned }
             }
             Outline::Round { across } => {
                 let across = across.units();
                 let rows = (width / across) * (depth / across);
-                let fits = round_rows(width, depth, across).count();
-                Held { fits, at_most: None, in_rows: Some(rows), turned: Turned::Alike }
+                let pots = round_pots(width, depth, across);
+                let staggered = Some(pots.rows().count());
+                Held { fits: pots.count(), at_most: None, in_rows: Some(rows), staggered, turned: Turned::Alike }
             }
         }
     }
@@ -99,7 +102,7 @@ impl Capacity {
             Outline::Rectangle { width: w, depth: d } => {
                 count(width, depth, w.units(), d.units()).spots().take(limit).collect()
             }
-            Outline::Round { across } => round_rows(width, depth, across.units()).spots().take(limit).collect(),
+            Outline::Round { across } => round_pots(width, depth, across.units()).spots().take(limit).collect(),
         }
     }
 
@@ -160,8 +163,7 @@ impl Capacity {
                 (1..=across.units() / step.units() + 1).map(|n| from + step * n).collect()
             }
         };
-        let least = lengths.partition_point(|length| !will_do(*length));
-        lengths.get(least).copied()
+        least_that(&lengths, |length| will_do(*length))
     }
 
     /// The least overhang beyond `from` and up to `most` with which `wanted` fit.
@@ -178,9 +180,19 @@ impl Capacity {
                 (1..=steps).map(|n| from + step * n).collect()
             }
         };
-        let least = overhangs.partition_point(|overhang| self.with(*overhang).fits < wanted);
-        overhangs.get(least).copied()
+        least_that(&overhangs, |overhang| self.with(*overhang).fits >= wanted)
     }
+}
+
+/// The least that will do, by halving: one that was asked about itself, as a larger shelf is not always known
+/// to hold as many round pots.
+fn least_that<T: Copy>(all: &[T], will_do: impl Fn(&T) -> bool) -> Option<T> {
+    let (mut low, mut high) = (0, all.len());
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if will_do(&all[middle]) { high = middle } else { low = middle + 1 }
+    }
+    all.get(high).copied()
 }
 
 /// All `p a + q b` beyond `from` and up to `most`, in order.
@@ -213,5 +225,30 @@ mod tests {
         let found = sums(length(3), length(5), length(7), length(13));
         assert_eq!(found, [8, 9, 10, 11, 12, 13].map(length));
         assert_eq!(sums(length(5), length(5), length(10), length(14)), []);
+    }
+
+    #[test]
+    fn what_is_told_to_do_was_asked_about() {
+        assert_eq!(least_that(&[1, 2, 3, 4, 5], |n| *n >= 4), Some(4));
+        assert_eq!(least_that(&[1, 2, 3], |_| false), None);
+        for does in [[2, 9, 3], [1, 9, 2], [5, 6, 3]] {
+            let all: Vec<i32> = (1..9).collect();
+            let found = least_that(&all, |n| does.contains(n));
+            assert!(found.is_none_or(|found| does.contains(&found)), "{found:?}");
+        }
+    }
+
+    /// A published optimum (15 of 102 mm on 406 mm square, 13 in rows): told, drawn, and one count.
+    #[test]
+    fn round_pots_out_of_line_are_told_and_drawn_as_one_number() {
+        let mm = |mm: i64| Length::from_mm(mm);
+        let outline = Outline::Round { across: mm(102) };
+        let (width, unit) = (mm(406), LengthUnit::Millimetre);
+        let hold = Capacity { outline, width, depth: width, allowed: Length::ZERO, unit };
+        let held = hold.with(Length::ZERO);
+        assert_eq!((held.fits, held.staggered, held.in_rows), (15, Some(13), Some(9)));
+        assert_eq!(hold.spots(Length::ZERO, 100).len(), 15);
+        let missing = hold.one_more().expect("a larger one holds more");
+        assert!(hold.fits(width + missing.width, width + missing.depth) > 15, "{missing:?}");
     }
 }

@@ -115,7 +115,7 @@ const MOST_BLOCKS: i64 = 2_000;
 /// A block's ground ends a pitch after its last pot begins, so that blocks side by side keep the
 /// pitch: at the shelf's far edges `pitch − across` of it may lie in the air. Square pots stand in
 /// columns, so that blocks fill a shelf as its rows would; round pots fill a whole shelf the way that
-/// holds most, then the narrowest strip that takes the rest. Empty when not one pot fits.
+/// holds most, in rows or not, then the narrowest strip that takes the rest in rows. Empty when not one pot fits.
 ///
 /// Where a shelf bears fewer than it has room for, `borne`, blocks are such that it takes as many of them as it
 /// bears.
@@ -154,7 +154,7 @@ pub fn block_of_pots(
             while left > 0 && full > 0 {
                 let here = left.min(full);
                 let strip = if here == most { width.units() } else { narrowest(here, width, depth, pitch_units) };
-                blocks.push(in_rows(here, strip, depth, half, pitch));
+                blocks.push(on_strip(here, strip, depth, half, pitch));
                 left -= here;
             }
         }
@@ -192,7 +192,7 @@ pub fn one_block(
         RimShape::Round => {
             let fits = fit::count_round(width.units(), depth.units(), pitch.units()) >= number;
             let strip = fits.then(|| narrowest(number, width, depth, pitch.units()))?;
-            Some(in_rows(number, strip, depth, half, pitch))
+            Some(on_strip(number, strip, depth, half, pitch))
         }
     }
 }
@@ -203,22 +203,28 @@ fn in_columns(number: i64, column: i64, half: Length, pitch: Length) -> Block {
     Block { width: pitch * ((number + column - 1) / column), depth: pitch * number.min(column), centres }
 }
 
-/// Round pots on a strip of so many units that holds them.
-fn in_rows(number: i64, strip: i64, depth: Length, half: Length, pitch: Length) -> Block {
-    let rows = fit::round_rows(strip, depth.units(), pitch.units());
+/// Round pots on a strip of so many units that holds them: in rows, unless more than rows hold.
+fn on_strip(number: i64, strip: i64, depth: Length, half: Length, pitch: Length) -> Block {
     let middle = |pot: fit::Rect| (Length::from_units(pot.x) + half, Length::from_units(pot.y) + half);
     let take = usize::try_from(number).unwrap_or(usize::MAX);
-    Block { width: Length::from_units(strip), depth, centres: rows.spots().take(take).map(middle).collect() }
+    let rows = fit::round_rows(strip, depth.units(), pitch.units());
+    let centres = if number <= rows.count() {
+        rows.spots().take(take).map(middle).collect()
+    } else {
+        fit::round_pots(strip, depth.units(), pitch.units()).spots().take(take).map(middle).collect()
+    };
+    Block { width: Length::from_units(strip), depth, centres }
 }
 
-/// The narrowest strip, to a millimetre, that holds so many round pots.
+/// The narrowest strip, to a millimetre, that holds so many round pots in rows; the whole width where none does.
 fn narrowest(number: i64, width: Length, depth: Length, pitch: i64) -> i64 {
+    let in_rows = |strip: i64| fit::round_rows(strip, depth.units(), pitch).count();
     let step = Length::from_mm(1).units();
     let (mut low, mut high) = (pitch / step, width.units() / step);
     while low < high {
         let middle = low + (high - low) / 2;
-        if fit::count_round(middle * step, depth.units(), pitch) >= number { high = middle } else { low = middle + 1 }
+        if in_rows(middle * step) >= number { high = middle } else { low = middle + 1 }
     }
-    // the count is not strictly monotone in odd cases; the whole width always holds them
-    if fit::count_round(high * step, depth.units(), pitch) >= number { high * step } else { width.units() }
+    // the count is not strictly monotone in odd cases, and more than rows hold take the whole width
+    if in_rows(high * step) >= number { high * step } else { width.units() }
 }

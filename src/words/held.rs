@@ -3,6 +3,7 @@
 use crate::trade::{Capacity, Held, Misses, NamedTray, Outline, Turned, borne};
 use crate::units::{Length, Size, about, measured_up, rounded, size_text};
 
+use super::places::HOW_MANY;
 use super::{Words, listed};
 
 const NONE: &str = "None: one is larger than the shelf, turned either way";
@@ -78,9 +79,15 @@ pub fn by_weight_and_size(borne: &str, by_size: &str) -> String {
     format!("{borne}\nby size: {by_size}")
 }
 
-/// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`.
+/// `, lengthwise`, `, 3 lengthwise and 2 crosswise`, `, staggered (112 in rows)`, `, out of line as “How many fit”
+/// draws them (9 in rows, 13 staggered)`.
 fn how(held: &Held) -> String {
     let mut how = match (held.in_rows, held.turned) {
+        (Some(rows), _) if held.staggered.is_some_and(|staggered| staggered < held.fits) => {
+            let staggered = held.staggered.filter(|staggered| *staggered > rows);
+            let staggered = staggered.map(|staggered| format!(", {staggered} staggered")).unwrap_or_default();
+            format!(", out of line as “{HOW_MANY}” draws them ({rows} in rows{staggered})")
+        }
         (Some(rows), _) if rows < held.fits => format!(", staggered ({rows} in rows)"),
         (Some(_), _) if held.fits > 0 => ", in rows; staggered holds no more".to_owned(),
         (_, Turned::Each { crosswise: 0, .. }) => ", lengthwise".to_owned(),

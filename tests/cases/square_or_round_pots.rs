@@ -1,11 +1,12 @@
 //! Square 7 cm pots against round ones. A grower's report and two published counts, restated.
 
 use flatwright::fit::{count_round, oler_bound};
+use flatwright::forecast::Shape;
 use flatwright::season::{ContainerKind, RimShape};
 use flatwright::trade;
 use flatwright::units::LengthUnit;
 
-use crate::support::{Grower, Looked, count, flat, length, measure, pot, shelf, size, stage, typed};
+use crate::support::{GROWING, Grower, Looked, count, day, flat, length, measure, pot, shelf, size, stage, typed};
 
 /// Loose pots on one bench.
 #[track_caller]
@@ -70,6 +71,52 @@ fn more_round_pots_than_the_bound_are_a_crunch() {
     let [crunch] = looked.outlook.crunches.as_slice() else { panic!("{:?}", looked.outlook.crunches) };
     assert_eq!((crunch.needed, crunch.held, crunch.short), (most + 1, most, 1));
     assert!(crunch.short_at_most <= most + 1 - 128, "{crunch:?}");
+}
+
+/// 15 points in a square of side 1 can be 0.3411 from each other, 16 a third at most (published distances, recalled): 102 mm
+/// is 0.3355 of 406 − 102. Rows hold 13, square ones 9; Oler's bound is 17.
+#[test]
+fn fifteen_of_one_sowing_stand_out_of_line_where_rows_hold_13() {
+    let looked = bench("406 x 406 mm", RimShape::Round, "102 mm", 15).fits();
+    let week = looked.week("2025-03-12");
+    assert_eq!((week.needed, week.held, week.spare), (15, 15, 0));
+    let stays: Vec<_> = looked.forecast.on(day("2025-03-12")).collect();
+    let [stay] = stays.as_slice() else { panic!("{stays:?}") };
+    let Shape::Pots { centres, across, .. } = &stay.shape else { panic!("{stay:?}") };
+    assert_eq!(centres.len(), 15);
+    for (i, (x, y)) in centres.iter().enumerate() {
+        let (half, side) = (across.units() / 2, length("406 mm").units());
+        assert!([x, y].iter().all(|at| (half..=side - half).contains(&at.units())), "{x:?}, {y:?}");
+        for (other_x, other_y) in &centres[..i] {
+            let [along, deep] = [(x, other_x), (y, other_y)].map(|(a, b)| i128::from((*a - *b).units()));
+            assert!(along * along + deep * deep >= i128::from(across.units()).pow(2), "{centres:?}");
+        }
+    }
+}
+
+#[test]
+fn an_empty_week_holds_what_one_sowing_could_fill_it_with() {
+    let mut grower = Grower::growing(1, &shelf("406 x 406 mm"));
+    grower.container("pot", ContainerKind::Pot(pot(RimShape::Round, "102 mm")));
+    grower.sow(15, &[stage("pot", "2025-03-03")], "2025-04-14");
+    grower.sow(15, &[stage("pot", "2025-06-02")], "2025-07-14");
+    let looked = grower.look().fits();
+    let empty = looked.outlook.weeks_of(GROWING).find(|week| week.needed == 0).expect("between them");
+    assert_eq!((empty.held, empty.spare), (15, 15));
+}
+
+#[test]
+fn no_more_than_rows_is_promised_to_pots_of_two_sowings() {
+    let short = |looked: &Looked| {
+        let [crunch] = looked.outlook.crunches.as_slice() else { panic!("{:?}", looked.outlook.crunches) };
+        (crunch.needed, crunch.held, crunch.short, crunch.short_at_most)
+    };
+    assert_eq!(short(&bench("406 x 406 mm", RimShape::Round, "102 mm", 18)), (18, 17, 1, 3));
+    let mut grower = Grower::growing(1, &shelf("406 x 406 mm"));
+    grower.container("pot", ContainerKind::Pot(pot(RimShape::Round, "102 mm")));
+    grower.sow(9, &[stage("pot", "2025-03-03")], "2025-04-14");
+    grower.sow(9, &[stage("pot", "2025-03-03")], "2025-04-14");
+    assert_eq!(short(&grower.look()), (18, 17, 1, 5));
 }
 
 #[test]

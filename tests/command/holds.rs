@@ -84,12 +84,40 @@ fn the_least_overhang_that_gains_something_is_named() {
     assert!(out.starts_with("None: one is larger than the shelf"), "{out}");
 }
 
+/// Published optima: 15 round pots of 102 mm on 406 mm square, 13 in rows; 8 on 305 mm, 6 in rows.
+#[test]
+fn round_pots_out_of_line_say_so() {
+    let round = json(["holds", "406 x 406 mm", "102 mm round", "--json"], 0);
+    assert_eq!(["fits", "staggered", "in_rows"].map(|key| number(&round, key)), [15, 13, 9]);
+    let out = says(["holds", "406 x 406 mm", "102 mm round"], 0);
+    assert!(
+        out.starts_with("15 round pots, out of line as “How many fit” draws them (9 in rows, 13 staggered)"),
+        "{out}"
+    );
+    let out = says(["holds", "305 x 305 mm", "102 mm round"], 0);
+    assert!(
+        out.starts_with("8 round pots, out of line as “How many fit” draws them (4 in rows, 6 staggered)"),
+        "{out}"
+    );
+}
+
 #[test]
 fn json_has_the_exact_figures() {
     let answer = json(["holds", "48 x 18 in", "flat", "--json"], 0);
     assert_eq!(
         fields(&answer),
-        ["at_most", "container", "fits", "in_rows", "one_more", "overhang", "rating", "shelf", "sticks_out"]
+        [
+            "at_most",
+            "container",
+            "fits",
+            "in_rows",
+            "one_more",
+            "overhang",
+            "rating",
+            "shelf",
+            "staggered",
+            "sticks_out"
+        ]
     );
     assert_eq!((number(&answer, "fits"), number(&answer, "at_most")), (2, 2));
     assert_eq!((text(&answer, "shelf"), text(&answer, "sticks_out")), ("48 × 18 in", "0 in"));
