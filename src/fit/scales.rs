@@ -26,23 +26,74 @@ pub(super) struct Pieces {
 /// Fewer shelves of `width` × `depth` than this can't hold the pieces, as far as two scales show; none for what fits on
 /// no shelf.
 pub(super) fn fewest_shelves(width: i64, depth: i64, pieces: &[Pieces]) -> Option<i64> {
-    let (across, along) = (scales(width, pieces), scales(depth, pieces));
-    let taken = |f: &Scale, g: &Scale| -> Option<i128> {
-        let of = |((piece, f), g): ((&Pieces, &Sides), &Sides)| {
-            let way = |(a, b): (Option<i64>, Option<i64>)| Some(i128::from(a?) * i128::from(b?));
-            let least = [way((f[0], g[1])), way((f[1], g[0]))].into_iter().flatten().min();
-            least.map(|least| least * i128::from(piece.number))
-        };
-        pieces.iter().zip(&f.sides).zip(&g.sides).map(of).sum()
-    };
+    let along: Vec<Scale> = scales(depth, pieces).collect();
     let mut fewest = i64::from(!pieces.is_empty());
-    for f in &across {
+    for f in scales(width, pieces) {
         for g in &along {
-            let whole = i128::from(f.whole) * i128::from(g.whole);
-            fewest = fewest.max(i64::try_from((taken(f, g)? + whole - 1) / whole).unwrap_or(i64::MAX));
+            fewest = fewest.max(shelves(&f, g, pieces)?);
         }
     }
     Some(fewest)
+}
+
+fn shelves(f: &Scale, g: &Scale, pieces: &[Pieces]) -> Option<i64> {
+    let of = |((piece, f), g): ((&Pieces, &Sides), &Sides)| {
+        let way = |(a, b): (Option<i64>, Option<i64>)| Some(i128::from(a?) * i128::from(b?));
+        let least = [way((f[0], g[1])), way((f[1], g[0]))].into_iter().flatten().min();
+        least.map(|least| least * i128::from(piece.number))
+    };
+    let taken: i128 = pieces.iter().zip(&f.sides).zip(&g.sides).map(of).sum::<Option<_>>()?;
+    let whole = i128::from(f.whole) * i128::from(g.whole);
+    Some(i64::try_from((taken + whole - 1) / whole).unwrap_or(i64::MAX))
+}
+
+/// For pieces that may share a shelf, as far as two scales show, the scales by which they take most of it while the other
+/// axis is left as it is: one across, and one along.
+pub(super) fn fullest(width: i64, depth: i64, pieces: &[Pieces]) -> Option<[Option<Stretch>; 2]> {
+    let along: Vec<Scale> = scales(depth, pieces).collect();
+    let mut across = Vec::new();
+    for f in scales(width, pieces) {
+        if along.iter().any(|g| shelves(&f, g, pieces).is_none_or(|number| number > 1)) {
+            return None;
+        }
+        across.push(f);
+    }
+    let most = |scales: Vec<Scale>| {
+        let stretches = scales.into_iter().filter_map(|scale| Stretch::of(scale, pieces));
+        stretches.max_by_key(|stretch| {
+            let each = stretch.least.iter().zip(pieces).map(|(least, piece)| least * i128::from(piece.number));
+            each.sum::<i128>() / stretch.most(stretch.rows.whole).max(1)
+        })
+    };
+    Some([most(across), most(along)])
+}
+
+/// Pieces with a scale for one axis.
+pub(super) struct Stretch {
+    /// What each takes at least, whichever way it lies.
+    least: Vec<i128>,
+    rows: Rows,
+}
+
+impl Stretch {
+    fn of(scale: Scale, pieces: &[Pieces]) -> Option<Self> {
+        let least = |(piece, [w, d]): (&Pieces, &Sides)| {
+            let way = |other: i64, side: &Option<i64>| side.map(|side| i128::from(other) * i128::from(side));
+            [way(piece.d, w), way(piece.w, d)].into_iter().flatten().min()
+        };
+        let least = pieces.iter().zip(&scale.sides).map(least).collect::<Option<_>>()?;
+        Some(Self { least, rows: scale.rows })
+    }
+
+    /// What so many of each piece take at least.
+    pub(super) fn taken(&self, numbers: impl Iterator<Item = u8>) -> i128 {
+        self.least.iter().zip(numbers).map(|(least, number)| least * i128::from(number)).sum()
+    }
+
+    /// The most that a row of some length takes.
+    pub(super) fn most(&self, length: i64) -> i128 {
+        i128::from(self.rows.most(length))
+    }
 }
 
 /// What both sides of a piece are as long as, where they fit.
@@ -52,15 +103,17 @@ struct Scale {
     whole: i64,
     /// Of each piece.
     sides: Vec<Sides>,
+    /// Of the pieces as they are, by what they come to.
+    rows: Rows,
 }
 
 /// As they are, and one that begins with each of the sides.
-fn scales(whole: i64, pieces: &[Pieces]) -> Vec<Scale> {
+fn scales(whole: i64, pieces: &[Pieces]) -> impl Iterator<Item = Scale> {
     let mut firsts: Vec<i64> =
         pieces.iter().flat_map(|piece| [piece.w, piece.d]).filter(|&side| side <= whole).collect();
     firsts.sort_unstable();
     firsts.dedup();
-    firsts.into_iter().filter_map(|first| lifted(whole, first, pieces)).chain(plain(whole, pieces)).collect()
+    plain(whole, pieces).into_iter().chain(firsts.into_iter().filter_map(move |first| lifted(whole, first, pieces)))
 }
 
 fn plain(whole: i64, pieces: &[Pieces]) -> Option<Scale> {
@@ -70,7 +123,7 @@ fn plain(whole: i64, pieces: &[Pieces]) -> Option<Scale> {
         let [w, d] = sides.map(|side| side.map(|side| (side, side)));
         rows.with([w, d], piece.number)
     })?;
-    Some(Scale { whole: rows.most(whole), sides })
+    Some(Scale { whole: rows.most(whole), sides, rows })
 }
 
 /// With as many pieces in the whole as `first` lies in it, and the others as long as may be: first those whose short side
@@ -103,7 +156,7 @@ fn lifted(whole: i64, first: i64, pieces: &[Pieces]) -> Option<Scale> {
         }
         rows = rows.with(own, number)?;
     }
-    Some(Scale { whole: full, sides })
+    Some(Scale { whole: full, sides, rows })
 }
 
 /// A side, and its length by a scale.

@@ -2,6 +2,7 @@
 //!
 //! Kept from day to day and from edit to edit: shelves and containers change seldom.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::ops::Deref;
 use std::sync::Arc;
@@ -145,20 +146,10 @@ impl PatternBook {
         if i128::from(room.w) * i128::from(room.d) >= least.saturating_mul(MOST_ON_SHELF) {
             return None;
         }
-        let effort = WHOLE_EFFORT;
-        let mut list = List {
-            cancel,
-            room,
-            kinds,
-            book: self,
-            rows: RowBook::default(),
-            found: Vec::new(),
-            given: BTreeMap::new(),
-            tried: 0,
-            effort,
-        };
+        let mut list = List::new(room, kinds, self, WHOLE_EFFORT, cancel);
         list.extend(0, &mut vec![0; kinds.len()])?;
-        let found = list.found;
+        let mut found = list.found;
+        found.sort_unstable();
         let within = |a: &[u8], b: &[u8]| a != b && a.iter().zip(b).all(|(a, b)| a <= b);
         let each = found.iter().filter(|one| !found.iter().any(|other| within(one, other))).cloned().collect();
         Some(Arc::new(PatternList::new(each, kinds.len())))
@@ -178,54 +169,89 @@ struct List<'a> {
     cancel: &'a Cancel,
     room: Room,
     kinds: &'a [PatternKind],
+    /// The kinds, largest first: of the smallest there are most, and only the most that go with the others are sought.
+    order: Vec<usize>,
     book: &'a mut PatternBook,
     rows: RowBook,
     found: Vec<Vec<u8>>,
+    /// Numbers that never stand, nor any more.
+    never: Vec<Vec<u8>>,
     /// What was asked before, and the steps that it was given.
     given: BTreeMap<SetKey, u64>,
     tried: usize,
     effort: u64,
 }
 
-impl List<'_> {
+impl<'a> List<'a> {
+    fn new(room: Room, kinds: &'a [PatternKind], book: &'a mut PatternBook, effort: u64, cancel: &'a Cancel) -> Self {
+        let mut order: Vec<usize> = (0..kinds.len()).collect();
+        order.sort_by_key(|&kind| kinds.get(kind).map(|kind| Reverse(kind.area())));
+        let (found, never, given) = (Vec::new(), Vec::new(), BTreeMap::new());
+        Self { cancel, room, kinds, order, book, rows: RowBook::default(), found, never, given, tried: 0, effort }
+    }
+
     /// Every number of the kinds from `at` on that goes with those before; `None` once too many.
-    fn extend(&mut self, at: usize, numbers: &mut Vec<u8>) -> Option<()> {
-        if at == self.kinds.len() {
-            self.found.push(numbers.clone());
-            return Some(());
+    fn extend(&mut self, at: usize, numbers: &mut [u8]) -> Option<()> {
+        let &kind = self.order.get(at)?;
+        if at + 1 == self.order.len() {
+            return self.fill_up(kind, numbers);
         }
-        let last = at + 1 == self.kinds.len();
         loop {
-            if !last {
-                self.extend(at + 1, numbers)?;
-            }
-            numbers[at] += 1;
-            self.tried += 1;
-            if self.tried > MOST_TRIED || self.cancel.is_cancelled() {
-                return None;
-            }
-            if !self.possible(numbers) {
-                numbers[at] -= 1;
+            self.extend(at + 1, numbers)?;
+            numbers[kind] += 1;
+            if !self.attempt(numbers)? {
                 break;
             }
         }
-        if last {
-            self.found.push(numbers.clone());
-        }
-        numbers[at] = 0;
+        numbers[kind] = 0;
         Some(())
     }
 
-    fn possible(&mut self, numbers: &[u8]) -> bool {
+    /// The most of the last kind that goes with the others.
+    fn fill_up(&mut self, kind: usize, numbers: &mut [u8]) -> Option<()> {
+        while self.within_limits(numbers) {
+            numbers[kind] += 1;
+        }
+        // with none of it they are known to be possible
+        numbers[kind] = numbers[kind].saturating_sub(1);
+        while numbers[kind] > 0 && !self.attempt(numbers)? {
+            numbers[kind] -= 1;
+        }
+        self.tried += usize::from(numbers[kind]);
+        self.found.push(numbers.to_vec());
+        numbers[kind] = 0;
+        Some(())
+    }
+
+    /// Whether so many may stand; `None` once too many were tried.
+    fn attempt(&mut self, numbers: &[u8]) -> Option<bool> {
+        self.tried += 1;
+        if self.tried > MOST_TRIED || self.cancel.is_cancelled() {
+            return None;
+        }
+        let fewer = |never: &Vec<u8>| never.iter().zip(numbers).all(|(never, number)| never <= number);
+        if !self.within_limits(numbers) || self.never.iter().any(fewer) {
+            return Some(false);
+        }
+        let possible = self.possible(numbers);
+        if !possible {
+            self.never.push(numbers.to_vec());
+        }
+        Some(possible)
+    }
+
+    /// By area and weight.
+    fn within_limits(&self, numbers: &[u8]) -> bool {
         let sum = |of: &dyn Fn(&PatternKind) -> i128| -> i128 {
             self.kinds.iter().zip(numbers).map(|(kind, &number)| of(kind) * i128::from(number)).sum()
         };
-        let area = sum(&|kind| kind.area());
         let heavy = self.room.load.is_some_and(|load| sum(&|kind| i128::from(kind.grams.max(0))) > i128::from(load));
         let ground = i128::from(self.room.w) * i128::from(self.room.d);
-        if heavy || area > self.room.cover.map_or(ground, |cover| cover.min(ground)) {
-            return false;
-        }
+        !heavy && sum(&|kind| kind.area()) <= self.room.cover.map_or(ground, |cover| cover.min(ground))
+    }
+
+    /// As far as was found out with the steps that there were for it.
+    fn possible(&mut self, numbers: &[u8]) -> bool {
         let key = (self.room.w, self.room.d, pieces(self.kinds, numbers));
         let before = self.given.get(&key).copied();
         let given = before.unwrap_or(EFFORT.min(self.effort));
@@ -291,18 +317,9 @@ mod tests {
     #[test]
     fn numbers_end_with_the_ground_even_without_any_effort() {
         let mut book = PatternBook::default();
-        let mut list = List {
-            cancel: &Cancel::default(),
-            room: SHELF,
-            kinds: &[CRATE],
-            book: &mut book,
-            rows: RowBook::default(),
-            found: Vec::new(),
-            given: BTreeMap::new(),
-            tried: 0,
-            effort: 0,
-        };
-        assert_eq!(list.extend(0, &mut vec![0]), Some(()));
+        let cancel = Cancel::default();
+        let mut list = List::new(SHELF, &[CRATE], &mut book, 0, &cancel);
+        assert_eq!(list.extend(0, &mut [0]), Some(()));
         assert_eq!(list.found, [[4]]);
     }
 

@@ -6,12 +6,12 @@
 //! the staircase that is still free is lost for good. (The envelope of Martello, Pisinger and Vigo,
 //! "The three-dimensional bin packing problem", Operations Research 48, 2000; recalled, not re-read.)
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::seen::Seen;
 use crate::fit::problem::Rect;
-use crate::fit::scales::{Pieces, fewest_shelves};
+use crate::fit::scales::{Pieces, Stretch, fullest};
 
 /// More lengths of rows than this are not told apart.
 const MOST_ROWS: usize = 2_000;
@@ -45,44 +45,42 @@ pub(super) enum SmallSet {
 }
 
 /// Tries every way to place the pieces on `width` × `depth`, up to `effort` steps; takes off what
-/// it used. Where that isn't soon done, scales are asked first whether there is hope.
+/// it used. Where that isn't soon done, scales are asked whether there is hope, and go along.
 pub(super) fn small_set(
     (width, depth): (i64, i64),
     pieces: &[SizeCount],
     book: &mut RowBook,
     effort: &mut u64,
 ) -> SmallSet {
-    let mut soon = SOON.min(*effort);
-    *effort -= soon;
-    let first = search((width, depth), pieces, book, &mut soon);
-    *effort += soon;
-    match first {
-        SmallSet::Open if *effort == 0 => SmallSet::Open,
-        SmallSet::Open if !may_share(width, depth, pieces) => SmallSet::Never,
-        SmallSet::Open => search((width, depth), pieces, book, effort),
-        settled => settled,
-    }
-}
-
-/// As far as scales show.
-fn may_share(width: i64, depth: i64, pieces: &[SizeCount]) -> bool {
-    let few = pieces.iter().filter(|piece| piece.number > 0);
-    let pieces: Vec<Pieces> =
-        few.map(|piece| Pieces { w: piece.w, d: piece.d, number: i64::from(piece.number) }).collect();
-    fewest_shelves(width, depth, &pieces).is_some_and(|fewest| fewest <= 1)
-}
-
-fn search((width, depth): (i64, i64), pieces: &[SizeCount], book: &mut RowBook, effort: &mut u64) -> SmallSet {
     let mut pieces: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
+    pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
+    let mut soon = if pieces.len() > MOST_SIZES { 0 } else { SOON.min(*effort) };
+    *effort -= soon;
+    let first = search((width, depth), &mut pieces.clone(), [None, None], book, &mut soon);
+    *effort += soon;
+    if first != SmallSet::Open || *effort == 0 {
+        return first;
+    }
+    let alike = |piece: &SizeCount| Pieces { w: piece.w, d: piece.d, number: i64::from(piece.number) };
+    let alike: Vec<Pieces> = pieces.iter().map(alike).collect();
+    let Some(stretches) = fullest(width, depth, &alike) else { return SmallSet::Never };
     if pieces.len() > MOST_SIZES {
         return SmallSet::Open;
     }
-    pieces.sort_by_key(|piece| -i128::from(piece.w) * i128::from(piece.d));
-    let rows = RowLengths { most: width.max(depth), known: Vec::new(), book };
-    let (half, standing, seen) = (Half::of(&pieces), Vec::new(), Seen::default());
-    let mut search =
-        EnvelopeSearch { width, depth, rows, half, outlines: vec![Outline::new()], standing, seen, effort };
-    match search.place(&mut pieces) {
+    search((width, depth), &mut pieces, stretches, book, effort)
+}
+
+fn search(
+    (width, depth): (i64, i64),
+    pieces: &mut [SizeCount],
+    stretches: [Option<Stretch>; 2],
+    book: &mut RowBook,
+    effort: &mut u64,
+) -> SmallSet {
+    let (rows, half) = (RowLengths::of(width.max(depth), pieces, book), Half::of(pieces));
+    let (outlines, standing, seen) = (vec![Outline::new()], Vec::new(), Seen::default());
+    let mut search = EnvelopeSearch { width, depth, rows, half, stretches, outlines, standing, seen, effort };
+    match search.place(pieces, 0) {
         Some(true) => SmallSet::Stand(search.standing),
         Some(false) => SmallSet::Never,
         None => SmallSet::Open,
@@ -98,6 +96,8 @@ struct EnvelopeSearch<'a> {
     depth: i64,
     rows: RowLengths<'a>,
     half: Half,
+    /// Across and along.
+    stretches: [Option<Stretch>; 2],
     /// After none of the pieces stands, after one, and so on.
     outlines: Vec<Outline>,
     standing: Vec<Rect>,
@@ -106,14 +106,14 @@ struct EnvelopeSearch<'a> {
 }
 
 impl EnvelopeSearch<'_> {
-    /// `None` if the effort ran out.
-    fn place(&mut self, pieces: &mut [SizeCount]) -> Option<bool> {
+    /// `None` if the effort ran out. `rows` is the number of the rows of what is left.
+    fn place(&mut self, pieces: &mut [SizeCount], rows: usize) -> Option<bool> {
         if pieces.iter().all(|piece| piece.number == 0) {
             return Some(true);
         }
         *self.effort = self.effort.checked_sub(1)?;
-        let numbers = pieces.iter().fold(0, |numbers, piece| numbers << 8 | u128::from(piece.number));
-        if wanted(pieces) > self.free(pieces) || !self.is_new(numbers) {
+        let numbers = packed(pieces);
+        if wanted(pieces) > self.free(rows) || self.is_overfull(pieces) || !self.is_new(numbers) {
             return Some(false);
         }
         for corner in 0..=self.outline().len() {
@@ -131,7 +131,8 @@ impl EnvelopeSearch<'_> {
                     }
                     self.stand(Rect { x, y, w, d });
                     pieces[at].number -= 1;
-                    let found = self.place(pieces);
+                    let fewer = self.rows.without(rows, at, pieces);
+                    let found = self.place(pieces, fewer);
                     if found != Some(false) {
                         return found;
                     }
@@ -181,17 +182,34 @@ impl EnvelopeSearch<'_> {
 
     /// Ground that the pieces can still cover: no line across free ground is covered further than by
     /// a row of their sides.
-    fn free(&mut self, pieces: &[SizeCount]) -> i128 {
-        let rows = self.rows.of(pieces);
-        let (mut by_columns, mut by_rows) = (0, 0);
-        for at in 0..=self.outline().len() {
-            let (left, front) = self.corner(at);
-            let right = self.outline().get(at).map_or(self.width, |next| next.0);
-            let back = if at == 0 { self.depth } else { self.corner(at - 1).1 };
-            by_columns += i128::from(right - left) * i128::from(longest(&rows, self.depth - front));
-            by_rows += i128::from(back - front) * i128::from(longest(&rows, self.width - left));
-        }
+    fn free(&self, rows: usize) -> i128 {
+        let rows = self.rows.row(rows);
+        let [by_rows, by_columns] = self.steps().fold([0, 0], |[by_rows, by_columns], (steps, left)| {
+            let covered = |at: usize| i128::from(steps[at]) * i128::from(longest(rows, left[1 - at]));
+            [by_rows + covered(1), by_columns + covered(0)]
+        });
         by_columns.min(by_rows)
+    }
+
+    /// Whether the pieces take more than there is with one of the axes stretched.
+    fn is_overfull(&self, pieces: &[SizeCount]) -> bool {
+        let over = |(axis, stretch): (usize, &Option<Stretch>)| {
+            let Some(stretch) = stretch else { return false };
+            let most = |(steps, left): ([i64; 2], [i64; 2])| i128::from(steps[1 - axis]) * stretch.most(left[axis]);
+            stretch.taken(pieces.iter().map(|piece| piece.number)) > self.steps().map(most).sum()
+        };
+        self.stretches.iter().enumerate().any(over)
+    }
+
+    /// For each corner how far its step goes across and along, and how far it is from there to the ends.
+    fn steps(&self) -> impl Iterator<Item = ([i64; 2], [i64; 2])> {
+        let outline = self.outline();
+        (0..=outline.len()).scan(self.depth, |back, at| {
+            let (left, front) = self.corner(at);
+            let right = outline.get(at).map_or(self.width, |next| next.0);
+            let steps = [right - left, std::mem::replace(back, front) - front];
+            Some((steps, [self.width - left, self.depth - front]))
+        })
     }
 }
 
@@ -224,56 +242,96 @@ impl Half {
     }
 }
 
+/// Their numbers in one.
+fn packed(pieces: &[SizeCount]) -> u128 {
+    pieces.iter().fold(0, |numbers, piece| numbers << 8 | u128::from(piece.number))
+}
+
 fn wanted(pieces: &[SizeCount]) -> i128 {
     pieces.iter().map(|p| i128::from(p.w) * i128::from(p.d) * i128::from(p.number)).sum()
 }
 
-/// Lengths of rows of some sides up to a length, kept from one set of pieces to the next.
+/// Lengths of rows of some pieces up to a length, each by one of its sides, kept from one set of pieces to the next.
 #[derive(Default)]
-pub(super) struct RowBook(BTreeMap<(i64, Vec<i64>), Rc<[i64]>>);
+pub(super) struct RowBook(BTreeMap<(i64, Vec<SizeCount>), Rc<[i64]>>);
 
-/// The lengths of rows of sides, by which kinds of pieces are left.
-struct RowLengths<'a> {
-    most: i64,
-    known: Vec<(u32, Rc<[i64]>)>,
-    book: &'a mut RowBook,
-}
-
-impl RowLengths<'_> {
-    fn of(&mut self, pieces: &[SizeCount]) -> Rc<[i64]> {
-        let left = pieces.iter().fold(0, |left, piece| left << 1 | u32::from(piece.number > 0));
-        let known = self.known.iter().find(|(kinds, _)| *kinds == left);
-        if let Some((_, rows)) = known {
-            return Rc::clone(rows);
+impl RowBook {
+    /// In order, but for too many: then every length, and none is told.
+    fn rows(&mut self, most: i64, pieces: &[SizeCount]) -> Rc<[i64]> {
+        let left: Vec<SizeCount> = pieces.iter().filter(|piece| piece.number > 0).copied().collect();
+        let Some(&SizeCount { w, d, .. }) = left.last() else { return Rc::new([0]) };
+        let mut fewer = left.clone();
+        let key = (most, left);
+        if let Some(known) = self.0.get(&key) {
+            return Rc::clone(known);
         }
-        let mut sides: Vec<i64> = pieces.iter().filter(|p| p.number > 0).flat_map(|p| [p.w, p.d]).collect();
-        sides.sort_unstable();
-        sides.dedup();
-        let make = |sides: &(i64, Vec<i64>)| rows(sides.0, &sides.1);
-        let sides = (self.most, sides);
-        let found = self.book.0.entry(sides);
-        let rows = found.or_insert_with_key(make);
-        self.known.push((left, Rc::clone(rows)));
-        Rc::clone(rows)
+        if let Some(last) = fewer.last_mut() {
+            last.number -= 1;
+        }
+        let rows = longer(&self.rows(most, &fewer), [0, w, d], most);
+        self.0.insert(key, Rc::clone(&rows));
+        rows
     }
 }
 
-/// All sums of sides up to `most`, in order, but for too many: then every length.
-fn rows(most: i64, sides: &[i64]) -> Rc<[i64]> {
-    let mut found = BTreeSet::from([0]);
-    let mut next = vec![0];
-    while let Some(row) = next.pop() {
-        for side in sides {
-            let longer = row + side;
-            if longer <= most && found.insert(longer) {
-                next.push(longer);
-            }
+/// Rows with one of some lengths more.
+fn longer(rows: &[i64], more: [i64; 3], most: i64) -> Rc<[i64]> {
+    let (mut found, mut at) = (Vec::with_capacity(rows.len()), [0; 3]);
+    let next = |at: [usize; 3]| {
+        let next = |(at, more): (usize, i64)| rows.get(at).map_or(i64::MAX, |row| row + more);
+        [(at[0], more[0]), (at[1], more[1]), (at[2], more[2])].map(next)
+    };
+    loop {
+        let ends = next(at);
+        let least = ends[0].min(ends[1]).min(ends[2]);
+        if least > most {
+            return found.into();
         }
+        found.push(least);
         if found.len() > MOST_ROWS {
             return Rc::default();
         }
+        for (at, end) in at.iter_mut().zip(ends) {
+            *at += usize::from(end == least);
+        }
     }
-    found.into_iter().collect()
+}
+
+/// The lengths of rows of what is left, by numbers of their own.
+struct RowLengths<'a> {
+    most: i64,
+    rows: Vec<Rc<[i64]>>,
+    /// For each, the numbers of those without one of each piece, as far as known.
+    fewer: Vec<Vec<Option<usize>>>,
+    by_pieces: BTreeMap<u128, usize>,
+    book: &'a mut RowBook,
+}
+
+impl<'a> RowLengths<'a> {
+    /// Those of all pieces are number 0.
+    fn of(most: i64, pieces: &[SizeCount], book: &'a mut RowBook) -> Self {
+        let (rows, fewer) = (vec![book.rows(most, pieces)], vec![vec![None; pieces.len()]]);
+        Self { most, rows, fewer, by_pieces: BTreeMap::new(), book }
+    }
+
+    fn row(&self, number: usize) -> &[i64] {
+        self.rows.get(number).map_or(&[], |rows| rows)
+    }
+
+    /// Without one of a piece more than those: `pieces` are left.
+    fn without(&mut self, number: usize, piece: usize, pieces: &[SizeCount]) -> usize {
+        if let Some(known) = self.fewer[number][piece] {
+            return known;
+        }
+        let next = self.rows.len();
+        let fewer = *self.by_pieces.entry(packed(pieces)).or_insert(next);
+        if fewer == next {
+            self.rows.push(self.book.rows(self.most, pieces));
+            self.fewer.push(vec![None; pieces.len()]);
+        }
+        self.fewer[number][piece] = Some(fewer);
+        fewer
+    }
 }
 
 /// The longest row within `length`.
