@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Key, Modifiers, Role, ViewportCommand, ViewportEvent, ViewportId};
+use egui::{Key, Modifiers, Pos2, Role, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::{FieldId, Season};
 use flatwright::window::App;
@@ -42,6 +42,17 @@ pub(crate) fn page_of(season: Season, desktop: Option<Fake>, item: &str) -> Wind
     settle(&mut window);
     crate::go(&mut window, item);
     window
+}
+
+/// Pressed and let go at one place of the screen, whatever lies there.
+pub(crate) fn click_at(window: &mut Window, at: Pos2) {
+    window.hover_at(at);
+    settle(window);
+    window.drag_at(at);
+    // longer is no click
+    window.step();
+    window.drop_at(at);
+    settle(window);
 }
 
 pub(crate) fn season(window: &Window) -> &Season {

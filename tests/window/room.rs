@@ -1,6 +1,6 @@
 //! Shelves changed where they are drawn, seen from the front, with a menu of what can be done with each thing.
 
-use egui::{Key, Pos2, Role, vec2};
+use egui::{Key, Role, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::{EditLabel, Op, Shelf, ZoneKind};
 use flatwright::store;
@@ -8,21 +8,12 @@ use flatwright::units::Measure;
 use flatwright::window::App;
 use flatwright::words::{self, fields, places as said};
 
-use crate::hand::{field, season, settle, value};
+use crate::hand::{click_at, field, season, settle, value};
 use crate::{Window, day, drag, placed_on, rect, sized, take, tray, window_on};
 
 fn shelves<'a>(window: &'a Window, rack: &str) -> Vec<&'a Shelf> {
     let rack = season(window).racks().into_iter().find(|one| one.name == rack).expect("a rack of that name");
     season(window).shelves_of(rack.id)
-}
-
-fn click_at(window: &mut Window, at: Pos2) {
-    window.hover_at(at);
-    settle(window);
-    window.drag_at(at);
-    window.step();
-    window.drop_at(at);
-    settle(window);
 }
 
 fn press(window: &mut Window, role: Role, name: &str) {
@@ -73,10 +64,7 @@ fn a_rack_is_changed_as_one_thing() {
     field(&mut window, said::TIERS, "60");
     window.get_by_label_contains("tiers must be a number from 1 to 40");
     // one tier otherwise: the field of all says what there is, and is empty
-    let mut low = shelves(&window, "Window rack")[0].clone();
-    low.clear_height = Measure::parse_length("9 in", None).ok();
-    let name = format!("Window rack, shelf 1, {}", low.width.value().number(flatwright::units::LengthUnit::Inch));
-    window.query_all_by_label_contains(&name).last().expect("a tier of the list").click();
+    window.query_all_by_label_contains("Window rack, shelf 1, 48 × ").last().expect("a tier of the list").click();
     settle(&mut window);
     field(&mut window, said::HEIGHT, "9 in");
     press(&mut window, Role::Link, &said::of_rack("Window rack"));

@@ -1,29 +1,18 @@
 //! What lies under the pointer stays there: nothing that comes or goes by itself moves it, and no
 //! button comes to lie where another one was pressed.
 
-use egui::{Key, Modifiers, Pos2, Rect, Role};
+use egui::{Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::season::Season;
 use flatwright::words;
 use flatwright::words::{fields, menu, places, sowing, sowings, weeks};
 
-use crate::hand::{opened, press, season, settle};
+use crate::hand::{click_at, opened, press, season, settle};
 use crate::sowings::enter;
 use crate::{Window, day, wait, window_on, write};
 
 fn button(window: &Window, name: &str) -> Rect {
     window.get_by_role_and_label(Role::Button, name).rect()
-}
-
-/// Pressed and let go at one place of the screen, whatever lies there.
-fn click_at(window: &mut Window, at: Pos2) {
-    window.hover_at(at);
-    settle(window);
-    window.drag_at(at);
-    // longer is no click
-    window.step();
-    window.drop_at(at);
-    settle(window);
 }
 
 fn with_tomatoes() -> Window {
