@@ -149,15 +149,28 @@ impl Forecast {
         if let Some(sowing) = stay.sowing {
             return vec![sowing];
         }
-        let shared = stay.tray().and_then(|tray| self.shared.get(&tray));
-        let here = |part: &&SharedPart| part.from < stay.span.until() && stay.span.from() < part.until;
         let mut all: Vec<SowingId> = Vec::new();
-        for part in shared.into_iter().flat_map(|tray| &tray.parts).filter(here) {
+        for part in self.parts_during(stay) {
             if !all.contains(&part.sowing) {
                 all.push(part.sowing);
             }
         }
         all
+    }
+
+    /// Whether any of its plants are of that sowing.
+    pub fn is_in(&self, sowing: SowingId, stay: &Stay) -> bool {
+        match stay.sowing {
+            Some(alone) => alone == sowing,
+            None => self.parts_during(stay).any(|part| part.sowing == sowing),
+        }
+    }
+
+    fn parts_during(&self, stay: &Stay) -> impl Iterator<Item = &SharedPart> {
+        let shared = stay.tray().and_then(|tray| self.shared.get(&tray));
+        let span = stay.span;
+        let parts = shared.into_iter().flat_map(|tray| &tray.parts);
+        parts.filter(move |part| part.from < span.until() && span.from() < part.until)
     }
 
     pub fn mark(&self, tray: TrayKey) -> &str {

@@ -373,13 +373,26 @@ pub enum Cramped {
         barrow: Length,
         widest: Option<Length>,
     },
+    /// Of so many racks of the floor it comes to so few that they are not told one by one.
+    ManyBarred {
+        barrow: Length,
+        racks: usize,
+        reached: usize,
+        /// The widest that comes to all of them.
+        for_all: Option<Length>,
+        /// One of those that it doesn't come to: where none comes to all, one that none comes to.
+        one: RackId,
+    },
 }
 
 impl Cramped {
     /// The rack to look at.
     pub const fn rack(self) -> Option<RackId> {
         match self {
-            Self::Overlap { one: rack, .. } | Self::Outside { rack, .. } | Self::Barred { rack, .. } => Some(rack),
+            Self::Overlap { one: rack, .. }
+            | Self::Outside { rack, .. }
+            | Self::Barred { rack, .. }
+            | Self::ManyBarred { one: rack, .. } => Some(rack),
             Self::NoDoor { .. } => None,
         }
     }
@@ -514,6 +527,15 @@ impl Problem {
     /// Whether it is about that sowing.
     pub fn is_of_sowing(&self, of: SowingId) -> bool {
         matches!(self, Self::LeavesMeet { others, .. } if others.contains(&of)) || self.about() == About::Sowing(of)
+    }
+
+    /// Days on which nobody was there, all of them over: nothing can be done about it any more.
+    pub fn is_over(&self, today: NaiveDate) -> bool {
+        match *self {
+            Self::NobodyThere { date, .. } => date < today,
+            Self::NobodyWaters { span, .. } => span.last() < today,
+            _ => false,
+        }
     }
 
     pub const fn about(&self) -> About {

@@ -10,6 +10,9 @@ use crate::units::{Area, Length, Measure};
 use super::layout::RectOnShelf;
 use super::snap::{Edges, snaps};
 
+/// So many racks that a barrow doesn't come to are told one by one.
+const MOST_TOLD: usize = 6;
+
 /// Of one place, with the racks that are on its plan.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FloorOf {
@@ -73,14 +76,36 @@ impl FloorOf {
         if widest.is_none_or(|widest| widest < barrow) {
             return vec![Cramped::NoDoor { barrow, widest }];
         }
-        let reached = self.plan.reached(barrow.units());
-        let not: Vec<usize> = (0..self.racks.len()).filter(|at| reached.get(*at) == Some(&false)).collect();
+        let not = self.not_reached(barrow.units());
+        if not.len() > MOST_TOLD {
+            return self.many_barred(barrow, &not).into_iter().collect();
+        }
         let widest = self.plan.widest(not.clone());
         let barred = not.into_iter().zip(widest).filter_map(|(at, widest)| {
             let rack = self.racks.get(at).copied()?;
             Some(Cramped::Barred { rack, barrow, widest: widest.map(Length::from_units) })
         });
         barred.collect()
+    }
+
+    fn not_reached(&self, barrow: i64) -> Vec<usize> {
+        let reached = self.plan.reached(barrow);
+        (0..self.racks.len()).filter(|at| reached.get(*at) == Some(&false)).collect()
+    }
+
+    fn many_barred(&self, barrow: Length, not: &[usize]) -> Option<Cramped> {
+        let for_all = self.plan.widest_to_all();
+        let without_a_way = if for_all.is_none() { self.not_reached(1) } else { Vec::new() };
+        let one = self.racks.get(*without_a_way.first().or(not.first())?).copied()?;
+        let (racks, for_all) = (self.racks.len(), for_all.map(Length::from_units));
+        Some(Cramped::ManyBarred { barrow, racks, reached: racks - not.len(), for_all, one })
+    }
+
+    /// Racks that the barrow doesn't come to; none where no barrow or no door is drawn.
+    pub fn barred_racks(&self) -> Vec<RackId> {
+        let barrow = self.barrow.filter(|_| !self.plan.doors.is_empty());
+        let not = barrow.map_or_else(Vec::new, |barrow| self.not_reached(barrow.units()));
+        not.into_iter().filter_map(|at| self.racks.get(at).copied()).collect()
     }
 
     /// The others, as edges that draw it.

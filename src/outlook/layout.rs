@@ -3,11 +3,12 @@
 use chrono::NaiveDate;
 
 use crate::fit::Rect;
-use crate::forecast::Stay;
-use crate::season::{Season, Spot, SpotFrom};
+use crate::forecast::{Forecast, Stay};
+use crate::season::{Role, Season, Spot, SpotFrom};
 use crate::units::{DateSpan, Length};
 
-use super::room::{footprint, shelf_suits};
+use super::on_day::Placed;
+use super::room::{footprint, role_of, role_suits, shelf_suits};
 
 /// Ground on a shelf, from its back left corner; with or without the gap kept beside it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,9 +46,44 @@ impl RectOnShelf {
 ///
 /// While it hardens off, a tray has two: one outside, and the indoor one it comes back to.
 pub fn spot_of<'a>(season: &'a Season, stay: &Stay, day: NaiveDate) -> Option<&'a Spot> {
-    let tray = stay.tray()?;
-    let begun = |spot: &&Spot| spot.from <= SpotFrom::On(day) && shelf_suits(season, spot.shelf, stay);
-    season.spots_of(tray).filter(begun).last().filter(|spot| spot.until.is_none_or(|until| day < until))
+    let spots = season.spots_of(stay.tray()?);
+    in_force(spots.map(|spot| (spot, role_of(season, spot.shelf))), stay, day)
+}
+
+fn in_force<'a>(
+    spots: impl Iterator<Item = (&'a Spot, Option<Role>)>,
+    stay: &Stay,
+    day: NaiveDate,
+) -> Option<&'a Spot> {
+    let begun = |(spot, role): &(&Spot, Option<Role>)| spot.from <= SpotFrom::On(day) && role_suits(*role, stay);
+    let (spot, _) = spots.filter(begun).last()?;
+    spot.until.is_none_or(|until| day < until).then_some(spot)
+}
+
+/// The spots of a season with what their shelves are for: `spot_of`, for all that stands, frame after frame.
+#[derive(Clone, Debug, Default)]
+pub struct Spots(Vec<(Spot, Option<Role>)>);
+
+impl Spots {
+    pub fn of(season: &Season) -> Self {
+        let mut all: Vec<_> = season.spots().map(|spot| (*spot, role_of(season, spot.shelf))).collect();
+        all.sort_by_key(|(spot, _)| (spot.tray, spot.from));
+        Self(all)
+    }
+
+    /// As `spot_of` has it.
+    pub fn of_stay(&self, stay: &Stay, day: NaiveDate) -> Option<&Spot> {
+        let tray = stay.tray()?;
+        let first = self.0.partition_point(|(spot, _)| spot.tray < tray);
+        let own = self.0.iter().skip(first).take_while(|(spot, _)| spot.tray == tray);
+        in_force(own.map(|(spot, role)| (spot, *role)), stay, day)
+    }
+
+    /// Everything that wants to stand somewhere on that day.
+    pub fn placed<'a>(&'a self, forecast: &'a Forecast, day: NaiveDate) -> Vec<Placed<'a>> {
+        let of = |stay: &'a Stay| Placed::of(stay, self.of_stay(stay, day));
+        forecast.on(day).filter_map(of).collect()
+    }
 }
 
 /// The ground a stay covers there, gap included, in 1/8000 mm.

@@ -49,7 +49,7 @@ pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
 pub use floor::{FloorOf, RackOutline, outline};
 pub use free_spot::free_spot;
 pub use group::WhyNone;
-pub use layout::{RectOnShelf, spot_of};
+pub use layout::{RectOnShelf, Spots, spot_of};
 pub use let_go::LetGo;
 pub use on_day::{OnDay, Placed, PlacedId};
 pub use other_days::{Handle, handles, on_other_days};

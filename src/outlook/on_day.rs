@@ -33,15 +33,17 @@ pub struct Placed<'a> {
     pub spot: Option<&'a Spot>,
 }
 
+impl<'a> Placed<'a> {
+    pub(super) fn of(stay: &'a Stay, spot: Option<&'a Spot>) -> Option<Self> {
+        Some(Self { id: PlacedId { tray: stay.tray()?, role: stay.needs.role }, stay, spot })
+    }
+}
+
 impl<'a> OnDay<'a> {
     /// Everything that wants to stand somewhere.
     pub fn placed(&self) -> Vec<Placed<'a>> {
         let Self { season, forecast, day, .. } = *self;
-        let of = |stay: &'a Stay| {
-            let id = PlacedId { tray: stay.tray()?, role: stay.needs.role };
-            Some(Placed { id, stay, spot: spot_of(season, stay, day) })
-        };
-        forecast.on(day).filter_map(of).collect()
+        forecast.on(day).filter_map(|stay| Placed::of(stay, spot_of(season, stay, day))).collect()
     }
 
     pub fn stay_of(&self, tray: TrayKey) -> Option<&'a Stay> {

@@ -350,7 +350,15 @@ pub(super) fn missing_above(shelf: &Shelf, stay: &Stay, date: NaiveDate) -> Opti
 
 /// Whether trays in the stay's role stand on that shelf at all.
 pub(super) fn shelf_suits(season: &Season, shelf: ShelfId, stay: &Stay) -> bool {
-    let role = season.shelf(shelf).and_then(|shelf| season.place_of(shelf)).map(|place| place.role);
+    role_suits(role_of(season, shelf), stay)
+}
+
+/// What a shelf is for.
+pub(super) fn role_of(season: &Season, shelf: ShelfId) -> Option<Role> {
+    season.shelf(shelf).and_then(|shelf| season.place_of(shelf)).map(|place| place.role)
+}
+
+pub(super) fn role_suits(role: Option<Role>, stay: &Stay) -> bool {
     match stay.needs.role {
         Role::Germinating => matches!(role, Some(Role::Germinating | Role::Growing)),
         wanted => role == Some(wanted),

@@ -247,6 +247,13 @@ impl FloorPlan {
         asked.into_iter().map(|at| widest.get(at).copied().flatten()).collect()
     }
 
+    /// How wide the widest barrow is that comes to every rack; `None` where none does.
+    pub fn widest_to_all(&self) -> Option<i64> {
+        let widths = self.widths();
+        let to_all = widths.partition_point(|width| self.reached(*width).iter().all(|reached| *reached));
+        to_all.checked_sub(1).and_then(|at| widths.get(at)).copied()
+    }
+
     /// Every distance between two lines that a barrow may be as wide as.
     fn widths(&self) -> Vec<i64> {
         let most = self.doors.iter().map(|door| door.width).max().unwrap_or_default();
@@ -540,7 +547,10 @@ mod tests {
                 .iter()
                 .map(|rack| by_steps.iter().filter(|steps| steps.stands_at(rack)).map(|steps| steps.barrow).max())
                 .collect();
-            prop_assert_eq!(plan.widest((0..plan.racks.len()).collect()), widest);
+            prop_assert_eq!(plan.widest((0..plan.racks.len()).collect()), widest.clone());
+            if let Some(narrowest) = widest.into_iter().min() {
+                prop_assert_eq!(plan.widest_to_all(), narrowest);
+            }
         }
     }
 }

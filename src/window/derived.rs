@@ -1,23 +1,32 @@
 //! What follows from the season: the forecast at once, the outlook from a thread of its own, and
 //! then how likely each week is too full from another.
 
+use std::num::NonZero;
 use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
+
+use chrono::NaiveDate;
 
 use crate::fit::Memory;
 use crate::forecast::{About, Forecast, Problem, Stay, forecast};
 use crate::outlook::{
-    self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Task, TaskState, look_ahead, problem_hash, spot_of,
+    self, Chance, Draws, Effort, Keep, Outlook, ProblemHash, Spots, Task, TaskState, look_ahead, problem_hash,
 };
 use crate::season::{Edit, History, Library, Op, TrayKey};
 use crate::units::LengthUnit;
-use crate::words::window as words;
+use crate::words::{CropStands, Words, window as said};
 
 pub(super) struct Derived {
+    today: NaiveDate,
     /// Of the season that `forecast` was made from.
     revision: Option<u64>,
     pub(super) forecast: Arc<Forecast>,
     wanted: ProblemHash,
     pub(super) outlook: Option<Outlook>,
+    /// Who fills each of its weeks.
+    pub(super) fills: Vec<Vec<CropStands>>,
+    /// Of the layout that stands.
+    pub(super) spots: Spots,
     job: Option<Task<Outlook>>,
     pub(super) stopped: bool,
     pub(super) failure: Option<String>,
@@ -41,13 +50,16 @@ pub(super) struct Derived {
     pub(super) unit: LengthUnit,
 }
 
-impl Default for Derived {
-    fn default() -> Self {
+impl Derived {
+    pub(super) fn new(today: NaiveDate) -> Self {
         Self {
+            today,
             revision: None,
             forecast: Arc::default(),
             wanted: ProblemHash(0),
             outlook: None,
+            fills: Vec::new(),
+            spots: Spots::default(),
             job: None,
             stopped: false,
             failure: None,
@@ -63,16 +75,10 @@ impl Default for Derived {
             unit: LengthUnit::Inch,
         }
     }
-}
 
-impl Derived {
     /// For a season that differs by a change, with what is known of this one.
-    pub(super) fn with(memory: Arc<Mutex<Memory>>) -> Self {
-        Self { memory, ..Self::default() }
-    }
-
-    pub(super) const fn memory(&self) -> &Arc<Mutex<Memory>> {
-        &self.memory
+    pub(super) fn of_change(&self) -> Self {
+        Self { memory: Arc::clone(&self.memory), ..Self::new(self.today) }
     }
 
     /// Whether the last answer is one to the season as it is.
@@ -88,6 +94,7 @@ impl Derived {
     pub(super) fn take_answer(&mut self, shown: Self) {
         if self.wanted == shown.wanted && !self.is_fresh() && shown.is_fresh() {
             self.outlook = shown.outlook;
+            self.fills = shown.fills;
             self.job = None;
             self.problems = shown.problems;
             self.layout_stands = shown.layout_stands;
@@ -115,14 +122,27 @@ impl Derived {
             self.failure = None;
         }
         self.wanted = wanted;
-        self.look_at(history);
+        self.spots = Spots::of(history.season());
+        self.look_at(history, library);
+    }
+
+    /// What was drawn before stays, until it is known what comes of this.
+    pub(super) fn draw_as(&mut self, before: Self) {
+        self.outlook = before.outlook;
+        self.fills = before.fills;
+    }
+
+    /// The same of one that goes on.
+    pub(super) fn draw_like(&mut self, before: &Self) {
+        self.outlook.clone_from(&before.outlook);
+        self.fills.clone_from(&before.fills);
     }
 
     /// Brings everything up to the season.
     pub(super) fn follow(&mut self, history: &History, library: &'static Library, ctx: &egui::Context) {
         self.foresee(history, library);
         if self.poll() {
-            self.look_at(history);
+            self.look_at(history, library);
         }
         if !self.is_fresh() && !self.stopped && self.failure.is_none() {
             self.start(history, ctx);
@@ -132,10 +152,13 @@ impl Derived {
         self.draw(history, library, ctx);
     }
 
-    fn look_at(&mut self, history: &History) {
+    fn look_at(&mut self, history: &History, library: &Library) {
+        let words = Words { season: history.season(), library, forecast: &self.forecast, unit: self.unit };
+        self.fills = words.who_fills(self.outlook.as_ref().map_or(&[], |outlook| &outlook.weeks));
         let outlook = self.outlook.as_ref().filter(|outlook| outlook.problem == self.wanted);
         self.problems = outlook::problems(history.season(), &self.forecast, outlook);
-        self.layout_stands = self.stands(history);
+        self.problems.retain(|problem| !problem.is_over(self.today));
+        self.layout_stands = self.stands();
     }
 
     /// How likely each week is too full, if that is known of the season as it is and not plain.
@@ -169,7 +192,8 @@ impl Derived {
         }
         let (season, wake) = (history.season().clone(), ctx.clone());
         let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
-            outlook::chance(&season, library, Draws::default(), wanted, progress, cancel)
+            let draws = Draws { threads: Some(beside_the_window()), ..Draws::default() };
+            outlook::chance(&season, library, draws, wanted, progress, cancel)
         };
         let job = Task::spawn("draw_seasons", wanted, move || wake.request_repaint(), work);
         // without a thread there is no chance to show, and all else goes on
@@ -209,7 +233,7 @@ impl Derived {
         match Task::spawn(name, problem, move || wake.request_repaint(), work) {
             Ok(job) => Some(job),
             Err(why) => {
-                self.failure = Some(words::not_worked_out(why));
+                self.failure = Some(said::not_worked_out(why));
                 None
             }
         }
@@ -236,7 +260,7 @@ impl Derived {
         match state {
             TaskState::Done(outlook) => return Some(outlook),
             TaskState::Cancelled => self.stopped = true,
-            TaskState::Crashed(why) => self.failure = Some(words::fault_of_the_program(why)),
+            TaskState::Crashed(why) => self.failure = Some(said::fault_of_the_program(why)),
         }
         None
     }
@@ -258,8 +282,8 @@ impl Derived {
         }
     }
 
-    fn stands(&self, history: &History) -> bool {
-        let has_spot = |stay: &Stay| spot_of(history.season(), stay, stay.span.from()).is_some();
+    fn stands(&self) -> bool {
+        let has_spot = |stay: &Stay| self.spots.of_stay(stay, stay.span.from()).is_some();
         let of_layout = |problem: &Problem| match problem {
             Problem::TooTall { .. } => false,
             problem => matches!(problem.about(), About::Tray(_, Some(_)) | About::Shelf(_, Some(_))),
@@ -271,4 +295,10 @@ impl Derived {
         self.stopped = false;
         self.failure = None;
     }
+}
+
+/// For work that nobody waits for: all but one, so that the window is drawn as quickly as ever.
+fn beside_the_window() -> NonZero<usize> {
+    let all = thread::available_parallelism().map_or(1, NonZero::get);
+    NonZero::new(all - 1).unwrap_or(NonZero::<usize>::MIN)
 }

@@ -5,7 +5,6 @@
 //! `App`'s.
 
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -70,7 +69,7 @@ impl Open {
         Self {
             today,
             history: History::new(season),
-            derived: Derived::default(),
+            derived: Derived::new(today),
             ways: Ways::default(),
             what_ifs: Asked::default(),
             waits: Waits::default(),
@@ -203,24 +202,26 @@ impl Open {
     }
 
     fn with(&self, shown: Shown, edit: Edit) -> Option<Box<Preview>> {
-        let memory = Arc::clone(self.derived.memory());
-        Preview::of(shown, edit, &self.history, memory).map(Box::new)
+        Preview::of(shown, edit, &self.history, self.derived.of_change()).map(Box::new)
     }
 
     /// Shows what comes of an edit while a hand still holds it, as soon as that is worked out.
     pub(super) fn try_out(&mut self, edit: Edit, library: &'static Library, ctx: &egui::Context) {
         let Self { trying, history, derived, .. } = self;
-        trying.ask(edit, &Ground { season: history.season(), library, memory: derived.memory() }, ctx);
+        trying.ask(edit, &Ground { season: history.season(), library, derived }, ctx);
     }
 
     fn take_tried(&mut self, library: &'static Library, ctx: &egui::Context) {
         let Self { trying, history, derived, .. } = self;
-        let ground = Ground { season: history.season(), library, memory: derived.memory() };
+        let ground = Ground { season: history.season(), library, derived };
         let Some(then) = trying.poll(&ground, ctx) else { return };
         let before = self.preview.take().filter(|preview| matches!(preview.shown, Shown::ByHand));
         if let Tried::Known(mut then) = then {
             // what is drawn stays until it is known what comes of it
-            then.derived.outlook = before.map_or_else(|| self.derived.outlook.clone(), |before| before.derived.outlook);
+            match before {
+                Some(before) => then.derived.draw_as(before.derived),
+                None => then.derived.draw_like(&self.derived),
+            }
             self.preview = Some(then);
         }
     }
@@ -369,6 +370,8 @@ fn scene<'a>(
         forecast: &derived.forecast,
         outlook: derived.outlook.as_ref(),
         outlook_is_fresh: derived.is_fresh(),
+        fills: &derived.fills,
+        spots: &derived.spots,
         problems: &derived.problems,
         chance: derived.chance().filter(|chance| chance.varies),
         day,

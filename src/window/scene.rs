@@ -5,10 +5,10 @@ use chrono::NaiveDate;
 
 use crate::export;
 use crate::forecast::{Forecast, Problem, Stay};
-use crate::outlook::{Chance, OnDay, Outlook, Placed};
+use crate::outlook::{Chance, OnDay, Outlook, Placed, Spots, Week};
 use crate::season::{Library, Light, Season, Shelf, ZoneKind};
 use crate::units::{Length, LengthUnit};
-use crate::words::{self, Words, shelves as said};
+use crate::words::{self, CropStands, Words, shelves as said};
 
 use super::state::Selection;
 use super::waits::Waits;
@@ -21,6 +21,10 @@ pub(crate) struct Scene<'a> {
     /// The last answer, and whether it is one to the season as it is now.
     pub(super) outlook: Option<&'a Outlook>,
     pub(super) outlook_is_fresh: bool,
+    /// Who fills each week of that answer.
+    pub(super) fills: &'a [Vec<CropStands>],
+    /// Where everything stands, to be asked often.
+    pub(super) spots: &'a Spots,
     /// Everything worth a look, of the layout that stands too.
     pub(super) problems: &'a [Problem],
     /// Of the season as it is; `None` while it is not known, and where nothing varies.
@@ -57,7 +61,14 @@ impl<'a> Scene<'a> {
 
     /// Everything that wants to stand somewhere on the day shown.
     pub(super) fn placed(&self) -> Vec<Placed<'a>> {
-        self.standing.map_or_else(|| self.on_day().placed(), <[_]>::to_vec)
+        self.standing.map_or_else(|| self.spots.placed(self.forecast, self.day), <[_]>::to_vec)
+    }
+
+    /// Whose they are that week, by crop, most first.
+    pub(super) fn who_fills(&self, week: &Week) -> &'a [CropStands] {
+        let is_it = |one: &Week| one.from == week.from && one.pool.kind == week.pool.kind;
+        let at = self.outlook.and_then(|outlook| outlook.weeks.iter().position(is_it));
+        at.and_then(|at| self.fills.get(at)).map_or(&[], Vec::as_slice)
     }
 
     /// The chosen trays that are there on the day shown, the one looked at first.

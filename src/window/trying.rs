@@ -1,13 +1,11 @@
 //! What comes of days that a hand still holds: worked out off the window's thread, always the last ones asked for.
 
-use std::sync::{Arc, Mutex};
-
 use egui::Context;
 
-use crate::fit::Memory;
 use crate::outlook::{ProblemHash, Task, TaskState};
 use crate::season::{Edit, History, Library, Season};
 
+use super::derived::Derived;
 use super::ways::{Preview, Shown};
 
 #[derive(Default)]
@@ -21,7 +19,7 @@ pub(super) struct Trying {
 pub(super) struct Ground<'a> {
     pub(super) season: &'a Season,
     pub(super) library: &'static Library,
-    pub(super) memory: &'a Arc<Mutex<Memory>>,
+    pub(super) derived: &'a Derived,
 }
 
 pub(super) enum Tried {
@@ -41,10 +39,10 @@ impl Trying {
 
     fn start(&mut self, ground: &Ground<'_>, ctx: &Context) {
         let Some(edit) = self.wanted.clone() else { return };
-        let (season, library, memory) = (ground.season.clone(), ground.library, Arc::clone(ground.memory));
+        let (season, library, derived) = (ground.season.clone(), ground.library, ground.derived.of_change());
         let wake = ctx.clone();
         let work = move |_: &crate::fit::Progress, _: &crate::fit::Cancel| {
-            let mut then = Preview::of(Shown::ByHand, edit, &History::new(season), memory);
+            let mut then = Preview::of(Shown::ByHand, edit, &History::new(season), derived);
             if let Some(then) = &mut then {
                 then.derived.foresee(&then.history, library);
             }

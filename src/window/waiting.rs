@@ -148,7 +148,7 @@ fn waiting_row_ui(
         ..Manner::default()
     };
     let mark = scene.mark(stay);
-    tray_ui(&painter, palette, palette.family(scene.family(stay)), stay, "", picture, manner);
+    tray_ui(&painter, palette, palette.family(scene.family(stay)), stay, String::new, picture, manner);
     let text = rect.left() + PICTURE_PT + 14.0;
     let clip = ui.painter_at(rect);
     let crop = scene.crop_name(stay);

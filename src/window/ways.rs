@@ -1,8 +1,5 @@
 //! The season as it would be with a change made: looked at, not touched.
 
-use std::sync::{Arc, Mutex};
-
-use crate::fit::Memory;
 use crate::outlook::ways_out::{Found, WayOut};
 use crate::season::{Edit, History, WhatIf};
 
@@ -30,10 +27,10 @@ pub(super) struct Preview {
 
 impl Preview {
     /// `None` where the season doesn't take it.
-    pub(super) fn of(shown: Shown, edit: Edit, history: &History, memory: Arc<Mutex<Memory>>) -> Option<Self> {
+    pub(super) fn of(shown: Shown, edit: Edit, history: &History, derived: Derived) -> Option<Self> {
         let mut then = History::new(history.season().clone());
         then.commit(&edit).ok()?;
-        Some(Self { shown, edit, history: then, derived: Derived::with(memory) })
+        Some(Self { shown, edit, history: then, derived })
     }
 
     /// Another change of the same season; what is drawn stays until it is known. Whether the season takes it.

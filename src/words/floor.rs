@@ -41,6 +41,15 @@ impl Words<'_> {
                 self.length(barrow),
                 self.rack(rack)
             ),
+            Cramped::ManyBarred { barrow, racks, reached, for_all, one } => {
+                let barrow = self.length(barrow);
+                let few = if reached == 0 { "none".to_owned() } else { reached.to_string() };
+                let instead = match for_all {
+                    Some(widest) => format!("one {} wide gets to all", self.length(widest)),
+                    None => format!("no way leads to the front of {} at all", self.rack(one)),
+                };
+                format!("A barrow {barrow} wide gets to {few} of the {racks} racks on the floor of {place}: {instead}")
+            }
         }
     }
 }

@@ -462,7 +462,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OnFloor { what: Cramped::Overlap { .. }, .. } => "racks_overlap",
         Problem::OnFloor { what: Cramped::Outside { .. }, .. } => "rack_outside",
         Problem::OnFloor { what: Cramped::NoDoor { .. }, .. } => "no_door_for_barrow",
-        Problem::OnFloor { what: Cramped::Barred { .. }, .. } => "no_way_for_barrow",
+        Problem::OnFloor { what: Cramped::Barred { .. } | Cramped::ManyBarred { .. }, .. } => "no_way_for_barrow",
         Problem::NowhereToHarden { .. } => "nowhere_to_harden",
     }
 }

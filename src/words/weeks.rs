@@ -1,9 +1,11 @@
 //! The week strip and its headline.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
 use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
-use crate::season::{Away, SowingId};
+use crate::season::{Away, Sowing, SowingId};
 
 use super::names::pool_kind;
 use super::{Words, counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
@@ -54,14 +56,14 @@ pub fn who_fills(of: &Week) -> String {
 
 /// So many of a crop that week.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CropStands<'a> {
+pub struct CropStands {
     /// The family that gives it its fill.
-    pub family: &'a str,
-    name: &'a str,
+    pub family: String,
+    name: String,
     number: u32,
 }
 
-impl CropStands<'_> {
+impl CropStands {
     pub const fn number(&self) -> u32 {
         self.number
     }
@@ -77,30 +79,45 @@ const SHARED: &str = "shared trays";
 /// What was not sown.
 const NOT_SOWN: &str = "other plants";
 
+/// What a crop is called, and its family.
+type Crop<'a> = (&'a str, &'a str);
+
 impl<'a> Words<'a> {
-    /// Whose they are that week, by crop, most first; together what is wanted.
-    pub fn who_fills(&self, of: &Week) -> Vec<CropStands<'a>> {
-        let mut crops: Vec<CropStands<'a>> = Vec::new();
-        for stands in &of.who {
-            let known = |id: &SowingId| {
-                let crop = self.season.crop(self.library, &self.season.sowing(*id)?.crop)?;
-                Some((crop.name.as_str(), crop.family.as_str()))
-            };
-            let mut all: Vec<_> = stands.sowings.iter().filter_map(known).collect();
-            all.dedup();
-            let (name, family) = match all.as_slice() {
-                [one] => *one,
-                [] => (NOT_SOWN, ""),
-                _ => (SHARED, ""),
-            };
-            match crops.iter_mut().find(|crop| crop.name == name) {
-                Some(crop) => crop.number = crop.number.saturating_add(stands.number),
-                None => crops.push(CropStands { family, name, number: stands.number }),
-            }
-        }
-        crops.sort_by_key(|crop| std::cmp::Reverse(crop.number));
-        crops
+    /// Of each week whose they are, by crop, most first; together what is wanted.
+    pub fn who_fills(&self, weeks: &[Week]) -> Vec<Vec<CropStands>> {
+        let of_sowing = |sowing: &'a Sowing| {
+            let crop = self.season.crop(self.library, &sowing.crop)?;
+            Some((sowing.id, (crop.name.as_str(), crop.family.as_str())))
+        };
+        let known: BTreeMap<SowingId, Crop<'_>> = self.season.sowings().filter_map(of_sowing).collect();
+        weeks.iter().map(|week| fills(week, &known)).collect()
     }
+}
+
+fn fills(of: &Week, known: &BTreeMap<SowingId, Crop<'_>>) -> Vec<CropStands> {
+    let mut numbers: BTreeMap<Crop<'_>, u32> = BTreeMap::new();
+    let mut order: Vec<Crop<'_>> = Vec::new();
+    for stands in &of.who {
+        let mut all = stands.sowings.iter().filter_map(|id| known.get(id)).copied();
+        let first = all.next();
+        let alike = all.all(|other| Some(other) == first);
+        let crop = match first {
+            None => (NOT_SOWN, ""),
+            Some(one) if alike => one,
+            Some(_) => (SHARED, ""),
+        };
+        if !numbers.contains_key(&crop) {
+            order.push(crop);
+        }
+        let number = numbers.entry(crop).or_insert(0);
+        *number = number.saturating_add(stands.number);
+    }
+    order.sort_by_key(|crop| std::cmp::Reverse(numbers.get(crop).copied()));
+    let stands = |crop @ (name, family): Crop<'_>| {
+        let number = numbers.get(&crop).copied().unwrap_or_default();
+        CropStands { family: family.to_owned(), name: name.to_owned(), number }
+    };
+    order.into_iter().map(stands).collect()
 }
 
 pub fn leads_to_proof(reason: &str) -> String {

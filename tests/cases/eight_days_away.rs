@@ -74,6 +74,9 @@ fn eight_days_without_water_are_listed_with_their_trays() {
     });
     let (span, trays) = gap.expect("nobody waters");
     assert_eq!((span.from(), span.days()), (day("2025-03-12"), 8));
+    let dry = forecast.problems.iter().find(|problem| matches!(problem, Problem::NobodyWaters { .. }));
+    let over = |on: &str| dry.map(|problem| problem.is_over(day(on)));
+    assert_eq!((over("2025-03-19"), over("2025-03-20")), (Some(false), Some(true)));
     for tray in &trays {
         assert!(forecast.stays_of(*tray).any(|stay| stay.span.overlaps(span)));
     }

@@ -1,6 +1,7 @@
 //! Racks in a basement of 12 × 10 ft, a door of 3 ft in its front wall, and what doesn't get to them.
 
 use flatwright::forecast::Problem;
+use flatwright::outlook::FloorOf;
 use flatwright::season::{Door, Floor, Library, Op, Place, PlaceId, Rack, Reach, Role, Shelf, Stands, Wall};
 use flatwright::units::LengthUnit;
 use flatwright::words::{Words, problem_kind};
@@ -115,4 +116,23 @@ fn no_way_for_a_barrow_is_no_crunch() {
     let (mut grower, _) = basement(DOOR, Some("30 in"), IN_A_ROW);
     grower.guests(2, "10 x 10 in", "2025-03-01", "2025-04-01");
     grower.look().fits();
+}
+
+/// Seven in a row across the room leave 4 in at its right, and behind them stands an eighth.
+#[test]
+fn more_than_six_that_it_does_not_get_to_are_told_in_one_sentence() {
+    let at = ["0 in", "20 in", "40 in", "60 in", "80 in", "100 in", "120 in"];
+    let row = |y: &'static str, turns: u8| at.map(|x| ("20 x 18 in", [x, y], turns));
+    let mut racks: Vec<Standing<'_>> = row("40 in", 2).to_vec();
+    racks.push(("20 x 18 in", ["0 in", "0 in"], 0));
+    let (grower, place) = basement(DOOR, Some("20 in"), &racks);
+    let said = "A barrow 20 in wide gets to none of the 8 racks on the floor of Basement: one 4 in wide gets to all";
+    check(&grower, &[("no_way_for_barrow", said)]);
+    assert_eq!(FloorOf::of(&grower.season, place).map(|floor| floor.barred_racks().len()), Some(8));
+    // turned to the wall, and nothing before it
+    racks[7].2 = 2;
+    let (grower, _) = basement(DOOR, Some("20 in"), &racks);
+    let said = "A barrow 20 in wide gets to none of the 8 racks on the floor of Basement: no way leads to the front \
+                of Bench 8 at all";
+    check(&grower, &[("no_way_for_barrow", said)]);
 }

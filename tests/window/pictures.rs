@@ -1,64 +1,62 @@
-//! Pictures of the window, held against those that were looked at; our own output, not an outside
-//! truth. `UPDATE_SNAPSHOTS=1` draws them anew.
+//! Pictures of the five rooms, held against those that were looked at; our own output, not an outside truth.
+//! `UPDATE_SNAPSHOTS=1` draws them anew; `tests/snapshots/README.md` shows them on one page.
 
-use egui_kittest::SnapshotOptions;
-
-use egui::Theme;
+use egui::{Theme, vec2};
+use egui_kittest::SnapshotResults;
 use egui_kittest::kittest::Queryable as _;
 use flatwright::words;
 
-use crate::{day, go, placed_on};
+use crate::{Window, day, go, placed_on};
 
-fn strictly() -> SnapshotOptions {
-    SnapshotOptions::default()
+/// In the order of work, and what a picture of each is called.
+const ROOMS: [(&str, &str); 5] = [
+    (words::menu::ROOM, "room"),
+    (words::plan::PAGE, "plan"),
+    (words::jobs::PAGE, "work"),
+    (words::supplies::PAGE, "supplies"),
+    (words::menu::LIBRARY, "library"),
+];
+
+/// How a window is looked at: its size on the screen, and pixels to a point.
+struct Look {
+    name: &'static str,
+    theme: Theme,
+    size: [f32; 2],
+    letters: f32,
 }
 
-#[test]
-fn the_shelves_in_april_by_day() {
-    let mut window = placed_on(day(4, 22));
-    window.ctx.set_theme(Theme::Light);
-    window.run();
-    window.snapshot_options("april_light", &strictly());
-}
+const LOOKS: [Look; 4] = [
+    Look { name: "light", theme: Theme::Light, size: [1280.0, 800.0], letters: 1.0 },
+    Look { name: "dark", theme: Theme::Dark, size: [1280.0, 800.0], letters: 1.0 },
+    Look { name: "small", theme: Theme::Light, size: [900.0, 600.0], letters: 1.0 },
+    Look { name: "large_letters", theme: Theme::Dark, size: [1280.0, 800.0], letters: 2.0 },
+];
 
-#[test]
-fn the_shelves_in_april_by_night() {
-    let mut window = placed_on(day(4, 22));
-    window.ctx.set_theme(Theme::Dark);
-    window.run();
-    window.snapshot_options("april_dark", &strictly());
-}
-
-/// The rows of the plan on the axis of the weeks, with one of them told.
-fn the_plan(theme: Theme, picture: &str) {
-    let mut window = placed_on(day(4, 22));
-    window.ctx.set_theme(theme);
-    go(&mut window, words::plan::PAGE);
+/// With one of the plan's rows told.
+fn fifth_row(window: &mut Window) {
     window.get_by_label(words::plan::ROWS).focus();
     window.run();
     for _ in 0..4 {
         window.key_press(egui::Key::ArrowDown);
         window.run();
     }
+}
+
+#[test]
+fn five_rooms_by_day_by_night_small_and_in_large_letters() {
+    let mut window = placed_on(day(4, 22));
     crate::wait_until(&mut window, |app| app.chance().is_some());
-    window.snapshot_options(picture, &strictly());
-}
-
-#[test]
-fn the_plan_by_day() {
-    the_plan(Theme::Light, "plan_light");
-}
-
-#[test]
-fn the_plan_by_night() {
-    the_plan(Theme::Dark, "plan_dark");
-}
-
-#[test]
-fn the_work_of_a_week() {
-    let mut window = placed_on(day(4, 14));
-    window.ctx.set_theme(Theme::Light);
-    go(&mut window, words::jobs::PAGE);
-    crate::wait_until(&mut window, |app| app.chance().is_some());
-    window.snapshot_options("work_light", &strictly());
+    go(&mut window, words::plan::PAGE);
+    fifth_row(&mut window);
+    let mut results = SnapshotResults::new();
+    for Look { name, theme, size: [width, height], letters } in LOOKS {
+        window.ctx.set_theme(theme);
+        window.set_pixels_per_point(letters);
+        window.set_size(vec2(width, height) / letters);
+        window.run();
+        for (room, picture) in ROOMS {
+            go(&mut window, room);
+            results.add(window.try_snapshot(format!("{picture}_{name}")));
+        }
+    }
 }

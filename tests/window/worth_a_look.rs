@@ -1,7 +1,7 @@
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::outlook::Verdict;
-use flatwright::season::{EditLabel, Op, Season, Spot, SpotFrom, ZoneKind};
-use flatwright::units::{Length, LengthUnit};
+use flatwright::season::{Away, AwayId, EditLabel, Op, Season, Spot, SpotFrom, ZoneKind};
+use flatwright::units::{DateSpan, Length, LengthUnit};
 use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::Words;
@@ -113,4 +113,22 @@ fn a_trays_panel_says_what_is_wrong_where_it_stands() {
     settle(&mut window);
     window.get_by_label_contains("Ge 1 and Ge 2 stand in the same place on ");
     window.get_by_label_contains(" stands outside the ground that suits it on ");
+}
+
+#[test]
+fn days_on_which_nobody_was_there_are_not_listed_once_they_are_over() {
+    let mut season = flatwright::store::sample();
+    let span = DateSpan::new(day(3, 10), day(3, 18)).expect("in order");
+    let (id, name) = (AwayId(season.next_id()), "a trip".to_owned());
+    let trip = Away { id, name, span, waters: String::new(), every_year: false };
+    season.apply(&Op::PutAway(trip).into()).expect("a trip");
+    for (today, listed) in [(day(3, 17), 1), (day(3, 18), 0)] {
+        let season = season.clone();
+        let mut window = sized(1280.0, 800.0).build_eframe(move |_| App::new(season, None, today));
+        crate::go(&mut window, words::menu::WORTH_A_LOOK);
+        settle(&mut window);
+        let said: Vec<_> =
+            window.query_all_by_label_contains("Nobody waters").map(|said| said.accesskit_node().label()).collect();
+        assert_eq!(said.len(), listed, "on {today}: {said:?}");
+    }
 }

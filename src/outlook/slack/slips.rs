@@ -63,7 +63,7 @@ fn is_done(sowing: &Sowing, index: usize) -> bool {
 /// Whether plants of it are there then, or come.
 fn is_there(forecast: &Forecast, sowing: SowingId, on: NaiveDate) -> bool {
     let mut later = forecast.stays.iter().filter(|stay| stay.span.until() >= on);
-    later.any(|stay| forecast.sowings_in(stay).contains(&sowing))
+    later.any(|stay| forecast.is_in(sowing, stay))
 }
 
 struct Pins<'a> {

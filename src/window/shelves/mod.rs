@@ -20,14 +20,15 @@ use egui::{
     vec2,
 };
 
+use crate::forecast::Stay;
 use crate::outlook::{Placed, RectOnShelf};
-use crate::season::{RackId, Shelf, ShelfId, TrayKey};
+use crate::season::{RackId, Shelf, ShelfId, SowingId, TrayKey};
 
 use super::action::{Action, Go};
 use super::scene::Scene;
 use super::space::Space;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
-use super::theme::{self, Palette};
+use super::theme::{self, Family, Palette};
 use crate::words::{self, places as said};
 
 pub(super) use board::mm;
@@ -106,6 +107,7 @@ fn racks_ui(
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
+    let mut families = Families { palette, known: BTreeMap::new() };
     let mut on_shelves: BTreeMap<ShelfId, Vec<&Placed<'_>>> = BTreeMap::new();
     for one in placed {
         if let Some(spot) = one.spot {
@@ -127,7 +129,7 @@ fn racks_ui(
                     }
                     continue;
                 }
-                shelf_ui(ui, scene, palette, shelf, on_board, transform, &here, gesture, actions);
+                shelf_ui(ui, scene, &mut families, shelf, on_board, transform, &here, gesture, actions);
                 if scene.selection.space == Some(Space::Shelf(shelf.id)) {
                     let on_screen = (transform * on_board.rect_on_board, transform.scaling);
                     zones_ui(ui, scene, shelf, on_screen, &mut view.zone, actions);
@@ -303,11 +305,27 @@ fn head_ui(
     response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_text(&head.name);
 }
 
+/// How trays of each sowing look, looked up once a frame.
+struct Families<'a> {
+    palette: &'a Palette,
+    known: BTreeMap<SowingId, Family>,
+}
+
+impl Families<'_> {
+    fn of(&mut self, scene: &Scene<'_>, stay: &Stay) -> Family {
+        let look = || self.palette.family(scene.family(stay));
+        match stay.sowing {
+            Some(sowing) => *self.known.entry(sowing).or_insert_with(look),
+            None => look(),
+        }
+    }
+}
+
 #[expect(clippy::too_many_arguments, reason = "one shelf needs the whole scene")]
 fn shelf_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    palette: &Palette,
+    families: &mut Families<'_>,
     shelf: &Shelf,
     on_board: &ShelfOnBoard,
     transform: TSTransform,
@@ -315,6 +333,7 @@ fn shelf_ui(
     gesture: &mut Gesture,
     actions: &mut Vec<Action>,
 ) {
+    let palette = families.palette;
     let rect_on_screen = transform * on_board.rect_on_board;
     let response = stop_ui(ui, scene, shelf, rect_on_screen, here, actions);
     let painter = ui.painter().clone();
@@ -333,8 +352,8 @@ fn shelf_ui(
             pinned: spot.pinned,
             faint: is_faint(scene, gesture, one),
         };
-        let family = palette.family(scene.family(one.stay));
-        tray_ui(&painter, palette, family, one.stay, &scene.mark(one.stay), rect, manner);
+        let family = families.of(scene, one.stay);
+        tray_ui(&painter, palette, family, one.stay, || scene.mark(one.stay), rect, manner);
         let id = ui.scope_id().with(("tray", one.id));
         let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
         tray_response(ui, scene, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);
@@ -355,8 +374,7 @@ fn stop_ui(
     let id = shelf_id(ui, shelf.id);
     // Not a target for the pointer: empty ground pans, and what stands here is taken by itself.
     let response = ui.interact(rect_on_screen, id, Sense::focusable_noninteractive());
-    let name = scene.shelf_name(shelf, here.len());
-    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
+    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, scene.shelf_name(shelf, here.len())));
     if response.has_focus() {
         let mut trays: Vec<_> =
             here.iter().filter_map(|one| one.spot).map(|spot| (spot.y, spot.x, spot.tray)).collect();
@@ -446,8 +464,7 @@ pub(super) fn tray_response(
 pub(super) fn is_faint(scene: &Scene<'_>, gesture: &Gesture, one: &Placed<'_>) -> bool {
     let in_hand = matches!(gesture, Gesture::InHand(hand)
         if hand.id == one.id || (scene.selection.several() && scene.selection.holds(one.id.tray)));
-    let stands_in = |sowing| scene.forecast.sowings_in(one.stay).contains(&sowing);
-    in_hand || scene.selection.sowing.is_some_and(|sowing| !stands_in(sowing))
+    in_hand || scene.selection.sowing.is_some_and(|sowing| !scene.forecast.is_in(sowing, one.stay))
 }
 
 fn shelf_words_ui(
@@ -462,12 +479,11 @@ fn shelf_words_ui(
     if scene.season.shelves_of(shelf.rack).len() > 1 {
         painter.text(rect.right_top() + vec2(6.0, 1.0), Align2::LEFT_TOP, shelf.tier, theme::small(), palette.soft_ink);
     }
-    let notes = scene.shelf_notes(shelf);
     let shut = scene.shut_notes(shelf).into_iter().next();
     if shut.is_some() {
         hatch_ui(painter, rect, egui::Stroke::new(1.0, palette.line), 10.0);
     }
-    let said = shut.or_else(|| empty.then(|| notes.join(" · ")));
+    let said = shut.or_else(|| empty.then(|| scene.shelf_notes(shelf).join(" · ")));
     if let Some(said) = said.filter(|said| !said.is_empty()) {
         let galley = painter.layout_no_wrap(said, theme::small(), palette.soft_ink);
         if galley.size().x < rect.width() - 8.0 && galley.size().y < rect.height() {

@@ -1,6 +1,7 @@
 //! One tray on the board: as `export` draws it, and the marks of the moment.
 
-use egui::{Align2, Color32, CornerRadius, Painter, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use egui::emath::GuiRounding as _;
+use egui::{Align2, Color32, CornerRadius, Mesh, Painter, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
 use crate::export;
 use crate::forecast::{Inside, Shape as Outline, Stay};
@@ -31,7 +32,7 @@ pub(crate) fn tray_ui(
     palette: &Palette,
     family: Family,
     stay: &Stay,
-    mark: &str,
+    mark: impl FnOnce() -> String,
     rect_on_screen: Rect,
     manner: Manner,
 ) {
@@ -47,8 +48,7 @@ pub(crate) fn tray_ui(
     let zoom = along / mm(stay.shape.width()).max(1.0);
     let is_small = rect_on_screen.size().max_elem() < LEAST_PT;
     if is_small {
-        painter.rect_filled(rect_on_screen.shrink(0.5), CornerRadius::ZERO, family.fill);
-        painter.rect_stroke(rect_on_screen, CornerRadius::ZERO, Stroke::new(1.0, family.ink), StrokeKind::Inside);
+        small_ui(&painter, rect_on_screen, family);
     } else {
         let shapes = export::tray(&stay.shape, family.kind, manner.quarter_turns);
         shapes_ui(&painter, palette, &shapes, rect_on_screen.min, zoom);
@@ -68,7 +68,7 @@ pub(crate) fn tray_ui(
         );
     }
     if !is_small {
-        mark_ui(&painter, family, mark, rect_on_screen);
+        mark_ui(&painter, family, mark(), rect_on_screen);
     }
     if manner.pinned {
         pin_ui(&painter, rect_on_screen, family);
@@ -81,6 +81,27 @@ pub(crate) fn tray_ui(
             StrokeKind::Middle,
         );
     }
+}
+
+/// As it is: edges on whole pixels want no smoothing, which is most of what a full room costs to draw.
+fn small_ui(painter: &Painter, rect: Rect, family: Family) {
+    let outer = rect.round_to_pixels(painter.pixels_per_point());
+    let inner = outer.shrink(1.0);
+    let mut mesh = Mesh::default();
+    if inner.is_positive() {
+        mesh.add_colored_rect(inner, family.fill);
+        for side in [
+            outer.with_max_y(inner.top()),
+            outer.with_min_y(inner.bottom()),
+            Rect::from_x_y_ranges(outer.left()..=inner.left(), inner.y_range()),
+            Rect::from_x_y_ranges(inner.right()..=outer.right(), inner.y_range()),
+        ] {
+            mesh.add_colored_rect(side, family.ink);
+        }
+    } else {
+        mesh.add_colored_rect(outer, family.ink);
+    }
+    painter.add(Shape::mesh(mesh));
 }
 
 fn open_ui(painter: &Painter, rect: Rect, ink: Color32) {
@@ -102,10 +123,10 @@ fn head_ui(painter: &Painter, rect: Rect, quarter_turns: u8, ink: Color32) {
     painter.add(Shape::convex_polygon(vec![corner, corner + along, corner + down], ink, Stroke::NONE));
 }
 
-fn mark_ui(painter: &Painter, family: Family, mark: &str, rect: Rect) {
+fn mark_ui(painter: &Painter, family: Family, mark: String, rect: Rect) {
     let short_side = rect.width().min(rect.height());
     let size = if short_side > 34.0 { (short_side / 10.0).clamp(12.5, 22.0) } else { 10.5 };
-    let galley = painter.layout_no_wrap(mark.to_owned(), theme::strong(size), family.ink);
+    let galley = painter.layout_no_wrap(mark, theme::strong(size), family.ink);
     if galley.size().y > rect.height() + 2.0 || galley.size().x > rect.width() - 1.0 {
         return;
     }

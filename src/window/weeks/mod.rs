@@ -264,7 +264,7 @@ fn steps(scale: &Scale, weeks: &[(NaiveDate, Option<u32>)]) -> Vec<[Pos2; 2]> {
 /// When the sowing stands there that is to stand out.
 fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
     let Some(sowing) = scene.selection.sowing else { return };
-    let stays = || scene.forecast.stays.iter().filter(|stay| scene.forecast.sowings_in(stay).contains(&sowing));
+    let stays = || scene.forecast.stays.iter().filter(|stay| scene.forecast.is_in(sowing, stay));
     let (Some(from), Some(last)) =
         (stays().map(|stay| stay.span.from()).min(), stays().map(|stay| stay.span.last()).max())
     else {

@@ -24,8 +24,8 @@ const LONGEST_PT: f32 = 90.0;
 /// Of a week, by the name that a family has for drawing.
 fn by_family<'a>(scene: &Scene<'a>, week: &Week) -> BTreeMap<&'a str, u32> {
     let mut families: BTreeMap<&str, u32> = BTreeMap::new();
-    for stands in scene.words().who_fills(week) {
-        *families.entry(stands.family).or_insert(0) += stands.number();
+    for stands in scene.who_fills(week) {
+        *families.entry(stands.family.as_str()).or_insert(0) += stands.number();
     }
     families
 }
@@ -78,7 +78,7 @@ pub(super) fn list_ui(
 
 fn crops_ui(ui: &Ui, palette: &Palette, at: Rect, scene: &Scene<'_>, week: &Week) {
     let painter = &ui.painter_at(at);
-    let crops = scene.words().who_fills(week);
+    let crops = scene.who_fills(week);
     let rows = ((at.height() / ROW_PT) as usize).saturating_sub(1).max(1);
     let mut y = at.top();
     let line = |y: f32, text: &str, font: egui::FontId, ink| {
@@ -93,7 +93,7 @@ fn crops_ui(ui: &Ui, palette: &Palette, at: Rect, scene: &Scene<'_>, week: &Week
     let most = crops.iter().map(words::CropStands::number).max().unwrap_or(1).max(1);
     for stands in crops.iter().take(shown) {
         y += ROW_PT;
-        let look = palette.family(stands.family);
+        let look = palette.family(&stands.family);
         let long = (LONGEST_PT * stands.number() as f32 / most as f32).max(3.0);
         let bar = Rect::from_min_size(pos2(at.left(), y + 2.0), vec2(long, 11.0));
         painter.rect(bar, CornerRadius::same(1), look.fill, Stroke::new(1.0, look.ink), StrokeKind::Inside);

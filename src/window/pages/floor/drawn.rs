@@ -56,7 +56,7 @@ pub(super) fn drawn_ui(
             let rect = sheet.rect(on_plan.rect);
             let manner = Manner {
                 chosen: page.chosen == Some(rack.id),
-                troubled: troubled.contains(&rack.id),
+                troubled: troubled.contains(&rack.id) || page.is_barred(of, rack.id),
                 focused: all.has_focus(),
             };
             let response = rack_ui(ui, scene, &painter, (rack, stands), (rect, sheet.zoom), manner);

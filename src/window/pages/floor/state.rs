@@ -21,6 +21,7 @@ pub(in crate::window) struct FloorPage {
 #[derive(Clone, Debug)]
 struct Ways {
     hatched: Vec<fit::Rect>,
+    barred: Vec<RackId>,
     /// Of the barrows that get to the rack at that number, the one last asked about.
     widest: Option<(usize, Option<Length>)>,
 }
@@ -53,6 +54,10 @@ impl FloorPage {
         &self.known(floor).hatched
     }
 
+    pub(super) fn is_barred(&mut self, floor: &FloorOf, rack: RackId) -> bool {
+        self.known(floor).barred.contains(&rack)
+    }
+
     /// How wide the widest barrow is that gets to the rack at that number.
     pub(super) fn widest(&mut self, floor: &FloorOf, at: usize) -> Option<Length> {
         let ways = self.known(floor);
@@ -66,7 +71,7 @@ impl Ways {
     fn of(floor: &FloorOf) -> Self {
         let barrow = floor.barrow.filter(|_| !floor.plan.doors.is_empty());
         let hatched = barrow.map_or_else(Vec::new, |barrow| floor.plan.out_of_its_way(barrow.units()));
-        Self { hatched, widest: None }
+        Self { hatched, barred: floor.barred_racks(), widest: None }
     }
 }
 

@@ -136,7 +136,7 @@ fn why_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Act
 }
 
 fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
-    let own = scene.forecast.stays.iter().filter(|stay| scene.forecast.sowings_in(stay).contains(&sowing.id));
+    let own = scene.forecast.stays.iter().filter(|stay| scene.forecast.is_in(sowing.id, stay));
     let mut trays: Vec<(TrayKey, chrono::NaiveDate)> = Vec::new();
     for stay in own {
         for tray in &stay.trays {
