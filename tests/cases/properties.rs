@@ -1,7 +1,8 @@
 //! What holds of every season: the growers' cases are few, these are drawn.
 
-use flatwright::outlook::{Effort, Verdict};
-use flatwright::season::{ContainerKind, Op, RimShape, Role, Settings, Shelf, ZoneKind};
+use flatwright::outlook::{Effort, Spots, Verdict, spot_of};
+use flatwright::season::{ContainerKind, Op, RimShape, Role, Settings, Shelf, Spot, SpotFrom, ZoneKind};
+use flatwright::units::{Length, shifted};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -105,4 +106,30 @@ proptest! {
             prop_assert!(crunch.span.contains(crunch.worst_day));
         }
     }
+}
+
+/// Of the sample, with every third tray on another spot from the middle of its stay, and some of these taken up again.
+#[test]
+fn spots_looked_up_together_are_those_that_are_looked_up_alone() {
+    let mut season = flatwright::store::sample();
+    let forecast = flatwright::forecast::forecast(&season, flatwright::store::library());
+    let mut moved = 0;
+    for (n, stay) in forecast.stays.iter().enumerate().filter(|(n, _)| n % 3 == 0) {
+        let half = shifted(stay.span.from(), stay.span.days() / 2);
+        let Some(spot) = spot_of(&season, stay, half).copied() else { continue };
+        let until = (n % 2 == 0).then(|| stay.span.last());
+        let later = Spot { from: SpotFrom::On(half), x: spot.x + Length::from_mm(5), until, ..spot };
+        moved += usize::from(season.apply(&Op::PutSpot(later).into()).is_ok());
+    }
+    let spots = Spots::of(&season);
+    let span = forecast.span().expect("a season");
+    let mut found = 0;
+    for day in span.from().iter_days().take_while(|day| span.contains(*day)) {
+        for stay in forecast.on(day) {
+            let alone = spot_of(&season, stay, day);
+            assert_eq!(spots.of_stay(stay, day), alone, "{:?} on {day}", stay.tray());
+            found += usize::from(alone.is_some());
+        }
+    }
+    assert!(moved > 10 && found > 1_000, "{moved} moved, {found} found");
 }
