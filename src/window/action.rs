@@ -84,6 +84,8 @@ pub(super) enum Go {
     Day(NaiveDate),
     Pool(PoolKind),
     Page(Page),
+    /// To what is known of it, in the library; back leads from there to where it was asked for.
+    Crop(CropKey),
     /// To how much the room carries of that crop.
     HowMuch(CropKey),
     /// To the worst day of a crunch; marks the trays that prove it.

@@ -280,7 +280,7 @@ impl App {
             let hint = (!view.hint_hidden).then_some(is_sample);
             shelves_page_ui(ui, &scene, open, (hint, &work), actions);
         } else {
-            let (notice, back) = (open.notice, view.back());
+            let (notice, back) = (open.notice, view.leads_back().then(|| view.back()));
             let draw = |ui: &mut Ui, actions: &mut Vec<Action>| {
                 page_ui(ui, &scene, (view.page, axis, recent), open, actions);
             };
@@ -343,22 +343,22 @@ fn strip_ui(ui: &mut Ui, scene: &Scene<'_>, axis: Option<&Axis>, strip: &Strip<'
     panel.frame(frame).show(ui, |ui| weeks_ui(ui, scene, axis, strip, actions));
 }
 
-/// Over a page that is no room a line leads back, and notices stand in it; in a room they lie over its foot.
+/// Over a page that leads back a line does so, and notices stand in it; in a room they lie over its foot.
 fn said_around_ui(
     ui: &mut Ui,
-    (page, back): (Page, Page),
+    (page, back): (Page, Option<Page>),
     notice: Option<&Notice>,
     draw: impl FnOnce(&mut Ui, &mut Vec<Action>),
     actions: &mut Vec<Action>,
 ) {
-    if page.room().is_some() {
+    let Some(back) = back else {
         let middle = ui.available_rect_before_wrap();
         draw(ui, actions);
         if let Some(notice) = notice {
             notice::floating_ui(ui, middle, notice, actions);
         }
         return;
-    }
+    };
     notice::line_ui(ui, |ui| {
         ui.horizontal(|ui| {
             over_ui(ui, page, back, actions);
@@ -529,7 +529,7 @@ impl eframe::App for App {
         self.drawing_ui(ui, &mut actions);
         files::questions_ui(ui, &mut self.files, &mut actions);
         if !asks {
-            actions.extend(escape(ui, self.view.page, &mut self.escape_is_taken));
+            actions.extend(escape(ui, self.view.leads_back(), &mut self.escape_is_taken));
         }
         focus_ring_ui(ui);
         self.was_written = ui.ctx().text_edit_focused();

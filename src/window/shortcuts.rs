@@ -72,11 +72,11 @@ pub(super) fn shortcuts(
     }
 }
 
-/// Leads back from a page over a room, where nothing else is left that Escape could mean; to be asked when all is drawn.
+/// Leads back from a page that does, where nothing else is left that Escape could mean; to be asked when all is drawn.
 /// `is_taken` of the last frame: a field, a menu or a hand that it left alone then.
-pub(super) fn escape(ui: &Ui, page: Page, is_taken: &mut bool) -> Option<Action> {
+pub(super) fn escape(ui: &Ui, leads_back: bool, is_taken: &mut bool) -> Option<Action> {
     let pressed = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
-    let back = pressed && !*is_taken && page.room().is_none();
+    let back = pressed && !*is_taken && leads_back;
     let focused = ui.memory(|memory| memory.focused().is_some());
     *is_taken = focused || egui::Popup::is_any_open(ui.ctx()) || ui.input(|i| i.pointer.any_down());
     back.then_some(Action::Go(Go::Back))

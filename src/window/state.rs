@@ -123,6 +123,9 @@ pub(super) struct ViewState {
     /// The pages over that room that led to the one that is shown.
     #[serde(skip)]
     pub(super) trail: Vec<Page>,
+    /// Where a link led to the room that is shown from: what back leads to there.
+    #[serde(skip)]
+    pub(super) led_from: Option<LedFrom>,
     /// Whether the week strip is one line; as the window has room where nothing was said.
     pub(super) strip_folded: Option<bool>,
     pub(super) units: UnitsShown,
@@ -145,6 +148,14 @@ pub(super) struct ViewState {
     pub(super) zooms: std::collections::BTreeMap<String, f32>,
 }
 
+/// A page, with what it lay over.
+#[derive(Clone, Debug)]
+pub(super) struct LedFrom {
+    page: Page,
+    under: Page,
+    trail: Vec<Page>,
+}
+
 /// What is looked at; dropped when it is gone from the season.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Selection {
@@ -164,13 +175,40 @@ pub(super) struct Selection {
 impl ViewState {
     /// Where the page that is shown leads back to: the one it was opened from, in the end the room.
     pub(super) fn back(&self) -> Page {
-        self.trail.last().copied().unwrap_or(self.under)
+        let led_from = self.led_from.as_ref().map(|led| led.page);
+        led_from.or_else(|| self.trail.last().copied()).unwrap_or(self.under)
+    }
+
+    /// Whether it leads back anywhere.
+    pub(super) const fn leads_back(&self) -> bool {
+        self.page.room().is_none() || self.led_from.is_some()
+    }
+
+    /// To a room, by a link; back leads to where that was.
+    pub(super) fn lead_to(&mut self, room: Page) {
+        if self.page != room {
+            let trail = std::mem::take(&mut self.trail);
+            self.led_from = Some(LedFrom { page: self.page, under: self.under, trail });
+            self.page = room;
+        }
+    }
+
+    /// The page to be shown; what it lay over it lies over again.
+    pub(super) fn go_back(&mut self) -> Page {
+        let back = self.back();
+        if let Some(led) = self.led_from.take() {
+            (self.under, self.trail) = (led.under, led.trail);
+        }
+        back
     }
 
     /// Remembers the way to the page that is shown, from the one that was shown before.
     pub(super) fn came_from(&mut self, before: Page) {
         if self.page == before {
             return;
+        }
+        if self.led_from.as_ref().is_some_and(|led| led.page != before) {
+            self.led_from = None;
         }
         if self.page.room().is_some() {
             self.under = self.page;

@@ -1,20 +1,23 @@
-//! What a sentence of ours names, and where in it: days of the season, shelves, trays and sowings. Each is found by the
-//! words that it is always called by.
+//! What a sentence of ours names, and where in it: days of the season, shelves, trays, sowings and crops. Each is found by
+//! the words that it is always called by.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::season::{ShelfId, SowingId, TrayKey};
+use crate::season::{Crop, CropKey, ShelfId, SowingId, TrayKey};
 
+use super::amounts::capital;
 use super::{Words, day};
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Named {
     Day(NaiveDate),
     Shelf(ShelfId),
     Tray(TrayKey),
     Sowing(SowingId),
+    Crop(CropKey),
 }
 
 impl Words<'_> {
@@ -27,16 +30,7 @@ impl Words<'_> {
                 all.extend(places_of(sentence, &name).map(|at| (at, Named::Shelf(shelf.id))));
             }
         }
-        for sowing in self.season.sowings() {
-            let crop = self.season.crop(self.library, &sowing.crop);
-            // at the start of a sentence it may have a capital
-            let part = crop.map_or("", |crop| crop.name.get(1..).unwrap_or_default());
-            if !part.is_empty() && sentence.contains(part) {
-                let name = self.sowing(sowing.id);
-                let alone = self.season.sowings().filter(|other| self.sowing(other.id) == name).nth(1).is_none();
-                all.extend(places_of(sentence, &name).filter(|_| alone).map(|at| (at, Named::Sowing(sowing.id))));
-            }
-        }
+        all.extend(self.crops_in(sentence));
         all.extend(self.marks_in(sentence));
         all.sort_by_key(|(at, _)| (at.start, std::cmp::Reverse(at.end)));
         let mut end = 0;
@@ -46,6 +40,26 @@ impl Words<'_> {
             free
         });
         all
+    }
+
+    /// Crops, and before them the sowings of these, which win where they are called the same. A name that several have
+    /// leads nowhere.
+    fn crops_in(&self, sentence: &str) -> Vec<(Range<usize>, Named)> {
+        let crops: Vec<&Crop> =
+            self.season.crops(self.library).filter(|crop| names_of(sentence, &crop.name).next().is_some()).collect();
+        if crops.is_empty() {
+            return Vec::new();
+        }
+        let of_these = self
+            .season
+            .sowings()
+            .filter(|sowing| crops.iter().any(|crop| crop.key == sowing.crop) && sentence.contains(&sowing.variety));
+        let sowings = alone(of_these.map(|sowing| (self.sowing(sowing.id), sowing.id)));
+        let crops = alone(crops.iter().map(|crop| (&crop.name, &crop.key)));
+        let sowings = sowings.iter().flat_map(|(name, id)| names_of(sentence, name).map(|at| (at, Named::Sowing(*id))));
+        let crops =
+            crops.iter().flat_map(|(name, key)| names_of(sentence, name).map(|at| (at, Named::Crop((*key).clone()))));
+        sowings.chain(crops).collect()
     }
 
     /// `To 7`: a word and a number.
@@ -100,6 +114,25 @@ fn words_of(sentence: &str) -> impl Iterator<Item = (usize, &str)> {
 fn places_of<'a>(sentence: &'a str, name: &'a str) -> impl Iterator<Item = Range<usize>> + 'a {
     let found = sentence.match_indices(name).map(|(at, name)| at..at + name.len());
     found.filter(|at| !at.is_empty() && is_apart(sentence, at))
+}
+
+/// The same of a name that has a capital where the sentence begins with it.
+fn names_of<'a>(sentence: &'a str, name: &'a str) -> impl Iterator<Item = Range<usize>> + 'a {
+    let same_end = || name.chars().next().and_then(|first| name.get(first.len_utf8()..));
+    let may_begin = same_end().is_some_and(|end| sentence.contains(end));
+    let first = if may_begin { capital(name) } else { String::new() };
+    let begins = first != name && !first.is_empty() && sentence.starts_with(&first);
+    let at = begins.then_some(0..first.len()).filter(|at| is_apart(sentence, at));
+    at.into_iter().chain(places_of(sentence, name))
+}
+
+/// Those whose name no other has.
+fn alone<N: Ord, T>(all: impl Iterator<Item = (N, T)>) -> Vec<(N, T)> {
+    let mut by_name: BTreeMap<N, Option<T>> = BTreeMap::new();
+    for (name, one) in all {
+        by_name.entry(name).and_modify(|first| *first = None).or_insert(Some(one));
+    }
+    by_name.into_iter().filter_map(|(name, one)| one.map(|one| (name, one))).collect()
 }
 
 fn is_apart(sentence: &str, at: &Range<usize>) -> bool {

@@ -1,11 +1,12 @@
-use egui_kittest::kittest::Queryable as _;
+use egui::{Key, Role};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::What;
-use flatwright::season::{Crop, CropKey, DayRange, GrowthPoint, Hardening, Season, Sourced, Trust};
+use flatwright::season::{Crop, CropKey, DayRange, GrowthPoint, Hardening, Op, Season, Sourced, Trust};
 use flatwright::store;
-use flatwright::words::crops as said;
+use flatwright::words::{crops as said, menu, plan};
 
-use crate::Window;
 use crate::hand::{choose, field, opened, press, saved_and_read, season, settle, undo, value};
+use crate::{Window, go};
 
 fn library() -> &'static Crop {
     &store::library().crops[&CropKey::new("tomato")]
@@ -176,4 +177,46 @@ fn a_crop_may_ask_for_its_pots_to_be_spaced_out() {
     assert_eq!(&saved_and_read(&window), season(&window));
     undo(&mut window);
     assert_eq!(own(&window), []);
+}
+
+/// Two sowings that are called alike lead to their crop, which is looked at wherever the list was; back leads to the plan,
+/// and no further.
+#[test]
+fn a_crop_in_a_sentence_leads_to_the_library_and_one_step_back() {
+    let mut season = Season::new("Test");
+    for id in [20, 30] {
+        let read = store::parse(&with_poor_seed(id), std::path::Path::new("test.ron")).expect("a season");
+        season.apply(&Op::PutSowing(read.sowings().next().expect("a sowing").clone()).into()).expect("sown");
+    }
+    let mut window = opened(season, said::PAGE);
+    field(&mut window, said::FIND, "Kale");
+    go(&mut window, plan::PAGE);
+    let row = |node: &egui_kittest::Node<'_>| {
+        let label = node.accesskit_node().label();
+        label.is_some_and(|label| label.starts_with("Tomato"))
+    };
+    window.query_all_by_role(Role::Button).find(row).expect("a row of the plan").click();
+    settle(&mut window);
+    window.get_by_label_contains("50 % germination is below the legal minimum").focus();
+    settle(&mut window);
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!(value(&window, said::NAME), "Tomato");
+    window.get_by_role_and_label(Role::Button, "Tomato");
+    press(&mut window, &menu::back_to(plan::PAGE));
+    window.get_by_label_contains("50 % germination is below the legal minimum");
+    assert!(window.query_by_label_contains(&menu::back_to("")).is_none(), "a room leads no further back");
+    // by its tab it is a room, whatever led to it before
+    go(&mut window, said::PAGE);
+    assert!(window.query_by_label_contains(&menu::back_to("")).is_none());
+    assert_eq!(value(&window, said::NAME), "Tomato");
+}
+
+fn with_poor_seed(id: u32) -> String {
+    let (lot, step) = (id + 1, id + 2);
+    format!(
+        r#"(format: "flatwright season", version: 1, name: "Test", sowings: [(id: {id}, crop: "tomato",
+        germination_percent: Some(50), wanted: [(date: "2027-05-16", plants: 10)],
+        steps: [(id: {step}, container: "plug_72", start: On("2027-04-01"))], lots: [(id: {lot})])])"#
+    )
 }

@@ -1,4 +1,4 @@
-//! A sentence in which the days, shelves, trays and sowings that it names lead to them: by a click, and by keys with
+//! A sentence in which the days, shelves, trays, sowings and crops that it names lead to them: by a click, and by keys with
 //! arrows from one to the next and Enter.
 
 use std::sync::Arc;
@@ -42,7 +42,7 @@ pub(in crate::window) fn linked_ui(
     let below = response.hover_pos().and_then(|pos| {
         let character = galley.cursor_from_pos(pos - rect.min).index.0;
         let byte = sentence.char_indices().nth(character).map_or(sentence.len(), |(byte, _)| byte);
-        named.iter().find(|(range, _)| range.contains(&byte)).map(|(_, named)| *named)
+        named.iter().find(|(range, _)| range.contains(&byte)).map(|(_, named)| named)
     });
     ui.painter().galley(rect.min, Arc::clone(&galley), ink);
     if below.is_some() {
@@ -63,7 +63,7 @@ pub(in crate::window) fn linked_ui(
             let line = [from.left_bottom(), to.left_bottom()];
             ui.painter().line_segment(line, Stroke::new(2.5, Palette::of(ui).selected));
             if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter)) {
-                wanted = Some(*named);
+                wanted = Some(named);
             }
         }
     }
@@ -83,12 +83,13 @@ fn by_keys(ui: &Ui, id: egui::Id, at: usize, number: usize) -> usize {
     }
 }
 
-fn leads_to(named: Named) -> Vec<Action> {
+fn leads_to(named: &Named) -> Vec<Action> {
     let to = match named {
-        Named::Day(day) => vec![Go::Day(day)],
-        Named::Shelf(shelf) => vec![Go::Page(Page::Shelves), Go::Space(Some(Space::Shelf(shelf)))],
-        Named::Tray(tray) => vec![Go::Page(Page::Shelves), Go::Select(Some(tray))],
-        Named::Sowing(sowing) => vec![Go::Sowing(sowing), Go::Page(Page::Plan)],
+        Named::Day(day) => vec![Go::Day(*day)],
+        Named::Shelf(shelf) => vec![Go::Page(Page::Shelves), Go::Space(Some(Space::Shelf(*shelf)))],
+        Named::Tray(tray) => vec![Go::Page(Page::Shelves), Go::Select(Some(*tray))],
+        Named::Sowing(sowing) => vec![Go::Sowing(*sowing), Go::Page(Page::Plan)],
+        Named::Crop(crop) => vec![Go::Crop(crop.clone())],
     };
     to.into_iter().map(Action::Go).collect()
 }

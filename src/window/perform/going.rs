@@ -20,7 +20,10 @@ impl App {
             Go::Along(in_view) => open.in_view = in_view,
             Go::FoldWeeks(folded) => view.strip_folded = Some(folded),
             Go::AlreadyHere => open.pages.sowings.add_here(),
-            Go::Back => self.show_page(self.view.back()),
+            Go::Back => {
+                let to = view.go_back();
+                self.show_page(to);
+            }
             Go::Pool(pool) => open.pool = pool,
             Go::Page(page) => self.show_page(page),
             Go::Crunch(at) => self.show_crunch(at),
@@ -45,6 +48,10 @@ impl App {
             Go::Floor(place) => {
                 open.pages.floor.look_at(place, None);
                 view.page = Page::Floor;
+            }
+            Go::Crop(crop) => {
+                open.pages.crops.look_at(crop);
+                view.lead_to(Page::Crops);
             }
             Go::HowMuch(crop) => {
                 open.pages.carries.look_at(crop);

@@ -27,6 +27,14 @@ pub(in crate::window) struct CropsPage {
     /// The first of the list where nothing is chosen.
     chosen: Option<CropKey>,
     part: String,
+    /// To be brought into view in the list.
+    bring: bool,
+}
+
+impl CropsPage {
+    pub(in crate::window) fn look_at(&mut self, crop: CropKey) {
+        *self = Self { chosen: Some(crop), bring: true, ..Self::default() };
+    }
 }
 
 pub(in crate::window) fn crops_ui(
@@ -67,7 +75,8 @@ fn listed_ui<'a>(ui: &mut Ui, scene: &Scene<'a>, page: &mut CropsPage) -> Option
             ..Row::new(&*crop.name, mark_of(scene, crop))
         })
     };
-    let now = list_ui(ui, &List::new("crops", said::PAGE), all.len(), at, row);
+    let bring = at.filter(|_| std::mem::take(&mut page.bring));
+    let now = list_ui(ui, &List { bring, ..List::new("crops", said::PAGE) }, all.len(), at, row);
     let Some((_, crop)) = now.and_then(|at| all.get(at)) else { return chosen };
     page.chosen = Some(crop.key.clone());
     Some(crop)
