@@ -94,6 +94,8 @@ pub(super) enum Go {
     Problem(usize),
     /// Chosen when its page is next shown.
     Sowing(SowingId),
+    /// To the line where what to grow is written, on the plan.
+    WriteSowing,
     /// The page with what was seen of it.
     Records(SowingId),
     /// On the page of places.

@@ -272,7 +272,7 @@ impl App {
             return;
         }
         let low = ui.ctx().content_rect().height() < LOW_PT;
-        let (folded, working) = (view.strip_folded.unwrap_or(low), work.progress.is_some());
+        let (folded, working) = (view.strip_folded.unwrap_or(low), work.progress);
         let strip = Strip { shown: open.shown, pool: open.pool, folded, working };
         strip_ui(ui, &scene, axis, &strip, actions);
         if view.page == Page::Shelves {
@@ -452,7 +452,7 @@ fn page_ui(
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
         Page::Work => work_ui(ui, scene, &mut pages.work, &open.derived.forecast, actions),
-        Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast),
+        Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast, actions),
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Floor => floor_ui(ui, scene, &mut pages.floor, drafts, actions),
         Page::Start => start_ui(ui, scene, (&mut pages.start, recent), drafts, actions),

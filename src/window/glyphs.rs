@@ -1,7 +1,7 @@
 //! Small pictures of our own for groups of crops and what becomes of plants: drawn in ink, so that they are as sharp on any screen as letters
 //! are. A word always stands beside them.
 
-use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2};
+use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
 
 use crate::forecast::What;
 use crate::forecast::jobs::Kind;
@@ -60,42 +60,45 @@ impl Glyph {
     }
 }
 
-/// A pen on a ground of 16 by 16.
-struct Pen<'a> {
-    painter: &'a Painter,
-    rect: Rect,
-    ink: Color32,
+/// A pen on a square ground, as many across as it says.
+pub(super) struct Pen<'a> {
+    pub(super) painter: &'a Painter,
+    pub(super) rect: Rect,
+    pub(super) ink: Color32,
+    pub(super) ground: f32,
 }
+
+const GROUND: f32 = 16.0;
 
 impl Pen<'_> {
     fn at(&self, x: f32, y: f32) -> Pos2 {
-        pos2(self.rect.left() + x / 16.0 * self.rect.width(), self.rect.top() + y / 16.0 * self.rect.height())
+        self.rect.left_top() + vec2(x, y) * self.scale()
     }
 
     fn scale(&self) -> f32 {
-        self.rect.width() / 16.0
+        self.rect.width() / self.ground
     }
 
     fn stroke(&self) -> Stroke {
         Stroke::new((1.3 * self.scale()).max(1.0), self.ink)
     }
 
-    fn line(&self, points: &[(f32, f32)]) {
+    pub(super) fn line(&self, points: &[(f32, f32)]) {
         let points = points.iter().map(|(x, y)| self.at(*x, *y)).collect();
         self.painter.add(Shape::line(points, self.stroke()));
     }
 
-    fn dot(&self, x: f32, y: f32, radius: f32) {
+    pub(super) fn dot(&self, x: f32, y: f32, radius: f32) {
         self.painter.circle_filled(self.at(x, y), radius * self.scale(), self.ink);
     }
 
-    fn rays(&self, from: (f32, f32), to: &[(f32, f32)]) {
+    pub(super) fn rays(&self, from: (f32, f32), to: &[(f32, f32)]) {
         for to in to {
             self.line(&[from, *to]);
         }
     }
 
-    fn ring(&self, x: f32, y: f32, radius: f32) {
+    pub(super) fn ring(&self, x: f32, y: f32, radius: f32) {
         self.painter.circle_stroke(self.at(x, y), radius * self.scale(), self.stroke());
     }
 
@@ -104,7 +107,7 @@ impl Pen<'_> {
     }
 
     /// From the stem to a tip, full in the middle.
-    fn leaf(&self, (x, y): (f32, f32), (to_x, to_y): (f32, f32)) {
+    pub(super) fn leaf(&self, (x, y): (f32, f32), (to_x, to_y): (f32, f32)) {
         let (middle_x, middle_y) = (f32::midpoint(x, to_x), f32::midpoint(y, to_y));
         let (across_x, across_y) = ((to_y - y) * 0.28, (x - to_x) * 0.28);
         let points = [
@@ -117,7 +120,7 @@ impl Pen<'_> {
         self.painter.add(Shape::convex_polygon(points, self.ink, Stroke::NONE));
     }
 
-    fn seedling(&self, x: f32, foot: f32, height: f32) {
+    pub(super) fn seedling(&self, x: f32, foot: f32, height: f32) {
         self.line(&[(x, foot), (x, foot - height)]);
         let top = foot - height;
         self.leaf((x, top), (x - height * 0.62, top - height * 0.42));
@@ -139,7 +142,7 @@ impl Pen<'_> {
 /// The picture of a group of crops on its own ground, into a square.
 pub(super) fn family_ui(painter: &Painter, rect: Rect, family: Family) {
     painter.rect(rect, CornerRadius::same(3), family.fill, Stroke::new(1.0, family.ink), StrokeKind::Inside);
-    let pen = Pen { painter, rect: rect.shrink(rect.width() * 0.1), ink: family.ink };
+    let pen = Pen { painter, rect: rect.shrink(rect.width() * 0.1), ink: family.ink, ground: GROUND };
     match family.kind.name() {
         "solanaceae" => {
             pen.ring(8.0, 9.5, 5.5);
@@ -200,7 +203,7 @@ pub(super) fn family_ui(painter: &Painter, rect: Rect, family: Family) {
 
 /// Draws it into a square.
 pub(super) fn glyph_ui(painter: &Painter, rect: Rect, glyph: Glyph, ink: Color32) {
-    let pen = Pen { painter, rect, ink };
+    let pen = Pen { painter, rect, ink, ground: GROUND };
     match glyph {
         Glyph::Soaked => {
             pen.line(&[(2.5, 4.0), (3.5, 14.0), (12.5, 14.0), (13.5, 4.0)]);

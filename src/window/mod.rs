@@ -26,6 +26,7 @@ mod notice;
 mod open;
 mod pages;
 mod perform;
+mod pictures;
 mod preview;
 mod scene;
 mod screens;

@@ -8,6 +8,7 @@ use egui::{Align, Align2, Area, Button, Frame, Id, Layout, Margin, Order, Panel,
 use crate::words::{files, menu, notices as said, ways_out};
 
 use super::action::{Action, File, Go, Keep};
+use super::kit::{State, state_ui};
 use super::scene::Scene;
 use super::state::Page;
 use super::theme::{self, Palette};
@@ -142,10 +143,9 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
 /// In place of a season that could not be read.
 pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    egui::CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(40)).show(ui, |ui| {
+    let room = |ui: &mut Ui| {
         ui.label(RichText::new(said::NOT_OPENED).font(theme::strong(theme::TITLE_PT)));
-        ui.add_space(6.0);
-        ui.label(RichText::new(why).color(palette.trouble));
+        state_ui(ui, State::Failed, why);
         ui.add_space(12.0);
         if ui.add_sized(vec2(220.0, 32.0), Button::new(files::EARLIER_MENU)).clicked() {
             actions.push(Action::File(File::Keep(Keep::ShowVersions(None))));
@@ -159,5 +159,8 @@ pub(super) fn trouble_ui(ui: &mut Ui, why: &str, actions: &mut Vec<Action>) {
         if ui.add_sized(vec2(220.0, 32.0), Button::new(said::START_NEW)).clicked() {
             actions.push(Action::File(File::NewSeason));
         }
+    };
+    egui::CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(40)).show(ui, |ui| {
+        egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, room);
     });
 }

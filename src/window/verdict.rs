@@ -7,10 +7,10 @@ use egui::{
 
 use crate::outlook::ways_out::Found;
 use crate::outlook::{Outlook, Verdict};
-use crate::words::{verdict as said, ways_out, weeks};
+use crate::words::{sowings, verdict as said, ways_out, weeks};
 
 use super::action::{Action, Do, Go};
-use super::kit::{linked_ui, soft_ui, wrapped_ui};
+use super::kit::{State, linked_ui, picture_ui, state_next_ui, state_ui};
 use super::scene::Scene;
 use super::state::Page;
 use super::theme::{self, Palette};
@@ -37,7 +37,8 @@ pub(super) struct Work<'a> {
 /// What the verdict is, as far as it is known.
 enum Known<'a> {
     NothingSown,
-    Working,
+    /// From 0 to 1, where it goes on.
+    Working(Option<f32>),
     Stopped,
     Failed(&'a str),
     Told(&'a Outlook),
@@ -49,7 +50,7 @@ fn known<'a>(scene: &Scene<'a>, work: &Work<'a>) -> Known<'a> {
         (None, Some(outlook)) if scene.outlook_is_fresh && scene.forecast.span().is_some() => Known::Told(outlook),
         (None, _) if scene.forecast.span().is_none() => Known::NothingSown,
         _ if work.stopped => Known::Stopped,
-        _ => Known::Working,
+        _ => Known::Working(work.progress),
     }
 }
 
@@ -109,7 +110,7 @@ fn looks(
     let grey = |text: &str| (text.to_owned(), palette.shelf, palette.ink);
     match known {
         Known::NothingSown => grey(said::NOTHING_YET),
-        Known::Working => grey(said::WORKING),
+        Known::Working(_) => grey(said::WORKING),
         Known::Stopped => grey(said::STOPPED),
         Known::Failed(_) => grey(said::NOT_KNOWN),
         Known::Told(outlook) => {
@@ -135,16 +136,27 @@ fn number_of(found: &Found) -> usize {
 
 fn opened_ui(ui: &mut Ui, scene: &Scene<'_>, known: &Known<'_>, ways: Option<&Ways>, actions: &mut Vec<Action>) {
     match known {
-        Known::NothingSown => soft_ui(ui, said::NOTHING_YET),
-        Known::Working => soft_ui(ui, weeks::WORKING),
-        Known::Stopped => soft_ui(ui, weeks::STOPPED),
-        Known::Failed(why) => wrapped_ui(ui, why),
+        Known::NothingSown => {
+            if state_next_ui(ui, State::Empty, said::NOTHING_YET, sowings::WRITE_FIRST) {
+                actions.push(Action::Go(Go::WriteSowing));
+            }
+        }
+        Known::Working(progress) => state_ui(ui, State::Working(*progress), weeks::WORKING),
+        Known::Stopped => work_again_ui(ui, State::Stopped, weeks::STOPPED, actions),
+        Known::Failed(why) => work_again_ui(ui, State::Failed, why, actions),
         Known::Told(outlook) if outlook.crunches.is_empty() => {
+            picture_ui(ui, State::InOrder);
             ui.add(Label::new(theme::bold(weeks::calm(outlook))).wrap());
         }
         Known::Told(outlook) => short_ui(ui, scene, outlook, ways, actions),
     }
     also_ui(ui, scene, actions);
+}
+
+fn work_again_ui(ui: &mut Ui, state: State, said: &str, actions: &mut Vec<Action>) {
+    if state_next_ui(ui, state, said, weeks::WORK_IT_OUT) {
+        actions.push(Action::Do(Do::WorkItOut));
+    }
 }
 
 /// Every run of days that is short, why, and what can be done.

@@ -9,6 +9,7 @@ use crate::outlook::Placed;
 use crate::words;
 
 use super::action::{Action, Do, Go};
+use super::kit::{State, state_ui};
 use super::scene::Scene;
 use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
@@ -36,8 +37,12 @@ pub(super) fn waiting_ui(
     find_ui(ui, palette, scene, work, actions);
     ui.add_space(6.0);
     if waiting.is_empty() {
-        let said = if placed.is_empty() { words::shelves::NOTHING_STANDS } else { words::shelves::ALL_HAVE_A_SPOT };
-        ui.label(egui::RichText::new(said).color(palette.soft_ink));
+        let (state, said) = if placed.is_empty() {
+            (State::Empty, words::shelves::NOTHING_STANDS)
+        } else {
+            (State::InOrder, words::shelves::ALL_HAVE_A_SPOT)
+        };
+        state_ui(ui, state, said);
     }
     let largest =
         waiting.iter().map(|one| one.stay.shape.width().max(one.stay.shape.depth()).to_mm() as f32).fold(1.0, f32::max);

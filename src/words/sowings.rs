@@ -13,6 +13,8 @@ use super::{Words, counted, day, full_day, listed, out_by_frost, plural, stage_n
 
 pub const PAGE: &str = "Sowings";
 pub const NONE_YET: &str = "Nothing is sown in this season yet: write what to grow in the line above";
+/// From wherever there is nothing sown.
+pub const WRITE_FIRST: &str = "Write the first sowing";
 pub const BACK: &str = "Back to the sowings";
 pub const LAST_FROST: &str = super::frost::OPEN;
 pub const TAKE_IN: &str = super::sowing_table::OPEN;

@@ -13,7 +13,7 @@ use crate::words::files as words;
 
 use crate::window::action::{Action, File};
 use crate::window::desktop::Purpose;
-use crate::window::kit::able_button_ui;
+use crate::window::kit::{State, able_button_ui, state_ui};
 use crate::window::theme::{self, Palette};
 
 use super::modal::modal;
@@ -260,7 +260,7 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
                 Purpose::SowingTable => words::NO_TABLE_HERE,
                 Purpose::Open | Purpose::Save => words::NO_SEASON_HERE,
             };
-            ui.label(RichText::new(said).color(Palette::of(ui).soft_ink));
+            state_ui(ui, State::Empty, said);
         }
     });
     path_box.listed = Some(listed);

@@ -5,6 +5,7 @@ use egui::{Button, Label, RichText, ScrollArea, Ui, vec2};
 
 use crate::store::{Elsewhere, Recovery};
 use crate::window::action::{Action, File, Keep};
+use crate::window::kit::{State, state_ui};
 use crate::window::theme;
 use crate::words::{self, files as said};
 
@@ -75,7 +76,11 @@ fn earlier_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
     let modal = modal(ui, "earlier_versions").show(ui, |ui| {
         ui.set_width(560.0);
         ui.label(RichText::new(said::EARLIER).font(theme::strong(theme::HEAD_PT)));
-        ui.label(if earlier.is_empty() { said::NONE_EARLIER } else { said::EARLIER_HINT });
+        if earlier.is_empty() {
+            state_ui(ui, State::Empty, said::NONE_EARLIER);
+        } else {
+            ui.label(said::EARLIER_HINT);
+        }
         ui.add_space(6.0);
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
             for earlier in earlier {

@@ -44,6 +44,7 @@ mod page;
 mod read;
 mod row;
 mod spans;
+mod state;
 mod table;
 
 pub(super) use cautions::cautions_ui;
@@ -65,4 +66,7 @@ pub(super) use row::{
     aside_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, thing_ui, title_ui, wrapped_ui,
 };
 pub(super) use spans::{SpanWords, spans_ui};
+pub(super) use state::{
+    AskedWords, State, Wanted, asked_ui, picture_ui, state_in_the_middle_ui, state_next_ui, state_ui,
+};
 pub(super) use table::{At, Cells, Head, Table, table_ui};

@@ -1,13 +1,15 @@
 //! The page of what can't wait: every work that is still to be done, the one whose slip overflows first before the others,
 //! each a click away from its sowing.
 
-use egui::{Label, ProgressBar, RichText, Ui};
+use egui::{RichText, Ui};
 
 use crate::outlook::slack::{CanWait, End, Slack};
 use crate::words::{self, can_wait as said};
 
 use crate::window::action::{Action, Do, Go};
-use crate::window::kit::{button_ui, middle_ui, part_title_ui, soft_ui, thing_ui, title_ui, wrapped_ui};
+use crate::window::kit::{
+    AskedWords, State, Wanted, asked_ui, button_ui, middle_ui, part_title_ui, soft_ui, state_ui, thing_ui, title_ui,
+};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -36,7 +38,7 @@ pub(in crate::window) fn can_wait_ui(
             return;
         };
         let Some(outlook) = scene.outlook.filter(|_| scene.outlook_is_fresh) else {
-            soft_ui(ui, words::ways_out::NOT_YET);
+            state_ui(ui, State::Working(None), words::ways_out::NOT_YET);
             return;
         };
         if waits.whole.is_open(&scene.revision) {
@@ -54,25 +56,12 @@ pub(in crate::window) fn can_wait_ui(
 }
 
 fn looking_ui(ui: &mut Ui, waits: &Waits, actions: &mut Vec<Action>) {
-    let whole = &waits.whole;
-    if let Some(why) = &whole.failure {
-        ui.add(Label::new(RichText::new(why).color(Palette::of(ui).trouble)).wrap());
-    } else if whole.stopped {
-        soft_ui(ui, said::STOPPED);
-    } else {
-        ui.horizontal(|ui| {
-            let progress = whole.progress().unwrap_or(0.0);
-            let bar = ProgressBar::new(progress).desired_width(360.0).text(said::looking(progress));
-            ui.add(bar.fill(Palette::of(ui).plugs).animate(false));
-            if button_ui(ui, words::weeks::STOP) {
-                actions.push(Action::Do(Do::StopWaits));
-            }
-        });
-        return;
-    }
-    if button_ui(ui, said::LOOK_AGAIN) {
-        actions.push(Action::Do(Do::WorkOutWaits(None)));
-    }
+    let words = AskedWords { stopped: said::STOPPED, looking: said::looking, again: said::LOOK_AGAIN };
+    let wanted = asked_ui(ui, &waits.whole, &words).map(|wanted| match wanted {
+        Wanted::Stop => Do::StopWaits,
+        Wanted::Again => Do::WorkOutWaits(None),
+    });
+    actions.extend(wanted.map(Action::Do));
 }
 
 fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanWait, actions: &mut Vec<Action>) {
@@ -84,7 +73,7 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanW
             let first = RichText::new(first).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
             to_sowing_ui(ui, first, slack, actions);
         }
-        None => wrapped_ui(ui, &first),
+        None => state_ui(ui, State::InOrder, &first),
     }
     let shown = SHOWN + page.more;
     let mut over = "";

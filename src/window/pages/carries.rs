@@ -1,6 +1,6 @@
 //! The page of how much the room carries: of what, the answer in sentences, the figures of what one more would add.
 
-use egui::{Label, ProgressBar, RichText, Ui};
+use egui::{Label, RichText, Ui};
 
 use crate::outlook::carries::{Carries, NotAsked, Of};
 use crate::season::{Crop, CropKey};
@@ -9,8 +9,8 @@ use crate::words::{self, carries as said};
 use crate::window::action::{Action, Do};
 use crate::window::carried::Carried;
 use crate::window::kit::{
-    button_ui, drop_down_ui, middle_ui, part_title_ui, reason_ui, row_ui, small_button_ui, soft_ui, title_ui,
-    wrapped_ui,
+    AskedWords, State, Wanted, asked_ui, button_ui, drop_down_ui, middle_ui, part_title_ui, row_ui, small_button_ui,
+    soft_ui, state_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -79,29 +79,16 @@ fn of_what_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CarriesPage) {
 }
 
 fn looking_ui(ui: &mut Ui, carried: &Carried, of: Of, actions: &mut Vec<Action>) {
-    let asked = &carried.asked;
-    if let Some(why) = &asked.failure {
-        reason_ui(ui, why);
-    } else if asked.stopped {
-        soft_ui(ui, said::STOPPED);
-    } else {
-        ui.horizontal(|ui| {
-            let progress = asked.progress().unwrap_or(0.0);
-            let bar = ProgressBar::new(progress).desired_width(260.0).text(said::looking(progress));
-            ui.add(bar.fill(Palette::of(ui).plugs).animate(false));
-            if button_ui(ui, words::weeks::STOP) {
-                actions.push(Action::Do(Do::StopAskingHowMuch));
-            }
-        });
-        return;
-    }
-    if button_ui(ui, said::ASK) {
-        actions.push(Action::Do(Do::AskHowMuch(of)));
-    }
+    let words = AskedWords { stopped: said::STOPPED, looking: said::looking, again: said::ASK };
+    let wanted = asked_ui(ui, &carried.asked, &words).map(|wanted| match wanted {
+        Wanted::Stop => Do::StopAskingHowMuch,
+        Wanted::Again => Do::AskHowMuch(of),
+    });
+    actions.extend(wanted.map(Action::Do));
 }
 
 fn not_asked_ui(ui: &mut Ui, scene: &Scene<'_>, why: NotAsked) {
-    wrapped_ui(ui, &said::not_asked(why, &scene.words().crops_grown()));
+    state_ui(ui, State::Empty, &said::not_asked(why, &scene.words().crops_grown()));
 }
 
 fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Carries, actions: &mut Vec<Action>) {

@@ -11,9 +11,9 @@ use crate::words::{self, fields, guests as said};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Body, Drafts, FIELD_PT, Fault, Field, Form, List, Look, Owner, Reader, Row, Typed, WIDE_PT, beside_ui, body_ui,
-    button, button_ui, check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui, side_ui,
-    soft_ui, title_ui, whole,
+    Body, Drafts, FIELD_PT, Fault, Field, Form, List, Look, Owner, Reader, Row, State, Typed, WIDE_PT, beside_ui,
+    body_ui, button, button_ui, check_ui, choice_ui, date, length_or_none, list_ui, middle_ui, row_button_ui, row_ui,
+    side_ui, state_ui, title_ui, whole,
 };
 use crate::window::scene::Scene;
 
@@ -62,7 +62,7 @@ fn listed_ui(ui: &mut Ui, guests: &[&Guest], chosen: Option<GuestId>) -> Option<
     }
     ui.add_space(4.0);
     if guests.is_empty() {
-        soft_ui(ui, said::NONE_YET);
+        state_ui(ui, State::Empty, said::NONE_YET);
         return None;
     }
     let list = List::new("guests", said::PAGE);

@@ -1,7 +1,7 @@
 //! The page of what can be changed where the shelves are short of room: each way with its price and what comes
 //! of it, shown first or taken.
 
-use egui::{Label, ProgressBar, RichText, Ui};
+use egui::{Label, RichText, Ui};
 
 use crate::outlook::ways_out::{Change, Found, WayOut};
 use crate::season::{Matter, Matters, Op, Settings, Unwanted};
@@ -10,7 +10,8 @@ use crate::words::{self, ways_out as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    button_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, small_button_ui, soft_ui, title_ui, wrapped_ui,
+    AskedWords, State, Wanted, asked_ui, button_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, small_button_ui,
+    soft_ui, state_next_ui, state_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -42,14 +43,12 @@ pub(in crate::window) fn make_room_ui(
             return;
         };
         let Some(outlook) = scene.outlook.filter(|_| scene.outlook_is_fresh) else {
-            soft_ui(ui, said::NOT_YET);
+            state_ui(ui, State::Working(None), said::NOT_YET);
             return;
         };
         if outlook.crunches.is_empty() {
             wrapped_ui(ui, &words::verdict_of(outlook));
-            soft_ui(ui, said::NOTHING_TO_DO);
-            ui.add_space(8.0);
-            if button_ui(ui, words::weeks::FIND_SPOTS) {
+            if state_next_ui(ui, State::InOrder, said::NOTHING_TO_DO, words::weeks::FIND_SPOTS) {
                 actions.push(Action::Go(Go::Page(Page::Shelves)));
                 actions.push(Action::Do(Do::FindSpots));
             }
@@ -79,24 +78,12 @@ pub(in crate::window) fn make_room_ui(
 }
 
 fn looking_ui(ui: &mut Ui, ways: &Ways, actions: &mut Vec<Action>) {
-    if let Some(why) = &ways.failure {
-        ui.add(Label::new(RichText::new(why).color(Palette::of(ui).trouble)).wrap());
-    } else if ways.stopped {
-        soft_ui(ui, said::STOPPED);
-    } else {
-        ui.horizontal(|ui| {
-            let progress = ways.progress().unwrap_or(0.0);
-            let bar = ProgressBar::new(progress).desired_width(260.0).text(said::looking(progress));
-            ui.add(bar.fill(Palette::of(ui).plugs).animate(false));
-            if button_ui(ui, words::weeks::STOP) {
-                actions.push(Action::Do(Do::StopLookingForWays));
-            }
-        });
-        return;
-    }
-    if button_ui(ui, said::LOOK_AGAIN) {
-        actions.push(Action::Do(Do::LookForWays));
-    }
+    let words = AskedWords { stopped: said::STOPPED, looking: said::looking, again: said::LOOK_AGAIN };
+    let wanted = asked_ui(ui, ways, &words).map(|wanted| match wanted {
+        Wanted::Stop => Do::StopLookingForWays,
+        Wanted::Again => Do::LookForWays,
+    });
+    actions.extend(wanted.map(Action::Do));
 }
 
 /// `is_whole`: nothing is looked for any more; until then nothing is said to be none.

@@ -5,14 +5,15 @@ use egui::{Button, Ui, WidgetInfo, vec2};
 
 use crate::forecast::What;
 use crate::season::{Op, Sowing, make};
-use crate::words;
 use crate::words::start::{self as said, Begins};
+use crate::words::{self, menu};
 
 use crate::window::action::{Action, File, Go};
 use crate::window::files::Recent;
 use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::{
-    Drafts, Field, Owner, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, tried, wrapped_ui,
+    Drafts, Field, Owner, State, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, state_next_ui,
+    tried, wrapped_ui,
 };
 use crate::window::last_frost::last_frost_ui;
 use crate::window::new_rack::{RackForm, new_rack_ui};
@@ -56,13 +57,13 @@ pub(in crate::window) fn start_ui(
             shelves_part_ui(ui, scene, page, drafts, actions);
             plan_part_ui(ui, scene, page, drafts, actions);
         }
+        none_used_before_ui(ui, scene, recent, actions);
     });
 }
 
 /// Of a season with nothing in it yet: others, to be opened instead.
 fn used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &mut Vec<Action>) {
-    let is_new = scene.season.racks().is_empty() && scene.season.sowings().next().is_none();
-    if !is_new || recent.paths.is_empty() {
+    if !is_new(scene) || recent.paths.is_empty() {
         return;
     }
     part_title_ui(ui, said::USED_BEFORE);
@@ -78,6 +79,21 @@ fn used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &
         }
     });
     ui.add_space(8.0);
+}
+
+/// The same where there are none, at the foot: what the page asks for comes first.
+fn none_used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &mut Vec<Action>) {
+    if !is_new(scene) || !recent.paths.is_empty() {
+        return;
+    }
+    part_title_ui(ui, said::USED_BEFORE);
+    if state_next_ui(ui, State::Empty, menu::NONE_USED_BEFORE, menu::OPEN) {
+        actions.push(Action::File(File::Open));
+    }
+}
+
+fn is_new(scene: &Scene<'_>) -> bool {
+    scene.season.racks().is_empty() && scene.season.sowings().next().is_none()
 }
 
 fn shelves_part_ui(

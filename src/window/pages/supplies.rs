@@ -6,9 +6,11 @@ use egui::{Align, Grid, Label, Layout, RichText, ScrollArea, Ui, WidgetInfo, vec
 
 use crate::forecast::Forecast;
 use crate::forecast::supplies::{Supplies, supplies};
+use crate::words::sowings;
 use crate::words::supplies::{self as said, RowOf};
 
-use crate::window::kit::{middle_ui, part_title_ui, soft_ui, title_ui};
+use crate::window::action::{Action, Go};
+use crate::window::kit::{State, middle_ui, part_title_ui, soft_ui, state_next_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -27,6 +29,7 @@ pub(in crate::window) fn supplies_ui(
     scene: &Scene<'_>,
     page: &mut SuppliesPage,
     forecast: &Arc<Forecast>,
+    actions: &mut Vec<Action>,
 ) {
     let of = match page.known.take() {
         Some((of, known)) if Arc::ptr_eq(&of, forecast) => known,
@@ -36,7 +39,9 @@ pub(in crate::window) fn supplies_ui(
         ui.set_max_width(ui.available_width().min(MOST_PT));
         title_ui(ui, said::PAGE);
         if scene.season.sowings().next().is_none() {
-            soft_ui(ui, said::NOTHING_SOWN);
+            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+                actions.push(Action::Go(Go::WriteSowing));
+            }
             return;
         }
         let words = scene.words();

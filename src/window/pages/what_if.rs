@@ -14,8 +14,8 @@ use crate::window::action::{Action, Do, Go};
 use crate::window::asked::Asked;
 use crate::window::derived::Derived;
 use crate::window::kit::{
-    Drafts, Field, Owner, bare_field_ui, beside_at_least_ui, button_ui, choice_ui, drop_down_ui, middle_ui,
-    part_title_ui, row_ui, small_button_ui, soft_ui, title_ui, tried, wrapped_ui,
+    Drafts, Field, Owner, State, bare_field_ui, beside_at_least_ui, button_ui, choice_ui, drop_down_ui, middle_ui,
+    part_title_ui, row_ui, small_button_ui, soft_ui, state_ui, title_ui, tried, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -198,7 +198,7 @@ fn both_ui(ui: &mut Ui, scene: &Scene<'_>, planned: (&History, &Derived), now: &
     let broken = all_broken(&derived.problems, scene.problems);
     let broken: Vec<String> = broken.map(|problem| scene.words().problem(problem)).collect();
     if broken.is_empty() {
-        soft_ui(ui, said::NOTHING_WRONG);
+        state_ui(ui, State::InOrder, said::NOTHING_WRONG);
         return;
     }
     part_title_ui(ui, said::BROKEN);
@@ -210,7 +210,7 @@ fn both_ui(ui: &mut Ui, scene: &Scene<'_>, planned: (&History, &Derived), now: &
 /// The verdict, and each run of days that is short of room.
 fn outlook_ui(ui: &mut Ui, words: &Words<'_>, outlook: Option<&Outlook>) {
     let Some(outlook) = outlook else {
-        soft_ui(ui, said::WORKING);
+        state_ui(ui, State::Working(None), said::WORKING);
         return;
     };
     let palette = Palette::of(ui);

@@ -7,7 +7,7 @@ use crate::forecast::Problem;
 use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{middle_ui, soft_ui, thing_ui, title_ui};
+use crate::window::kit::{State, middle_ui, soft_ui, state_next_ui, state_ui, thing_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -23,7 +23,7 @@ pub(in crate::window) fn worth_a_look_ui(
         ui.add_space(14.0);
         title_ui(ui, said::TITLE);
         if problems.is_empty() {
-            soft_ui(ui, said::NOTHING_ELSE);
+            state_ui(ui, State::InOrder, said::NOTHING_ELSE);
         }
         for (at, problem) in problems.iter().enumerate() {
             let text = scene.words().problem(problem);
@@ -37,15 +37,18 @@ pub(in crate::window) fn worth_a_look_ui(
 fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     title_ui(ui, said::CRUNCHES);
     let Some(outlook) = scene.outlook else {
-        soft_ui(ui, said::NOT_YET);
+        state_ui(ui, State::Working(None), said::NOT_YET);
         return;
     };
     if !scene.outlook_is_fresh {
         soft_ui(ui, said::BEFORE);
     }
     if outlook.crunches.is_empty() {
-        let text = if outlook.weeks.is_empty() { said::NOTHING_SOWN.to_owned() } else { words::verdict_of(outlook) };
-        ui.label(text);
+        if !outlook.weeks.is_empty() {
+            state_ui(ui, State::InOrder, &words::verdict_of(outlook));
+        } else if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, words::sowings::WRITE_FIRST) {
+            actions.push(Action::Go(Go::WriteSowing));
+        }
     }
     for (at, crunch) in outlook.crunches.iter().enumerate() {
         let (text, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));

@@ -32,6 +32,10 @@ impl App {
                 open.pages.sowings.look_at(sowing);
                 open.pages.plan.look_at(sowing);
             }
+            Go::WriteSowing => {
+                open.pages.plan.write();
+                self.show_page(Page::Plan);
+            }
             Go::Records(sowing) => {
                 open.pages.records.look_at(sowing);
                 view.page = Page::Records;

@@ -25,6 +25,7 @@ use crate::outlook::{Placed, RectOnShelf};
 use crate::season::{RackId, Shelf, ShelfId, SowingId, TrayKey};
 
 use super::action::{Action, Go};
+use super::kit::{State, state_in_the_middle_ui};
 use super::scene::Scene;
 use super::space::Space;
 use super::state::{BoardView, Fit, Gesture, InHand, Page};
@@ -75,7 +76,7 @@ pub(super) fn shelves_ui(
     );
     view.screen_from_board = Some(transform);
     if board.racks.is_empty() {
-        no_shelves_ui(ui, pane, palette, actions);
+        no_shelves_ui(ui, pane, actions);
         return;
     }
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane).id_salt("board"));
@@ -208,16 +209,10 @@ fn fit(view: &mut BoardView, board: &Board, pane: Rect, gesture: &Gesture) {
     }
 }
 
-fn no_shelves_ui(ui: &mut Ui, pane: Rect, palette: &Palette, actions: &mut Vec<Action>) {
-    ui.painter().text(
-        pane.center() - vec2(0.0, 12.0),
-        Align2::CENTER_BOTTOM,
-        words::shelves::NO_SHELVES,
-        theme::body(),
-        palette.ink,
-    );
-    let at = Rect::from_center_size(pane.center() + vec2(0.0, 16.0), vec2(180.0, 32.0));
-    if ui.put(at, egui::Button::new(words::shelves::ADD_SHELVES)).clicked() {
+fn no_shelves_ui(ui: &mut Ui, pane: Rect, actions: &mut Vec<Action>) {
+    let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(pane.shrink(12.0)).id_salt("no_shelves"));
+    let next = Some(words::shelves::ADD_SHELVES);
+    if state_in_the_middle_ui(&mut ui, State::Empty, words::shelves::NO_SHELVES, next) {
         actions.push(Action::Go(Go::Page(Page::Places)));
     }
 }

@@ -23,6 +23,8 @@ pub(in crate::window) struct Line {
     /// Enter was pressed on what can't be read; the reason counts as trouble until it is changed.
     refused: bool,
     read: Option<Read>,
+    /// The field is to be written in.
+    pub(in crate::window) asked_for: bool,
     /// How to write a line is said in full, however many lines that takes.
     pub(in crate::window) says_all: bool,
 }
@@ -61,6 +63,9 @@ pub(in crate::window) fn sowing_line_ui(
     let (response, pressed) = row.inner;
     if response.changed() {
         line.refused = false;
+    }
+    if std::mem::take(&mut line.asked_for) {
+        response.request_focus();
     }
     let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
     line.follow(scene, drafts.text(&OWNER, said::WHAT_TO_GROW).unwrap_or_default());

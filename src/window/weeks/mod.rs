@@ -11,7 +11,7 @@ mod who;
 
 use chrono::NaiveDate;
 use egui::{
-    Align2, CornerRadius, EventFilter, Key, Modifiers, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui,
+    Align2, CornerRadius, EventFilter, Key, Modifiers, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2,
     WidgetInfo, pos2, vec2,
 };
 
@@ -21,6 +21,8 @@ use crate::words;
 
 use super::action::{Action, Go};
 use super::axis::{self, Axis};
+use super::kit::State;
+use super::pictures::picture_into;
 use super::scene::Scene;
 use super::shelves::hatch_ui;
 use super::state::DayShown;
@@ -41,8 +43,8 @@ pub(super) struct Strip<'a> {
     pub(super) shown: &'a DayShown,
     pub(super) pool: PoolKind,
     pub(super) folded: bool,
-    /// The work on the outlook goes on.
-    pub(super) working: bool,
+    /// How far the work on the outlook is, while it goes on.
+    pub(super) working: Option<f32>,
 }
 
 /// Draws the strip on that axis; nothing lies on it where there is none.
@@ -57,7 +59,8 @@ pub(super) fn weeks_ui(
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
     let Some(axis) = axis else {
         let said = words::weeks::NOTHING_SOWN;
-        ui.painter().text(rect.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
+        no_weeks_ui(ui, rect, State::Empty, said);
         return;
     };
     let Strip { shown, pool, folded, working } = *strip;
@@ -95,12 +98,29 @@ pub(super) fn weeks_ui(
         who::list_ui(ui, palette, at, scene, week, actions);
     }
     if weeks.is_empty() && !folded {
-        let said = if working { words::weeks::WORKING_ON_WEEKS } else { words::weeks::NOT_WORKED_OUT };
-        ui.painter().text(plot.center(), Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
+        let (state, said) = match working {
+            Some(progress) => (State::Working(Some(progress)), words::weeks::WORKING_ON_WEEKS),
+            None => (State::Stopped, words::weeks::NOT_WORKED_OUT),
+        };
+        no_weeks_ui(ui, plot, state, said);
     }
     let left = Rect::from_min_max(rect.min, pos2(axis.x.min - 10.0, rect.bottom()));
     let looks = Looks { playing: shown.playing, folded };
     side_ui(ui, left, scene, (axis, pool, here), looks, actions);
+}
+
+/// In the middle of it; the picture only where there is room above the sentence.
+fn no_weeks_ui(ui: &Ui, rect: Rect, state: State, said: &str) {
+    const PICTURE_PT: f32 = 48.0;
+    let palette = Palette::of(ui);
+    let line = theme::body().size + 6.0;
+    let has_picture = rect.height() >= PICTURE_PT + line;
+    let middle = rect.center() + if has_picture { vec2(0.0, PICTURE_PT / 2.0) } else { Vec2::ZERO };
+    if has_picture {
+        let at = Rect::from_center_size(middle - vec2(0.0, (PICTURE_PT + line) / 2.0), Vec2::splat(PICTURE_PT));
+        picture_into(ui.painter(), at, state.picture(), palette);
+    }
+    ui.painter().text(middle, Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
 }
 
 /// All that lies between the ends of the axis.

@@ -10,7 +10,8 @@ use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, FieldFaults, Form, Owner, Reader, Typed, WIDE_PT, button, date, row_ui, small_button_ui, soft_ui,
+    Drafts, Field, FieldFaults, Form, Owner, Reader, State, Typed, WIDE_PT, button, date, row_ui, small_button_ui,
+    state_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -89,7 +90,7 @@ pub(super) fn absences_ui(
 ) {
     let all = scene.season.away();
     if all.is_empty() {
-        soft_ui(ui, said::NONE_YET);
+        state_ui(ui, State::InOrder, said::NONE_YET);
     }
     for (at, away) in all.iter().enumerate() {
         let alike = |other: &&&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());

@@ -8,7 +8,7 @@ use crate::units::Measure;
 use crate::words::floor as said;
 
 use crate::window::action::Action;
-use crate::window::kit::{List, Row, button_ui, drop_down_ui, list_ui, soft_ui};
+use crate::window::kit::{List, Row, State, button_ui, drop_down_ui, list_ui, state_ui};
 use crate::window::scene::Scene;
 use crate::window::shelves::mm;
 use crate::window::theme;
@@ -32,7 +32,7 @@ pub(super) fn listed_ui(
     let (on, off): (Vec<&Rack>, Vec<&Rack>) =
         all.filter(|rack| outline(scene.season, rack.id).is_some()).partition(|rack| rack.stands.is_some());
     if on.is_empty() && off.is_empty() {
-        soft_ui(ui, said::NO_RACKS);
+        state_ui(ui, State::Empty, said::NO_RACKS);
     }
     if let Some(floor) = floor.filter(|_| !off.is_empty()) {
         ui.label(theme::bold(said::NOT_YET));

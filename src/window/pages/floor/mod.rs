@@ -11,11 +11,12 @@ mod state;
 use egui::{Frame, Margin, Ui};
 
 use crate::outlook::FloorOf;
-use crate::words::floor as said;
+use crate::words::{floor as said, shelves};
 
-use crate::window::action::Action;
-use crate::window::kit::{Drafts, button_ui, middle_ui, right_side_ui, side_ui, soft_ui, title_ui};
+use crate::window::action::{Action, Go};
+use crate::window::kit::{Drafts, State, middle_ui, right_side_ui, side_ui, state_next_ui, title_ui};
 use crate::window::scene::Scene;
+use crate::window::state::Page;
 use crate::window::theme::Palette;
 
 pub(in crate::window) use state::FloorPage;
@@ -28,7 +29,11 @@ pub(in crate::window) fn floor_ui(
     actions: &mut Vec<Action>,
 ) {
     let Some(place) = page.on(scene.season) else {
-        middle_ui(ui, "floor", |ui| soft_ui(ui, said::NO_PLACE));
+        middle_ui(ui, "floor", |ui| {
+            if state_next_ui(ui, State::Empty, said::NO_PLACE, shelves::ADD_SHELVES) {
+                actions.push(Action::Go(Go::Page(Page::Places)));
+            }
+        });
         return;
     };
     page.place = Some(place.id);
@@ -49,8 +54,7 @@ pub(in crate::window) fn floor_ui(
             return;
         }
         title_ui(ui, &place.name);
-        soft_ui(ui, said::NOT_DRAWN);
-        if button_ui(ui, said::DRAW) {
+        if state_next_ui(ui, State::Empty, said::NOT_DRAWN, said::DRAW) {
             actions.extend(fields::usual(scene, place));
         }
     });

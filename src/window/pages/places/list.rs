@@ -3,7 +3,7 @@
 use egui::{Button, Ui, WidgetInfo, vec2};
 
 use crate::season::{Rack, Shelf};
-use crate::window::kit::{Row, row_button_ui, soft_ui};
+use crate::window::kit::{Row, State, row_button_ui, state_ui};
 use crate::window::scene::Scene;
 use crate::window::space::Space;
 use crate::window::theme;
@@ -36,7 +36,7 @@ pub(super) fn listed_ui(ui: &mut Ui, scene: &Scene<'_>, chosen: Chosen) -> Chose
     }
     if season.places().next().is_none() {
         ui.add_space(6.0);
-        soft_ui(ui, said::NONE_YET);
+        state_ui(ui, State::Empty, said::NONE_YET);
     }
     next.or(shelf).unwrap_or(chosen)
 }

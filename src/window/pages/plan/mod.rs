@@ -13,12 +13,12 @@ use egui::{
 use crate::forecast::{Forecast, What};
 use crate::outlook::Handle;
 use crate::season::{Season, Sowing, SowingId};
-use crate::words::{already_here, frost, plan as said, sowing_table};
+use crate::words::{already_here, frost, plan as said, sowing_table, sowings};
 
 use crate::window::action::{Action, Go};
 use crate::window::axis::{self, Axis};
 use crate::window::glyphs::family_ui;
-use crate::window::kit::{Drafts, soft_ui};
+use crate::window::kit::{Drafts, State, state_in_the_middle_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{Line, sowing_line_ui, sowing_menu_ui};
 use crate::window::state::Page;
@@ -57,6 +57,11 @@ impl PlanPage {
         self.bring = Some(sowing);
         self.shows_detail = true;
     }
+
+    /// The line above the rows is to be written in.
+    pub(in crate::window) const fn write(&mut self) {
+        self.line.asked_for = true;
+    }
 }
 
 /// `planned` is the season itself, whatever is shown of it.
@@ -91,7 +96,10 @@ pub(in crate::window) fn plan_ui(
     page.chosen.more.retain(there);
     let Some(axis) = axis else {
         CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(20)).show(ui, |ui| {
-            soft_ui(ui, crate::words::sowings::NONE_YET);
+            let next = Some(sowings::WRITE_FIRST);
+            if state_in_the_middle_ui(ui, State::Empty, sowings::NONE_YET, next) {
+                page.write();
+            }
         });
         return;
     };

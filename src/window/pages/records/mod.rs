@@ -12,10 +12,10 @@ use std::collections::BTreeMap;
 use egui::{Button, RichText, Ui, vec2};
 
 use crate::season::{Sowing, SowingId};
-use crate::words::records as said;
+use crate::words::{records as said, sowings};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{Drafts, beside_ui, middle_ui, side_ui, soft_ui, title_ui};
+use crate::window::kit::{Drafts, State, beside_ui, middle_ui, side_ui, state_next_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{Listing, listed_ui};
 use crate::window::state::Page;
@@ -52,7 +52,11 @@ pub(in crate::window) fn records_ui(
     });
     middle_ui(ui, ("records", shown.map(|sowing| sowing.id)), |ui| match shown {
         Some(sowing) => sowing_ui(ui, scene, sowing, page, drafts, actions),
-        None => soft_ui(ui, said::NOTHING_SOWN),
+        None => {
+            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+                actions.push(Action::Go(Go::WriteSowing));
+            }
+        }
     });
 }
 

@@ -10,7 +10,7 @@ use crate::words::{fields, records as said};
 use super::put::put;
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, bare_field_ui, date, small_button_ui, soft_ui, whole, whole_or_none,
+    Drafts, Fault, Field, Owner, State, bare_field_ui, date, small_button_ui, state_ui, whole, whole_or_none,
 };
 use crate::window::scene::Scene;
 
@@ -22,7 +22,7 @@ pub(super) fn observed_ui(
     actions: &mut Vec<Action>,
 ) {
     if sowing.seen.is_empty() {
-        soft_ui(ui, said::NOTHING_SEEN);
+        state_ui(ui, State::Empty, said::NOTHING_SEEN);
     }
     let mut alike = BTreeMap::new();
     for record in &sowing.seen {

@@ -17,7 +17,7 @@ use crate::season::{Sowing, SowingId};
 use crate::words::{already_here, sowings as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{Drafts, middle_ui, side_ui, soft_ui};
+use crate::window::kit::{Drafts, State, middle_ui, side_ui, state_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{AlreadyHere, Line, Listing, already_here_ui, listed_ui, sowing_line_ui};
 use crate::window::state::Page;
@@ -98,7 +98,7 @@ fn shown_ui(
         _ if page.adds_here => already_here_ui(ui, scene, &mut page.here, drafts, actions),
         Some(sowing) => one::sowing_ui(ui, scene, sowing, drafts, actions),
         None => {
-            soft_ui(ui, said::NONE_YET);
+            state_ui(ui, State::Empty, said::NONE_YET);
             None
         }
     }

@@ -11,7 +11,7 @@ use crate::units::shifted;
 use crate::words::jobs as said;
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{button_ui, soft_ui};
+use crate::window::kit::{State, button_ui, soft_ui, state_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -102,14 +102,14 @@ pub(super) fn list_ui(
 fn foot_ui(ui: &mut Ui, week: &Week<'_>, actions: &mut Vec<Action>) {
     ui.add_space(8.0);
     if week.jobs.is_empty() {
-        soft_ui(ui, &said::nothing_due(week.next));
+        state_ui(ui, State::InOrder, &said::nothing_due(week.next));
         if let Some(next) = week.next
             && button_ui(ui, &said::go_to(next))
         {
             actions.push(Action::Go(Go::Day(next)));
         }
     } else if week.late.is_empty() && matches!(week.written(), (done, of) if done == of && of > 0) {
-        soft_ui(ui, said::ALL_DONE);
+        state_ui(ui, State::InOrder, said::ALL_DONE);
     }
 }
 

@@ -13,10 +13,10 @@ use egui::{Align, Button, Layout, RichText, Ui, vec2};
 use crate::forecast::Forecast;
 use crate::forecast::jobs::{Job, jobs, of_week, overdue};
 use crate::units::{self, shifted};
-use crate::words::jobs as said;
+use crate::words::{jobs as said, sowings};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{middle_ui, right_side_ui, soft_ui, title_ui};
+use crate::window::kit::{State, middle_ui, right_side_ui, soft_ui, state_next_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -62,7 +62,9 @@ pub(in crate::window) fn work_ui(
         ui.set_max_width(ui.available_width() - 8.0);
         head_ui(ui, scene, &week, actions);
         if scene.season.sowings().next().is_none() {
-            soft_ui(ui, said::NOTHING_SOWN);
+            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+                actions.push(Action::Go(Go::WriteSowing));
+            }
             return;
         }
         if let Some(job) = list::list_ui(ui, scene, &week, shown, actions) {
