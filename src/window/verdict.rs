@@ -10,7 +10,7 @@ use crate::outlook::{Outlook, Verdict};
 use crate::words::{sowings, verdict as said, ways_out, weeks};
 
 use super::action::{Action, Do, Go};
-use super::kit::{State, linked_ui, picture_ui, state_next_ui, state_ui};
+use super::kit::{Named, State, linked_ui, picture_ui, state_next_ui, state_ui, stop_ui};
 use super::scene::Scene;
 use super::state::Page;
 use super::theme::{self, Palette};
@@ -163,16 +163,19 @@ fn work_again_ui(ui: &mut Ui, state: State, said: &str, actions: &mut Vec<Action
 fn short_ui(ui: &mut Ui, scene: &Scene<'_>, outlook: &Outlook, ways: Option<&Ways>, actions: &mut Vec<Action>) {
     let (palette, words) = (Palette::of(ui), scene.words());
     ui.label(theme::bold(weeks::CRUNCH).color(palette.trouble));
-    for (at, crunch) in outlook.crunches.iter().enumerate() {
-        let text = words.crunch(crunch);
-        let row = Button::new(&text).wrap().min_size(vec2(ui.available_width(), theme::TARGET_PT));
-        if ui.add(row).on_hover_text(weeks::leads_to_proof(&words.reason(crunch))).clicked() {
-            actions.push(Action::Go(Go::Crunch(at)));
+    stop_ui(ui, "verdict_crunches", weeks::CRUNCH, |ui, stop| {
+        for (at, crunch) in outlook.crunches.iter().enumerate() {
+            let (text, reason) = (words.crunch(crunch), words.reason(crunch));
+            let row = Button::new(&text).wrap().min_size(vec2(ui.available_width(), theme::TARGET_PT));
+            let hover = weeks::leads_to_proof(&reason);
+            if stop.row_ui(ui, row, Named { hover: &hover, ..Named::new(&text) }) {
+                actions.push(Action::Go(Go::Crunch(at)));
+            }
+            if at == 0 {
+                linked_ui(ui, scene, &reason, (theme::body(), palette.soft_ink), actions);
+            }
         }
-        if at == 0 {
-            linked_ui(ui, scene, &words.reason(crunch), (theme::body(), palette.soft_ink), actions);
-        }
-    }
+    });
     ui.add_space(6.0);
     let Some(ways) = ways else { return };
     if ways.is_open(&scene.revision) {
@@ -199,15 +202,19 @@ fn also_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     ui.add_space(8.0);
     ui.label(theme::bold(said::ALSO));
     let words = scene.words();
-    for (at, problem) in scene.problems.iter().enumerate().take(MOST_PROBLEMS) {
-        let row = Button::new(words.problem(problem)).wrap().frame_when_inactive(false);
-        if ui.add(row.min_size(vec2(ui.available_width(), theme::TARGET_PT))).clicked() {
-            actions.push(Action::Go(Go::Problem(at)));
+    stop_ui(ui, "verdict_also", said::ALSO, |ui, stop| {
+        for (at, problem) in scene.problems.iter().enumerate().take(MOST_PROBLEMS) {
+            let text = words.problem(problem);
+            let row = Button::new(&text).wrap().frame_when_inactive(false);
+            let row = row.min_size(vec2(ui.available_width(), theme::TARGET_PT));
+            if stop.row_ui(ui, row, Named::new(&text)) {
+                actions.push(Action::Go(Go::Problem(at)));
+            }
         }
-    }
-    let more = scene.problems.len().saturating_sub(MOST_PROBLEMS);
-    let text = if more > 0 { said::and_more(more) } else { said::ALL_OF_IT.to_owned() };
-    if ui.add(Button::new(text).min_size(vec2(0.0, theme::TARGET_PT))).clicked() {
-        actions.push(Action::Go(Go::Page(Page::WorthALook)));
-    }
+        let more = scene.problems.len().saturating_sub(MOST_PROBLEMS);
+        let text = if more > 0 { said::and_more(more) } else { said::ALL_OF_IT.to_owned() };
+        if stop.row_ui(ui, Button::new(&text).min_size(vec2(0.0, theme::TARGET_PT)), Named::new(&text)) {
+            actions.push(Action::Go(Go::Page(Page::WorthALook)));
+        }
+    });
 }

@@ -23,6 +23,11 @@ pub const UNKNOWN: &str = "unknown";
 pub const FROM_ABOVE: &str = "From above";
 pub const FROM_THE_FRONT: &str = "From the front";
 
+/// What is called so, and what more is said of it, if anything is.
+pub fn with_aside(what: &str, aside: &str) -> String {
+    if aside.is_empty() { what.to_owned() } else { format!("{what}: {aside}") }
+}
+
 pub fn pick_a_day(field: &str) -> String {
     format!("Pick a day: {field}")
 }

@@ -92,10 +92,6 @@ pub fn on_day(work: &str, on: NaiveDate) -> String {
     format!("{}, {work}", weekday_and_day(on))
 }
 
-pub fn with_aside(work: &str, aside: &str) -> String {
-    if aside.is_empty() { work.to_owned() } else { format!("{work}: {aside}") }
-}
-
 pub fn done_on(on: NaiveDate) -> String {
     format!("done {}", day(on))
 }

@@ -162,7 +162,7 @@ fn a_new_season_offers_those_used_before_by_name_and_year() {
     wait_until(&mut window, |app| app.history().season().name() == "At home");
     menu(&mut window, words::menu::SEASON, words::menu::NEW);
     settle(&mut window);
-    window.get_by_label(said::USED_BEFORE);
+    window.get_by_role_and_label(egui::Role::Label, said::USED_BEFORE);
     let name = said::open_used(&said::named_with_year("At home", Some(2027)), &path);
     assert!(name.starts_with("Open At home, 2027: "), "{name}");
     click(&mut window, &name);

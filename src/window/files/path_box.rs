@@ -13,7 +13,7 @@ use crate::words::files as words;
 
 use crate::window::action::{Action, File};
 use crate::window::desktop::Purpose;
-use crate::window::kit::{State, able_button_ui, state_ui};
+use crate::window::kit::{Named, State, Stop, able_button_ui, state_ui, stop_ui};
 use crate::window::theme::{self, Palette};
 
 use super::modal::modal;
@@ -232,28 +232,31 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
     }
     let Some(listed) = path_box.listed.take() else { return };
     ui.add_space(8.0);
-    ui.label(RichText::new(words::in_folder(&folder)).font(theme::small()));
+    let name = words::in_folder(&folder);
+    ui.label(RichText::new(&name).font(theme::small()));
     ScrollArea::vertical().id_salt("in_the_folder").max_height(190.0).auto_shrink([false, true]).show(ui, |ui| {
-        if let Some(above) = folder.parent()
-            && row_ui(ui, words::FOLDER_ABOVE)
-        {
-            path_box.go_to(above);
-        }
-        for name in &listed.folders {
-            if row_ui(ui, &format!("{name}{MAIN_SEPARATOR}")) {
-                path_box.go_to(&folder.join(name));
+        stop_ui(ui, "in_the_folder", &name, |ui, stop| {
+            if let Some(above) = folder.parent()
+                && row_ui(ui, stop, words::FOLDER_ABOVE)
+            {
+                path_box.go_to(above);
             }
-        }
-        for name in &listed.files {
-            if row_ui(ui, name) {
-                let chosen = folder.join(name);
-                path_box.text = chosen.display().to_string();
-                (path_box.refused, path_box.replaces) = (None, None);
-                if path_box.purpose != Purpose::Save {
-                    actions.push(path_action(path_box.purpose, chosen));
+            for name in &listed.folders {
+                if row_ui(ui, stop, &format!("{name}{MAIN_SEPARATOR}")) {
+                    path_box.go_to(&folder.join(name));
                 }
             }
-        }
+            for name in &listed.files {
+                if row_ui(ui, stop, name) {
+                    let chosen = folder.join(name);
+                    path_box.text = chosen.display().to_string();
+                    (path_box.refused, path_box.replaces) = (None, None);
+                    if path_box.purpose != Purpose::Save {
+                        actions.push(path_action(path_box.purpose, chosen));
+                    }
+                }
+            }
+        });
         if listed.files.is_empty() {
             let said = match path_box.purpose {
                 Purpose::Weather => words::NO_WEATHER_HERE,
@@ -266,11 +269,9 @@ fn listed_ui(ui: &mut Ui, path_box: &mut PathBox, path: &impl Fn(&str) -> PathBu
     path_box.listed = Some(listed);
 }
 
-fn row_ui(ui: &mut Ui, name: &str) -> bool {
+fn row_ui(ui: &mut Ui, stop: &mut Stop, name: &str) -> bool {
     let button = Button::new(name).min_size(vec2(ui.available_width(), 26.0)).truncate();
-    let response = ui.add(button.frame_when_inactive(false).right_text(""));
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
-    response.clicked()
+    stop.row_ui(ui, button.frame_when_inactive(false).right_text(""), Named::new(name))
 }
 
 #[cfg(test)]

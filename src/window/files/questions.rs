@@ -5,7 +5,7 @@ use egui::{Button, Label, RichText, ScrollArea, Ui, vec2};
 
 use crate::store::{Elsewhere, Recovery};
 use crate::window::action::{Action, File, Keep};
-use crate::window::kit::{State, state_ui};
+use crate::window::kit::{Named, State, state_ui, stop_ui};
 use crate::window::theme;
 use crate::words::{self, files as said};
 
@@ -83,12 +83,15 @@ fn earlier_ui(ui: &mut Ui, files: &mut Files, actions: &mut Vec<Action>) {
         }
         ui.add_space(6.0);
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
-            for earlier in earlier {
-                if ui.add(Button::new(&earlier.said).min_size(vec2(300.0, 30.0))).clicked() {
-                    actions.push(Action::File(File::Keep(Keep::OpenVersion(earlier.version.clone()))));
+            stop_ui(ui, "earlier_versions", said::EARLIER, |ui, stop| {
+                for earlier in earlier {
+                    let button = Button::new(&earlier.said).min_size(vec2(300.0, 30.0));
+                    if stop.row_ui(ui, button, Named::new(&earlier.said)) {
+                        actions.push(Action::File(File::Keep(Keep::OpenVersion(earlier.version.clone()))));
+                    }
+                    ui.add(Label::new(RichText::new(&earlier.differs).font(theme::small())).wrap());
                 }
-                ui.add(Label::new(RichText::new(&earlier.differs).font(theme::small())).wrap());
-            }
+            });
         });
         ui.add_space(12.0);
         done = ui.add(Button::new(said::CANCEL).min_size(vec2(110.0, 32.0))).clicked();

@@ -10,6 +10,7 @@ use crate::window::glyphs::family_ui;
 use crate::window::theme::{self, Family, Palette};
 
 use super::field::named;
+use super::stop::{Named, Stop};
 
 const ROW_PT: f32 = 28.0;
 /// As a button's text is from its edge.
@@ -170,12 +171,23 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
 
 /// A row by itself, before a list or between two: what it leads to is shown while `open`.
 pub(in crate::window) fn row_button_ui(ui: &mut Ui, row: &Row, open: bool) -> bool {
-    let soft = RichText::new(&row.more).color(Palette::of(ui).soft_ink);
-    let button = Button::new(&row.text).right_text(soft).min_size(vec2(ui.available_width(), ROW_PT)).truncate();
     let name = row.name();
-    let response = ui.add(button.selected(open).frame_when_inactive(open)).on_hover_text(&name);
+    let response = ui.add(row_button(ui, row, open)).on_hover_text(&name);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
     response.clicked()
+}
+
+/// The same among those of one Tab stop.
+pub(in crate::window) fn row_in_stop_ui(ui: &mut Ui, stop: &mut Stop, row: &Row, open: bool) -> bool {
+    let name = row.name();
+    let button = row_button(ui, row, open);
+    stop.row_ui(ui, button, Named { name: &name, hover: &name, chosen: Some(open) })
+}
+
+fn row_button<'a>(ui: &Ui, row: &'a Row, open: bool) -> Button<'a> {
+    let soft = RichText::new(&row.more).color(Palette::of(ui).soft_ink);
+    let button = Button::new(&row.text).right_text(soft).min_size(vec2(ui.available_width(), ROW_PT)).truncate();
+    button.selected(open).frame_when_inactive(open)
 }
 
 /// A field above a list, for part of a name. Whether a name has that part.

@@ -24,7 +24,8 @@
 //! [`date::near`] (the year nearest to the date shown) or [`date::from`] (the first such day after
 //! another). *Spans of dates*: [`spans_ui`].
 //!
-//! *A list* ([`list_ui`]): rows by number, made only while they show; one Tab stop, arrows inside. Its
+//! *A list* ([`list_ui`]): rows by number, made only while they show; one Tab stop, arrows inside. Where rows are of any
+//! height, or of several buttons each, [`stop_ui`]. Its
 //! shell: [`side_ui`], [`middle_ui`], and [`beside_ui`] for a form beside its drawing.
 
 mod calendar;
@@ -45,6 +46,7 @@ mod read;
 mod row;
 mod spans;
 mod state;
+mod stop;
 mod table;
 
 pub(super) use cautions::cautions_ui;
@@ -59,7 +61,7 @@ pub(super) use field::{FIELD_PT, Field, WIDE_PT, area_ui, bare_field_ui, field_u
 pub(super) use focus::{focus_ring_ui, hold_field};
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use linked::linked_ui;
-pub(super) use list::{List, Row, list_ui, list_with_menu_ui, part_ui, row_button_ui};
+pub(super) use list::{List, Row, list_ui, list_with_menu_ui, part_ui, row_button_ui, row_in_stop_ui};
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
 pub(super) use row::{
@@ -69,4 +71,5 @@ pub(super) use spans::{SpanWords, spans_ui};
 pub(super) use state::{
     AskedWords, State, Wanted, asked_ui, picture_ui, state_in_the_middle_ui, state_next_ui, state_ui,
 };
+pub(super) use stop::{Named, Stop, stop_ui};
 pub(super) use table::{At, Cells, Head, Table, table_ui};

@@ -4,6 +4,8 @@ use egui::{Align, Button, Label, Layout, Response, RichText, Role, Ui, WidgetInf
 
 use crate::window::theme::{self, Palette};
 
+use super::stop::{Named, Stop};
+
 pub(in crate::window) const LABEL_PT: f32 = 148.0;
 
 pub(in crate::window) fn row_ui<R>(ui: &mut Ui, label: &str, rest: impl FnOnce(&mut Ui, &Response) -> R) -> R {
@@ -65,14 +67,19 @@ pub(in crate::window) fn aside_ui(ui: &mut Ui, said: &str) {
 }
 
 /// One thing to go to: what it is, more about it, where the click leads.
-pub(in crate::window) fn thing_ui(ui: &mut Ui, title: RichText, more: Option<&str>, leads: &str) -> bool {
+pub(in crate::window) fn thing_ui(
+    ui: &mut Ui,
+    stop: &mut Stop,
+    title: RichText,
+    more: Option<&str>,
+    leads: &str,
+) -> bool {
     ui.add_space(4.0);
     let said = title.text().to_owned();
-    let width = ui.available_width();
-    let row = ui.add(Button::new(title).wrap().right_text("").min_size(vec2(width, 32.0))).on_hover_text(leads);
-    row.widget_info(|| WidgetInfo::labeled(Role::Button, true, &said));
+    let button = Button::new(title).wrap().right_text("").min_size(vec2(ui.available_width(), 32.0));
+    let pressed = stop.row_ui(ui, button, Named { hover: leads, ..Named::new(&said) });
     if let Some(more) = more {
         ui.indent(("more", &said), |ui| ui.add(Label::new(more).wrap()));
     }
-    row.clicked()
+    pressed
 }

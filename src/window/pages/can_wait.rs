@@ -8,7 +8,7 @@ use crate::words::{self, can_wait as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    AskedWords, State, Wanted, asked_ui, button_ui, middle_ui, part_title_ui, soft_ui, state_ui, thing_ui, title_ui,
+    AskedWords, State, Stop, Wanted, asked_ui, middle_ui, part_title_ui, soft_ui, state_ui, stop_ui, thing_ui, title_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -51,7 +51,7 @@ pub(in crate::window) fn can_wait_ui(
         if let Some(line) = said::as_planned(outlook.verdict) {
             soft_ui(ui, line);
         }
-        found_ui(ui, scene, page, found, actions);
+        stop_ui(ui, "can_wait", said::PAGE, |ui, stop| found_ui(ui, stop, (scene, found), page, actions));
     });
 }
 
@@ -64,14 +64,20 @@ fn looking_ui(ui: &mut Ui, waits: &Waits, actions: &mut Vec<Action>) {
     actions.extend(wanted.map(Action::Do));
 }
 
-fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanWait, actions: &mut Vec<Action>) {
+fn found_ui(
+    ui: &mut Ui,
+    stop: &mut Stop,
+    (scene, found): (&Scene<'_>, &CanWait),
+    page: &mut CanWaitPage,
+    actions: &mut Vec<Action>,
+) {
     let words = scene.words();
     ui.add_space(4.0);
     let first = words.first_to_overflow(found);
     match found.first() {
         Some(slack) => {
             let first = RichText::new(first).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
-            to_sowing_ui(ui, first, slack, actions);
+            to_sowing_ui(ui, stop, first, slack, actions);
         }
         None => state_ui(ui, State::InOrder, &first),
     }
@@ -85,16 +91,16 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut CanWaitPage, found: &CanW
         }
         let text = RichText::new(words.slack(slack));
         let text = if matches!(slack.end, End::Short(_)) { text } else { text.color(Palette::of(ui).soft_ink) };
-        to_sowing_ui(ui, text, slack, actions);
+        to_sowing_ui(ui, stop, text, slack, actions);
     }
     let more = found.all.len().saturating_sub(shown);
-    if more > 0 && button_ui(ui, &words::weeks::more(more)) {
+    if more > 0 && stop.button_ui(ui, &words::weeks::more(more)) {
         page.more += SHOWN;
     }
 }
 
-fn to_sowing_ui(ui: &mut Ui, text: RichText, slack: &Slack, actions: &mut Vec<Action>) {
-    if thing_ui(ui, text, None, said::TO_THE_SOWING) {
+fn to_sowing_ui(ui: &mut Ui, stop: &mut Stop, text: RichText, slack: &Slack, actions: &mut Vec<Action>) {
+    if thing_ui(ui, stop, text, None, said::TO_THE_SOWING) {
         actions.push(Action::Go(Go::Sowing(slack.sowing)));
         actions.push(Action::Go(Go::Page(Page::Sowings)));
     }

@@ -9,11 +9,11 @@ use crate::words::{self, carries as said};
 use crate::window::action::{Action, Do};
 use crate::window::carried::Carried;
 use crate::window::kit::{
-    AskedWords, State, Wanted, asked_ui, button_ui, drop_down_ui, middle_ui, part_title_ui, row_ui, small_button_ui,
-    soft_ui, state_ui, title_ui, wrapped_ui,
+    AskedWords, State, Wanted, asked_ui, button_ui, drop_down_ui, middle_ui, part_title_ui, row_ui, soft_ui, state_ui,
+    stop_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
-use crate::window::theme::{self, Palette};
+use crate::window::theme;
 
 const CHOICE_PT: f32 = 320.0;
 
@@ -112,12 +112,15 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Carries, actions: &mut Vec<A
     if found.more.is_empty() {
         soft_ui(ui, said::NOTHING_MORE);
     }
-    for more in &found.more {
-        let sentence = words.one_more(found, more);
-        ui.add_space(4.0);
-        wrapped_ui(ui, &sentence);
-        if small_button_ui(ui, words::ways_out::DO_IT, &words::ways_out::named(words::ways_out::DO_IT, &sentence)) {
-            actions.push(Action::edit(more.edit.clone()));
+    stop_ui(ui, "one_more", said::WHAT_ONE_MORE_BUYS, |ui, stop| {
+        for more in &found.more {
+            let sentence = words.one_more(found, more);
+            ui.add_space(4.0);
+            wrapped_ui(ui, &sentence);
+            let name = words::ways_out::named(words::ways_out::DO_IT, &sentence);
+            if stop.small_button_ui(ui, words::ways_out::DO_IT, &name) {
+                actions.push(Action::edit(more.edit.clone()));
+            }
         }
-    }
+    });
 }

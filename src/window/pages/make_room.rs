@@ -10,8 +10,8 @@ use crate::words::{self, ways_out as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    AskedWords, State, Wanted, asked_ui, button_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, small_button_ui,
-    soft_ui, state_next_ui, state_ui, title_ui, wrapped_ui,
+    AskedWords, State, Stop, Wanted, asked_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, soft_ui,
+    state_next_ui, state_ui, stop_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -63,7 +63,9 @@ pub(in crate::window) fn make_room_ui(
         }
         if let Some(found) = whole.or_else(|| ways.meanwhile(&scene.revision)) {
             soft_ui(ui, &said::counted_in(&scene.season.settings().matters));
-            found_ui(ui, scene, page, (found, whole.is_some()), actions);
+            stop_ui(ui, "ways_out", said::PAGE, |ui, stop| {
+                found_ui(ui, stop, scene, page, (found, whole.is_some()), actions);
+            });
             let ways = found.of_crunches.iter().flatten().chain(&found.best.way);
             if ways.flat_map(|way| &way.changes).any(Change::builds) {
                 cautions_ui(ui, Care::Load, scene.unit);
@@ -89,6 +91,7 @@ fn looking_ui(ui: &mut Ui, ways: &Ways, actions: &mut Vec<Action>) {
 /// `is_whole`: nothing is looked for any more; until then nothing is said to be none.
 fn found_ui(
     ui: &mut Ui,
+    stop: &mut Stop,
     scene: &Scene<'_>,
     page: &mut MakeRoomPage,
     (found, is_whole): (&Found, bool),
@@ -105,11 +108,11 @@ fn found_ui(
                 let text = words.to_change(change);
                 ui.label(said::as_item(&text));
                 if way.changes.len() > 1 {
-                    not_wanted_ui(ui, scene, change, &text, actions);
+                    not_wanted_ui(ui, stop, scene, change, &text, actions);
                 }
             });
         }
-        comes_of_ui(ui, scene, way, said::ALL_OF_IT, actions);
+        comes_of_ui(ui, stop, scene, way, said::ALL_OF_IT, actions);
     }
     let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
     for (at, (crunch, ways)) in crunches.iter().zip(&found.of_crunches).enumerate() {
@@ -123,17 +126,17 @@ fn found_ui(
         let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
         for (number, way) in ways.iter().enumerate().take(shown) {
             ui.add_space(4.0);
-            changes_ui(ui, scene, way, actions);
-            comes_of_ui(ui, scene, way, &said::way_of(at + 1, number + 1), actions);
+            changes_ui(ui, stop, scene, way, actions);
+            comes_of_ui(ui, stop, scene, way, &said::way_of(at + 1, number + 1), actions);
         }
-        if ways.len() > shown && button_ui(ui, &said::more_ways(ways.len() - shown)) {
+        if ways.len() > shown && stop.button_ui(ui, &said::more_ways(ways.len() - shown)) {
             page.all.push(at);
         }
     }
 }
 
 /// What is changed; of several changes together each can be refused.
-fn changes_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, actions: &mut Vec<Action>) {
+fn changes_ui(ui: &mut Ui, stop: &mut Stop, scene: &Scene<'_>, way: &WayOut, actions: &mut Vec<Action>) {
     let words = scene.words();
     let bold = |text: String| Label::new(RichText::new(text).font(theme::strong(theme::BODY_PT))).wrap();
     if way.changes.len() < 2 {
@@ -144,33 +147,40 @@ fn changes_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, actions: &mut Vec<Ac
         let text = words.to_change(change);
         ui.horizontal_wrapped(|ui| {
             ui.add(bold(said::as_item(&text)));
-            not_wanted_ui(ui, scene, change, &text, actions);
+            not_wanted_ui(ui, stop, scene, change, &text, actions);
         });
     }
 }
 
 /// What a way does and costs, and what can be done with it.
-fn comes_of_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, name: &str, actions: &mut Vec<Action>) {
+fn comes_of_ui(ui: &mut Ui, stop: &mut Stop, scene: &Scene<'_>, way: &WayOut, name: &str, actions: &mut Vec<Action>) {
     let words = scene.words();
     let palette = Palette::of(ui);
     let ink = if way.effect.removes() { palette.ink } else { palette.soft_ink };
     ui.add(Label::new(RichText::new(words.comes_of(way)).color(ink)).wrap());
     ui.horizontal_wrapped(|ui| {
-        if small_button_ui(ui, said::SHOW_FIRST, &said::named(said::SHOW_FIRST, name)) {
+        if stop.small_button_ui(ui, said::SHOW_FIRST, &said::named(said::SHOW_FIRST, name)) {
             actions.push(Action::Go(Go::Preview(Box::new(way.clone()))));
         }
-        if small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
+        if stop.small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
             actions.push(Action::edit(way.edit.clone()));
         }
         if let [change] = way.changes.as_slice() {
-            not_wanted_ui(ui, scene, change, name, actions);
+            not_wanted_ui(ui, stop, scene, change, name, actions);
         }
     });
 }
 
 /// That change is not offered again; `name` tells it from others.
-fn not_wanted_ui(ui: &mut Ui, scene: &Scene<'_>, change: &Change, name: &str, actions: &mut Vec<Action>) {
-    if small_button_ui(ui, said::NOT_WANTED, &said::named(said::NOT_WANTED, name)) {
+fn not_wanted_ui(
+    ui: &mut Ui,
+    stop: &mut Stop,
+    scene: &Scene<'_>,
+    change: &Change,
+    name: &str,
+    actions: &mut Vec<Action>,
+) {
+    if stop.small_button_ui(ui, said::NOT_WANTED, &said::named(said::NOT_WANTED, name)) {
         let mut settings = scene.season.settings().clone();
         settings.unwanted.push(change.refused());
         actions.push(Action::edit(Op::SetSettings(settings)));
@@ -186,16 +196,18 @@ fn unwanted_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
         return;
     }
     part_title_ui(ui, said::NOT_OFFERED);
-    for (one, name) in named {
-        ui.horizontal_wrapped(|ui| {
-            ui.label(&name);
-            if small_button_ui(ui, said::OFFER_AGAIN, &said::named(said::OFFER_AGAIN, &name)) {
-                let mut settings = settings.clone();
-                settings.unwanted.retain(|other| *other != one);
-                actions.push(Action::edit(Op::SetSettings(settings)));
-            }
-        });
-    }
+    stop_ui(ui, "not_offered", said::NOT_OFFERED, |ui, stop| {
+        for (one, name) in named {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(&name);
+                if stop.small_button_ui(ui, said::OFFER_AGAIN, &said::named(said::OFFER_AGAIN, &name)) {
+                    let mut settings = settings.clone();
+                    settings.unwanted.retain(|other| *other != one);
+                    actions.push(Action::edit(Op::SetSettings(settings)));
+                }
+            });
+        }
+    });
 }
 
 fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {

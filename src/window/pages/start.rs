@@ -1,7 +1,7 @@
 //! A season from nothing: shelves, the last frost, what to grow; the forecast stands as soon as
 //! there is something to forecast. Nothing else is asked.
 
-use egui::{Button, Ui, WidgetInfo, vec2};
+use egui::{Button, Ui, vec2};
 
 use crate::forecast::What;
 use crate::season::{Op, Sowing, make};
@@ -12,8 +12,8 @@ use crate::window::action::{Action, File, Go};
 use crate::window::files::Recent;
 use crate::window::how_many::{HowMany, how_many_ui};
 use crate::window::kit::{
-    Drafts, Field, Owner, State, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, state_next_ui,
-    tried, wrapped_ui,
+    Drafts, Field, Named, Owner, State, Stop, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui,
+    state_next_ui, stop_ui, tried, wrapped_ui,
 };
 use crate::window::last_frost::last_frost_ui;
 use crate::window::new_rack::{RackForm, new_rack_ui};
@@ -68,15 +68,16 @@ fn used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &
     }
     part_title_ui(ui, said::USED_BEFORE);
     ui.horizontal_wrapped(|ui| {
-        for path in recent.paths {
-            let name = recent.name(path);
-            let button = ui.add(Button::new(&name).min_size(vec2(120.0, 28.0)));
-            let leads = said::open_used(&name, path);
-            button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &leads));
-            if button.on_hover_text(&leads).clicked() {
-                actions.push(Action::File(File::OpenPath(path.clone())));
+        stop_ui(ui, "used_before", said::USED_BEFORE, |ui, stop| {
+            for path in recent.paths {
+                let name = recent.name(path);
+                let leads = said::open_used(&name, path);
+                let button = Button::new(&name).min_size(vec2(120.0, 28.0));
+                if stop.row_ui(ui, button, Named { hover: &leads, ..Named::new(&leads) }) {
+                    actions.push(Action::File(File::OpenPath(path.clone())));
+                }
             }
-        }
+        });
     });
     ui.add_space(8.0);
 }
@@ -133,7 +134,7 @@ fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &m
 }
 
 /// What stands there so far, with buttons behind it that each have a longer name.
-fn line_ui(ui: &mut Ui, said: &str, buttons: &[(&str, String)]) -> Option<usize> {
+fn line_ui(ui: &mut Ui, stop: &mut Stop, said: &str, buttons: &[(&str, String)]) -> Option<usize> {
     let mut pressed = None;
     ui.horizontal(|ui| {
         let room = (ui.available_width() - 88.0 * buttons.len() as f32).clamp(120.0, 420.0);
@@ -142,9 +143,7 @@ fn line_ui(ui: &mut Ui, said: &str, buttons: &[(&str, String)]) -> Option<usize>
             wrapped_ui(ui, said);
         });
         for (at, (text, name)) in buttons.iter().enumerate() {
-            let button = ui.add(Button::new(*text).min_size(vec2(76.0, 28.0)));
-            button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
-            if button.clicked() {
+            if stop.row_ui(ui, Button::new(*text).min_size(vec2(76.0, 28.0)), Named::new(name)) {
                 pressed = Some(at);
             }
         }
@@ -153,14 +152,16 @@ fn line_ui(ui: &mut Ui, said: &str, buttons: &[(&str, String)]) -> Option<usize>
 }
 
 fn racks_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    for rack in scene.season.racks() {
-        let buttons = [(said::ONE_MORE, said::one_more_like(&rack.name)), (said::CHANGE, said::change(&rack.name))];
-        match line_ui(ui, &said::rack(scene.season, rack), &buttons) {
-            Some(0) => actions.push(Action::edit(make::copy_rack(scene.season, rack).0)),
-            Some(_) => actions.push(Action::Go(Go::Rack(rack.id))),
-            None => {}
+    stop_ui(ui, "racks_at_the_start", said::SHELVES, |ui, stop| {
+        for rack in scene.season.racks() {
+            let buttons = [(said::ONE_MORE, said::one_more_like(&rack.name)), (said::CHANGE, said::change(&rack.name))];
+            match line_ui(ui, stop, &said::rack(scene.season, rack), &buttons) {
+                Some(0) => actions.push(Action::edit(make::copy_rack(scene.season, rack).0)),
+                Some(_) => actions.push(Action::Go(Go::Rack(rack.id))),
+                None => {}
+            }
         }
-    }
+    });
 }
 
 fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
@@ -175,18 +176,20 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
 }
 
 fn sowings_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    for sowing in scene.season.sowings() {
-        let name = scene.words().sowing(sowing.id);
-        let buttons = [(said::CHANGE, said::change(&name)), (said::REMOVE, said::remove(&name))];
-        match line_ui(ui, &sowing_words(scene, sowing, &name), &buttons) {
-            Some(0) => {
-                actions.push(Action::Go(Go::Sowing(sowing.id)));
-                actions.push(Action::Go(Go::Page(Page::Sowings)));
+    stop_ui(ui, "sowings_at_the_start", said::SOWINGS, |ui, stop| {
+        for sowing in scene.season.sowings() {
+            let name = scene.words().sowing(sowing.id);
+            let buttons = [(said::CHANGE, said::change(&name)), (said::REMOVE, said::remove(&name))];
+            match line_ui(ui, stop, &sowing_words(scene, sowing, &name), &buttons) {
+                Some(0) => {
+                    actions.push(Action::Go(Go::Sowing(sowing.id)));
+                    actions.push(Action::Go(Go::Page(Page::Sowings)));
+                }
+                Some(_) => actions.push(Action::edit(Op::RemoveSowing(sowing.id))),
+                None => {}
             }
-            Some(_) => actions.push(Action::edit(Op::RemoveSowing(sowing.id))),
-            None => {}
         }
-    }
+    });
 }
 
 fn sowing_words(scene: &Scene<'_>, sowing: &Sowing, name: &str) -> String {

@@ -15,7 +15,7 @@ use crate::window::asked::Asked;
 use crate::window::derived::Derived;
 use crate::window::kit::{
     Drafts, Field, Owner, State, bare_field_ui, beside_at_least_ui, button_ui, choice_ui, drop_down_ui, middle_ui,
-    part_title_ui, row_ui, small_button_ui, soft_ui, state_ui, title_ui, tried, wrapped_ui,
+    part_title_ui, row_ui, soft_ui, state_ui, stop_ui, title_ui, tried, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
@@ -239,28 +239,30 @@ fn kept_ui(ui: &mut Ui, scene: &Scene<'_>, planned: (&History, &Derived), kept: 
         line_ui(ui, said::AS_PLANNED, "", &words.headline(outlook));
     }
     let found = kept.found(&history.revision());
-    for (at, what_if) in what_ifs.iter().enumerate() {
-        let then = match (found.and_then(|found| found.get(at)), &kept.failure) {
-            (Some(Some(then)), _) => words.otherwise(then),
-            (Some(None), _) => said::NOT_POSSIBLE.to_owned(),
-            (None, Some(why)) => why.clone(),
-            (None, None) => said::WORKING.to_owned(),
-        };
-        ui.add_space(4.0);
-        line_ui(ui, &what_if.name, &words.shifts(what_if), &then);
-        ui.horizontal(|ui| {
-            if small_button_ui(ui, said::SHOW, &said::named(said::SHOW, &what_if.name)) {
-                actions.push(Action::Go(Go::WhatIf(what_if.clone())));
-            }
-            if small_button_ui(ui, said::DROP, &said::named(said::DROP, &what_if.name)) {
-                let mut settings = history.season().settings().clone();
-                settings.what_ifs.retain(|other| other != what_if);
-                actions.push(Action::Go(Go::LeavePreview));
-                actions.push(Action::edit(Op::SetSettings(settings)));
-                actions.push(Action::Go(Go::Page(crate::window::state::Page::WhatIf)));
-            }
-        });
-    }
+    stop_ui(ui, "what_ifs_kept", said::KEPT, |ui, stop| {
+        for (at, what_if) in what_ifs.iter().enumerate() {
+            let then = match (found.and_then(|found| found.get(at)), &kept.failure) {
+                (Some(Some(then)), _) => words.otherwise(then),
+                (Some(None), _) => said::NOT_POSSIBLE.to_owned(),
+                (None, Some(why)) => why.clone(),
+                (None, None) => said::WORKING.to_owned(),
+            };
+            ui.add_space(4.0);
+            line_ui(ui, &what_if.name, &words.shifts(what_if), &then);
+            ui.horizontal(|ui| {
+                if stop.small_button_ui(ui, said::SHOW, &said::named(said::SHOW, &what_if.name)) {
+                    actions.push(Action::Go(Go::WhatIf(what_if.clone())));
+                }
+                if stop.small_button_ui(ui, said::DROP, &said::named(said::DROP, &what_if.name)) {
+                    let mut settings = history.season().settings().clone();
+                    settings.what_ifs.retain(|other| other != what_if);
+                    actions.push(Action::Go(Go::LeavePreview));
+                    actions.push(Action::edit(Op::SetSettings(settings)));
+                    actions.push(Action::Go(Go::Page(crate::window::state::Page::WhatIf)));
+                }
+            });
+        }
+    });
 }
 
 fn line_ui(ui: &mut Ui, name: &str, shifts: &str, verdict: &str) {

@@ -7,7 +7,7 @@ use crate::forecast::Problem;
 use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{State, middle_ui, soft_ui, state_next_ui, state_ui, thing_ui, title_ui};
+use crate::window::kit::{State, middle_ui, soft_ui, state_next_ui, state_ui, stop_ui, thing_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -25,12 +25,14 @@ pub(in crate::window) fn worth_a_look_ui(
         if problems.is_empty() {
             state_ui(ui, State::InOrder, said::NOTHING_ELSE);
         }
-        for (at, problem) in problems.iter().enumerate() {
-            let text = scene.words().problem(problem);
-            if thing_ui(ui, RichText::new(text), None, said::leads_to(problem)) {
-                actions.push(Action::Go(Go::Problem(at)));
+        stop_ui(ui, "worth_a_look", said::TITLE, |ui, stop| {
+            for (at, problem) in problems.iter().enumerate() {
+                let text = scene.words().problem(problem);
+                if thing_ui(ui, stop, RichText::new(text), None, said::leads_to(problem)) {
+                    actions.push(Action::Go(Go::Problem(at)));
+                }
             }
-        }
+        });
     });
 }
 
@@ -50,11 +52,13 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::Go(Go::WriteSowing));
         }
     }
-    for (at, crunch) in outlook.crunches.iter().enumerate() {
-        let (text, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
-        let title = RichText::new(text).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
-        if thing_ui(ui, title, Some(&reason), said::TO_WORST_DAY) {
-            actions.push(Action::Go(Go::Crunch(at)));
+    stop_ui(ui, "crunches", said::CRUNCHES, |ui, stop| {
+        for (at, crunch) in outlook.crunches.iter().enumerate() {
+            let (text, reason) = (scene.words().crunch(crunch), scene.words().reason(crunch));
+            let title = RichText::new(text).font(theme::strong(theme::PART_PT)).color(Palette::of(ui).trouble);
+            if thing_ui(ui, stop, title, Some(&reason), said::TO_WORST_DAY) {
+                actions.push(Action::Go(Go::Crunch(at)));
+            }
         }
-    }
+    });
 }

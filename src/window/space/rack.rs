@@ -7,8 +7,8 @@ use crate::trade::shelf_size;
 use crate::units::{Length, Measure};
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Fault, Field, Owner, Row, button_ui, cautions_ui, choice_ui, field_ui, length_or_none, row_button_ui,
-    soft_ui, title_ui, tried, whole,
+    Drafts, Fault, Field, Owner, Row, button_ui, cautions_ui, choice_ui, field_ui, length_or_none, row_in_stop_ui,
+    soft_ui, stop_ui, title_ui, tried, whole,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -154,13 +154,15 @@ fn tiers_ui(ui: &mut Ui, scene: &Scene<'_>, shelves: &[&Shelf]) -> Option<Space>
     ui.add_space(8.0);
     ui.label(theme::bold(said::EACH_TIER));
     let mut chosen = None;
-    for shelf in shelves {
-        let about = scene.shelf_notes(shelf).join(" · ");
-        let text = said::tier(shelf);
-        let name = scene.shelf_name(shelf, 0);
-        if row_button_ui(ui, &Row { name, ..Row::new(&text, &about) }, false) {
-            chosen = Some(Space::Shelf(shelf.id));
+    stop_ui(ui, "tiers", said::EACH_TIER, |ui, stop| {
+        for shelf in shelves {
+            let about = scene.shelf_notes(shelf).join(" · ");
+            let text = said::tier(shelf);
+            let name = scene.shelf_name(shelf, 0);
+            if row_in_stop_ui(ui, stop, &Row { name, ..Row::new(&text, &about) }, false) {
+                chosen = Some(Space::Shelf(shelf.id));
+            }
         }
-    }
+    });
     chosen
 }

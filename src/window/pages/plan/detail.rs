@@ -11,7 +11,7 @@ use crate::words::sowings;
 
 use crate::window::action::{Action, Go};
 use crate::window::glyphs::{Glyph, glyph_ui};
-use crate::window::kit::{linked_ui, soft_ui};
+use crate::window::kit::{Named, linked_ui, soft_ui, stop_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{can_wait_ui, show_tray};
 use crate::window::state::Page;
@@ -157,13 +157,18 @@ fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<A
     let look = palette.family(family);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-        for (tray, _) in trays.iter().take(MOST_TRAYS) {
-            let mark = RichText::new(words.tray(*tray)).font(theme::strong(theme::SMALL_PT)).color(palette.ink);
-            let button = Button::new(mark).fill(look.fill.gamma_multiply(0.5)).stroke(egui::Stroke::new(1.0, look.ink));
-            if ui.add(button.min_size(vec2(38.0, theme::TARGET_PT))).on_hover_text(said::CLICK_A_TRAY).clicked() {
-                show_tray(scene, *tray, actions);
+        stop_ui(ui, "plan_trays", said::TRAYS, |ui, stop| {
+            for (tray, _) in trays.iter().take(MOST_TRAYS) {
+                let name = words.tray(*tray);
+                let mark = RichText::new(&name).font(theme::strong(theme::SMALL_PT)).color(palette.ink);
+                let edge = egui::Stroke::new(1.0, look.ink);
+                let button = Button::new(mark).fill(look.fill.gamma_multiply(0.5)).stroke(edge);
+                let named = Named { hover: said::CLICK_A_TRAY, ..Named::new(&name) };
+                if stop.row_ui(ui, button.min_size(vec2(38.0, theme::TARGET_PT)), named) {
+                    show_tray(scene, *tray, actions);
+                }
             }
-        }
+        });
         if trays.len() > MOST_TRAYS {
             ui.label(crate::words::tray::and_more(trays.len() - MOST_TRAYS));
         }

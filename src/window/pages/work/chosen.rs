@@ -8,7 +8,7 @@ use crate::units::{DateSpan, shifted};
 use crate::words::jobs as said;
 
 use crate::window::action::{Action, Do, Go};
-use crate::window::kit::{reason_ui, soft_ui, title_ui};
+use crate::window::kit::{Named, reason_ui, soft_ui, stop_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
@@ -57,14 +57,17 @@ fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, (label, trays): (&str, &[
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
         ui.label(RichText::new(label).color(Palette::of(ui).soft_ink));
-        for tray in trays.iter().take(MOST_TRAYS) {
-            let button = Button::new(scene.words().tray(*tray)).min_size(vec2(46.0, theme::TARGET_PT + 4.0));
-            if ui.add(button).on_hover_text(said::TO_THE_TRAY).clicked() {
-                actions.extend(stands_on(scene, job, *tray).map(|day| Action::Go(Go::Day(day))));
-                actions.push(Action::Go(Go::Page(Page::Shelves)));
-                actions.push(Action::Go(Go::Select(Some(*tray))));
+        stop_ui(ui, label, label, |ui, stop| {
+            for tray in trays.iter().take(MOST_TRAYS) {
+                let name = scene.words().tray(*tray);
+                let button = Button::new(&name).min_size(vec2(46.0, theme::TARGET_PT + 4.0));
+                if stop.row_ui(ui, button, Named { hover: said::TO_THE_TRAY, ..Named::new(&name) }) {
+                    actions.extend(stands_on(scene, job, *tray).map(|day| Action::Go(Go::Day(day))));
+                    actions.push(Action::Go(Go::Page(Page::Shelves)));
+                    actions.push(Action::Go(Go::Select(Some(*tray))));
+                }
             }
-        }
+        });
         if trays.len() > MOST_TRAYS {
             soft_ui(ui, &said::and_more(trays.len() - MOST_TRAYS));
         }

@@ -3,7 +3,7 @@
 use egui::{CornerRadius, Painter, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use crate::forecast::jobs::{Job, Written};
-use crate::words::jobs as said;
+use crate::words::{fields, jobs as said};
 
 use crate::window::glyphs::{Glyph, family_ui, glyph_ui};
 use crate::window::scene::Scene;
@@ -40,7 +40,7 @@ pub(super) fn line_ui(
     let why_not = words.why_no_box(job);
     let ticked = ui.interact(tick, id.with("box"), if why_not.is_some() { Sense::hover() } else { Sense::CLICK });
     let row = ui.interact(line, id, Sense::CLICK);
-    row.widget_info(|| WidgetInfo::selected(Role::Button, true, open, said::with_aside(&name, &aside)));
+    row.widget_info(|| WidgetInfo::selected(Role::Button, true, open, fields::with_aside(&name, &aside)));
     if why_not.is_none() {
         ticked.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, job.done().is_some(), &name));
     }
@@ -64,7 +64,7 @@ pub(super) fn line_ui(
     } else if ticked.clicked() {
         return Some(Pressed::Box);
     }
-    row.on_hover_text(said::with_aside(&name, &aside)).clicked().then_some(Pressed::Line)
+    row.on_hover_text(fields::with_aside(&name, &aside)).clicked().then_some(Pressed::Line)
 }
 
 fn box_ui(painter: &Painter, palette: &Palette, rect: Rect, job: &Job, hovered: bool) {

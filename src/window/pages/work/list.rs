@@ -8,7 +8,7 @@ use egui::{
 use crate::forecast::jobs::{Job, out_by_day};
 use crate::season::SowingId;
 use crate::units::shifted;
-use crate::words::jobs as said;
+use crate::words::{fields, jobs as said};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{State, button_ui, soft_ui, state_ui};
@@ -71,7 +71,7 @@ pub(super) fn list_ui(
         }
     }
     let here = shown.map_or_else(String::new, |job| said::on_day(&scene.words().job(job), job.day));
-    all.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, said::with_aside(said::THE_LIST, &here)));
+    all.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, fields::with_aside(said::THE_LIST, &here)));
     elsewhere_ui(ui, week, actions);
     ui.spacing_mut().item_spacing.y = 2.0;
     let moved = chosen.is_some();
