@@ -10,6 +10,8 @@ use super::theme::Palette;
 pub(super) enum Picture {
     /// Shelves with nothing on them.
     EmptyShelf,
+    /// A tray with nothing in its cells.
+    EmptyTray,
     /// A plant in the sun.
     InTheSun,
     /// Seedlings that come up one after the other as the work goes on; half of them where nobody knows how far it is.
@@ -26,6 +28,7 @@ pub(super) fn picture_into(painter: &Painter, rect: Rect, picture: Picture, pale
     let (pen, living) = (with(palette.soft_ink), with(palette.good));
     match picture {
         Picture::EmptyShelf => empty_shelf(&pen),
+        Picture::EmptyTray => tray(&pen),
         Picture::InTheSun => {
             sun(&with(palette.lamp));
             pot(&pen);
@@ -74,14 +77,20 @@ fn sun(pen: &Pen<'_>) {
     }
 }
 
-/// A tray from the front, with a cell for each seedling.
-fn coming_up(pen: &Pen<'_>, living: &Pen<'_>, done: f32) {
-    const CELLS: u8 = 4;
+const CELLS: u8 = 4;
+
+/// From the front.
+fn tray(pen: &Pen<'_>) {
     pen.line(&[(3.0, 31.0), (45.0, 31.0), (42.5, 42.0), (5.5, 42.0), (3.0, 31.0)]);
     for cell in 1..CELLS {
         let x = 3.0 + 42.0 * f32::from(cell) / f32::from(CELLS);
         pen.line(&[(x, 31.0), (x, 42.0)]);
     }
+}
+
+/// A cell for each seedling.
+fn coming_up(pen: &Pen<'_>, living: &Pen<'_>, done: f32) {
+    tray(pen);
     for cell in 0..CELLS {
         let x = 3.0 + 42.0 * (f32::from(cell) + 0.5) / f32::from(CELLS);
         let up = (done * f32::from(CELLS) - f32::from(cell)).clamp(0.0, 1.0);

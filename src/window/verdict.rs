@@ -137,7 +137,7 @@ fn number_of(found: &Found) -> usize {
 fn opened_ui(ui: &mut Ui, scene: &Scene<'_>, known: &Known<'_>, ways: Option<&Ways>, actions: &mut Vec<Action>) {
     match known {
         Known::NothingSown => {
-            if state_next_ui(ui, State::Empty, said::NOTHING_YET, sowings::WRITE_FIRST) {
+            if state_next_ui(ui, State::NothingSown, said::NOTHING_YET, sowings::WRITE_FIRST) {
                 actions.push(Action::Go(Go::WriteSowing));
             }
         }

@@ -71,6 +71,10 @@ pub(super) fn waiting_ui(
             StrokeKind::Outside,
         );
     }
+    if waiting.is_empty() {
+        // rows want a height of their own, even where there are none
+        return;
+    }
     area.show_rows(ui, row - ui.spacing().item_spacing.y, waiting.len(), |ui, rows| {
         for one in waiting.get(rows).unwrap_or_default() {
             waiting_row_ui(ui, scene, palette, one, zoom, gesture, actions);

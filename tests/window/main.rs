@@ -43,6 +43,7 @@ mod small_lots;
 mod sowing_table;
 mod sowings;
 mod start;
+mod states;
 mod supplies;
 mod undo;
 mod view;

@@ -20,6 +20,7 @@ const LOW_PT: f32 = 560.0;
 pub(in crate::window) enum State {
     /// Nothing is there yet.
     Empty,
+    NothingSown,
     /// Nothing has to be done.
     InOrder,
     /// As far as it is, where somebody knows.
@@ -34,6 +35,7 @@ impl State {
     pub(in crate::window) const fn picture(self) -> Picture {
         match self {
             Self::Empty => Picture::EmptyShelf,
+            Self::NothingSown => Picture::EmptyTray,
             Self::InOrder => Picture::InTheSun,
             Self::Working(progress) => Picture::ComingUp(progress),
             Self::Stopped | Self::Failed => Picture::Wilted,

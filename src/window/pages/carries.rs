@@ -88,7 +88,7 @@ fn looking_ui(ui: &mut Ui, carried: &Carried, of: Of, actions: &mut Vec<Action>)
 }
 
 fn not_asked_ui(ui: &mut Ui, scene: &Scene<'_>, why: NotAsked) {
-    state_ui(ui, State::Empty, &said::not_asked(why, &scene.words().crops_grown()));
+    state_ui(ui, State::NothingSown, &said::not_asked(why, &scene.words().crops_grown()));
 }
 
 fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Carries, actions: &mut Vec<Action>) {

@@ -39,7 +39,7 @@ pub(in crate::window) fn supplies_ui(
         ui.set_max_width(ui.available_width().min(MOST_PT));
         title_ui(ui, said::PAGE);
         if scene.season.sowings().next().is_none() {
-            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+            if state_next_ui(ui, State::NothingSown, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
                 actions.push(Action::Go(Go::WriteSowing));
             }
             return;

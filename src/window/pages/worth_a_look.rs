@@ -48,7 +48,7 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     if outlook.crunches.is_empty() {
         if !outlook.weeks.is_empty() {
             state_ui(ui, State::InOrder, &words::verdict_of(outlook));
-        } else if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, words::sowings::WRITE_FIRST) {
+        } else if state_next_ui(ui, State::NothingSown, said::NOTHING_SOWN, words::sowings::WRITE_FIRST) {
             actions.push(Action::Go(Go::WriteSowing));
         }
     }

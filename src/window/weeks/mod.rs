@@ -60,7 +60,7 @@ pub(super) fn weeks_ui(
     let Some(axis) = axis else {
         let said = words::weeks::NOTHING_SOWN;
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
-        no_weeks_ui(ui, rect, State::Empty, said);
+        no_weeks_ui(ui, rect, State::NothingSown, said);
         return;
     };
     let Strip { shown, pool, folded, working } = *strip;

@@ -97,7 +97,7 @@ pub(in crate::window) fn plan_ui(
     let Some(axis) = axis else {
         CentralPanel::default().frame(Frame::new().fill(palette.paper).inner_margin(20)).show(ui, |ui| {
             let next = Some(sowings::WRITE_FIRST);
-            if state_in_the_middle_ui(ui, State::Empty, sowings::NONE_YET, next) {
+            if state_in_the_middle_ui(ui, State::NothingSown, sowings::NONE_YET, next) {
                 page.write();
             }
         });

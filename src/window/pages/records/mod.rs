@@ -53,7 +53,7 @@ pub(in crate::window) fn records_ui(
     middle_ui(ui, ("records", shown.map(|sowing| sowing.id)), |ui| match shown {
         Some(sowing) => sowing_ui(ui, scene, sowing, page, drafts, actions),
         None => {
-            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+            if state_next_ui(ui, State::NothingSown, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
                 actions.push(Action::Go(Go::WriteSowing));
             }
         }

@@ -22,7 +22,7 @@ pub(super) fn observed_ui(
     actions: &mut Vec<Action>,
 ) {
     if sowing.seen.is_empty() {
-        state_ui(ui, State::Empty, said::NOTHING_SEEN);
+        state_ui(ui, State::NothingSown, said::NOTHING_SEEN);
     }
     let mut alike = BTreeMap::new();
     for record in &sowing.seen {

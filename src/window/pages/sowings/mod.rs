@@ -98,7 +98,7 @@ fn shown_ui(
         _ if page.adds_here => already_here_ui(ui, scene, &mut page.here, drafts, actions),
         Some(sowing) => one::sowing_ui(ui, scene, sowing, drafts, actions),
         None => {
-            state_ui(ui, State::Empty, said::NONE_YET);
+            state_ui(ui, State::NothingSown, said::NONE_YET);
             None
         }
     }

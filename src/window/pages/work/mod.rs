@@ -22,6 +22,9 @@ use crate::window::theme::{self, Palette};
 
 use list::Week;
 
+/// Of the ways to other weeks; with less left beside the title they stand below it.
+const WEEKS_PT: f32 = 270.0;
+
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
 pub(in crate::window) struct WorkPage {
@@ -53,16 +56,19 @@ pub(in crate::window) fn work_ui(
         today: scene.today,
     };
     let shown = week.shown(chosen.as_ref());
-    right_side_ui(ui, "job", 372.0, 300.0..=560.0, |ui| match shown {
-        Some(job) => chosen::chosen_ui(ui, scene, job, actions),
-        None => soft_ui(ui, said::CHOOSE_ONE),
-    });
+    let is_sown = scene.season.sowings().next().is_some();
+    if is_sown {
+        right_side_ui(ui, "job", 372.0, 300.0..=560.0, |ui| match shown {
+            Some(job) => chosen::chosen_ui(ui, scene, job, actions),
+            None => soft_ui(ui, said::CHOOSE_ONE),
+        });
+    }
     middle_ui(ui, "work", |ui| {
         // clear of the bar that scrolls
         ui.set_max_width(ui.available_width() - 8.0);
         head_ui(ui, scene, &week, actions);
-        if scene.season.sowings().next().is_none() {
-            if state_next_ui(ui, State::Empty, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
+        if !is_sown {
+            if state_next_ui(ui, State::NothingSown, said::NOTHING_SOWN, sowings::WRITE_FIRST) {
                 actions.push(Action::Go(Go::WriteSowing));
             }
             return;
@@ -80,13 +86,24 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, week: &Week<'_>, actions: &mut Vec<Ac
         title_ui(ui, &scene.words().week_title(week.monday, is_this));
         let (done, of) = week.written();
         ui.label(RichText::new(said::written_of(done, of)).color(Palette::of(ui).soft_ink));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            // of this week it leads to today
-            for (name, to) in [
-                (said::WEEK_AFTER, shifted(scene.day, 7)),
-                (said::THIS_WEEK, week.today),
-                (said::WEEK_BEFORE, shifted(scene.day, -7)),
-            ] {
+        // of this week it leads to today
+        let mut weeks = [
+            (said::WEEK_BEFORE, shifted(scene.day, -7)),
+            (said::THIS_WEEK, week.today),
+            (said::WEEK_AFTER, shifted(scene.day, 7)),
+        ];
+        let has_room = ui.available_width() >= WEEKS_PT;
+        let layout = if has_room {
+            weeks.reverse();
+            Layout::right_to_left(Align::Center)
+        } else {
+            Layout::left_to_right(Align::Center).with_main_wrap(true)
+        };
+        if !has_room {
+            ui.end_row();
+        }
+        ui.with_layout(layout, |ui| {
+            for (name, to) in weeks {
                 let button = Button::new(name).min_size(vec2(72.0, theme::TARGET_PT + 4.0));
                 if ui.add(button).clicked() {
                     actions.push(Action::Go(Go::Day(to)));
