@@ -44,6 +44,7 @@ mod sowing_table;
 mod sowings;
 mod start;
 mod states;
+mod stops;
 mod supplies;
 mod undo;
 mod view;

@@ -1,0 +1,109 @@
+//! Lists of rows of any height: one Tab stop each, with arrows inside, and the row under the keys named.
+
+use egui::{Key, Role};
+use egui_kittest::Node;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use flatwright::season::{Season, SowingId};
+use flatwright::words::{self, menu, places, worth_a_look as said};
+
+use crate::hand::{opened, season, settle};
+use crate::sowings::enter;
+use crate::{Window, day, go, placed_on, tray};
+
+fn list<'a>(window: &'a Window, name: &str) -> Node<'a> {
+    let is_it = |list: &Node<'_>| list.accesskit_node().label().is_some_and(|label| label.starts_with(name));
+    window.query_all_by_role(Role::ListBox).find(is_it).expect("the list")
+}
+
+/// What a screen reader hears of it, without the name of the whole.
+fn here(window: &Window, name: &str) -> String {
+    let label = list(window, name).accesskit_node().label().unwrap_or_default();
+    label.strip_prefix(name).map(|rest| rest.trim_start_matches(": ").to_owned()).unwrap_or_default()
+}
+
+fn key(window: &mut Window, key: Key) {
+    window.key_press(key);
+    settle(window);
+}
+
+/// Nothing sown, and no shelf.
+const NO_SHELF: &str = "There is no shelf in this season yet";
+
+#[test]
+fn things_worth_a_look_are_gone_through_by_arrows_and_left_by_tab() {
+    let mut window = opened(Season::new("Test"), menu::WORTH_A_LOOK);
+    assert_eq!(here(&window, said::TITLE), "", "nothing is under the keys yet");
+    list(&window, said::TITLE).focus();
+    settle(&mut window);
+    let first = here(&window, said::TITLE);
+    assert_ne!(first, "");
+    for (pressed, then) in [
+        (Key::ArrowDown, NO_SHELF),
+        (Key::ArrowDown, NO_SHELF),
+        (Key::Home, &first),
+        (Key::ArrowUp, &first),
+        (Key::End, NO_SHELF),
+    ] {
+        key(&mut window, pressed);
+        assert_eq!(here(&window, said::TITLE), then, "{pressed:?}");
+    }
+    key(&mut window, Key::Tab);
+    assert!(!list(&window, said::TITLE).accesskit_node().is_focused(), "one stop");
+    let rows = window.query_all_by_role(Role::Button).filter(|row| row.accesskit_node().is_focused());
+    let on_a_row = rows.filter_map(|row| row.accesskit_node().label()).any(|label| label == first || label == NO_SHELF);
+    assert!(!on_a_row, "rows are no stops of their own");
+    list(&window, said::TITLE).focus();
+    settle(&mut window);
+    key(&mut window, Key::Enter);
+    window.get_by_role_and_label(Role::Button, places::ADD);
+}
+
+#[test]
+fn buttons_behind_each_line_are_one_stop_too() {
+    let mut window = opened(Season::new("Test"), menu::START);
+    for line in ["72 tomato, out 16 May", "40 kale, out 20 May"] {
+        enter(&mut window, words::sowings::WHAT_TO_GROW, line);
+    }
+    let sowings: Vec<SowingId> = season(&window).sowings().map(|sowing| sowing.id).collect();
+    list(&window, words::start::SOWINGS).focus();
+    settle(&mut window);
+    assert_eq!(here(&window, words::start::SOWINGS), words::start::change("Tomato"));
+    for pressed in [Key::ArrowRight, Key::ArrowDown, Key::ArrowDown] {
+        key(&mut window, pressed);
+    }
+    assert_eq!(here(&window, words::start::SOWINGS), words::start::remove("Kale"));
+    key(&mut window, Key::Enter);
+    assert_eq!(season(&window).sowings().map(|sowing| sowing.id).collect::<Vec<_>>(), sowings[..1]);
+    // the keys stay with what is left
+    assert_eq!(here(&window, words::start::SOWINGS), words::start::remove("Tomato"));
+}
+
+#[test]
+fn places_racks_and_shelves_are_one_list() {
+    let mut window = placed_on(day(4, 20));
+    go(&mut window, menu::PLACES);
+    let name = menu::PLACES.trim_end_matches('…');
+    list(&window, name).focus();
+    settle(&mut window);
+    assert_eq!(here(&window, name), places::ADD_ROW);
+    key(&mut window, Key::End);
+    let last = here(&window, name);
+    key(&mut window, Key::Enter);
+    let row = window.get_by_role_and_label(Role::Button, &last);
+    assert!(crate::plan::is_chosen(&row), "{last}");
+}
+
+#[test]
+fn trays_of_a_sowing_are_one_stop() {
+    let mut window = placed_on(day(4, 20));
+    go(&mut window, words::plan::PAGE);
+    window.get_by_label(words::plan::ROWS).focus();
+    settle(&mut window);
+    key(&mut window, Key::ArrowDown);
+    list(&window, words::plan::TRAYS).focus();
+    settle(&mut window);
+    key(&mut window, Key::ArrowDown);
+    let mark = here(&window, words::plan::TRAYS);
+    key(&mut window, Key::Enter);
+    assert_eq!(window.state().selected(), Some(tray(&window, &mark)));
+}
