@@ -101,14 +101,49 @@ pub(super) fn holding(
     holding
 }
 
+/// A container by itself, as it is seen from above; `None` of a class, which has no size.
+pub fn container_shape(container: &Container) -> Option<Shape> {
+    match &container.kind {
+        ContainerKind::Flat(flat) => Some(flat_shape(flat)),
+        ContainerKind::Plug(plug) => {
+            let (width, depth, columns, rows) = cells_of(plug);
+            Some(Shape::Tray { width, depth, inside: Inside::Cells { columns, rows } })
+        }
+        ContainerKind::Pot(pot) => Some(one_pot(pot.rim, pot.top.value.value())),
+        ContainerKind::Class { .. } => None,
+    }
+}
+
+/// One of the trays or pots that a step fills, its pots rim to rim; `None` where it can't be.
+pub fn step_shape(season: &Season, library: &Library, sowing: &Sowing, step: &Step) -> Option<Shape> {
+    let crop = season.crop(library, &sowing.crop)?;
+    let held = holding(season, library, crop, sowing, step, Standing::Tight, &mut Vec::new())?;
+    Some(held.loose.map_or(held.shape, |loose| one_pot(loose.rim, loose.across)))
+}
+
+fn one_pot(rim: RimShape, across: Length) -> Shape {
+    let middle = (across / 2, across / 2);
+    Shape::Pots { width: across, depth: across, rim, across, pitch: across, centres: [middle].into() }
+}
+
+const fn flat_shape(flat: &Flat) -> Shape {
+    let outer = &flat.outer.value;
+    Shape::Tray { width: outer.width.value(), depth: outer.depth.value(), inside: Inside::Open }
+}
+
+/// Its size, with its cells along the width and along the depth.
+fn cells_of(plug: &Plug) -> (Length, Length, u16, u16) {
+    let outer = &plug.outer.value;
+    let (width, depth) = (outer.width.value(), outer.depth.value());
+    let (short, long) = plug.grid.unwrap_or_else(|| nearest_grid(plug.cells, width, depth));
+    let (columns, rows) = if width >= depth { (long, short) } else { (short, long) };
+    (width, depth, columns, rows)
+}
+
 fn of_flat(container: &Container, flat: &Flat, step: &Step, plants: u32) -> Holding {
     Holding {
         per_tray: step.per_tray.unwrap_or(plants),
-        shape: Shape::Tray {
-            width: flat.outer.value.width.value(),
-            depth: flat.outer.value.depth.value(),
-            inside: Inside::Open,
-        },
+        shape: flat_shape(flat),
         rim_height: trade::rim_height(container),
         dome_height: trade::dome_height(container),
         pot_height: None,
@@ -170,10 +205,7 @@ fn inserted(
 }
 
 fn of_plug(container: &Container, plug: &Plug, step: &Step) -> Holding {
-    let outer = &plug.outer.value;
-    let (width, depth) = (outer.width.value(), outer.depth.value());
-    let (short, long) = plug.grid.unwrap_or_else(|| nearest_grid(plug.cells, width, depth));
-    let (columns, rows) = if width >= depth { (long, short) } else { (short, long) };
+    let (width, depth, columns, rows) = cells_of(plug);
     Holding {
         per_tray: step.per_tray.unwrap_or(u32::from(plug.cells)),
         shape: Shape::Tray { width, depth, inside: Inside::Cells { columns, rows } },

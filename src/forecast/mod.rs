@@ -51,6 +51,7 @@ pub use beside::{DateBeside, LotBeside, TraysBeside, planned_beside};
 pub use chances::{Bunch, Chances};
 pub use course::{Course, Event, SowCount, What, Why};
 pub use gap_up::{GapUp, gap_up};
+pub use holding::{container_shape, step_shape};
 pub use in_trays::{Fill, InTrays, fills, in_trays};
 pub use late::start_late;
 pub use moved::{DatesMoved, Kept, Moved, dates_moved};

@@ -5,6 +5,7 @@ use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind
 
 use crate::forecast::What;
 use crate::forecast::jobs::Kind;
+use crate::season::{ContainerKind, Flat, Pot, RimShape};
 
 use super::theme::Family;
 
@@ -26,6 +27,13 @@ pub(super) enum Glyph {
     Out,
     /// A pot with a label.
     Sold,
+    /// A tray of cells.
+    Cells,
+    OpenTray,
+    /// Pots in a tray.
+    PotsInTray,
+    RoundPot,
+    SquarePot,
 }
 
 impl Glyph {
@@ -44,6 +52,18 @@ impl Glyph {
 }
 
 impl Glyph {
+    /// What stands by itself; nothing of what nothing can be grown in.
+    pub(super) const fn of_container(kind: &ContainerKind) -> Option<Self> {
+        Some(match kind {
+            ContainerKind::Flat(Flat { pockets: Some(_), .. }) => Self::PotsInTray,
+            ContainerKind::Flat(_) => Self::OpenTray,
+            ContainerKind::Plug(_) => Self::Cells,
+            ContainerKind::Pot(Pot { rim: RimShape::Round, .. }) => Self::RoundPot,
+            ContainerKind::Pot(Pot { rim: RimShape::Square, .. }) => Self::SquarePot,
+            ContainerKind::Class { .. } => return None,
+        })
+    }
+
     /// Nothing of what changes only how they are seen.
     pub(super) const fn of_event(what: What) -> Option<Self> {
         Some(match what {
@@ -96,6 +116,10 @@ impl Pen<'_> {
         for to in to {
             self.line(&[from, *to]);
         }
+    }
+
+    fn frame(&self, left: f32, top: f32, right: f32, bottom: f32) {
+        self.line(&[(left, top), (right, top), (right, bottom), (left, bottom), (left, top)]);
     }
 
     pub(super) fn ring(&self, x: f32, y: f32, radius: f32) {
@@ -250,5 +274,40 @@ pub(super) fn glyph_ui(painter: &Painter, rect: Rect, glyph: Glyph, ink: Color32
             pen.seedling(6.0, 9.0, 4.2);
             pen.line(&[(10.5, 9.5), (13.5, 9.5), (15.0, 11.2), (13.5, 13.0), (10.5, 13.0), (10.5, 9.5)]);
         }
+        _ => container_ui(&pen, glyph),
+    }
+}
+
+/// From above.
+fn container_ui(pen: &Pen<'_>, glyph: Glyph) {
+    const TRAY: (f32, f32, f32, f32) = (1.0, 3.5, 15.0, 12.5);
+    let (left, top, right, bottom) = TRAY;
+    match glyph {
+        Glyph::Cells => {
+            pen.frame(left, top, right, bottom);
+            for x in [4.5, 8.0, 11.5] {
+                pen.line(&[(x, top), (x, bottom)]);
+            }
+            pen.line(&[(left, 8.0), (right, 8.0)]);
+        }
+        Glyph::OpenTray => {
+            pen.frame(left, top, right, bottom);
+            pen.frame(left + 2.0, top + 2.0, right - 2.0, bottom - 2.0);
+        }
+        Glyph::PotsInTray => {
+            pen.frame(left, top, right, bottom);
+            for (x, y) in [(3.6, 5.9), (8.0, 5.9), (12.4, 5.9), (3.6, 10.1), (8.0, 10.1), (12.4, 10.1)] {
+                pen.ring(x, y, 1.5);
+            }
+        }
+        Glyph::RoundPot => {
+            pen.ring(8.0, 8.0, 6.0);
+            pen.ring(8.0, 8.0, 3.8);
+        }
+        Glyph::SquarePot => {
+            pen.frame(2.5, 2.5, 13.5, 13.5);
+            pen.frame(4.8, 4.8, 11.2, 11.2);
+        }
+        _ => {}
     }
 }

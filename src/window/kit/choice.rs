@@ -2,11 +2,13 @@
 
 use egui::{Button, ComboBox, Key, PopupCloseBehavior, RichText, ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 
+use crate::window::glyphs::{Glyph, glyph_ui};
 use crate::window::theme::{self, Palette};
 use crate::words::{containers, fields};
 
 use super::field::named;
 use super::row::{row_ui, soft_ui};
+use super::stop::{Named, stop_ui};
 
 /// A few choices are seen at once.
 const CHOICES_PT: f32 = 380.0;
@@ -115,7 +117,13 @@ impl<'a> Search<'a> {
 }
 
 /// A choice among many, found by part of the name. The answer is the number of the one chosen.
-pub(in crate::window) fn search_ui(ui: &mut Ui, search: &Search<'_>, shown: &str, all: &[String]) -> Option<usize> {
+/// Each with its picture.
+pub(in crate::window) fn search_ui(
+    ui: &mut Ui,
+    search: &Search<'_>,
+    shown: &str,
+    all: &[(String, Option<Glyph>)],
+) -> Option<usize> {
     let mut chosen = None;
     let id = ui.scope_id().with(("search", search.name));
     let combo = ComboBox::from_id_salt(search.name)
@@ -130,7 +138,8 @@ pub(in crate::window) fn search_ui(ui: &mut Ui, search: &Search<'_>, shown: &str
             let field = TextEdit::singleline(&mut part).hint_text(search.hint).min_size(vec2(0.0, theme::TARGET_PT));
             let field = named(ui.add(field.desired_width(f32::INFINITY)), search.find);
             let wanted = part.trim().to_lowercase();
-            let mut fits = all.iter().enumerate().filter(|(_, one)| one.to_lowercase().contains(&wanted)).peekable();
+            let mut fits =
+                all.iter().enumerate().filter(|(_, (one, _))| one.to_lowercase().contains(&wanted)).peekable();
             if field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
                 chosen = fits.peek().map(|(at, _)| *at);
             }
@@ -138,11 +147,17 @@ pub(in crate::window) fn search_ui(ui: &mut Ui, search: &Search<'_>, shown: &str
                 if fits.peek().is_none() {
                     ui.label(search.none);
                 }
-                for (at, one) in fits {
-                    if ui.selectable_label(one == shown, one).clicked() {
-                        chosen = Some(at);
+                stop_ui(ui, "found", search.name, |ui, stop| {
+                    for (at, (one, glyph)) in fits {
+                        ui.horizontal(|ui| {
+                            glyph_before_ui(ui, *glyph);
+                            let named = Named { chosen: Some(one == shown), ..Named::new(one) };
+                            if stop.row_ui(ui, Button::selectable(one == shown, one), named) {
+                                chosen = Some(at);
+                            }
+                        });
                     }
-                }
+                });
             });
             if chosen.is_some() {
                 part.clear();
@@ -152,4 +167,12 @@ pub(in crate::window) fn search_ui(ui: &mut Ui, search: &Search<'_>, shown: &str
         });
     named(combo.response, search.name);
     chosen
+}
+
+/// As wide where there is none.
+fn glyph_before_ui(ui: &mut Ui, glyph: Option<Glyph>) {
+    let (_, rect) = ui.allocate_space(vec2(16.0, 16.0));
+    if let Some(glyph) = glyph {
+        glyph_ui(ui.painter(), rect, glyph, Palette::of(ui).soft_ink);
+    }
 }

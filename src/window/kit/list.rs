@@ -6,9 +6,11 @@ use egui::{
 };
 use egui_extras::{Column, TableBuilder};
 
+use crate::forecast::Shape;
 use crate::window::glyphs::family_ui;
 use crate::window::theme::{self, Family, Palette};
 
+use super::container::{SIZE, container_into};
 use super::field::named;
 use super::stop::{Named, Stop};
 
@@ -26,6 +28,8 @@ pub(in crate::window) struct Row {
     pub(in crate::window) cells: Vec<String>,
     /// The crop family it is of.
     pub(in crate::window) family: Option<Family>,
+    /// The container that it is of.
+    pub(in crate::window) container: Option<Shape>,
     /// What a screen reader says; the texts one after the other where it is empty.
     pub(in crate::window) name: String,
     /// What stands under the pointer; the name where it is empty.
@@ -163,6 +167,11 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
         let picture = egui::Rect::from_center_size(pos2(left + 6.0, middle), vec2(20.0, 20.0));
         family_ui(painter, picture, family);
         left += 23.0;
+    }
+    if let Some(shape) = &row.container {
+        let picture = egui::Rect::from_center_size(pos2(left + SIZE.x / 2.0, middle), SIZE);
+        container_into(painter, palette, picture, shape);
+        left += SIZE.x + 8.0;
     }
     let font = if open { theme::strong(theme::BODY_PT) } else { theme::body() };
     let galley = theme::cut_at_a_word(painter, &row.text, font, palette.ink, (right - left).max(40.0));

@@ -31,6 +31,7 @@
 mod calendar;
 mod cautions;
 mod choice;
+mod container;
 mod context;
 pub(super) mod date;
 mod drafts;
@@ -53,6 +54,7 @@ pub(super) use cautions::cautions_ui;
 pub(super) use choice::{
     Search, able_button_ui, button, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui,
 };
+pub(super) use container::container_picture_ui;
 pub(super) use context::{context_item_ui, context_ui};
 pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};

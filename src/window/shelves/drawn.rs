@@ -17,7 +17,7 @@ pub(super) const INSIDE: f32 = 0.38;
 const HALF_CELL: f32 = 0.29;
 
 /// Paints shapes whose origin is at `corner`, `zoom` points to a millimetre.
-pub(super) fn shapes_ui(painter: &Painter, palette: &Palette, shapes: &[Shape], corner: Pos2, zoom: f32) {
+pub(in crate::window) fn shapes_ui(painter: &Painter, palette: &Palette, shapes: &[Shape], corner: Pos2, zoom: f32) {
     let at = |x: Length, y: Length| corner + vec2(mm(x), mm(y)) * zoom;
     let size = |width: Length, height: Length| vec2(mm(width), mm(height)) * zoom;
     for shape in shapes {
@@ -88,11 +88,20 @@ fn letters(palette: &Palette, class: TextClass) -> Color32 {
     }
 }
 
+fn pitch(rect: Rect, (columns, rows): (u16, u16)) -> egui::Vec2 {
+    vec2(rect.width() / f32::from(columns.max(1)), rect.height() / f32::from(rows.max(1)))
+}
+
+/// Whether so many cells in it are left out.
+pub(in crate::window) fn is_too_fine(rect: Rect, cells: (u16, u16)) -> bool {
+    pitch(rect, cells).min_elem() < LEAST_PITCH_PT
+}
+
 fn grid_ui(painter: &Painter, rect: Rect, (columns, rows): (u16, u16), ink: Color32) {
-    let pitch = vec2(rect.width() / f32::from(columns.max(1)), rect.height() / f32::from(rows.max(1)));
-    if pitch.min_elem() < LEAST_PITCH_PT {
+    if is_too_fine(rect, (columns, rows)) {
         return;
     }
+    let pitch = pitch(rect, (columns, rows));
     let half = pitch * HALF_CELL;
     let mut mesh = Mesh::default();
     for row in 0..rows {

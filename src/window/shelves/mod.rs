@@ -37,6 +37,7 @@ use board::{Board, Seen, ShelfOnBoard, rect_on_board, shelf_id};
 
 use becomes::later_ui;
 pub(super) use drag::in_hand_ui;
+pub(super) use drawn::{is_too_fine, shapes_ui};
 use frame::{clipboard, frame_keys_ui, frame_ui};
 use front::shelf_front_ui;
 pub(super) use keys::{choose_all, lift, nudge_keys, pin, selected, swap, turn_selected};

@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use egui::{Label, Ui};
 
+use crate::forecast::container_shape;
 use crate::season::{
     Begun, Container, ContainerKey, ContainerKind, Crop, FieldId, Op, OutRule, Rule, Sowing, SowingId, Stage, Wanted,
 };
@@ -13,9 +14,10 @@ use crate::words::already_here as said;
 
 use super::meaning::{added, would_mean};
 use crate::window::action::Action;
+use crate::window::glyphs::Glyph;
 use crate::window::kit::{
-    Drafts, Fault, Field, FieldFaults, Form, Owner, Reader, Search, WIDE_PT, button, choice_ui, date, row_ui,
-    search_ui, title_ui, whole,
+    Drafts, Fault, Field, FieldFaults, Form, Owner, Reader, Search, WIDE_PT, button, choice_ui, container_picture_ui,
+    date, row_ui, search_ui, title_ui, whole,
 };
 use crate::window::scene::Scene;
 
@@ -123,13 +125,16 @@ fn fields_ui(
 fn container_ui(ui: &mut Ui, scene: &Scene<'_>, here: &mut AlreadyHere, crop: Option<&Crop>) {
     let mut all: Vec<&Container> = containers(scene).collect();
     all.sort_by(|a, b| a.name.cmp(&b.name));
-    let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
-    let shown = stands_in(scene, here, crop).map_or(said::CHOOSE, |one| one.name.as_str());
+    let names: Vec<(String, Option<Glyph>)> =
+        all.iter().map(|one| (one.name.clone(), Glyph::of_container(&one.kind))).collect();
+    let now = stands_in(scene, here, crop);
+    let shown = now.map_or(said::CHOOSE, |one| one.name.as_str());
     row_ui(ui, said::STAND_IN, |ui, _| {
         let chosen = search_ui(ui, &Search::container(said::CONTAINER, WIDE_PT), shown, &names);
         if let Some(one) = chosen.and_then(|at| all.get(at)) {
             here.container = Some(one.key.clone());
         }
+        container_picture_ui(ui, now.and_then(container_shape).as_ref());
     });
 }
 

@@ -6,6 +6,7 @@ mod facts;
 
 use egui::Ui;
 
+use crate::forecast::container_shape;
 use crate::season::{Container, ContainerKey, Edit, EditLabel, Op};
 use crate::words::{containers as said, fields};
 
@@ -67,7 +68,8 @@ fn listed_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut ContainersPage) {
     }
     let row = |at: usize| {
         all.get(at).map_or_else(Row::default, |(is_own, one)| {
-            Row::new(&*one.name, if *is_own { said::own_brief(one) } else { said::brief(one) })
+            let more = if *is_own { said::own_brief(one) } else { said::brief(one) };
+            Row { container: container_shape(one), ..Row::new(&*one.name, more) }
         })
     };
     let chosen = all.iter().position(|(_, one)| page.chosen.as_ref() == Some(&one.key));

@@ -3,14 +3,15 @@
 use chrono::NaiveDate;
 use egui::Ui;
 
-use crate::forecast::{What, Why};
+use crate::forecast::{What, Why, step_shape};
 use crate::season::{ContainerKey, ContainerKind, Rule, Slack, Sowing, Spaced, Spacing, Step, StepId};
 use crate::trade;
 use crate::units::{Length, Measure, about};
 use crate::words::{fields, sowing as said};
 
 use super::editor::{Editor, or_nothing};
-use crate::window::kit::{Field, Search, drop_down_ui, remove_at, search_ui, small_button_ui};
+use crate::window::glyphs::Glyph;
+use crate::window::kit::{Field, Search, container_picture_ui, drop_down_ui, remove_at, search_ui, small_button_ui};
 use crate::window::scene::Scene;
 use crate::window::theme;
 
@@ -119,6 +120,7 @@ struct StepFacts {
     key: ContainerKey,
     name: String,
     is_flat: bool,
+    glyph: Option<Glyph>,
 }
 
 fn known_containers(scene: &Scene<'_>) -> Vec<StepFacts> {
@@ -128,6 +130,7 @@ fn known_containers(scene: &Scene<'_>) -> Vec<StepFacts> {
         key: one.key.clone(),
         name: one.name.clone(),
         is_flat: matches!(one.kind, ContainerKind::Flat(_)),
+        glyph: Glyph::of_container(&one.kind),
     });
     let mut known: Vec<StepFacts> = known.collect();
     known.sort_by(|a, b| a.name.cmp(&b.name));
@@ -138,9 +141,11 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
     ui.label(said::step(at));
     let scene = editor.scene;
     let all = known_containers(scene);
-    let names: Vec<String> = all.iter().map(|one| one.name.clone()).collect();
+    let names: Vec<(String, Option<Glyph>)> = all.iter().map(|one| (one.name.clone(), one.glyph)).collect();
+    let shape = step_shape(scene.season, scene.library, &editor.sowing, step);
+    container_picture_ui(ui, shape.as_ref());
     let shown = scene.words().container(&step.container);
-    let chosen = search_ui(ui, &Search::container(&said::container_of(at), 200.0), &shown, &names);
+    let chosen = search_ui(ui, &Search::container(&said::container_of(at), 180.0), &shown, &names);
     if let Some(one) = chosen.and_then(|chosen| all.get(chosen)) {
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
@@ -160,11 +165,13 @@ fn containers_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Ste
 fn carried_in_ui(ui: &mut Ui, editor: &mut Editor<'_, '_>, at: usize, step: &Step, all: &[StepFacts]) {
     ui.label(said::CARRIED_IN);
     let flats: Vec<&StepFacts> = all.iter().filter(|one| one.is_flat).collect();
-    let loose = std::iter::once(said::LOOSE.to_owned());
-    let names: Vec<String> = loose.chain(flats.iter().map(|one| one.name.clone())).collect();
+    let container = editor.scene.season.container(editor.scene.library, &step.container);
+    let loose = (said::LOOSE.to_owned(), container.and_then(|one| Glyph::of_container(&one.kind)));
+    let flats_named = flats.iter().map(|one| (one.name.clone(), Some(Glyph::PotsInTray)));
+    let names: Vec<(String, Option<Glyph>)> = std::iter::once(loose).chain(flats_named).collect();
     let words = editor.scene.words();
     let shown = step.carried_in.as_ref().map_or_else(|| said::LOOSE.to_owned(), |key| words.container(key));
-    if let Some(chosen) = search_ui(ui, &Search::container(&said::is_carried_in(at), 180.0), &shown, &names) {
+    if let Some(chosen) = search_ui(ui, &Search::container(&said::is_carried_in(at), 170.0), &shown, &names) {
         let flat = chosen.checked_sub(1).and_then(|at| flats.get(at)).map(|one| one.key.clone());
         editor.choose(|sowing| {
             if let Some(step) = sowing.steps.get_mut(at) {
