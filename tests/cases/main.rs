@@ -6,6 +6,7 @@
 
 mod asked_of_a_room;
 mod can_wait;
+mod containers_from_above;
 mod dark_or_light;
 mod eight_days_away;
 mod figures;

@@ -107,3 +107,21 @@ fn trays_of_a_sowing_are_one_stop() {
     key(&mut window, Key::Enter);
     assert_eq!(window.state().selected(), Some(tray(&window, &mark)));
 }
+
+/// The containers that a step may be put in.
+#[test]
+fn what_a_choice_among_many_finds_is_one_stop() {
+    let mut window = opened(Season::new("Test"), menu::SOWINGS);
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato, out 16 May");
+    let name = words::sowing::container_of(0);
+    crate::sowings::click(&mut window, &name);
+    list(&window, &name).focus();
+    settle(&mut window);
+    key(&mut window, Key::Home);
+    key(&mut window, Key::ArrowDown);
+    let second = here(&window, &name);
+    key(&mut window, Key::Enter);
+    let container = &season(&window).sowings().next().expect("a sowing").steps[0].container;
+    let found = season(&window).container(flatwright::store::library(), container).expect("a container");
+    assert_eq!(found.name, second);
+}
