@@ -10,7 +10,7 @@ use super::theme::Palette;
 pub(super) enum Picture {
     /// Shelves with nothing on them.
     EmptyShelf,
-    /// A tray with nothing in its cells.
+    /// A tray with nothing in its cells, and nothing on its label.
     EmptyTray,
     /// A plant in the sun.
     InTheSun,
@@ -28,7 +28,11 @@ pub(super) fn picture_into(painter: &Painter, rect: Rect, picture: Picture, pale
     let (pen, living) = (with(palette.soft_ink), with(palette.good));
     match picture {
         Picture::EmptyShelf => empty_shelf(&pen),
-        Picture::EmptyTray => tray(&pen),
+        Picture::EmptyTray => {
+            tray(&pen);
+            pen.line(&[(31.0, 31.0), (31.0, 19.0)]);
+            pen.line(&[(22.0, 6.0), (40.0, 6.0), (40.0, 19.0), (22.0, 19.0), (22.0, 6.0)]);
+        }
         Picture::InTheSun => {
             sun(&with(palette.lamp));
             pot(&pen);
