@@ -13,8 +13,6 @@ use egui::{
 use crate::window::theme::{self, Palette};
 use crate::words::fields::with_aside;
 
-use super::choice::button;
-
 /// What is left of a frame for the next one.
 #[derive(Clone, Copy, Debug, Default)]
 struct Known {
@@ -139,9 +137,5 @@ impl Stop {
     pub(in crate::window) fn small_button_ui(&mut self, ui: &mut Ui, text: &str, name: &str) -> bool {
         let text = RichText::new(text).color(Palette::of(ui).ink);
         self.row_ui(ui, Button::new(text).min_size(vec2(64.0, theme::TARGET_PT)), Named::new(name))
-    }
-
-    pub(in crate::window) fn button_ui(&mut self, ui: &mut Ui, text: &str) -> bool {
-        self.row_ui(ui, button(text), Named::new(text))
     }
 }

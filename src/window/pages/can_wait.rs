@@ -8,7 +8,8 @@ use crate::words::{self, can_wait as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    AskedWords, State, Stop, Wanted, asked_ui, middle_ui, part_title_ui, soft_ui, state_ui, stop_ui, thing_ui, title_ui,
+    AskedWords, Named, State, Stop, Wanted, asked_ui, button, middle_ui, part_title_ui, soft_ui, state_ui, stop_ui,
+    thing_ui, title_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -94,7 +95,8 @@ fn found_ui(
         to_sowing_ui(ui, stop, text, slack, actions);
     }
     let more = found.all.len().saturating_sub(shown);
-    if more > 0 && stop.button_ui(ui, &words::weeks::more(more)) {
+    let text = words::weeks::more(more);
+    if more > 0 && stop.row_ui(ui, button(&text), Named::new(&text)) {
         page.more += SHOWN;
     }
 }

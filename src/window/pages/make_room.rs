@@ -10,8 +10,8 @@ use crate::words::{self, ways_out as said};
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::kit::{
-    AskedWords, State, Stop, Wanted, asked_ui, cautions_ui, choice_ui, middle_ui, part_title_ui, soft_ui,
-    state_next_ui, state_ui, stop_ui, title_ui, wrapped_ui,
+    AskedWords, Named, State, Stop, Wanted, asked_ui, button, cautions_ui, choice_ui, middle_ui, part_title_ui,
+    soft_ui, state_next_ui, state_ui, stop_ui, title_ui, wrapped_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::state::Page;
@@ -129,7 +129,8 @@ fn found_ui(
             changes_ui(ui, stop, scene, way, actions);
             comes_of_ui(ui, stop, scene, way, &said::way_of(at + 1, number + 1), actions);
         }
-        if ways.len() > shown && stop.button_ui(ui, &said::more_ways(ways.len() - shown)) {
+        let more = said::more_ways(ways.len().saturating_sub(shown));
+        if ways.len() > shown && stop.row_ui(ui, button(&more), Named::new(&more)) {
             page.all.push(at);
         }
     }
