@@ -19,6 +19,10 @@ use super::ways::Ways;
 /// Of these so many, then how many more there are.
 const MOST_PROBLEMS: usize = 6;
 const POPUP_PT: f32 = 440.0;
+/// Between it and the window's foot.
+const ROUND_PT: f32 = 24.0;
+/// It is never lower, however low the window is.
+const LEAST_PT: f32 = 160.0;
 
 /// How far the work on the outlook is.
 #[derive(Clone, Copy, Debug)]
@@ -82,7 +86,10 @@ pub(super) fn verdict_ui(
     let done = popup.show(|ui| {
         ui.set_max_width(POPUP_PT);
         let mut chosen = Vec::new();
-        opened_ui(ui, scene, &known, ways, &mut chosen);
+        // in a low window it is scrolled, and stays inside
+        let height = ui.ctx().content_rect().height() - response.rect.bottom() - ROUND_PT;
+        let area = egui::ScrollArea::vertical().max_height(height.max(LEAST_PT)).min_scrolled_height(LEAST_PT);
+        area.show(ui, |ui| opened_ui(ui, scene, &known, ways, &mut chosen));
         let leads_away = chosen.iter().any(|action| matches!(action, Action::Go(_)));
         actions.append(&mut chosen);
         leads_away

@@ -8,7 +8,7 @@ use flatwright::words::{self, menu, places, worth_a_look as said};
 
 use crate::hand::{opened, season, settle};
 use crate::sowings::enter;
-use crate::{Window, day, go, placed_on, tray};
+use crate::{Window, day, go, placed_on, sized, tray};
 
 fn list<'a>(window: &'a Window, name: &str) -> Node<'a> {
     let is_it = |list: &Node<'_>| list.accesskit_node().label().is_some_and(|label| label.starts_with(name));
@@ -124,4 +124,28 @@ fn what_a_choice_among_many_finds_is_one_stop() {
     let container = &season(&window).sowings().next().expect("a sowing").steps[0].container;
     let found = season(&window).container(flatwright::store::library(), container).expect("a container");
     assert_eq!(found.name, second);
+}
+
+/// What is worth a look was once cut at the window's foot, out of reach of anybody.
+#[test]
+fn a_verdict_longer_than_the_window_is_scrolled_by_its_keys() {
+    let mut window = sized(640.0, 400.0)
+        .build_eframe(|_| flatwright::window::App::new(flatwright::store::sample(), None, day(4, 20)));
+    window.run();
+    crate::wait(&mut window);
+    let verdict = window
+        .query_all_by_role(Role::Button)
+        .find(|button| button.accesskit_node().label().is_some_and(|label| label.contains("trays short")));
+    verdict.expect("the verdict").click();
+    settle(&mut window);
+    let name = words::verdict::ALSO;
+    list(&window, name).focus();
+    settle(&mut window);
+    key(&mut window, Key::End);
+    window.run();
+    let last = here(&window, name);
+    let row = window.get_by_role_and_label(Role::Button, &last).rect();
+    assert!(row.top() > 0.0 && row.bottom() < 400.0, "{last}: {row:?}");
+    key(&mut window, Key::Enter);
+    window.get_by_role_and_label(Role::Label, said::CRUNCHES);
 }
