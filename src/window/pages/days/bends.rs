@@ -9,7 +9,7 @@ use crate::season::{Edit, EditLabel, Op, Sowing, SowingId};
 use crate::words::{self, days_away as said};
 
 use crate::window::action::Action;
-use crate::window::kit::{part_title_ui, reason_ui, soft_ui, wrapped_ui};
+use crate::window::kit::{Named, Stop, part_title_ui, reason_ui, soft_ui, stop_ui, wrapped_ui};
 use crate::window::scene::Scene;
 
 /// Beyond this nobody reads on; the rest comes up when these are done.
@@ -47,9 +47,11 @@ pub(super) fn bends_ui(ui: &mut Ui, scene: &Scene<'_>, offers: &mut Option<Offer
     } else {
         soft_ui(ui, said::CHOOSE_A_DAY);
     }
-    for one in all.iter().take(MOST_SHOWN) {
-        stuck_ui(ui, one, actions);
-    }
+    stop_ui(ui, "stuck", said::STUCK, |ui, stop| {
+        for one in all.iter().take(MOST_SHOWN) {
+            stuck_ui(ui, stop, one, actions);
+        }
+    });
     more_ui(ui, all.len());
     part_title_ui(ui, said::MOVED);
     moved_ui(ui, scene);
@@ -84,13 +86,12 @@ fn more_ui(ui: &mut Ui, number: usize) {
     }
 }
 
-fn stuck_ui(ui: &mut Ui, stuck: &Stuck, actions: &mut Vec<Action>) {
+fn stuck_ui(ui: &mut Ui, stop: &mut Stop, stuck: &Stuck, actions: &mut Vec<Action>) {
     ui.add_space(6.0);
     reason_ui(ui, &stuck.said);
     for way in &stuck.ways {
-        let button = ui.add(Button::new(&way.text).min_size(vec2(180.0, 28.0)));
-        button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &way.name));
-        if button.clicked() {
+        let button = Button::new(&way.text).min_size(vec2(180.0, 28.0));
+        if stop.row_ui(ui, button, Named::new(&way.name)) {
             actions.push(Action::edit(way.edit.clone()));
         }
         ui.indent(("follows", &way.name), |ui| {

@@ -8,7 +8,7 @@ use crate::units::Measure;
 use crate::words::floor as said;
 
 use crate::window::action::Action;
-use crate::window::kit::{List, Row, State, button_ui, drop_down_ui, list_ui, state_ui};
+use crate::window::kit::{List, Named, Row, State, Stop, button, drop_down_ui, list_ui, state_ui, stop_ui};
 use crate::window::scene::Scene;
 use crate::window::shelves::mm;
 use crate::window::theme;
@@ -39,9 +39,11 @@ pub(super) fn listed_ui(
         // most of a season's racks may still be to come
         let most = if on.is_empty() { f32::INFINITY } else { ui.available_height() * 0.6 };
         ScrollArea::vertical().max_height(most).auto_shrink([false, true]).show(ui, |ui| {
-            for rack in &off {
-                not_yet_ui(ui, scene, page, floor, rack, actions);
-            }
+            stop_ui(ui, "not_on_the_floor", said::NOT_YET, |ui, stop| {
+                for rack in &off {
+                    not_yet_ui(ui, (scene, stop), page, floor, rack, actions);
+                }
+            });
         });
         ui.add_space(8.0);
     }
@@ -58,7 +60,7 @@ pub(super) fn listed_ui(
 
 fn not_yet_ui(
     ui: &mut Ui,
-    scene: &Scene<'_>,
+    (scene, stop): (&Scene<'_>, &mut Stop),
     page: &mut FloorPage,
     floor: &FloorOf,
     rack: &Rack,
@@ -79,7 +81,8 @@ fn not_yet_ui(
         let grab_mm = vec2(mm(size.0), mm(size.1)) / 2.0;
         page.hand = Some(InHand { rack: rack.id, grab_mm, quarter_turns: 0 });
     }
-    if button_ui(ui, &said::put_on(&rack.name)) {
+    let text = said::put_on(&rack.name);
+    if stop.row_ui(ui, button(&text), Named::new(&text)) {
         let (x, y) = floor.free_corner(rack.id, size);
         let [x, y] = [x, y].map(|at| Measure::of(at, scene.unit));
         page.chosen = Some(rack.id);
