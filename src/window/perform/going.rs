@@ -28,38 +28,17 @@ impl App {
             Go::Page(page) => self.show_page(page),
             Go::Crunch(at) => self.show_crunch(at),
             Go::Problem(at) => self.show_problem(at),
-            Go::Sowing(sowing) => {
-                open.pages.sowings.look_at(sowing);
-                open.pages.plan.look_at(sowing);
-            }
-            Go::WriteSowing => {
-                open.pages.plan.write();
-                self.show_page(Page::Plan);
-            }
-            Go::Records(sowing) => {
-                open.pages.records.look_at(sowing);
-                view.page = Page::Records;
-            }
-            Go::Rack(rack) => {
-                open.pages.places.look_at(Space::Rack(rack));
-                view.page = Page::Places;
-            }
+            to @ (Go::Sowing(_)
+            | Go::WriteSowing
+            | Go::Records(_)
+            | Go::Rack(_)
+            | Go::Floor(_)
+            | Go::Crop(_)
+            | Go::HowMuch(_)) => self.look_at(to),
             Go::Space(space) => open.selection.look_at(space),
             Go::FromTheFront(front) => {
                 open.board.from_the_front = front;
                 open.board.fit_wanted = Some(Fit::Growing);
-            }
-            Go::Floor(place) => {
-                open.pages.floor.look_at(place, None);
-                view.page = Page::Floor;
-            }
-            Go::Crop(crop) => {
-                open.pages.crops.look_at(crop);
-                view.lead_to(Page::Crops);
-            }
-            Go::HowMuch(crop) => {
-                open.pages.carries.look_at(crop);
-                view.page = Page::Carries;
             }
             Go::Select(tray) => open.selection.choose_alone(tray),
             Go::ChooseToo(tray) => open.selection.toggle(tray),
@@ -84,6 +63,42 @@ impl App {
             Go::Say(text) => open.notice = Some(Notice::said(text)),
             Go::Complain(text) => open.notice = Some(Notice::complaint(text)),
             Go::HideNotice => open.notice = None,
+        }
+    }
+
+    /// A page with one thing on it chosen.
+    fn look_at(&mut self, to: Go) {
+        let (open, view) = (&mut self.open, &mut self.view);
+        match to {
+            Go::Sowing(sowing) => {
+                open.pages.sowings.look_at(sowing);
+                open.pages.plan.look_at(sowing);
+            }
+            Go::WriteSowing => {
+                open.pages.plan.write();
+                self.show_page(Page::Plan);
+            }
+            Go::Records(sowing) => {
+                open.pages.records.look_at(sowing);
+                view.page = Page::Records;
+            }
+            Go::Rack(rack) => {
+                open.pages.places.look_at(Space::Rack(rack));
+                view.page = Page::Places;
+            }
+            Go::Floor(place) => {
+                open.pages.floor.look_at(place, None);
+                view.page = Page::Floor;
+            }
+            Go::Crop(crop) => {
+                open.pages.crops.look_at(crop);
+                view.lead_to(Page::Crops);
+            }
+            Go::HowMuch(crop) => {
+                open.pages.carries.look_at(crop);
+                view.page = Page::Carries;
+            }
+            _ => {}
         }
     }
 

@@ -117,7 +117,7 @@ fn no_weeks_ui(ui: &Ui, rect: Rect, state: State, said: &str) {
     let has_picture = rect.height() >= PICTURE_PT + line;
     let middle = rect.center() + if has_picture { vec2(0.0, PICTURE_PT / 2.0) } else { Vec2::ZERO };
     if has_picture {
-        let at = Rect::from_center_size(middle - vec2(0.0, (PICTURE_PT + line) / 2.0), Vec2::splat(PICTURE_PT));
+        let at = Rect::from_center_size(middle - vec2(0.0, f32::midpoint(PICTURE_PT, line)), Vec2::splat(PICTURE_PT));
         picture_into(ui.painter(), at, state.picture(), palette);
     }
     ui.painter().text(middle, Align2::CENTER_CENTER, said, theme::body(), palette.soft_ink);
