@@ -12,8 +12,8 @@ use crate::words::{containers as said, fields};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{
-    Drafts, List, Row, beside_ui, button, button_ui, choice_ui, list_ui, middle_ui, part_ui, row_button_ui, row_ui,
-    side_ui, soft_ui, title_ui, tried,
+    Drafts, List, Row, beside_ui, button, button_ui, choice_ui, container_picture_ui, list_ui, middle_ui, part_ui,
+    row_button_ui, row_ui, side_ui, soft_ui, title_ui, tried,
 };
 use crate::window::scene::Scene;
 
@@ -130,6 +130,7 @@ fn library_ui(
 ) {
     let Some(container) = scene.library.containers.get(key) else { return };
     ui.horizontal_wrapped(|ui| {
+        container_picture_ui(ui, container_shape(container).as_ref());
         title_ui(ui, &container.name);
         if Kind::of(container).is_some() && button_ui(ui, said::START_FROM) {
             start_from(scene, container, page, actions);
@@ -154,6 +155,7 @@ fn own_ui(
     actions: &mut Vec<Action>,
 ) {
     ui.horizontal_wrapped(|ui| {
+        container_picture_ui(ui, container_shape(own).as_ref());
         title_ui(ui, &own.name);
         if Kind::of(own).is_some() && button_ui(ui, said::START_FROM) {
             start_from(scene, own, page, actions);
