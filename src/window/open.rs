@@ -116,7 +116,8 @@ impl Open {
         self.waits.poll(revision);
         self.carried.asked.poll(|(_, of)| *of == revision);
         self.take_tried(library, ctx);
-        if let Some(preview) = &mut self.preview {
+        // while the hand moves on, nobody waits for what the shelves say to the days before
+        if let Some(preview) = self.preview.as_mut().filter(|_| !self.trying.is_working()) {
             preview.derived.follow(&preview.history, library, ctx);
         }
         if self.waits_on.is_some() {

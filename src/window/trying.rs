@@ -37,6 +37,11 @@ impl Trying {
         }
     }
 
+    /// Days that were asked for are being worked out.
+    pub(super) const fn is_working(&self) -> bool {
+        self.job.is_some()
+    }
+
     fn start(&mut self, ground: &Ground<'_>, ctx: &Context) {
         let Some(edit) = self.wanted.clone() else { return };
         let (season, library, derived) = (ground.season.clone(), ground.library, ground.derived.of_change());
