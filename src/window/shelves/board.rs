@@ -13,8 +13,12 @@ const USUAL_PANE_PT: Vec2 = vec2(800.0, 520.0);
 const HEAD_PT: f32 = 42.0;
 const RULER_PT: f32 = 34.0;
 const TIER_GAP_PT: f32 = 18.0;
-const RACK_GAP_PT: f32 = 46.0;
+const RACK_GAP_PT: f32 = 20.0;
+/// Beside a rack, for the numbers of its tiers and the end of its ruler.
 const NUMBER_PT: f32 = 26.0;
+/// Of more racks than this only the first of the last row has a ruler, which is that of all, so that they are larger.
+const MANY_RACKS: usize = 12;
+const NO_RULER_PT: f32 = 8.0;
 /// What a shelf whose clear height nobody gave is drawn with, and how thick the boards of shelves are drawn.
 const UNKNOWN_CLEAR_MM: f32 = 400.0;
 const BOARD_MM: f32 = 20.0;
@@ -39,6 +43,7 @@ pub(super) struct RackOnBoard {
     /// How wide its name may be, and that of its place, so that none lies over the next.
     pub(super) name_room: f32,
     pub(super) place_room: f32,
+    pub(super) ruler: bool,
     pub(super) rect_on_board: Rect,
     pub(super) shelves: Vec<ShelfOnBoard>,
 }
@@ -93,6 +98,18 @@ struct RackSize<'a> {
     depth: f32,
 }
 
+impl RackSize<'_> {
+    /// Right of it, where it is one of so many.
+    const fn beside_pt(&self, racks: usize) -> f32 {
+        if racks <= MANY_RACKS || self.shelves.len() > 1 { RACK_GAP_PT + NUMBER_PT } else { RACK_GAP_PT }
+    }
+}
+
+/// Below a row of racks.
+const fn below_pt(racks: usize, is_last: bool) -> f32 {
+    if racks <= MANY_RACKS || is_last { RULER_PT } else { NO_RULER_PT }
+}
+
 impl Board {
     pub(super) fn of(season: &Season, seen: Seen) -> Self {
         let racks = racks_by_place(season, seen);
@@ -104,10 +121,13 @@ impl Board {
                 .clone()
                 .map(|row| {
                     let width: f32 = row.iter().map(|rack| rack.width).sum();
-                    (USUAL_PANE_PT.x - row.len() as f32 * RACK_GAP_PT).max(80.0) / width.max(1.0)
+                    let gaps: f32 = row.iter().map(|rack| rack.beside_pt(racks.len())).sum();
+                    (USUAL_PANE_PT.x - gaps).max(80.0) / width.max(1.0)
                 })
                 .fold(f32::MAX, f32::min);
-            let spaces: f32 = rows.clone().map(|row| HEAD_PT + RULER_PT + most_tiers(row) as f32 * seen.gap_pt()).sum();
+            let below = (rows.len() - 1) as f32 * below_pt(racks.len(), false) + RULER_PT;
+            let spaces: f32 = rows.clone().map(|row| HEAD_PT + most_tiers(row) as f32 * seen.gap_pt()).sum();
+            let spaces = spaces + below;
             let depth: f32 = rows.map(most_depth).sum();
             across.min((USUAL_PANE_PT.y - spaces).max(80.0) / depth.max(1.0))
         };
@@ -116,19 +136,24 @@ impl Board {
         let zoom = zoom.clamp(LEAST_ZOOM, MOST_ZOOM);
         let mut board = Self::default();
         let mut top = 0.0;
-        for row in racks.chunks(per_row) {
+        let rows = racks.chunks(per_row);
+        let last_row = rows.len() - 1;
+        for (at, row) in rows.enumerate() {
+            let below = below_pt(racks.len(), at == last_row);
             let mut left: f32 = 0.0;
-            let mut deepest = 0.0_f32;
+            let (mut right, mut deepest) = (0.0_f32, 0.0_f32);
             let mut place = None;
             for rack in row {
-                let placed = rack_at(rack, pos2(left, top + HEAD_PT / zoom), (seen, seen.gap_pt() / zoom), place);
+                let mut placed = rack_at(rack, pos2(left, top + HEAD_PT / zoom), (seen, seen.gap_pt() / zoom), place);
+                placed.ruler = racks.len() <= MANY_RACKS || (at == last_row && left == 0.0);
                 place = Some(rack.place);
-                left += rack.width + RACK_GAP_PT / zoom;
+                right = left + rack.width + NUMBER_PT / zoom;
+                left += rack.width + rack.beside_pt(racks.len()) / zoom;
                 deepest = deepest.max(placed.rect_on_board.bottom());
                 if season.place(rack.place).is_some_and(|place| place.role != Role::Hardening) {
                     let with_words = Rect::from_min_max(
                         pos2(placed.rect_on_board.left(), top),
-                        placed.rect_on_board.max + vec2(NUMBER_PT, RULER_PT) / zoom,
+                        placed.rect_on_board.max + vec2(NUMBER_PT, below) / zoom,
                     );
                     board.growing = Some(board.growing.map_or(with_words, |bounds| bounds.union(with_words)));
                 }
@@ -136,9 +161,7 @@ impl Board {
             }
             let in_row = board.racks.len() - row.len();
             make_room_for_names(board.racks.get_mut(in_row..).unwrap_or_default(), 12.0 / zoom);
-            let bottom = deepest + RULER_PT / zoom;
-            // Behind the last rack only the numbers of its shelves want room.
-            let right = left - (RACK_GAP_PT - NUMBER_PT) / zoom;
+            let bottom = deepest + below / zoom;
             let row_rect = Rect::from_min_max(pos2(0.0, top), pos2(right, bottom));
             board.bounds = Some(board.bounds.map_or(row_rect, |bounds| bounds.union(row_rect)));
             top = bottom;
@@ -215,7 +238,7 @@ fn rack_at(rack: &RackSize<'_>, corner: Pos2, (seen, gap): (Seen, f32), place_be
         top += down + gap;
     }
     let first_of = (place_before != Some(rack.place)).then_some(rack.place);
-    RackOnBoard { id: rack.id, first_of, name_room: 0.0, place_room: 0.0, rect_on_board, shelves }
+    RackOnBoard { id: rack.id, first_of, name_room: 0.0, place_room: 0.0, ruler: true, rect_on_board, shelves }
 }
 
 /// Names reach to the next rack of their row, those of places to the next place.

@@ -245,6 +245,9 @@ fn rack_ui(
         let head = Head { at, room, over: rack.id, of: Space::Place(place.id), text: &place.name, name };
         head_ui(ui, scene, (theme::small(), palette.soft_ink), &head, actions);
     }
+    if !rack.ruler {
+        return;
+    }
     let front = rack
         .shelves
         .last()
