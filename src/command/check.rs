@@ -155,7 +155,7 @@ fn table(outlook: &Outlook, words: &Words<'_>) -> String {
     let mut table = Table::new(commands::HEADS_OF_CHECK, [Left, Right, Left, Left, Right, Right, Right, Left]);
     by_place(outlook, &mut table, |week| {
         vec![
-            words::week(week.label),
+            words::week_code(week.label),
             words::day(week.from),
             words.pool(&week.pool),
             words::verdict(week.verdict).to_owned(),

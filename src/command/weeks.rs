@@ -51,7 +51,7 @@ impl WeekRow {
             Some(ChanceRow { proven: chance.share(own.proven), at_most: chance.share(own.at_most) })
         };
         Self {
-            week: words::week(week.label),
+            week: words::week_code(week.label),
             from: IsoDay(week.from),
             place: words.pool(&week.pool),
             verdict: words::verdict(week.verdict),
@@ -91,7 +91,7 @@ fn table(outlook: &Outlook, chance: Option<&Chance>, words: &Words<'_>) -> Strin
     let mut table = Table::new(commands::HEADS_OF_WEEKS, aligns);
     by_place(outlook, &mut table, |week| {
         vec![
-            words::week(week.label),
+            words::week_code(week.label),
             words::day(week.from),
             words.pool(&week.pool),
             week.needed.to_string(),

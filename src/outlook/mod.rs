@@ -51,7 +51,7 @@ pub use free_spot::free_spot;
 pub use group::WhyNone;
 pub use layout::{RectOnShelf, Spots, spot_of};
 pub use let_go::LetGo;
-pub use on_day::{OnDay, Placed, PlacedId};
+pub use on_day::{OnDay, OnDayCount, Placed, PlacedId, carried};
 pub use other_days::{Handle, handles, on_other_days};
 pub use problems::{layout_problems, problems, problems_of_tray};
 pub use snap::{Edges, on_grid, snaps};

@@ -1,5 +1,7 @@
 //! The season's layout on one day, and from when on a move made that day counts.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use chrono::NaiveDate;
 
 use crate::forecast::{Forecast, Stay};
@@ -31,6 +33,36 @@ pub struct Placed<'a> {
     pub id: PlacedId,
     pub stay: &'a Stay,
     pub spot: Option<&'a Spot>,
+}
+
+/// What is there on a day, each tray once: while it is carried out and in it has two spots.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OnDayCount {
+    pub trays: usize,
+    pub plants: u32,
+    /// Trays that lack a spot.
+    pub without: usize,
+}
+
+impl OnDayCount {
+    pub fn of(placed: &[Placed<'_>]) -> Self {
+        let mut all: BTreeMap<TrayKey, (u32, bool)> = BTreeMap::new();
+        for one in placed {
+            let (_, without) = all.entry(one.id.tray).or_insert((one.stay.plants, false));
+            *without |= one.spot.is_none();
+        }
+        Self {
+            trays: all.len(),
+            plants: all.values().map(|(plants, _)| plants).sum(),
+            without: all.values().filter(|(_, without)| *without).count(),
+        }
+    }
+}
+
+/// Trays of which one spot is that of the day and another that of the night.
+pub fn carried(placed: &[Placed<'_>]) -> BTreeSet<TrayKey> {
+    let mut seen = BTreeSet::new();
+    placed.iter().map(|one| one.id.tray).filter(|tray| !seen.insert(*tray)).collect()
 }
 
 impl<'a> Placed<'a> {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 use chrono::{Datelike as _, NaiveDate};
 use egui::{Context, Frame, Margin, Panel, Ui, ViewportCommand};
 
-use crate::outlook::PoolKind;
+use crate::outlook::{self, PoolKind};
 use crate::season::{History, Library, Season, TrayKey};
 use crate::store::{self, Loaded};
 use crate::words;
@@ -235,7 +235,8 @@ impl App {
         let view = &self.view;
         // asked for by several parts of the room
         let standing = (view.page == Page::Shelves).then(|| scene.placed());
-        let scene = Scene { standing: standing.as_deref(), ..scene };
+        let carried = standing.as_deref().map(outlook::carried);
+        let scene = Scene { standing: standing.as_deref(), carried: carried.as_ref(), ..scene };
         let recent = Recent { paths: &view.recent, names: &view.recent_names };
         if !self.files.asks_something() {
             let in_hand = matches!(open.gesture, Gesture::InHand(_)) || open.board.zone.is_some();

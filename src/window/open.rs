@@ -383,5 +383,6 @@ fn scene<'a>(
         revision: history.revision(),
         waits: None,
         standing: None,
+        carried: None,
     }
 }

@@ -1,15 +1,18 @@
 //! The document as the window shows it on one day: what drawing may read.
 #![allow(clippy::similar_names, reason = "a shelf is a shelf, beside self")]
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
 use crate::export;
 use crate::forecast::{Forecast, Problem, Stay};
 use crate::outlook::{Chance, OnDay, Outlook, Placed, Spots, Week};
-use crate::season::{Library, Light, Season, Shelf, ZoneKind};
+use crate::season::{Library, Light, Role, Season, Shelf, TrayKey, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, CropStands, Words, shelves as said};
 
+use super::shelves::Mark;
 use super::state::Selection;
 use super::waits::Waits;
 
@@ -42,6 +45,8 @@ pub(crate) struct Scene<'a> {
     pub(super) waits: Option<&'a Waits>,
     /// Everything that wants to stand somewhere on the day shown, where it was worked out for this frame.
     pub(super) standing: Option<&'a [Placed<'a>]>,
+    /// Of them those with a spot by day and another by night.
+    pub(super) carried: Option<&'a BTreeSet<TrayKey>>,
 }
 
 impl<'a> Scene<'a> {
@@ -84,6 +89,17 @@ impl<'a> Scene<'a> {
         self.words().mark(stay)
     }
 
+    /// What is written on it.
+    pub(super) fn mark_on(&self, one: &Placed<'_>) -> Mark {
+        Mark { tray: self.mark(one.stay), part_of_day: self.part_of_day(one) }
+    }
+
+    /// `by day` and `by night` of a tray that is carried out and in.
+    fn part_of_day(&self, one: &Placed<'_>) -> Option<&'static str> {
+        let is_carried = self.carried.is_some_and(|carried| carried.contains(&one.id.tray));
+        is_carried.then_some(if one.id.role == Role::Hardening { said::BY_DAY } else { said::BY_NIGHT })
+    }
+
     /// `tomato ‘Early Red’`, or what a guest is called.
     pub(super) fn crop_name(&self, stay: &Stay) -> String {
         self.words().crop_of(stay)
@@ -106,6 +122,7 @@ impl<'a> Scene<'a> {
             },
         );
         let mut parts = vec![self.mark(stay), self.crop_name(stay), words.what(stay), place, words::span(stay.span)];
+        parts.extend(self.part_of_day(placed).map(str::to_owned));
         if placed.spot.is_some_and(|spot| spot.pinned) {
             parts.push(said::PINNED.to_owned());
         }

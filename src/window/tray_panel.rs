@@ -3,7 +3,7 @@
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
 
 use crate::forecast::{Course, Stay};
-use crate::outlook::{Placed, free_spot, landing, problems_of_tray, put, spot_of};
+use crate::outlook::{OnDayCount, Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
 use crate::units::Length;
 use crate::words::{self, tray as said, ways_out};
@@ -303,7 +303,7 @@ fn several_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut V
 fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(theme::HEAD_PT)).color(palette.ink));
     let placed = scene.placed();
-    let plants: u32 = placed.iter().map(|one| one.stay.plants).sum();
-    ui.label(said::of_day(placed.len(), plants));
+    let there = OnDayCount::of(&placed);
+    ui.label(said::of_day(there.trays, there.plants));
     ui.label(RichText::new(said::CHOOSE_ONE).color(palette.soft_ink));
 }

@@ -5,13 +5,13 @@ use egui::{
     pos2, vec2,
 };
 
-use crate::outlook::Placed;
+use crate::outlook::{OnDayCount, Placed};
 use crate::words;
 
 use super::action::{Action, Do, Go};
 use super::kit::{State, state_ui};
 use super::scene::Scene;
-use super::shelves::{Manner, is_faint, list_keys, tray_response, tray_ui};
+use super::shelves::{Manner, Mark, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
 use super::theme::{self, Palette};
 use super::verdict::Work;
@@ -32,7 +32,8 @@ pub(super) fn waiting_ui(
     ui.horizontal(|ui| {
         ui.label(egui::RichText::new(words::WAITING).font(theme::strong(theme::PART_PT)));
     });
-    let said = words::shelves::waiting(waiting.len(), placed.len(), scene.day);
+    let there = OnDayCount::of(&placed);
+    let said = words::shelves::waiting(there.without, there.trays, scene.day);
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
     find_ui(ui, palette, scene, work, actions);
     ui.add_space(6.0);
@@ -157,7 +158,7 @@ fn waiting_row_ui(
         ..Manner::default()
     };
     let mark = scene.mark(stay);
-    tray_ui(&painter, palette, palette.family(scene.family(stay)), stay, String::new, picture, manner);
+    tray_ui(&painter, palette, palette.family(scene.family(stay)), stay, Mark::default, picture, manner);
     let text = rect.left() + PICTURE_PT + 14.0;
     let clip = ui.painter_at(rect);
     let crop = scene.crop_name(stay);

@@ -11,6 +11,7 @@ use crate::units::{one_line, path_text};
 
 use super::{
     Words, counted, full_day, fullest, last_frost_line, later_frost, listed, short, short_of, verdict_of, week,
+    week_code,
 };
 
 /// The commands, as a sentence lists them.
@@ -150,8 +151,8 @@ impl Words<'_> {
 /// `2027-W16 to 2027-W18`.
 pub fn from_week_to_week(first: &Week, last: Option<&Week>) -> String {
     match last {
-        Some(last) => format!("{} to {}", week(first.label), week(last.label)),
-        None => week(first.label),
+        Some(last) => format!("{} to {}", week_code(first.label), week_code(last.label)),
+        None => week_code(first.label),
     }
 }
 

@@ -55,11 +55,20 @@ pub fn span(span: DateSpan) -> String {
     if span.days() == 1 { day(span.from()) } else { format!("{} – {}", day(span.from()), day(span.last())) }
 }
 
-/// `2027-W15`, or `week 12` of the grower's own count.
-pub fn week(label: WeekLabel) -> String {
+/// `2027-W15`, or `week 12` of the grower's own count: in a table.
+pub fn week_code(label: WeekLabel) -> String {
     match label {
         WeekLabel::Iso { year, week } => format!("{year}-W{week:02}"),
         WeekLabel::Own(week) => format!("week {week}"),
+    }
+}
+
+/// `the week of 12 Apr`, or `week 12` of the grower's own count: in a sentence.
+pub fn week(label: WeekLabel) -> String {
+    match label {
+        WeekLabel::Iso { year, week } => NaiveDate::from_isoywd_opt(year, week, Weekday::Mon)
+            .map_or_else(|| week_code(label), |monday| format!("the week of {}", day(monday))),
+        WeekLabel::Own(_) => week_code(label),
     }
 }
 
@@ -69,7 +78,7 @@ pub fn every_label(season: &Season, date: NaiveDate) -> Option<String> {
         WeekLabel::Iso { .. } => None,
         own @ WeekLabel::Own(_) => {
             let iso = date.iso_week();
-            let iso = week(WeekLabel::Iso { year: iso.year(), week: iso.week() });
+            let iso = week_code(WeekLabel::Iso { year: iso.year(), week: iso.week() });
             Some(format!("{}: {}, ISO {iso}", full_day(date), week(own)))
         }
     }

@@ -4,7 +4,7 @@ use chrono::{Datelike as _, NaiveDate};
 
 use crate::forecast::Why;
 use crate::forecast::jobs::{Job, Kind, UpThen, Written, next_event};
-use crate::outlook::week_label;
+use crate::outlook::{WeekLabel, week_label};
 use crate::season::{ContainerKind, Sowing, SowingId, StepId};
 use crate::units::shifted;
 
@@ -44,7 +44,7 @@ const SEED: &str = "To the seed";
 const UNTIL: &str = "Until";
 const THEN: &str = "Then";
 
-/// `This week, 12 – 18 April`, `week 2027-W15, 12 – 18 April 2027`.
+/// `12 – 18 April 2027`.
 fn days_of_week(monday: NaiveDate, with_year: bool) -> String {
     let sunday = shifted(monday, 6);
     let year = if with_year { format!(" {}", sunday.year()) } else { String::new() };
@@ -115,13 +115,16 @@ pub const fn is_trouble(job: &Job) -> bool {
 }
 
 impl Words<'_> {
-    /// `This week, 12 – 18 April`; another with its number and year.
+    /// `This week, 12 – 18 April`; another with its year, and with its number where the grower counts them.
     pub fn week_title(&self, monday: NaiveDate, is_this: bool) -> String {
         if is_this {
             return format!("{THIS_WEEK}, {}", days_of_week(monday, false));
         }
-        let label = week(week_label(self.season, monday));
-        format!("{}, {label}", days_of_week(monday, true))
+        let days = days_of_week(monday, true);
+        match week_label(self.season, monday) {
+            WeekLabel::Iso { .. } => days,
+            own @ WeekLabel::Own(_) => format!("{days}, {}", week(own)),
+        }
     }
 
     /// `nobody is there: spring break`; nothing on other days.

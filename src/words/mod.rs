@@ -67,7 +67,8 @@ pub use cells::as_column;
 pub use chance::{seasons, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
 pub use days::{
-    day, every_label, full_day, moment, month_name, month_on_axis, span, week, weekday_and_day, weekday_name, weeks,
+    day, every_label, full_day, moment, month_name, month_on_axis, span, week, week_code, weekday_and_day,
+    weekday_name, weeks,
 };
 pub use difference::differences;
 pub use events::stage_name;

@@ -10,6 +10,9 @@ use super::{counted, day};
 pub const NO_SHELVES: &str = "There are no shelves in this season yet";
 pub const ADD_SHELVES: &str = "Add shelves";
 pub const PINNED: &str = "pinned";
+/// Of a tray that is carried out in the morning and in for the night.
+pub const BY_DAY: &str = "by day";
+pub const BY_NIGHT: &str = "by night";
 pub const NOT_OPEN: &str = "not open on this day";
 pub const HEAT_MAT: &str = "heat mat";
 /// Over a tray that has none.

@@ -251,10 +251,13 @@ impl Words<'_> {
         held.dedup();
         parts.extend(held);
         parts.extend(with.peak_of(sowing.id).map(|Peak { day, own, all }| {
-            let trays = plural(all, "tray", "trays");
-            let week = week(week_label(self.season, day));
-            let own = if own == 0 { "none".to_owned() } else { own.to_string() };
-            format!("with them the growing shelves are fullest in {week}, {own} of {all} {trays} theirs alone")
+            let (week, trays) = (week(week_label(self.season, day)), counted(all, "tray", "trays"));
+            let own = match own {
+                0 => "theirs shared with others".to_owned(),
+                own if own == all => "all theirs".to_owned(),
+                own => format!("{own} of them theirs"),
+            };
+            format!("while they grow on the shelves hold most in {week}: {trays}, {own}")
         }));
         format!("{number} {} of {name}: {}", plural(number, "plant", "plants"), parts.join("; "))
     }

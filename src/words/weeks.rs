@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::{Away, Sowing, SowingId};
 
+use super::amounts::capital;
 use super::names::pool_kind;
 use super::{Words, counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
 
@@ -49,9 +50,9 @@ pub fn progress(finding: bool, part: f32) -> String {
     format!("{text} {:.0} %", part * 100.0)
 }
 
-/// Over the week that is shown, by crop: `Fullest 20 Apr: 34 together`.
+/// Over the week that is shown, by crop: `The week of 19 Apr: 34 on 20 Apr`.
 pub fn who_fills(of: &Week) -> String {
-    format!("Fullest {}: {} together", day(of.worst_day), of.needed)
+    format!("{}: {} on {}", capital(&week(of.label)), of.needed, day(of.worst_day))
 }
 
 /// So many of a crop that week.
@@ -176,7 +177,7 @@ pub fn of_week(of: &Week, chance: Option<(&Chance, &ChanceWeek)>, is_fresh: bool
     let chance = chance.map_or_else(String::new, |(chance, drawn)| {
         format!("; {}; too full in {}", wanted_in_most(drawn), seasons(chance, drawn))
     });
-    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", week(of.label), day(of.worst_day))
+    format!("{}, worst day {}: {what}{lamps}{chance}{stale}", capital(&week(of.label)), day(of.worst_day))
 }
 
 /// `32 wanted, room for 28, 4 short`; `others` behind what is wanted.

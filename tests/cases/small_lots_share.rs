@@ -332,7 +332,7 @@ fn what_a_sowing_would_come_to_counts_the_tray_it_shares() {
     assert_eq!(
         would_mean(&grower, 6),
         "6 plants of seedling: sown Mon 1 Mar 2027 into 6 cells of a sheet of 72 shared with seedling; out Sat 1 May \
-         2027; with them the growing shelves are fullest in 2027-W09, none of 1 tray theirs alone"
+         2027; while they grow on the shelves hold most in the week of 1 Mar: 1 tray, theirs shared with others"
     );
     // a full one, and the rest of 28 beside the first
     let said = would_mean(&grower, 100);

@@ -44,7 +44,7 @@ pub(super) use keys::{choose_all, lift, nudge_keys, pin, selected, swap, turn_se
 use menu::{shelf_menu_ui, tray_menu};
 pub(super) use paint::{dashed_rect_ui, hatch_ui, ruler_ui};
 use pan::pan_and_zoom;
-pub(super) use tray::{Manner, tray_ui};
+pub(super) use tray::{Manner, Mark, tray_ui};
 pub(super) use zones::one_shelf_ui;
 use zones::zones_ui;
 
@@ -352,7 +352,7 @@ fn shelf_ui(
             faint: is_faint(scene, gesture, one),
         };
         let family = families.of(scene, one.stay);
-        tray_ui(&painter, palette, family, one.stay, || scene.mark(one.stay), rect, manner);
+        tray_ui(&painter, palette, family, one.stay, || scene.mark_on(one), rect, manner);
         let id = ui.scope_id().with(("tray", one.id));
         let response = ui.interact(rect, id, Sense::CLICK | Sense::DRAG);
         tray_response(ui, scene, &response, one, rect, spot.quarter_turns, transform.scaling, gesture, actions);

@@ -13,6 +13,14 @@ use super::drawn::{INSIDE, shapes_ui};
 /// A smaller tray is drawn as its outline alone.
 const LEAST_PT: f32 = 18.0;
 
+/// What is written on a tray.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Mark {
+    pub(crate) tray: String,
+    /// Of a tray that is carried out and in, and is drawn where it stands by day and where by night.
+    pub(crate) part_of_day: Option<&'static str>,
+}
+
 /// How a tray is to be drawn.
 #[expect(clippy::struct_excessive_bools, reason = "each is a mark of its own, in any company")]
 #[derive(Clone, Copy, Debug, Default)]
@@ -32,7 +40,7 @@ pub(crate) fn tray_ui(
     palette: &Palette,
     family: Family,
     stay: &Stay,
-    mark: impl FnOnce() -> String,
+    mark: impl FnOnce() -> Mark,
     rect_on_screen: Rect,
     manner: Manner,
 ) {
@@ -68,7 +76,7 @@ pub(crate) fn tray_ui(
         );
     }
     if !is_small {
-        mark_ui(&painter, family, mark(), rect_on_screen);
+        mark_ui(&painter, family, &mark(), rect_on_screen);
     }
     if manner.pinned {
         pin_ui(&painter, rect_on_screen, family);
@@ -123,13 +131,16 @@ fn head_ui(painter: &Painter, rect: Rect, quarter_turns: u8, ink: Color32) {
     painter.add(Shape::convex_polygon(vec![corner, corner + along, corner + down], ink, Stroke::NONE));
 }
 
-fn mark_ui(painter: &Painter, family: Family, mark: String, rect: Rect) {
+fn mark_ui(painter: &Painter, family: Family, mark: &Mark, rect: Rect) {
     let short_side = rect.width().min(rect.height());
     let size = if short_side > 34.0 { (short_side / 10.0).clamp(12.5, 22.0) } else { 10.5 };
-    let galley = painter.layout_no_wrap(mark, theme::strong(size), family.ink);
-    if galley.size().y > rect.height() + 2.0 || galley.size().x > rect.width() - 1.0 {
-        return;
-    }
+    let with_part = mark.part_of_day.map(|part| format!("{}, {part}", mark.tray));
+    let mut galleys = with_part
+        .into_iter()
+        .chain([mark.tray.clone()])
+        .map(|text| painter.layout_no_wrap(text, theme::strong(size), family.ink));
+    let fits = |size: egui::Vec2| size.y <= rect.height() + 2.0 && size.x <= rect.width() - 1.0;
+    let Some(galley) = galleys.find(|galley| fits(galley.size())) else { return };
     let text = Align2::CENTER_CENTER.anchor_size(rect.center(), galley.size());
     let scrap = text.expand2(vec2(4.0, 1.0)).intersect(rect.shrink(1.0));
     painter.rect_filled(scrap, CornerRadius::same(2), family.fill);
