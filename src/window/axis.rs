@@ -188,8 +188,8 @@ fn months(axis: &Axis) -> Vec<(NaiveDate, f32)> {
     found
 }
 
-/// Months below a line, and days or the first days of weeks where they have room.
-pub(super) fn labels_ui(painter: &Painter, palette: &Palette, axis: &Axis, y: f32) {
+/// Months below a line, and days or the first days of weeks where they have room beside what is `taken`.
+pub(super) fn labels_ui(painter: &Painter, palette: &Palette, axis: &Axis, y: f32, taken: &[Rangef]) {
     painter.hline(axis.x, y, Stroke::new(1.0, palette.soft_ink));
     let months = months(axis);
     for (at, (month, x)) in months.iter().enumerate() {
@@ -220,7 +220,11 @@ pub(super) fn labels_ui(painter: &Painter, palette: &Palette, axis: &Axis, y: f3
             let font = if step == 1 && is_monday { theme::strong(theme::SMALL_PT) } else { theme::small() };
             let at = if step == 1 { egui::Align2::CENTER_BOTTOM } else { egui::Align2::LEFT_BOTTOM };
             let at_x = if step == 1 { x } else { x + 2.0 };
-            painter.text(pos2(at_x, y + 31.0), at, day.day().to_string(), font, palette.soft_ink);
+            let number = painter.layout_no_wrap(day.day().to_string(), font, palette.soft_ink);
+            let rect = at.anchor_size(pos2(at_x, y + 31.0), number.size());
+            if !taken.iter().any(|other| other.intersects(rect.x_range().expand(2.0))) {
+                painter.galley(rect.min, number, palette.soft_ink);
+            }
         }
         let Some(next) = day.checked_add_days(Days::new(step)) else { break };
         day = next;

@@ -54,6 +54,8 @@ impl Words<'_> {
     }
 }
 
+pub const BUTTON: &str = "Floor…";
+pub const WHAT_IT_SHOWS: &str = "Where the racks stand in their room, and which of them a barrow gets to";
 pub const OPEN: &str = "The floor, from above…";
 pub const ITS_FLOOR: &str = "Its floor, from above…";
 pub const WHICH: &str = "Floor of";

@@ -176,16 +176,20 @@ fn ground_menu(
     });
 }
 
-/// From above, or from the front; in the corner where the least is drawn.
+/// From above, or from the front, and the floor that they stand on; in the corner where the least is drawn.
 fn seen_ui(ui: &mut Ui, pane: Rect, from_the_front: bool, actions: &mut Vec<Action>) {
-    let size = vec2(112.0_f32.min((pane.width() - 16.0) / 2.0), theme::TARGET_PT + 2.0);
-    let mut at = pane.right_bottom() - vec2(2.0 * size.x + 12.0, size.y + 8.0);
+    let size = vec2(112.0_f32.min((pane.width() - 24.0) / 3.0), theme::TARGET_PT + 2.0);
+    let mut at = pane.right_bottom() - vec2(3.0 * size.x + 16.0, size.y + 8.0);
     for (front, text) in [(false, words::fields::FROM_ABOVE), (true, words::fields::FROM_THE_FRONT)] {
         let button = egui::Button::new(text).selected(front == from_the_front);
         if ui.put(Rect::from_min_size(at, size), button).clicked() && front != from_the_front {
             actions.push(Action::Go(Go::FromTheFront(front)));
         }
         at.x += size.x + 4.0;
+    }
+    let floor = egui::Button::new(words::floor::BUTTON);
+    if ui.put(Rect::from_min_size(at, size), floor).on_hover_text(words::floor::WHAT_IT_SHOWS).clicked() {
+        actions.push(Action::Go(Go::Page(Page::Floor)));
     }
 }
 

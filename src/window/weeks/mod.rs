@@ -9,10 +9,12 @@ mod scale;
 mod side;
 mod who;
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use egui::{
-    Align2, CornerRadius, EventFilter, Key, Modifiers, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2,
-    WidgetInfo, pos2, vec2,
+    Align2, CornerRadius, EventFilter, Galley, Key, Modifiers, Painter, Pos2, Rangef, Rect, Role, Sense, Stroke,
+    StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 
 use crate::outlook::{PoolKind, Verdict, Week};
@@ -146,9 +148,12 @@ fn on_axis_ui(
         band::band_ui(&painter, palette, scale, scene, strip.pool);
     }
     let painter = ui.painter_at(clip);
-    axis::labels_ui(&painter, palette, &scale.axis, scale.plot.bottom());
+    let frost = frost_words(&painter, palette, scale, scene);
+    let pill = scale.axis.is_in_view(scene.day).then(|| pill(&painter, palette, scale, scene.day).0.x_range());
+    let taken: Vec<Rangef> = frost.iter().map(|(rect, _)| rect.x_range()).chain(pill).collect();
+    axis::labels_ui(&painter, palette, &scale.axis, scale.plot.bottom(), &taken);
     away::away_ui(ui, &painter, palette, scale, scene);
-    frost_ui(ui, &painter, palette, scale, scene);
+    frost_ui(ui, &painter, palette, scale, scene, frost);
     sowing_ui(ui, &painter, palette, scale, scene);
     if scale.axis.is_in_view(scene.day) {
         hand_ui(&ui.painter_at(rect), palette, scale, scene.day, focused);
@@ -300,24 +305,33 @@ fn sowing_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene
     response.on_hover_text(said);
 }
 
-/// The last frost that the season reckons with, if it lies in what is shown.
-fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) {
-    let Some(frost) = scene.season.settings().frost.as_ref().filter(|frost| scale.axis.is_in_view(frost.date)) else {
-        return;
-    };
+/// What is said of the last frost that the season reckons with, and where, if that lies in what is shown.
+fn frost_words(painter: &Painter, palette: &Palette, scale: &Scale, scene: &Scene<'_>) -> Option<(Rect, Arc<Galley>)> {
+    let frost = scene.season.settings().frost.as_ref().filter(|frost| scale.axis.is_in_view(frost.date))?;
     let x = scale.x(frost.date);
-    let y = scale.plot.bottom() + 17.0;
-    let line = [pos2(x, scale.plot.top()), pos2(x, y + 12.0)];
-    painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.2, palette.soft_ink), 2.0, 3.0));
     let text = words::later_frost(frost.later_in_ten);
     let whole = painter.layout_no_wrap(text.clone(), theme::small(), palette.ink);
     let in_two = painter.layout(text, theme::small(), palette.ink, whole.size().x * 0.62);
     let hand = scale.x(scene.day) + scale.day_pt() / 2.0;
-    let pill = egui::Rangef::new(hand - 50.0, hand + 50.0);
-    let plot = egui::Rangef::new(scale.plot.left(), scale.plot.right() + 12.0);
+    let pill = Rangef::new(hand - 50.0, hand + 50.0);
+    let plot = Rangef::new(scale.plot.left(), scale.plot.right() + 12.0);
     let (left, is_whole) = frost::beside(x, [whole.size().x, in_two.size().x], pill, plot);
     let galley = if is_whole { whole } else { in_two };
-    let rect = Rect::from_min_size(pos2(left, y), galley.size());
+    Some((Rect::from_min_size(pos2(left, scale.plot.bottom() + 17.0), galley.size()), galley))
+}
+
+fn frost_ui(
+    ui: &Ui,
+    painter: &Painter,
+    palette: &Palette,
+    scale: &Scale,
+    scene: &Scene<'_>,
+    written: Option<(Rect, Arc<Galley>)>,
+) {
+    let (Some(frost), Some((rect, galley))) = (&scene.season.settings().frost, written) else { return };
+    let x = scale.x(frost.date);
+    let line = [pos2(x, scale.plot.top()), pos2(x, rect.top() + 12.0)];
+    painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.2, palette.soft_ink), 2.0, 3.0));
     painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), CornerRadius::ZERO, palette.panel);
     painter.galley(rect.min, galley, palette.ink);
     let said = words::last_frost_line(frost, scene.unit);
@@ -326,16 +340,22 @@ fn frost_ui(ui: &Ui, painter: &Painter, palette: &Palette, scale: &Scale, scene:
     response.on_hover_text(said);
 }
 
-fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, focused: bool) {
+/// Where the day shown stands written, and what is.
+fn pill(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate) -> (Rect, Arc<Galley>) {
     let x = scale.x(day) + scale.day_pt() / 2.0;
     let y = scale.plot.bottom() + AXIS_PT - 13.0;
-    painter.vline(x, scale.plot.top() - HEAD_PT + 4.0..=y, Stroke::new(2.0, palette.selected));
-    let text = words::weekday_and_day(day);
-    let galley = painter.layout_no_wrap(text, theme::strong(theme::SMALL_PT), palette.on_selected);
-    let clip = Rect::from_x_y_ranges(scale.axis.x, painter.clip_rect().y_range());
+    let galley =
+        painter.layout_no_wrap(words::weekday_and_day(day), theme::strong(theme::SMALL_PT), palette.on_selected);
     let half = galley.size().x / 2.0 + 9.0;
-    let centre = pos2(x.clamp(clip.left() + half, (clip.right() - half).max(clip.left() + half)), y);
-    let pill = Rect::from_center_size(centre, vec2(half * 2.0, 21.0));
+    let along = scale.axis.x;
+    let centre = pos2(x.clamp(along.min + half, (along.max - half).max(along.min + half)), y);
+    (Rect::from_center_size(centre, vec2(half * 2.0, 21.0)), galley)
+}
+
+fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, focused: bool) {
+    let x = scale.x(day) + scale.day_pt() / 2.0;
+    let (pill, galley) = pill(painter, palette, scale, day);
+    painter.vline(x, scale.plot.top() - HEAD_PT + 4.0..=pill.center().y, Stroke::new(2.0, palette.selected));
     painter.rect_filled(pill, CornerRadius::same(10), palette.selected);
     if focused {
         painter.rect_stroke(
@@ -345,5 +365,5 @@ fn hand_ui(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate, 
             StrokeKind::Outside,
         );
     }
-    painter.galley(Align2::CENTER_CENTER.anchor_size(centre, galley.size()).min, galley, palette.on_selected);
+    painter.galley(Align2::CENTER_CENTER.anchor_size(pill.center(), galley.size()).min, galley, palette.on_selected);
 }

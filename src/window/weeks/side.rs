@@ -51,7 +51,9 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, pool: PoolKind, here: Option<&Week>, 
     let soft = |text: String| RichText::new(text).font(theme::small()).color(palette.soft_ink);
     if let Some(week) = here {
         let room = said::held(rim_of(week));
-        let lit = week.lit.map_or_else(String::new, |lit| format!(", {}", said::lit(lit)));
+        // lamps over ground on which nothing more stands serve nobody
+        let lit = week.lit.filter(|lit| *lit < rim_of(week));
+        let lit = lit.map_or_else(String::new, |lit| format!(", {}", said::lit(lit)));
         ui.add(egui::Label::new(soft(format!("{room}{lit}"))).truncate());
     }
     if scene.outlook.is_some() && !scene.outlook_is_fresh {
