@@ -91,13 +91,13 @@ impl<'a> Scene<'a> {
 
     /// What is written on it.
     pub(super) fn mark_on(&self, one: &Placed<'_>) -> Mark {
-        Mark { tray: self.mark(one.stay), part_of_day: self.part_of_day(one) }
+        Mark { tray: self.mark(one.stay), part_of_day: self.part_of_day(one).map(|part| part.short()) }
     }
 
-    /// `by day` and `by night` of a tray that is carried out and in.
-    fn part_of_day(&self, one: &Placed<'_>) -> Option<&'static str> {
+    /// Of a tray that is carried out and in.
+    fn part_of_day(&self, one: &Placed<'_>) -> Option<said::Part> {
         let is_carried = self.carried.is_some_and(|carried| carried.contains(&one.id.tray));
-        is_carried.then_some(if one.id.role == Role::Hardening { said::BY_DAY } else { said::BY_NIGHT })
+        is_carried.then_some(if one.id.role == Role::Hardening { said::Part::Day } else { said::Part::Night })
     }
 
     /// `tomato ‘Early Red’`, or what a guest is called.
@@ -122,7 +122,7 @@ impl<'a> Scene<'a> {
             },
         );
         let mut parts = vec![self.mark(stay), self.crop_name(stay), words.what(stay), place, words::span(stay.span)];
-        parts.extend(self.part_of_day(placed).map(str::to_owned));
+        parts.extend(self.part_of_day(placed).map(|part| part.said().to_owned()));
         if placed.spot.is_some_and(|spot| spot.pinned) {
             parts.push(said::PINNED.to_owned());
         }

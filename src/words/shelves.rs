@@ -10,9 +10,30 @@ use super::{counted, day};
 pub const NO_SHELVES: &str = "There are no shelves in this season yet";
 pub const ADD_SHELVES: &str = "Add shelves";
 pub const PINNED: &str = "pinned";
-/// Of a tray that is carried out in the morning and in for the night.
-pub const BY_DAY: &str = "by day";
-pub const BY_NIGHT: &str = "by night";
+
+/// When a tray stands there that is carried out in the morning and in for the night.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    Day,
+    Night,
+}
+
+impl Part {
+    /// Behind its mark.
+    pub const fn short(self) -> &'static str {
+        match self {
+            Self::Day => "day",
+            Self::Night => "night",
+        }
+    }
+
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::Day => "by day",
+            Self::Night => "by night",
+        }
+    }
+}
 pub const NOT_OPEN: &str = "not open on this day";
 pub const HEAT_MAT: &str = "heat mat";
 /// Over a tray that has none.

@@ -126,7 +126,7 @@ pub fn leads_to_proof(reason: &str) -> String {
 }
 
 pub fn more(number: usize) -> String {
-    format!("{number} more")
+    counted(number, "more crop", "more crops")
 }
 
 /// No crunch is known.

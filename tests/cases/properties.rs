@@ -1,6 +1,6 @@
 //! What holds of every season: the growers' cases are few, these are drawn.
 
-use flatwright::outlook::{Effort, Spots, Verdict, spot_of};
+use flatwright::outlook::{Effort, OnDayCount, Spots, Verdict, carried, spot_of};
 use flatwright::season::{ContainerKind, Op, RimShape, Role, Settings, Shelf, Spot, SpotFrom, ZoneKind};
 use flatwright::units::{Length, shifted};
 use proptest::collection::vec;
@@ -132,4 +132,20 @@ fn spots_looked_up_together_are_those_that_are_looked_up_alone() {
         }
     }
     assert!(moved > 10 && found > 1_000, "{moved} moved, {found} found");
+}
+
+/// Broccoli and Swiss chard of the sample harden off on 20 April: out by day, in for the night.
+#[test]
+fn a_tray_that_is_carried_out_and_in_has_two_spots_and_is_counted_once() {
+    let season = flatwright::store::sample();
+    let forecast = flatwright::forecast::forecast(&season, flatwright::store::library());
+    let spots = Spots::of(&season);
+    let placed = spots.placed(&forecast, day("2027-04-20"));
+    let there = OnDayCount::of(&placed);
+    let marks: Vec<&str> = carried(&placed).into_iter().map(|tray| forecast.mark(tray)).collect();
+    assert_eq!((placed.len(), there.trays, marks), (37, 35, vec!["Bo 1", "Sc 1"]));
+    let twice: u32 = placed.iter().map(|one| one.stay.plants).sum();
+    let of = |mark: &str| placed.iter().find(|one| forecast.mark(one.id.tray) == mark).map(|one| one.stay.plants);
+    assert_eq!(Some(twice - there.plants), of("Bo 1").zip(of("Sc 1")).map(|(one, other)| one + other));
+    assert_eq!(there.without, placed.iter().filter(|one| one.spot.is_none()).count());
 }

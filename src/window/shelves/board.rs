@@ -22,6 +22,8 @@ const NO_RULER_PT: f32 = 8.0;
 /// What a shelf whose clear height nobody gave is drawn with, and how thick the boards of shelves are drawn.
 const UNKNOWN_CLEAR_MM: f32 = 400.0;
 const BOARD_MM: f32 = 20.0;
+/// As much larger without those where plants harden off, and these are left to be looked for.
+const MUCH_LARGER: f32 = 1.5;
 const LEAST_ZOOM: f32 = 0.002;
 const MOST_ZOOM: f32 = 8.0;
 
@@ -183,8 +185,11 @@ impl Board {
             (pane.width() / size.x).min(pane.height() / size.y).clamp(LEAST_ZOOM, MOST_ZOOM)
         };
         let bounds = self.growing.filter(|_| !all).unwrap_or(whole);
-        let (bounds, zoom) =
-            if zoom_of(bounds) > zoom_of(whole) * 1.15 { (bounds, zoom_of(bounds)) } else { (whole, zoom_of(whole)) };
+        let (bounds, zoom) = if zoom_of(bounds) > zoom_of(whole) * MUCH_LARGER {
+            (bounds, zoom_of(bounds))
+        } else {
+            (whole, zoom_of(whole))
+        };
         let spare = (pane.size() - bounds.size() * zoom).max(Vec2::ZERO);
         let shift_x = if bounds == whole { spare.x / 2.0 } else { (spare.x / 2.0).min(12.0) };
         let corner = pane.min + vec2(shift_x, (spare.y / 3.0).min(40.0));

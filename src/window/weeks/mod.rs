@@ -343,7 +343,7 @@ fn frost_ui(
 /// Where the day shown stands written, and what is.
 fn pill(painter: &Painter, palette: &Palette, scale: &Scale, day: NaiveDate) -> (Rect, Arc<Galley>) {
     let x = scale.x(day) + scale.day_pt() / 2.0;
-    let y = scale.plot.bottom() + AXIS_PT - 13.0;
+    let y = scale.plot.bottom() + AXIS_PT - 15.0;
     let galley =
         painter.layout_no_wrap(words::weekday_and_day(day), theme::strong(theme::SMALL_PT), palette.on_selected);
     let half = galley.size().x / 2.0 + 9.0;
