@@ -337,7 +337,7 @@ fn what_a_sowing_would_come_to_counts_the_tray_it_shares() {
     // a full one, and the rest of 28 beside the first
     let said = would_mean(&grower, 100);
     assert!(said.contains("into 1 tray of sheet of 72 and 28 cells of one shared with seedling; "), "{said}");
-    assert!(said.ends_with("1 of 2 trays theirs alone"), "{said}");
+    assert!(said.ends_with("2 trays, 1 of them theirs"), "{said}");
     fuller.change(ids[0], |sowing| sowing.alone = true);
     assert!(would_mean(&fuller, 6).contains("into 1 tray of sheet of 72; "), "nobody to share with");
 }
