@@ -53,14 +53,12 @@ pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_, '_>, cancel: &C
         let Some(found) = whole else { break };
         let way = way(of, &draft, &found, crunch);
         if found.outlook.verdict == Verdict::Fits {
-            let way = needed(of, draft, way, crunch, known, cancel)?;
             let dark = Price { dark: way.price.dark, ..Price::default() }.points(&matters);
-            let is_cheaper = |than: &WayOut| way.price.points(&matters) < than.price.points(&matters);
-            if !best.as_ref().is_none_or(is_cheaper) {
-                break;
+            let points = |way: &WayOut| way.price.points(&matters);
+            if best.as_ref().is_none_or(|best| points(&way) < points(best)) {
+                best = Some(needed(of, draft, way, crunch, known, cancel)?);
             }
-            best = Some(way);
-            // what stands in poor light for it is known only now: others may be cheaper
+            // what stands in poor light for it is known only now: others may be cheaper, also than one that is not the best
             if dark == 0 || !model.edges_cost(&start, dark) {
                 break;
             }
