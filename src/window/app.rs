@@ -219,6 +219,11 @@ impl App {
         self.open.derived.outlook.as_ref().filter(|_| self.open.derived.is_fresh())
     }
 
+    /// Anything is being worked out that a page shows.
+    pub fn is_working(&self) -> bool {
+        self.open.is_working()
+    }
+
     /// How likely each week is too full, once that is known of the season as it is.
     pub fn chance(&self) -> Option<&crate::outlook::Chance> {
         self.open.derived.chance()

@@ -6,7 +6,7 @@ use std::path::Path;
 use egui::{Button, Key, KeyboardShortcut, MenuBar, Modifiers, RichText, ThemePreference, Ui, vec2};
 
 use crate::season::{EditLabel, History, Season, differences};
-use crate::words::{self, files, menu as said};
+use crate::words::{self, fields, files, menu as said};
 
 use super::action::{Action, Do, File, Go, Keep};
 use super::files::Recent;
@@ -366,6 +366,14 @@ fn view_menu_ui(ui: &mut Ui, bar: &Bar<'_>, actions: &mut Vec<Action>) {
         if item_ui(ui, text, None, None) {
             actions.push(Action::Go(Go::Fit(fit)));
         }
+    }
+    for (text, front) in [(fields::FROM_ABOVE, false), (fields::FROM_THE_FRONT, true)] {
+        if item_ui(ui, text, None, None) {
+            actions.extend([Go::Page(Page::Shelves), Go::FromTheFront(front)].map(Action::Go));
+        }
+    }
+    if item_ui(ui, words::floor::OPEN, None, None) {
+        actions.push(Action::Go(Go::Page(Page::Floor)));
     }
     ui.separator();
     ui.scope(|ui| choices_ui(ui, bar, actions));

@@ -56,6 +56,8 @@ fn five_rooms_by_day_by_night_small_and_in_large_letters() {
         window.run();
         for (room, picture) in ROOMS {
             go(&mut window, room);
+            crate::wait_until(&mut window, |app| !app.is_working());
+            window.run();
             results.add(window.try_snapshot(format!("{picture}_{name}")));
         }
     }

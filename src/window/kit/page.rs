@@ -7,6 +7,12 @@ use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 
 use crate::window::theme::Palette;
 
+/// At most half of a page: in a small window something is seen of both.
+fn at_most_half(ui: &Ui, range_pt: &RangeInclusive<f32>) -> RangeInclusive<f32> {
+    let half = ui.available_width() / 2.0;
+    range_pt.start().min(half)..=range_pt.end().min(half)
+}
+
 /// The left side, as wide as the grower drags it.
 pub(in crate::window) fn side_ui(
     ui: &mut Ui,
@@ -16,6 +22,7 @@ pub(in crate::window) fn side_ui(
     list: impl FnOnce(&mut Ui),
 ) {
     let side = Frame::new().fill(Palette::of(ui).panel).inner_margin(Margin::symmetric(12, 10));
+    let range_pt = at_most_half(ui, &range_pt);
     Panel::left(id).frame(side).default_size(usual_pt).size_range(range_pt).show(ui, list);
 }
 
@@ -28,6 +35,7 @@ pub(in crate::window) fn right_side_ui(
     beside: impl FnOnce(&mut Ui),
 ) {
     let side = Frame::new().fill(Palette::of(ui).panel).inner_margin(Margin::symmetric(12, 10));
+    let range_pt = at_most_half(ui, &range_pt);
     Panel::right(id).frame(side).default_size(usual_pt).size_range(range_pt).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, beside);
     });

@@ -62,7 +62,9 @@ pub(super) fn shelves_ui(
     ui.painter().rect_filled(pane, egui::CornerRadius::ZERO, palette.paper);
     let seen = if view.from_the_front { Seen::FromTheFront } else { Seen::FromAbove };
     let board = Board::of(scene.season, seen);
-    fit(view, &board, pane, gesture);
+    // what stands in the corner lies over no rack
+    let free = if has_corner(pane) { pane.with_max_y(pane.bottom() - CORNER_PT) } else { pane };
+    fit(view, &board, (pane, free), gesture);
     let mut transform = view.screen_from_board.unwrap_or_default();
     frame_keys_ui(ui, &ground, view);
     pan_and_zoom(
@@ -84,7 +86,9 @@ pub(super) fn shelves_ui(
     ui.set_clip_rect(pane.intersect(ui.clip_rect()));
     let placed = scene.placed();
     racks_ui(&mut ui, scene, (&board, transform), &placed, (view, gesture), actions);
-    seen_ui(&mut ui, pane, view.from_the_front, actions);
+    if has_corner(pane) {
+        seen_ui(&mut ui, pane, view.from_the_front, actions);
+    }
     if view.from_the_front {
         look_at_ground(&ui, &ground, &board, transform, actions);
         return;
@@ -176,6 +180,14 @@ fn ground_menu(
     });
 }
 
+/// High as what stands in the corner.
+const CORNER_PT: f32 = 42.0;
+
+/// In a small pane that is in the menu alone.
+fn has_corner(pane: Rect) -> bool {
+    pane.width() >= 320.0 && pane.height() >= 200.0
+}
+
 /// From above, or from the front, and the floor that they stand on; in the corner where the least is drawn.
 fn seen_ui(ui: &mut Ui, pane: Rect, from_the_front: bool, actions: &mut Vec<Action>) {
     let size = vec2(112.0_f32.min((pane.width() - 24.0) / 3.0), theme::TARGET_PT + 2.0);
@@ -194,7 +206,7 @@ fn seen_ui(ui: &mut Ui, pane: Rect, from_the_front: bool, actions: &mut Vec<Acti
 }
 
 /// Brings into view what is wanted there.
-fn fit(view: &mut BoardView, board: &Board, pane: Rect, gesture: &Gesture) {
+fn fit(view: &mut BoardView, board: &Board, (pane, free): (Rect, Rect), gesture: &Gesture) {
     view.pane = pane;
     // racks that were changed meanwhile are to be seen whole
     if view.bounds.is_some() && view.bounds != board.bounds {
@@ -208,7 +220,7 @@ fn fit(view: &mut BoardView, board: &Board, pane: Rect, gesture: &Gesture) {
     let first = view.screen_from_board.is_none().then_some(Fit::Growing);
     let wanted = view.fit_wanted.take().or(first).or(resized);
     if let Some(fit) = wanted {
-        let fitted = board.fit(pane, fit == Fit::All);
+        let fitted = board.fit(free, fit == Fit::All);
         view.screen_from_board = Some(fitted);
         view.fitted = Some((fit, pane.size(), fitted));
     }

@@ -23,7 +23,7 @@ use crate::window::theme::{self, Palette};
 use list::Week;
 
 /// Of the ways to other weeks; with less left beside the title they stand below it.
-const WEEKS_PT: f32 = 270.0;
+const WEEKS_PT: f32 = 290.0;
 
 /// What the page keeps between frames; gone with the season.
 #[derive(Default)]
@@ -92,7 +92,7 @@ fn head_ui(ui: &mut Ui, scene: &Scene<'_>, week: &Week<'_>, actions: &mut Vec<Ac
             (said::THIS_WEEK, week.today),
             (said::WEEK_AFTER, shifted(scene.day, 7)),
         ];
-        let has_room = ui.available_width() >= WEEKS_PT;
+        let has_room = ui.max_rect().right() - ui.cursor().left() >= WEEKS_PT;
         let layout = if has_room {
             weeks.reverse();
             Layout::right_to_left(Align::Center)
