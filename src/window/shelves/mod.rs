@@ -270,7 +270,8 @@ fn rack_ui(
         .and_then(|last| scene.season.shelf(last.id))
         .map_or(0.0, |shelf| mm(shelf.overhang.value()) * transform.scaling);
     let left_top = pos2(rect.left(), rect.bottom() + 9.0 + front);
-    paint::ruler_ui(painter, palette, left_top, rack.rect_on_board.width(), transform.scaling, scene.unit);
+    let until = rect.left() + rack.name_room * transform.scaling;
+    paint::ruler_ui(painter, palette, (left_top, until), rack.rect_on_board.width(), transform.scaling, scene.unit);
 }
 
 /// The name over a rack, or over the first of a place.

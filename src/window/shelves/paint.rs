@@ -107,15 +107,17 @@ pub(crate) fn one_shelf_ui(ui: &mut Ui, palette: &Palette, shelf: &Shelf, name: 
     let painter = ui.painter_at(rect);
     shelf_ui(&painter, palette, shelf, on_screen, zoom);
     shelf_outline_ui(&painter, palette, on_screen, false);
-    ruler_ui(&painter, palette, pos2(corner.x, corner.y + depth * zoom + 9.0), width, zoom, unit);
+    let below = pos2(corner.x, corner.y + depth * zoom + 9.0);
+    ruler_ui(&painter, palette, (below, f32::INFINITY), width, zoom, unit);
     (on_screen, zoom)
 }
 
-/// A scale below a rack, in millimetres or inches.
+/// A scale below a rack, in millimetres or inches; letters that would lie over the next, which begins at `until`, are
+/// left out.
 pub(crate) fn ruler_ui(
     painter: &Painter,
     palette: &Palette,
-    left_top: Pos2,
+    (left_top, until): (Pos2, f32),
     width_mm: f32,
     zoom: f32,
     unit: LengthUnit,
@@ -132,28 +134,24 @@ pub(crate) fn ruler_ui(
     painter.line_segment([pos2(right, left_top.y), pos2(right, left_top.y + 6.0)], stroke);
     let end = width_mm / unit_mm;
     let mut last_right = left_top.x;
+    let mut number = |at: Pos2, align: Align2, text: String| {
+        let galley = painter.layout_no_wrap(text, theme::small(), palette.soft_ink);
+        let rect = align.anchor_size(at, galley.size());
+        if rect.right() <= until {
+            painter.galley(rect.min, galley, palette.soft_ink);
+            last_right = rect.right();
+        }
+        last_right
+    };
+    let below = |x: f32| pos2(x, left_top.y + 8.0);
+    let mut written = left_top.x;
     for value in (0..400_u16).map(|n| f32::from(n) * step).take_while(|value| *value <= end + 0.01) {
         let x = left_top.x + value * pt_per_unit;
         painter.line_segment([pos2(x, left_top.y), pos2(x, left_top.y + 6.0)], stroke);
-        let text = painter.text(
-            pos2(x, left_top.y + 8.0),
-            Align2::CENTER_TOP,
-            format!("{value}"),
-            theme::small(),
-            palette.soft_ink,
-        );
-        last_right = text.right();
+        written = number(below(x), Align2::CENTER_TOP, format!("{value}"));
     }
-    if right - 15.0 > last_right + 4.0 && (end.round() - end).abs() < 0.01 {
-        let at = pos2(right, left_top.y + 8.0);
-        last_right =
-            painter.text(at, Align2::CENTER_TOP, format!("{end:.0}"), theme::small(), palette.soft_ink).right();
+    if right - 15.0 > written + 4.0 && (end.round() - end).abs() < 0.01 {
+        written = number(below(right), Align2::CENTER_TOP, format!("{end:.0}"));
     }
-    painter.text(
-        pos2(last_right + 5.0, left_top.y + 8.0),
-        Align2::LEFT_TOP,
-        unit.sign(),
-        theme::small(),
-        palette.soft_ink,
-    );
+    number(below(written + 5.0), Align2::LEFT_TOP, unit.sign().to_owned());
 }

@@ -66,7 +66,7 @@ pub(super) fn drawn_ui(
     ruler_ui(
         &painter,
         palette,
-        pos2(room.left(), room.bottom() + MARGIN_PT),
+        (pos2(room.left(), room.bottom() + MARGIN_PT), f32::INFINITY),
         mm(floor.width.value()),
         sheet.zoom,
         scene.unit,
