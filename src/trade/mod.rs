@@ -3,6 +3,7 @@
 //!
 //! They take what they need and nothing else; none reads a whole season.
 
+mod again;
 mod aisles;
 mod before_sowing;
 mod bottom_heat;
@@ -25,6 +26,7 @@ mod stages;
 mod usual_chain;
 mod weight;
 
+pub use again::{Again, AgainError};
 pub use aisles::{Doorway, FloorPlan, OnPlan};
 pub use before_sowing::days_before_sowing;
 pub use bottom_heat::wants_bottom_heat;
@@ -51,7 +53,7 @@ pub use nearest::nearest;
 pub use normal::normal_quantile;
 pub use open_flat::plants_in_open_flat;
 pub use pot_size::{SmallStep, cell_volume, frustum_ml, holds_enough, step_up};
-pub use quick_line::{Again, Amount, QuickLine, QuickLineError, find_crop};
+pub use quick_line::{Amount, QuickLine, QuickLineError, find_crop};
 pub use ready::{hardening_days, least_days_through, least_days_to_out, nights_from, rooting_days, safe_night};
 pub use sharing::{Remainder, RowsTaken, SHARED_LEAVE_DAYS, SHARED_START_DAYS, SHARED_UP_DAYS, share_rows};
 pub use stages::{

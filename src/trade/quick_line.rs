@@ -5,6 +5,7 @@ use chrono::{Days, NaiveDate};
 use crate::season::{Container, Crop, CropKey, Frost, Library, OutRule, Rule, Sowing, Wanted};
 use crate::units::{DateError, DayTyped, full_day};
 
+use super::again::{self, Again, AgainError, MOST_SOWINGS};
 use super::{chain_for, chain_in, named_container, nearest, out_after_frost, out_rule, sowing_in, usual_course_days};
 
 /// What one line says.
@@ -30,15 +31,6 @@ pub struct QuickLine {
     pub sow: Option<NaiveDate>,
 }
 
-/// One sowing after the other, each of the same number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Again {
-    /// All of them together, the first too: from 2 to 50.
-    pub times: u16,
-    /// From 1 to 366.
-    pub days_apart: u16,
-}
-
 /// How many a line asks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Amount {
@@ -49,8 +41,6 @@ pub enum Amount {
 }
 
 const MOST_TRAYS: u32 = 10_000;
-const MOST_FILLS: u16 = 50;
-const MOST_APART: u16 = 366;
 
 /// The part of a line that was not understood.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -63,10 +53,10 @@ pub enum QuickLineError {
     Plants(String),
     #[error("found {0} trays; it must be from 1 to {MOST_TRAYS}")]
     Trays(String),
-    #[error("found {0} fills; it must be from 2 to {MOST_FILLS}")]
+    #[error("found {0} fills; it must be from 2 to {MOST_SOWINGS}")]
     Fills(String),
-    #[error("found “{0}”; from 2 to {MOST_FILLS} sowings, 1 to {MOST_APART} days apart: “3 sowings 3 weeks apart”")]
-    Again(String),
+    #[error(transparent)]
+    Again(#[from] AgainError),
     #[error("sowings that follow one another are either fills of one place or days apart, not both")]
     FillsAndAgain,
     #[error("which crop?")]
@@ -85,6 +75,8 @@ pub enum QuickLineError {
     NoWindow,
     #[error("“{word}” stands here twice")]
     Twice { word: &'static str },
+    #[error("in what? Write the tray or pot behind “in”: “flat”, “72” or a name from the library")]
+    NoContainer,
     #[error("no tray or pot “{0}”; “flat”, “72” or a name from the library will do")]
     UnknownContainer(String),
     #[error("“{found}” may be {}", which.join(", "))]
@@ -114,7 +106,7 @@ impl QuickLine {
         }
         let (fills, amount, rest) = amount(text)?;
         let (quoted, rest) = quoted(rest)?;
-        let (again, rest) = again(&rest)?;
+        let (again, rest) = again::take(&rest)?;
         if again.is_some() && fills > 1 {
             return Err(QuickLineError::FillsAndAgain);
         }
@@ -194,7 +186,7 @@ fn amount(text: &str) -> Result<(u16, Amount, &str), QuickLineError> {
         let (amount, rest) = amount_of(&digits, rest)?;
         return Ok((1, amount, rest));
     };
-    let fills = digits.parse().ok().filter(|fills| (2..=MOST_FILLS).contains(fills));
+    let fills = digits.parse().ok().filter(|fills| (2..=MOST_SOWINGS).contains(fills));
     let fills = fills.ok_or(QuickLineError::Fills(digits))?;
     let (digits, rest) = number(rest)?;
     let (amount, rest) = amount_of(&digits, rest)?;
@@ -224,7 +216,7 @@ fn number(text: &str) -> Result<(String, &str), QuickLineError> {
     let digits: String = number.chars().filter(char::is_ascii_digit).collect();
     let glued = rest.chars().next().is_some_and(|c| !c.is_whitespace() && !matches!(c, '×' | 'x' | ','));
     if digits.is_empty() || glued && !rest.starts_with(char::is_alphabetic) {
-        let found = text.split([' ', '\t', ',']).next().unwrap_or(text);
+        let found = text.split([' ', '\t', ',']).find(|word| !word.is_empty()).unwrap_or(text);
         return Err(QuickLineError::NoPlants(found.to_owned()));
     }
     let rest = rest.trim_start();
@@ -244,29 +236,6 @@ fn is_thousands_comma(c: char, text: &str) -> bool {
 /// Of `from 1 April` the day.
 fn first_of(text: &str) -> &str {
     text.strip_prefix("from ").unwrap_or(text)
-}
-
-/// Takes `3 sowings 3 weeks apart`, or `every 21 days, 3 times`, out of what stands between commas.
-fn again(text: &str) -> Result<(Option<Again>, String), QuickLineError> {
-    let words: Vec<String> = text.to_lowercase().split([' ', ',', '\t']).map(str::to_owned).collect();
-    let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !word.is_empty()).collect();
-    let found = words.windows(5).enumerate().find_map(|(at, five)| match five {
-        [times, "sowings" | "times", apart, unit @ ("day" | "days" | "week" | "weeks"), "apart"]
-        | ["every", apart, unit @ ("day" | "days" | "week" | "weeks"), times, "times" | "sowings"] => {
-            Some((at, *times, *apart, *unit))
-        }
-        _ => None,
-    });
-    let Some((at, times, apart, unit)) = found else { return Ok((None, text.to_owned())) };
-    let said = || words.get(at..at + 5).unwrap_or_default().join(" ");
-    let days = if unit.starts_with("week") { 7 } else { 1 };
-    let days_apart = apart.parse::<u16>().ok().and_then(|apart| apart.checked_mul(days));
-    let days_apart = days_apart.filter(|days| (1..=MOST_APART).contains(days));
-    let times = times.parse().ok().filter(|times| (2..=MOST_FILLS).contains(times));
-    let (Some(times), Some(days_apart)) = (times, days_apart) else { return Err(QuickLineError::Again(said())) };
-    let left = text.split([' ', ',', '\t']).filter(|word| !word.is_empty()).enumerate();
-    let left: Vec<&str> = left.filter(|(word, _)| !(at..at + 5).contains(word)).map(|(_, word)| word).collect();
-    Ok((Some(Again { times, days_apart }), left.join(" ")))
 }
 
 /// Takes a variety in quotation marks out; an apostrophe inside a word opens or closes none.
@@ -341,6 +310,9 @@ impl Parts {
         containers: impl IntoIterator<Item = &'a Container>,
     ) -> Result<(String, Option<Container>), QuickLineError> {
         let Some(found) = &self.sown_in else { return Ok((variety, None)) };
+        if found.is_empty() {
+            return Err(QuickLineError::NoContainer);
+        }
         match named_container(containers, found) {
             Ok(container) => Ok((variety, Some(container.clone()))),
             Err(which) if which.is_empty() && !variety.is_empty() => Ok((format!("{variety} in {found}"), None)),
@@ -370,6 +342,9 @@ fn find_with_variety<'a>(words: &str, crops: &[&'a Crop]) -> Result<(&'a Crop, S
 /// # Errors
 /// None, or more than one; with the one that is spelt most like it.
 pub fn find_crop<'a>(found: &str, crops: impl IntoIterator<Item = &'a Crop>) -> Result<&'a Crop, QuickLineError> {
+    if found.trim().is_empty() {
+        return Err(QuickLineError::NoCrop);
+    }
     let crops: Vec<&Crop> = crops.into_iter().collect();
     if let Some(crop) = crops.iter().find(|crop| names(crop).iter().any(|known| is(known, found))) {
         return Ok(crop);

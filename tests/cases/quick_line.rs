@@ -3,7 +3,9 @@
 use chrono::NaiveDate;
 use flatwright::season::{Crop, CropKey, Frost, FrostChance};
 use flatwright::store;
-use flatwright::trade::{Again, Amount, QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days};
+use flatwright::trade::{
+    Again, AgainError, Amount, QuickLine, QuickLineError, UsualStep, chain_for, out_after_frost, usual_days,
+};
 use flatwright::units::{DateError, Temperature, Typed};
 
 fn date(text: &str) -> NaiveDate {
@@ -64,23 +66,87 @@ fn the_same_again_some_days_apart() {
         "144 lettuce, out from 1 April, 3 sowings 21 days apart",
         "144 lettuce every 21 days, 3 times, out 1 Apr",
         "144 lettuce out 1 Apr every 3 weeks 3 sowings",
+        "144 lettuce, three sowings three weeks apart, out 1 Apr",
+        "144 lettuce in 3 sowings, 3 weeks apart, out 1 Apr",
+        "144 lettuce as 3 sowings 21 days apart, out 1 Apr",
+        "144 lettuce, 3 sowings every 3 weeks, first out 1 April",
+        "144 lettuce, Three sowings, 3 weeks apart, the first out on 1 April",
+        "144 lettuce, 3 sowings, out from 1 Apr, 3 weeks apart",
     ] {
         let found = read(line).unwrap_or_else(|why| panic!("{line}: {why}"));
-        let said = (found.amount, found.again, found.crop.0.as_ref(), found.out);
-        assert_eq!(said, (Amount::Plants(144), three, "lettuce", date("2027-04-01")), "{line}");
+        let said = (found.amount, found.again, found.crop.0.as_ref(), found.variety.as_str(), found.out);
+        assert_eq!(said, (Amount::Plants(144), three, "lettuce", "", date("2027-04-01")), "{line}");
+        assert_eq!(found.sown_in, None, "{line}");
     }
+    let twelve = read("48 lettuce in 128, in twelve sowings a week apart, first out 1 Apr").expect("a line");
+    assert_eq!(twelve.again, Some(Again { times: 12, days_apart: 7 }));
+    assert_eq!(twelve.sown_in.map(|tray| tray.key.to_string()), Some("plug_128".to_owned()));
     let named = read("54 lettuce 'Crisp', every 1 week, 10 times, sow 1 Mar, out 12 Apr").expect("a line");
     assert_eq!((named.again, named.variety.as_str()), (Some(Again { times: 10, days_apart: 7 }), "Crisp"));
     assert_eq!(named.sow, Some(date("2027-03-01")));
+    let out_of_range = |found: &str| QuickLineError::Again(AgainError::OutOfRange(found.to_owned()));
     for (line, why) in [
-        ("144 lettuce, 1 sowings 3 weeks apart, out 1 Apr", QuickLineError::Again("1 sowings 3 weeks apart".into())),
-        ("144 lettuce, every 0 days, 3 times, out 1 Apr", QuickLineError::Again("every 0 days 3 times".into())),
-        ("144 lettuce, 51 sowings 1 day apart, out 1 Apr", QuickLineError::Again("51 sowings 1 day apart".into())),
-        ("144 lettuce, 3 sowings 60 weeks apart, out 1 Apr", QuickLineError::Again("3 sowings 60 weeks apart".into())),
+        ("144 lettuce, 1 sowings 3 weeks apart, out 1 Apr", out_of_range("1 sowings 3 weeks apart")),
+        ("144 lettuce, every 0 days, 3 times, out 1 Apr", out_of_range("every 0 days 3 times")),
+        ("144 lettuce, 51 sowings 1 day apart, out 1 Apr", out_of_range("51 sowings 1 day apart")),
+        ("144 lettuce, 3 sowings 60 weeks apart, out 1 Apr", out_of_range("3 sowings 60 weeks apart")),
         ("5 fills of 6 trays lettuce, 3 sowings 3 weeks apart, sow 1 Mar", QuickLineError::FillsAndAgain),
     ] {
         assert_eq!(read(line), Err(why), "{line}");
     }
+}
+
+/// Half of what is needed for several sowings is asked for, and is no name of a variety.
+#[test]
+fn sowings_without_the_days_between_them_are_no_variety() {
+    let example = "Write it as “3 sowings 3 weeks apart”";
+    let range = "from 2 to 50 sowings, 1 to 366 days apart: “3 sowings 3 weeks apart”";
+    for (line, said) in [
+        ("48 lettuces, 3 sowings, out from 10 Apr", format!("3 sowings how far apart? {example}")),
+        ("48 lettuces in three sowings, out 10 Apr", format!("three sowings how far apart? {example}")),
+        ("48 lettuce 'Crisp', as 3 sowings, out 10 Apr", format!("3 sowings how far apart? {example}")),
+        ("48 lettuce Crisp 3 times, out 10 Apr", format!("3 times how far apart? {example}")),
+        ("48 lettuces, 3 weeks apart, out 10 Apr", format!("how many sowings 3 weeks apart? {example}")),
+        ("48 lettuces every week, out 10 Apr", format!("how many sowings every week? {example}")),
+        ("48 lettuces, several sowings, out 10 Apr", format!("found “several sowings”; {range}")),
+        ("48 lettuces, 0 sowings, out 10 Apr", format!("found “0 sowings”; {range}")),
+        ("48 sowings", format!("found “sowings”; {range}")),
+    ] {
+        assert_eq!(read(line).map_err(|why| why.to_string()), Err(said), "{line}");
+    }
+    let one = read("48 lettuce, 1 sowing, out 10 Apr").expect("a line");
+    assert_eq!((one.again, one.variety.as_str()), (None, ""));
+    let quoted = read("48 lettuce '3 sowings', out 10 Apr").expect("a line");
+    assert_eq!((quoted.again, quoted.variety.as_str()), (None, "3 sowings"));
+    let first = read("48 lettuce Early First, out 10 Apr").expect("a line");
+    assert_eq!(first.variety, "Early First");
+}
+
+/// What was not found is quoted only where something was.
+#[test]
+fn nothing_is_quoted_where_nothing_stands() {
+    for line in [
+        "",
+        ",",
+        ", tomato",
+        "72 ,",
+        "72 tomato in",
+        "72 tomato in, out 16 May",
+        "72 tomato 'Red' in , out 16 May",
+        "72 tomato out",
+        "72 tomato, sow, out 16 May",
+        "72 tomato, out 16 May, until",
+        "72 tomato, sold",
+        "3 fills of , lettuce",
+        "48 lettuce in 3 sowings",
+        "48, sowings, out 10 Apr",
+        "72 tomato in in 3 sowings 3 weeks apart, out 10 Apr",
+    ] {
+        let said = read(line).expect_err(line).to_string();
+        assert!(!said.contains("“”") && !said.contains("\"\""), "{line}: {said}");
+    }
+    let said = read("72 tomato in, out 16 May").expect_err("no tray").to_string();
+    assert_eq!(said, "in what? Write the tray or pot behind “in”: “flat”, “72” or a name from the library");
 }
 
 #[test]
