@@ -2,12 +2,12 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::Problem;
 use crate::outlook::Verdict;
 use crate::outlook::slack::{CanWait, End, Overflow, Slack, Work};
-use crate::season::{Sowing, SowingId};
+use crate::season::Sowing;
 
 use super::amounts::capital;
+use super::would_break::done_on;
 use super::{Words, counted, day, short_of};
 
 pub const PAGE: &str = "What can’t wait";
@@ -85,7 +85,7 @@ impl Words<'_> {
     pub fn may_wait(&self, slack: &Slack) -> String {
         let work = self.work_done(slack);
         let until = match slack.days() {
-            0 => format!("must be {work} on {}", day(slack.on)),
+            0 => format!("must be {}", done_on(work, slack.on)),
             _ => format!("may be {work} until {}", later(slack)),
         };
         self.and_then(&until, slack)
@@ -108,22 +108,19 @@ impl Words<'_> {
                 instead_of(over)
             ),
             End::Open(over) => format!(
-                "{until}: whether {} leaves room for all in {} on {} is not settled",
+                "{until}: whether {} would leave room for all in {} on {} is not settled",
                 nth_day(slack.on, over.to),
                 self.pools(&over.pools),
                 day(over.day)
             ),
-            End::Rule { problem, .. } => format!("{until}, and no later: {}", self.rule_broken(slack.sowing, problem)),
+            End::Rule { to, problem } => format!(
+                "{until}, and no later: {} {}",
+                done_on(self.work_done(slack), *to),
+                self.would_break(slack.sowing, problem)
+            ),
             End::NoOther => format!("{until}: no later day can be its day"),
             End::Never => format!("{until} and longer"),
         }
-    }
-
-    /// What is wrong, without whose it is and what to do.
-    fn rule_broken(&self, sowing: SowingId, problem: &Problem) -> String {
-        let said = self.problem(problem);
-        let own = said.strip_prefix(&format!("{}: ", self.which(sowing))).unwrap_or(&said);
-        own.split("; ").next().unwrap_or(own).to_owned()
     }
 
     /// What the whole list comes to.

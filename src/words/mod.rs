@@ -61,6 +61,7 @@ pub mod weeks;
 pub mod what_if;
 pub mod window;
 pub mod worth_a_look;
+mod would_break;
 
 pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
 pub use cells::as_column;

@@ -83,6 +83,56 @@ fn what_goes_out_late_is_in_the_way_of_what_comes_next() {
     assert_eq!((&last.end, last.days()), (&End::Never, 28));
 }
 
+/// What is said of a work of it on its own page.
+fn said(grower: &Grower, sowing: SowingId, work: Work) -> String {
+    let (library, forecast) = (Library::default(), forecast(&grower.season, &Library::default()));
+    let unit = flatwright::units::LengthUnit::Centimetre;
+    let words = flatwright::words::Words { season: &grower.season, library: &library, forecast: &forecast, unit };
+    words.last_safe_day(of(&found(&grower.season), sowing, work))
+}
+
+/// Sown on 9 March it is 42 days old on 20 April, as it wants to be; what is said is of the day after.
+#[test]
+fn the_reason_is_of_the_day_after_and_says_which_that_is() {
+    let (grower, first, _) = one_after_the_other();
+    assert_eq!(
+        said(&grower, first, Work::Sown),
+        "May be sown until 9 Mar (8 days later), and no later: sown on 10 Mar it would be 41 days old when it goes out \
+         on 20 Apr, and wants 42"
+    );
+    let mut grower = Grower::growing(1, &shelf("48 x 22 in"));
+    let stages = [stage("sheet of 38", "2025-03-01"), stage("sheet of 72", "2025-03-22")];
+    let moved = grower.sow(72, &stages, "2025-04-20");
+    let early = said(&grower, moved, Work::Sown);
+    assert_eq!(
+        early,
+        "May be sown until 8 Mar (7 days later), and no later: sown on 9 Mar it would be moved on 22 Mar, before its \
+         leaves are likely to be there, about 23 Mar"
+    );
+}
+
+/// Every rule that ends a work of the sample: the day that is spoken of is the one after the last, in the conditional.
+#[test]
+fn every_rule_is_said_of_the_day_on_which_it_would_be_broken() {
+    let (sample, library) = (store::sample(), store::library());
+    let told = asked(&sample, library, None, &Cancel::default()).unwrap_or_else(|_| panic!("nobody cancelled it"));
+    let planned = forecast(&sample, library);
+    let unit = flatwright::units::LengthUnit::Inch;
+    let words = flatwright::words::Words { season: &sample, library, forecast: &planned, unit };
+    let mut rules = 0;
+    for slack in &told.all {
+        let End::Rule { to, .. } = &slack.end else { continue };
+        let said = words.may_wait(slack);
+        let (_, reason) = said.split_once(": ").unwrap_or_else(|| panic!("{said}"));
+        let on = format!(" on {} ", flatwright::words::day(*to));
+        let (work, rest) = reason.split_once(&on).unwrap_or_else(|| panic!("{said}"));
+        assert!(words.work_done(slack).starts_with(work), "{said}");
+        assert!(rest.contains(" would ") && !said.contains(" on on "), "{said}");
+        rules += 1;
+    }
+    assert!(rules > 0);
+}
+
 #[test]
 fn what_waits_in_more_trays_than_it_moves_on_into_is_in_the_way() {
     let mut grower = Grower::growing(1, &shelf("48 x 22 in"));
