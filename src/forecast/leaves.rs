@@ -65,6 +65,14 @@ pub(super) struct Meeting {
 }
 
 impl RoomApart {
+    /// Whether leaves apart would want more than they have.
+    fn is_more(self) -> bool {
+        match self {
+            Self::Trays { now, apart } => apart > now,
+            Self::Ground { now, apart } => apart > now,
+        }
+    }
+
     fn and(self, other: Self) -> Self {
         match (self, other) {
             (Self::Trays { now, apart }, Self::Trays { now: more, apart: more_apart }) => {
@@ -87,8 +95,8 @@ impl Meeting {
 
     pub(super) fn problem(&self, sowing: SowingId) -> Option<Problem> {
         let Self { step, from, until, spaced, at, wide, room } = *self;
-        let others = Vec::new();
-        Some(Problem::LeavesMeet { sowing, others, step, from, until, spaced, at, wide, room: room? })
+        let (others, room) = (Vec::new(), room.filter(|room| spaced || room.is_more())?);
+        Some(Problem::LeavesMeet { sowing, others, step, from, until, spaced, at, wide, room })
     }
 
     /// Of several lots of one sowing as one: of the first step in pots.

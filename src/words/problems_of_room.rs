@@ -35,16 +35,15 @@ impl Words<'_> {
                 "{which}: leaves meet in {pots}, {at} apart, from {from} until they are spaced out on {until}"
             );
         }
-        let room = match room {
+        let (now, apart) = match room {
             RoomApart::Trays { now, apart } => {
-                format!("the room of {} instead of {now}", counted(apart, "tray", "trays"))
+                (now.to_string(), format!("the room of {}", counted(apart, "tray", "trays")))
             }
-            RoomApart::Ground { now, apart } => format!("{} instead of {}", self.area(apart), self.area(now)),
+            RoomApart::Ground { now, apart } => (self.area(now), self.area(apart)),
         };
         let wide = measured_up(wide, self.unit);
-        format!(
-            "{which}: from {from} leaves meet in {pots}, {at} apart; they are {wide} wide by {until}, and that far apart \
-             they would want {room}"
-        )
+        let meet = format!("{which}: from {from} leaves meet in {pots}, {at} apart; they are {wide} wide by {until}");
+        // by so little more that it is said alike
+        if now == apart { meet } else { format!("{meet}, and that far apart they would want {apart} instead of {now}") }
     }
 }

@@ -179,6 +179,33 @@ fn pots_in_flats_want_whole_trays() {
     assert_eq!(forecast.on(day("2025-05-01")).filter(|stay| stay.sowing == Some(id)).count(), 24);
 }
 
+/// Three of 16 cm stand in a tray of 54 cm, and at 17 cm three still do.
+#[test]
+fn leaves_that_want_no_more_trays_than_they_have_are_nothing_to_look_at() {
+    let (mut grower, _) = chillies(&wide(170.0), 1);
+    let floor = Some(Sourced::own(size("540 x 280 mm")));
+    grower.container("big flat", ContainerKind::Flat(Flat { floor, ..flat("545 x 285 mm") }));
+    let bottom = Some(Sourced::own(measure("120 mm")));
+    grower.container("16 cm pot", ContainerKind::Pot(Pot { bottom, ..pot(RimShape::Square, "160 mm") }));
+    let id = grower.sow(3, &[stage("16 cm pot", SOWN).carried_in("big flat")], OUT);
+    let forecast = grower.forecast();
+    let mine = |problem: &&Problem| matches!(problem, Problem::LeavesMeet { sowing, .. } if *sowing == id);
+    assert_eq!(forecast.problems.iter().find(mine), None);
+    let step = grower.season.sowing(id).unwrap().steps[0].id;
+    // 170 / 7 mm a day: wider than 160 mm on the seventh day
+    assert_eq!(date_of(&forecast, id, What::LeavesMeet(step)), day("2025-03-08"), "the day is told all the same");
+    assert_eq!(forecast.on(day("2025-05-01")).filter(|stay| stay.sowing == Some(id)).count(), 1);
+}
+
+/// A tenth of a millimetre wider than its pots.
+#[test]
+fn room_that_is_more_by_nothing_that_is_said_is_not_said() {
+    let (grower, _) = chillies(&wide(90.1), 130);
+    let forecast = grower.forecast();
+    let said = sentence(&grower, meeting(&forecast).unwrap());
+    assert_eq!(said, "seedling: from 8 Mar leaves meet in 9 cm pot, 9 cm apart; they are 9.1 cm wide by 24 May");
+}
+
 #[test]
 fn leaves_that_meet_in_cells_are_a_date_and_nothing_to_look_at() {
     let mut grower = Grower::growing(1, &Shelf { ..shelf(SHELF) });
