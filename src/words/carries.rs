@@ -87,7 +87,7 @@ impl Words<'_> {
         let at_least = if most.is_exact() { "" } else { "at least " };
         let how = match &found.of {
             Of::Crop(_) => in_trays(fits),
-            Of::Season => format!(" ({} % of what is planned)", fits.number),
+            Of::Season => format!(" ({} % of what is planned)", found.per_cent(fits.plants)),
         };
         let beside = match fits.plants.checked_sub(*planned) {
             _ if *planned == 0 => String::new(),
@@ -105,7 +105,9 @@ impl Words<'_> {
         match &found.of {
             _ if many.number == 0 => crunch,
             Of::Crop(_) => format!("{} are too many{below}: {crunch}", many.plants),
-            Of::Season => format!("{} % are too many{below}: {crunch}", many.number),
+            Of::Season => {
+                format!("{} ({} %) are too many{below}: {crunch}", plants(many.plants), found.per_cent(many.plants))
+            }
         }
     }
 

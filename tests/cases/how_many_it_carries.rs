@@ -324,3 +324,28 @@ proptest! {
         }
     }
 }
+
+/// Each of these sowings is so small that it rounds: the number that scales them is not what they come to.
+#[test]
+fn per_cents_are_of_the_plants_that_are_said() {
+    let mut grower = Grower::growing(1, &shelf("48 x 22 in"));
+    for _ in 0..2 {
+        grower.sow(3, &[stage("sheet of 50", "2025-03-01")], "2025-04-20");
+    }
+    let found = found(&Of::Season, &grower.season, &Library::default());
+    let forecast = grower.forecast();
+    let (library, unit) = (Library::default(), flatwright::units::LengthUnit::Centimetre);
+    let words = flatwright::words::Words { season: &grower.season, library: &library, forecast: &forecast, unit };
+    let said = words.carries(&found);
+    let (fits, many) = (found.most.fits.expect("some fit"), found.most.too_many.as_ref().expect("a limit"));
+    let nearest = |plants: u32| (f64::from(plants) * 100.0 / 6.0).round();
+    assert!(
+        said[0].contains(&format!("{} plants ({} % of what is planned)", fits.plants, nearest(fits.plants))),
+        "{said:?}"
+    );
+    let limit = format!("{} plants ({} %) are too many", many.plants, nearest(many.plants));
+    assert!(said.iter().any(|one| one.starts_with(&limit)), "{limit}: {said:?}");
+    assert_ne!(f64::from(fits.number), nearest(fits.plants), "the number that scales is another");
+    assert_eq!(Carries { planned: 198, ..found.clone() }.per_cent(297), 150);
+    assert_eq!(Carries { planned: 200, ..found }.per_cent(301), 151, "a half goes up");
+}

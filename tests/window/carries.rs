@@ -30,7 +30,7 @@ fn the_page_says_how_much_of_the_season_fits_and_makes_it_so() {
     is_said(&mut window, "All sowings: every day holds");
     let before = season(&window).clone();
     window.get_by_label_contains("more than are planned");
-    window.get_by_label_contains("% are too many");
+    window.get_by_label_contains("%) are too many");
     // in words, and on the button that does it
     assert_eq!(window.query_all_by_label_contains("Put up another shelf").count(), 2);
     press(&mut window, said::TAKE_IT);

@@ -114,7 +114,10 @@ impl Scaled {
     /// So many, as the grower takes them.
     pub(super) fn edit(&self, number: u32, season: &Season, library: &Library) -> Edit {
         let label = match &self.of {
-            Of::Season => EditLabel::ScaleSeason(number),
+            Of::Season => {
+                let percent = per_cent(self.plants_at(number), self.planned());
+                EditLabel::ScaleSeason(u32::try_from(percent).unwrap_or(u32::MAX))
+            }
             Of::Crop(key) => {
                 let name = season.crop(library, key).map_or_else(|| key.0.to_string(), |crop| crop.name.clone());
                 if self.is_new { EditLabel::AddSowing(name) } else { EditLabel::ChangeSowing(name) }
@@ -122,6 +125,12 @@ impl Scaled {
         };
         Edit::new(label, self.ops(number))
     }
+}
+
+/// To the nearest whole one, a half up. What sowings round to is in it, which the number that scales them is not.
+pub(super) fn per_cent(plants: u32, of: u32) -> u64 {
+    let (plants, of) = (u64::from(plants), u64::from(of.max(1)));
+    (200 * plants + of) / (2 * of)
 }
 
 fn sum(plants: impl Iterator<Item = u32>) -> u32 {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::season::{Edit, Library, Season, Sowing};
 
-use super::asked::{NotAsked, Of, Scaled};
+use super::asked::{NotAsked, Of, Scaled, per_cent};
 use super::one_more::{Additions, More};
 use super::search::{Most, Search, Steps};
 
@@ -24,6 +24,13 @@ pub struct Carries {
     pub edit: Option<Edit>,
     /// The best of each kind.
     pub more: Vec<More>,
+}
+
+impl Carries {
+    /// So many plants in per cent of those that are planned, to the nearest whole one.
+    pub fn per_cent(&self, plants: u32) -> u64 {
+        per_cent(plants, self.planned)
+    }
 }
 
 /// Looks for the most plants that every day of the season can hold.
