@@ -37,13 +37,10 @@ impl Words<'_> {
     /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare at the fullest`.
     pub fn short_verdict(&self, outlook: &Outlook) -> String {
         match outlook.verdict {
-            Verdict::Crunch => outlook.worst().map_or_else(String::new, |(_, crunch)| {
+            Verdict::Crunch => outlook.worst().map_or_else(String::new, |(at, crunch)| {
                 let (least, most) = (crunch.short, crunch.short_at_most);
                 let trays = if (least, most) == (1, 1) { "tray" } else { "trays" };
-                let more = match outlook.crunches.len() {
-                    0 | 1 => String::new(),
-                    all => format!(", {} more", counted(all - 1, "time", "times")),
-                };
+                let more = at_other_times(at, outlook.crunches.len().saturating_sub(at + 1));
                 format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
             }),
             Verdict::Fits => match fullest(outlook).map(|fullest| fullest.spare) {
@@ -55,6 +52,36 @@ impl Words<'_> {
                 let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
                 format!("Not proven for {}", counted(open, "week", "weeks"))
             }
+        }
+    }
+}
+
+/// `, and once more later`: how often else it is short, before the worst time and after it.
+fn at_other_times(before: usize, later: usize) -> String {
+    let times = |number: usize| if number == 1 { "once".to_owned() } else { format!("{number} times") };
+    match (before, later) {
+        (0, 0) => String::new(),
+        (0, later) => format!(", and {} more later", times(later)),
+        (before, 0) => format!(", and {} before", times(before)),
+        (before, later) => format!(", and {} before and {} later", times(before), times(later)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn other_times_are_said_to_be_before_or_later() {
+        for (before, later, said) in [
+            (0, 0, ""),
+            (0, 1, ", and once more later"),
+            (0, 2, ", and 2 times more later"),
+            (1, 0, ", and once before"),
+            (3, 0, ", and 3 times before"),
+            (1, 2, ", and once before and 2 times later"),
+        ] {
+            assert_eq!(at_other_times(before, later), said);
         }
     }
 }
