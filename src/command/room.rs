@@ -39,13 +39,13 @@ struct FitsRow {
     plants: u32,
     trays: u32,
     /// Per cent of the season; `null` for a crop.
-    percent: Option<u32>,
+    percent: Option<u64>,
 }
 
 #[derive(Serialize)]
 struct TooManyRow {
     plants: u32,
-    percent: Option<u32>,
+    percent: Option<u64>,
     from: IsoDay,
     /// The first day that is no crunch any more.
     until: IsoDay,
@@ -114,8 +114,8 @@ fn sentences(found: &Carries, words: &Words<'_>) -> Vec<String> {
 
 fn json(found: &Carries, fits_as_planned: bool, words: &Words<'_>) -> Result<String, Failure> {
     let is_season = found.of == Of::Season;
-    let percent = |number: u32| is_season.then_some(number);
-    let fits = |fits: Fits| FitsRow { plants: fits.plants, trays: fits.trays, percent: percent(fits.number) };
+    let percent = |plants: u32| is_season.then(|| found.per_cent(plants));
+    let fits = |fits: Fits| FitsRow { plants: fits.plants, trays: fits.trays, percent: percent(fits.plants) };
     output::json(&Answer {
         season: words.season.name(),
         crop: match &found.of {
@@ -127,14 +127,14 @@ fn json(found: &Carries, fits_as_planned: bool, words: &Words<'_>) -> Result<Str
         fits_as_planned,
         fits: found.most.fits.map(fits),
         well_lit: found.most.well_lit.map(fits),
-        too_many: found.most.too_many.as_ref().map(|many| too_many(many, percent(many.number), words)),
+        too_many: found.most.too_many.as_ref().map(|many| too_many(many, percent(many.plants), words)),
         exact: found.most.is_exact(),
         more: found.more.iter().map(|more| more_row(found, more, words)).collect(),
         text: sentences(found, words),
     })
 }
 
-fn too_many(many: &TooMany, percent: Option<u32>, words: &Words<'_>) -> TooManyRow {
+fn too_many(many: &TooMany, percent: Option<u64>, words: &Words<'_>) -> TooManyRow {
     let crunch = &many.crunch;
     TooManyRow {
         plants: many.plants,
