@@ -9,7 +9,7 @@ pub struct Matters {
     pub out: Matter,
     /// Hardened off for longer than usual.
     pub outside: Matter,
-    /// Pots smaller than were planned, which are soon too small.
+    /// Pots smaller than were planned, which are soon too small, or closer to each other.
     pub smaller: Matter,
     /// Fewer plants.
     pub fewer: Matter,

@@ -34,7 +34,7 @@ pub const WHAT_MATTERS_DOES: &str = "What matters more is changed less";
 pub const HELD: &str = "Plants wait in their cells";
 pub const SOWN: &str = "Sown on another day";
 pub const OUT: &str = "Out on another day";
-pub const SMALLER: &str = "Smaller pots";
+pub const SMALLER: &str = "Smaller or closer pots";
 pub const OUTSIDE: &str = "Outside sooner";
 pub const FEWER: &str = "Fewer plants";
 pub const DARK: &str = "Plants beyond the lamps";
@@ -75,6 +75,7 @@ pub fn counted_in(matters: &Matters) -> String {
         ("stands one day beyond the lamps", Price { dark: 1, ..none }),
         ("a smaller pot", Price { smaller: 1, ..none }),
         ("one that is soon too small", Price { smaller: 1, soon: 1, ..none }),
+        ("a plant whose leaves meet", Price { touching: 1, ..none }),
         ("a plant fewer", Price { fewer: 1, ..none }),
         ("a lamp", Price { lamps: 1, ..none }),
         ("a shelf", Price { shelves: 1, ..none }),
@@ -180,7 +181,7 @@ impl Words<'_> {
             (false, true, _) => ", with a heat mat",
         };
         let more = if number == 1 { "another shelf".to_owned() } else { format!("{number} more shelves") };
-        format!("Put up {more} of {} in {name}{with}", self.size(size))
+        format!("Put up {more} in {name}, {}{with}", self.size(size))
     }
 
     /// All of it in one sentence.
@@ -247,6 +248,7 @@ impl Words<'_> {
             waits(price.dark, "poor light beyond the lamps"),
             some(smaller, "smaller pot", "smaller pots"),
             some(price.soon, "pot that is soon too small", "pots that are soon too small"),
+            some(price.touching, "plant whose leaves meet", "plants whose leaves meet"),
             some(price.fewer, "plant fewer", "plants fewer"),
             some(price.shelves, "shelf", "shelves"),
             some(price.lamps, "lamp", "lamps"),

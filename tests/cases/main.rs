@@ -46,6 +46,7 @@ mod too_cold_or_too_warm;
 mod too_tall;
 mod two_changes;
 mod ways_out;
+mod ways_out_in_words;
 mod weeks_are_a_label;
 mod wet_weight;
 mod what_a_sentence_names;

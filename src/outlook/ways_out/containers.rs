@@ -157,7 +157,7 @@ impl Containers<'_> {
         self.pot(step).filter(|_| spaced)?;
         let mut sowing = self.sowing.clone();
         sowing.steps.get_mut(index)?.spaced = Some(Spacing::Never);
-        let price = Price { smaller: sowing.plants_wanted(), ..Price::default() };
+        let price = Price { touching: sowing.plants_wanted(), ..Price::default() };
         let change = Change::Tight { sowing: sowing.id, step: step.id };
         Some(Draft::of_sowing(change, sowing, price))
     }

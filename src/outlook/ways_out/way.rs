@@ -132,6 +132,8 @@ pub struct Price {
     /// Pots smaller than were planned; of them, those that are soon too small.
     pub smaller: u32,
     pub soon: u32,
+    /// Plants left pot to pot, whose leaves meet.
+    pub touching: u32,
     pub fewer: u32,
     pub shelves: u32,
     pub lamps: u32,
@@ -151,6 +153,7 @@ const OUT: u64 = 3;
 const OUTSIDE: u64 = 1;
 const SMALLER: u64 = 7;
 const SOON: u64 = 14;
+const TOUCHING: u64 = 7;
 const FEWER: u64 = 60;
 const SHELF: u64 = 3_000;
 const LAMP: u64 = 1_500;
@@ -178,6 +181,7 @@ impl Price {
             (matters.out, OUT * self.out),
             (matters.outside, OUTSIDE * self.outside),
             (matters.smaller, SMALLER * u64::from(self.smaller) + SOON * u64::from(self.soon)),
+            (matters.smaller, TOUCHING * u64::from(self.touching)),
             (matters.fewer, FEWER * u64::from(self.fewer)),
             (matters.dark, DARK * self.dark),
             (matters.buying, SHELF * u64::from(self.shelves) + LAMP * u64::from(self.lamps)),
@@ -197,6 +201,7 @@ impl Price {
             outside: self.outside.saturating_add(other.outside),
             smaller: self.smaller.saturating_add(other.smaller),
             soon: self.soon.saturating_add(other.soon),
+            touching: self.touching.saturating_add(other.touching),
             fewer: self.fewer.saturating_add(other.fewer),
             shelves: self.shelves.saturating_add(other.shelves),
             lamps: self.lamps.saturating_add(other.lamps),
