@@ -22,11 +22,12 @@ pub(super) struct RackForm {
     place: Option<ToPlace>,
     role: Role,
     lamp: Option<bool>,
+    tiers: u32,
 }
 
 impl Default for RackForm {
     fn default() -> Self {
-        Self { place: None, role: Role::Growing, lamp: None }
+        Self { place: None, role: Role::Growing, lamp: None, tiers: 4 }
     }
 }
 
@@ -37,6 +38,11 @@ enum ToPlace {
 }
 
 impl RackForm {
+    /// A new place to harden off in: ground, with no lamp over it.
+    pub(super) const fn to_harden() -> Self {
+        Self { place: Some(ToPlace::New), role: Role::Hardening, lamp: Some(false), tiers: 1 }
+    }
+
     fn to_place(&self, season: &Season) -> ToPlace {
         let there = |id: PlaceId| season.place(id).is_some();
         let chosen = self.place.filter(|to| matches!(to, ToPlace::New) || matches!(to, ToPlace::Old(id) if there(*id)));
@@ -60,7 +66,7 @@ impl RackForm {
         let new_place =
             (self.to_place(season) == ToPlace::New).then(|| Field::new(said::PLACE_NAME, said::usual_place(self.role)));
         let rest = [
-            Field::new(said::TIERS, "4").hint("4"),
+            Field::new(said::TIERS, self.tiers.to_string()).hint("4"),
             Field::new(said::SIZE, said::usual_size(unit)).hint(said::usual_size(unit)).is(FieldId::ShelfWidth),
             Field::new(said::HEIGHT, "").hint(fields::UNKNOWN),
             Field::new(said::STICK_OUT, "").hint(said::NOT_AT_ALL).is(FieldId::ShelfOverhang),

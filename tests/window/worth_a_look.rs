@@ -1,11 +1,12 @@
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::outlook::Verdict;
-use flatwright::season::{Away, AwayId, EditLabel, Op, Season, Spot, SpotFrom, ZoneKind};
+use flatwright::season::{Away, AwayId, EditLabel, Op, Role, Season, Spot, SpotFrom, ZoneKind};
 use flatwright::units::{DateSpan, Length, LengthUnit};
 use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::Words;
 
+use crate::hand::{field, press, value};
 use crate::sowings::{click, enter, settle};
 use crate::start::{opened, season, settled};
 use crate::{day, sized, wait_until};
@@ -58,6 +59,33 @@ fn problems_are_listed_and_each_leads_somewhere() {
     settle(&mut window);
     click(&mut window, no_shelf);
     window.get_by_label(words::places::ADD);
+}
+
+/// What was typed for another rack is not what it asks for: one tier of ground, unlit, in a new place.
+#[test]
+fn nowhere_to_harden_leads_to_the_form_for_such_a_place() {
+    let roomy = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/roomy.ron");
+    let mut window = opened(flatwright::store::load(&roomy).expect("an example"));
+    settled(&mut window);
+    crate::go(&mut window, words::menu::PLACES);
+    press(&mut window, words::places::ADD_ROW);
+    field(&mut window, words::places::TIERS, "7");
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
+    settle(&mut window);
+    let said = window.get_by_label_contains("No place to harden off in: 8 sowings");
+    said.scroll_to_me();
+    settle(&mut window);
+    window.get_by_label_contains("No place to harden off in: 8 sowings").click();
+    settle(&mut window);
+    assert_eq!(value(&window, words::places::TIERS), "1");
+    assert_eq!(value(&window, words::places::PLACE_NAME), words::places::usual_place(Role::Hardening));
+    let shelves = season(&window).shelves().count();
+    press(&mut window, words::places::ADD);
+    let place = season(&window).places().find(|place| place.role == Role::Hardening).expect("a place").clone();
+    let new: Vec<_> = season(&window).shelves().skip(shelves).cloned().collect();
+    let [tier] = new.as_slice() else { panic!("{new:?}") };
+    assert!(tier.zones.is_empty(), "no lamp: {tier:?}");
+    assert_eq!(season(&window).rack(tier.rack).map(|rack| rack.place), Some(place.id));
 }
 
 #[test]

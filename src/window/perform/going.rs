@@ -143,6 +143,7 @@ impl App {
         let about = problem.about();
         let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
         let of_records = matches!(problem, Problem::TooFew { .. });
+        let to_harden = matches!(problem, Problem::NowhereToHarden { .. });
         let words = self.words();
         self.open.notice = Some(Notice::said(words.problem(problem)));
         let day = match about {
@@ -156,6 +157,9 @@ impl App {
         if let Some(day) = day {
             self.open.show_day(day);
             self.open.shown.playing = false;
+        }
+        if to_harden {
+            self.open.pages.places.add_hardening(&mut self.open.drafts);
         }
         if let About::Lamps(day) = about {
             self.mark_beyond_lamps(day);

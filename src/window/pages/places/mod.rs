@@ -20,6 +20,9 @@ use crate::window::theme;
 
 use chosen::Chosen;
 
+/// What is typed for a new rack is kept under it.
+const FORM: Owner = Owner::Form("rack");
+
 /// What the page keeps between frames.
 #[derive(Clone, Debug, Default)]
 pub(in crate::window) struct PlacesPage {
@@ -32,6 +35,12 @@ pub(in crate::window) struct PlacesPage {
 impl PlacesPage {
     pub(in crate::window) fn look_at(&mut self, space: Space) {
         self.chosen = Chosen::Of(space);
+    }
+
+    /// The form for a new place to harden off in; what was typed in it for another rack is given up.
+    pub(in crate::window) fn add_hardening(&mut self, drafts: &mut Drafts) {
+        drafts.forget_all(&FORM);
+        (self.chosen, self.rack) = (Chosen::NewRack, RackForm::to_harden());
     }
 }
 
@@ -62,7 +71,7 @@ pub(in crate::window) fn places_ui(
         how_many_ui(ui, scene, &mut page.many, drafts, shelf);
     });
     middle_ui(ui, ("places", page.chosen), |ui| match page.chosen {
-        Chosen::NewRack => new_rack_ui(ui, scene, &Owner::Form("rack"), &mut page.rack, drafts, actions),
+        Chosen::NewRack => new_rack_ui(ui, scene, &FORM, &mut page.rack, drafts, actions),
         Chosen::Of(space) => {
             let next = space_ui(ui, scene, space, drafts, actions);
             page.chosen = next.map_or(page.chosen, Chosen::Of);
