@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 
+use crate::forecast::jobs::Job;
 use crate::outlook::PoolKind;
 use crate::outlook::carries::Of;
 use crate::outlook::ways_out::WayOut;
@@ -98,6 +99,8 @@ pub(super) enum Go {
     WriteSowing,
     /// The page with what was seen of it.
     Records(SowingId),
+    /// The same, with that piece of work to be written down next.
+    WriteDown(Box<Job>),
     /// On the page of places.
     Rack(RackId),
     /// What of the room is looked at beside the shelves, to be changed.

@@ -4,13 +4,13 @@ use chrono::NaiveDate;
 use egui::{Key, Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::jobs::{Job, Kind, jobs};
-use flatwright::season::{Away, AwayId, EditLabel, Observed, Op, Season};
+use flatwright::season::{Away, AwayId, Delays, EditLabel, Lot, LotId, Observed, Op, Season};
 use flatwright::store;
 use flatwright::units::{DateSpan, LengthUnit, monday, shifted};
 use flatwright::window::App;
 use flatwright::words::{self, Words, jobs as said, sowings};
 
-use crate::hand::{opened, press, season, settle, undo};
+use crate::hand::{opened, press, season, settle, undo, value};
 use crate::sowings::enter;
 use crate::{Window, day, sized};
 
@@ -155,6 +155,61 @@ fn what_was_otherwise_is_written_on_its_records() {
     go_to_work(&mut window);
     press(&mut window, said::ANOTHER_DAY);
     window.get_by_label(sowings::DATES);
+}
+
+fn go_to(window: &mut Window, job: &Job) {
+    show(window, job);
+    let line = with_words(window, |words| words::fields::with_aside(&name(window, job), &words.job_aside(job)));
+    window.get_by_role_and_label(Role::Button, &line).scroll_to_me();
+    settle(window);
+    window.get_by_role_and_label(Role::Button, &line).click();
+    settle(window);
+}
+
+/// What was seen was taken from the records: "sown" of seed to be looked at, "up" of plants to be moved on.
+#[test]
+fn what_was_otherwise_is_asked_of_the_very_work_on_the_day_that_it_is() {
+    let mut window = on(&store::sample(), day(4, 1));
+    let mut kinds = Vec::new();
+    for job in all(&window).into_iter().filter(Job::is_open) {
+        let sight = job.kind.sight();
+        if kinds.contains(&sight) {
+            continue;
+        }
+        kinds.push(sight);
+        go_to(&mut window, &job);
+        press(&mut window, said::DONE_BUT);
+        let potting = season(&window).settings().potting;
+        let shown = |name: &str| window.get_by_label(name).value().unwrap_or_default();
+        assert_eq!(shown(words::records::WHAT_WAS_SEEN), words::records::sight(sight, potting), "{job:?}");
+        if job.kind == Kind::MoveOn {
+            let sowing = season(&window).sowing(job.sowing).expect("its sowing");
+            let step = sowing.steps.iter().find(|step| Some(step.id) == job.step).expect("its step");
+            let into = with_words(&window, |words| words.container(&step.container));
+            assert_eq!(shown(words::records::MOVED_ON_INTO), into);
+        }
+        assert_eq!(value(&window, words::records::DAY), words::fields::typed_day(day(4, 1)), "{job:?}");
+        let differs = words::records::sight_number(sight).unwrap_or(words::records::DAY);
+        assert!(window.get_by_role_and_label(Role::TextInput, differs).is_focused(), "{job:?}");
+        go_to_work(&mut window);
+    }
+    assert!(kinds.len() > 4, "{kinds:?}");
+}
+
+/// It was the batch that comes next.
+#[test]
+fn what_was_otherwise_is_asked_of_the_batch_whose_work_it_is() {
+    let mut two = season(&with_tomatoes()).clone();
+    let (mut sowing, later) = (two.sowings().next().cloned().expect("a sowing"), LotId(two.next_id()));
+    sowing.lots.push(Lot { later: 7, delays: Delays::MovingOn, ..Lot::new(later) });
+    two.apply(&Op::PutSowing(sowing.clone()).into()).expect("two batches");
+    let mut window = on(&two, day(3, 1));
+    let job = all(&window).into_iter().find(|job| job.kind == Kind::MoveOn && job.lots == [later]);
+    let job = job.expect("the later batch by itself");
+    go_to(&mut window, &job);
+    press(&mut window, said::DONE_BUT);
+    let batch = words::records::batch_of(&sowing, Some(later)).expect("of several");
+    assert_eq!(window.get_by_label(words::records::WHICH_BATCH).value().as_deref(), Some(batch.as_str()));
 }
 
 #[test]

@@ -130,6 +130,13 @@ impl<'a> Form<'a> {
         self.foot_ui(ui, faults);
     }
 
+    /// The keys go to one of them.
+    pub(in crate::window) fn focus(&self, ui: &Ui, name: &str) {
+        if let Some(field) = self.field(name) {
+            ui.memory_mut(|memory| memory.request_focus(field.screen_id(&self.owner)));
+        }
+    }
+
     /// One of them, with more behind it.
     pub(in crate::window) fn line_ui(
         &self,

@@ -31,6 +31,7 @@ impl App {
             to @ (Go::Sowing(_)
             | Go::WriteSowing
             | Go::Records(_)
+            | Go::WriteDown(_)
             | Go::Rack(_)
             | Go::Floor(_)
             | Go::Crop(_)
@@ -80,6 +81,12 @@ impl App {
             }
             Go::Records(sowing) => {
                 open.pages.records.look_at(sowing);
+                view.page = Page::Records;
+            }
+            Go::WriteDown(job) => {
+                if let Some(sowing) = open.history.season().sowing(job.sowing) {
+                    open.pages.records.write_down(sowing, &job, &mut open.drafts);
+                }
                 view.page = Page::Records;
             }
             Go::Rack(rack) => {

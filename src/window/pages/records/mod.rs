@@ -11,11 +11,12 @@ use std::collections::BTreeMap;
 
 use egui::{Button, RichText, Ui, vec2};
 
+use crate::forecast::jobs::Job;
 use crate::season::{Sowing, SowingId};
 use crate::words::{records as said, sowings};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{Drafts, State, beside_ui, middle_ui, side_ui, state_next_ui, title_ui};
+use crate::window::kit::{Drafts, Owner, State, beside_ui, middle_ui, side_ui, state_next_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{Listing, listed_ui};
 use crate::window::state::Page;
@@ -36,6 +37,13 @@ pub(in crate::window) struct RecordsPage {
 impl RecordsPage {
     pub(in crate::window) const fn look_at(&mut self, sowing: SowingId) {
         self.list.look_at(sowing);
+    }
+
+    /// What was typed of another kind of record goes.
+    pub(in crate::window) fn write_down(&mut self, sowing: &Sowing, job: &Job, drafts: &mut Drafts) {
+        self.look_at(sowing.id);
+        drafts.forget_all(&Owner::NewRecord(sowing.id));
+        self.writing.insert(sowing.id, Writing::of(sowing, job));
     }
 }
 

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use egui::{Button, Ui, vec2};
 
+use crate::forecast::jobs::Job;
 use crate::season::{
     EditLabel, Grown, Loss, LotId, Observation, Observed, Op, RecordId, Sight, Sowing, SowingId, StepId,
 };
@@ -35,6 +36,30 @@ pub(super) struct Writing {
     lot: Batches,
     why: Loss,
     grown: Option<Grown>,
+    /// Its work was otherwise than planned: the day is not the one that was due.
+    on_another_day: bool,
+    /// The field that differs gets the keys.
+    asked: bool,
+}
+
+impl Writing {
+    /// What a record of that work says: of which batch, where not all of them do it then.
+    pub(super) fn of(sowing: &Sowing, job: &Job) -> Self {
+        let sight = job.kind.sight();
+        let lots = job.lots_named(sowing);
+        let is_seen =
+            |lot: LotId| job.as_planned().is_some_and(|what| sowing.saw_of(lot, |seen| *seen == what).is_some());
+        let first =
+            lots.iter().copied().flatten().find(|lot| !is_seen(*lot)).or_else(|| lots.first().copied().flatten());
+        Self {
+            sight: Some(sight),
+            step: job.step.filter(|_| sight == Sight::MovedOn),
+            lot: first.map_or(Batches::All, Batches::One),
+            on_another_day: true,
+            asked: true,
+            ..Self::default()
+        }
+    }
 }
 
 /// Which of several.
@@ -73,13 +98,17 @@ pub(super) fn write_ui(
         _ => None,
     };
     let lot = lot_ui(ui, scene, sowing, writing, (sight, what));
-    let due = scene.forecast.due(sowing, sight, (into, lot)).unwrap_or(scene.day);
+    let due = scene.forecast.due(sowing, sight, (into, lot)).filter(|_| !writing.on_another_day);
+    let due = due.unwrap_or(if writing.on_another_day { scene.today } else { scene.day });
     let form = form(sowing, sight, due);
     let label = |what| EditLabel::AddRecord(scene.words().record_of(sowing, what));
     let put = |record: &Observation| put(scene.season, label(record.what), Op::PutRecord(sowing.id, *record));
     let typed =
         form.typed(drafts, |reader| read(reader, scene, (sight, due), (what, lot)), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());
+    if std::mem::take(&mut writing.asked) {
+        form.focus(ui, said::sight_number(sight).unwrap_or(said::DAY));
+    }
     row_ui(ui, "", |ui, _| {
         let button = form.take_ui(ui, drafts, &typed, Button::new(said::WRITE_IT).min_size(vec2(110.0, 28.0)));
         // the second of two quick clicks would write down what comes next
@@ -103,7 +132,9 @@ fn sight_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, writing: &mut Writi
     let now = writing.sight.or(entered).unwrap_or_else(next);
     let sights: Vec<(Sight, &str)> = all.into_iter().map(|sight| (sight, said::sight(sight, word))).collect();
     let chosen = row_ui(ui, said::WHAT, |ui, _| drop_down_ui(ui, said::WHAT_WAS_SEEN, 180.0, now, &sights));
-    writing.sight = chosen.or(writing.sight);
+    if chosen.is_some() {
+        (writing.sight, writing.on_another_day) = (chosen, false);
+    }
     chosen.unwrap_or(now)
 }
 

@@ -108,7 +108,12 @@ fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Actio
         let to_records = ui.add(Button::new(said::DONE_BUT).min_size(vec2(84.0, BUTTON_PT)));
         to_records.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, said::DONE_BUT));
         if to_records.on_hover_text(said::WHAT_DONE_BUT_DOES).clicked() {
-            actions.push(Action::Go(Go::Records(job.sowing)));
+            // once it is written down, its record is there to be changed
+            let to = match job.done() {
+                Some(_) => Go::Records(job.sowing),
+                None => Go::WriteDown(Box::new(job.clone())),
+            };
+            actions.push(Action::Go(to));
         }
         let other = ui.add(Button::new(said::ANOTHER_DAY).min_size(vec2(84.0, BUTTON_PT)));
         if other.on_hover_text(said::WHAT_ANOTHER_DAY_DOES).clicked() {
