@@ -2,13 +2,14 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Away, AwayId, Crop, Library, Rule, Season, Slack, Sowing};
+use crate::season::{Away, AwayId, Crop, Library, Rule, Season, Slack, Sowing, TrayKey};
 use crate::trade;
 use crate::units::{DateSpan, shifted};
 
 use super::all::Forecast;
 use super::course::{What, Why};
 use super::problem::Problem;
+use super::stay::Stay;
 
 /// Days by which a sowing may be early or late where the grower says nothing: our choice, no source.
 const SOWING_SLACK: Slack = Slack { early: 3, late: 7 };
@@ -69,9 +70,14 @@ pub(super) fn bend(
         let days = i16::try_from((bent - date).num_days()).unwrap_or(i16::MAX);
         return (bent, Why::Bent { days });
     }
-    let (before, after) = home_days(season, date);
-    problems.push(Problem::NobodyThere { sowing: sowing.id, work, date, before, after });
+    problems.extend(nobody_there(season, sowing, work, date));
     (date, why)
+}
+
+/// Where nobody is there on that day.
+pub(super) fn nobody_there(season: &Season, sowing: &Sowing, work: What, date: NaiveDate) -> Option<Problem> {
+    let (before, after) = home_days(season, date);
+    is_away(season, date).then_some(Problem::NobodyThere { sowing: sowing.id, work, date, before, after })
 }
 
 /// A day that the grower set gives way only as far as was said; the crop's own never so far that its
@@ -116,8 +122,8 @@ pub(super) fn step_slack(
     Slack { early: days.likely - days.early, late }
 }
 
-/// Days on end without water, where plants stand then: absences that touch count as one.
-pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
+/// Days on end on which nobody looks after the plants: absences that touch count as one, by the first of them.
+fn nobody_looks_after(season: &Season) -> Vec<(AwayId, DateSpan)> {
     let mut gaps: Vec<(AwayId, DateSpan)> = Vec::new();
     for away in season.away().into_iter().filter(|away: &&Away| away.waters.trim().is_empty()) {
         match gaps.last_mut() {
@@ -128,7 +134,13 @@ pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
             _ => gaps.push((away.id, away.span)),
         }
     }
-    for (away, span) in gaps.into_iter().filter(|(_, span)| span.days() >= i64::from(season.settings().water_every)) {
+    gaps
+}
+
+/// Days on end without water, where plants stand then.
+pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
+    let every = i64::from(season.settings().water_every);
+    for (away, span) in nobody_looks_after(season).into_iter().filter(|(_, span)| span.days() >= every) {
         let mut trays: Vec<_> = result
             .stays
             .iter()
@@ -140,5 +152,37 @@ pub(super) fn dry_days(season: &Season, result: &mut Forecast) {
         if !trays.is_empty() {
             result.problems.push(Problem::NobodyWaters { away, span, trays });
         }
+    }
+}
+
+/// Trays that are to be carried out and in meanwhile, once for days on end: not those of which something was written down
+/// on the day, as somebody was there.
+pub(super) fn carried(season: &Season, result: &mut Forecast) {
+    for (away, span) in nobody_looks_after(season) {
+        let stays: Vec<&Stay> =
+            result.stays.iter().filter(|stay| stay.is_carried_in() && stay.span.overlaps(span)).collect();
+        let was_seen = |stay: &Stay, day: NaiveDate| {
+            let sowings = result.sowings_in(stay).into_iter().filter_map(|id| season.sowing(id));
+            sowings.flat_map(|sowing| &sowing.seen).any(|seen| seen.date == day)
+        };
+        let mut runs: Vec<(DateSpan, Vec<TrayKey>)> = Vec::new();
+        let mut day = span.from();
+        while let Some(next) = day.succ_opt().filter(|_| !stays.is_empty() && day < span.until()) {
+            let here = stays.iter().filter(|stay| stay.span.contains(day) && !was_seen(stay, day));
+            let here: Vec<TrayKey> = here.flat_map(|stay| stay.trays.iter().copied()).collect();
+            match runs.last_mut().filter(|_| !here.is_empty()) {
+                Some((run, trays)) if run.until() == day => {
+                    *run = DateSpan::new(run.from(), next).unwrap_or(*run);
+                    trays.extend(here);
+                }
+                _ => runs.extend(DateSpan::new(day, next).ok().filter(|_| !here.is_empty()).map(|run| (run, here))),
+            }
+            day = next;
+        }
+        result.problems.extend(runs.into_iter().map(|(span, mut trays)| {
+            trays.sort_unstable();
+            trays.dedup();
+            Problem::NobodyCarries { away, span, trays }
+        }));
     }
 }

@@ -2,13 +2,13 @@
 
 use chrono::NaiveDate;
 
-use crate::season::{Crop, Library, Lot, LotId, Observed, OutRule, Rule, Season, Sowing};
+use crate::season::{Crop, Library, Lot, LotId, Observation, Observed, OutRule, Rule, Season, Sowing};
 use crate::trade::{self, Germination};
 
-use super::away::{self, bend, sowing_slack, step_slack};
+use super::away::{bend, nobody_there, sowing_slack, step_slack};
 use super::clock::{Clock, Tick};
 use super::course::{Event, SowCount, What, Why};
-use super::hardening::{Hardens, SeenOutside, hardening_places};
+use super::hardening::{HardeningDays, Hardens, SeenBefore, SeenOutside, hardening_places};
 use super::late::Late;
 use super::plan::Plan;
 use super::problem::Problem;
@@ -261,10 +261,9 @@ impl Working<'_> {
         let planned = shifted(sowing.out()?, i64::from(self.late.out));
         let seen = seen_out(sowing);
         let out = seen.unwrap_or_else(|| kept_until.map_or(planned, |frost| planned.max(frost)));
-        if away::is_away(season, planned) && seen.is_none() {
-            let (before, after) = away::home_days(season, planned);
+        if seen.is_none() {
             let work = What::Out { plants: sowing.plants_wanted() };
-            self.problems.push(Problem::NobodyThere { sowing: sowing.id, work, date: planned, before, after });
+            self.problems.extend(nobody_there(season, sowing, work, planned));
         }
         let days = leaving.iter().map(|(date, _)| *date).chain([out]);
         if let (Some(date), Some(step)) = (days.min().filter(|date| *date <= last), sowing.steps.last()) {
@@ -340,8 +339,24 @@ impl Working<'_> {
                 };
                 self.event(What::FirstNightOut, hardening.first_night, why);
             }
+            self.nobody_hardens(hardening, seen, out);
         }
         outside
+    }
+
+    /// Nobody is there when it is to begin, or to stay out at night. What was done, or is behind what was, is not told.
+    fn nobody_hardens(&mut self, hardening: HardeningDays, seen: SeenBefore, out: NaiveDate) {
+        let Self { season, sowing, .. } = *self;
+        let went =
+            |seen: &Observation| matches!(seen.what, Observed::PutOut(_) | Observed::Sold(_)).then_some(seen.date);
+        if sowing.seen.iter().filter_map(went).max().is_some_and(|last| out <= last) || seen.night.is_some() {
+            return;
+        }
+        let begins = (What::Hardening, hardening.from);
+        let stays_out = (What::FirstNightOut, hardening.first_night);
+        let work = [begins].into_iter().filter(|_| seen.from.is_none());
+        let work = work.chain([stays_out].into_iter().filter(|(_, night)| *night < out));
+        self.problems.extend(work.filter_map(|(what, date)| nobody_there(season, sowing, what, date)));
     }
 
     /// When those that are sold in flower are in flower.

@@ -25,6 +25,7 @@ mod leaves;
 mod long_stay;
 mod moved;
 mod next;
+mod past;
 mod peak;
 mod plan;
 mod prepared;

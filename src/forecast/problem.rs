@@ -167,7 +167,7 @@ pub enum Problem {
     /// Nobody is there on that day, and the work has no other inside its window.
     NobodyThere {
         sowing: SowingId,
-        /// To sow, to move on, or to plant out.
+        /// To sow, to move on, to begin hardening off, to leave outside at night, or to plant out.
         work: What,
         date: NaiveDate,
         /// The last day before, and the first one after, on which somebody is.
@@ -177,6 +177,13 @@ pub enum Problem {
     /// Plants stand there on days on which nobody waters.
     NobodyWaters {
         /// The first of those that touch.
+        away: AwayId,
+        span: DateSpan,
+        trays: Vec<TrayKey>,
+    },
+    /// Trays are to be carried out by day and in for the night on days on which nobody does.
+    NobodyCarries {
+        /// In which they begin.
         away: AwayId,
         span: DateSpan,
         trays: Vec<TrayKey>,
@@ -529,13 +536,9 @@ impl Problem {
         matches!(self, Self::LeavesMeet { others, .. } if others.contains(&of)) || self.about() == About::Sowing(of)
     }
 
-    /// Days on which nobody was there, all of them over: nothing can be done about it any more.
-    pub fn is_over(&self, today: NaiveDate) -> bool {
-        match *self {
-            Self::NobodyThere { date, .. } => date < today,
-            Self::NobodyWaters { span, .. } => span.last() < today,
-            _ => false,
-        }
+    /// Of days on which nobody is there.
+    pub const fn is_of_days_away(&self) -> bool {
+        matches!(self, Self::NobodyThere { .. } | Self::NobodyWaters { .. } | Self::NobodyCarries { .. })
     }
 
     pub const fn about(&self) -> About {
@@ -585,7 +588,9 @@ impl Problem {
             Self::NowhereToHarden { first, .. } => About::Place(Role::Hardening, first),
             Self::OnFloor { place, what } => About::Floor(place, what.rack()),
             Self::BeyondLamps { span, .. } => About::Lamps(span.from()),
-            Self::NobodyWaters { away, span, .. } => About::Away(away, span.from()),
+            Self::NobodyWaters { away, span, .. } | Self::NobodyCarries { away, span, .. } => {
+                About::Away(away, span.from())
+            }
         }
     }
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::season::{SowingId, StepId};
 
+use super::course::What;
 use super::problem::{NotReady, Problem};
 
 /// Which rule, and of what.
@@ -41,6 +42,8 @@ fn rule(problem: &Problem) -> Option<(Rule, i64)> {
         Problem::NotReady { sowing, why } => not_ready(*sowing, *why),
         Problem::WontComeUp { sowing, .. } => of(6, *sowing),
         Problem::FewComeUp { sowing, .. } => of(7, *sowing),
+        Problem::NobodyThere { sowing, work: What::Hardening, .. } => of(22, *sowing),
+        Problem::NobodyThere { sowing, work: What::FirstNightOut, .. } => of(23, *sowing),
         Problem::NobodyThere { sowing, .. } => of(8, *sowing),
         Problem::TooColdToHarden { sowing, .. } => of(9, *sowing),
         Problem::Bolts { sowing, .. } => of(10, *sowing),

@@ -137,6 +137,11 @@ pub struct Heights {
 }
 
 impl Stay {
+    /// Outside by day, and in for each night.
+    pub fn is_carried_in(&self) -> bool {
+        self.phase == Phase::Hardening && self.part == PartOfDay::Days
+    }
+
     /// The tray that gives the stay its spot: the lowest of a stack.
     pub fn tray(&self) -> Option<TrayKey> {
         self.trays.first().copied()

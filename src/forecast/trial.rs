@@ -6,7 +6,7 @@ use crate::season::{Edit, EditError, Library, OutRule, Rule, Season, Sowing, Sow
 use crate::units::shifted;
 
 use super::all::Forecast;
-use super::course::What;
+use super::course::{Course, Event, What, Why};
 use super::moved::{DatesMoved, dates_moved};
 use super::problem::Problem;
 use super::work_out::of_one;
@@ -54,8 +54,23 @@ impl Forecast {
                 let day = shifted(day, -i64::from(later));
                 next.steps.get_mut(at)?.start = Rule::On(day);
             }
-            _ => next.steps.first_mut()?.start = Rule::On(day),
+            What::Hardening => next.harden_days = Some(self.hardened_from(sowing, date, day)?),
+            What::Sown => next.steps.first_mut()?.start = Rule::On(day),
+            _ => return None,
         }
         Some(next)
+    }
+
+    /// For how many days it hardens off with what began on `date` begun on `day`; no place is open for it before
+    /// one opens.
+    fn hardened_from(&self, sowing: &Sowing, date: NaiveDate, day: NaiveDate) -> Option<u16> {
+        let begins = |course: &&Course| {
+            let may = |event: &Event| day > date || event.why != Why::PlaceOpens;
+            course.events.iter().any(|event| (event.what, event.date) == (What::Hardening, date) && may(event))
+        };
+        let course = self.courses_of(sowing.id).find(begins)?;
+        let out = |event: &&Event| matches!(event.what, What::Out { .. }) && event.date > date;
+        let days = (course.events.iter().find(out)?.date - day).num_days();
+        u16::try_from(days).ok().filter(|days| *days > 0)
     }
 }

@@ -54,6 +54,7 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     alike(season, &mut result);
     problems_of_season(season, library, &mut result);
     away::dry_days(season, &mut result);
+    away::carried(season, &mut result);
     result
 }
 

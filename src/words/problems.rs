@@ -75,6 +75,7 @@ impl Words<'_> {
                 self.nobody_there(*sowing, *work, *date, *before, *after)
             }
             Problem::NobodyWaters { span: when, trays, .. } => self.nobody_waters(*when, trays),
+            Problem::NobodyCarries { span: when, trays, .. } => self.nobody_carries(*when, trays),
             Problem::TooFew { .. } | Problem::SownTooFew { .. } => self.missing(problem, false),
             Problem::InsertTooLarge { sowing, insert, tray, by } => self.insert_too_large(*sowing, insert, tray, *by),
             Problem::BlockTooLarge { sowing, step, per_tray } => self.block_too_large(*sowing, *step, *per_tray),
@@ -276,6 +277,8 @@ impl Words<'_> {
             match work {
                 What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
                 What::Out { .. } => "goes out".to_owned(),
+                What::Hardening => "begins to harden off".to_owned(),
+                What::FirstNightOut => "stays outside for its first night".to_owned(),
                 _ => "is sown".to_owned(),
             },
             self.day_and_week(date),
@@ -294,6 +297,15 @@ impl Words<'_> {
                 1 => "day".to_owned(),
                 days => format!("{days} days"),
             },
+            self.marks(trays)
+        )
+    }
+
+    fn nobody_carries(&self, when: DateSpan, trays: &[TrayKey]) -> String {
+        format!(
+            "Somebody has to carry {} out and in, {}, while nobody is there: {}",
+            counted(trays.len(), "tray", "trays"),
+            span(when),
             self.marks(trays)
         )
     }
@@ -447,6 +459,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::ReadyEarly { .. } => "ready_early",
         Problem::NobodyThere { .. } => "nobody_there",
         Problem::NobodyWaters { .. } => "nobody_waters",
+        Problem::NobodyCarries { .. } => "nobody_carries",
         Problem::TooFew { .. } => "too_few",
         Problem::SownTooFew { .. } => "sown_too_few",
         Problem::InsertTooLarge { .. } => "insert_too_large",

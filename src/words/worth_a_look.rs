@@ -13,7 +13,7 @@ pub const TO_WORST_DAY: &str = "to the worst day; marks the trays that prove it"
 /// Where a click on it leads.
 pub const fn leads_to(problem: &Problem) -> &'static str {
     match problem.about() {
-        _ if matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. }) => "to the days away",
+        _ if problem.is_of_days_away() => "to the days away",
         _ if matches!(problem, Problem::TooFew { .. }) => "to what was seen of the sowing",
         About::Season => "to the start page",
         About::Sowing(_) => "to the sowing",

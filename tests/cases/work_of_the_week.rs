@@ -2,16 +2,17 @@
 
 use chrono::NaiveDate;
 use flatwright::forecast::jobs::{Done, Job, Kind, UpThen, Written, event_of, jobs, of_week, out_by_day, overdue};
-use flatwright::forecast::{Forecast, What, Why};
+use flatwright::forecast::{About, Forecast, Problem, What, Why};
 use flatwright::season::{
-    ContainerKind, Delays, Edit, EditLabel, History, Library, Lot, LotId, Observation, Observed, Op, OutRule, RecordId,
-    RimShape, Role, Season, Slack, SowingId, Wanted, ZoneKind,
+    Away, ContainerKind, Delays, Edit, EditLabel, History, Library, Lot, LotId, Observation, Observed, Op, OutRule,
+    RecordId, RimShape, Role, Season, Slack, SowingId, Wanted, ZoneKind,
 };
-use flatwright::units::DateSpan;
+use flatwright::units::{DateSpan, LengthUnit};
+use flatwright::words::Words;
 use proptest::prelude::*;
 
 use crate::properties::{build, seasons};
-use crate::support::{Grower, Manner, day, days_after, pot, shelf, stage, zone};
+use crate::support::{Grower, Manner, date_of, day, days_after, pot, shelf, stage, zone};
 
 /// 144 in two sheets of 72 from Monday 1 March, in 4 in pots that stand 10 to a flat from the 29th, a yard to harden off
 /// in, out on Saturday 1 May.
@@ -209,6 +210,101 @@ fn days_away_say_what_gives_way_and_what_does_not() {
     let moved = one(&all, Kind::MoveOn);
     assert_eq!((moved.day, moved.why), (day("2027-04-02"), Why::Bent { days: 4 }));
     assert_eq!(moved.nobody_there, None);
+}
+
+/// Hardened off from 24 April, out at night from the 27th.
+fn away_from(from: &str, until: &str) -> (Grower, SowingId) {
+    let (mut grower, id) = grower();
+    grower.away("trip", DateSpan::new(day(from), day(until)).expect("in order"), false);
+    (grower, id)
+}
+
+fn carried(forecast: &Forecast) -> Vec<(String, String, usize)> {
+    let of = |problem: &Problem| match problem {
+        Problem::NobodyCarries { span, trays, .. } => {
+            Some((span.from().to_string(), span.last().to_string(), trays.len()))
+        }
+        _ => None,
+    };
+    forecast.problems.iter().filter_map(of).collect()
+}
+
+/// Nobody noticed that nobody was there for it.
+#[test]
+fn hardening_off_that_begins_on_days_away_and_the_first_night_out_say_so() {
+    let nobody = Some((day("2027-04-22"), day("2027-04-29")));
+    let (mut grower, id) = away_from("2027-04-23", "2027-04-29");
+    let (forecast, all) = of(&grower.season);
+    let harden = Kind::Harden { until: day("2027-04-27") };
+    assert_eq!(one(&all, harden).nobody_there, nobody);
+    assert_eq!(one(&all, Kind::FirstNightOut).nobody_there, nobody);
+    assert_eq!(one(&all, Kind::PlantOut).nobody_there, None);
+    let told = |forecast: &Forecast| {
+        let of = |problem: &Problem| match problem {
+            Problem::NobodyThere { work, date, .. } => Some((*work, date.to_string())),
+            _ => None,
+        };
+        forecast.problems.iter().filter_map(of).collect::<Vec<_>>()
+    };
+    let (begins, night) = ((What::Hardening, "2027-04-24".to_owned()), (What::FirstNightOut, "2027-04-27".to_owned()));
+    assert_eq!(told(&forecast), [begins, night.clone()]);
+    let words =
+        Words { season: &grower.season, library: &Library::default(), forecast: &forecast, unit: LengthUnit::Inch };
+    let said: Vec<String> = forecast.problems.iter().map(|problem| words.problem(problem)).collect();
+    let starts = |start: &str| said.iter().any(|said| said.contains(start));
+    assert!(
+        starts("begins to harden off on 24 Apr (week 16), when nobody is there; the last day before is 22 Apr"),
+        "{said:?}"
+    );
+    assert!(starts("stays outside for its first night on 27 Apr (week 17), when nobody is there"), "{said:?}");
+    // begun on such a day, somebody was there
+    grower.see(id, "2027-04-24", Observed::HardeningBegun);
+    assert_eq!(told(&grower.forecast()), [night]);
+    grower.see(id, "2027-04-27", Observed::NightOut);
+    assert_eq!(told(&grower.forecast()), []);
+}
+
+#[test]
+fn hardening_off_may_begin_on_the_day_before_or_after() {
+    let (grower, id) = away_from("2027-04-23", "2027-04-26");
+    let (forecast, sowing) = (grower.forecast(), grower.season.sowing(id).expect("there"));
+    let begun_on = |on: &str| {
+        let next = forecast.on_another_day(sowing, What::Hardening, day("2027-04-24"), day(on)).expect("another day");
+        let mut grower = grower.clone();
+        grower.change(id, |sowing| *sowing = next);
+        date_of(&grower.forecast(), id, What::Hardening)
+    };
+    assert_eq!([begun_on("2027-04-22"), begun_on("2027-04-26")], [day("2027-04-22"), day("2027-04-26")]);
+    assert_eq!(forecast.on_another_day(sowing, What::FirstNightOut, day("2027-04-27"), day("2027-04-29")), None);
+}
+
+#[test]
+fn trays_that_nobody_carries_out_and_in_are_told_once_for_days_on_end() {
+    let run = |from: &str, until: &str| (from.to_owned(), until.to_owned(), 15);
+    let (mut grower, id) = away_from("2027-04-20", "2027-04-26");
+    let forecast = grower.forecast();
+    assert_eq!(carried(&forecast), [run("2027-04-24", "2027-04-25")]);
+    let words =
+        Words { season: &grower.season, library: &Library::default(), forecast: &forecast, unit: LengthUnit::Inch };
+    let problem =
+        forecast.problems.iter().find(|problem| matches!(problem, Problem::NobodyCarries { .. })).expect("as above");
+    let said = words.problem(problem);
+    assert!(
+        said.starts_with("Somebody has to carry 15 trays out and in, 24 Apr – 25 Apr, while nobody is there: "),
+        "{said}"
+    );
+    let trip = grower.season.away()[0].clone();
+    assert_eq!(problem.about(), About::Away(trip.id, day("2027-04-24")));
+    let over = |on: &str| problem.is_over(day(on));
+    assert_eq!((over("2027-04-25"), over("2027-04-26")), (false, true));
+    let mut looked_after = grower.clone();
+    looked_after.edit(&Op::PutAway(Away { waters: "a neighbour".to_owned(), ..trip }).into());
+    assert_eq!(carried(&looked_after.forecast()), []);
+    grower.see(id, "2027-04-24", Observed::HardeningBegun);
+    assert_eq!(carried(&grower.forecast()), [run("2027-04-25", "2027-04-25")], "somebody was there on the day before");
+    // outside at night from the 27th
+    let (grower, _) = away_from("2027-04-27", "2027-05-01");
+    assert_eq!(carried(&grower.forecast()), []);
 }
 
 /// As the window writes it.

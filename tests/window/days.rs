@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::forecast::{Problem, What, Why};
-use flatwright::season::{EditLabel, OutRule, Potting, Season, Sowing, WeekLabels};
+use flatwright::season::{Away, AwayId, EditLabel, Op, OutRule, Potting, Season, Sowing, WeekLabels};
 use flatwright::units::DateSpan;
 use flatwright::words;
 use flatwright::words::{days_away as said, fields::newly};
@@ -128,6 +128,37 @@ fn days_without_water_that_are_over_are_not_told() {
         let tells = window.query_all_by_label_contains("Nobody waters 12 Mar – 19 Mar").next().is_some();
         assert_eq!(tells, told, "{today}");
     }
+}
+
+/// The sample, with nobody there from 10 to 19 April.
+fn sample_on(today: NaiveDate, page: &str) -> Window {
+    let mut season = flatwright::store::sample();
+    let span = DateSpan::new(crate::day(4, 10), crate::day(4, 20)).expect("in order");
+    let id = AwayId(season.next_id());
+    let away = Away { id, name: "trip".to_owned(), span, waters: String::new(), every_year: false };
+    season.apply(&Op::PutAway(away).into()).expect("a trip");
+    opened_on(today, season, page)
+}
+
+/// Only planting out was told.
+#[test]
+fn hardening_off_and_carrying_that_nobody_is_there_for_lead_to_the_days_away() {
+    let mut window = sample_on(crate::day(4, 1), words::menu::DAYS);
+    let carry = "Somebody has to carry ";
+    let problems = &window.state().forecast().problems;
+    let begins = problems.iter().find_map(|problem| match problem {
+        Problem::NobodyThere { work: What::Hardening, date, .. } => Some(*date),
+        _ => None,
+    });
+    assert!(begins.is_some() && problems.iter().any(|problem| matches!(problem, Problem::NobodyCarries { .. })));
+    assert!(window.query_all_by_label_contains("begins to harden off on").next().is_some());
+    assert!(window.query_all_by_label_contains(carry).next().is_some());
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
+    window.query_all_by_label_contains(carry).next().expect("a row").scroll_to_me();
+    settle(&mut window);
+    window.query_all_by_label_contains(carry).next().expect("a row").click();
+    settle(&mut window);
+    assert!(window.query_all_by_label(said::STUCK).next().is_some());
 }
 
 #[test]

@@ -6,8 +6,7 @@ use crate::forecast::all::Forecast;
 use crate::forecast::course::{Course, Event, What};
 use crate::forecast::late::Late;
 use crate::forecast::problem::Problem;
-use crate::forecast::stay::{Phase, Stay};
-use crate::season::{Crop, Library, PartOfDay, Role, Rule, Season, Sowing, StepId, TrayKey, Wanted};
+use crate::season::{Crop, Library, Role, Rule, Season, Sowing, StepId, TrayKey, Wanted};
 use crate::trade;
 use crate::units::{monday, shifted};
 
@@ -51,8 +50,8 @@ pub fn overdue(jobs: &[Job], before: NaiveDate) -> impl Iterator<Item = &Job> {
 
 /// The trays that are outside by day and come in for that night.
 pub fn out_by_day(forecast: &Forecast, day: NaiveDate) -> Vec<TrayKey> {
-    let outside = |stay: &&Stay| stay.phase == Phase::Hardening && stay.part == PartOfDay::Days;
-    let mut trays: Vec<TrayKey> = forecast.on(day).filter(outside).flat_map(|stay| stay.trays.clone()).collect();
+    let outside = forecast.on(day).filter(|stay| stay.is_carried_in());
+    let mut trays: Vec<TrayKey> = outside.flat_map(|stay| stay.trays.clone()).collect();
     trays.sort_unstable();
     trays.dedup();
     trays
@@ -108,6 +107,8 @@ fn nobody_there(forecast: &Forecast, job: &Job) -> Option<(NaiveDate, NaiveDate)
             let is_of = match work {
                 What::Sown => job.kind == Kind::Sow,
                 What::MovedOn(step) => job.kind == Kind::MoveOn && job.step == Some(*step),
+                What::Hardening => matches!(job.kind, Kind::Harden { .. }),
+                What::FirstNightOut => job.kind == Kind::FirstNightOut,
                 _ => job.kind.leaves(),
             };
             (is_of && (*sowing, *date) == (job.sowing, job.day)).then_some((*before, *after))

@@ -148,7 +148,7 @@ impl App {
     fn show_problem(&mut self, at: usize) {
         let Some(problem) = self.open.looked_at().1.problems.get(at) else { return };
         let about = problem.about();
-        let of_days = matches!(problem, Problem::NobodyThere { .. } | Problem::NobodyWaters { .. });
+        let of_days = problem.is_of_days_away();
         let of_records = matches!(problem, Problem::TooFew { .. });
         let to_harden = matches!(problem, Problem::NowhereToHarden { .. });
         let words = self.words();

@@ -44,7 +44,7 @@ pub(super) fn bends_ui(ui: &mut Ui, scene: &Scene<'_>, offers: &mut Option<Offer
     part_title_ui(ui, said::STUCK);
     if all.is_empty() {
         soft_ui(ui, said::NONE);
-    } else {
+    } else if all.iter().any(|stuck| !stuck.ways.is_empty()) {
         soft_ui(ui, said::CHOOSE_A_DAY);
     }
     stop_ui(ui, "stuck", said::STUCK, |ui, stop| {
@@ -125,6 +125,9 @@ fn dry_ui(ui: &mut Ui, scene: &Scene<'_>) {
 fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
     let words = scene.words();
     let of = |problem: &Problem| {
+        if matches!(problem, Problem::NobodyCarries { .. }) && !problem.is_over(scene.today) {
+            return Some(Stuck { said: words.problem(problem), ways: Vec::new() });
+        }
         let Problem::NobodyThere { sowing: id, work, date, before, after } = problem else { return None };
         let sowing = scene.season.sowing(*id).filter(|_| *date >= scene.today)?;
         let what = said::of_sowing(&words.sowing(*id), &words.what_moved(*work));

@@ -5,13 +5,14 @@ use egui::{
     CornerRadius, EventFilter, Id, Key, Label, Modifiers, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
 };
 
+use crate::forecast::Problem;
 use crate::forecast::jobs::{Job, out_by_day};
 use crate::season::SowingId;
 use crate::units::shifted;
 use crate::words::{fields, jobs as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{State, button_ui, soft_ui, state_ui};
+use crate::window::kit::{State, button_ui, reason_ui, soft_ui, state_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -142,9 +143,16 @@ fn day_ui<'a>(ui: &mut Ui, week: &Week<'a>, day: NaiveDate, lines: &mut Lines<'a
         sowings.dedup();
         ui.horizontal_wrapped(|ui| {
             ui.add_space(TEXT_AT_PT);
-            soft_ui(ui, &words.carried_out(out.len(), &sowings));
+            let said = words.carried_out(out.len(), &sowings);
+            if is_nobody_there(lines.scene, day) { reason_ui(ui, &said) } else { soft_ui(ui, &said) }
         });
     }
+}
+
+/// To carry them.
+fn is_nobody_there(scene: &Scene<'_>, day: NaiveDate) -> bool {
+    let on_it = |problem: &Problem| matches!(problem, Problem::NobodyCarries { span, .. } if span.contains(day));
+    scene.forecast.problems.iter().any(on_it)
 }
 
 fn head_ui(ui: &mut Ui, head: &str, more: Option<&str>) {
