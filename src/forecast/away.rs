@@ -77,7 +77,7 @@ pub(super) fn bend(
 /// Where nobody is there on that day.
 pub(super) fn nobody_there(season: &Season, sowing: &Sowing, work: What, date: NaiveDate) -> Option<Problem> {
     let (before, after) = home_days(season, date);
-    is_away(season, date).then_some(Problem::NobodyThere { sowing: sowing.id, work, date, before, after })
+    is_away(season, date).then_some(Problem::NobodyThere { sowing: sowing.id, work, date, before: Some(before), after })
 }
 
 /// A day that the grower set gives way only as far as was said; the crop's own never so far that its

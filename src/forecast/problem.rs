@@ -170,8 +170,8 @@ pub enum Problem {
         /// To sow, to move on, to begin hardening off, to leave outside at night, or to plant out.
         work: What,
         date: NaiveDate,
-        /// The last day before, and the first one after, on which somebody is.
-        before: NaiveDate,
+        /// The last day before on which somebody is, unless that is past, and the first one after.
+        before: Option<NaiveDate>,
         after: NaiveDate,
     },
     /// Plants stand there on days on which nobody waters.
@@ -197,6 +197,8 @@ pub enum Problem {
         missing: u32,
         /// Sown by then, more would be ready in time.
         sow_again_until: NaiveDate,
+        /// That day is past.
+        too_late: bool,
     },
     /// Fewer cells were sown than give the plants that are wanted.
     SownTooFew {
@@ -207,6 +209,7 @@ pub enum Problem {
         wanted: u32,
         missing: u32,
         sow_again_until: NaiveDate,
+        too_late: bool,
     },
     /// What stands in the tray is larger than its floor, whichever way it is turned.
     InsertTooLarge {
@@ -444,7 +447,8 @@ pub enum NotReady {
         goes_out: bool,
     },
     /// Fewer days outside than its crop wants, or none.
-    HardenedShort { out: NaiveDate, days: u16, wanted: u16, because: Hurried },
+    /// `in_time` where what gives it all of them would still be.
+    HardenedShort { out: NaiveDate, days: u16, wanted: u16, because: Hurried, in_time: bool },
 }
 
 /// What gives a plant more days in a container if it is done sooner.

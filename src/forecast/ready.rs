@@ -111,5 +111,5 @@ pub(super) fn hardened_short(
         _ if sowing.steps.last().is_some_and(|step| was_moved_into(sowing, step)) => Hurried::WasMovedOn(last),
         _ => Hurried::MovedOn(last),
     };
-    (days < wanted).then_some(NotReady::HardenedShort { out, days, wanted, because })
+    (days < wanted).then_some(NotReady::HardenedShort { out, days, wanted, because, in_time: true })
 }

@@ -162,7 +162,9 @@ pub(super) fn too_few(
     let missing = (wanted - plants).checked_sub(made_up).filter(|missing| *missing > 0)?;
     let (sowing, until) = (sowing.id, last_useful_day(crop, sowing)?);
     Some(match (known, sown) {
-        (None, Some(cells)) => Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until: until },
-        _ => Problem::TooFew { sowing, alive: plants, wanted, missing, sow_again_until: until },
+        (None, Some(cells)) => {
+            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until: until, too_late: false }
+        }
+        _ => Problem::TooFew { sowing, alive: plants, wanted, missing, sow_again_until: until, too_late: false },
     })
 }

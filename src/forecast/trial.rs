@@ -21,15 +21,21 @@ pub struct Trial {
     pub problems: Vec<Problem>,
 }
 
-/// Makes the edit on a copy.
+/// Makes the edit on a copy; what it makes wrong proposes nothing for days before `today`.
 ///
 /// # Errors
 /// The season does not take it.
-pub fn trial(season: &Season, library: &Library, sowing: SowingId, edit: &Edit) -> Result<Trial, EditError> {
+pub fn trial(
+    season: &Season,
+    library: &Library,
+    sowing: SowingId,
+    edit: &Edit,
+    today: NaiveDate,
+) -> Result<Trial, EditError> {
     let mut then = season.clone();
     then.apply(edit)?;
     let one = |season: &Season| -> Forecast {
-        season.sowing(sowing).map_or_else(Forecast::default, |sowing| of_one(season, library, sowing))
+        season.sowing(sowing).map_or_else(Forecast::default, |sowing| of_one(season, library, sowing)).from_day(today)
     };
     let (before, after) = (one(season), one(&then));
     let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));

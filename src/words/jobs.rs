@@ -182,9 +182,10 @@ impl Words<'_> {
             Written::NotYet => {}
         }
         let mut parts = Vec::new();
-        parts.extend(
-            job.nobody_there.map(|(before, after)| format!("nobody is there: {} or {}", day(before), day(after))),
-        );
+        parts.extend(job.nobody_there.map(|(before, after)| match before {
+            Some(before) => format!("nobody is there: {} or {}", day(before), day(after)),
+            None => format!("nobody is there until {}", day(after)),
+        }));
         if let Why::Bent { days } = job.why {
             let how = if days < 0 { "early" } else { "late" };
             let days = counted(days.unsigned_abs(), "day", "days");

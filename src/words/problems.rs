@@ -268,11 +268,12 @@ impl Words<'_> {
         sowing: SowingId,
         work: What,
         date: NaiveDate,
-        before: NaiveDate,
+        before: Option<NaiveDate>,
         after: NaiveDate,
     ) -> String {
+        let after = self.day_and_week(after);
         format!(
-            "{}: {} on {}, when nobody is there; the last day before is {}, the first after it {}",
+            "{}: {} on {}, when nobody is there; {}",
             self.which(sowing),
             match work {
                 What::MovedOn(step) => format!("{} into {}", self.verb_into(step).does, self.step_anywhere(step)),
@@ -282,8 +283,12 @@ impl Words<'_> {
                 _ => "is sown".to_owned(),
             },
             self.day_and_week(date),
-            self.day_and_week(before),
-            self.day_and_week(after)
+            match before {
+                Some(before) => {
+                    format!("the last day before is {}, the first after it {after}", self.day_and_week(before))
+                }
+                None => format!("the first day after it is {after}"),
+            }
         )
     }
 
@@ -310,22 +315,23 @@ impl Words<'_> {
         )
     }
 
-    /// How many are missing, and the last day for more: one sentence, whether that is to come or past.
-    pub fn missing(&self, problem: &Problem, is_past: bool) -> String {
-        let last = |until, missing| {
-            let is = if is_past { "was" } else { "is" };
+    /// How many are missing, and the last day for more: one sentence, whether that is to come or past, or can't be met
+    /// any more.
+    pub fn missing(&self, problem: &Problem, is_missed: bool) -> String {
+        let last = |until, missing, too_late: &bool| {
+            let is = if *too_late || is_missed { "was" } else { "is" };
             format!("{} {is} the last day to sow more for the other {missing}", day(until))
         };
         match problem {
-            Problem::TooFew { sowing, alive, wanted, missing, sow_again_until } => {
+            Problem::TooFew { sowing, alive, wanted, missing, sow_again_until, too_late } => {
                 let again = wanted.saturating_sub(*alive).saturating_sub(*missing);
                 let sown = if again > 0 { format!("; {again} are sown again") } else { String::new() };
-                let last = last(*sow_again_until, missing);
+                let last = last(*sow_again_until, missing, too_late);
                 format!("{}: {alive} alive of {wanted} wanted{sown}; {last}", self.which(*sowing))
             }
-            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until } => {
+            Problem::SownTooFew { sowing, cells, likely, wanted, missing, sow_again_until, too_late } => {
                 let sown = counted(*cells, "cell is", "cells are");
-                let last = last(*sow_again_until, missing);
+                let last = last(*sow_again_until, missing, too_late);
                 format!("{}: {sown} sown, which give about {likely} of {wanted} wanted; {last}", self.which(*sowing))
             }
             other => self.problem(other),

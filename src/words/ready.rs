@@ -46,11 +46,15 @@ impl Words<'_> {
                     ways([sooner, Some(wait), stay])
                 )
             }
-            NotReady::HardenedShort { out, days, wanted, because } => format!(
+            NotReady::HardenedShort { out, days, wanted, because, in_time } => format!(
                 "{which}: {days} of {} of hardening off before it goes out on {}, {}",
                 counted(wanted, "day", "days"),
                 day(out),
-                hurried(because, let_go(later(out, wanted.saturating_sub(days)), is_sold), (out, days, wanted))
+                hurried(
+                    (because, in_time),
+                    let_go(later(out, wanted.saturating_sub(days)), is_sold),
+                    (out, days, wanted)
+                )
             ),
         }
     }
@@ -67,21 +71,30 @@ pub(super) fn nowhere_to_harden(sowings: u32, first: NaiveDate) -> String {
     )
 }
 
-fn hurried(because: Hurried, out_later: String, (out, days, wanted): (NaiveDate, u16, u16)) -> String {
+fn hurried(
+    (because, in_time): (Hurried, bool),
+    out_later: String,
+    (out, days, wanted): (NaiveDate, u16, u16),
+) -> String {
     let missing = wanted.saturating_sub(days);
     let open = format!("open one from {}", day(shifted(out, -i64::from(wanted))));
     match because {
         Hurried::MovedOn(on) => {
-            let ways = ways([Some(earlier("move it on", missing)), Some(out_later)]);
+            let ways = ways([in_time.then(|| earlier("move it on", missing)), Some(out_later)]);
             format!("as it is moved on only on {}; {ways}", day(on))
         }
         Hurried::WasMovedOn(on) => format!("as it was moved on only on {}; {out_later}", day(on)),
         Hurried::PlaceOpens(from) => {
-            format!("as no place for it is open before {}; {}", day(from), ways([Some(open), Some(out_later)]))
+            format!(
+                "as no place for it is open before {}; {}",
+                day(from),
+                ways([in_time.then_some(open), Some(out_later)])
+            )
         }
         Hurried::Began(from) => format!("as hardening off began only on {}; {out_later}", day(from)),
         Hurried::AsSaid => "as you say so for this sowing; harden it off longer".to_owned(),
-        Hurried::NoneOpen => format!("as no place for it is open before then; {open}"),
+        Hurried::NoneOpen if in_time => format!("as no place for it is open before then; {open}"),
+        Hurried::NoneOpen => "as no place for it is open before then; open one at once".to_owned(),
     }
 }
 

@@ -79,6 +79,21 @@ fn nine_weeks_before_its_day_is_right_or_a_larger_pot() {
     assert!(held(&sooner).is_some());
 }
 
+/// "Sow on 18 Mar instead", on 1 April.
+#[test]
+fn a_day_to_sow_on_that_is_past_is_not_proposed() {
+    let season = tomato("", "sq_4_18ct", "2027-05-20");
+    for (today, sow) in [("2027-03-18", true), ("2027-03-19", false)] {
+        let found = forecast(&season, store::library()).from_day(day(today));
+        let is_held = |problem: &&Problem| matches!(problem, Problem::HeldTooLong { .. });
+        let problem = found.problems.iter().find(is_held).unwrap_or_else(|| panic!("{today}"));
+        let words = Words { season: &season, library: store::library(), forecast: &found, unit: LengthUnit::Inch };
+        let said = words.problem(problem);
+        assert_eq!(said.contains("sow on 18 Mar instead of 1 Mar"), sow, "{today}: {said}");
+        assert!(said.contains("use "), "{today}: {said}");
+    }
+}
+
 #[test]
 fn where_no_date_does_both_a_container_is_named() {
     // moved on on its day, eleven days after it would be sown

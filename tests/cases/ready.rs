@@ -374,10 +374,79 @@ fn a_hardening_cut_short_is_said_with_its_days() {
     let place = "as no place for it is open before 26 Apr; open one from 21 Apr or plant out on 3 May or later";
     assert_eq!(says(&early), [format!("seedling: 2 of 7 days of hardening off before it goes out on 28 Apr, {place}")]);
     open(&mut early, "2025-04-29");
-    let none = NotReady::HardenedShort { out: day("2025-04-28"), days: 0, wanted: 7, because: Hurried::NoneOpen };
+    let none = NotReady::HardenedShort {
+        out: day("2025-04-28"),
+        days: 0,
+        wanted: 7,
+        because: Hurried::NoneOpen,
+        in_time: true,
+    };
     assert_eq!(not_ready(&early.forecast()), [none]);
     let place = "as no place for it is open before then; open one from 21 Apr";
     assert_eq!(says(&early), [format!("seedling: 0 of 7 days of hardening off before it goes out on 28 Apr, {place}")]);
+}
+
+/// What was proposed lay before the day that it is.
+#[test]
+fn what_can_no_longer_be_done_in_time_is_not_proposed() {
+    let says_on = |grower: &Grower, today: &str| {
+        let forecast = grower.forecast().from_day(day(today));
+        let library = Library::default();
+        let words = Words { season: &grower.season, library: &library, forecast: &forecast, unit: LengthUnit::Inch };
+        let told = forecast.problems.iter().filter(|problem| matches!(problem, Problem::NotReady { .. }));
+        told.map(|problem| words.problem(problem)).collect::<Vec<_>>()
+    };
+    // sown 30 days before it goes out, and to be 42 days old: 12 days sooner is 21 April
+    let (mut young, _) = with_frame();
+    young.sow(72, &[stage("sheet of 72", "2025-05-03")], "2025-06-02");
+    let text = "seedling: 30 days old when it goes out on 2 Jun, and wants 42 at least; ";
+    let (sooner, later) = ("sow 12 days earlier or ", "plant out on 14 Jun or later");
+    assert_eq!(says_on(&young, "2025-04-21"), [format!("{text}{sooner}{later}")]);
+    assert_eq!(says_on(&young, "2025-04-22"), [format!("{text}{later}")]);
+    // moved on 24 April, and 4 days sooner is the 20th
+    let (mut grower, frame) = with_frame();
+    change_crop(&mut grower, |crop| crop.rooting_days = Some(Sourced::own(0)));
+    let stages = [stage("sheet of 72", "2025-03-03"), stage("sheet of 50", "2025-04-24")];
+    let id = grower.sow(50, &stages, "2025-04-28");
+    let text =
+        "seedling: 3 of 7 days of hardening off before it goes out on 28 Apr, as it is moved on only on 24 Apr; ";
+    let (sooner, later) = ("move it on 4 days earlier or ", "plant out on 2 May or later");
+    assert_eq!(says_on(&grower, "2025-04-20"), [format!("{text}{sooner}{later}")]);
+    assert_eq!(says_on(&grower, "2025-04-21"), [format!("{text}{later}")]);
+    // a place that is to be open from the 21st
+    grower.change(id, |sowing| sowing.steps[1].start = Rule::On(day("2025-04-20")));
+    for (opens, text, in_time, late) in [
+        (
+            "2025-04-26",
+            "2 of 7",
+            "26 Apr; open one from 21 Apr or plant out on 3 May or later",
+            "26 Apr; plant out on 3 May or later",
+        ),
+        ("2025-04-29", "0 of 7", "then; open one from 21 Apr", "then; open one at once"),
+    ] {
+        let span = DateSpan::new(day(opens), day("2025-07-01")).unwrap_or_else(|why| panic!("{why}"));
+        change_place(&mut grower, frame, |place| place.open = vec![span]);
+        let of = |way: &str| {
+            let days =
+                format!("seedling: {text} days of hardening off before it goes out on 28 Apr, as no place for it is");
+            [format!("{days} open before {way}")]
+        };
+        assert_eq!(says_on(&grower, "2025-04-21"), of(in_time));
+        assert_eq!(says_on(&grower, "2025-04-22"), of(late));
+    }
+}
+
+#[test]
+fn what_is_sown_cannot_root_sooner_than_it_is() {
+    // moved on ten days after 11 May, and 11 of 14 days later out: 3 days sooner is 8 May
+    let mut grower = quick();
+    let steps = [("sheet of 200", Rule::On(day("2025-05-11"))), ("sheet of 50", Rule::WhenDue)];
+    grower.sow_by(40, &steps, out_on("2025-06-01"));
+    for (today, wanted) in [("2025-05-08", Some(Sooner::Sown)), ("2025-05-09", None)] {
+        let found = not_ready(&grower.forecast().from_day(day(today)));
+        let [NotReady::NotRooted { sooner, .. }] = found[..] else { panic!("{found:?}") };
+        assert_eq!(sooner, wanted, "{today}");
+    }
 }
 
 #[test]

@@ -128,6 +128,7 @@ fn what_was_sown_limits_what_is_moved_on() {
         wanted: 100,
         missing: 92,
         sow_again_until: day("2027-03-20"),
+        too_late: false,
     };
     assert!(forecast.problems.contains(&problem), "{:?}", forecast.problems);
     let said = words_of(&grower, &forecast, |words| words.problem(&problem));
@@ -135,6 +136,14 @@ fn what_was_sown_limits_what_is_moved_on() {
         said,
         "seedling: 10 cells are sown, which give about 8 of 100 wanted; 20 Mar is the last day to sow more for the other 92"
     );
+    let said_on = |today: &str| {
+        let forecast = grower.forecast().from_day(day(today));
+        let is_it = |problem: &&Problem| matches!(problem, Problem::SownTooFew { .. });
+        let problem = forecast.problems.iter().find(is_it).cloned().expect("as above");
+        words_of(&grower, &forecast, |words| words.problem(&problem))
+    };
+    assert_eq!(said_on("2027-03-20"), said);
+    assert_eq!(said_on("2027-03-21"), said.replace("20 Mar is the last", "20 Mar was the last"));
     // two days' sowing is one sowing
     grower.see(id, "2027-03-03", SOWN(115));
     let forecast = grower.forecast();
@@ -225,7 +234,14 @@ fn after_sowing_again_none_are_missing() {
     assert!(matches!(found.made_up.as_slice(), [MadeUp::By(again, _)] if again.id == by));
     // five more die: five are missing, not 47
     grower.see(id, "2027-03-12", lost(5));
-    let problem = Problem::TooFew { sowing: id, alive: 13, wanted: 60, missing: 5, sow_again_until: day("2027-03-20") };
+    let problem = Problem::TooFew {
+        sowing: id,
+        alive: 13,
+        wanted: 60,
+        missing: 5,
+        sow_again_until: day("2027-03-20"),
+        too_late: false,
+    };
     let forecast = grower.forecast();
     assert!(forecast.problems.contains(&problem), "{:?}", forecast.problems);
     let said = words_of(&grower, &forecast, |words| words.problem(&problem));

@@ -73,7 +73,7 @@ fn potting_on_in_a_holiday_is_offered_a_week_early_or_two_late() {
     assert_eq!(date_of(&forecast, sowing, What::MovedOn(steps[1].id)), monday(28));
     assert_eq!(date_of(&forecast, sowing, What::MovedOn(steps[2].id)), monday(31));
     let told = forecast.problems.iter().find_map(|problem| match problem {
-        Problem::NobodyThere { work, date, before, after, .. } => Some((*work, *date, *before, *after)),
+        Problem::NobodyThere { work, date, before: Some(before), after, .. } => Some((*work, *date, *before, *after)),
         _ => None,
     });
     let (work, date, before, after) = told.expect("nobody is there in week 31");

@@ -172,7 +172,7 @@ fn work_on_another_day_is_tried_before_it_is_done() {
     let later = days_after(sown, 2);
     let next = forecast.on_another_day(&sowing, What::Sown, sown, later).expect("it is sown");
     let edit = Edit::new(EditLabel::ChangeDay("tomato".to_owned()), vec![Op::PutSowing(next)]);
-    let Trial { season: then, difference, .. } = trial(&season, library, sowing.id, &edit).expect("it may be");
+    let Trial { season: then, difference, .. } = trial(&season, library, sowing.id, &edit, sown).expect("it may be");
     let moved = difference.moved.iter().find(|moved| moved.what == What::Sown).expect("it moves");
     assert_eq!((moved.from, moved.to), (sown, later));
     assert_ne!(then, season);
@@ -182,7 +182,7 @@ fn work_on_another_day_is_tried_before_it_is_done() {
     assert_eq!(leaves.out(), Some(later));
     assert!(forecast.on_another_day(&sowing, What::Out { plants: 72 }, sown, later).is_none(), "nothing goes out then");
     let gone = Edit::new(EditLabel::RemoveSowing(String::new()), vec![Op::RemoveSowing(id(9_999))]);
-    assert!(trial(&season, library, sowing.id, &gone).is_err());
+    assert!(trial(&season, library, sowing.id, &gone, sown).is_err());
 }
 
 #[test]

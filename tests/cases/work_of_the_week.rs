@@ -206,7 +206,7 @@ fn days_away_say_what_gives_way_and_what_does_not() {
     let (_, all) = of(&grower.season);
     let sow = one(&all, Kind::Sow);
     assert_eq!((sow.day, sow.why), (day("2027-03-01"), Why::Set), "a day of the grower's own stays");
-    assert_eq!(sow.nobody_there, Some((day("2027-02-26"), day("2027-03-03"))));
+    assert_eq!(sow.nobody_there, Some((Some(day("2027-02-26")), day("2027-03-03"))));
     let moved = one(&all, Kind::MoveOn);
     assert_eq!((moved.day, moved.why), (day("2027-04-02"), Why::Bent { days: 4 }));
     assert_eq!(moved.nobody_there, None);
@@ -232,7 +232,7 @@ fn carried(forecast: &Forecast) -> Vec<(String, String, usize)> {
 /// Nobody noticed that nobody was there for it.
 #[test]
 fn hardening_off_that_begins_on_days_away_and_the_first_night_out_say_so() {
-    let nobody = Some((day("2027-04-22"), day("2027-04-29")));
+    let nobody = Some((Some(day("2027-04-22")), day("2027-04-29")));
     let (mut grower, id) = away_from("2027-04-23", "2027-04-29");
     let (forecast, all) = of(&grower.season);
     let harden = Kind::Harden { until: day("2027-04-27") };
@@ -262,6 +262,32 @@ fn hardening_off_that_begins_on_days_away_and_the_first_night_out_say_so() {
     assert_eq!(told(&grower.forecast()), [night]);
     grower.see(id, "2027-04-27", Observed::NightOut);
     assert_eq!(told(&grower.forecast()), []);
+}
+
+/// "The last day before is 22 Apr", on the 23rd.
+#[test]
+fn days_before_today_are_no_days_to_do_it_on() {
+    let (grower, _) = away_from("2027-04-23", "2027-04-29");
+    for (today, before, first) in [
+        (
+            "2027-04-22",
+            Some("2027-04-22"),
+            "the last day before is 22 Apr (week 16), the first after it 29 Apr (week 17)",
+        ),
+        ("2027-04-23", None, "the first day after it is 29 Apr (week 17)"),
+    ] {
+        let forecast = grower.forecast().from_day(day(today));
+        let all = jobs(&grower.season, &Library::default(), &forecast);
+        let harden = one(&all, Kind::Harden { until: day("2027-04-27") });
+        assert_eq!(harden.nobody_there, Some((before.map(day), day("2027-04-29"))));
+        let library = Library::default();
+        let words = Words { season: &grower.season, library: &library, forecast: &forecast, unit: LengthUnit::Inch };
+        let said: Vec<String> = forecast.problems.iter().map(|problem| words.problem(problem)).collect();
+        let wanted = format!("begins to harden off on 24 Apr (week 16), when nobody is there; {first}");
+        assert!(said.iter().any(|said| said.ends_with(&wanted)), "{today}: {said:?}");
+        let aside = if before.is_some() { "nobody is there: 22 Apr or 29 Apr" } else { "nobody is there until 29 Apr" };
+        assert!(words.job_aside(harden).starts_with(aside), "{}", words.job_aside(harden));
+    }
 }
 
 #[test]

@@ -211,6 +211,8 @@ fn what_it_is_too_late_for_is_said_once() {
     window.get_by_label_contains(&said);
     assert_eq!(window.query_all_by_label_contains("last day").count(), 1);
     assert!(window.query_by_label_contains("Sow 12 more").is_none());
+    crate::go(&mut window, menu::WORTH_A_LOOK);
+    assert!(window.query_all_by_label_contains(&said).next().is_some(), "here as there");
 }
 
 #[test]

@@ -31,6 +31,20 @@ fn a_click_on_a_crunch_goes_to_its_worst_day() {
     window.get_by_label(words::WAITING);
 }
 
+/// "Sow on 13 Mar instead", on 1 April.
+#[test]
+fn a_day_to_sow_on_that_is_past_is_not_offered() {
+    let offered = |today| {
+        let mut window = crate::hand::opened_on(today, flatwright::store::sample(), words::menu::WORTH_A_LOOK);
+        settle(&mut window);
+        let rows = window.query_all_by_label_contains(" Mar instead of ");
+        (rows.count(), window.query_all_by_label_contains("holds them until").count())
+    };
+    let (before, after) = (offered(day(3, 1)), offered(day(4, 1)));
+    assert!(before.0 > 0, "{before:?}");
+    assert_eq!(after, (0, before.1), "they are held too long all the same");
+}
+
 #[test]
 fn problems_are_listed_and_each_leads_somewhere() {
     let mut season = Season::new("Test");

@@ -49,9 +49,9 @@ pub struct Job {
     pub range: Option<(NaiveDate, NaiveDate)>,
     /// As long as the plants, or the grower's own word, let it wait; `None` where nothing is known, or no day.
     pub may_wait_until: Option<NaiveDate>,
-    /// Nobody is there on its day, nor on any to which it could give way: the last day before, and the first one after,
-    /// on which somebody is.
-    pub nobody_there: Option<(NaiveDate, NaiveDate)>,
+    /// Nobody is there on its day, nor on any to which it could give way: the last day before on which somebody is,
+    /// unless that is past, and the first one after.
+    pub nobody_there: Option<(Option<NaiveDate>, NaiveDate)>,
     /// Cells that are sown; else plants.
     pub number: u32,
     /// Of those that leave, how many have not.

@@ -101,7 +101,7 @@ fn add(own: &mut Vec<Job>, job: Job) {
     known.lots.extend(job.lots.into_iter().filter(|lot| !known.lots.contains(lot)).collect::<Vec<_>>());
 }
 
-fn nobody_there(forecast: &Forecast, job: &Job) -> Option<(NaiveDate, NaiveDate)> {
+fn nobody_there(forecast: &Forecast, job: &Job) -> Option<(Option<NaiveDate>, NaiveDate)> {
     forecast.problems.iter().find_map(|problem| match problem {
         Problem::NobodyThere { sowing, work, date, before, after } => {
             let is_of = match work {

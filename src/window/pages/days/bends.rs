@@ -131,9 +131,9 @@ fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
         let Problem::NobodyThere { sowing: id, work, date, before, after } = problem else { return None };
         let sowing = scene.season.sowing(*id).filter(|_| *date >= scene.today)?;
         let what = said::of_sowing(&words.sowing(*id), &words.what_moved(*work));
-        let mut days = vec![*before, *after];
+        let mut days: Vec<NaiveDate> = before.iter().copied().chain([*after]).collect();
         days.dedup();
-        let ways = days.into_iter().filter(|day| day != date && *day >= scene.today).filter_map(|day| {
+        let ways = days.into_iter().filter(|day| day != date).filter_map(|day| {
             let edit = on_day(scene, sowing, (*work, *date), day, &what)?;
             let text = said::do_it_on(day);
             Some(Way { name: said::do_it_named(&text, &what), follows: follows(scene, *id, &edit), text, edit })
@@ -157,7 +157,7 @@ fn on_day(
 
 /// What a trial of the edit moves, keeps and makes wrong, or why the season does not take it.
 fn follows(scene: &Scene<'_>, id: SowingId, edit: &Edit) -> Vec<String> {
-    let trial = match trial(scene.season, scene.library, id, edit) {
+    let trial = match trial(scene.season, scene.library, id, edit, scene.today) {
         Ok(trial) => trial,
         Err(why) => return vec![words::refusal(&why)],
     };
