@@ -3,11 +3,10 @@
 use chrono::NaiveDate;
 
 use crate::fit::Rect;
-use crate::forecast::{Forecast, Stay};
+use crate::forecast::Stay;
 use crate::season::{Role, Season, Spot, SpotFrom};
 use crate::units::{DateSpan, Length};
 
-use super::on_day::Placed;
 use super::room::{footprint, role_of, role_suits, shelf_suits};
 
 /// Ground on a shelf, from its back left corner; with or without the gap kept beside it.
@@ -77,12 +76,6 @@ impl Spots {
         let first = self.0.partition_point(|(spot, _)| spot.tray < tray);
         let own = self.0.iter().skip(first).take_while(|(spot, _)| spot.tray == tray);
         in_force(own.map(|(spot, role)| (spot, *role)), stay, day)
-    }
-
-    /// Everything that wants to stand somewhere on that day.
-    pub fn placed<'a>(&'a self, forecast: &'a Forecast, day: NaiveDate) -> Vec<Placed<'a>> {
-        let of = |stay: &'a Stay| Placed::of(stay, self.of_stay(stay, day));
-        forecast.on(day).filter_map(of).collect()
     }
 }
 

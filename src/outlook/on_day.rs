@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::forecast::{Forecast, Stay};
 use crate::season::{Role, Season, ShelfId, Spot, SpotFrom, TrayKey};
 
-use super::layout::{RectOnShelf, spot_of};
+use super::layout::{RectOnShelf, Spots, spot_of};
 
 /// One day of a season, and what a move made on it replaces.
 #[derive(Clone, Copy, Debug)]
@@ -66,8 +66,16 @@ pub fn carried(placed: &[Placed<'_>]) -> BTreeSet<TrayKey> {
 }
 
 impl<'a> Placed<'a> {
-    pub(super) fn of(stay: &'a Stay, spot: Option<&'a Spot>) -> Option<Self> {
+    fn of(stay: &'a Stay, spot: Option<&'a Spot>) -> Option<Self> {
         Some(Self { id: PlacedId { tray: stay.tray()?, role: stay.needs.role }, stay, spot })
+    }
+}
+
+impl Spots {
+    /// Everything that wants to stand somewhere on that day.
+    pub fn placed<'a>(&'a self, forecast: &'a Forecast, day: NaiveDate) -> Vec<Placed<'a>> {
+        let of = |stay: &'a Stay| Placed::of(stay, self.of_stay(stay, day));
+        forecast.on(day).filter_map(of).collect()
     }
 }
 
