@@ -51,6 +51,12 @@ pub fn measure(of: &Measure, unit: LengthUnit) -> String {
     if alike { of.typed().to_owned() } else { of.value().in_words(unit) }
 }
 
+/// A length in its field: as typed. A zero that nobody wrote, which a file leaves out, has no unit of its own and takes the
+/// one shown.
+pub fn in_field(of: &Measure, unit: LengthUnit) -> String {
+    if *of == Measure::mm(0) { of.value().in_words(unit) } else { of.typed().to_owned() }
+}
+
 /// What a volume was typed as where that is in the units of the lengths beside it, else in those.
 pub fn volume(typed: &Typed<Volume>, unit: LengthUnit) -> String {
     let text = typed.typed().to_lowercase();

@@ -63,7 +63,7 @@ pub mod window;
 pub mod worth_a_look;
 mod would_break;
 
-pub use amounts::{both_scales, counted, listed, measure, one_of, plural, temperature, volume};
+pub use amounts::{both_scales, counted, in_field, listed, measure, one_of, plural, temperature, volume};
 pub use cells::as_column;
 pub use chance::{seasons, wanted_in_most};
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};

@@ -216,6 +216,22 @@ fn what_is_typed_is_kept_as_it_was_typed() {
     assert_eq!(rack(&window, 0).stands.map(|stands| stands.faces()), Some(Wall::Right));
 }
 
+/// Nobody wrote the corner's noughts; the one that is typed stays.
+#[test]
+fn a_zero_that_nobody_wrote_is_shown_in_the_unit_of_the_season() {
+    for (units, sign) in [(words::menu::INCHES, "0 in"), (words::menu::MILLIMETRES, "0 mm")] {
+        let mut window = opened(room(), said::OPEN);
+        let at = on_screen(&window, 0).center();
+        press(&mut window, words::menu::VIEW);
+        window.get_by_label(units).click();
+        settle(&mut window);
+        click(&mut window, at);
+        assert_eq!([said::FROM_LEFT, said::FROM_BACK].map(|name| value(&window, name)), [sign; 2]);
+        field(&mut window, said::FROM_LEFT, "0 cm");
+        assert_eq!(value(&window, said::FROM_LEFT), "0 cm", "as typed");
+    }
+}
+
 #[test]
 fn a_way_too_narrow_is_said_and_leads_here() {
     let mut window = opened(room(), said::OPEN);

@@ -110,7 +110,7 @@ fn figures_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, shelf: &Shelf
     line(Field::new(said::HEIGHT, height).hint(fields::UNKNOWN), &|text| {
         Ok(Shelf { clear_height: length_or_none(text, unit)?, ..shelf.clone() })
     });
-    line(Field::new(said::OVERHANG, shelf.overhang.typed()).hint(overhang), &|text| {
+    line(Field::new(said::OVERHANG, words::in_field(&shelf.overhang, unit)).hint(overhang), &|text| {
         Ok(Shelf { overhang: length(text, unit)?, ..shelf.clone() })
     });
     line(Field::new(said::ALLOWANCE, shelf.allowance_percent.to_string()).hint("0"), &|text| {
@@ -157,7 +157,7 @@ fn zone_ui(
         put(scene.season, shelf)
     };
     let mut line = |id: FieldId, now: &Measure, with: &dyn Fn(Measure) -> Zone| {
-        let field = Field::new(said::zone_field(&what, words::field(id)), now.typed());
+        let field = Field::new(said::zone_field(&what, words::field(id)), words::in_field(now, scene.unit));
         let given = field_ui(ui, drafts, &owner, &field, |text| changed(with(length(text, scene.unit)?)));
         actions.extend(given);
     };

@@ -115,8 +115,9 @@ fn chosen_ui(
         });
         actions.extend(given);
     };
-    line(ui, Field::new(said::FROM_LEFT, stands.x.typed()), &|x| Stands { x, ..stands.clone() });
-    line(ui, Field::new(said::FROM_BACK, stands.y.typed()), &|y| Stands { y, ..stands.clone() });
+    let shown = |length: &Measure| words::in_field(length, scene.unit);
+    line(ui, Field::new(said::FROM_LEFT, shown(&stands.x)), &|x| Stands { x, ..stands.clone() });
+    line(ui, Field::new(said::FROM_BACK, shown(&stands.y)), &|y| Stands { y, ..stands.clone() });
     let to = choice_ui::<Wall>(ui, said::FACES, stands.faces(), &said::WALLS);
     let turns = to.and_then(|wall| (0..4).find(|turns| faces(*turns) == wall));
     if let Some(turns) = turns {
@@ -159,7 +160,7 @@ fn doors_ui(
             }
         });
         for (id, now) in [(FieldId::DoorAlong(at), &door.along), (FieldId::DoorWidth(at), &door.width)] {
-            let field = Field::new(said::door_field(at, words::field(id)), now.typed());
+            let field = Field::new(said::door_field(at, words::field(id)), words::in_field(now, scene.unit));
             let given = field_ui(ui, drafts, &owner, &field, |text| {
                 let given = length(text)?;
                 changed(if matches!(id, FieldId::DoorAlong(_)) {
