@@ -21,7 +21,7 @@ impl Problem {
 
     /// Without what it proposes for days before `today`, of what is sown on `sown`.
     #[must_use]
-    fn from_day(mut self, today: NaiveDate, sown: Option<NaiveDate>) -> Self {
+    fn without_past(mut self, today: NaiveDate, sown: Option<NaiveDate>) -> Self {
         match &mut self {
             Self::HeldTooLong { instead, latest, .. } => {
                 if let Some(instead) = instead {
@@ -78,7 +78,7 @@ fn is_to_come(today: NaiveDate, on: Option<NaiveDate>, sooner: i64) -> bool {
 impl Forecast {
     /// Its problems without what they propose for days before `today`: for who knows which day it is.
     #[must_use]
-    pub fn from_day(mut self, today: NaiveDate) -> Self {
+    pub fn without_past(mut self, today: NaiveDate) -> Self {
         let problems = std::mem::take(&mut self.problems);
         let sown = |problem: &Problem| match problem.about() {
             About::Sowing(id) => self.courses_of(id).filter_map(|course| course.date(What::Sown)).min(),
@@ -86,7 +86,7 @@ impl Forecast {
         };
         let problems = problems.into_iter().map(|problem| {
             let sown = sown(&problem);
-            problem.from_day(today, sown)
+            problem.without_past(today, sown)
         });
         self.problems = problems.collect();
         self

@@ -35,7 +35,10 @@ pub fn trial(
     let mut then = season.clone();
     then.apply(edit)?;
     let one = |season: &Season| -> Forecast {
-        season.sowing(sowing).map_or_else(Forecast::default, |sowing| of_one(season, library, sowing)).from_day(today)
+        season
+            .sowing(sowing)
+            .map_or_else(Forecast::default, |sowing| of_one(season, library, sowing))
+            .without_past(today)
     };
     let (before, after) = (one(season), one(&then));
     let new = after.problems.iter().filter(|problem| !before.problems.contains(problem));

@@ -84,7 +84,7 @@ fn nine_weeks_before_its_day_is_right_or_a_larger_pot() {
 fn a_day_to_sow_on_that_is_past_is_not_proposed() {
     let season = tomato("", "sq_4_18ct", "2027-05-20");
     for (today, sow) in [("2027-03-18", true), ("2027-03-19", false)] {
-        let found = forecast(&season, store::library()).from_day(day(today));
+        let found = forecast(&season, store::library()).without_past(day(today));
         let is_held = |problem: &&Problem| matches!(problem, Problem::HeldTooLong { .. });
         let problem = found.problems.iter().find(is_held).unwrap_or_else(|| panic!("{today}"));
         let words = Words { season: &season, library: store::library(), forecast: &found, unit: LengthUnit::Inch };

@@ -390,7 +390,7 @@ fn a_hardening_cut_short_is_said_with_its_days() {
 #[test]
 fn what_can_no_longer_be_done_in_time_is_not_proposed() {
     let says_on = |grower: &Grower, today: &str| {
-        let forecast = grower.forecast().from_day(day(today));
+        let forecast = grower.forecast().without_past(day(today));
         let library = Library::default();
         let words = Words { season: &grower.season, library: &library, forecast: &forecast, unit: LengthUnit::Inch };
         let told = forecast.problems.iter().filter(|problem| matches!(problem, Problem::NotReady { .. }));
@@ -443,7 +443,7 @@ fn what_is_sown_cannot_root_sooner_than_it_is() {
     let steps = [("sheet of 200", Rule::On(day("2025-05-11"))), ("sheet of 50", Rule::WhenDue)];
     grower.sow_by(40, &steps, out_on("2025-06-01"));
     for (today, wanted) in [("2025-05-08", Some(Sooner::Sown)), ("2025-05-09", None)] {
-        let found = not_ready(&grower.forecast().from_day(day(today)));
+        let found = not_ready(&grower.forecast().without_past(day(today)));
         let [NotReady::NotRooted { sooner, .. }] = found[..] else { panic!("{found:?}") };
         assert_eq!(sooner, wanted, "{today}");
     }

@@ -137,7 +137,7 @@ fn what_was_sown_limits_what_is_moved_on() {
         "seedling: 10 cells are sown, which give about 8 of 100 wanted; 20 Mar is the last day to sow more for the other 92"
     );
     let said_on = |today: &str| {
-        let forecast = grower.forecast().from_day(day(today));
+        let forecast = grower.forecast().without_past(day(today));
         let is_it = |problem: &&Problem| matches!(problem, Problem::SownTooFew { .. });
         let problem = forecast.problems.iter().find(is_it).cloned().expect("as above");
         words_of(&grower, &forecast, |words| words.problem(&problem))

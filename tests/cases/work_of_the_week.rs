@@ -276,7 +276,7 @@ fn days_before_today_are_no_days_to_do_it_on() {
         ),
         ("2027-04-23", None, "the first day after it is 29 Apr (week 17)"),
     ] {
-        let forecast = grower.forecast().from_day(day(today));
+        let forecast = grower.forecast().without_past(day(today));
         let all = jobs(&grower.season, &Library::default(), &forecast);
         let harden = one(&all, Kind::Harden { until: day("2027-04-27") });
         assert_eq!(harden.nobody_there, Some((before.map(day), day("2027-04-29"))));

@@ -10,7 +10,7 @@ use crate::window::action::Action;
 use crate::window::scene::Scene;
 
 pub(super) fn would_mean(scene: &Scene<'_>, crop: &Crop, sowing: &Sowing) -> String {
-    let with = forecast::with_one(scene.season, scene.library, sowing).from_day(scene.today);
+    let with = forecast::with_one(scene.season, scene.library, sowing).without_past(scene.today);
     scene.words().would_mean(&words::with_variety(&crop.name, &sowing.variety), sowing, &with)
 }
 
