@@ -29,6 +29,7 @@ pub struct Settings {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Away {
     pub id: AwayId,
+    /// What for; may be empty.
     pub name: String,
     pub span: DateSpan,
     /// Who waters meanwhile; empty: nobody.

@@ -161,7 +161,7 @@ fn apart(field: FieldId, spans: &[DateSpan]) -> Checked {
 }
 
 pub(super) fn away(away: &Away) -> Checked {
-    named(FieldId::AwayName, &away.name)?;
+    short(FieldId::AwayName, &away.name)?;
     span(FieldId::AwayFirst, FieldId::AwayLast, away.span)
 }
 

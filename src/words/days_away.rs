@@ -49,6 +49,11 @@ pub const DRY: &str = "Days without water";
 pub const NONE: &str = "None";
 pub const NONE_DRY: &str = "None: somebody waters, or nothing stands anywhere on those days";
 
+/// What days away are called, for which nothing need be written.
+pub fn called(name: &str) -> &str {
+    if name.trim().is_empty() { "days away" } else { name }
+}
+
 /// One of several things that are called like that, the first at 0: `trip`, `trip, 2`.
 pub fn which(name: &str, number: usize) -> String {
     super::fields::numbered(name, number)

@@ -10,6 +10,7 @@ use crate::units::shifted;
 
 use super::amounts::capital;
 use super::days::{full_day, month, week, weekday_and_day};
+use super::days_away::called;
 use super::{Words, counted, day, plural};
 
 pub const PAGE: &str = "Work";
@@ -130,7 +131,7 @@ impl Words<'_> {
     /// `nobody is there: spring break`; nothing on other days.
     pub fn away_on(&self, on: NaiveDate) -> Option<String> {
         let away = self.season.away().into_iter().find(|away| away.span.contains(on))?;
-        Some(format!("nobody is there: {}", away.name))
+        Some(format!("nobody is there: {}", called(&away.name)))
     }
 
     /// `out by day, in for the night: 6 trays (Broccoli and Cabbage)`.

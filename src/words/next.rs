@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use crate::forecast::{Change, DatesMoved, Kept, Learned, Moved, NoNextYear, NotLearned, What, Why};
 use crate::season::{CropKey, DayRange, Grown, OutRule, Verdict};
 
+use super::days_away::called;
 use super::names::with_variety;
 use super::{Words, counted, full_day, out_rule, plural, refusal, span, weeks};
 
@@ -60,8 +61,10 @@ impl Words<'_> {
             Change::SownAnew { sowing } => {
                 format!("{}: stood here already this year; sown next year", self.sowing(*sowing))
             }
-            Change::TripLeft { away } => format!("{} ({}): left behind", away.name, span(away.span)),
-            Change::Holiday { name, from, to } => format!("{name}: {} → {}; check it", span(*from), span(*to)),
+            Change::TripLeft { away } => format!("{} ({}): left behind", called(&away.name), span(away.span)),
+            Change::Holiday { name, from, to } => {
+                format!("{}: {} → {}; check it", called(name), span(*from), span(*to))
+            }
             Change::Spans { number } => format!(
                 "{} of places, shelves and other plants: the same days of the month",
                 counted(*number, "span", "spans")

@@ -8,6 +8,7 @@ use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::{Away, Sowing, SowingId};
 
 use super::amounts::capital;
+use super::days_away::called;
 use super::names::pool_kind;
 use super::{Words, counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
 
@@ -209,5 +210,5 @@ pub fn stands_from_to(sowing: &str, from: NaiveDate, to: NaiveDate) -> String {
 /// `Nobody there: spring break, 12 – 19 Mar; nobody waters`.
 pub fn nobody_there(away: &Away) -> String {
     let waters = if away.waters.trim().is_empty() { "nobody" } else { away.waters.trim() };
-    format!("Nobody there: {}, {}; {waters} waters", away.name, span(away.span))
+    format!("Nobody there: {}, {}; {waters} waters", called(&away.name), span(away.span))
 }

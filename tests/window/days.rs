@@ -74,6 +74,33 @@ fn work_bends_round_days_away_inside_its_window() {
     assert_eq!(moved_on(&window).0, date("2025-03-14"));
 }
 
+/// A reason was asked for, and a week was said until the days were taken.
+#[test]
+fn days_away_need_no_reason_and_are_counted_as_they_are_typed() {
+    let mut window = with_tomatoes();
+    crate::go(&mut window, words::menu::DAYS);
+    field(&mut window, &newly(said::FIRST), "12 Mar 2025");
+    field(&mut window, &newly(said::LAST), "1 Mar 2025");
+    assert!(window.query_by_label(&said::days(7)).is_none(), "no days at all");
+    field(&mut window, &newly(said::LAST), "21 Mar");
+    window.get_by_label(&said::days(10));
+    press(&mut window, said::ADD);
+    assert_eq!(season(&window).away()[0].name, "");
+    let first = said::of(said::FIRST, "days away");
+    assert_eq!(value(&window, &first), "12 Mar 2025");
+    window.get_by_label("Nobody there: days away, 12 Mar – 21 Mar; nobody waters");
+    field(&mut window, &first, "14 Mar 2025");
+    window.get_by_label(&said::days(8));
+    assert_eq!(&saved_and_read(&window), season(&window));
+    // another one is told from it
+    field(&mut window, &newly(said::FIRST), "1 Apr 2025");
+    field(&mut window, &newly(said::LAST), "2 Apr");
+    press(&mut window, said::ADD);
+    assert_eq!(value(&window, &said::of(said::FIRST, &said::which("days away", 1))), "1 Apr 2025");
+    press(&mut window, &said::of(said::REMOVE, "days away"));
+    assert_eq!(season(&window).away()[0].span.from(), date("2025-04-01"));
+}
+
 #[test]
 fn work_that_has_no_other_day_is_done_before_or_after() {
     let mut window = with_tomatoes();
@@ -240,7 +267,6 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
         ("First day: trip", "31 April", "31 April"),
         ("Last day: trip", "1 Mar 2025", "is before the first day"),
         ("Last day: trip", "1 Mar 1900", "1900"),
-        ("What for: trip", "", "a name is missing"),
         ("What for: trip", &"Ж".repeat(500), "500 characters long"),
         (said::WATERINGS, "0", "must be from 1 to 60"),
         (said::WATERINGS, "2.5", "write a whole number"),

@@ -116,13 +116,12 @@ fn whatever_is_refused_stays_in_its_field_with_its_reason() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
-/// "Add days away" was grey, and nothing said why until a name was written.
+/// One was grey, and nothing said why until a name was written.
 #[test]
 fn a_button_that_is_grey_says_why_beside_it() {
     use egui_kittest::kittest::{NodeT as _, Queryable as _};
-    use flatwright::words::{containers, days_away, fields, frost, guests, menu, sowing_table};
+    use flatwright::words::{containers, fields, frost, guests, menu, sowing_table};
     for (page, button, why) in [
-        (menu::DAYS, days_away::ADD, "What for: a name is missing"),
         (menu::GUESTS, guests::ADD, ": a name is missing"),
         (flatwright::words::containers::PAGE, containers::ADD, ": a name is missing"),
         (frost::OPEN, frost::READ_RECORD, fields::FILE_FIRST),

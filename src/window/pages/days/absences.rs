@@ -10,8 +10,7 @@ use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, FieldFaults, Form, Owner, Reader, State, Typed, WIDE_PT, button, date, row_ui, small_button_ui,
-    state_ui,
+    Drafts, Field, Form, Owner, Reader, State, Typed, WIDE_PT, button, date, row_ui, small_button_ui, state_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -24,10 +23,8 @@ struct Absence<'a> {
 }
 
 impl<'a> Absence<'a> {
-    /// `number` tells those apart that are alike in name and first day.
-    fn of(away: &'a Away, number: usize) -> Self {
-        let which = said::which(&away.name, number);
-        let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(|label| said::of(label, &which));
+    fn of(away: &'a Away, which: &str) -> Self {
+        let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(|label| said::of(label, which));
         let owner = Owner::Away(away.id);
         Self::new(owner, names, &away.name, &away.waters, (away.span.from(), away.span.last()))
     }
@@ -43,7 +40,7 @@ impl<'a> Absence<'a> {
         let [of_name, of_first, of_last, of_waters] = names.clone();
         let name = Field::new(said::NAME, name).named(of_name).hint(said::NAME_HINT).width(WIDE_PT);
         let all = [
-            if owner == Owner::Form("away") { name.still_to_come() } else { name },
+            name,
             Field::date(said::FIRST, shown.0).named(of_first).hint(said::DAY_HINT),
             Field::date(said::LAST, shown.1).named(of_last).hint(said::DAY_HINT),
             Field::new(said::WATERS, waters).named(of_waters).hint(said::WATERS_HINT).width(WIDE_PT),
@@ -69,13 +66,18 @@ impl<'a> Absence<'a> {
         self.form.typed(drafts, |reader| self.read(reader, rest), may)
     }
 
-    fn ui(&self, ui: &mut Ui, drafts: &mut Drafts, faults: &FieldFaults) {
+    /// How many days it is counts what is typed, where that can be.
+    fn ui(&self, ui: &mut Ui, drafts: &mut Drafts, typed: &Typed<Away>) {
+        let faults = &typed.faults();
         let [before @ .., waters] = &self.names;
         for name in before {
             self.form.line_ui(ui, drafts, faults, name, |_| ());
         }
-        let days = (self.shown.1 - self.shown.0).num_days() + 1;
-        self.form.line_ui(ui, drafts, faults, waters, |ui| drop(ui.label(said::days(days))));
+        self.form.line_ui(ui, drafts, faults, waters, |ui| {
+            if let Ok(away) = &typed.read {
+                ui.label(said::days(away.span.days()));
+            }
+        });
         self.form.foot_ui(ui, faults);
     }
 }
@@ -93,9 +95,9 @@ pub(super) fn absences_ui(
         state_ui(ui, State::InOrder, said::NONE_YET);
     }
     for (at, away) in all.iter().enumerate() {
-        let alike = |other: &&&Away| (&other.name, other.span.from()) == (&away.name, away.span.from());
-        let number = all.iter().take(at).filter(alike).count();
-        away_ui(ui, scene, (away, number), drafts, actions);
+        let alike = |other: &&&Away| said::called(&other.name) == said::called(&away.name);
+        let which = said::which(said::called(&away.name), all.iter().take(at).filter(alike).count());
+        away_ui(ui, scene, (away, &which), drafts, actions);
         ui.add_space(4.0);
         ui.separator();
     }
@@ -108,14 +110,14 @@ pub(super) fn absences_ui(
 fn away_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    (away, number): (&Away, usize),
+    (away, which): (&Away, &str),
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
-    let absence = Absence::of(away, number);
+    let absence = Absence::of(away, which);
     let read = |drafts: &Drafts| absence.typed(drafts, (away.id, away.every_year), scene.season);
     let typed = read(drafts);
-    absence.ui(ui, drafts, &typed.faults());
+    absence.ui(ui, drafts, &typed);
     if absence.form.is_left(ui, drafts)
         && let Ok(changed) = read(drafts).read
     {
@@ -124,13 +126,13 @@ fn away_ui(
     }
     row_ui(ui, "", |ui, _| {
         let mut every_year = away.every_year;
-        let name = said::of(said::EVERY_YEAR, &away.name);
+        let name = said::of(said::EVERY_YEAR, which);
         let check = ui.checkbox(&mut every_year, said::EVERY_YEAR);
         check.widget_info(|| WidgetInfo::selected(egui::Role::CheckBox, true, away.every_year, &name));
         if every_year != away.every_year {
             actions.push(Action::edit(Op::PutAway(Away { every_year, ..away.clone() })));
         }
-        if small_button_ui(ui, said::REMOVE, &said::of(said::REMOVE, &away.name)) {
+        if small_button_ui(ui, said::REMOVE, &said::of(said::REMOVE, which)) {
             actions.push(Action::edit(Op::RemoveAway(away.id)));
             absence.form.forget(drafts);
         }
@@ -140,7 +142,7 @@ fn away_ui(
 fn new_ui(ui: &mut Ui, scene: &Scene<'_>, every_year: &mut bool, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     let absence = Absence::to_come(scene.day);
     let typed = absence.typed(drafts, (AwayId(scene.season.next_id()), *every_year), scene.season);
-    absence.ui(ui, drafts, &typed.faults());
+    absence.ui(ui, drafts, &typed);
     row_ui(ui, "", |ui, _| {
         ui.checkbox(every_year, said::COMES_EVERY_YEAR);
         if absence.form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
