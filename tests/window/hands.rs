@@ -360,11 +360,11 @@ fn losing_the_window_puts_the_tray_back() {
 fn the_edge_brings_a_rack_that_is_out_of_view_during_a_drag() {
     let mut window = window_on(day(2, 1));
     let name = "Window rack, shelf 1, 48";
-    // twice as large: the last rack is out of view
+    // nearly three times as large: the last rack is out of view
     let near = rect(&window, name).left_top();
     window.hover_at(near + vec2(2.0, 2.0));
     window.run();
-    for _ in 0..2 {
+    for _ in 0..3 {
         window.event(Event::Zoom(1.4));
         window.run();
     }
