@@ -56,6 +56,8 @@ use super::weeks::{self, Strip, weeks_ui};
 
 /// In a lower window the week strip is one line.
 const LOW_PT: f32 = 500.0;
+/// What is looked at, beside the shelves.
+const RIGHT_PT: f32 = 320.0;
 /// In a narrower one the shelves have one side only.
 const NARROW_PT: f32 = 760.0;
 
@@ -396,12 +398,13 @@ fn shelves_page_ui(
         let left = Panel::left("waiting").frame(side).default_size(214.0).size_range(180.0..=360.0);
         left.show(ui, |ui| waiting_ui(ui, scene, (board, gesture), work, actions));
     }
-    if let Some(space) = scene.selection.space.filter(|_| right_alone || !narrow) {
-        let right = Panel::right("space").frame(side).default_size(372.0).size_range(300.0..=480.0);
-        right.show(ui, |ui| space_panel_ui(ui, scene, space, drafts, actions));
-    } else if right_alone || !narrow {
-        let right = Panel::right("tray").frame(side).default_size(252.0).size_range(220.0..=420.0);
-        right.show(ui, |ui| tray_panel_ui(ui, scene, from_day, drafts, actions));
+    if right_alone || !narrow {
+        // of one width whatever it tells, so that the shelves stay where they are
+        let right = Panel::right("beside").frame(side).default_size(RIGHT_PT).size_range(252.0..=480.0);
+        right.show(ui, |ui| match scene.selection.space {
+            Some(space) => space_panel_ui(ui, scene, space, drafts, actions),
+            None => tray_panel_ui(ui, scene, from_day, drafts, actions),
+        });
     }
     notice::line_ui(ui, |ui| {
         if let Some(notice) = open.notice {

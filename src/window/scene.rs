@@ -91,7 +91,7 @@ impl<'a> Scene<'a> {
 
     /// What is written on it.
     pub(super) fn mark_on(&self, one: &Placed<'_>) -> Mark {
-        Mark { tray: self.mark(one.stay), part_of_day: self.part_of_day(one).map(|part| part.short()) }
+        Mark { tray: self.mark(one.stay), part_of_day: self.part_of_day(one).map(said::Part::short) }
     }
 
     /// Of a tray that is carried out and in.

@@ -369,7 +369,7 @@ fn the_edge_brings_a_rack_that_is_out_of_view_during_a_drag() {
         window.run();
     }
     let far = "Tall rack, shelf 1, 36";
-    let pane_right = 1280.0 - 252.0;
+    let pane_right = 1280.0 - 320.0;
     assert!(rect(&window, far).left() > pane_right, "it is out of view");
     let from = rect(&window, "Ge 1, ").center();
     let edge = Pos2::new(pane_right - 6.0, near.y + 60.0);

@@ -276,7 +276,7 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
     let mut body = painter.clone();
     body.multiply_opacity(if fits { 0.8 } else { 0.55 });
     let manner = Manner { quarter_turns: hand.quarter_turns, ..Manner::default() };
-    tray_ui(&body, palette, family, one.stay, || scene.mark_on(&one), rect, manner);
+    tray_ui(&body, palette, family, one.stay, || scene.mark_on(one), rect, manner);
     let edge = if fits { palette.selected } else { palette.trouble };
     if !fits {
         super::hatch_ui(&painter, rect, Stroke::new(1.0, edge.gamma_multiply(0.6)), 8.0);
@@ -289,7 +289,7 @@ fn ghost_ui(ui: &Ui, scene: &Scene<'_>, view: &BoardView, hand: &InHand, one: &P
         let rect = transform * rect_on_board(&RectOnShelf::of(member.stay, spot), on_board);
         let family = palette.family(scene.family(member.stay));
         let manner = Manner { quarter_turns: spot.quarter_turns, ..Manner::default() };
-        tray_ui(&body, palette, family, member.stay, || scene.mark_on(&member), rect, manner);
+        tray_ui(&body, palette, family, member.stay, || scene.mark_on(member), rect, manner);
         dashed_rect_ui(&painter, rect, Stroke::new(2.0, edge), 7.0, 4.0);
     }
     let below = rect.bottom() + 26.0 < ui.content_rect().bottom();
