@@ -345,7 +345,7 @@ fn per_cents_are_of_the_plants_that_are_said() {
     );
     let limit = format!("{} plants ({} %) are too many", many.plants, nearest(many.plants));
     assert!(said.iter().any(|one| one.starts_with(&limit)), "{limit}: {said:?}");
-    assert_ne!(f64::from(fits.number), nearest(fits.plants), "the number that scales is another");
+    assert!((f64::from(fits.number) - nearest(fits.plants)).abs() > 0.5, "the number that scales is another");
     assert_eq!(Carries { planned: 198, ..found.clone() }.per_cent(297), 150);
     assert_eq!(Carries { planned: 200, ..found }.per_cent(301), 151, "a half goes up");
 }
