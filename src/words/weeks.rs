@@ -127,6 +127,11 @@ pub fn leads_to_proof(reason: &str) -> String {
 }
 
 pub fn more(number: usize) -> String {
+    format!("{number} more")
+}
+
+/// Below the crops of a week that are listed.
+pub fn more_crops(number: usize) -> String {
     counted(number, "more crop", "more crops")
 }
 
@@ -211,4 +216,18 @@ pub fn stands_from_to(sowing: &str, from: NaiveDate, to: NaiveDate) -> String {
 pub fn nobody_there(away: &Away) -> String {
     let waters = if away.waters.trim().is_empty() { "nobody" } else { away.waters.trim() };
     format!("Nobody there: {}, {}; {waters} waters", called(&away.name), span(away.span))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Works that can wait are listed with the same word, and are no crops.
+    #[test]
+    fn only_what_is_left_of_crops_is_called_so() {
+        assert_eq!(
+            (more(9), more_crops(9), more_crops(1)),
+            ("9 more".into(), "9 more crops".into(), "1 more crop".into())
+        );
+    }
 }

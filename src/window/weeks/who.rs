@@ -100,7 +100,7 @@ fn crops_ui(ui: &Ui, palette: &Palette, at: Rect, scene: &Scene<'_>, week: &Week
         line(y, &stands.text(), theme::small(), palette.ink);
     }
     if crops.len() > shown {
-        line(y + ROW_PT, &said::more(crops.len() - shown), theme::small(), palette.soft_ink);
+        line(y + ROW_PT, &said::more_crops(crops.len() - shown), theme::small(), palette.soft_ink);
     }
     let told: Vec<String> = crops.iter().map(words::CropStands::text).collect();
     let listed = format!("{title}\n{}", told.join("\n"));
