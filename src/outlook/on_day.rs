@@ -4,10 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Forecast, Stay};
+use crate::forecast::{Forecast, Problem, Stay};
 use crate::season::{Role, Season, ShelfId, Spot, SpotFrom, TrayKey};
 
-use super::layout::{RectOnShelf, Spots, spot_of};
+use super::layout::{RectOnShelf, Spots, ground, spot_of};
 
 /// One day of a season, and what a move made on it replaces.
 #[derive(Clone, Copy, Debug)]
@@ -63,6 +63,22 @@ impl OnDayCount {
 pub fn carried(placed: &[Placed<'_>]) -> BTreeSet<TrayKey> {
     let mut seen = BTreeSet::new();
     placed.iter().map(|one| one.id.tray).filter(|tray| !seen.insert(*tray)).collect()
+}
+
+/// Trays that stand on the same ground on that day, of those that do on some day.
+pub fn in_each_others_way(season: &Season, placed: &[Placed<'_>], problems: &[Problem]) -> BTreeSet<TrayKey> {
+    let grounds = |tray: TrayKey| {
+        let its = placed.iter().filter(move |one| one.id.tray == tray);
+        its.filter_map(|one| Some((one.spot?.shelf, ground(season, one.stay, one.spot?))))
+    };
+    let pairs = problems.iter().filter_map(|problem| match problem {
+        Problem::Clash { one, other, .. } => Some((*one, *other)),
+        _ => None,
+    });
+    let there = pairs.filter(|(one, other)| {
+        grounds(*one).any(|(shelf, rect)| grounds(*other).any(|(its, other)| shelf == its && rect.overlaps(other)))
+    });
+    there.flat_map(|(one, other)| [one, other]).collect()
 }
 
 impl<'a> Placed<'a> {

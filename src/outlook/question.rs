@@ -1,17 +1,17 @@
 //! The season's stays and shelves as a question for `fit`: numbers only.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::fit::{self, Days, Region, RegionSet};
-use crate::forecast::Forecast;
+use crate::forecast::{Forecast, Stay};
 use crate::season::{Role, Season, ShelfId, Side, Spot, SpotFrom, TrayKey};
 use crate::units::{DateSpan, Length};
 
 use super::answer::Keep;
-use super::layout::spot_of;
+use super::layout::{spot_of, spots_during};
 use super::room::{Room, footprint};
 
 /// One question: what each item and each shelf of it stands for.
@@ -57,6 +57,8 @@ pub(super) enum Joined {
     WhereOneSpotDoes,
     /// A new item wherever the ground changes: what holds for each day on its own.
     WhereGroundIsTheSame,
+    /// As where one spot does, and a new item wherever the season moves the tray.
+    WhereItStands,
 }
 
 /// Puts the question; spots that the season has are wishes if they are to be kept, pinned ones
@@ -70,8 +72,10 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
     for (number, stay) in forecast.stays.iter().enumerate() {
         let Some(tray) = stay.tray() else { continue };
         let chain = chains.entry((tray, stay.needs.role == Role::Hardening)).or_default();
-        for span in room.cuts(stay.span) {
-            chain.push(StayPart { stay: number, span, regions: set_of(room.regions(stay, span)) });
+        for ground in room.cuts(stay.span) {
+            for span in if joined == Joined::WhereItStands { by_spot(season, stay, ground) } else { vec![ground] } {
+                chain.push(StayPart { stay: number, span, regions: set_of(room.regions(stay, span)) });
+            }
         }
     }
     let mut question = Question {
@@ -89,9 +93,12 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
                 if last.span.until() != part.span.from() || (heat(last) && !heat(&part)) {
                     return None;
                 }
+                if joined == Joined::WhereItStands && !same_spot(season, forecast, last, &part) {
+                    return None;
+                }
                 match joined {
                     Joined::WhereGroundIsTheSame => (*ground == part.regions).then(|| Arc::clone(ground)),
-                    Joined::WhereOneSpotDoes => {
+                    Joined::WhereOneSpotDoes | Joined::WhereItStands => {
                         if *ground == part.regions {
                             return Some(Arc::clone(ground));
                         }
@@ -112,6 +119,25 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
         question.problem.items.iter_mut().for_each(|item| item.wish = None);
     }
     question
+}
+
+/// Cut where the season moves it.
+fn by_spot(season: &Season, stay: &Stay, span: DateSpan) -> Vec<DateSpan> {
+    let during = spots_during(season, stay);
+    let inside = |date: &NaiveDate| span.from() < *date && *date < span.until();
+    let ends = during.iter().flat_map(|(_, days)| [days.from(), days.until()]).filter(inside);
+    let cuts: BTreeSet<NaiveDate> = ends.chain([span.until()]).collect();
+    let mut from = span.from();
+    let to = |until| DateSpan::new(std::mem::replace(&mut from, until), until).ok();
+    cuts.into_iter().filter_map(to).collect()
+}
+
+fn same_spot(season: &Season, forecast: &Forecast, one: &StayPart, next: &StayPart) -> bool {
+    let spot = |part: &StayPart| spot_of(season, forecast.stays.get(part.stay)?, part.span.from());
+    match (spot(one), spot(next)) {
+        (Some(one), Some(next)) => one.is_same_ground(next),
+        (one, next) => one.is_none() && next.is_none(),
+    }
 }
 
 /// Ground that suits both.
@@ -207,11 +233,8 @@ impl Question {
                     pinned: pinned.is_some(),
                 };
                 // a tray that stays where it was needs no new entry
-                let same = latest(&mut spots, key(date)).is_some_and(|before| {
-                    before.until.is_none()
-                        && (before.shelf, before.x, before.y, before.is_turned())
-                            == (spot.shelf, spot.x, spot.y, spot.is_turned())
-                });
+                let same = latest(&mut spots, key(date))
+                    .is_some_and(|before| before.until.is_none() && before.is_same_ground(&spot));
                 if !same {
                     spots.insert(key(date), spot);
                 }

@@ -18,6 +18,7 @@ use super::question::{Joined, Question, ask, date_of, day_number};
 use super::room::{NoGround, Room};
 use super::run::Run;
 use super::shortage::{OfPool, Shortage};
+use super::stay_put::pin_what_stands;
 use super::view::View;
 use super::weeks::Lamps;
 
@@ -175,6 +176,37 @@ fn solved(
     Ok(Solved { problem, question, answer })
 }
 
+/// Where no more has to be moved than what is in another's way.
+fn staying_put(
+    season: &Season,
+    forecast: &Forecast,
+    room: &Room<'_>,
+    effort: Effort,
+    memory: &mut Memory,
+    progress: &Progress,
+    cancel: &Cancel,
+) -> Result<Option<Solved>, Cancelled> {
+    let ask_in = |room: &Room<'_>| {
+        let mut question = ask(season, forecast, room, Joined::WhereItStands, Keep::Spots);
+        let stay = pin_what_stands(&mut question.problem);
+        (stay, question)
+    };
+    let anywhere = ask_in(room);
+    if anywhere.0 == 0 {
+        return Ok(None);
+    }
+    // what stands over an edge has been put there
+    let within = room.within_edges().map(|within| ask_in(&within)).filter(|within| within.0 == anywhere.0);
+    for (_, question) in within.into_iter().chain([anywhere]) {
+        let answer = memory.solve(&question.problem, effort.0, progress, cancel)?;
+        if answer.is_fit() {
+            let problem = problem_hash(season, forecast, Keep::Spots);
+            return Ok(Some(Solved { problem, question, answer }));
+        }
+    }
+    Ok(None)
+}
+
 /// With nothing over an edge where that costs no spot, and crops together.
 fn tidy(
     season: &Season,
@@ -186,6 +218,10 @@ fn tidy(
     cancel: &Cancel,
 ) -> Result<Solved, Cancelled> {
     let how = (Keep::Spots, effort);
+    if let Some(mut found) = staying_put(season, forecast, room, effort, memory, progress, cancel)? {
+        found.answer.layout = crops_together(season, forecast, &found.question, &found.answer.layout);
+        return Ok(found);
+    }
     let within = match room.within_edges() {
         Some(within) => Some(solved(season, forecast, &within, how, memory, progress, cancel)?),
         None => None,

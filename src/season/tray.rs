@@ -92,4 +92,9 @@ impl Spot {
     pub const fn is_turned(&self) -> bool {
         self.quarter_turns % 2 == 1
     }
+
+    /// Whether a tray stands just as it would at that other one.
+    pub fn is_same_ground(&self, other: &Self) -> bool {
+        (self.shelf, self.x, self.y, self.is_turned()) == (other.shelf, other.x, other.y, other.is_turned())
+    }
 }

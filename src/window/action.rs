@@ -40,6 +40,8 @@ pub(super) enum Do {
     /// On the shelf that was pointed at, or stepped to, last.
     PasteTrays,
     FindSpots,
+    /// Makes the changes of a way out, and finds its trays their spots.
+    TakeWay(Edit),
     /// Gives one tray the first spot that is free.
     FindSpotFor(TrayKey),
     StopWork,

@@ -57,6 +57,8 @@ pub(super) struct Open {
     pub(super) from_day: bool,
     /// When trays were last nudged, and what the season was afterwards.
     pub(super) nudged: Option<(f64, u64)>,
+    /// The season as it was when a way out had been taken, until its trays have their spots.
+    pub(super) way_taken: Option<u64>,
     pub(super) notice: Option<Notice>,
     /// Why the file asked for could not be opened; nothing else is shown then.
     pub(super) trouble: Option<String>,
@@ -86,6 +88,7 @@ impl Open {
             pool: PoolKind::Of(Role::Growing),
             from_day: false,
             nudged: None,
+            way_taken: None,
             notice: None,
             trouble: None,
             waits_on: None,

@@ -5,12 +5,14 @@ use egui::{
     WidgetInfo, vec2,
 };
 
-use crate::outlook::ways_out::Found;
+use crate::outlook::ways_out::{Found, WayOut};
 use crate::outlook::{Outlook, Verdict};
 use crate::words::{sowings, verdict as said, ways_out, weeks};
 
 use super::action::{Action, Do, Go};
-use super::kit::{Named, State, linked_ui, picture_ui, state_next_ui, state_ui, stop_ui};
+use super::kit::{
+    Named, State, linked_ui, picture_ui, small_button_ui, soft_ui, state_next_ui, state_ui, stop_ui, wrapped_ui,
+};
 use super::scene::Scene;
 use super::state::Page;
 use super::theme::{self, Palette};
@@ -18,6 +20,8 @@ use super::ways::Ways;
 
 /// Of these so many, then how many more there are.
 const MOST_PROBLEMS: usize = 6;
+/// More of a way out are not listed, but counted by kind.
+const MOST_CHANGES: usize = 3;
 const POPUP_PT: f32 = 440.0;
 /// Between it and the window's foot.
 const ROUND_PT: f32 = 24.0;
@@ -90,7 +94,7 @@ pub(super) fn verdict_ui(
         let height = ui.ctx().content_rect().height() - response.rect.bottom() - ROUND_PT;
         let area = egui::ScrollArea::vertical().max_height(height.max(LEAST_PT)).min_scrolled_height(LEAST_PT);
         area.show(ui, |ui| opened_ui(ui, scene, &known, ways, &mut chosen));
-        let leads_away = chosen.iter().any(|action| matches!(action, Action::Go(_)));
+        let leads_away = chosen.iter().any(|action| matches!(action, Action::Go(_) | Action::Do(Do::TakeWay(_))));
         actions.append(&mut chosen);
         leads_away
     });
@@ -188,18 +192,69 @@ fn short_ui(ui: &mut Ui, scene: &Scene<'_>, outlook: &Outlook, ways: Option<&Way
     if ways.is_open(&scene.revision) {
         actions.push(Action::Do(Do::LookForWays));
     }
-    let text = RichText::new(ways_out::OPEN).font(theme::strong(theme::PART_PT)).color(palette.on_selected);
+    match ways.found(&scene.revision) {
+        Some(found) => found_ui(ui, scene, found, actions),
+        None => {
+            ui.horizontal(|ui| {
+                first_button_ui(ui, ways_out::OPEN, Action::Go(Go::Page(Page::MakeRoom)), actions);
+                ui.label(if ways.progress().is_some() { said::LOOKING } else { "" });
+            });
+        }
+    }
+}
+
+/// The cheapest way that makes everything fit, to be taken at once, and one with fewer changes; the others are a step
+/// away.
+fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Found, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    ui.add(Label::new(theme::bold(words.combined(&found.best))).wrap());
+    if let Some(way) = &found.best.way {
+        if way.changes.len() > MOST_CHANGES {
+            wrapped_ui(ui, &words.kinds_of_changes(way));
+        } else {
+            way.changes.iter().for_each(|change| wrapped_ui(ui, &ways_out::as_item(&words.to_change(change))));
+        }
+        take_ui(ui, scene, way, true, actions);
+    }
+    if let Some(way) = found.simpler() {
+        ui.add_space(6.0);
+        wrapped_ui(ui, &said::or(&words.changes_of(way)));
+        take_ui(ui, scene, way, false, actions);
+    }
+    ui.add_space(6.0);
     ui.horizontal(|ui| {
-        let button = Button::new(text).min_size(vec2(120.0, 30.0)).fill(palette.selected);
-        if ui.add(button).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {
+        let others = Button::new(ways_out::OPEN).min_size(vec2(96.0, theme::TARGET_PT));
+        if ui.add(others).on_hover_text(ways_out::WHAT_IT_DOES).clicked() {
             actions.push(Action::Go(Go::Page(Page::MakeRoom)));
         }
-        match ways.found(&scene.revision) {
-            Some(found) => ui.label(said::ways(number_of(found))),
-            None if ways.progress().is_some() => ui.label(said::LOOKING),
-            None => ui.label(""),
-        };
+        ui.label(said::ways(number_of(found)));
     });
+}
+
+fn take_ui(ui: &mut Ui, scene: &Scene<'_>, way: &WayOut, is_first: bool, actions: &mut Vec<Action>) {
+    let words = scene.words();
+    soft_ui(ui, &words.comes_of_in_points(way));
+    ui.horizontal(|ui| {
+        let take = Action::Do(Do::TakeWay(way.edit.clone()));
+        let name = if is_first { ways_out::ALL_OF_IT.to_owned() } else { words.changes_of(way) };
+        if is_first {
+            first_button_ui(ui, ways_out::DO_IT, take, actions);
+        } else if small_button_ui(ui, ways_out::DO_IT, &ways_out::named(ways_out::DO_IT, &name)) {
+            actions.push(take);
+        }
+        if small_button_ui(ui, ways_out::SHOW_FIRST, &ways_out::named(ways_out::SHOW_FIRST, &name)) {
+            actions.push(Action::Go(Go::Preview(Box::new(way.clone()))));
+        }
+    });
+}
+
+/// What is to be done first.
+fn first_button_ui(ui: &mut Ui, text: &str, action: Action, actions: &mut Vec<Action>) {
+    let palette = Palette::of(ui);
+    let shown = RichText::new(text).font(theme::strong(theme::PART_PT)).color(palette.on_selected);
+    if ui.add(Button::new(shown).min_size(vec2(120.0, 30.0)).fill(palette.selected)).clicked() {
+        actions.push(action);
+    }
 }
 
 fn also_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {

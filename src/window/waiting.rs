@@ -5,6 +5,7 @@ use egui::{
     pos2, vec2,
 };
 
+use crate::forecast::Problem;
 use crate::outlook::{OnDayCount, Placed};
 use crate::words;
 
@@ -36,6 +37,7 @@ pub(super) fn waiting_ui(
     let said = words::shelves::waiting(there.without, there.trays, scene.day);
     ui.label(egui::RichText::new(said).font(theme::small()).color(palette.soft_ink));
     find_ui(ui, palette, scene, work, actions);
+    clash_ui(ui, palette, scene, actions);
     ui.add_space(6.0);
     if waiting.is_empty() {
         let (state, said) = if placed.is_empty() {
@@ -114,6 +116,21 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
     } else if !can {
         let text = theme::cut_at_a_word(ui.painter(), why_not, theme::small(), palette.soft_ink, foot.width());
         ui.painter().galley(foot.left_top(), text, palette.soft_ink);
+    }
+}
+
+/// Which trays are drawn over each other, those first that are so first.
+fn clash_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let clashes = scene.problems.iter().enumerate().filter_map(|(at, problem)| match problem {
+        Problem::Clash { day, .. } => Some((*day, at, problem)),
+        _ => None,
+    });
+    let Some((_, at, problem)) = clashes.min_by_key(|(day, at, _)| (*day, *at)) else { return };
+    let text = scene.words().problem(problem);
+    let shown = egui::RichText::new(&text).color(palette.trouble);
+    let row = Button::new(shown).wrap().min_size(vec2(ui.available_width(), theme::TARGET_PT));
+    if ui.add(row).clicked() {
+        actions.push(Action::Go(Go::Problem(at)));
     }
 }
 

@@ -5,11 +5,13 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use crate::outlook::Settled;
 use crate::season::TrayKey;
 use crate::units::path_text;
 
+use super::amounts::capital;
 use super::days::month;
-use super::{Words, counted};
+use super::{Words, counted, listed, plural};
 
 pub const HIDE: &str = "Hide";
 pub const HIDE_HINT: &str = "Hide hint";
@@ -42,7 +44,6 @@ pub fn of_the_sample(hint: &str) -> String {
 }
 
 pub const IN_ORDER_BELOW_LAMPS: &str = "as they stand on this day, each has its middle below a lamp";
-pub const ALL_HAVE_A_SPOT: &str = "Every tray has a spot on all its days; the shelves show where";
 pub const NO_DOCUMENTS: &str = "No folder for documents is known here; use Save under a path";
 
 pub fn not_done(why: impl Display) -> String {
@@ -53,11 +54,40 @@ pub fn framed(reason: &str) -> String {
     format!("Framed in red: {reason}")
 }
 
+/// `Every tray has a spot on all its days: 8 were found one, 3 were moved`.
+pub fn all_have_a_spot(settled: Settled) -> String {
+    capital(&settled_as(settled))
+}
+
+fn settled_as(settled: Settled) -> String {
+    format!("every tray has a spot on all its days{}", found_and_moved(settled))
+}
+
+fn found_and_moved(Settled { found, moved }: Settled) -> String {
+    let were = |number: usize| plural(number, "was", "were");
+    let parts = [
+        (found > 0).then(|| format!("{} {} found one", counted(found, "tray", "trays"), were(found))),
+        (moved > 0).then(|| format!("{moved} {} moved", were(moved))),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    match (parts.is_empty(), moved) {
+        (true, _) => String::new(),
+        (false, 0) => format!(": {}; none was moved", listed(&parts)),
+        (false, _) => format!(": {}", listed(&parts)),
+    }
+}
+
+/// Once a way out has been taken and all stands as it wants.
+pub fn way_taken(settled: Settled) -> String {
+    format!("Done: {}", settled_as(settled))
+}
+
 impl Words<'_> {
     /// Which have none after all, for some of their days.
-    pub fn some_have_a_spot(&self, left: &[TrayKey]) -> String {
+    pub fn some_have_a_spot(&self, left: &[TrayKey], settled: Settled) -> String {
         format!(
-            "All that have room have a spot; {} without one for some days: {}",
+            "All that have room have a spot{}; {} without one for some days: {}",
+            found_and_moved(settled),
             counted(left.len(), "tray", "trays"),
             self.marks(left)
         )

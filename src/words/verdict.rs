@@ -15,6 +15,11 @@ pub const LOOKING: &str = "Looking for ways out…";
 /// What a click on it does, for a screen reader.
 pub const OPENS: &str = "what is short, why, and what else is worth a look";
 
+/// What is beside the cheapest: `Or: Put up another shelf …`.
+pub fn or(change: &str) -> String {
+    format!("Or: {change}")
+}
+
 /// `3 ways out`.
 pub fn ways(number: usize) -> String {
     match number {

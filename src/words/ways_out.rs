@@ -29,8 +29,8 @@ pub const NOT_OFFERED: &str = "Not offered any more";
 pub const OFFER_AGAIN: &str = "Offer it again";
 pub const ALL_OF_IT: &str = "all of it";
 pub const ONLY_SHOWN: &str = "This is only shown: do it, or go back, before anything else is changed";
-pub const WHAT_MATTERS: &str = "What it costs you";
-pub const WHAT_MATTERS_DOES: &str = "What matters more is changed less";
+pub const WHAT_MATTERS: &str = "What matters to you…";
+pub const WHAT_MATTERS_DOES: &str = "What matters more is changed less; the ways are looked for again";
 pub const HELD: &str = "Plants wait in their cells";
 pub const SOWN: &str = "Sown on another day";
 pub const OUT: &str = "Out on another day";
@@ -84,7 +84,7 @@ pub fn counted_in(matters: &Matters) -> String {
         ("a place open one day more", Price { open_days: 1, ..none }),
     ];
     let each = parts.map(|(what, price)| format!("{what} {}", price.points(matters)));
-    format!("The cheapest come first, in points by what matters to you below: {}", listed(&each))
+    format!("In points, the fewest first: {}", listed(&each))
 }
 
 /// What is said where none was found.
@@ -197,6 +197,25 @@ impl Words<'_> {
     /// `Fits; costs 12 plants fewer`, as a sentence of its own.
     pub fn comes_of(&self, way: &WayOut) -> String {
         capital(&format!("{}; {}", self.effect(&way.effect), self.price(&way.price)))
+    }
+
+    /// The same with the one figure by which ways are in order.
+    pub fn comes_of_in_points(&self, way: &WayOut) -> String {
+        let points = way.price.points(&self.season.settings().matters);
+        format!("{} ({})", self.comes_of(way), counted(points, "point", "points"))
+    }
+
+    /// Of many changes how many there are of each kind: `10 changes: 6 × waiting in the cells and 4 × outside sooner`.
+    pub fn kinds_of_changes(&self, way: &WayOut) -> String {
+        let mut kinds: Vec<(&str, usize)> = Vec::new();
+        for what in way.changes.iter().map(|change| what_is_done(change.refused())) {
+            match kinds.iter_mut().find(|(kind, _)| *kind == what) {
+                Some((_, number)) => *number += 1,
+                None => kinds.push((what, 1)),
+            }
+        }
+        let each: Vec<String> = kinds.iter().map(|(what, number)| format!("{number} × {what}")).collect();
+        format!("{}: {}", counted(way.changes.len(), "change", "changes"), listed(&each))
     }
 
     /// While it is shown before it is made.
@@ -341,33 +360,14 @@ impl Words<'_> {
 
     /// What is not offered any more: `The basil: potted on later`.
     pub fn unwanted(&self, unwanted: Unwanted) -> Option<String> {
-        Some(match unwanted {
-            Unwanted::OfSowing(sowing, change) => {
+        let name = match unwanted {
+            Unwanted::OfSowing(sowing, _) => {
                 self.season.sowing(sowing)?;
-                let what = match change {
-                    SowingChange::Held => "waiting in its cells",
-                    SowingChange::Sown => "sown on another day",
-                    SowingChange::Out => "out on another day",
-                    SowingChange::Hardened => "outside sooner",
-                    SowingChange::Container => "other pots or cells",
-                    SowingChange::Tight => "not spaced out",
-                    SowingChange::Fewer => "fewer plants",
-                    SowingChange::Shared => "shared trays",
-                    SowingChange::GappedUp => "plugs moved together",
-                };
-                format!("{}: {what}", self.which(sowing))
+                self.which(sowing)
             }
-            Unwanted::OfPlace(place, change) => {
-                let name = &self.season.place(place)?.name;
-                let what = match change {
-                    PlaceChange::Shelves => "more shelves",
-                    PlaceChange::Lamps => "more lamps",
-                    PlaceChange::Edges => "trays over the edge",
-                    PlaceChange::Open => "open on more days",
-                };
-                format!("{name}: {what}")
-            }
-        })
+            Unwanted::OfPlace(place, _) => self.season.place(place)?.name.clone(),
+        };
+        Some(format!("{name}: {}", what_is_done(unwanted)))
     }
 
     fn size(&self, size: &Size) -> String {
@@ -381,6 +381,28 @@ impl Words<'_> {
             many => counted(many.len(), "shelf", "shelves"),
         };
         format!("Let trays stick out by {} over the front of {which}", measure(by, self.unit))
+    }
+}
+
+const fn what_is_done(change: Unwanted) -> &'static str {
+    match change {
+        Unwanted::OfSowing(_, of) => match of {
+            SowingChange::Held => "waiting in its cells",
+            SowingChange::Sown => "sown on another day",
+            SowingChange::Out => "out on another day",
+            SowingChange::Hardened => "outside sooner",
+            SowingChange::Container => "other pots or cells",
+            SowingChange::Tight => "not spaced out",
+            SowingChange::Fewer => "fewer plants",
+            SowingChange::Shared => "shared trays",
+            SowingChange::GappedUp => "plugs moved together",
+        },
+        Unwanted::OfPlace(_, of) => match of {
+            PlaceChange::Shelves => "more shelves",
+            PlaceChange::Lamps => "more lamps",
+            PlaceChange::Edges => "trays over the edge",
+            PlaceChange::Open => "open on more days",
+        },
     }
 }
 

@@ -15,6 +15,7 @@ mod drag;
 mod ends;
 mod fields;
 mod files;
+mod find_spots;
 mod floor;
 mod frost;
 mod guests;

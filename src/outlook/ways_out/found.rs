@@ -2,7 +2,7 @@
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::outlook::Verdict;
-use crate::season::Unwanted;
+use crate::season::{Matters, Unwanted};
 
 use super::combined::{Combined, make_room};
 use super::search::ways_out;
@@ -26,6 +26,24 @@ impl Found {
         let of_crunches = self.of_crunches.iter().map(|ways| ways.iter().filter(|way| may(way)).cloned().collect());
         let best = Combined { way: self.best.way.clone().filter(may), ..self.best.clone() };
         Self { of_crunches: of_crunches.collect(), best }
+    }
+
+    /// The cheapest of those that make everything fit with the fewest changes, where that are fewer than the best has.
+    pub fn simpler(&self) -> Option<&WayOut> {
+        let best = self.best.way.as_ref()?.changes.len();
+        let fits = |way: &&WayOut| way.effect.verdict == Verdict::Fits && way.changes.len() < best;
+        // each list has the cheapest first
+        self.of_crunches.iter().flatten().filter(fits).min_by_key(|way| way.changes.len())
+    }
+
+    /// The same in the order of what matters now, until they are looked for again by it.
+    #[must_use]
+    pub fn weighed(&self, matters: &Matters) -> Self {
+        let mut found = self.clone();
+        for ways in &mut found.of_crunches {
+            ways.sort_by_key(|way| way.rank(matters));
+        }
+        found
     }
 
     /// Whether the best makes everything fit.

@@ -81,12 +81,7 @@ fn helps(
 
 fn best_first(of: &Standing<'_>, ways: &mut [(Draft, WayOut)]) {
     let matters = of.season.settings().matters;
-    ways.sort_by_key(|(_, way)| {
-        let points = way.price.points(&matters);
-        let gone = way.effect.crunch_before.tray_days.saturating_sub(way.effect.of_crunch.tray_days).max(1);
-        let each = if way.effect.removes() { points } else { points / gone };
-        (!way.effect.removes(), each, way.effect.of_crunch)
-    });
+    ways.sort_by_key(|(_, way)| way.rank(&matters));
 }
 
 /// Of each kind of change to each sowing the cheapest that promises to remove the crunch, else the one that takes

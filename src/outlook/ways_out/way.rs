@@ -20,6 +20,16 @@ pub struct WayOut {
     pub effect: Effect,
 }
 
+impl WayOut {
+    /// What removes a crunch first, then what is cheapest for what it takes away.
+    pub(super) fn rank(&self, matters: &Matters) -> (bool, u64, ShortOf) {
+        let points = self.price.points(matters);
+        let gone = self.effect.crunch_before.tray_days.saturating_sub(self.effect.of_crunch.tray_days).max(1);
+        let each = if self.effect.removes() { points } else { points / gone };
+        (!self.effect.removes(), each, self.effect.of_crunch)
+    }
+}
+
 /// What is changed.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Change {

@@ -25,6 +25,8 @@ const SHOWN: usize = 5;
 pub(in crate::window) struct MakeRoomPage {
     /// Crunches of which all ways are shown.
     all: Vec<usize>,
+    /// What matters to the grower is shown, and what each thing counts by it.
+    weighing: bool,
 }
 
 pub(in crate::window) fn make_room_ui(
@@ -62,10 +64,13 @@ pub(in crate::window) fn make_room_ui(
             looking_ui(ui, ways, actions);
         }
         if let Some(found) = whole.or_else(|| ways.meanwhile(&scene.revision)) {
-            soft_ui(ui, &said::counted_in(&scene.season.settings().matters));
             stop_ui(ui, "ways_out", said::PAGE, |ui, stop| {
                 found_ui(ui, stop, scene, page, (found, whole.is_some()), actions);
             });
+        } else {
+            stop_ui(ui, "weighing", said::WHAT_MATTERS, |ui, stop| what_matters_ui(ui, stop, scene, page, actions));
+        }
+        if let Some(found) = whole {
             let ways = found.of_crunches.iter().flatten().chain(&found.best.way);
             if ways.flat_map(|way| &way.changes).any(Change::builds) {
                 cautions_ui(ui, Care::Load, scene.unit);
@@ -73,9 +78,6 @@ pub(in crate::window) fn make_room_ui(
             }
         }
         unwanted_ui(ui, scene, actions);
-        part_title_ui(ui, said::WHAT_MATTERS);
-        soft_ui(ui, said::WHAT_MATTERS_DOES);
-        matters_ui(ui, scene, actions);
     });
 }
 
@@ -103,17 +105,10 @@ fn found_ui(
         ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(theme::PART_PT))).wrap());
     }
     if let Some(way) = &found.best.way {
-        for change in &way.changes {
-            ui.horizontal_wrapped(|ui| {
-                let text = words.to_change(change);
-                ui.label(said::as_item(&text));
-                if way.changes.len() > 1 {
-                    not_wanted_ui(ui, stop, scene, change, &text, actions);
-                }
-            });
-        }
+        changes_ui(ui, stop, scene, way, actions);
         comes_of_ui(ui, stop, scene, way, said::ALL_OF_IT, actions);
     }
+    what_matters_ui(ui, stop, scene, page, actions);
     let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
     for (at, (crunch, ways)) in crunches.iter().zip(&found.of_crunches).enumerate() {
         ui.add_space(14.0);
@@ -123,8 +118,12 @@ fn found_ui(
         if ways.is_empty() && is_whole {
             soft_ui(ui, said::NONE_FOUND);
         }
+        // the one that stands above is not said again
+        let is_other =
+            |(_, way): &(usize, &WayOut)| Some(&way.changes) != found.best.way.as_ref().map(|best| &best.changes);
+        let ways: Vec<(usize, &WayOut)> = ways.iter().enumerate().filter(is_other).collect();
         let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
-        for (number, way) in ways.iter().enumerate().take(shown) {
+        for &(number, way) in ways.iter().take(shown) {
             ui.add_space(4.0);
             changes_ui(ui, stop, scene, way, actions);
             comes_of_ui(ui, stop, scene, way, &said::way_of(at + 1, number + 1), actions);
@@ -158,13 +157,13 @@ fn comes_of_ui(ui: &mut Ui, stop: &mut Stop, scene: &Scene<'_>, way: &WayOut, na
     let words = scene.words();
     let palette = Palette::of(ui);
     let ink = if way.effect.removes() { palette.ink } else { palette.soft_ink };
-    ui.add(Label::new(RichText::new(words.comes_of(way)).color(ink)).wrap());
+    ui.add(Label::new(RichText::new(words.comes_of_in_points(way)).color(ink)).wrap());
     ui.horizontal_wrapped(|ui| {
         if stop.small_button_ui(ui, said::SHOW_FIRST, &said::named(said::SHOW_FIRST, name)) {
             actions.push(Action::Go(Go::Preview(Box::new(way.clone()))));
         }
         if stop.small_button_ui(ui, said::DO_IT, &said::named(said::DO_IT, name)) {
-            actions.push(Action::edit(way.edit.clone()));
+            actions.push(Action::Do(Do::TakeWay(way.edit.clone())));
         }
         if let [change] = way.changes.as_slice() {
             not_wanted_ui(ui, stop, scene, change, name, actions);
@@ -209,6 +208,29 @@ fn unwanted_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
             });
         }
     });
+}
+
+/// By what the ways are in order; folded until it is wanted.
+fn what_matters_ui(
+    ui: &mut Ui,
+    stop: &mut Stop,
+    scene: &Scene<'_>,
+    page: &mut MakeRoomPage,
+    actions: &mut Vec<Action>,
+) {
+    ui.add_space(8.0);
+    if stop.row_ui(
+        ui,
+        button(said::WHAT_MATTERS),
+        Named { chosen: Some(page.weighing), ..Named::new(said::WHAT_MATTERS) },
+    ) {
+        page.weighing = !page.weighing;
+    }
+    if page.weighing {
+        soft_ui(ui, said::WHAT_MATTERS_DOES);
+        matters_ui(ui, scene, actions);
+        soft_ui(ui, &said::counted_in(&scene.season.settings().matters));
+    }
 }
 
 fn matters_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {

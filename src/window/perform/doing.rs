@@ -5,13 +5,14 @@ use std::sync::Arc;
 use egui::Context;
 
 use crate::fit::Memory;
-use crate::outlook::ways_out::{self, Standing};
-use crate::outlook::{arrange, arrangement, free_spot, otherwise, put};
+use crate::outlook::ways_out::{self, Found, Standing};
+use crate::outlook::{Settled, arrange, arrangement, free_spot, otherwise, put};
 use crate::season::{Edit, EditError, EditLabel, Op, Settings, SowingId, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
 use crate::window::open::Open;
+use crate::window::ways::Shown;
 use crate::words::{self, notices};
 
 impl App {
@@ -23,13 +24,13 @@ impl App {
         match asked {
             Do::Edit(edit) => {
                 self.open.notice = None;
-                let (before, refused) = (self.open.history.revision(), self.refuses_a_way(&edit));
+                let (before, about_ways) = (self.open.history.revision(), self.is_only_about_ways(&edit));
                 if let Err(why) = self.open.history.commit(&edit) {
                     self.refused(&why);
-                } else if refused {
-                    let (now, unwanted) =
-                        (self.open.history.revision(), &self.open.history.season().settings().unwanted);
-                    self.open.ways.carry(&before, now, |found| found.without(unwanted));
+                } else if about_ways {
+                    let (now, settings) = (self.open.history.revision(), self.open.history.season().settings());
+                    let still = |found: &Found| found.without(&settings.unwanted).weighed(&settings.matters);
+                    self.open.ways.carry(&before, now, still);
                 }
                 self.changed(ctx);
             }
@@ -48,6 +49,7 @@ impl App {
             }
             Do::CopyTrays => self.copy_trays(ctx),
             Do::PasteTrays => self.paste_trays(ctx),
+            Do::TakeWay(edit) => self.take_way(edit, ctx),
             Do::FindSpots => self.open.derived.find(&self.open.history, ctx),
             Do::FindSpotFor(tray) => self.find_spot_for(tray, ctx),
             Do::StopWork => self.open.derived.stop(),
@@ -63,9 +65,12 @@ impl App {
             Do::StopAskingHowMuch => self.open.carried.asked.stop(),
             Do::TakePreview => {
                 let (held, shown) = (self.open.trying.take(), self.open.preview.take());
+                let is_way = shown.as_ref().is_some_and(|preview| matches!(preview.shown, Shown::Way(_)));
                 let (edit, shown) = shown.map(|shown| (shown.edit, shown.derived)).unzip();
-                if let Some(edit) = held.or(edit) {
-                    self.perform_do(Do::Edit(edit), ctx);
+                match held.or(edit) {
+                    Some(edit) if is_way => self.take_way(edit, ctx),
+                    Some(edit) => self.perform_do(Do::Edit(edit), ctx),
+                    None => {}
                 }
                 if let Some(shown) = shown {
                     self.open.derived.take_answer(shown);
@@ -78,13 +83,14 @@ impl App {
         }
     }
 
-    /// Whether it only says which ways out are not to be offered: what was found of the others still counts.
-    fn refuses_a_way(&self, edit: &Edit) -> bool {
+    /// Whether it only refuses ways out, or says what matters: what was found still counts.
+    fn is_only_about_ways(&self, edit: &Edit) -> bool {
         let settings = self.open.history.season().settings();
         edit.ops.iter().all(|op| match op {
             Op::SetSettings(next) => {
-                *settings == Settings { unwanted: settings.unwanted.clone(), ..next.clone() }
-                    && next.unwanted.len() > settings.unwanted.len()
+                let (unwanted, matters) = (settings.unwanted.clone(), settings.matters);
+                *settings == Settings { unwanted, matters, ..next.clone() }
+                    && next.unwanted.len() >= settings.unwanted.len()
             }
             _ => false,
         })
@@ -155,13 +161,34 @@ impl App {
     /// The layout that "Find spots" waits for, as soon as it is there.
     pub(in crate::window) fn take_found(&mut self, ctx: &Context) {
         let Some((found, left)) = self.open.derived.take_found() else { return };
-        self.perform(Action::edit(found), ctx);
-        if self.open.notice.is_none() {
-            self.open.notice = Some(if left.is_empty() {
-                Notice::said(notices::ALL_HAVE_A_SPOT.to_owned())
-            } else {
-                Notice::short_of_room(self.scene().words().some_have_a_spot(&left))
-            });
+        if self.open.preview.is_some() {
+            self.open.notice = Some(Notice::complaint(words::ways_out::ONLY_SHOWN.to_owned()));
+            return;
+        }
+        let before = self.open.history.season().clone();
+        // of a way out that was taken it is a part
+        let of_a_way = self.open.way_taken.take() == Some(self.open.history.revision());
+        let history = &mut self.open.history;
+        if let Err(why) = if of_a_way { history.add_to_last(&found) } else { history.commit(&found) } {
+            self.refused(&why);
+            return;
+        }
+        let settled = Settled::between(&before, history.season(), &self.open.derived.forecast);
+        self.changed(ctx);
+        self.open.notice = Some(match (left.is_empty(), of_a_way) {
+            (true, true) => Notice::said(notices::way_taken(settled)),
+            (true, false) => Notice::said(notices::all_have_a_spot(settled)),
+            (false, _) => Notice::short_of_room(self.scene().words().some_have_a_spot(&left, settled)),
+        });
+    }
+
+    /// Its trays stand as it wants them as soon as it is known where, in one step with it.
+    fn take_way(&mut self, edit: Edit, ctx: &Context) {
+        let before = self.open.history.revision();
+        self.perform_do(Do::Edit(edit), ctx);
+        if self.open.history.revision() != before {
+            self.open.way_taken = Some(self.open.history.revision());
+            self.open.derived.find(&self.open.history, ctx);
         }
     }
 

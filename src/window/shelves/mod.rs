@@ -13,7 +13,7 @@ mod pan;
 mod tray;
 mod zones;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use egui::{
     Align2, EventFilter, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, emath::TSTransform, pos2,
@@ -21,7 +21,7 @@ use egui::{
 };
 
 use crate::forecast::Stay;
-use crate::outlook::{Placed, RectOnShelf};
+use crate::outlook::{Placed, RectOnShelf, in_each_others_way};
 use crate::season::{RackId, Shelf, ShelfId, SowingId, TrayKey};
 
 use super::action::{Action, Go};
@@ -113,7 +113,8 @@ fn racks_ui(
     actions: &mut Vec<Action>,
 ) {
     let palette = Palette::of(ui);
-    let mut families = Families { palette, known: BTreeMap::new() };
+    let in_the_way = in_each_others_way(scene.season, placed, scene.problems);
+    let mut families = Families { palette, known: BTreeMap::new(), in_the_way };
     let mut on_shelves: BTreeMap<ShelfId, Vec<&Placed<'_>>> = BTreeMap::new();
     for one in placed {
         if let Some(spot) = one.spot {
@@ -321,10 +322,12 @@ fn head_ui(
     response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_text(&head.name);
 }
 
-/// How trays of each sowing look, looked up once a frame.
+/// How trays look, looked up once a frame.
 struct Families<'a> {
     palette: &'a Palette,
     known: BTreeMap<SowingId, Family>,
+    /// Trays on the same ground.
+    in_the_way: BTreeSet<TrayKey>,
 }
 
 impl Families<'_> {
@@ -367,6 +370,7 @@ fn shelf_ui(
             marked: scene.selection.marked.contains(&one.id.tray),
             pinned: spot.pinned,
             faint: is_faint(scene, gesture, one),
+            in_the_way: families.in_the_way.contains(&one.id.tray),
         };
         let family = families.of(scene, one.stay);
         tray_ui(&painter, palette, family, one.stay, || scene.mark_on(one), rect, manner);

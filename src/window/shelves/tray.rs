@@ -9,6 +9,7 @@ use crate::window::theme::{self, Family, Palette};
 
 use super::board::mm;
 use super::drawn::{INSIDE, shapes_ui};
+use super::paint::hatch_ui;
 
 /// A smaller tray is drawn as its outline alone.
 const LEAST_PT: f32 = 18.0;
@@ -32,6 +33,8 @@ pub(crate) struct Manner {
     pub(crate) pinned: bool,
     /// Its place while it is in the hand elsewhere.
     pub(crate) faint: bool,
+    /// On ground where another stands.
+    pub(crate) in_the_way: bool,
 }
 
 /// Paints the stay into `rect_on_screen`, which is its ground at the board's zoom.
@@ -67,7 +70,10 @@ pub(crate) fn tray_ui(
         }
         head_ui(&painter, rect_on_screen, manner.quarter_turns, family.ink);
     }
-    if manner.marked {
+    if manner.in_the_way {
+        hatch_ui(&painter, rect_on_screen, Stroke::new(1.5, palette.trouble), 7.0);
+    }
+    if manner.marked || manner.in_the_way {
         painter.rect_stroke(
             rect_on_screen,
             CornerRadius::same(1),
