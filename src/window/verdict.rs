@@ -92,6 +92,7 @@ pub(super) fn verdict_ui(
         let mut chosen = Vec::new();
         // in a low window it is scrolled, and stays inside
         let height = ui.ctx().content_rect().height() - response.rect.bottom() - ROUND_PT;
+        ui.set_max_height(height.max(LEAST_PT));
         let area = egui::ScrollArea::vertical().max_height(height.max(LEAST_PT)).min_scrolled_height(LEAST_PT);
         area.show(ui, |ui| opened_ui(ui, scene, &known, ways, &mut chosen));
         let leads_away = chosen.iter().any(|action| matches!(action, Action::Go(_) | Action::Do(Do::TakeWay(_))));
@@ -161,7 +162,9 @@ fn opened_ui(ui: &mut Ui, scene: &Scene<'_>, known: &Known<'_>, ways: Option<&Wa
         }
         Known::Told(outlook) => short_ui(ui, scene, outlook, ways, actions),
     }
-    also_ui(ui, scene, actions);
+    // what is short comes first, and alone
+    let is_short = matches!(known, Known::Told(outlook) if !outlook.crunches.is_empty());
+    also_ui(ui, scene, if is_short { 0 } else { MOST_PROBLEMS }, actions);
 }
 
 fn work_again_ui(ui: &mut Ui, state: State, said: &str, actions: &mut Vec<Action>) {
@@ -257,15 +260,17 @@ fn first_button_ui(ui: &mut Ui, text: &str, action: Action, actions: &mut Vec<Ac
     }
 }
 
-fn also_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+fn also_ui(ui: &mut Ui, scene: &Scene<'_>, most: usize, actions: &mut Vec<Action>) {
     if scene.problems.is_empty() {
         return;
     }
     ui.add_space(8.0);
-    ui.label(theme::bold(said::ALSO));
+    if most > 0 {
+        ui.label(theme::bold(said::ALSO));
+    }
     let words = scene.words();
     stop_ui(ui, "verdict_also", said::ALSO, |ui, stop| {
-        for (at, problem) in scene.problems.iter().enumerate().take(MOST_PROBLEMS) {
+        for (at, problem) in scene.problems.iter().enumerate().take(most) {
             let text = words.problem(problem);
             let row = Button::new(&text).wrap().frame_when_inactive(false);
             let row = row.min_size(vec2(ui.available_width(), theme::TARGET_PT));
@@ -273,8 +278,12 @@ fn also_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
                 actions.push(Action::Go(Go::Problem(at)));
             }
         }
-        let more = scene.problems.len().saturating_sub(MOST_PROBLEMS);
-        let text = if more > 0 { said::and_more(more) } else { said::ALL_OF_IT.to_owned() };
+        let more = scene.problems.len().saturating_sub(most);
+        let text = match more {
+            0 => said::ALL_OF_IT.to_owned(),
+            more if most == 0 => said::worth_a_look(more),
+            more => said::and_more(more),
+        };
         if stop.row_ui(ui, Button::new(&text).min_size(vec2(0.0, theme::TARGET_PT)), Named::new(&text)) {
             actions.push(Action::Go(Go::Page(Page::WorthALook)));
         }

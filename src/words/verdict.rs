@@ -1,8 +1,10 @@
 //! The verdict at the top right, in the season's own words.
 
+use chrono::NaiveDate;
+
 use crate::outlook::{Outlook, Verdict};
 
-use super::{Words, counted, fullest, short_range, span};
+use super::{Words, counted, day, fullest, short_range, span};
 
 pub const WORKING: &str = "Working it out…";
 pub const STOPPED: &str = "Stopped: not known";
@@ -33,6 +35,11 @@ pub fn and_more(number: usize) -> String {
     format!("{} …", counted(number, "more thing", "more things"))
 }
 
+/// `5 more things are worth a look…`, where none is listed.
+pub fn worth_a_look(number: usize) -> String {
+    format!("{} worth a look…", counted(number, "more thing is", "more things are"))
+}
+
 /// `Working it out… 40 %`.
 pub fn working(part: f32) -> String {
     format!("{WORKING} {:.0} %", part * 100.0)
@@ -45,7 +52,8 @@ impl Words<'_> {
             Verdict::Crunch => outlook.worst().map_or_else(String::new, |(at, crunch)| {
                 let (least, most) = (crunch.short, crunch.short_at_most);
                 let trays = if (least, most) == (1, 1) { "tray" } else { "trays" };
-                let more = at_other_times(at, outlook.crunches.len().saturating_sub(at + 1));
+                let first = outlook.crunches.first().filter(|_| at > 0).map(|first| first.span.from());
+                let more = at_other_times(first, outlook.crunches.len().saturating_sub(at + 1));
                 format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
             }),
             Verdict::Fits => match fullest(outlook).map(|fullest| fullest.spare) {
@@ -61,14 +69,13 @@ impl Words<'_> {
     }
 }
 
-/// `, and once more later`: how often else it is short, before the worst time and after it.
-fn at_other_times(before: usize, later: usize) -> String {
-    let times = |number: usize| if number == 1 { "once".to_owned() } else { format!("{number} times") };
-    match (before, later) {
-        (0, 0) => String::new(),
-        (0, later) => format!(", and {} more later", times(later)),
-        (before, 0) => format!(", and {} before", times(before)),
-        (before, later) => format!(", and {} before and {} later", times(before), times(later)),
+/// `, first on 1 Apr, and once more later`: when else it is short, before the worst time and after it.
+fn at_other_times(first: Option<NaiveDate>, later: usize) -> String {
+    let first = first.map_or_else(String::new, |first| format!(", first on {}", day(first)));
+    match later {
+        0 => first,
+        1 => format!("{first}, and once more later"),
+        later => format!("{first}, and {later} times more later"),
     }
 }
 
@@ -78,15 +85,15 @@ mod tests {
 
     #[test]
     fn other_times_are_said_to_be_before_or_later() {
-        for (before, later, said) in [
-            (0, 0, ""),
-            (0, 1, ", and once more later"),
-            (0, 2, ", and 2 times more later"),
-            (1, 0, ", and once before"),
-            (3, 0, ", and 3 times before"),
-            (1, 2, ", and once before and 2 times later"),
+        let april = NaiveDate::from_ymd_opt(2027, 4, 1);
+        for (first, later, said) in [
+            (None, 0, ""),
+            (None, 1, ", and once more later"),
+            (None, 2, ", and 2 times more later"),
+            (april, 0, ", first on 1 Apr"),
+            (april, 2, ", first on 1 Apr, and 2 times more later"),
         ] {
-            assert_eq!(at_other_times(before, later), said);
+            assert_eq!(at_other_times(first, later), said);
         }
     }
 }

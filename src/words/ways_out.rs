@@ -90,6 +90,9 @@ pub fn counted_in(matters: &Matters) -> String {
 /// What is said where none was found.
 pub const NONE_FOUND: &str = "Nothing that was tried makes room";
 
+/// Of what has been said already nothing is left to say.
+pub const NO_OTHERS: &str = "No others than those above";
+
 impl Words<'_> {
     /// `Pot the basil on 6 days later, on 24 Apr (2 May at the latest)`.
     pub fn to_change(&self, change: &Change) -> String {

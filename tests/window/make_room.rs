@@ -31,8 +31,11 @@ fn the_best_way_out_is_one_step_and_makes_everything_fit() {
     let before = season(&window).clone();
     press(&mut window, &all(said::DO_IT));
     assert_eq!(settled(&mut window), Verdict::Fits);
-    assert!(matches!(window.state().history().undo_label(), Some(EditLabel::MakeRoom(_))));
     window.get_by_label(said::NOTHING_TO_DO);
+    // its trays have found their spots, in the same step
+    until(&mut window, |window| window.query_by_label_contains("Done: every tray has a spot").is_some());
+    assert!(matches!(window.state().history().undo_label(), Some(EditLabel::MakeRoom(_))));
+    assert!(season(&window).spots().next().is_some());
     undo(&mut window);
     assert_eq!(*season(&window), before);
 }
@@ -69,6 +72,7 @@ fn what_is_shown_first_does_not_touch_the_season() {
 #[test]
 fn what_matters_is_the_growers_and_the_ways_are_looked_for_again() {
     let mut window = looked_for();
+    press(&mut window, said::WHAT_MATTERS);
     let [_, _, much] = said::MATTERS;
     window.get_all_by_role_and_label(Role::RadioButton, much.1).last().expect("a choice").scroll_to_me();
     settle(&mut window);
@@ -97,7 +101,7 @@ fn the_search_can_be_stopped_and_taken_up_again() {
 #[test]
 fn what_is_not_wanted_is_not_offered_until_it_is_taken_back() {
     let mut window = looked_for();
-    let refused = said::named(said::NOT_WANTED, &said::way_of(1, 1));
+    let refused = first_refusal(&window);
     press(&mut window, &refused);
     let [unwanted] = season(&window).settings().unwanted.clone().try_into().expect("one is not wanted");
     until(&mut window, |window| window.query_by_label(&all(said::DO_IT)).is_some());
@@ -124,6 +128,13 @@ fn small_room() -> Window {
     window
 }
 
+/// Of the ways that are listed below the best.
+fn first_refusal(window: &Window) -> String {
+    let of_ways = said::named(said::NOT_WANTED, "way ");
+    let all = crate::pages::labels(window, Role::Button);
+    all.into_iter().find(|name| name.starts_with(&of_ways)).expect("a way can be refused")
+}
+
 fn count(window: &Window, button: &str) -> usize {
     window.query_all_by_label_contains(&said::named(button, "")).count()
 }
@@ -135,10 +146,11 @@ fn each_change_can_be_refused_and_what_was_found_is_kept() {
     let mut window = small_room();
     let each = said::counted_in(&season(&window).settings().matters);
     assert!(each.contains("waits one day in its cells 3,") && each.contains("a shelf 9000"), "{each}");
+    press(&mut window, said::WHAT_MATTERS);
     window.get_by_label(&each);
     let (offered, refused) = (count(&window, said::DO_IT), count(&window, said::NOT_WANTED));
     assert!(refused >= offered, "each can be refused: {refused} of {offered}");
-    let first = said::named(said::NOT_WANTED, &said::way_of(1, 1));
+    let first = first_refusal(&window);
     press(&mut window, &first);
     // what was found of the others is still there
     let left = count(&window, said::DO_IT);
@@ -156,4 +168,22 @@ fn spots_that_are_missing_lead_to_ways_out() {
     until(&mut window, |window| window.query_by_label_contains("All that have room have a spot; ").is_some());
     press(&mut window, said::OPEN);
     window.get_by_label(said::WHAT_MATTERS);
+}
+
+/// Where the verdict stands the cheapest is taken at once: nobody has to find its page first.
+#[test]
+fn the_verdict_offers_the_cheapest_itself() {
+    let mut window = small_room();
+    crate::go(&mut window, words::menu::ROOM);
+    let short =
+        |window: &Window| crate::pages::labels(window, Role::Button).into_iter().find(|name| name.contains("short,"));
+    let verdict = short(&window).expect("it is short");
+    press(&mut window, &verdict);
+    window.get_by_role_and_label(Role::Button, said::DO_IT).click();
+    assert_eq!(settled(&mut window), Verdict::Fits);
+    until(&mut window, |window| window.query_by_label_contains("Done: every tray has a spot").is_some());
+    assert!(short(&window).is_none());
+    undo(&mut window);
+    assert_eq!(season(&window).spots().count(), 0);
+    assert_eq!(settled(&mut window), Verdict::Crunch);
 }

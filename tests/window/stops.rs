@@ -138,7 +138,7 @@ fn a_verdict_longer_than_the_window_is_scrolled_by_its_keys() {
         .find(|button| button.accesskit_node().label().is_some_and(|label| label.contains("trays short")));
     verdict.expect("the verdict").click();
     settle(&mut window);
-    let name = words::verdict::ALSO;
+    let name = words::weeks::CRUNCH;
     list(&window, name).focus();
     settle(&mut window);
     key(&mut window, Key::End);

@@ -105,8 +105,22 @@ fn found_ui(
         ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(theme::PART_PT))).wrap());
     }
     if let Some(way) = &found.best.way {
-        changes_ui(ui, stop, scene, way, actions);
+        for change in &way.changes {
+            ui.horizontal_wrapped(|ui| {
+                let text = words.to_change(change);
+                ui.label(said::as_item(&text));
+                if way.changes.len() > 1 {
+                    not_wanted_ui(ui, stop, scene, change, &text, actions);
+                }
+            });
+        }
         comes_of_ui(ui, stop, scene, way, said::ALL_OF_IT, actions);
+    }
+    if let Some(way) = found.simpler() {
+        ui.add_space(8.0);
+        let text = words.changes_of(way);
+        ui.add(Label::new(RichText::new(crate::words::verdict::or(&text)).font(theme::strong(theme::BODY_PT))).wrap());
+        comes_of_ui(ui, stop, scene, way, &text, actions);
     }
     what_matters_ui(ui, stop, scene, page, actions);
     let crunches = scene.outlook.map_or(&[][..], |outlook| &outlook.crunches);
@@ -115,13 +129,13 @@ fn found_ui(
         let title =
             RichText::new(words.crunch(crunch)).font(theme::strong(theme::HEAD_PT)).color(Palette::of(ui).trouble);
         ui.add(Label::new(title).wrap());
-        if ways.is_empty() && is_whole {
-            soft_ui(ui, said::NONE_FOUND);
-        }
-        // the one that stands above is not said again
-        let is_other =
-            |(_, way): &(usize, &WayOut)| Some(&way.changes) != found.best.way.as_ref().map(|best| &best.changes);
+        let any = !ways.is_empty();
+        let said_above = [found.best.way.as_ref(), found.simpler()];
+        let is_other = |(_, way): &(usize, &WayOut)| !said_above.contains(&Some(way));
         let ways: Vec<(usize, &WayOut)> = ways.iter().enumerate().filter(is_other).collect();
+        if ways.is_empty() && (any || is_whole) {
+            soft_ui(ui, if any { said::NO_OTHERS } else { said::NONE_FOUND });
+        }
         let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
         for &(number, way) in ways.iter().take(shown) {
             ui.add_space(4.0);
