@@ -34,6 +34,7 @@ mod ready;
 mod records;
 mod rules;
 mod scenario;
+mod see_to;
 mod shared;
 mod shared_tray;
 mod sharing;

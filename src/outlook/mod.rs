@@ -10,6 +10,7 @@ mod arrangement;
 mod becomes;
 pub mod carries;
 mod chance;
+mod changed;
 mod floor;
 mod free_spot;
 pub mod group;
@@ -47,6 +48,7 @@ pub use answer::{
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
 pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
+pub use changed::{Changed, Known, RoomLeft, Short, WeekChanged};
 pub use floor::{FloorOf, RackOutline, outline};
 pub use free_spot::free_spot;
 pub use group::WhyNone;

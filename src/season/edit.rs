@@ -110,6 +110,8 @@ pub enum EditLabel {
     AddCrop(String),
     TakeIn(usize),
     AddRecord(String),
+    /// So many works, each done on its day.
+    AddRecords(usize),
     ChangeRecord(String),
     RemoveRecord(String),
     ChangeDay(String),

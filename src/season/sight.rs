@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use super::{Grown, Loss, LotId, Observation, Observed, Sowing, Stage, StepId};
 
 /// What was seen, without its number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Sight {
     Prepared,
     Sown,

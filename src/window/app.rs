@@ -460,7 +460,7 @@ fn page_ui(
         // drawn with its own sides
         Page::Shelves => {}
         Page::Sowings => sowings_ui(ui, scene, &mut pages.sowings, drafts, actions),
-        Page::Work => work_ui(ui, scene, &mut pages.work, &open.derived.forecast, actions),
+        Page::Work => work_ui(ui, scene, (&mut pages.work, drafts), &open.derived.forecast, actions),
         Page::Supplies => supplies_ui(ui, scene, &mut pages.supplies, &open.derived.forecast, actions),
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Floor => floor_ui(ui, scene, &mut pages.floor, drafts, actions),
@@ -504,6 +504,7 @@ impl eframe::App for App {
             self.open.follow(self.library, ctx);
         }
         self.take_found(ctx);
+        self.say_what_changed();
         if self.open.is_working() {
             ctx.request_repaint_after(std::time::Duration::from_millis(100));
         }

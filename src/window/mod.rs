@@ -8,6 +8,7 @@ mod app;
 mod asked;
 mod axis;
 mod carried;
+mod changed;
 mod derived;
 mod desktop;
 mod ending;

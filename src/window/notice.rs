@@ -2,10 +2,11 @@
 
 use std::path::PathBuf;
 
+use chrono::NaiveDate;
 use egui::text::LayoutJob;
 use egui::{Align, Align2, Area, Button, Frame, Id, Layout, Margin, Order, Panel, Rect, RichText, Stroke, Ui, vec2};
 
-use crate::words::{files, menu, notices as said, ways_out};
+use crate::words::{files, jobs, menu, notices as said, ways_out};
 
 use super::action::{Action, File, Go, Keep};
 use super::kit::{State, state_ui};
@@ -21,11 +22,13 @@ pub(super) struct Notice {
     pub(super) file: Option<PathBuf>,
     /// Ways out are offered beside it.
     pub(super) short_of_room: bool,
+    /// The day of the work that it brings.
+    pub(super) see_to: Option<NaiveDate>,
 }
 
 impl Notice {
     pub(super) fn said(text: String) -> Self {
-        Self { text, complains: false, file: None, short_of_room: false }
+        Self { text, complains: false, file: None, short_of_room: false, see_to: None }
     }
 
     /// Tells of trays that no shelf has room for.
@@ -48,6 +51,9 @@ impl Notice {
     }
 }
 
+/// Of a notice that lies over the foot of a room.
+const FLOATING_LINES: usize = 3;
+
 /// Two lines are said at once where there is room for them; the rest is under the pointer.
 fn lines(ui: &Ui) -> usize {
     if ui.ctx().content_rect().height() < 700.0 { 1 } else { 2 }
@@ -64,7 +70,7 @@ pub(super) fn line_ui(ui: &mut Ui, said: impl FnOnce(&mut Ui)) {
 /// Over the foot of a room that keeps no line free for it.
 pub(super) fn floating_ui(ui: &Ui, room: Rect, notice: &Notice, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
-    let width = (room.width() - 40.0).clamp(120.0, 600.0);
+    let width = (room.width() - 40.0).clamp(120.0, 720.0);
     let foot = room.center_bottom() - vec2(0.0, 10.0);
     let area = Area::new(Id::unique("notice")).fixed_pos(foot).pivot(Align2::CENTER_BOTTOM).order(Order::Foreground);
     area.show(ui.ctx(), |ui| {
@@ -72,7 +78,7 @@ pub(super) fn floating_ui(ui: &Ui, room: Rect, notice: &Notice, actions: &mut Ve
         frame.inner_margin(Margin::symmetric(14, 8)).show(ui, |ui| {
             ui.allocate_ui(vec2(width, theme::TARGET_PT + 14.0), |ui| {
                 ui.set_min_width(width);
-                notice_ui(ui, notice, actions);
+                told_ui(ui, notice, FLOATING_LINES, actions);
             });
         });
     });
@@ -80,6 +86,10 @@ pub(super) fn floating_ui(ui: &Ui, room: Rect, notice: &Notice, actions: &mut Ve
 
 /// In place of the hint, until it is hidden or something else is said.
 pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>) {
+    told_ui(ui, notice, lines(ui), actions);
+}
+
+fn told_ui(ui: &mut Ui, notice: &Notice, rows: usize, actions: &mut Vec<Action>) {
     let palette = Palette::of(ui);
     let ink = if notice.complains { palette.trouble } else { palette.ink };
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
@@ -89,6 +99,13 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
         }
         if notice.short_of_room && ui.add(button(ways_out::OPEN)).clicked() {
             actions.push(Action::Go(Go::Page(Page::MakeRoom)));
+        }
+        if let Some(day) = notice.see_to
+            && ui.add(button(jobs::SEE_TO_IT)).clicked()
+        {
+            actions.push(Action::Go(Go::Day(day)));
+            actions.push(Action::Go(Go::Page(Page::Work)));
+            actions.push(Action::Go(Go::HideNotice));
         }
         if let Some(file) = &notice.file {
             if notice.complains {
@@ -104,18 +121,20 @@ pub(super) fn notice_ui(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>)
                 actions.push(Action::File(File::CopyText(file.display().to_string())));
             }
         }
-        said_ui(ui, &notice.text, theme::strong(theme::BODY_PT), ink);
+        said_ui(ui, &notice.text, theme::strong(theme::BODY_PT), (ink, rows));
     });
 }
 
-fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, ink: egui::Color32) {
+fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, (ink, rows): (egui::Color32, usize)) {
     let mut job = LayoutJob::simple(text.to_owned(), font, ink, ui.available_width());
-    (job.wrap.max_rows, job.wrap.break_anywhere) = (lines(ui), false);
+    (job.wrap.max_rows, job.wrap.break_anywhere) = (rows, false);
     let galley = ui.painter().layout_job(job);
     let (elided, one) = (galley.elided, galley.rows.len() < 2);
     ui.with_layout(Layout::top_down(Align::Min), |ui| {
         ui.add_space(if one { 4.0 } else { 1.0 });
         let line = ui.add(egui::Label::new(galley));
+        // read out when it comes, wherever the keys are
+        line.ctx.accesskit_node_builder(line.id, |node| node.set_live(egui::accesskit::Live::Polite));
         if elided {
             line.on_hover_text(text);
         }
@@ -136,7 +155,8 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
         if ui.add(Button::new(said::HIDE_HINT).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
             actions.push(Action::Go(Go::HideHint));
         }
-        said_ui(ui, &said, theme::body(), palette.selected);
+        let rows = lines(ui);
+        said_ui(ui, &said, theme::body(), (palette.selected, rows));
     });
 }
 

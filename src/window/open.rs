@@ -17,6 +17,7 @@ use crate::words::{self, Words};
 use super::asked::Asked;
 use super::axis::{Axis, InView};
 use super::carried::Carried;
+use super::changed::Awaited;
 use super::derived::Derived;
 use super::kit::Drafts;
 use super::notice::Notice;
@@ -60,6 +61,8 @@ pub(super) struct Open {
     /// The season as it was when a way out had been taken, until its trays have their spots.
     pub(super) way_taken: Option<u64>,
     pub(super) notice: Option<Notice>,
+    /// An edit of which it isn't said yet what it changed.
+    pub(super) awaited: Option<Awaited>,
     /// Why the file asked for could not be opened; nothing else is shown then.
     pub(super) trouble: Option<String>,
     /// Opened out of season: shows this day until the crunch is known, if nobody has moved on.
@@ -90,6 +93,7 @@ impl Open {
             nudged: None,
             way_taken: None,
             notice: None,
+            awaited: None,
             trouble: None,
             waits_on: None,
         }

@@ -42,6 +42,10 @@ pub const MORE: &str = "More days away";
 pub const COMES_EVERY_YEAR: &str = "Comes every year";
 pub const ADD: &str = "Add days away";
 
+pub const THIS_WEEK: &str = "Away that week";
+pub const AWAY: &str = "Away…";
+pub const WHAT_AWAY_DOES: &str = "a week on which nobody is there";
+
 pub const STUCK: &str = "Work that nobody is there for";
 pub const CHOOSE_A_DAY: &str = "Choose a day; the weeks below are worked out anew at once";
 pub const MOVED: &str = "Work that moves by itself";

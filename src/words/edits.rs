@@ -57,6 +57,7 @@ impl Words<'_> {
             EditLabel::PinTrays(number) => format!("pins on {number} trays"),
             EditLabel::UnpinTrays(number) => format!("unpinning of {number} trays"),
             EditLabel::AddRecord(what) => format!("record “{what}”"),
+            EditLabel::AddRecords(works) => format!("records of {}", counted(*works, "work", "works")),
             EditLabel::ChangeRecord(what) => format!("change of the record “{what}”"),
             EditLabel::RemoveRecord(what) => format!("removal of the record “{what}”"),
             EditLabel::ChangeDay(what) => format!("new day for “{what}”"),

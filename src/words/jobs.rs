@@ -21,16 +21,17 @@ pub const THE_LIST: &str = "Work of the week";
 
 pub const NOTHING_SOWN: &str = "Nothing is sown in this season yet: there is no work";
 pub const ALL_DONE: &str = "All that is due this week is done and written down";
-pub const OVERDUE: &str = "Due before this week, and not written down";
+pub const SHOW: &str = "Show";
+pub const HIDE: &str = "Hide";
+pub const ALL_AS_PLANNED: &str = "All done as planned";
+pub const TO_SEE_TO: &str = "To see to";
+pub const SEE_TO_IT: &str = "See to it";
 pub const CHOOSE_ONE: &str = "Choose a piece of work to see where it goes, how much it is, and what comes next";
 
 pub const DONE_AS_PLANNED: &str = "Done as planned";
-pub const DONE_BUT: &str = "Done, but…";
-pub const WHAT_DONE_BUT_DOES: &str = "to the records of this sowing: another day, another number";
-pub const ANOTHER_DAY: &str = "Another day…";
-pub const WHAT_ANOTHER_DAY_DOES: &str = "to the plan of this sowing, where each day can be changed";
+pub const OTHERWISE: &str = "Otherwise";
+pub const MORE: &str = "More…";
 pub const NOT_DONE: &str = "Not done after all";
-pub const WHAT_DONE_DOES: &str = "Done writes it down on the day it was due, and the plan follows";
 pub const PASSED: &str = "Not written down, but what comes later is";
 pub const TRAYS: &str = "Trays";
 pub const COME_FROM: &str = "Come from";
@@ -73,10 +74,20 @@ pub fn go_to(day: NaiveDate) -> String {
     format!("Go to {}", weekday_and_day(day))
 }
 
-/// In another week than this one.
-pub fn overdue_elsewhere(number: usize) -> String {
-    let what = plural(number, "piece of work is", "pieces of work are");
-    format!("{number} {what} due and not written down: see this week")
+/// `74 works before today were never written down`.
+pub fn never_written(number: usize) -> String {
+    let were = plural(number, "was", "were");
+    format!("{} before today {were} never written down", counted(number, "work", "works"))
+}
+
+/// `Plan it for Sun 4 Apr`.
+pub fn plan_for(on: NaiveDate) -> String {
+    format!("Plan it for {}", weekday_and_day(on))
+}
+
+/// Of those that are shown no more than so many; the rest stands in the weeks before.
+pub fn and_more_before(number: usize) -> String {
+    format!("{}, in the weeks before", and_more(number))
 }
 
 pub fn and_more(number: usize) -> String {
@@ -103,6 +114,17 @@ pub fn due(job: &Job) -> String {
     match job.may_wait_until {
         Some(until) if job.is_open() => format!("{due}; {}", may_wait(until)),
         _ => due,
+    }
+}
+
+/// What is counted where a record of it counts something.
+pub const fn counts(kind: Kind) -> Option<&'static str> {
+    match kind {
+        Kind::Sow => Some("Cells sown"),
+        Kind::LookIfUp(_) => Some("How many up"),
+        Kind::PlantOut => Some("Planted out"),
+        Kind::Sell => Some("Sold"),
+        _ => None,
     }
 }
 
@@ -143,6 +165,18 @@ impl Words<'_> {
     /// `Tomato ‘Early Red’: pot on 36`.
     pub fn job(&self, job: &Job) -> String {
         format!("{}: {}", self.which(job.sowing), self.work(job))
+    }
+
+    /// `of 20 sown`: behind the number that is written down.
+    pub fn how_many_could(&self, job: &Job) -> String {
+        let Some(sowing) = self.season.sowing(job.sowing) else { return String::new() };
+        match job.kind {
+            Kind::LookIfUp(_) => {
+                let cells = sowing.cells_sown().or_else(|| self.cells_to_sow(sowing));
+                cells.map_or_else(String::new, |cells| format!("of {cells} sown"))
+            }
+            _ => format!("of {}", job.number),
+        }
     }
 
     /// Without whose it is.

@@ -10,6 +10,7 @@ pub mod carries;
 pub mod cautions;
 mod cells;
 mod chance;
+mod changed;
 pub mod commands;
 pub mod containers;
 pub mod crops;

@@ -143,6 +143,11 @@ pub fn no_program_for_folder(folder: &Path, why: impl Display) -> String {
     format!("No program showed the folder {}: {why}", path_text(folder))
 }
 
+/// One thing said behind another.
+pub fn and_then(first: &str, then: &str) -> String {
+    format!("{first}. {then}")
+}
+
 pub fn taken_back(what: &str) -> String {
     format!("Taken back: {what}")
 }

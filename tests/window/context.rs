@@ -3,6 +3,7 @@
 use egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::season::Season;
+use flatwright::units::monday;
 use flatwright::words::{self, menu, sowing, sowings};
 
 use crate::Window;
@@ -82,4 +83,15 @@ fn a_row_of_the_plan_and_a_week_of_the_strip_have_one_too() {
     assert!(has(&window, &sowings::show_on_shelves(shown)));
     choose(&mut window, words::jobs::THE_LIST);
     window.get_by_role_and_label(Role::Button, words::jobs::WEEK_BEFORE);
+}
+
+#[test]
+fn a_week_of_the_strip_is_a_week_away_by_one_item_of_its_menu() {
+    let mut window = with_two();
+    window.get_by_role(Role::Slider).click_secondary();
+    settle(&mut window);
+    let monday = monday(window.state().day());
+    choose(&mut window, words::days_away::THIS_WEEK);
+    let [away] = &season(&window).away()[..] else { panic!("one") };
+    assert_eq!((away.span.from(), away.span.days()), (monday, 7));
 }

@@ -27,6 +27,7 @@ mod leaving;
 mod make_room;
 mod measures;
 mod middle;
+mod middle_of_the_year;
 mod next_year;
 mod numbers;
 mod open;

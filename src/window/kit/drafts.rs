@@ -2,7 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::season::{AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, RecordId, ShelfId, SowingId, TrayKey};
+use chrono::NaiveDate;
+
+use crate::season::{
+    AwayId, ContainerKey, CropKey, GuestId, PlaceId, RackId, RecordId, ShelfId, Sight, SowingId, TrayKey,
+};
 
 /// Whose field it is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -18,6 +22,8 @@ pub(in crate::window) enum Owner {
     Record(RecordId),
     /// What is written down next of it.
     NewRecord(SowingId),
+    /// What is written down of a piece of work, by the day it was due.
+    Job(SowingId, Sight, NaiveDate),
     Tray(TrayKey),
     Away(AwayId),
     /// A form for something that isn't there yet, or what a page asks beside the season.

@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 
 use chrono::NaiveDate;
+use egui::text::{CCursor, CCursorRange};
 use egui::text_edit::TextEditState;
 use egui::{Id, Key, Response, TextEdit, Ui, vec2};
 
@@ -37,18 +38,30 @@ pub(in crate::window) struct Field<'a> {
     pub(super) id: Option<FieldId>,
     /// While nothing was typed in it, nobody is told that it is empty.
     pub(super) to_come: bool,
+    /// What stands in it is chosen as the keys come to it: the next that is typed replaces it.
+    as_one: bool,
 }
 
 impl<'a> Field<'a> {
     pub(in crate::window) fn new(label: impl Into<Cow<'a, str>>, shown: impl Into<Cow<'a, str>>) -> Self {
         let label = label.into();
         let (name, shown) = (label.clone(), shown.into());
-        Self { name, label, shown, hint: "".into(), width: FIELD_PT, date: None, id: None, to_come: false }
+        Self {
+            name,
+            label,
+            shown,
+            hint: "".into(),
+            width: FIELD_PT,
+            date: None,
+            id: None,
+            to_come: false,
+            as_one: false,
+        }
     }
 
     /// Of a date; to be read by `date::near` or `date::from`.
     pub(in crate::window) fn date(label: impl Into<Cow<'a, str>>, date: NaiveDate) -> Self {
-        Self { date: Some(date), ..Self::new(label, said::typed_day(date)).hint(said::A_DAY) }
+        Self { date: Some(date), as_one: true, ..Self::new(label, said::typed_day(date)).hint(said::A_DAY) }
     }
 
     /// Of a date that nothing is known of yet; the month to pick it from is that of `near`.
@@ -71,6 +84,11 @@ impl<'a> Field<'a> {
 
     pub(in crate::window) fn is(self, id: FieldId) -> Self {
         Self { id: Some(id), ..self }
+    }
+
+    /// A number is typed anew, as a date is.
+    pub(in crate::window) fn as_one(self) -> Self {
+        Self { as_one: true, ..self }
     }
 
     pub(in crate::window) fn still_to_come(self) -> Self {
@@ -157,6 +175,9 @@ pub(in crate::window) fn text_ui(
         Some(label) => response.labelled_by(label.id),
         None => named(response, &field.name),
     };
+    if field.as_one {
+        choose_whole(ui, &response, &text);
+    }
     if response.changed() {
         drafts.write(owner, &field.name, text);
     }
@@ -174,6 +195,27 @@ pub(in crate::window) fn text_ui(
         drafts.set(owner, &field.name, said::typed_day(picked));
     }
     response
+}
+
+/// Once the keys came to it; by the pointer when that is let go, unless it chose a part.
+fn choose_whole(ui: &Ui, field: &Response, text: &str) {
+    let was_here = field.id.with("was_here");
+    if !field.has_focus() {
+        ui.data_mut(|data| data.remove_temp::<bool>(was_here));
+        return;
+    }
+    let is_here = ui.data(|data| data.get_temp::<bool>(was_here)).is_some();
+    if is_here || ui.input(|i| i.pointer.any_down()) {
+        return;
+    }
+    ui.data_mut(|data| data.insert_temp(was_here, true));
+    let mut state = TextEditState::load(ui.ctx(), field.id).unwrap_or_default();
+    if state.cursor.char_range().is_none_or(|range| range.is_empty()) {
+        let end = CCursor::new(text.chars().count());
+        state.cursor.set_char_range(Some(CCursorRange::two(CCursor::default(), end)));
+        state.store(ui.ctx(), field.id);
+        ui.request_repaint();
+    }
 }
 
 /// What a field showed last, and whether that was typed in it.

@@ -130,6 +130,13 @@ impl<'a> Form<'a> {
         self.foot_ui(ui, faults);
     }
 
+    /// Whether Enter is pressed in one of them now: to be asked before they are drawn.
+    pub(in crate::window) fn is_entered(&self, ui: &Ui) -> bool {
+        let focused = ui.memory(egui::Memory::focused);
+        let is_here = self.fields.iter().any(|field| Some(field.screen_id(&self.owner)) == focused);
+        is_here && ui.input(|i| i.key_pressed(egui::Key::Enter))
+    }
+
     /// The keys go to one of them.
     pub(in crate::window) fn focus(&self, ui: &Ui, name: &str) {
         if let Some(field) = self.field(name) {

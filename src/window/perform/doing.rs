@@ -24,6 +24,7 @@ impl App {
         match asked {
             Do::Edit(edit) => {
                 self.open.notice = None;
+                self.await_change(Some(&edit));
                 let (before, about_ways) = (self.open.history.revision(), self.is_only_about_ways(&edit));
                 if let Err(why) = self.open.history.commit(&edit) {
                     self.refused(&why);
@@ -36,12 +37,14 @@ impl App {
             }
             Do::Nudge(edit) => self.nudge(&edit, ctx),
             Do::Undo => {
+                self.await_change(None);
                 if self.open.history.undo() {
                     self.open.notice = None;
                     self.changed(ctx);
                 }
             }
             Do::Redo => {
+                self.await_change(None);
                 if self.open.history.redo() {
                     self.open.notice = None;
                     self.changed(ctx);
@@ -104,6 +107,7 @@ impl App {
         let goes_on = self.open.nudged.is_some_and(|(at, revision)| {
             now - at <= PAUSE_S && revision == self.open.history.revision() && same(self.open.history.undo_label())
         });
+        self.await_change(None);
         let done = if goes_on { self.open.history.add_to_last(edit) } else { self.open.history.commit(edit) };
         self.open.notice = None;
         if let Err(why) = done {

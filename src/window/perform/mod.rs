@@ -1,5 +1,6 @@
 //! Carries out what was asked for; the only place that changes the season, the day, the view.
 
+mod changing;
 mod doing;
 mod filing;
 mod going;

@@ -3,7 +3,9 @@
 use egui::{Response, Ui};
 
 use crate::outlook::{Verdict, Week};
-use crate::words::{self, jobs, sowings, ways_out};
+use crate::season::{Away, AwayId, Op};
+use crate::units::{DateSpan, monday, shifted};
+use crate::words::{self, days_away, jobs, sowings, ways_out};
 
 use crate::window::action::{Action, Go};
 use crate::window::kit::{context_item_ui, context_ui, soft_ui};
@@ -26,5 +28,13 @@ fn items_ui(ui: &mut Ui, scene: &Scene<'_>, week: Option<&Week>, actions: &mut V
     to(ui, jobs::THE_LIST, Page::Work);
     if week.is_some_and(|week| week.verdict == Verdict::Crunch) {
         to(ui, ways_out::OPEN, Page::MakeRoom);
+    }
+    if context_item_ui(ui, days_away::THIS_WEEK) {
+        let monday = monday(scene.day);
+        actions.extend(DateSpan::new(monday, shifted(monday, 7)).ok().map(|span| {
+            let id = AwayId(scene.season.next_id());
+            let (name, waters) = (String::new(), String::new());
+            Action::edit(Op::PutAway(Away { id, name, span, waters, every_year: false }))
+        }));
     }
 }

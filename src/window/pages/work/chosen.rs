@@ -1,6 +1,6 @@
 //! The piece of work that is chosen: from where, into what, how many, its trays, and what is done with it.
 
-use egui::{Button, Label, RichText, Ui, WidgetInfo, vec2};
+use egui::{Button, Label, RichText, Ui, vec2};
 
 use crate::forecast::jobs::{Job, event_of};
 use crate::season::TrayKey;
@@ -8,11 +8,12 @@ use crate::units::{DateSpan, shifted};
 use crate::words::jobs as said;
 
 use crate::window::action::{Action, Do, Go};
-use crate::window::kit::{Named, reason_ui, soft_ui, stop_ui, title_ui};
+use crate::window::kit::{Drafts, Named, reason_ui, soft_ui, stop_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 use crate::window::theme::{self, Palette};
 
+use super::otherwise::otherwise_ui;
 use super::tick::{done_as_planned, not_done};
 
 const LABEL_PT: f32 = 84.0;
@@ -20,7 +21,14 @@ const BUTTON_PT: f32 = 32.0;
 /// More than these, and one looks at the shelf.
 const MOST_TRAYS: usize = 24;
 
-pub(super) fn chosen_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Action>) {
+/// `asked`: the keys are to go to what was otherwise. Whether that was written down now.
+pub(super) fn chosen_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    job: &Job,
+    (asked, drafts): (bool, &mut Drafts),
+    actions: &mut Vec<Action>,
+) -> bool {
     let words = scene.words();
     title_ui(ui, &words.job_title(job));
     soft_ui(ui, &said::due(job));
@@ -31,6 +39,11 @@ pub(super) fn chosen_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut
         ui.label(theme::bold(&aside));
     }
     ui.add_space(6.0);
+    written_ui(ui, scene, job, actions);
+    ui.add_space(4.0);
+    ui.label(theme::bold(said::OTHERWISE));
+    let written = otherwise_ui(ui, scene, job, asked, drafts, actions);
+    ui.add_space(10.0);
     for (label, text) in words.job_details(job) {
         ui.horizontal_top(|ui| {
             let size = vec2(LABEL_PT, 20.0);
@@ -43,9 +56,8 @@ pub(super) fn chosen_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut
     }
     trays_ui(ui, scene, job, (said::COME_FROM, &job.from), actions);
     trays_ui(ui, scene, job, (said::TRAYS, &job.trays), actions);
-    ui.add_space(10.0);
-    written_ui(ui, scene, job, actions);
     room_ui(ui, scene, job, actions);
+    written
 }
 
 /// Each by its mark; a click leads to it on its shelf.
@@ -105,25 +117,7 @@ fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Actio
                 }
             }
         }
-        let to_records = ui.add(Button::new(said::DONE_BUT).min_size(vec2(84.0, BUTTON_PT)));
-        to_records.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, said::DONE_BUT));
-        if to_records.on_hover_text(said::WHAT_DONE_BUT_DOES).clicked() {
-            // once it is written down, its record is there to be changed
-            let to = match job.done() {
-                Some(_) => Go::Records(job.sowing),
-                None => Go::WriteDown(Box::new(job.clone())),
-            };
-            actions.push(Action::Go(to));
-        }
-        let other = ui.add(Button::new(said::ANOTHER_DAY).min_size(vec2(84.0, BUTTON_PT)));
-        if other.on_hover_text(said::WHAT_ANOTHER_DAY_DOES).clicked() {
-            actions.push(Action::Go(Go::Sowing(job.sowing)));
-            actions.push(Action::Go(Go::Page(Page::Sowings)));
-        }
     });
-    if job.is_open() {
-        soft_ui(ui, said::WHAT_DONE_DOES);
-    }
 }
 
 /// How long the room lets it wait; comes when it is worked out, below all else, so that nothing moves then.

@@ -16,7 +16,7 @@ pub(super) const TEXT_AT_PT: f32 = LINE_PT + 50.0;
 /// Where what else is to be known begins, as a part of the line.
 const ASIDE_AT: f32 = 0.6;
 
-pub(super) enum Pressed {
+pub(super) enum PressedAt {
     Box,
     Line,
 }
@@ -28,7 +28,7 @@ pub(super) fn line_ui(
     job: &Job,
     (open, bring): (bool, bool),
     dated: bool,
-) -> Option<Pressed> {
+) -> Option<PressedAt> {
     let palette = Palette::of(ui);
     let words = scene.words();
     let (work, aside) = (words.job(job), words.job_aside(job));
@@ -62,9 +62,9 @@ pub(super) fn line_ui(
     if let Some(why) = why_not {
         ticked.on_hover_text(why);
     } else if ticked.clicked() {
-        return Some(Pressed::Box);
+        return Some(PressedAt::Box);
     }
-    row.on_hover_text(fields::with_aside(&name, &aside)).clicked().then_some(Pressed::Line)
+    row.on_hover_text(fields::with_aside(&name, &aside)).clicked().then_some(PressedAt::Line)
 }
 
 fn box_ui(painter: &Painter, palette: &Palette, rect: Rect, job: &Job, hovered: bool) {

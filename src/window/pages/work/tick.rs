@@ -18,6 +18,21 @@ pub(super) fn done_as_planned(scene: &Scene<'_>, job: &Job) -> Option<Result<Act
     Some(tried(scene.season, Edit::new(label, ops)))
 }
 
+/// All of them written down as done, each on its day, in one step; the first of what is done on several days first.
+pub(super) fn all_as_planned(scene: &Scene<'_>, jobs: &[&Job]) -> Result<Action, Fault> {
+    let mut jobs: Vec<&Job> = jobs.iter().copied().filter(|job| job.is_open()).collect();
+    jobs.sort_by_key(|job| (job.day, job.kind));
+    let mut ids = (scene.season.next_id()..).map(RecordId);
+    let mut ops = Vec::new();
+    for job in &jobs {
+        let Some((sowing, what)) = scene.season.sowing(job.sowing).zip(job.as_planned()) else { continue };
+        for (lot, id) in job.lots_named(sowing).into_iter().zip(&mut ids) {
+            ops.push(Op::PutRecord(sowing.id, Observation { id, date: job.day, what, lot }));
+        }
+    }
+    tried(scene.season, Edit::new(EditLabel::AddRecords(jobs.len()), ops))
+}
+
 /// What was written down of it is taken out, all in one step.
 pub(super) fn not_done(scene: &Scene<'_>, job: &Job) -> Option<Result<Action, Fault>> {
     let (sowing, done) = (scene.season.sowing(job.sowing)?, job.done()?);

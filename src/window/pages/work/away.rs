@@ -1,0 +1,82 @@
+//! A week away, written down from the week that is shown: first and last day stand there already.
+
+use chrono::NaiveDate;
+use egui::Ui;
+
+use crate::season::{Away, AwayId, Op};
+use crate::units::{DateSpan, shifted};
+use crate::words::{days_away as said, jobs, records};
+
+use crate::window::action::{Action, Go};
+use crate::window::kit::{Drafts, Field, Form, Owner, Reader, Typed, button, button_ui, date};
+use crate::window::scene::Scene;
+use crate::window::state::Page;
+
+const OWNER: Owner = Owner::Form("away_from_work");
+const DAY_PT: f32 = 96.0;
+const WATERS_PT: f32 = 110.0;
+
+/// `asked`: the keys are to go to its first field. Whether it is done with.
+pub(super) fn away_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    monday: NaiveDate,
+    asked: bool,
+    drafts: &mut Drafts,
+    actions: &mut Vec<Action>,
+) -> bool {
+    // a week from the day that is typed
+    let first = monday.max(scene.today);
+    let typed_first = drafts.text(&OWNER, said::FIRST).and_then(|text| date::near(text.trim(), first).ok());
+    let shown = (first, shifted(typed_first.unwrap_or(first), 6));
+    let form = form(shown);
+    let entered = form.is_entered(ui);
+    let faults = typed(&form, scene, shown, drafts).faults();
+    let mut done = false;
+    ui.horizontal_wrapped(|ui| {
+        form.several_ui(ui, drafts, &faults, &[said::FIRST, said::LAST, said::WATERS]);
+        if asked {
+            form.focus(ui, said::FIRST);
+        }
+        let typed = typed(&form, scene, shown, drafts);
+        let pressed = form.take_ui(ui, drafts, &typed, button(records::WRITE_IT)).clicked();
+        if let Ok(away) = typed.read
+            && (pressed || entered)
+        {
+            actions.push(Action::edit(Op::PutAway(away)));
+            form.forget(drafts);
+            done = true;
+        }
+        if button_ui(ui, jobs::MORE) {
+            actions.push(Action::Go(Go::Page(Page::Days)));
+        }
+    });
+    form.foot_ui(ui, &faults);
+    done
+}
+
+fn form((first, last): (NaiveDate, NaiveDate)) -> Form<'static> {
+    let fields = [
+        Field::date(said::FIRST, first).width(DAY_PT),
+        Field::date(said::LAST, last).width(DAY_PT),
+        Field::new(said::WATERS, "").hint(said::WATERS_HINT).width(WATERS_PT),
+    ];
+    Form::new(OWNER, fields)
+}
+
+fn typed(form: &Form<'_>, scene: &Scene<'_>, shown: (NaiveDate, NaiveDate), drafts: &Drafts) -> Typed<Away> {
+    let may = |away: &Away| scene.season.may(&Op::PutAway(away.clone()).into());
+    form.typed(drafts, |reader| read(reader, scene, shown), may)
+}
+
+fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, shown: (NaiveDate, NaiveDate)) -> Option<Away> {
+    let waters = reader.text(said::WATERS).to_owned();
+    let first = reader.read(said::FIRST, |text| date::near(text, shown.0));
+    let last = reader.read(said::LAST, |text| date::from(text, first.unwrap_or(shown.0)));
+    let (first, last) = (first?, last?);
+    let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
+    if span.is_none() {
+        reader.fault(said::LAST, said::before_the_first(last, first));
+    }
+    Some(Away { id: AwayId(scene.season.next_id()), name: String::new(), span: span?, waters, every_year: false })
+}
