@@ -54,8 +54,13 @@ struct OverflowRow {
 pub(super) fn can_wait(args: &Read) -> Result<Report, Failure> {
     let opened = Opened::load(&args.file)?;
     let outlook = opened.look_ahead(Keep::Pinned)?;
-    let of =
-        Standing { season: &opened.season, library: opened.library, forecast: &opened.forecast, outlook: &outlook };
+    let of = Standing {
+        season: &opened.season,
+        library: opened.library,
+        forecast: &opened.forecast,
+        outlook: &outlook,
+        today: None,
+    };
     let found = found(&of, None, &Progress::default(), &Cancel::default())?;
     let words = opened.words();
     let text = if args.json { json(&outlook, &found, &words)? } else { text(&outlook, &found, &words) };

@@ -69,6 +69,8 @@ struct PriceRow {
     outside_plant_days: u64,
     smaller_pots: u32,
     soon_too_small: u32,
+    larger_pots: u32,
+    other_pots: u32,
     leaves_meet: u32,
     plants_fewer: u32,
     shelves: u32,
@@ -100,8 +102,13 @@ pub(super) fn make_room(args: &MakeRoom) -> Result<Report, Failure> {
     let mut opened = Opened::load(&args.file)?;
     let outlook = opened.look_ahead(Keep::Pinned)?;
     let (progress, cancel, mut memory) = (Progress::default(), Cancel::default(), Memory::default());
-    let standing =
-        Standing { season: &opened.season, library: opened.library, forecast: &opened.forecast, outlook: &outlook };
+    let standing = Standing {
+        season: &opened.season,
+        library: opened.library,
+        forecast: &opened.forecast,
+        outlook: &outlook,
+        today: None,
+    };
     let found = ways_out::find(&standing, &mut memory, &progress, &cancel)?;
     let words = opened.words();
     let text = if args.json { json(&outlook, &found, &words)? } else { text(&outlook, &found, &words) };
@@ -193,6 +200,8 @@ const fn price_row(price: Price) -> PriceRow {
         out_plant_days: price.out,
         outside_plant_days: price.outside,
         smaller_pots: price.smaller,
+        larger_pots: price.larger,
+        other_pots: price.other,
         soon_too_small: price.soon,
         leaves_meet: price.touching,
         plants_fewer: price.fewer,

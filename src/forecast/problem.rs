@@ -1,6 +1,8 @@
 use chrono::NaiveDate;
 
-use crate::season::{AwayId, ContainerKey, CropKey, PlaceId, RackId, Role, ShelfId, SowingId, StepId, TrayKey};
+use crate::season::{
+    AwayId, ContainerKey, CropKey, Observed, PlaceId, RackId, Role, ShelfId, SowingId, StepId, TrayKey,
+};
 use crate::trade::{Bears, Harm};
 use crate::units::{Area, DateSpan, Length, Temperature, Volume};
 
@@ -354,9 +356,18 @@ pub enum Problem {
     },
     /// The season has no place to harden off in.
     NowhereToHarden {
-        /// Sowings that want one, and the day on which the first of them does.
+        /// Sowings that want one, which wants it first, and on which day.
         sowings: u32,
+        sowing: SowingId,
         first: NaiveDate,
+    },
+    /// A record names a batch where none is taken, and counts for all of the sowing.
+    OfNoBatch {
+        sowing: SowingId,
+        on: NaiveDate,
+        what: Observed,
+        /// There is such a batch, but what was seen is of the whole sowing.
+        is_there: bool,
     },
 }
 
@@ -575,6 +586,7 @@ impl Problem {
             | Self::TooWarm { sowing, .. }
             | Self::StackInTheDark { sowing, .. }
             | Self::CoverSeed { sowing, .. }
+            | Self::OfNoBatch { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {
                 About::Tray(tray, Some(span.from()))

@@ -62,6 +62,17 @@ pub(super) fn seen(sowing: &Sowing, wanted: impl Fn(&Observed) -> bool) -> Optio
     sowing.seen.iter().find(|seen| wanted(&seen.what)).map(|seen| seen.date)
 }
 
+/// Records that name a batch where none is taken: one that the sowing has not, or one of several where what was seen is
+/// of all of them.
+pub(super) fn of_no_batch(sowing: &Sowing) -> impl Iterator<Item = Problem> {
+    sowing.seen.iter().filter_map(|seen| {
+        let is_there = sowing.lots.iter().any(|known| Some(known.id) == seen.lot);
+        let is_taken = is_there && (sowing.lots.len() < 2 || seen.what.is_of_a_lot());
+        let of_none = seen.lot.is_some() && !is_taken;
+        of_none.then_some(Problem::OfNoBatch { sowing: sowing.id, on: seen.date, what: seen.what, is_there })
+    })
+}
+
 /// All days on which that was seen of a lot, in order.
 pub(super) fn days_seen(sowing: &Sowing, lot: LotId, what: Observed) -> Vec<NaiveDate> {
     let own = |seen: &&Observation| sowing.lot_of(seen).is_some();

@@ -102,6 +102,7 @@ fn of_sowing<'a>(
     let (crop, sowing) = (sown.crop, sown.sowing);
     result.problems.extend(as_planned(season, library, crop, sowing));
     result.problems.extend_from_slice(found);
+    result.problems.extend(records::of_no_batch(sowing));
     result.problems.extend(records::too_few(season, crop, sowing, sown.likely()));
     result.problems.extend(sown.not_so(ground, sharing));
     let mut beside = Vec::new();
@@ -341,7 +342,8 @@ fn nowhere_to_harden(season: &Season, library: &Library, result: &Forecast) -> O
         let wants = days > 0 && result.courses_of(sowing.id).any(goes);
         wants.then(|| shifted(out, -i64::from(days)))
     };
-    let days: Vec<_> = season.sowings().filter_map(wants).collect();
+    let days: Vec<_> = season.sowings().filter_map(|sowing| Some((wants(sowing)?, sowing.id))).collect();
     let sowings = u32::try_from(days.len()).unwrap_or(u32::MAX);
-    Some(Problem::NowhereToHarden { sowings, first: days.into_iter().min()? })
+    let (first, sowing) = days.into_iter().min()?;
+    Some(Problem::NowhereToHarden { sowings, sowing, first })
 }

@@ -54,11 +54,11 @@ fn days(span: DateSpan) -> Days {
 pub(super) enum Joined {
     /// A tray keeps one spot for as long as some ground suits it throughout; only heat is left as
     /// soon as it is no longer wanted.
-    WhereOneSpotDoes,
+    OneSpot,
     /// A new item wherever the ground changes: what holds for each day on its own.
-    WhereGroundIsTheSame,
+    SameGround,
     /// As where one spot does, and a new item wherever the season moves the tray.
-    WhereItStands,
+    AsItStands,
 }
 
 /// Puts the question; spots that the season has are wishes if they are to be kept, pinned ones
@@ -73,7 +73,7 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
         let Some(tray) = stay.tray() else { continue };
         let chain = chains.entry((tray, stay.needs.role == Role::Hardening)).or_default();
         for ground in room.cuts(stay.span) {
-            for span in if joined == Joined::WhereItStands { by_spot(season, stay, ground) } else { vec![ground] } {
+            for span in if joined == Joined::AsItStands { by_spot(season, stay, ground) } else { vec![ground] } {
                 chain.push(StayPart { stay: number, span, regions: set_of(room.regions(stay, span)) });
             }
         }
@@ -93,12 +93,12 @@ pub(super) fn ask(season: &Season, forecast: &Forecast, room: &Room<'_>, joined:
                 if last.span.until() != part.span.from() || (heat(last) && !heat(&part)) {
                     return None;
                 }
-                if joined == Joined::WhereItStands && !same_spot(season, forecast, last, &part) {
+                if joined == Joined::AsItStands && !same_spot(season, forecast, last, &part) {
                     return None;
                 }
                 match joined {
-                    Joined::WhereGroundIsTheSame => (*ground == part.regions).then(|| Arc::clone(ground)),
-                    Joined::WhereOneSpotDoes | Joined::WhereItStands => {
+                    Joined::SameGround => (*ground == part.regions).then(|| Arc::clone(ground)),
+                    Joined::OneSpot | Joined::AsItStands => {
                         if *ground == part.regions {
                             return Some(Arc::clone(ground));
                         }

@@ -162,10 +162,10 @@ fn solved(
     progress: &Progress,
     cancel: &Cancel,
 ) -> Result<Solved, Cancelled> {
-    let by_day = ask(season, forecast, room, Joined::WhereGroundIsTheSame, keep);
+    let by_day = ask(season, forecast, room, Joined::SameGround, keep);
     let problem = hash(&by_day, effort);
     // one spot for as long as one will do; if that works out, nobody moves
-    let steady = ask(season, forecast, room, Joined::WhereOneSpotDoes, keep);
+    let steady = ask(season, forecast, room, Joined::OneSpot, keep);
     let answer = memory.solve(&steady.problem, effort.0, progress, cancel)?;
     if answer.is_fit() {
         return Ok(Solved { problem, question: steady, answer });
@@ -187,7 +187,7 @@ fn staying_put(
     cancel: &Cancel,
 ) -> Result<Option<Solved>, Cancelled> {
     let ask_in = |room: &Room<'_>| {
-        let mut question = ask(season, forecast, room, Joined::WhereItStands, Keep::Spots);
+        let mut question = ask(season, forecast, room, Joined::AsItStands, Keep::Spots);
         let stay = pin_what_stands(&mut question.problem);
         (stay, question)
     };
@@ -254,7 +254,7 @@ fn crops_together(season: &Season, forecast: &Forecast, question: &Question, lay
 /// The hash that [`look_ahead`] would answer under with the default effort, without the work.
 pub fn problem_hash(season: &Season, forecast: &Forecast, keep: Keep) -> ProblemHash {
     let room = Room::of(season);
-    hash(&ask(season, forecast, &room, Joined::WhereGroundIsTheSame, keep), Effort::default())
+    hash(&ask(season, forecast, &room, Joined::SameGround, keep), Effort::default())
 }
 
 fn hash(question: &Question, effort: Effort) -> ProblemHash {

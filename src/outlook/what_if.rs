@@ -1,7 +1,9 @@
 //! A season as it might go, held against its shelves beside the plan.
 
+use chrono::NaiveDate;
+
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Problem, Scenario, all_broken, drawn, forecast};
+use crate::forecast::{Forecast, Problem, Scenario, all_broken, drawn, forecast, of_one};
 use crate::season::{
     Edit, EditError, EditLabel, Library, Op, Place, PlaceId, Season, Settings, Shift, Shifting, Sowing, WhatIf,
 };
@@ -20,18 +22,24 @@ pub struct Otherwise {
     pub broken: Vec<Problem>,
 }
 
-/// All of it as one edit, as the grower would make it.
+/// All of it as one edit, as the grower would make it. What would come to lie before `today` stays as it is planned.
 ///
 /// # Errors
 /// A date that no season may have.
-pub fn what_if_edit(season: &Season, library: &Library, what_if: &WhatIf) -> Result<Edit, EditError> {
+pub fn what_if_edit(
+    season: &Season,
+    library: &Library,
+    what_if: &WhatIf,
+    today: Option<NaiveDate>,
+) -> Result<Edit, EditError> {
     let mut then = season.clone();
     let mut all = Vec::new();
     // what follows the frost by rule is moved by it first
     let mut shifts: Vec<&Shift> = what_if.shifts.iter().filter(|shift| shift.days != 0).collect();
     shifts.sort_by(|one, other| one.what.cmp(&other.what));
     for shift in shifts {
-        let ops = ops(&then, library, shift);
+        let mut ops = ops(&then, library, shift);
+        ops.retain(|op| !is_before(&then, library, op, today));
         then.apply(&Edit::new(EditLabel::WhatIf(what_if.name.clone()), ops.clone()))?;
         all.extend(ops);
     }
@@ -43,14 +51,14 @@ pub fn what_if_edit(season: &Season, library: &Library, what_if: &WhatIf) -> Res
 /// # Errors
 /// [`Cancelled`] when the work is no longer wanted. `None` where the season does not take it.
 pub fn otherwise(
-    (season, library): (&Season, &Library),
+    (season, library, today): (&Season, &Library, Option<NaiveDate>),
     before: (&Forecast, &Outlook),
     what_if: &WhatIf,
     memory: &mut Memory,
     cancel: &Cancel,
 ) -> Result<Option<Otherwise>, Cancelled> {
     let mut then = season.clone();
-    let edit = what_if_edit(season, library, what_if).ok();
+    let edit = what_if_edit(season, library, what_if, today).ok();
     if edit.is_none_or(|edit| then.apply(&edit).is_err()) {
         return Ok(None);
     }
@@ -78,6 +86,29 @@ fn ops(season: &Season, library: &Library, shift: &Shift) -> Vec<Op> {
                 .collect()
         }
     }
+}
+
+/// Whether it puts something that is to be done on a day that is past already.
+fn is_before(season: &Season, library: &Library, op: &Op, today: Option<NaiveDate>) -> bool {
+    let Some(today) = today else { return false };
+    match op {
+        Op::PutSowing(sowing) => season
+            .sowing(sowing.id)
+            .is_some_and(|now| puts_before(&of_one(season, library, now), &of_one(season, library, sowing), today)),
+        Op::PutPlace(place) => season.place(place.id).is_some_and(|now| {
+            place.open.iter().any(|span| span.from() < today && !now.open.iter().any(|one| one.from() <= span.from()))
+        }),
+        _ => false,
+    }
+}
+
+/// Whether something happens before that day that does not happen on that day now.
+pub(super) fn puts_before(now: &Forecast, then: &Forecast, today: NaiveDate) -> bool {
+    let dates = |of: &Forecast| -> Vec<NaiveDate> {
+        of.courses.iter().flat_map(|course| &course.events).map(|event| event.date).collect()
+    };
+    let now = dates(now);
+    dates(then).iter().any(|date| *date < today && !now.contains(date))
 }
 
 fn frost_shifted(season: &Season, days: i64) -> Option<Op> {

@@ -73,6 +73,13 @@ impl Sight {
     }
 }
 
+impl Observed {
+    /// Whether it may be written down of one lot of several.
+    pub const fn is_of_a_lot(&self) -> bool {
+        matches!(self, Self::MovedOn(_) | Self::SpacedOut | Self::HardeningBegun | Self::NightOut)
+    }
+}
+
 impl Sowing {
     /// What can be seen of it at all.
     pub fn sights(&self) -> impl Iterator<Item = Sight> {

@@ -16,7 +16,7 @@ use super::desktop::{Desktop, SystemDesktop};
 use super::ending;
 use super::field_keys;
 use super::files::{self, Files, Recent};
-use super::kit::{Drafts, focus_ring_ui, hold_field};
+use super::kit::{Drafts, edge_keys, focus_ring_ui, hold_field};
 use super::menu::{Bar, menu_ui, over_ui};
 use super::notice::{self, Notice};
 use super::open::{Open, Parts};
@@ -533,6 +533,7 @@ impl eframe::App for App {
             ui.request_repaint();
         }
         hold_field(ui.ctx());
+        edge_keys(ui);
         let mut actions = Vec::new();
         let asks = self.files.asks_something();
         let late = if asks { None } else { field_keys::left_for(ui) };

@@ -15,6 +15,7 @@ use super::scene::Scene;
 use super::shelves::{dashed_rect_ui, mm};
 use super::theme::{self, Palette};
 
+const OWNER: Owner = Owner::Form("how_many");
 const LABEL_PT: f32 = 96.0;
 const FIELD_PT: f32 = 128.0;
 /// Beyond this many nobody counts outlines.
@@ -24,6 +25,14 @@ const MOST_DRAWN: usize = 3_000;
 #[derive(Clone, Debug, Default)]
 pub(super) struct HowMany {
     answered: Option<(Asked, Counted)>,
+    /// The size of what it was about last.
+    about: String,
+}
+
+/// What is looked at beside it, whose size it answers for until another is written.
+pub(super) struct About<'a> {
+    pub(super) size: String,
+    pub(super) shelf: Option<&'a Shelf>,
 }
 
 /// What the answer is one to.
@@ -63,12 +72,12 @@ struct Drawing {
     spots: Vec<crate::fit::Rect>,
 }
 
-fn fields(unit: LengthUnit) -> Form<'static> {
+fn fields(size: &str, unit: LengthUnit) -> Form<'static> {
     let fields = [
-        Field::new(said::ON_A_SHELF, said::usual_size(unit)).hint(said::usual_size(unit)),
+        Field::new(said::ON_A_SHELF, size.to_owned()).hint(said::usual_size(unit)),
         Field::new(said::TRAY, said::FLAT).hint(said::tray_hint(unit)),
     ];
-    Form::new(Owner::Form("how_many"), fields.map(|field| field.width(FIELD_PT))).label_pt(LABEL_PT)
+    Form::new(OWNER, fields.map(|field| field.width(FIELD_PT))).label_pt(LABEL_PT)
 }
 
 fn answer(scene: &Scene<'_>, form: &Form<'_>, drafts: &Drafts) -> Counted {
@@ -108,16 +117,15 @@ fn drawing(hold: &Capacity, meant: &NamedTray, overhang: Length) -> Drawing {
     }
 }
 
-/// `here` is the shelf that is looked at.
-pub(super) fn how_many_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    many: &mut HowMany,
-    drafts: &mut Drafts,
-    here: Option<&Shelf>,
-) {
+/// What was written of another shelf is not about this one.
+pub(super) fn how_many_ui(ui: &mut Ui, scene: &Scene<'_>, many: &mut HowMany, drafts: &mut Drafts, about: &About<'_>) {
+    let here = about.shelf;
     ui.label(RichText::new(said::HOW_MANY).font(theme::strong(theme::HEAD_PT)));
-    let form = fields(scene.unit);
+    let form = fields(&about.size, scene.unit);
+    if many.about != about.size {
+        drafts.forget(&OWNER, said::ON_A_SHELF);
+        many.about.clone_from(&about.size);
+    }
     let text = |name: &str| form.text(drafts, name).to_owned();
     let (shelf, tray) = (text(said::ON_A_SHELF), text(said::TRAY));
     let asked = Asked { shelf, tray, unit: scene.unit, revision: scene.revision };
@@ -126,12 +134,15 @@ pub(super) fn how_many_ui(
         _ => many.answered.insert((asked, answer(scene, &form, drafts))),
     };
     let faults = answer.typed.faults();
+    let is_other = form.text(drafts, said::ON_A_SHELF) != about.size;
     let (mut this, mut chosen) = (false, None);
-    form.line_ui(ui, drafts, &faults, said::ON_A_SHELF, |ui| this = here.is_some() && button_ui(ui, said::THIS_SHELF));
+    form.line_ui(ui, drafts, &faults, said::ON_A_SHELF, |ui| {
+        this = here.is_some() && is_other && button_ui(ui, said::THIS_SHELF);
+    });
     form.line_ui(ui, drafts, &faults, said::TRAY, |_| ());
     narrow_row_ui(ui, LABEL_PT, "", |ui, _| chosen = choose_ui(ui, scene));
-    if let Some(here) = here.filter(|_| this) {
-        form.set(drafts, said::ON_A_SHELF, said::shelf_size(here));
+    if this {
+        drafts.forget(&OWNER, said::ON_A_SHELF);
     }
     if let Some(chosen) = chosen {
         form.set(drafts, said::TRAY, chosen);

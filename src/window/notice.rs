@@ -155,6 +155,9 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
         if ui.add(Button::new(said::HIDE_HINT).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
             actions.push(Action::Go(Go::HideHint));
         }
+        if is_sample && ui.add(Button::new(said::START_NEW).min_size(vec2(56.0, theme::TARGET_PT))).clicked() {
+            actions.push(Action::File(File::NewSeason));
+        }
         let rows = lines(ui);
         said_ui(ui, &said, theme::body(), (palette.selected, rows));
     });

@@ -190,7 +190,7 @@ impl Open {
 
     /// Shows the season as it might go; as it is where nothing is shifted.
     pub(super) fn might_go(&mut self, what_if: WhatIf, library: &'static Library) {
-        let Ok(edit) = what_if_edit(self.history.season(), library, &what_if) else {
+        let Ok(edit) = what_if_edit(self.history.season(), library, &what_if, Some(self.today)) else {
             self.notice = Some(Notice::complaint(words::what_if::NOT_POSSIBLE.to_owned()));
             return;
         };

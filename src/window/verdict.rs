@@ -126,7 +126,7 @@ fn looks(
         Known::Stopped => grey(said::STOPPED),
         Known::Failed(_) => grey(said::NOT_KNOWN),
         Known::Told(outlook) => {
-            let text = scene.words().short_verdict(outlook);
+            let text = scene.words().short_verdict(outlook, scene.chance);
             match outlook.verdict {
                 Verdict::Fits => (text, palette.good, palette.on_selected),
                 Verdict::Unsettled => (text, palette.shelf, palette.ink),
@@ -158,7 +158,7 @@ fn opened_ui(ui: &mut Ui, scene: &Scene<'_>, known: &Known<'_>, ways: Option<&Wa
         Known::Failed(why) => work_again_ui(ui, State::Failed, why, actions),
         Known::Told(outlook) if outlook.crunches.is_empty() => {
             picture_ui(ui, State::InOrder);
-            ui.add(Label::new(theme::bold(weeks::calm(outlook))).wrap());
+            ui.add(Label::new(theme::bold(weeks::calm(outlook, scene.chance))).wrap());
         }
         Known::Told(outlook) => short_ui(ui, scene, outlook, ways, actions),
     }

@@ -10,7 +10,7 @@ use crate::outlook::{OnDayCount, Placed};
 use crate::words;
 
 use super::action::{Action, Do, Go};
-use super::kit::{State, state_ui};
+use super::kit::{State, state_next_ui, state_ui};
 use super::scene::Scene;
 use super::shelves::{Manner, Mark, is_faint, list_keys, tray_response, tray_ui};
 use super::state::{BoardView, Gesture};
@@ -40,12 +40,7 @@ pub(super) fn waiting_ui(
     clash_ui(ui, palette, scene, actions);
     ui.add_space(6.0);
     if waiting.is_empty() {
-        let (state, said) = if placed.is_empty() {
-            (State::Empty, words::shelves::NOTHING_STANDS)
-        } else {
-            (State::InOrder, words::shelves::ALL_HAVE_A_SPOT)
-        };
-        state_ui(ui, state, said);
+        none_ui(ui, scene, placed.is_empty(), actions);
     }
     let largest =
         waiting.iter().map(|one| one.stay.shape.width().max(one.stay.shape.depth()).to_mm() as f32).fold(1.0, f32::max);
@@ -85,11 +80,39 @@ pub(super) fn waiting_ui(
     });
 }
 
+/// In place of those without a spot.
+fn none_ui(ui: &mut Ui, scene: &Scene<'_>, nothing_stands: bool, actions: &mut Vec<Action>) {
+    let (state, said) = if nothing_stands {
+        (State::Empty, words::shelves::NOTHING_STANDS)
+    } else {
+        (State::InOrder, words::shelves::ALL_HAVE_A_SPOT)
+    };
+    if let Some((said, next)) = nothing_to_place(scene) {
+        match next {
+            Some((next, to)) if state_next_ui(ui, State::Empty, said, next) => actions.push(Action::Go(to)),
+            Some(_) => {}
+            None => state_ui(ui, State::Empty, said),
+        }
+    } else {
+        state_ui(ui, state, said);
+    }
+}
+
+/// Where nothing can have a spot yet: why, and what to do next where the room beside it doesn't say so.
+fn nothing_to_place(scene: &Scene<'_>) -> Option<(&'static str, Option<(&'static str, Go)>)> {
+    if scene.season.shelves().next().is_none() {
+        return Some((words::shelves::NOT_BEFORE_SHELVES, None));
+    }
+    let is_empty = scene.forecast.stays.is_empty();
+    is_empty.then_some((words::weeks::NOTHING_SOWN, Some((words::sowings::WRITE_FIRST, Go::WriteSowing))))
+}
+
 /// A spot for every tray; below it how far that is, while it is looked for.
 fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, actions: &mut Vec<Action>) {
     let size = vec2(ui.available_width(), 30.0);
     let idle = work.progress.is_none() && !work.stopped && work.failure.is_none();
-    let can = idle && scene.outlook.is_some() && !work.layout_stands;
+    let none = nothing_to_place(scene);
+    let can = idle && scene.outlook.is_some() && !work.layout_stands && none.is_none();
     // the one thing to do while room is short is to make some
     let first = can && scene.outlook.is_some_and(|outlook| outlook.crunches.is_empty());
     let text = egui::RichText::new(words::weeks::FIND_SPOTS).font(theme::strong(theme::PART_PT));
@@ -98,6 +121,7 @@ fn find_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, work: &Work<'_>, a
     let button = if first { button.fill(palette.selected) } else { button };
     let why_not = match work.failure {
         Some(failure) => failure,
+        None if none.is_some() => none.map_or("", |(said, _)| said),
         None if work.stopped => words::weeks::STOPPED,
         None if work.layout_stands => words::weeks::ALL_HAVE_A_SPOT,
         None => words::weeks::WORKING,
@@ -192,4 +216,7 @@ fn waiting_row_ui(
     let grabbed = ui.input(|i| i.pointer.press_origin()).filter(|pos| !picture.contains(*pos));
     let held: Rect = grabbed.map_or(picture, |pos| Rect::from_center_size(pos, size));
     tray_response(ui, scene, &response, one, held, 0, zoom, gesture, actions);
+    if !response.dragged() {
+        response.on_hover_text(format!("{mark}, {crop}, {what}, {dates}"));
+    }
 }

@@ -42,7 +42,7 @@ impl Waits {
         let (season, forecast, outlook) = (history.season().clone(), Arc::clone(forecast), outlook.clone());
         let (revision, problem) = (history.revision(), outlook.problem);
         let work = move |progress: &crate::fit::Progress, cancel: &crate::fit::Cancel| {
-            let of = Standing { season: &season, library, forecast: &forecast, outlook: &outlook };
+            let of = Standing { season: &season, library, forecast: &forecast, outlook: &outlook, today: None };
             match sowing {
                 Some(sowing) => can_wait_of(&of, sowing, progress, cancel),
                 None => can_wait(&of, None, progress, cancel),

@@ -15,6 +15,17 @@ pub fn seasons(chance: &Chance, week: &ChanceWeek) -> String {
     }
 }
 
+/// `, but too full in 5 of 10 seasons (the week of 19 Apr)`: of what fits as planned, the week that most often does not;
+/// nothing where that is in fewer than 1 of 10.
+pub fn but_too_full(chance: Option<&Chance>) -> String {
+    let worst = |chance: &Chance| chance.weeks.iter().max_by_key(|week| (week.proven, week.at_most)).cloned();
+    let Some((chance, worst)) = chance.and_then(|chance| Some((chance, worst(chance)?))) else { return String::new() };
+    if chance.share(worst.at_most) < 0.05 {
+        return String::new();
+    }
+    format!(", but too full in {} ({})", seasons(chance, &worst), super::week(worst.label))
+}
+
 /// `24 to 31 wanted in 8 of 10 seasons`: between the figures that 9 and 1 in 10 reach.
 pub fn wanted_in_most(week: &ChanceWeek) -> String {
     match week.needed {
@@ -43,7 +54,10 @@ mod tests {
                 needed: (3, 5),
             };
             let chance = Chance { problem: ProblemHash(0), draws: 1_000, varies: true, weeks: vec![week.clone()] };
-            seasons(&chance, &week)
+            let (told, but) = (seasons(&chance, &week), but_too_full(Some(&chance)));
+            let expected = format!(", but too full in {told} (week 1)");
+            assert_eq!(but, if at_most < 50 { String::new() } else { expected });
+            told
         };
         assert_eq!(told(0, 0), "no season");
         assert_eq!(told(0, 49), "fewer than 1 of 10 seasons");

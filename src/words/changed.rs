@@ -64,7 +64,7 @@ impl Words<'_> {
         let room = if changed.is_nothing() { format!("Nothing else changed: {room}") } else { capital(&room) };
         let mut said: Vec<String> = done.map(str::to_owned).into_iter().chain([room]).collect();
         said.extend(self.works_moved(&changed.moved));
-        said.extend(self.to_see_to(&changed.to_see_to));
+        said.extend(self.brought(&changed.to_see_to));
         if changed.more > 0 {
             said.push(format!("{} worth a look", counted(changed.more, "more thing", "more things")));
         }
@@ -83,7 +83,7 @@ impl Words<'_> {
         }
         let more = moved.len().saturating_sub(MOST_MOVED);
         if more > 0 {
-            said.push(format!("{} more later", more));
+            said.push(format!("{more} more"));
         }
         Some(said.join(", "))
     }
@@ -101,7 +101,7 @@ impl Words<'_> {
     }
 
     /// Trays that nobody waters or carries counted over all days away; what is missing by its sowing.
-    fn to_see_to(&self, problems: &[Problem]) -> Vec<String> {
+    fn brought(&self, problems: &[Problem]) -> Vec<String> {
         let (mut dry, mut carried, mut stuck) = (BTreeSet::<TrayKey>::new(), BTreeSet::<TrayKey>::new(), 0_usize);
         let mut others = Vec::new();
         for problem in problems {
@@ -135,9 +135,10 @@ impl Words<'_> {
 }
 
 fn to_be_sown(missing: u32, until: NaiveDate, too_late: bool) -> String {
-    match too_late {
-        true => format!("{missing} missing, too late to sow more"),
-        false => format!("{missing} missing: sow more by {}", day(until)),
+    if too_late {
+        format!("{missing} missing, too late to sow more")
+    } else {
+        format!("{missing} missing: sow more by {}", day(until))
     }
 }
 

@@ -2,8 +2,8 @@
 
 use chrono::{Datelike as _, NaiveDate};
 
-use crate::forecast::Why;
 use crate::forecast::jobs::{Job, Kind, UpThen, Written, next_event};
+use crate::forecast::{Course, Why};
 use crate::outlook::{WeekLabel, week_label};
 use crate::season::{ContainerKind, Sowing, SowingId, StepId};
 use crate::units::shifted;
@@ -11,6 +11,7 @@ use crate::units::shifted;
 use super::amounts::capital;
 use super::days::{full_day, month, week, weekday_and_day};
 use super::days_away::called;
+use super::sowings::come_up;
 use super::{Words, counted, day, plural};
 
 pub const PAGE: &str = "Work";
@@ -42,6 +43,7 @@ const INTO: &str = "Into";
 const IN: &str = "In";
 const DEPTH: &str = "How deep";
 const HOW_MANY: &str = "How many";
+const FOR: &str = "For";
 const SEED: &str = "To the seed";
 const UNTIL: &str = "Until";
 const THEN: &str = "Then";
@@ -257,6 +259,7 @@ impl Words<'_> {
             Kind::Sow => {
                 row(INTO, here);
                 row(HOW_MANY, self.cells_and_seeds(sowing, job));
+                row(FOR, self.for_plants(sowing, job));
                 let before = job.step.map_or("", |step| self.done_to_seed(step));
                 row(SEED, before.to_owned());
             }
@@ -281,6 +284,15 @@ impl Words<'_> {
         }
         row(THEN, next_event(self.forecast, job).map_or_else(String::new, |event| self.event(event)));
         rows
+    }
+
+    /// `16 plants, as 85 % come up`: why that many are sown.
+    fn for_plants(&self, sowing: &Sowing, job: &Job) -> String {
+        let of = |course: &&Course| job.lots.contains(&course.lot);
+        let mut courses = self.forecast.courses_of(job.sowing).filter(of).peekable();
+        let percent = courses.peek().map_or(0, |course| course.sow.germination.percent);
+        let plants: u32 = courses.map(|course| course.go_out).sum();
+        format!("{}, as {}", counted(plants, "plant", "plants"), come_up(percent, sowing))
     }
 
     /// `144 cells, 2 seeds to each`.

@@ -30,7 +30,9 @@ impl Words<'_> {
                 all.extend(places_of(sentence, &name).map(|at| (at, Named::Shelf(shelf.id))));
             }
         }
-        all.extend(self.crops_in(sentence));
+        let others = self.others_in(sentence);
+        let is_free = |(at, _): &(Range<usize>, Named)| !others.iter().any(|of| of.start < at.end && at.start < of.end);
+        all.extend(self.crops_in(sentence).into_iter().filter(is_free));
         all.extend(self.marks_in(sentence));
         all.sort_by_key(|(at, _)| (at.start, std::cmp::Reverse(at.end)));
         let mut end = 0;
@@ -40,6 +42,17 @@ impl Words<'_> {
             free
         });
         all
+    }
+
+    /// Places, racks, plants that stand there and containers: a crop's name inside of theirs, or one that they have too,
+    /// is none of the crop's.
+    fn others_in(&self, sentence: &str) -> Vec<Range<usize>> {
+        let season = self.season;
+        let names = season.places().map(|place| place.name.as_str());
+        let names = names.chain(season.racks().into_iter().map(|rack| rack.name.as_str()));
+        let names = names.chain(season.guests().map(|guest| guest.name.as_str()));
+        let names = names.chain(season.containers(self.library).map(|container| container.name.as_str()));
+        names.filter(|name| sentence.contains(name)).flat_map(|name| places_of(sentence, name)).collect()
     }
 
     /// Crops, and before them the sowings of these, which win where they are called the same. A name that several have

@@ -42,24 +42,24 @@ impl Words<'_> {
                     OutRule::Day => "the same day of the month".to_owned(),
                     rule => out_rule(*rule),
                 };
-                format!("{}: out {} ({by})", self.sowing(*sowing), moved(*from, *to))
+                format!("{}: out {} ({by})", self.which(*sowing), moved(*from, *to))
             }
             Change::Start { sowing, step, from, to } => {
                 format!(
                     "{}: {} {} (by its rule)",
-                    self.sowing(*sowing),
+                    self.which(*sowing),
                     self.start_of(*sowing, *step),
                     moved(*from, *to)
                 )
             }
             Change::StartOn { sowing, step, from, to } => format!(
                 "{}: {} {} (the same day of the month)",
-                self.sowing(*sowing),
+                self.which(*sowing),
                 self.start_of(*sowing, *step),
                 moved(*from, *to)
             ),
             Change::SownAnew { sowing } => {
-                format!("{}: stood here already this year; sown next year", self.sowing(*sowing))
+                format!("{}: stood here already this year; sown next year", self.which(*sowing))
             }
             Change::TripLeft { away } => format!("{} ({}): left behind", called(&away.name), span(away.span)),
             Change::Holiday { name, from, to } => {
@@ -74,7 +74,7 @@ impl Words<'_> {
                 counted(*records, "record stays", "records stay")
             ),
             Change::Learned(learned) => self.learned(learned),
-            Change::NotLearned { sowing, why } => format!("{}: {}", self.sowing(*sowing), not_learned(*why)),
+            Change::NotLearned { sowing, why } => format!("{}: {}", self.which(*sowing), not_learned(*why)),
             Change::AgainLeft { crop, variety, plants } => format!(
                 "{}: {} sown again for those that were missing are left behind",
                 with_variety(&self.crop_name(crop), variety),
@@ -99,7 +99,7 @@ impl Words<'_> {
                 let weak = if rate.is_weak() { "; few seeds, so it is pulled towards the figure before" } else { "" };
                 format!(
                     "{}: {} % germination, {} % before: {} of {} came up ({:.1} %) in {}{weak}",
-                    self.sowing(*sowing),
+                    self.which(*sowing),
                     rate.percent,
                     rate.before_percent,
                     rate.up,
@@ -117,7 +117,7 @@ impl Words<'_> {
             }
             Learned::Verdict { sowing, verdict } => format!(
                 "{}: {}; the plan is as it was, think about {}",
-                self.sowing(*sowing),
+                self.which(*sowing),
                 verdict_of_year(*verdict),
                 match verdict.grown {
                     Grown::TooSmall => "sowing earlier",
@@ -136,7 +136,7 @@ impl Words<'_> {
     pub fn moved(&self, moved: &Moved) -> String {
         format!(
             "{}: {} {} → {}",
-            self.sowing(moved.sowing),
+            self.which(moved.sowing),
             self.what_moved(moved.what),
             full_day(moved.from),
             full_day(moved.to)
@@ -156,7 +156,7 @@ impl Words<'_> {
             Why::Set => format!(", the date given{gap}"),
             _ => String::new(),
         };
-        format!("{}: {} {}{why}: not moved", self.sowing(kept.sowing), self.what_moved(kept.what), full_day(kept.date))
+        format!("{}: {} {}{why}: not moved", self.which(kept.sowing), self.what_moved(kept.what), full_day(kept.date))
     }
 
     /// Every date that moved, then those that did not, one a line.

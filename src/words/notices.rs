@@ -32,15 +32,11 @@ pub fn try_finding_spots(worst: NaiveDate) -> String {
 }
 
 pub fn try_moving(worst: NaiveDate) -> String {
-    format!(
-        "The shelves overflow in {}: Make room says what can be changed, and what it costs; or drag the blue date \
-         below, and move trays by hand",
-        month(worst)
-    )
+    format!("The shelves overflow in {}: Make room says what can be changed, and what it costs", month(worst))
 }
 
 pub fn of_the_sample(hint: &str) -> String {
-    format!("This is an invented sample season. {hint}")
+    format!("An invented sample season. {hint}")
 }
 
 pub const IN_ORDER_BELOW_LAMPS: &str = "as they stand on this day, each has its middle below a lamp";

@@ -1,9 +1,12 @@
 //! Places, racks and shelves, and how many trays fit on one.
 
+use chrono::NaiveDate;
+
 use crate::season::make::ShelfPart;
 use crate::season::{FieldId, Light, PartOfDay, Rack, Reach, Role, Season, Shelf, ShelfId, Zone, ZoneKind};
 use crate::units::{Length, LengthUnit, Measure, weight_in_words};
 
+use super::amounts::measure;
 use super::fields;
 use super::listed;
 use super::refusal::field;
@@ -22,9 +25,15 @@ pub const TIERS: &str = "Tiers";
 pub const SIZE: &str = "Size of each shelf";
 pub const STICK_OUT: &str = "Trays may stick out";
 pub const NOT_AT_ALL: &str = "not at all";
-pub const LAMPS: &str = "A lamp over the whole of each shelf";
+pub const LAMPS: &str = "A lamp over each shelf";
 pub const MATS: &str = "A heat mat under the whole of each shelf";
 pub const ADD: &str = "Add rack";
+/// What else a rack may be told of.
+pub const MORE: &str = "Name, height…";
+pub const TO_HARDEN: &str = "To harden off on";
+pub const ADD_TABLE: &str = "Add table outdoors";
+pub const TABLE: &str = "Table";
+pub const OUTDOORS: &str = "Outdoors";
 
 pub const USED: &str = "It can be used";
 pub const LIGHT: &str = "Plants grow there by";
@@ -122,6 +131,16 @@ pub const fn usual_size(unit: LengthUnit) -> &'static str {
     if matches!(unit, LengthUnit::Inch) { "48 × 18 in" } else { "120 × 45 cm" }
 }
 
+/// How large a table outdoors is taken to be until the grower says.
+pub const fn usual_table(unit: LengthUnit) -> &'static str {
+    if matches!(unit, LengthUnit::Inch) { "72 × 30 in" } else { "180 × 75 cm" }
+}
+
+/// `2 sowings harden off from 18 Apr`.
+pub fn wanted_to_harden(sowings: u32, first: NaiveDate) -> String {
+    format!("{} from {}", super::counted(sowings, "sowing hardens off", "sowings harden off"), super::day(first))
+}
+
 pub fn tiers(most: u32, found: &str) -> String {
     format!("tiers must be a number from 1 to {most}, found {found:?}")
 }
@@ -157,6 +176,11 @@ pub fn shelf_said(rack: &Rack, shelf: &Shelf) -> String {
 /// `48 in × 18 in`, as typed.
 pub fn shelf_size(shelf: &Shelf) -> String {
     format!("{} × {}", shelf.width.typed(), shelf.depth.typed())
+}
+
+/// The same in the units shown.
+pub fn shelf_size_in(shelf: &Shelf, unit: LengthUnit) -> String {
+    format!("{} × {}", measure(&shelf.width, unit), measure(&shelf.depth, unit))
 }
 
 /// What a shelf bears, as it may be written.

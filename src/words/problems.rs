@@ -90,7 +90,10 @@ impl Words<'_> {
             }
             Problem::NotReady { sowing, why } => self.not_ready(*sowing, *why),
             Problem::OnFloor { place, what } => self.cramped(*place, *what),
-            Problem::NowhereToHarden { sowings, first } => nowhere_to_harden(*sowings, *first),
+            Problem::NowhereToHarden { sowings, sowing, first } => {
+                nowhere_to_harden(*sowings, &self.which(*sowing), *first)
+            }
+            Problem::OfNoBatch { sowing, on, what, is_there } => self.of_no_batch(*sowing, *on, *what, *is_there),
         }
     }
 
@@ -483,6 +486,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OnFloor { what: Cramped::NoDoor { .. }, .. } => "no_door_for_barrow",
         Problem::OnFloor { what: Cramped::Barred { .. } | Cramped::ManyBarred { .. }, .. } => "no_way_for_barrow",
         Problem::NowhereToHarden { .. } => "nowhere_to_harden",
+        Problem::OfNoBatch { .. } => "of_no_batch",
     }
 }
 

@@ -60,15 +60,12 @@ impl Words<'_> {
     }
 }
 
-pub(super) fn nowhere_to_harden(sowings: u32, first: NaiveDate) -> String {
+pub(super) fn nowhere_to_harden(sowings: u32, which: &str, first: NaiveDate) -> String {
     let want = match sowings {
-        1 => "1 sowing wants it,".to_owned(),
-        more => format!("{more} sowings want it, the first"),
+        1 => format!("{which} wants it,"),
+        more => format!("{more} sowings want it, {which} first,"),
     };
-    format!(
-        "No place to harden off in: {want} from {}; add one (a frame, a porch, a lawn by day), or give the crop 0 days of it",
-        day(first)
-    )
+    format!("No place to harden off in: {want} from {}; add a table outdoors, a frame or a porch", day(first))
 }
 
 fn hurried(

@@ -3,7 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
-use crate::season::{FieldId, Grown, Loss, LotId, Observation, Observed, Potting, RecordId, Sight, Sowing, Verdict};
+use crate::season::{
+    FieldId, Grown, Loss, LotId, Observation, Observed, Potting, RecordId, Sight, Sowing, SowingId, Verdict,
+};
 
 use super::amounts::capital;
 use super::refusal::field;
@@ -193,9 +195,15 @@ impl Words<'_> {
         }
     }
 
+    /// `Lettuce: lost, 6 of them, on 3 Apr: it names a batch that there is not; it counts for all of it`.
+    pub(super) fn of_no_batch(&self, sowing: SowingId, on: NaiveDate, what: Observed, is_there: bool) -> String {
+        let why = if is_there { "a batch, and is of the whole sowing" } else { "a batch that there is not" };
+        format!("{}: {} on {} names {why}; it counts for all of it", self.which(sowing), self.record(what), day(on))
+    }
+
     /// `Tomato: up, 60 of them`: what the edit of that record is called.
     pub fn record_of(&self, sowing: &Sowing, what: Observed) -> String {
-        format!("{}: {}", self.sowing(sowing.id), self.record(what))
+        format!("{}: {}", self.which(sowing.id), self.record(what))
     }
 }
 

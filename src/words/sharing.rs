@@ -129,7 +129,7 @@ impl Words<'_> {
             let name = name.map_or_else(|| self.sowing(*first), |crop| crop.name.clone());
             return format!("{name}, {} sowings", all.len());
         }
-        some_of(all, |id| self.sowing(id))
+        some_of(all, |id| self.which(id))
     }
 
     /// `Mix 1: row 1: Tomato, 6; row 2: Pepper, 6`.

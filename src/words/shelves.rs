@@ -52,6 +52,7 @@ pub const NO_SHELF_HERE: &str = "no shelf here";
 
 pub const NOTHING_STANDS: &str = "Nothing stands anywhere on this day";
 pub const ALL_HAVE_A_SPOT: &str = "All of them have a spot";
+pub const NOT_BEFORE_SHELVES: &str = "Nothing can have a spot before there are shelves";
 
 pub fn closed_until(until: NaiveDate) -> String {
     format!("closed until {}", day(until))

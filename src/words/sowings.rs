@@ -24,10 +24,15 @@ pub const ADD: &str = "Add sowing";
 pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 May” for the day it is sold in flower; a variety in quotation marks, \
      “sow 7 Feb” and “in 50 cells” if you like. Or “10 trays tomato, sow 2 Mar”; “5 fills of 6 trays lettuce, sow 2 Mar, \
      until 1 Oct” follow one another in the same place; “144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr” are 144 each";
+/// The same in one example, behind the one that stands in the field.
+pub const HOW_TO_REPEAT: &str = "Or “144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr”";
+pub const ALL_WAYS: &str = "More ways to write it";
 pub const NOT_BY_THE_TRAY: &str = "no tray is known for it to be sown in: write a number of plants";
 pub const NONE_WOULD_COME: &str = "not one plant is sure to come of that";
 /// A line that may be written for a sowing.
 pub const LINE_EXAMPLE: &str = "72 tomato, out 16 May";
+/// The same where the season knows its last frost.
+pub const LINE_BY_FROST: &str = "72 tomato";
 
 pub const FIND: &str = "Find a sowing";
 pub const NONE_OF_THAT_NAME: &str = "No sowing of that name";
@@ -109,6 +114,12 @@ pub fn again(again: Again, outs: &[NaiveDate]) -> String {
     format!("{} sowings of that number each, {apart} apart, out {}; of the first", again.times, listed(&outs))
 }
 
+/// `3 sowings, out 1 Apr, 22 Apr, 13 May; the first`.
+pub fn again_briefly(outs: &[NaiveDate]) -> String {
+    let days: Vec<String> = outs.iter().map(|out| day(*out)).collect();
+    format!("{} sowings, out {}; the first", outs.len(), listed(&days))
+}
+
 /// What sowings are called together that are the same again some days apart.
 pub fn repeated(crop: &str, first: NaiveDate) -> String {
     format!("{crop}, again and again, out from {}", full_day(first))
@@ -169,13 +180,26 @@ pub(super) fn seed_weight(seeds: u64, per_gram: u32, unit: LengthUnit) -> String
 }
 
 /// How many to sow; how far they were where they stood there already.
-pub fn to_sow(course: &Course, begun: Option<Begun>) -> String {
+pub fn to_sow(course: &Course, sowing: &Sowing) -> String {
     let sow = &course.sow;
-    match begun {
+    match sowing.begun {
         Some(begun) => format!("{} here already: {}", plants(sow.sure), found(begun)),
-        None => {
-            format!("{} to sow on average, {} to be sure {} times in 100", sow.on_average, sow.sure, sow.sure_percent)
-        }
+        None => format!(
+            "{}: {} to sow on average, {} to be sure {} times in 100, as {}",
+            plants(course.go_out),
+            sow.on_average,
+            sow.sure,
+            sow.sure_percent,
+            come_up(sow.germination.percent, sowing)
+        ),
+    }
+}
+
+/// `85 % come up and 10 % of them are lost later`.
+pub(super) fn come_up(percent: u8, sowing: &Sowing) -> String {
+    match sowing.losses_percent {
+        0 => format!("{percent} % come up"),
+        lost => format!("{percent} % come up and {lost} % of them are lost later"),
     }
 }
 
@@ -221,6 +245,33 @@ impl Words<'_> {
             Some(format!("{trays} {unit} of {}", self.container(&step.container)))
         });
         trays.collect::<Vec<_>>().join(", then ")
+    }
+
+    /// `sown 28 Mar, potted on 25 Apr, out 16 May; 2 trays, then 4`: the same in a few words.
+    pub fn would_mean_briefly(&self, sowing: &Sowing, with: &Forecast) -> String {
+        let mut days = Vec::new();
+        let mut trays = Vec::new();
+        for course in with.courses_of(sowing.id) {
+            for (at, (id, number)) in course.trays.iter().enumerate() {
+                let Some(step) = sowing.steps.iter().find(|step| step.id == *id) else { continue };
+                let on = |what, how: &str| course.date(what).map(|date| format!("{how} {}", day(date)));
+                days.extend(match (at, sowing.begun) {
+                    (0, Some(begun)) => Some(found(begun)),
+                    (0, None) => on(What::Sown, "sown"),
+                    _ => on(What::MovedOn(*id), self.verb_for(&step.container).done),
+                });
+                trays.push(match at {
+                    0 => counted(*number, "tray", "trays"),
+                    _ => number.to_string(),
+                });
+            }
+        }
+        days.extend(sowing.out().map(|out| format!("out {}", day(out))));
+        [days.join(", "), trays.join(", then ")]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join("; ")
     }
 
     /// What a sowing that is not in the season would mean: its trays and dates by the forecast of the season

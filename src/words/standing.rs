@@ -63,7 +63,7 @@ impl Words<'_> {
         nights_alone: bool,
     ) -> String {
         let least = self.crop_with(sowing).map_or_else(String::new, |crop| self.warmth(crop.come_in.value.value()));
-        let (which, name) = (self.sowing(sowing), self.place(place));
+        let (which, name) = (self.which(sowing), self.place(place));
         if nights_alone {
             format!(
                 "{which}: {name} has {}, and it comes in below {least}: it hardens off there by day alone and keeps \
@@ -87,7 +87,7 @@ impl Words<'_> {
         days: u16,
         reached: NaiveDate,
     ) -> String {
-        let which = self.sowing(sowing);
+        let which = self.which(sowing);
         let Some(chill) = self.crop_with(sowing).and_then(|crop| crop.bolts.as_ref()) else { return which };
         let (below, words) = (self.warmth(chill.value.below), &chill.value.words);
         let why = if words.is_empty() { String::new() } else { format!(" ({words})") };
@@ -109,7 +109,7 @@ impl Words<'_> {
         format!(
             "{}: {} at {} by day in {}, from {} on, and above {} it stops growing well: air or shade the place, or \
              stand it elsewhere",
-            self.sowing(sowing),
+            self.which(sowing),
             counted(days, "day", "days"),
             warmth(at),
             self.place(place),
@@ -178,7 +178,7 @@ impl Words<'_> {
         format!(
             "{}: its seed wants light to sprout, so its trays stand side by side in the light from the first day, not \
              {} in a stack",
-            self.sowing(sowing),
+            self.which(sowing),
             counted(days, "day", "days")
         )
     }
@@ -187,7 +187,7 @@ impl Words<'_> {
         format!(
             "{}: its seed wants dark to sprout, and no shelf is dark: cover it with mix, or its trays, until the first \
              are up, about {}",
-            self.sowing(sowing),
+            self.which(sowing),
             day(until)
         )
     }

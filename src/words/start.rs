@@ -15,7 +15,7 @@ pub const SHELVES: &str = "1  Shelves";
 pub const FROST: &str = "2  Last frost";
 pub const SOWINGS: &str = "3  Sowings";
 pub const ON_AVERAGE: &str = "On average";
-pub const WHAT_AVERAGE: &str = "The day after which 5 years in 10 have a later frost; may be left empty";
+pub const WHAT_AVERAGE: &str = "5 years in 10 have a later frost; may be left empty";
 pub const MORE_OF_FROST: &str = "Risk, station, table…";
 pub const HERE_ALREADY: &str = super::already_here::OPEN;
 pub const PUT_AWAY: &str = "Put this form away";
@@ -23,7 +23,6 @@ pub const ONE_MORE: &str = "One more";
 pub const CHANGE: &str = "Change…";
 pub const REMOVE: &str = super::fields::REMOVE;
 pub const SEE_SHELVES: &str = "See the shelves";
-pub const WORTH_A_LOOK: &str = "What is worth a look";
 
 /// Over seasons that may be opened in place of a new one.
 pub const USED_BEFORE: &str = "Seasons used before";
@@ -95,9 +94,4 @@ pub fn sowing(plants: u32, name: &str, begins: Option<(Begins, &str)>, out: Opti
 pub enum Begins {
     Sown,
     HereFrom,
-}
-
-pub fn whether_they_fit(sowings: usize, of_shelves: usize) -> String {
-    let sowings = counted(sowings, "sowing", "sowings");
-    format!("{sowings} and {}: the weeks below say whether they fit", shelves(of_shelves))
 }

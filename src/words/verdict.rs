@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 
-use crate::outlook::{Outlook, Verdict};
+use crate::outlook::{Chance, Outlook, Verdict};
 
+use super::chance::but_too_full;
 use super::{Words, counted, day, fullest, short_range, span};
 
 pub const WORKING: &str = "Working it out…";
@@ -46,8 +47,8 @@ pub fn working(part: f32) -> String {
 }
 
 impl Words<'_> {
-    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare at the fullest`.
-    pub fn short_verdict(&self, outlook: &Outlook) -> String {
+    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare at the fullest`, unless it often does not.
+    pub fn short_verdict(&self, outlook: &Outlook, chance: Option<&Chance>) -> String {
         match outlook.verdict {
             Verdict::Crunch => outlook.worst().map_or_else(String::new, |(at, crunch)| {
                 let (least, most) = (crunch.short, crunch.short_at_most);
@@ -56,6 +57,7 @@ impl Words<'_> {
                 let more = at_other_times(first, outlook.crunches.len().saturating_sub(at + 1));
                 format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
             }),
+            Verdict::Fits if !but_too_full(chance).is_empty() => format!("Fits{}", but_too_full(chance)),
             Verdict::Fits => match fullest(outlook).map(|fullest| fullest.spare) {
                 Some(0) => "Fits, full to the last tray".to_owned(),
                 Some(spare) => format!("Fits, {} to spare at the fullest", counted(spare, "tray", "trays")),

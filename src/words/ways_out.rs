@@ -269,6 +269,8 @@ impl Words<'_> {
             waits(price.outside, "hardening off for longer"),
             waits(price.dark, "poor light beyond the lamps"),
             some(smaller, "smaller pot", "smaller pots"),
+            some(price.larger, "larger pot", "larger pots"),
+            some(price.other, "other pot", "other pots"),
             some(price.soon, "pot that is soon too small", "pots that are soon too small"),
             some(price.touching, "plant whose leaves meet", "plants whose leaves meet"),
             some(price.fewer, "plant fewer", "plants fewer"),

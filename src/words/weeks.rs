@@ -8,6 +8,7 @@ use crate::outlook::{Chance, ChanceWeek, Outlook, Verdict, Week};
 use crate::season::{Away, Sowing, SowingId};
 
 use super::amounts::capital;
+use super::chance::but_too_full;
 use super::days_away::called;
 use super::names::pool_kind;
 use super::{Words, counted, day, fullest, held_of, seasons, short_of, short_range, span, wanted_in_most, week};
@@ -136,7 +137,7 @@ pub fn more_crops(number: usize) -> String {
 }
 
 /// No crunch is known.
-pub fn calm(outlook: &Outlook) -> String {
+pub fn calm(outlook: &Outlook, chance: Option<&Chance>) -> String {
     let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
     match outlook.verdict {
         Verdict::Fits => {
@@ -144,7 +145,7 @@ pub fn calm(outlook: &Outlook) -> String {
                 0 => format!("; the fullest is {}, full to the last tray", week(fullest.label)),
                 spare => format!("; the fullest is {}, {spare} to spare", week(fullest.label)),
             });
-            format!("Fits: every tray has room on every day{room}")
+            format!("Fits: every tray has room on every day{room}{}", but_too_full(chance))
         }
         _ => format!("Not proven yet: neither a layout nor a proof was found for {}", counted(open, "week", "weeks")),
     }

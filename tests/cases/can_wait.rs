@@ -27,7 +27,7 @@ fn outlook(season: &Season, library: &Library) -> Outlook {
 
 fn asked(season: &Season, library: &Library, threads: Option<usize>, cancel: &Cancel) -> Result<CanWait, Cancelled> {
     let (forecast, outlook) = (forecast(season, library), outlook(season, library));
-    let of = Standing { season, library, forecast: &forecast, outlook: &outlook };
+    let of = Standing { season, library, forecast: &forecast, outlook: &outlook, today: None };
     can_wait(&of, threads.and_then(NonZero::new), &Progress::default(), cancel)
 }
 
@@ -222,7 +222,8 @@ fn one_sowing_asked_by_itself_is_told_the_same() {
     let (grower, first, _) = one_after_the_other();
     let library = Library::default();
     let (forecast, outlook) = (forecast(&grower.season, &library), outlook(&grower.season, &library));
-    let of = Standing { season: &grower.season, library: &library, forecast: &forecast, outlook: &outlook };
+    let of =
+        Standing { season: &grower.season, library: &library, forecast: &forecast, outlook: &outlook, today: None };
     let one = can_wait_of(&of, first, &Progress::default(), &Cancel::default()).map(|found| found.all);
     let whole: Vec<Slack> = found(&grower.season).all.into_iter().filter(|slack| slack.sowing == first).collect();
     assert_eq!(one, Ok(whole));

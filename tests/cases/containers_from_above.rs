@@ -59,3 +59,11 @@ fn a_step_is_seen_as_the_tray_that_it_fills() {
         }
     }
 }
+
+/// Sizes stand beside a name in the season's own units: a name holds none of two sides.
+#[test]
+fn no_shipped_tray_is_called_by_its_two_sides() {
+    for container in flatwright::store::library().containers.values() {
+        assert!(!container.name.contains(" x ") && !container.name.contains(" × "), "{}", container.name);
+    }
+}

@@ -453,10 +453,10 @@ fn what_is_sown_cannot_root_sooner_than_it_is() {
 fn a_season_with_no_place_to_harden_off_in_says_so_once() {
     let mut grower = Grower::growing(1, &shelf("96 x 48 in"));
     grower.sow(72, &[stage("sheet of 72", "2025-03-03")], "2025-04-28");
-    let one = "No place to harden off in: 1 sowing wants it, from 21 Apr; add one (a frame, a porch, a lawn by day), or give the crop 0 days of it";
+    let one = "No place to harden off in: seedling wants it, from 21 Apr; add a table outdoors, a frame or a porch";
     assert_eq!(says(&grower), [one]);
     grower.sow(72, &[stage("sheet of 72", "2025-03-03")], "2025-04-25");
-    let two = "No place to harden off in: 2 sowings want it, the first from 18 Apr; add one (a frame, a porch, a lawn by day), or give the crop 0 days of it";
+    let two = "No place to harden off in: 2 sowings want it, seedling, number 2 of 2 first, from 18 Apr; add a table outdoors, a frame or a porch";
     assert_eq!(says(&grower), [two]);
     let mut hard = grower.clone();
     change_crop(&mut hard, |crop| crop.hardening = Sourced::own(Hardening { days: 0, first_night_after: 0 }));

@@ -3,15 +3,18 @@
 
 use chrono::NaiveDate;
 use flatwright::forecast::{
-    Forecast, LotBeside, MadeUp, Trial, What, came_up, forecast, gap_up, missing, of_one, planned_beside, trial,
-    with_one,
+    Forecast, LotBeside, MadeUp, Problem, Trial, What, came_up, forecast, gap_up, missing, of_one, planned_beside,
+    trial, with_one,
 };
 use flatwright::season::make::{InPlace, NewRack};
 use flatwright::season::{
-    Edit, EditLabel, Library, Observation, Observed, Op, RecordId, Role, Rule, Season, Sight, Sowing, SowingId,
+    Edit, EditLabel, Library, Lot, LotId, Observation, Observed, Op, RecordId, Role, Rule, Season, Sight, Sowing,
+    SowingId,
 };
 use flatwright::store;
 use flatwright::trade::QuickLine;
+use flatwright::units::LengthUnit;
+use flatwright::words::{self, Words};
 
 use crate::support::{day, days_after, size};
 
@@ -214,4 +217,45 @@ fn what_is_seen_next_follows_the_usual_order() {
     assert!(sowing.sights().any(|sight| sight == Sight::MovedOn));
     let stays = Sowing { steps: sowing.steps[..1].to_vec(), ..sowing };
     assert!(!stays.sights().any(|sight| sight == Sight::MovedOn));
+}
+
+/// A batch that there is not, or that none is taken of, is said; the record counts for all of the sowing as before.
+#[test]
+fn a_record_that_names_a_batch_where_none_is_taken_says_so() {
+    let (mut season, sowing) = season_of("72 tomato, out 16 May");
+    let id = RecordId(season.next_id());
+    let up = Observation { id, date: day("2027-04-04"), what: Observed::Up { plants: Some(70) }, lot: None };
+    let told = |season: &Season| {
+        let forecast = look(season);
+        let words = Words { season, library: store::library(), forecast: &forecast, unit: LengthUnit::Inch };
+        let ours = |problem: &&Problem| matches!(problem, Problem::OfNoBatch { .. });
+        forecast.problems.iter().filter(ours).map(|problem| words.problem(problem)).collect::<Vec<_>>()
+    };
+    season.apply(&Op::PutSowing(sowing.with_record(up)).into()).expect("a record");
+    assert_eq!(told(&season), [""; 0]);
+    let of_none = sowing.with_record(Observation { lot: Some(LotId(1)), ..up });
+    season.apply(&Op::PutSowing(of_none).into()).expect("a record");
+    let none = "Tomato: up, 70 of them on 4 Apr names a batch that there is not; it counts for all of it";
+    assert_eq!(told(&season), [none]);
+    let mut halves = sowing.with_record(Observation { lot: sowing.lots.first().map(|lot| lot.id), ..up });
+    halves.lots.push(Lot::new(LotId(season.next_id() + 1)));
+    season.apply(&Op::PutSowing(halves).into()).expect("two batches");
+    let of_all = "Tomato: up, 70 of them on 4 Apr names a batch, and is of the whole sowing; it counts for all of it";
+    assert_eq!(told(&season), [of_all]);
+}
+
+/// Why more cells than plants: what stands beside the number.
+#[test]
+fn how_many_are_sown_says_for_how_many_plants_and_why() {
+    let (season, sowing) = season_of("16 tomato, out 16 May");
+    let forecast = look(&season);
+    let course = forecast.courses_of(sowing.id).next().expect("a course");
+    let sow = course.sow;
+    let as_said = words::sowings::to_sow(course, &sowing);
+    let expected = format!(
+        "16 plants: {} to sow on average, {} to be sure {} times in 100, as {} % come up",
+        sow.on_average, sow.sure, sow.sure_percent, sow.germination.percent
+    );
+    assert!(as_said.starts_with(&expected), "{as_said}");
+    assert!(sow.sure > 16, "{as_said}");
 }

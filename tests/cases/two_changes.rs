@@ -154,7 +154,7 @@ proptest! {
         let found = |threads: usize| -> Found {
             let memory = || Memory::default().on_threads(std::num::NonZero::new(threads).expect("some"));
             let outlook = outlook(season, library, &mut memory());
-            let of = Standing { season, library, forecast: &forecast, outlook: &outlook };
+            let of = Standing { season, library, forecast: &forecast, outlook: &outlook, today: None };
             find(&of, &mut memory(), &Progress::default(), &Cancel::default()).expect("nobody cancels")
         };
         let one = found(1);

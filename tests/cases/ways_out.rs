@@ -34,7 +34,7 @@ impl Ways {
     fn of(season: &Season, library: &Library) -> Self {
         let forecast = flatwright::forecast::forecast(season, library);
         let before = outlook(season, library, &mut Memory::default());
-        let of = Standing { season, library, forecast: &forecast, outlook: &before };
+        let of = Standing { season, library, forecast: &forecast, outlook: &before, today: None };
         let found = find(&of, &mut Memory::default(), &Progress::default(), &Cancel::default());
         let found = found.unwrap_or_else(|_| panic!("nobody cancelled it"));
         let ways = Self { found, before, season: season.clone(), library: library.clone() };

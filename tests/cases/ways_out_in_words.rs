@@ -111,3 +111,14 @@ fn plants_left_pot_to_pot_cost_leaves_that_meet() {
     assert_eq!(price(36).points(&matters), smaller.points(&matters));
     assert!(ways_out::counted_in(&matters).contains("a plant whose leaves meet "));
 }
+
+/// Only what is known to be smaller is called so.
+#[test]
+fn a_pot_that_is_larger_or_of_which_nobody_knows_is_not_called_smaller() {
+    let season = season();
+    let library = store::library();
+    let forecast = flatwright::forecast::forecast(&season, library);
+    let words = Words { season: &season, library, forecast: &forecast, unit: LengthUnit::Inch };
+    let price = Price { smaller: 2, larger: 1, other: 36, ..Price::default() };
+    assert_eq!(words.price(&price), "costs 2 smaller pots, 1 larger pot and 36 other pots");
+}

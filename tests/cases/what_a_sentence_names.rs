@@ -99,3 +99,17 @@ fn a_sentence_begins_with_a_capital_whatever_its_crop_is_called() {
     let sentence = "Épinard d’hiver waits, Épinard d’hiver too, and épinard d’hiver";
     assert_eq!(found_in(&season, sentence), [("Épinard d’hiver", "crop"), ("épinard d’hiver", "crop")]);
 }
+
+/// A crop's name inside a place's is the place's, and one that both have leads nowhere.
+#[test]
+fn a_place_or_rack_that_is_called_like_a_crop_is_no_crop() {
+    let mut season = store::sample();
+    let mut place = season.places().next().cloned().expect("a place");
+    place.name = "Kale house".to_owned();
+    season.apply(&Op::PutPlace(place.clone()).into()).expect("a name");
+    assert_eq!(found_in(&season, "Nothing is warm in Kale house; Kale bolts"), [("Kale", "crop")]);
+    place.name = "Kale".to_owned();
+    season.apply(&Op::PutPlace(place).into()).expect("a name");
+    assert_eq!(found_in(&season, "Nothing is warm in Kale"), []);
+    assert_eq!(found_in(&store::sample(), "Nothing is warm in Kale"), [("Kale", "crop")]);
+}

@@ -4,7 +4,7 @@
 //! at night three days after they go outside, a week before they are planted out.
 
 use flatwright::fit::{Cancel, Memory, Progress};
-use flatwright::forecast::Problem;
+use flatwright::forecast::{Problem, What};
 use flatwright::outlook::{Effort, Keep, Otherwise, Verdict, look_ahead, otherwise, what_if_edit};
 use flatwright::season::{
     Crop, CropKey, Frost, Library, Op, OutRule, Place, PlaceId, Role, Shift, Shifting, SowingId, Wanted, WhatIf,
@@ -39,7 +39,7 @@ fn held(grower: &Grower, what_if: &WhatIf) -> Otherwise {
     let mut memory = Memory::default();
     let ahead = look_ahead(&grower.season, &forecast, Keep::Pinned, Effort::default(), &mut memory, &progress, &cancel);
     let outlook = ahead.unwrap_or_else(|_| panic!("nobody cancelled it"));
-    let then = otherwise((&grower.season, &library), (&forecast, &outlook), what_if, &mut memory, &cancel);
+    let then = otherwise((&grower.season, &library, None), (&forecast, &outlook), what_if, &mut memory, &cancel);
     then.unwrap_or_else(|_| panic!("nobody cancelled it")).unwrap_or_else(|| panic!("the season takes it"))
 }
 
@@ -85,7 +85,7 @@ fn what_follows_the_frost_goes_with_it_and_a_day_that_is_set_does_not() {
         let rule = OutRule::Frost { days: 7, waits: false };
         sowing.wanted = vec![Wanted { rule, ..sowing.wanted[0] }];
     });
-    let edit = what_if_edit(&grower.season, &Library::default(), &shift(Shifting::LastFrost, 10));
+    let edit = what_if_edit(&grower.season, &Library::default(), &shift(Shifting::LastFrost, 10), None);
     let edit = edit.unwrap_or_else(|why| panic!("{why:?}"));
     let mut then = grower.season.clone();
     then.apply(&edit).unwrap_or_else(|why| panic!("{why:?}"));
@@ -100,9 +100,27 @@ fn it_is_what_the_edit_by_hand_would_be() {
     let what_if = shift(Shifting::Out(None), 14);
     let then = held(&grower, &what_if);
     let mut by_hand = grower.clone();
-    let edit = what_if_edit(&grower.season, &Library::default(), &what_if).unwrap_or_else(|why| panic!("{why:?}"));
+    let edit =
+        what_if_edit(&grower.season, &Library::default(), &what_if, None).unwrap_or_else(|why| panic!("{why:?}"));
     by_hand.edit(&edit);
     let looked = by_hand.look();
     assert_eq!(looked.outlook.verdict, then.outlook.verdict);
     assert_eq!(looked.outlook.crunches, then.outlook.crunches);
+}
+
+/// Sown sooner they would have to be sown before today: they stay as planned, and others are moved.
+#[test]
+fn nothing_is_moved_to_a_day_that_is_past() {
+    let (grower, [first, second], _) = grower();
+    let forecast = grower.forecast();
+    let sown = |id: SowingId| forecast.courses_of(id).find_map(|course| course.date(What::Sown)).expect("a day");
+    let (what_if, library) = (shift(Shifting::Sowing(None), -5), Library::default());
+    let moved = |today| {
+        let edit = what_if_edit(&grower.season, &library, &what_if, today).unwrap_or_else(|why| panic!("{why:?}"));
+        edit.ops.iter().filter(|op| matches!(op, Op::PutSowing(put) if [first, second].contains(&put.id))).count()
+    };
+    let (soon, late) = (sown(first).min(sown(second)), sown(first).max(sown(second)));
+    assert_eq!(moved(None), 2);
+    assert_eq!(moved(Some(soon)), usize::from(soon != late));
+    assert_eq!(moved(Some(late)), 0);
 }

@@ -176,8 +176,7 @@ fn two_houses_and_the_peppers_stand_in_the_one_that_is_warm() {
     assert_eq!(
         houses.says(),
         [
-            "No place to harden off in: 1 sowing wants it, from 16 May; add one (a frame, a porch, a lawn by day), or give \
-          the crop 0 days of it"
+            "No place to harden off in: Pepper (sweet or hot) wants it, from 16 May; add a table outdoors, a frame or a porch"
         ]
     );
 }
@@ -230,8 +229,7 @@ fn without_a_frame_the_season_says_that_there_is_nowhere_to_harden_off() {
     ];
     let more = r#"(id: 2, name: "Spare room", role: Growing),"#;
     let none = Whole::of(&[ROOM, more], &[LIT], &sowings.concat()).fits();
-    let told = "No place to harden off in: 2 sowings want it, the first from 11 Apr; add one (a frame, a porch, a lawn \
-                by day), or give the crop 0 days of it";
+    let told = "No place to harden off in: 2 sowings want it, Cabbage first, from 11 Apr; add a table outdoors, a frame or a porch";
     assert_eq!(none.says(), [told]);
     assert_eq!(Whole::of(&[ROOM, FRAME], &[LIT, GROUND], &sowings.concat()).fits().says(), Vec::<String>::new());
 }
@@ -239,8 +237,7 @@ fn without_a_frame_the_season_says_that_there_is_nowhere_to_harden_off() {
 #[test]
 fn the_shipped_roomy_season_says_so_too() {
     let roomy = Whole::read(include_str!("../../examples/roomy.ron")).fits();
-    let told = "No place to harden off in: 8 sowings want it, the first from 29 Mar; add one (a frame, a porch, a lawn \
-                by day), or give the crop 0 days of it";
+    let told = "No place to harden off in: 8 sowings want it, Lettuce ‘Butterhead’ first, from 29 Mar; add a table outdoors, a frame or a porch";
     has(&roomy, told);
 }
 

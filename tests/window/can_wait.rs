@@ -33,7 +33,7 @@ fn told(window: &Window) -> (CanWait, Vec<String>) {
     let (app, library) = (window.state(), store::library());
     let season = app.history().season();
     let outlook = app.outlook().expect("it is there");
-    let of = Standing { season, library, forecast: app.forecast(), outlook };
+    let of = Standing { season, library, forecast: app.forecast(), outlook, today: None };
     let found = can_wait(&of, None, &Progress::default(), &Cancel::default()).expect("nobody cancelled it");
     let words = Words { season, library, forecast: app.forecast(), unit: LengthUnit::Inch };
     // the first to overflow is said once, at the head

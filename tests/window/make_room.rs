@@ -33,7 +33,7 @@ fn the_best_way_out_is_one_step_and_makes_everything_fit() {
     assert_eq!(settled(&mut window), Verdict::Fits);
     window.get_by_label(said::NOTHING_TO_DO);
     // its trays have found their spots, in the same step
-    until(&mut window, |window| window.query_by_label_contains("Done: every tray has a spot").is_some());
+    until(&mut window, |window| window.query_by_label_contains("very tray has a spot on all its days: ").is_some());
     assert!(matches!(window.state().history().undo_label(), Some(EditLabel::MakeRoom(_))));
     assert!(season(&window).spots().next().is_some());
     undo(&mut window);
@@ -181,7 +181,7 @@ fn the_verdict_offers_the_cheapest_itself() {
     press(&mut window, &verdict);
     window.get_by_role_and_label(Role::Button, said::DO_IT).click();
     assert_eq!(settled(&mut window), Verdict::Fits);
-    until(&mut window, |window| window.query_by_label_contains("Done: every tray has a spot").is_some());
+    until(&mut window, |window| window.query_by_label_contains("very tray has a spot on all its days: ").is_some());
     assert!(short(&window).is_none());
     undo(&mut window);
     assert_eq!(season(&window).spots().count(), 0);

@@ -1,4 +1,4 @@
-use egui::Role;
+use egui::{Key, Role};
 use egui_kittest::kittest::Queryable as _;
 use flatwright::forecast::What;
 use flatwright::season::{Begun, EditLabel, Season, Stage};
@@ -89,4 +89,26 @@ fn what_cannot_be_stays_in_its_field_with_the_reason() {
     }
     press(&mut window, said::ADD);
     assert_eq!(season(&window).sowings().count(), 1);
+}
+
+/// What is typed into a list that was opened narrows it at once, and Enter takes the first that is left.
+#[test]
+fn a_list_that_opens_is_searched_by_what_is_typed() {
+    let mut window = opened(Season::new("Test"), words::menu::SOWINGS);
+    press(&mut window, said::OPEN);
+    for (part, found) in [("128", "128-cell plug tray"), ("105", "105-cell plug tray")] {
+        window.get_by_role_and_label(Role::ComboBox, said::CONTAINER).click();
+        settle(&mut window);
+        let find = || words::containers::FIND;
+        let field = window.get_by_role_and_label(Role::TextInput, find());
+        assert!(field.is_focused(), "it has the keys");
+        assert_eq!(field.value().unwrap_or_default(), "", "what was looked for before is gone");
+        window.event(egui::Event::Text(part.to_owned()));
+        settle(&mut window);
+        window.key_press(Key::Enter);
+        settle(&mut window);
+        assert!(window.query_by_role_and_label(Role::TextInput, find()).is_none(), "it is shut again");
+        let shown = window.get_by_role_and_label(Role::ComboBox, said::CONTAINER).value().unwrap_or_default();
+        assert_eq!(shown, found);
+    }
 }

@@ -184,6 +184,18 @@ fn days_away_of_another_first_day_are_a_week_as_well() {
     assert_eq!(away.span, DateSpan::new(day(4, 20), day(4, 27)).expect("in order"));
 }
 
+/// All within one frame, as a slow machine gets it.
+#[test]
+fn a_day_and_enter_at_once_are_a_week_away() {
+    let mut window = sample();
+    press(&mut window, days_away::AWAY);
+    window.get_by_role_and_label(Role::TextInput, days_away::FIRST).type_text("12 apr");
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    let [away] = &season(&window).away()[..] else { panic!("one") };
+    assert_eq!(away.span, DateSpan::new(day(4, 12), day(4, 19)).expect("in order"));
+}
+
 /// What is typed in a day replaces it: nobody has to choose it first.
 #[test]
 fn the_keys_come_to_a_whole_day() {

@@ -98,6 +98,7 @@ fn a_weight_with_a_comma_is_not_ten_times_as_much() {
 fn the_size_of_a_new_rack_takes_them_too() {
     let folder = tempfile::tempdir().unwrap();
     let mut window = new_window(folder.path());
+    press(&mut window, words::places::MORE);
     enter(&mut window, words::places::SIZE, "47,5 x 17 1/2 in");
     enter(&mut window, "Clear height", "16,5");
     press(&mut window, words::places::ADD);

@@ -379,7 +379,13 @@ fn trays_may_stick_out_of_a_whole_rack_at_once() {
 fn how_many_fit_on_this_shelf_counts_its_rating() {
     let mut window = empty();
     press(&mut window, said::ADD);
+    field(&mut window, said::ON_A_SHELF, "20 x 20");
     press(&mut window, "Rack 1, shelf 2, 48 in × 18 in");
+    assert_eq!(value(&window, said::ON_A_SHELF), "48 in × 18 in", "another shelf is looked at");
+    field(&mut window, said::WIDTH, "36 in");
+    assert_eq!(value(&window, said::ON_A_SHELF), "36 in × 18 in", "its size was changed");
+    field(&mut window, said::WIDTH, "48 in");
+    field(&mut window, said::ON_A_SHELF, "20 x 20");
     press(&mut window, said::THIS_SHELF);
     let by_weight = |window: &Window| window.query_by_label_contains("by weight").is_some();
     assert!(!by_weight(&window), "no rating is known");

@@ -424,3 +424,25 @@ fn an_empty_season_says_where_to_begin() {
     let sown = course(&window, sowing.id).date(What::Sown).expect("a day");
     window.get_by_label(&said::handle(Handle::Sown, &name(&window, sowing.id), sown));
 }
+
+/// What is told of a row lies beside the rows: the next one is clicked through nothing.
+#[test]
+fn what_is_told_of_a_row_covers_no_other() {
+    let mut window = crate::window_on(crate::day(2, 1));
+    crate::go(&mut window, words::plan::PAGE);
+    let rows = |window: &Window| {
+        let all = window.query_all_by_role(Role::Button).map(|row| (row.rect(), row.accesskit_node().label()));
+        let is_row = |label: &Option<String>| label.as_ref().is_some_and(|label| label.contains(" plants, sown "));
+        all.filter(|(_, label)| is_row(label))
+            .map(|(rect, label)| (rect, label.unwrap_or_default()))
+            .collect::<Vec<_>>()
+    };
+    let [(first, name), (next, _), ..] = &rows(&window)[..] else { panic!("two rows") };
+    let (first, next, name) = (*first, *next, name.clone());
+    window.hover_at(first.left_center() + egui::vec2(60.0, 0.0));
+    for _ in 0..12 {
+        window.step();
+    }
+    let told = window.query_all_by_role_and_label(Role::Label, &name).next().expect("it is told").rect();
+    assert!(told.left() > next.center().x, "{told:?} beside {next:?}");
+}

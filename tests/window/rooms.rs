@@ -12,7 +12,7 @@ use crate::{Window, day, go, press, sized, tabs, wait, window_on};
 fn verdict(window: &Window) -> String {
     let (season, forecast) = (window.state().history().season(), window.state().forecast());
     let words = Words { season, library: store::library(), forecast, unit: LengthUnit::Inch };
-    words.short_verdict(window.state().outlook().expect("an answer"))
+    words.short_verdict(window.state().outlook().expect("an answer"), window.state().chance())
 }
 
 fn open_tab(window: &Window) -> Option<String> {

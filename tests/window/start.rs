@@ -1,9 +1,9 @@
 //! A season from nothing.
 
 use egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::outlook::Verdict;
-use flatwright::season::{EditLabel, Season};
+use flatwright::season::{EditLabel, Light, Role, Season};
 use flatwright::window::App;
 use flatwright::words;
 use flatwright::words::{fields, start as said};
@@ -168,4 +168,78 @@ fn a_new_season_offers_those_used_before_by_name_and_year() {
     click(&mut window, &name);
     assert_eq!(season(&window).name(), "At home");
     assert_eq!(said::named_with_year("Spring 2027 at home", Some(2027)), "Spring 2027 at home");
+}
+
+/// What is read on the way: every word that stands beside, below or in what is asked.
+fn words_to_read(window: &Window) -> usize {
+    let said = window.root().children_recursive().filter_map(|node| {
+        let node = node.accesskit_node();
+        node.label().or_else(|| node.value()).filter(|_| !node.is_hidden())
+    });
+    let mut all: Vec<String> = said.collect();
+    all.dedup();
+    all.iter().map(|text| text.split_whitespace().count()).sum()
+}
+
+/// By keys as far as it goes: the size of the shelves is asked for at once, and Enter adds one more rack of it.
+#[test]
+fn a_first_season_takes_few_keys_and_few_words() {
+    let mut window = new_season();
+    let read = words_to_read(&window);
+    assert!(read <= 170, "{read} words");
+    window.event(egui::Event::Text("36x18".to_owned()));
+    settle(&mut window);
+    for _ in 0..2 {
+        window.key_press(Key::Enter);
+        settle(&mut window);
+    }
+    let sizes: Vec<_> = season(&window).shelves().map(words::places::shelf_size).collect();
+    assert_eq!(sizes, ["36 in × 18 in"; 8]);
+    // another size is typed over the last
+    window.event(egui::Event::Text("48x24".to_owned()));
+    settle(&mut window);
+    assert!(window.query_all_by_label_contains("4 flats").count() > 0, "how many fit follows");
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!(season(&window).shelves().last().map(words::places::shelf_size).as_deref(), Some("48 in × 24 in"));
+    enter(&mut window, said::ON_AVERAGE, "9 May");
+    for line in ["72 tomato", "60 pepper", "48 basil", "100 onion", "40 broccoli"] {
+        enter(&mut window, words::sowings::WHAT_TO_GROW, line);
+    }
+    let again = "144 lettuce, 3 sowings 3 weeks apart, out from 20 Apr";
+    crate::sowings::write(&mut window, words::sowings::WHAT_TO_GROW, again);
+    window.get_by_label("3 sowings, out 20 Apr, 11 May and 1 Jun; the first sown 16 Mar, out 20 Apr; 2 trays");
+    window.key_press(Key::Enter);
+    settle(&mut window);
+    assert_eq!((season(&window).racks().len(), season(&window).sowings().count()), (3, 8));
+    settled(&mut window);
+}
+
+/// The start page asks for it beside the racks, and as long as nothing is there to harden off on it says who wants it.
+#[test]
+fn a_table_to_harden_off_on_is_one_click_and_one_step() {
+    let mut window = new_season();
+    click(&mut window, words::places::ADD);
+    enter(&mut window, said::ON_AVERAGE, "9 May");
+    enter(&mut window, words::sowings::WHAT_TO_GROW, "72 tomato");
+    window.get_by_label_contains("1 sowing hardens off from ");
+    click(&mut window, words::places::ADD_TABLE);
+    assert!(window.query_by_label_contains("hardens off from").is_none());
+    assert!(window.query_by_label(words::places::ADD_TABLE).is_none(), "it is there");
+    let place = season(&window).places().find(|place| place.role == Role::Hardening).expect("a place");
+    assert_eq!((place.name.as_str(), place.light), (words::places::OUTDOORS, Light::Daylight));
+    let table = season(&window).shelves().last().expect("a table");
+    assert_eq!((words::places::shelf_size(table).as_str(), table.zones.len()), ("72 in × 30 in", 0));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut window);
+    assert_eq!(season(&window).places().count(), 1);
+}
+
+#[test]
+fn the_sample_leads_to_a_season_of_ones_own() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window_beside(&Fake::new(folder.path(), Dialogs::Cancel), None);
+    click(&mut window, words::notices::START_NEW);
+    assert_eq!(season(&window).racks().len(), 0);
+    window.get_by_label(words::places::SIZE);
 }

@@ -94,3 +94,18 @@ fn work_that_was_stopped_is_taken_up_from_what_is_said_of_it() {
     window.query_all_by_role_and_label(Role::Button, weeks::WORK_IT_OUT).last().expect("below the sentence").click();
     crate::wait(&mut window);
 }
+
+/// A season in which nothing can stand anywhere is not told that all of it does.
+#[test]
+fn an_empty_room_says_what_is_missing_and_what_comes_next() {
+    let mut window = opened(Season::new("Test"), menu::ROOM);
+    let all = |window: &Window| window.query_all_by_label_contains(weeks::ALL_HAVE_A_SPOT).count();
+    assert_eq!(all(&window), 0);
+    window.get_by_label(shelves::NOT_BEFORE_SHELVES);
+    crate::go(&mut window, menu::PLACES);
+    press(&mut window, words::places::ADD);
+    crate::go(&mut window, menu::ROOM);
+    assert_eq!(all(&window), 0);
+    press(&mut window, sowings::WRITE_FIRST);
+    assert!(is_to_be_written(&window));
+}

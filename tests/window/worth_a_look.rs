@@ -153,7 +153,8 @@ fn a_trays_panel_says_what_is_wrong_where_it_stands() {
     settle(&mut window);
     window.get_by_label_contains("Ge 1, ").click();
     settle(&mut window);
-    window.get_by_label_contains("Ge 1 and Ge 2 stand in the same place on ");
+    // in its panel, and below Find spots
+    assert_eq!(window.query_all_by_label_contains("Ge 1 and Ge 2 stand in the same place on ").count(), 2);
     window.get_by_label_contains(" stands outside the ground that suits it on ");
 }
 

@@ -63,7 +63,7 @@ pub(super) struct Additions<'a> {
 impl Additions<'_> {
     pub(super) fn all(&self, beyond_lamps: bool) -> Vec<(OneMore, Edit)> {
         let Self { season, forecast, crunch, fresh, .. } = *self;
-        let mut shelves = RoomMade { season, forecast, crunch, fresh }.one_more_shelf();
+        let mut shelves = RoomMade { season, forecast, crunch, fresh, today: None }.one_more_shelf();
         shelves.truncate(MOST_TRIED);
         let drafts = shelves.into_iter().chain(self.lamps(beyond_lamps));
         let room = drafts.filter_map(|draft| {

@@ -36,7 +36,7 @@ pub(super) fn number_of(pool: PoolKind) -> u8 {
 
 pub(super) fn kinds(season: &Season, room: &Room<'_>, stays: Vec<Stay>) -> Kinds {
     let forecast = Forecast { stays, ..Forecast::default() };
-    let question = ask(season, &forecast, room, Joined::WhereGroundIsTheSame, Keep::Pinned);
+    let question = ask(season, &forecast, room, Joined::SameGround, Keep::Pinned);
     let loaded = |regions: &RegionSet| {
         let limits = regions.iter().filter_map(|region| question.problem.shelves.get(region.shelf));
         limits.into_iter().any(|shelf| shelf.load.is_some())

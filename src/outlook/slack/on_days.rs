@@ -209,7 +209,7 @@ impl<'a> OnDays<'a> {
     /// What a stay asks of the shelves on a day, where it stands in the layout.
     fn items(&self, only: DateSpan, stay: &Stay) -> Vec<Item> {
         let alone = alone(std::iter::once(stay), only);
-        ask(&self.placed, &alone, &self.room, Joined::WhereGroundIsTheSame, Keep::Spots).problem.items
+        ask(&self.placed, &alone, &self.room, Joined::SameGround, Keep::Spots).problem.items
     }
 
     /// The same of all that stands there as it is planned, by its place in the forecast.

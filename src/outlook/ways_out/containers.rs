@@ -1,5 +1,6 @@
 //! The same plants in less room: other pots, pots in a tray, pots rim to rim, fewer of them.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use crate::forecast::Forecast;
@@ -106,7 +107,13 @@ impl Containers<'_> {
             let (to, carried_in) = (to.clone(), carried_in.clone());
             let (sowing, step, from, soon) = (*sowing, *step, from.clone(), *soon);
             let change = Change::SomeInto { sowing, step, from, to, carried_in, plants, of, soon };
-            let price = Price { smaller: plants, soon: if soon { plants } else { 0 }, ..Price::default() };
+            let price = match all.price {
+                _ if soon => Price { smaller: plants, soon: plants, ..Price::default() },
+                Price { smaller: 1.., .. } => Price { smaller: plants, ..Price::default() },
+                Price { larger: 1.., .. } => Price { larger: plants, ..Price::default() },
+                Price { other: 1.., .. } => Price { other: plants, ..Price::default() },
+                _ => Price::default(),
+            };
             fewer.then(|| Draft::new(change, vec![Op::PutSowing(rest), Op::PutSowing(some)], price))
         };
         (1..=MOST_TRAYS).map_while(|trays| (now.saturating_mul(trays) < of).then(|| draft(trays))).flatten().collect()
@@ -139,8 +146,15 @@ impl Containers<'_> {
         let volumes = before.and_then(trade::cell_volume).zip(trade::cell_volume(other));
         let soon = volumes.and_then(|(from, to)| trade::step_up(from, to)) == Some(SmallStep::MovesAgainSoon);
         let pots = sowing.plants_wanted();
-        let smaller = if from == other.key { 0 } else { pots };
-        let price = Price { smaller, soon: if soon { pots } else { 0 }, ..Price::default() };
+        let planned = self.find(&from);
+        let price = match planned.and_then(|planned| against(planned, other)) {
+            _ if soon => Price { smaller: if from == other.key { 0 } else { pots }, soon: pots, ..Price::default() },
+            _ if from == other.key => Price::default(),
+            Some(Ordering::Less) => Price { smaller: pots, ..Price::default() },
+            Some(Ordering::Equal) => Price::default(),
+            Some(Ordering::Greater) => Price { larger: pots, ..Price::default() },
+            None => Price { other: pots, ..Price::default() },
+        };
         let change = Change::Into { sowing: sowing.id, step: id, from, to: other.key.clone(), carried_in, soon };
         Some(Draft::of_sowing(change, sowing, price))
     }
@@ -184,6 +198,22 @@ impl Containers<'_> {
             Draft::of_sowing(change, sowing, Price { fewer: wanted.plants - to, ..Price::default() })
         };
         all.map(draft).collect()
+    }
+}
+
+/// Whether one holds more than was planned; pots of which that is not known by their rims, trays by their cells.
+fn against(planned: &Container, other: &Container) -> Option<Ordering> {
+    if let (Some(planned), Some(other)) = (trade::cell_volume(planned), trade::cell_volume(other)) {
+        return Some(other.cmp(&planned));
+    }
+    match (&planned.kind, &other.kind) {
+        (ContainerKind::Pot(planned), ContainerKind::Pot(other)) => {
+            Some(other.top.value.value().cmp(&planned.top.value.value())).filter(|order| *order != Ordering::Equal)
+        }
+        (ContainerKind::Plug(planned), ContainerKind::Plug(other)) => {
+            Some(planned.cells.cmp(&other.cells)).filter(|order| *order != Ordering::Equal)
+        }
+        _ => None,
     }
 }
 

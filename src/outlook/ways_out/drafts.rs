@@ -6,6 +6,7 @@ use crate::season::{Crop, PartOfDay, Role, Season, Sowing, SowingId, TrayKey};
 use crate::units::shifted;
 use chrono::NaiveDate;
 
+use super::super::what_if::puts_before;
 use super::containers::Containers;
 use super::dates::Dates;
 use super::draft::Draft;
@@ -54,7 +55,8 @@ impl Drafting<'_> {
                 then.courses.extend(courses);
                 then.problems.extend(problems);
             }
-            if broken(&now.problems, &then.problems).is_some() {
+            let is_past = self.of.today.is_some_and(|today| puts_before(&now, &then, today));
+            if is_past || broken(&now.problems, &then.problems).is_some() {
                 continue;
             }
             let Some(draft) = sooner_and_safe(self.of, draft, &then) else { continue };

@@ -38,7 +38,7 @@ impl Found {
 
     /// The same in the order of what matters now, until they are looked for again by it.
     #[must_use]
-    pub fn weighed(&self, matters: &Matters) -> Self {
+    pub fn weighed(&self, matters: Matters) -> Self {
         let mut found = self.clone();
         for ways in &mut found.of_crunches {
             ways.sort_by_key(|way| way.rank(matters));

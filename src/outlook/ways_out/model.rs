@@ -108,7 +108,7 @@ impl<'a> Model<'a> {
         let mut proves = true;
         for crunch in &of.outlook.crunches {
             cancel.check()?;
-            let drafts = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh }.drafts();
+            let drafts = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh, today: of.today }.drafts();
             fresh = fresh.saturating_add(IDS);
             for draft in drafts {
                 cancel.check()?;

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
+
 use crate::fit;
 use crate::forecast::{Forecast, Shape};
 use crate::outlook::answer::{Crunch, PoolKind};
@@ -33,6 +35,8 @@ pub(in crate::outlook) struct RoomMade<'a> {
     pub(in crate::outlook) crunch: &'a Crunch,
     /// From here on nothing has a number.
     pub(in crate::outlook) fresh: u32,
+    /// No place opens before it that doesn't as planned.
+    pub(in crate::outlook) today: Option<NaiveDate>,
 }
 
 /// A lamp over all of a shelf of that place, in place of those that hang there.
@@ -257,6 +261,7 @@ impl RoomMade<'_> {
                 let from = shifted(was.from(), -sooner);
                 let from = before.map_or(from, |before| from.max(before));
                 let until = next.map_or(until, |next| until.min(next));
+                let from = self.today.map_or(from, |today| from.max(today.min(was.from())));
                 let Ok(then) = DateSpan::new(from, until) else { continue };
                 let mut open = place.clone();
                 let days = u32::try_from(then.days().saturating_sub(was.days()));

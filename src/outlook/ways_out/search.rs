@@ -81,7 +81,7 @@ fn helps(
 
 fn best_first(of: &Standing<'_>, ways: &mut [(Draft, WayOut)]) {
     let matters = of.season.settings().matters;
-    ways.sort_by_key(|(_, way)| way.rank(&matters));
+    ways.sort_by_key(|(_, way)| way.rank(matters));
 }
 
 /// Of each kind of change to each sowing the cheapest that promises to remove the crunch, else the one that takes
@@ -133,7 +133,8 @@ fn promising(
     }
     let mut all: Vec<Promise> = best.into_values().collect();
     all.sort_by_key(|one| (one.within, one.points));
-    let room = RoomMade { season: of.season, forecast: of.forecast, crunch, fresh: of.season.next_id() };
+    let room =
+        RoomMade { season: of.season, forecast: of.forecast, crunch, fresh: of.season.next_id(), today: of.today };
     let made = room.drafts().into_iter().map(|draft| {
         let points = draft.price.points(&matters);
         Promise { draft, within: 0, all: 0, points }

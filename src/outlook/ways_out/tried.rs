@@ -1,5 +1,7 @@
 //! A change held against the shelves, and against the rules.
 
+use chrono::NaiveDate;
+
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
 use crate::forecast::{Forecast, Prepared, Scenario, broken, drawn};
 use crate::outlook::{Crunch, Effort, Keep, Outlook, Verdict, look_ahead};
@@ -14,6 +16,8 @@ pub struct Standing<'a> {
     pub library: &'a Library,
     pub forecast: &'a Forecast,
     pub outlook: &'a Outlook,
+    /// Nothing is proposed for a day before it; whoever knows no day proposes what they like.
+    pub today: Option<NaiveDate>,
 }
 
 /// The same with a change made.

@@ -22,8 +22,8 @@ pub struct WayOut {
 
 impl WayOut {
     /// What removes a crunch first, then what is cheapest for what it takes away.
-    pub(super) fn rank(&self, matters: &Matters) -> (bool, u64, ShortOf) {
-        let points = self.price.points(matters);
+    pub(super) fn rank(&self, matters: Matters) -> (bool, u64, ShortOf) {
+        let points = self.price.points(&matters);
         let gone = self.effect.crunch_before.tray_days.saturating_sub(self.effect.of_crunch.tray_days).max(1);
         let each = if self.effect.removes() { points } else { points / gone };
         (!self.effect.removes(), each, self.effect.of_crunch)
@@ -142,6 +142,9 @@ pub struct Price {
     /// Pots smaller than were planned; of them, those that are soon too small.
     pub smaller: u32,
     pub soon: u32,
+    /// Pots larger than were planned, and those of which nobody knows whether they are.
+    pub larger: u32,
+    pub other: u32,
     /// Plants left pot to pot, whose leaves meet.
     pub touching: u32,
     pub fewer: u32,
@@ -191,6 +194,7 @@ impl Price {
             (matters.out, OUT * self.out),
             (matters.outside, OUTSIDE * self.outside),
             (matters.smaller, SMALLER * u64::from(self.smaller) + SOON * u64::from(self.soon)),
+            (matters.smaller, SMALLER * u64::from(self.other)),
             (matters.smaller, TOUCHING * u64::from(self.touching)),
             (matters.fewer, FEWER * u64::from(self.fewer)),
             (matters.dark, DARK * self.dark),
@@ -211,6 +215,8 @@ impl Price {
             outside: self.outside.saturating_add(other.outside),
             smaller: self.smaller.saturating_add(other.smaller),
             soon: self.soon.saturating_add(other.soon),
+            larger: self.larger.saturating_add(other.larger),
+            other: self.other.saturating_add(other.other),
             touching: self.touching.saturating_add(other.touching),
             fewer: self.fewer.saturating_add(other.fewer),
             shelves: self.shelves.saturating_add(other.shelves),

@@ -68,7 +68,7 @@ impl NewRack {
     }
 }
 
-/// A place open all year, day and night.
+/// A place open all year, day and night; one to harden off in has daylight.
 fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
     Place {
         id,
@@ -77,7 +77,7 @@ fn new_place(id: PlaceId, name: &str, role: Role) -> Place {
         open: Vec::new(),
         part: PartOfDay::Whole,
         temperatures: Temperatures::default(),
-        light: Light::default(),
+        light: if role == Role::Hardening { Light::Daylight } else { Light::default() },
         floor: None,
     }
 }

@@ -57,7 +57,14 @@ pub(in crate::window) fn choice_ui<T: Copy + PartialEq>(
     row_ui(ui, label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
             for (value, name) in choices {
-                if ui.radio(*value == now, short(name)).clicked() && *value != now {
+                let shown = short(name);
+                let is_cut = shown != *name;
+                let mut choice = ui.radio(*value == now, shown);
+                if is_cut {
+                    choice.widget_info(|| WidgetInfo::selected(egui::Role::RadioButton, true, *value == now, *name));
+                    choice = choice.on_hover_text(*name);
+                }
+                if choice.clicked() && *value != now {
                     chosen = Some(*value);
                 }
             }
@@ -134,9 +141,18 @@ pub(in crate::window) fn search_ui(
         .show_ui(ui, |ui| {
             ui.set_min_width(260.0);
             // of a list that is open just now: nothing that is lost with it
-            let mut part = ui.data(|data| data.get_temp::<String>(id)).unwrap_or_default();
+            let (shown_at, part, had_keys) =
+                ui.data(|data| data.get_temp::<(u64, String, bool)>(id)).unwrap_or_default();
+            let now = ui.ctx().cumulative_pass_nr();
+            let opens = shown_at + 1 < now;
+            let mut part = if opens { String::new() } else { part };
             let field = TextEdit::singleline(&mut part).hint_text(search.hint).min_size(vec2(0.0, theme::TARGET_PT));
             let field = named(ui.add(field.desired_width(f32::INFINITY)), search.find);
+            // not before it is drawn for the first time, after its size is known
+            let had_keys = (had_keys && !opens) || field.has_focus();
+            if !had_keys {
+                field.request_focus();
+            }
             let wanted = part.trim().to_lowercase();
             let mut fits =
                 all.iter().enumerate().filter(|(_, (one, _))| one.to_lowercase().contains(&wanted)).peekable();
@@ -160,10 +176,9 @@ pub(in crate::window) fn search_ui(
                 });
             });
             if chosen.is_some() {
-                part.clear();
                 ui.close();
             }
-            ui.data_mut(|data| data.insert_temp(id, part));
+            ui.data_mut(|data| data.insert_temp(id, (now, part, had_keys)));
         });
     named(combo.response, search.name);
     chosen

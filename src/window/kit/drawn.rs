@@ -1,21 +1,19 @@
 //! A tray, a pot or a guest by itself, drawn to scale from above and from the side, with its
 //! measures.
 
-use egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Align2, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
+use crate::export;
+use crate::forecast::{Inside, Shape as Outline};
 use crate::units::{LengthUnit, Measure};
 
-use crate::window::shelves::mm;
+use crate::window::shelves::{mm, shapes_ui};
 use crate::window::theme::{self, Family, Palette};
 use crate::words::fields as said;
 
 const DRAWN_PT: f32 = 190.0;
 /// Room for the figures beside and below.
 const FIGURES_PT: f32 = 22.0;
-/// Beyond this many nobody counts cells.
-const MOST_CELLS: u32 = 5_000;
 
 #[derive(Clone, Debug)]
 pub(in crate::window) struct Body<'a> {
@@ -63,7 +61,7 @@ pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     let family = palette.family("other");
     let top = Rect::from_min_size(rect.min + vec2(2.0, 18.0), vec2(width, depth) * zoom);
     painter.text(rect.min, Align2::LEFT_TOP, said::FROM_ABOVE, theme::small(), palette.soft_ink);
-    above(&painter, top, body, family);
+    above(&painter, palette, top, body, family);
     across(&painter, palette, top, &said::figure(body.width, body.unit));
     upright(&painter, palette, top, &said::figure(body.depth, body.unit));
     let (Some(height), Some(typed)) = (height, body.height) else { return };
@@ -76,7 +74,8 @@ pub(in crate::window) fn body_ui(ui: &mut Ui, body: &Body<'_>) {
     upright(&painter, palette, side, &said::figure(typed, body.unit));
 }
 
-fn above(painter: &Painter, rect: Rect, body: &Body<'_>, family: Family) {
+fn above(painter: &Painter, palette: &Palette, rect: Rect, body: &Body<'_>, family: Family) {
+    let few = |number: u32| u16::try_from(number).unwrap_or(u16::MAX);
     let stroke = Stroke::new(1.0, family.ink);
     let share = |inner: &Measure, outer: &Measure| (mm(inner.value()) / mm(outer.value()).max(0.1)).clamp(0.0, 1.0);
     let inside = |width: f32, depth: f32| Rect::from_center_size(rect.center(), rect.size() * vec2(width, depth));
@@ -89,8 +88,10 @@ fn above(painter: &Painter, rect: Rect, body: &Body<'_>, family: Family) {
             }
         }
         Look::Cells { columns, rows } => {
-            painter.rect(rect, CornerRadius::same(2), family.fill, stroke, StrokeKind::Inside);
-            cells(painter, rect.shrink(2.0), columns, rows, family.ink);
+            let inside = Inside::Cells { columns: few(columns), rows: few(rows) };
+            let outline = Outline::Tray { width: body.width.value(), depth: body.depth.value(), inside };
+            let zoom = rect.width() / mm(body.width.value()).max(0.1);
+            shapes_ui(painter, palette, &export::tray(&outline, export::Family::OTHER, 0), rect.min, zoom);
         }
         Look::Square { base } => {
             painter.rect(rect, CornerRadius::same(2), family.fill, stroke, StrokeKind::Inside);
@@ -104,21 +105,6 @@ fn above(painter: &Painter, rect: Rect, body: &Body<'_>, family: Family) {
             if let Some(base) = base {
                 painter.circle_stroke(rect.center(), rect.width() / 2.0 * share(base, body.width), stroke);
             }
-        }
-    }
-}
-
-fn cells(painter: &Painter, rect: Rect, columns: u32, rows: u32, ink: Color32) {
-    if columns == 0 || rows == 0 || columns.saturating_mul(rows) > MOST_CELLS {
-        return;
-    }
-    let pitch = vec2(rect.width() / columns as f32, rect.height() / rows as f32);
-    let size = pitch * 0.82;
-    for row in 0..rows {
-        for column in 0..columns {
-            let middle = rect.min + pitch * vec2(column as f32 + 0.5, row as f32 + 0.5);
-            let cell = Rect::from_center_size(middle, size);
-            painter.rect_stroke(cell, CornerRadius::ZERO, Stroke::new(0.8, ink), StrokeKind::Inside);
         }
     }
 }

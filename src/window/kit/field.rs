@@ -39,7 +39,7 @@ pub(in crate::window) struct Field<'a> {
     /// While nothing was typed in it, nobody is told that it is empty.
     pub(super) to_come: bool,
     /// What stands in it is chosen as the keys come to it: the next that is typed replaces it.
-    as_one: bool,
+    whole: bool,
 }
 
 impl<'a> Field<'a> {
@@ -55,13 +55,13 @@ impl<'a> Field<'a> {
             date: None,
             id: None,
             to_come: false,
-            as_one: false,
+            whole: false,
         }
     }
 
     /// Of a date; to be read by `date::near` or `date::from`.
     pub(in crate::window) fn date(label: impl Into<Cow<'a, str>>, date: NaiveDate) -> Self {
-        Self { date: Some(date), as_one: true, ..Self::new(label, said::typed_day(date)).hint(said::A_DAY) }
+        Self { date: Some(date), whole: true, ..Self::new(label, said::typed_day(date)).hint(said::A_DAY) }
     }
 
     /// Of a date that nothing is known of yet; the month to pick it from is that of `near`.
@@ -87,8 +87,8 @@ impl<'a> Field<'a> {
     }
 
     /// A number is typed anew, as a date is.
-    pub(in crate::window) fn as_one(self) -> Self {
-        Self { as_one: true, ..self }
+    pub(in crate::window) fn chosen_whole(self) -> Self {
+        Self { whole: true, ..self }
     }
 
     pub(in crate::window) fn still_to_come(self) -> Self {
@@ -171,11 +171,14 @@ pub(in crate::window) fn text_ui(
     let edit = TextEdit::singleline(&mut text).id(id).hint_text(&*field.hint);
     let response = ui.add(edit.desired_width(field.width).min_size(size));
     seen(ui, id, &text, response.changed() || drafts.text(owner, &field.name).is_some());
+    if response.gained_focus() && !ui.input(|i| i.pointer.any_down() || i.pointer.any_released()) {
+        all_chosen(ui, id, &text, drafts.text(owner, &field.name).is_some());
+    }
     let response = match label.filter(|_| field.name == field.label) {
         Some(label) => response.labelled_by(label.id),
         None => named(response, &field.name),
     };
-    if field.as_one {
+    if field.whole {
         choose_whole(ui, &response, &text);
     }
     if response.changed() {
@@ -216,6 +219,16 @@ fn choose_whole(ui: &Ui, field: &Response, text: &str) {
         state.store(ui.ctx(), field.id);
         ui.request_repaint();
     }
+}
+
+/// What is typed next stands in place of what stands there: it came by keys, not by a press between two letters.
+pub(super) fn all_chosen(ui: &Ui, id: Id, text: &str, typed: bool) {
+    let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
+    if !typed {
+        state.clear_undoer();
+    }
+    state.cursor.set_char_range(Some(CCursorRange::select_all_str(text)));
+    state.store(ui.ctx(), id);
 }
 
 /// What a field showed last, and whether that was typed in it.

@@ -1,13 +1,16 @@
 //! A ring around what the keyboard is on, whatever it is filled with; and which field is written in.
 
-use egui::{Context, CornerRadius, Id, LayerId, Order, Stroke, StrokeKind, Ui};
+use egui::accesskit::{Action, ActionRequest, TreeId};
+use egui::{
+    Context, CornerRadius, Event, EventFilter, Id, Key, LayerId, Modifiers, Order, Rect, Stroke, StrokeKind, Ui,
+};
 
 use crate::window::theme::Palette;
 
 pub(in crate::window) fn focus_ring_ui(ui: &Ui) {
     let Some(response) = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id)) else { return };
-    // The strip and the shelves show it by themselves.
-    if response.rect.width() > 420.0 {
+    // The strip and the shelves show it by themselves, an edge between panes as a line.
+    if response.rect.width() > 420.0 && !is_edge(response.rect) {
         return;
     }
     let layer = LayerId::new(Order::Foreground, egui::Id::unique("focus_ring"));
@@ -18,6 +21,34 @@ pub(in crate::window) fn focus_ring_ui(ui: &Ui) {
         stroke,
         StrokeKind::Outside,
     );
+}
+
+/// Between two panes, dragged to give one of them more room.
+fn is_edge(rect: Rect) -> bool {
+    const THIN_PT: f32 = 14.0;
+    const LONG_PT: f32 = 100.0;
+    (rect.width() < THIN_PT && rect.height() > LONG_PT) || (rect.height() < THIN_PT && rect.width() > LONG_PT)
+}
+
+/// Arrow keys move an edge that the keys are with. To be told before panes are drawn.
+pub(in crate::window) fn edge_keys(ui: &Ui) {
+    let edge = ui.memory(egui::Memory::focused).and_then(|id| ui.ctx().read_response(id));
+    let Some(edge) = edge.filter(|edge| is_edge(edge.rect)) else { return };
+    let (upright, left) = (edge.rect.height() > edge.rect.width(), edge.rect.center().x < ui.max_rect().center().x);
+    let (more, less) = match (upright, left) {
+        (true, true) => (Key::ArrowRight, Key::ArrowLeft),
+        (true, false) => (Key::ArrowLeft, Key::ArrowRight),
+        (false, _) => (Key::ArrowUp, Key::ArrowDown),
+    };
+    let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(edge.id, filter));
+    for (key, action) in [(more, Action::Increment), (less, Action::Decrement)] {
+        if ui.input_mut(|i| i.consume_key(Modifiers::NONE, key)) {
+            let request =
+                ActionRequest { action, target_tree: TreeId::ROOT, target_node: edge.id.accesskit_id(), data: None };
+            ui.input_mut(|i| i.events.push(Event::AccessKitActionRequest(request)));
+        }
+    }
 }
 
 fn held_id() -> Id {

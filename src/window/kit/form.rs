@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use egui::{Button, Response, Ui};
+use egui::{Button, Key, Response, Ui};
 
 use crate::season::EditError;
 use crate::units::LengthUnit;
@@ -11,7 +11,7 @@ use crate::words::{self, fields as said};
 
 use super::drafts::{Drafts, Owner};
 use super::fault::Fault;
-use super::field::{Field, text_ui};
+use super::field::{Field, all_chosen, text_ui};
 use super::focus::{is_pressed_away, is_written_in};
 use super::row::{LABEL_PT, narrow_row_ui, reason_ui, soft_ui};
 
@@ -137,14 +137,16 @@ impl<'a> Form<'a> {
         is_here && ui.input(|i| i.key_pressed(egui::Key::Enter))
     }
 
-    /// The keys go to one of them.
-    pub(in crate::window) fn focus(&self, ui: &Ui, name: &str) {
+    /// The keys go to one of them; what is typed next stands in place of what stands there.
+    pub(in crate::window) fn focus(&self, ui: &Ui, drafts: &Drafts, name: &str) {
         if let Some(field) = self.field(name) {
-            ui.memory_mut(|memory| memory.request_focus(field.screen_id(&self.owner)));
+            let id = field.screen_id(&self.owner);
+            ui.memory_mut(|memory| memory.request_focus(id));
+            all_chosen(ui, id, field.text(drafts, &self.owner), self.is_typed(drafts, name));
         }
     }
 
-    /// One of them, with more behind it.
+    /// One of them, with more behind it. Whether Enter was pressed in it just now.
     pub(in crate::window) fn line_ui(
         &self,
         ui: &mut Ui,
@@ -152,13 +154,14 @@ impl<'a> Form<'a> {
         faults: &FieldFaults,
         name: &str,
         beside: impl FnOnce(&mut Ui),
-    ) {
-        let Some(field) = self.field(name) else { return };
+    ) -> bool {
+        let Some(field) = self.field(name) else { return false };
         narrow_row_ui(ui, self.label_pt, &field.label, |ui, label| {
-            text_ui(ui, drafts, &self.owner, field, Some(label));
+            let response = text_ui(ui, drafts, &self.owner, field, Some(label));
             beside(ui);
             self.why_ui(ui, drafts, faults, field);
-        });
+            response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter))
+        })
     }
 
     /// Several of them in a line, each with its label close before it.

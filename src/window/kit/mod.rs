@@ -28,6 +28,7 @@
 //! height, or of several buttons each, [`stop_ui`]. Its
 //! shell: [`side_ui`], [`middle_ui`], and [`beside_ui`] for a form beside its drawing.
 
+mod beside;
 mod calendar;
 mod cautions;
 mod choice;
@@ -50,6 +51,7 @@ mod state;
 mod stop;
 mod table;
 
+pub(super) use beside::told_beside;
 pub(super) use cautions::cautions_ui;
 pub(super) use choice::{
     Search, able_button_ui, button, button_ui, check_ui, choice_ui, drop_down_ui, search_ui, small_button_ui,
@@ -60,7 +62,7 @@ pub(super) use drafts::{Drafts, Owner};
 pub(super) use drawn::{Body, Look, body_ui};
 pub(super) use fault::{Fault, tried};
 pub(super) use field::{FIELD_PT, Field, WIDE_PT, area_ui, bare_field_ui, field_ui, text_ui};
-pub(super) use focus::{focus_ring_ui, hold_field};
+pub(super) use focus::{edge_keys, focus_ring_ui, hold_field};
 pub(super) use form::{FieldFaults, Form, Reader, Typed};
 pub(super) use linked::linked_ui;
 pub(super) use list::{List, Row, list_ui, list_with_menu_ui, part_ui, row_button_ui, row_in_stop_ui};

@@ -25,6 +25,8 @@ pub(in crate::window) enum State {
     InOrder,
     /// As far as it is, where somebody knows.
     Working(Option<f32>),
+    /// All was tried, and nothing was found.
+    NoneFound,
     /// Nothing came of it, as the grower wanted.
     Stopped,
     /// Nothing came of it.
@@ -38,7 +40,7 @@ impl State {
             Self::NothingSown => Picture::EmptyTray,
             Self::InOrder => Picture::InTheSun,
             Self::Working(progress) => Picture::ComingUp(progress),
-            Self::Stopped | Self::Failed => Picture::Wilted,
+            Self::NoneFound | Self::Stopped | Self::Failed => Picture::Wilted,
         }
     }
 }

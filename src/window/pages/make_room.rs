@@ -134,7 +134,11 @@ fn found_ui(
         let is_other = |(_, way): &(usize, &WayOut)| !said_above.contains(&Some(way));
         let ways: Vec<(usize, &WayOut)> = ways.iter().enumerate().filter(is_other).collect();
         if ways.is_empty() && (any || is_whole) {
-            soft_ui(ui, if any { said::NO_OTHERS } else { said::NONE_FOUND });
+            if any {
+                soft_ui(ui, said::NO_OTHERS);
+            } else {
+                state_ui(ui, State::NoneFound, said::NONE_FOUND);
+            }
         }
         let shown = if page.all.contains(&at) { ways.len() } else { SHOWN };
         for &(number, way) in ways.iter().take(shown) {

@@ -10,19 +10,20 @@ use crate::words::{self, menu};
 
 use crate::window::action::{Action, File, Go};
 use crate::window::files::Recent;
-use crate::window::how_many::{HowMany, how_many_ui};
+use crate::window::how_many::{About, HowMany, how_many_ui};
 use crate::window::kit::{
-    Drafts, Field, Named, Owner, State, Stop, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui,
-    state_next_ui, stop_ui, tried, wrapped_ui,
+    Drafts, Field, Named, Owner, Stop, WIDE_PT, field_ui, middle_ui, part_title_ui, right_side_ui, soft_ui, stop_ui,
+    tried, wrapped_ui,
 };
 use crate::window::last_frost::last_frost_ui;
-use crate::window::new_rack::{RackForm, new_rack_ui};
+use crate::window::new_rack::{RackForm, first_rack_ui, table_ui};
 use crate::window::scene::Scene;
 use crate::window::sowing::{AlreadyHere, Line, already_here_ui, sowing_line_ui};
 use crate::window::state::Page;
 
 /// Shelves on the left, what is to grow on the right; in a narrower window one above the other.
 const TWO_COLUMNS_PT: f32 = 780.0;
+const RACK: Owner = Owner::Form("rack_at_the_start");
 
 /// What the page keeps between frames.
 #[derive(Default)]
@@ -33,6 +34,7 @@ pub(in crate::window) struct StartPage {
     /// The form for plants that stand there already is shown.
     adds_here: bool,
     many: HowMany,
+    was_shown: bool,
 }
 
 pub(in crate::window) fn start_ui(
@@ -42,9 +44,13 @@ pub(in crate::window) fn start_ui(
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
+    if !std::mem::replace(&mut page.was_shown, true) && is_new(scene) {
+        page.rack.ask();
+    }
     let room = (ui.available_width() - 480.0).max(260.0);
     right_side_ui(ui, "how_many_at_the_start", 360.0, 240.0..=room, |ui| {
-        how_many_ui(ui, scene, &mut page.many, drafts, None);
+        let size = page.rack.size(scene, &RACK, drafts);
+        how_many_ui(ui, scene, &mut page.many, drafts, &About { size, shelf: None });
     });
     middle_ui(ui, "start", |ui| {
         used_before_ui(ui, scene, recent, actions);
@@ -57,7 +63,6 @@ pub(in crate::window) fn start_ui(
             shelves_part_ui(ui, scene, page, drafts, actions);
             plan_part_ui(ui, scene, page, drafts, actions);
         }
-        none_used_before_ui(ui, scene, recent, actions);
     });
 }
 
@@ -82,17 +87,6 @@ fn used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &
     ui.add_space(8.0);
 }
 
-/// The same where there are none, at the foot: what the page asks for comes first.
-fn none_used_before_ui(ui: &mut Ui, scene: &Scene<'_>, recent: Recent<'_>, actions: &mut Vec<Action>) {
-    if !is_new(scene) || !recent.paths.is_empty() {
-        return;
-    }
-    part_title_ui(ui, said::USED_BEFORE);
-    if state_next_ui(ui, State::Empty, menu::NONE_USED_BEFORE, menu::OPEN) {
-        actions.push(Action::File(File::Open));
-    }
-}
-
 fn is_new(scene: &Scene<'_>) -> bool {
     scene.season.racks().is_empty() && scene.season.sowings().next().is_none()
 }
@@ -104,19 +98,22 @@ fn shelves_part_ui(
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) {
+    part_title_ui(ui, said::SHELVES);
+    racks_ui(ui, scene, actions);
+    first_rack_ui(ui, scene, &RACK, &mut page.rack, drafts, actions);
+    ui.add_space(6.0);
+    table_ui(ui, scene, &Owner::Form("table_at_the_start"), drafts, actions);
+    ui.add_space(14.0);
     let name = Field::new(said::SEASON_NAME, scene.season.name()).width(WIDE_PT);
     actions
         .extend(field_ui(ui, drafts, &Owner::Season, &name, |text| tried(scene.season, Op::Rename(text.to_owned()))));
-    part_title_ui(ui, said::SHELVES);
-    racks_ui(ui, scene, actions);
-    new_rack_ui(ui, scene, &Owner::Form("rack_at_the_start"), &mut page.rack, drafts, actions);
 }
 
 fn plan_part_ui(ui: &mut Ui, scene: &Scene<'_>, page: &mut StartPage, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     part_title_ui(ui, said::FROST);
     frost_ui(ui, scene, drafts, actions);
     part_title_ui(ui, said::SOWINGS);
-    page.line.says_all = true;
+    page.line.say_little();
     if let Some(added) = sowing_line_ui(ui, scene, &mut page.line, drafts, actions, |_, _| {}) {
         actions.push(Action::Go(Go::Sowing(added)));
     }
@@ -167,7 +164,7 @@ fn racks_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
 fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut Vec<Action>) {
     last_frost_ui(ui, scene, drafts, said::ON_AVERAGE, actions);
     match &scene.season.settings().frost {
-        Some(frost) => soft_ui(ui, &said::lines_go_by(&words::last_frost(frost, scene.unit))),
+        Some(frost) => soft_ui(ui, &said::lines_go_by(&words::frost_with_basis(frost, scene.unit))),
         None => soft_ui(ui, said::WHAT_AVERAGE),
     }
     if ui.add(Button::new(said::MORE_OF_FROST).min_size(vec2(180.0, 28.0))).clicked() {
@@ -175,9 +172,10 @@ fn frost_ui(ui: &mut Ui, scene: &Scene<'_>, drafts: &mut Drafts, actions: &mut V
     }
 }
 
+/// What was written last stands below the line that it was written in.
 fn sowings_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     stop_ui(ui, "sowings_at_the_start", said::SOWINGS, |ui, stop| {
-        for sowing in scene.season.sowings() {
+        for sowing in scene.season.sowings().collect::<Vec<_>>().into_iter().rev() {
             let name = scene.words().sowing(sowing.id);
             let buttons = [(said::CHANGE, said::change(&name)), (said::REMOVE, said::remove(&name))];
             match line_ui(ui, stop, &sowing_words(scene, sowing, &name), &buttons) {
@@ -204,14 +202,14 @@ fn sowing_words(scene: &Scene<'_>, sowing: &Sowing, name: &str) -> String {
 
 /// What to do next, once there is something on the shelves.
 fn next_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
-    let (shelves, sowings) = (scene.season.shelves().count(), scene.season.sowings().count());
-    if shelves == 0 || sowings == 0 {
+    if scene.season.shelves().next().is_none() || scene.season.sowings().next().is_none() {
         return;
     }
-    ui.add_space(12.0);
-    ui.label(said::whether_they_fit(sowings, shelves));
+    ui.add_space(6.0);
     ui.horizontal(|ui| {
-        for (text, page) in [(said::SEE_SHELVES, Page::Shelves), (said::WORTH_A_LOOK, Page::WorthALook)] {
+        let worth = (!scene.problems.is_empty()).then(|| menu::worth_a_look(scene.problems.len()));
+        let shelves = (said::SEE_SHELVES.to_owned(), Page::Shelves);
+        for (text, page) in [shelves].into_iter().chain(worth.map(|text| (text, Page::WorthALook))) {
             if ui.add(Button::new(text).min_size(vec2(140.0, 30.0))).clicked() {
                 actions.push(Action::Go(Go::Page(page)));
             }

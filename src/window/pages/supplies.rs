@@ -10,7 +10,7 @@ use crate::words::sowings;
 use crate::words::supplies::{self as said, RowOf};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{State, middle_ui, part_title_ui, soft_ui, state_next_ui, title_ui};
+use crate::window::kit::{State, middle_ui, part_title_ui, soft_ui, state_next_ui, state_ui, title_ui};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -50,7 +50,7 @@ pub(in crate::window) fn supplies_ui(
         table_ui(ui, "trays", &said::IN_USE_HEADS, of.trays.iter().map(|one| words.in_use(one)));
         part_title_ui(ui, said::POTS);
         if of.pots.is_empty() {
-            soft_ui(ui, said::NO_POTS);
+            state_ui(ui, State::Empty, said::NO_POTS);
         } else {
             soft_ui(ui, said::WHAT_POTS_COUNT);
             table_ui(ui, "pots", &said::IN_USE_HEADS, of.pots.iter().map(|one| words.in_use(one)));
@@ -58,7 +58,7 @@ pub(in crate::window) fn supplies_ui(
         // the longest, so that it is in nobody's way
         part_title_ui(ui, said::SEED);
         if of.seed.is_empty() {
-            soft_ui(ui, said::NO_SEED);
+            state_ui(ui, State::Empty, said::NO_SEED);
         } else {
             soft_ui(ui, &said::what_seed_counts(scene.season.settings().sure_percent));
             table_ui(ui, "seed", &said::SEED_HEADS, of.seed.iter().map(|one| words.seed_wanted(one)));

@@ -4,6 +4,7 @@
 use egui::{RichText, Ui};
 
 use crate::forecast::Problem;
+use crate::outlook::Verdict;
 use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
@@ -47,7 +48,8 @@ fn crunches_ui(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     }
     if outlook.crunches.is_empty() {
         if !outlook.weeks.is_empty() {
-            state_ui(ui, State::InOrder, &words::verdict_of(outlook));
+            let but = words::but_too_full(scene.chance.filter(|_| outlook.verdict == Verdict::Fits));
+            state_ui(ui, State::InOrder, &format!("{}{but}", words::verdict_of(outlook)));
         } else if state_next_ui(ui, State::NothingSown, said::NOTHING_SOWN, words::sowings::WRITE_FIRST) {
             actions.push(Action::Go(Go::WriteSowing));
         }

@@ -7,7 +7,7 @@ use egui::Context;
 use crate::fit::Memory;
 use crate::outlook::ways_out::{self, Found, Standing};
 use crate::outlook::{Settled, arrange, arrangement, free_spot, otherwise, put};
-use crate::season::{Edit, EditError, EditLabel, Op, Settings, SowingId, TrayKey};
+use crate::season::{Edit, EditError, EditLabel, History, Op, Settings, SowingId, TrayKey};
 use crate::window::action::{Action, Do, Go};
 use crate::window::app::App;
 use crate::window::notice::Notice;
@@ -30,26 +30,14 @@ impl App {
                     self.refused(&why);
                 } else if about_ways {
                     let (now, settings) = (self.open.history.revision(), self.open.history.season().settings());
-                    let still = |found: &Found| found.without(&settings.unwanted).weighed(&settings.matters);
+                    let still = |found: &Found| found.without(&settings.unwanted).weighed(settings.matters);
                     self.open.ways.carry(&before, now, still);
                 }
                 self.changed(ctx);
             }
             Do::Nudge(edit) => self.nudge(&edit, ctx),
-            Do::Undo => {
-                self.await_change(None);
-                if self.open.history.undo() {
-                    self.open.notice = None;
-                    self.changed(ctx);
-                }
-            }
-            Do::Redo => {
-                self.await_change(None);
-                if self.open.history.redo() {
-                    self.open.notice = None;
-                    self.changed(ctx);
-                }
-            }
+            Do::Undo => self.step(History::undo, ctx),
+            Do::Redo => self.step(History::redo, ctx),
             Do::CopyTrays => self.copy_trays(ctx),
             Do::PasteTrays => self.paste_trays(ctx),
             Do::TakeWay(edit) => self.take_way(edit, ctx),
@@ -86,13 +74,22 @@ impl App {
         }
     }
 
+    /// Back, or on again.
+    fn step(&mut self, step: impl FnOnce(&mut History) -> bool, ctx: &Context) {
+        self.await_change(None);
+        if step(&mut self.open.history) {
+            self.open.notice = None;
+            self.changed(ctx);
+        }
+    }
+
     /// Whether it only refuses ways out, or says what matters: what was found still counts.
     fn is_only_about_ways(&self, edit: &Edit) -> bool {
         let settings = self.open.history.season().settings();
         edit.ops.iter().all(|op| match op {
             Op::SetSettings(next) => {
                 let (unwanted, matters) = (settings.unwanted.clone(), settings.matters);
-                *settings == Settings { unwanted, matters, ..next.clone() }
+                *settings == Settings { matters, unwanted, ..next.clone() }
                     && next.unwanted.len() >= settings.unwanted.len()
             }
             _ => false,
@@ -122,9 +119,9 @@ impl App {
         let Some(outlook) = open.derived.outlook.clone().filter(|_| open.derived.is_fresh()) else { return };
         let (season, library, forecast) =
             (open.history.season().clone(), self.library, Arc::clone(&open.derived.forecast));
-        let about = ("make_room", outlook.problem);
+        let (about, today) = (("make_room", outlook.problem), Some(self.today));
         open.ways.ask(open.history.revision(), about, ctx, move |progress, cancel| {
-            let of = Standing { season: &season, library, forecast: &forecast, outlook: &outlook };
+            let of = Standing { season: &season, library, forecast: &forecast, outlook: &outlook, today };
             ways_out::find(&of, &mut Memory::default(), progress, cancel)
         });
     }
@@ -134,12 +131,12 @@ impl App {
         let Some(outlook) = open.derived.outlook.clone().filter(|_| open.derived.is_fresh()) else { return };
         let (season, library, forecast) =
             (open.history.season().clone(), self.library, Arc::clone(&open.derived.forecast));
-        let about = ("what_ifs", outlook.problem);
+        let (about, today) = (("what_ifs", outlook.problem), Some(self.today));
         open.what_ifs.ask(open.history.revision(), about, ctx, move |progress, cancel| {
             let (mut memory, kept) = (Memory::default(), &season.settings().what_ifs);
             let one = |(at, what_if)| {
                 progress.set(at, kept.len());
-                otherwise((&season, library), (&forecast, &outlook), what_if, &mut memory, cancel)
+                otherwise((&season, library, today), (&forecast, &outlook), what_if, &mut memory, cancel)
             };
             kept.iter().enumerate().map(one).collect()
         });
@@ -179,8 +176,14 @@ impl App {
         }
         let settled = Settled::between(&before, history.season(), &self.open.derived.forecast);
         self.changed(ctx);
+        let before = self.open.notice.take().filter(|notice| of_a_way && !notice.complains);
         self.open.notice = Some(match (left.is_empty(), of_a_way) {
-            (true, true) => Notice::said(notices::way_taken(settled)),
+            (true, true) => match before {
+                Some(said) => {
+                    Notice { text: notices::and_then(&said.text, &notices::all_have_a_spot(settled)), ..said }
+                }
+                None => Notice::said(notices::way_taken(settled)),
+            },
             (true, false) => Notice::said(notices::all_have_a_spot(settled)),
             (false, _) => Notice::short_of_room(self.scene().words().some_have_a_spot(&left, settled)),
         });

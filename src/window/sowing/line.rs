@@ -25,8 +25,19 @@ pub(in crate::window) struct Line {
     read: Option<Read>,
     /// The field is to be written in.
     pub(in crate::window) asked_for: bool,
-    /// How to write a line is said in full, however many lines that takes.
-    pub(in crate::window) says_all: bool,
+    says: Says,
+}
+
+/// How much is said of what it means, and of how to write it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Says {
+    /// In the lines that there are; the rest is under the pointer.
+    #[default]
+    AsThereIsRoom,
+    /// A few words, and an example.
+    Briefly,
+    /// However many lines that takes.
+    All,
 }
 
 /// What the text meant for the season at that revision.
@@ -40,6 +51,8 @@ struct Meaning {
     sowing: Sowing,
     add: Action,
     said: String,
+    /// The same in a few words.
+    brief: String,
 }
 
 /// The sowing that was added in this frame; `beside` the line stands what goes with it.
@@ -54,9 +67,18 @@ pub(in crate::window) fn sowing_line_ui(
     let row = ui.horizontal_wrapped(|ui| {
         let label = ui.label(theme::bold(said::WHAT_TO_GROW));
         let width = (ui.available_width() - 130.0).clamp(160.0, 480.0);
-        let field = Field::new(said::WHAT_TO_GROW, "").hint(said::LINE_EXAMPLE).width(width);
+        let by_frost = line.says != Says::AsThereIsRoom && scene.season.settings().frost.is_some();
+        let example = if by_frost { said::LINE_BY_FROST } else { said::LINE_EXAMPLE };
+        let field = Field::new(said::WHAT_TO_GROW, "").hint(example).width(width);
         let response = text_ui(ui, drafts, &OWNER, &field, Some(&label));
         let pressed = ui.add(Button::new(said::ADD).min_size(vec2(104.0, 28.0))).clicked();
+        if line.says != Says::AsThereIsRoom {
+            let says_all = line.says == Says::All;
+            let all = Button::new(said::ALL_WAYS).selected(says_all);
+            if ui.add(all.min_size(vec2(104.0, 28.0))).clicked() {
+                line.says = if says_all { Says::Briefly } else { Says::All };
+            }
+        }
         beside(ui, actions);
         (response, pressed)
     });
@@ -86,6 +108,13 @@ pub(in crate::window) fn sowing_line_ui(
 }
 
 impl Line {
+    /// Says little, and all of it where that is asked for.
+    pub(in crate::window) fn say_little(&mut self) {
+        if self.says == Says::AsThereIsRoom {
+            self.says = Says::Briefly;
+        }
+    }
+
     /// Works out what the text means when it or the season has changed, and only then.
     fn follow(&mut self, scene: &Scene<'_>, text: &str) {
         if text.trim().is_empty() {
@@ -102,11 +131,14 @@ impl Line {
 
     fn meaning_ui(&self, ui: &mut Ui) {
         let palette = Palette::of(ui);
-        let (said, ink) = match self.read.as_ref().map(|read| &read.meaning) {
-            Some(Ok(meaning)) => (meaning.said.as_str(), palette.ink),
-            Some(Err(why)) if self.refused => (why.as_str(), palette.trouble),
-            Some(Err(why)) => (why.as_str(), palette.soft_ink),
-            None => (said::HOW_TO_WRITE, palette.soft_ink),
+        let is_brief = self.says == Says::Briefly;
+        let (all, said, ink) = match self.read.as_ref().map(|read| &read.meaning) {
+            Some(Ok(meaning)) if is_brief => (meaning.said.as_str(), meaning.brief.as_str(), palette.ink),
+            Some(Ok(meaning)) => (meaning.said.as_str(), meaning.said.as_str(), palette.ink),
+            Some(Err(why)) if self.refused => (why.as_str(), why.as_str(), palette.trouble),
+            Some(Err(why)) => (why.as_str(), why.as_str(), palette.soft_ink),
+            None if is_brief => (said::HOW_TO_WRITE, said::HOW_TO_REPEAT, palette.soft_ink),
+            None => (said::HOW_TO_WRITE, said::HOW_TO_WRITE, palette.soft_ink),
         };
         // Two lines of room, so that nothing below moves while a line is typed; one where the window is low.
         let height = if ui.ctx().content_rect().height() < LOW_PT { 18.0 } else { 36.0 };
@@ -114,10 +146,13 @@ impl Line {
         ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
             ui.set_min_height(height);
             let label = Label::new(RichText::new(said).color(ink));
-            if !self.says_all && (height < 36.0 || is_narrow) {
-                ui.add(label.truncate()).on_hover_text(said);
+            if self.says == Says::AsThereIsRoom && (height < 36.0 || is_narrow) {
+                ui.add(label.truncate()).on_hover_text(all);
             } else {
-                ui.add(label.wrap());
+                let label = ui.add(label.wrap());
+                if is_brief {
+                    label.on_hover_text(all);
+                }
             }
         });
     }
@@ -129,11 +164,11 @@ fn meaning(scene: &Scene<'_>, text: &str) -> Result<Meaning, String> {
     let line =
         QuickLine::read(text, crops, containers, scene.near(), frost).map_err(|why| words::quick_line_error(&why))?;
     let crop = scene.season.crop(scene.library, &line.crop).ok_or_else(|| said::no_crop(&line.crop))?;
-    let Meant { first: sowing, edit, said: meant } = meant_by(scene, crop, &line)?;
+    let Meant { first: sowing, edit, said: meant, brief } = meant_by(scene, crop, &line)?;
     scene.season.may(&edit).map_err(|why| words::refusal(&why))?;
     let said = match frost.filter(|_| line.by_frost) {
         Some(frost) => said::meant_by_frost(&meant, line.out, frost, scene.unit),
         None => meant,
     };
-    Ok(Meaning { add: Action::edit(edit), sowing, said })
+    Ok(Meaning { add: Action::edit(edit), sowing, said, brief })
 }

@@ -10,8 +10,13 @@ use crate::window::action::Action;
 use crate::window::scene::Scene;
 
 pub(super) fn would_mean(scene: &Scene<'_>, crop: &Crop, sowing: &Sowing) -> String {
+    in_full_and_briefly(scene, crop, sowing).0
+}
+
+fn in_full_and_briefly(scene: &Scene<'_>, crop: &Crop, sowing: &Sowing) -> (String, String) {
     let with = forecast::with_one(scene.season, scene.library, sowing).without_past(scene.today);
-    scene.words().would_mean(&words::with_variety(&crop.name, &sowing.variety), sowing, &with)
+    let (words, name) = (scene.words(), words::with_variety(&crop.name, &sowing.variety));
+    (words.would_mean(&name, sowing, &with), words.would_mean_briefly(sowing, &with))
 }
 
 pub(super) fn added(sowing: &Sowing, crop: &Crop) -> Action {
@@ -24,13 +29,15 @@ pub(super) struct Meant {
     pub(super) first: Sowing,
     pub(super) edit: Edit,
     pub(super) said: String,
+    /// The same in a few words.
+    pub(super) brief: String,
 }
 
 /// # Errors
 /// Says why there are no such sowings.
 pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Result<Meant, String> {
     let mut first = line.sowing(crop, scene.library).renumbered(scene.season.next_id());
-    let mut said = Vec::new();
+    let (mut before, mut after) = (None, Vec::new());
     if let Amount::Trays(trays) = line.amount {
         let held = forecast::in_trays(scene.season, scene.library, &first, trays);
         let held = held.ok_or_else(|| said::NOT_BY_THE_TRAY.to_owned())?;
@@ -38,9 +45,9 @@ pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Resu
             return Err(said::NONE_WOULD_COME.to_owned());
         }
         first.wanted.iter_mut().for_each(|wanted| wanted.plants = held.sure);
-        said.push(said::come_of_trays(held));
+        after.push(said::come_of_trays(held));
     }
-    said.insert(0, would_mean(scene, crop, &first));
+    let (meant, brief) = in_full_and_briefly(scene, crop, &first);
     let label = EditLabel::AddSowing(crop.name.clone());
     let mut sowings = vec![first.clone()];
     if line.fills > 1 {
@@ -48,12 +55,12 @@ pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Resu
         if fills.is_empty() {
             return Err(said::NONE_WOULD_COME.to_owned());
         }
-        said.push(said::one_after_the_other(&fills, line.until));
+        after.push(said::one_after_the_other(&fills, line.until));
         sowings = together(&crop.name, fills);
     } else if let Some(again) = line.again {
         sowings = repeated(&first, again);
         let outs: Vec<_> = sowings.iter().filter_map(Sowing::out).collect();
-        said.insert(0, said::again(again, &outs));
+        before = Some((said::again(again, &outs), said::again_briefly(&outs)));
         let name = first.out().map(|out| said::repeated(&crop.name, out));
         for sowing in &mut sowings {
             sowing.series.clone_from(&name);
@@ -61,10 +68,13 @@ pub(super) fn meant_by(scene: &Scene<'_>, crop: &Crop, line: &QuickLine) -> Resu
         first = sowings.first().cloned().unwrap_or(first);
     } else if line.until.is_some() {
         let alone = forecast::fills(scene.season, scene.library, &first, 1);
-        said.push(said::one_after_the_other(&alone, line.until));
+        after.push(said::one_after_the_other(&alone, line.until));
     }
     let edit = Edit::new(label, sowings.into_iter().map(Op::PutSowing).collect());
-    Ok(Meant { first, edit, said: said.join("; ") })
+    let (all_before, briefly_before) = before.unzip();
+    let said = all_before.into_iter().chain([meant]).chain(after.clone()).collect::<Vec<_>>().join("; ");
+    let brief = briefly_before.map_or(brief.clone(), |before| format!("{before} {brief}"));
+    Ok(Meant { first, edit, said, brief: [brief].into_iter().chain(after).collect::<Vec<_>>().join("; ") })
 }
 
 /// The same again, each so many days later, with numbers of its own.

@@ -6,10 +6,11 @@ mod list;
 
 use egui::{RichText, ScrollArea, Ui};
 
+use crate::season::RackId;
 use crate::words::places as said;
 
 use crate::window::action::Action;
-use crate::window::how_many::{HowMany, how_many_ui};
+use crate::window::how_many::{About, HowMany, how_many_ui};
 use crate::window::kit::{Drafts, Owner, middle_ui, right_side_ui, side_ui};
 use crate::window::new_rack::{RackForm, new_rack_ui};
 use crate::window::scene::Scene;
@@ -68,7 +69,14 @@ pub(in crate::window) fn places_ui(
             ui.add_space(6.0);
             ui.separator();
         }
-        how_many_ui(ui, scene, &mut page.many, drafts, shelf);
+        let first = |rack: RackId| scene.season.shelves_of(rack).first().copied();
+        let sized = match page.chosen {
+            Chosen::Of(Space::Rack(id)) => first(id),
+            _ => shelf,
+        };
+        let in_unit = |shelf| said::shelf_size_in(shelf, scene.unit);
+        let size = sized.map_or_else(|| page.rack.size(scene, &FORM, drafts), in_unit);
+        how_many_ui(ui, scene, &mut page.many, drafts, &About { size, shelf });
     });
     middle_ui(ui, ("places", page.chosen), |ui| match page.chosen {
         Chosen::NewRack => new_rack_ui(ui, scene, &FORM, &mut page.rack, drafts, actions),

@@ -122,7 +122,7 @@ fn problems_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Ve
 fn why_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
     let words = scene.words();
     for course in scene.forecast.courses_of(sowing.id) {
-        said_ui(ui, scene, &sowings::to_sow(course, sowing.begun), actions);
+        said_ui(ui, scene, &sowings::to_sow(course, sowing), actions);
         for line in words.of_the_seed(sowing, course) {
             said_ui(ui, scene, &line, actions);
         }

@@ -15,6 +15,7 @@ use crate::words::plan as said;
 
 use crate::window::action::{Action, Do, Go};
 use crate::window::axis::Axis;
+use crate::window::kit::told_beside;
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
@@ -126,7 +127,7 @@ pub(super) fn row_hand_ui(
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &told));
         answered(ui, &response, (sowing.id, handle), chosen, grip);
         pressed |= response.clicked() || response.drag_started();
-        response.on_hover_and_drag_cursor(cursor).on_hover_text(told);
+        told_beside(&response.on_hover_and_drag_cursor(cursor), row.with_max_x(axis.x.max), &told);
     };
     let can = handles(sowing, course);
     if can.contains(&Handle::Whole)

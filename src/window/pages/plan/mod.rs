@@ -18,7 +18,7 @@ use crate::words::{already_here, frost, plan as said, sowing_table, sowings};
 use crate::window::action::{Action, Go};
 use crate::window::axis::{self, Axis};
 use crate::window::glyphs::family_ui;
-use crate::window::kit::{Drafts, State, state_in_the_middle_ui};
+use crate::window::kit::{Drafts, State, state_in_the_middle_ui, told_beside};
 use crate::window::scene::Scene;
 use crate::window::sowing::{Line, sowing_line_ui, sowing_menu_ui};
 use crate::window::state::Page;
@@ -275,7 +275,7 @@ fn row_ui(
         }
     }
     sowing_menu_ui(&row, scene, (id, by_key), actions);
-    row.on_hover_text(brief.said());
+    told_beside(&row, rect.with_max_x(axis.x.max), &brief.said());
     let family = scene.season.crop(scene.library, &sowing.crop).map_or("", |crop| crop.family.as_str());
     let look = palette.family(family);
     let picture = Rect::from_center_size(rect.left_center() + vec2(20.0, 0.0), vec2(22.0, 22.0));

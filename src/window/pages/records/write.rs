@@ -107,7 +107,7 @@ pub(super) fn write_ui(
         form.typed(drafts, |reader| read(reader, scene, (sight, due), (what, lot)), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());
     if std::mem::take(&mut writing.asked) {
-        form.focus(ui, said::sight_number(sight).unwrap_or(said::DAY));
+        form.focus(ui, drafts, said::sight_number(sight).unwrap_or(said::DAY));
     }
     row_ui(ui, "", |ui, _| {
         let button = form.take_ui(ui, drafts, &typed, Button::new(said::WRITE_IT).min_size(vec2(110.0, 28.0)));

@@ -43,7 +43,7 @@ fn course_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, course: &Course, a
         let at = sowing.lots.iter().position(|lot| lot.id == course.lot).unwrap_or(0);
         ui.label(theme::bold(said::lot_of(at, course.go_out, sowing.plants_wanted())));
     }
-    ui.label(said::to_sow(course, sowing.begun));
+    ui.label(said::to_sow(course, sowing));
     for line in words.of_the_seed(sowing, course) {
         ui.label(line);
     }

@@ -25,10 +25,8 @@ pub(super) fn away_ui(
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
 ) -> bool {
-    // a week from the day that is typed
     let first = monday.max(scene.today);
-    let typed_first = drafts.text(&OWNER, said::FIRST).and_then(|text| date::near(text.trim(), first).ok());
-    let shown = (first, shifted(typed_first.unwrap_or(first), 6));
+    let shown = a_week(first, drafts);
     let form = form(shown);
     let entered = form.is_entered(ui);
     let faults = typed(&form, scene, shown, drafts).faults();
@@ -36,8 +34,11 @@ pub(super) fn away_ui(
     ui.horizontal_wrapped(|ui| {
         form.several_ui(ui, drafts, &faults, &[said::FIRST, said::LAST, said::WATERS]);
         if asked {
-            form.focus(ui, said::FIRST);
+            form.focus(ui, drafts, said::FIRST);
         }
+        // the day may be typed in the frame in which Enter is pressed
+        let shown = a_week(first, drafts);
+        let form = self::form(shown);
         let typed = typed(&form, scene, shown, drafts);
         let pressed = form.take_ui(ui, drafts, &typed, button(records::WRITE_IT)).clicked();
         if let Ok(away) = typed.read
@@ -53,6 +54,12 @@ pub(super) fn away_ui(
     });
     form.foot_ui(ui, &faults);
     done
+}
+
+/// From the first day, or from the one that is typed.
+fn a_week(first: NaiveDate, drafts: &Drafts) -> (NaiveDate, NaiveDate) {
+    let typed = drafts.text(&OWNER, said::FIRST).and_then(|text| date::near(text.trim(), first).ok());
+    (first, shifted(typed.unwrap_or(first), 6))
 }
 
 fn form((first, last): (NaiveDate, NaiveDate)) -> Form<'static> {

@@ -89,8 +89,8 @@ impl<'a> Otherwise<'a> {
         let first = records.first().filter(|_| number.is_none() || records.len() == 1)?;
         let day = first.date;
         let shown = first.what.number().map_or_else(String::new, |number| number.to_string());
-        let counted =
-            number.map(|name| Field::new(name, shown).is(number_of(job.kind, first.id)).as_one().width(NUMBER_PT));
+        let counted = number
+            .map(|name| Field::new(name, shown).is(number_of(job.kind, first.id)).chosen_whole().width(NUMBER_PT));
         let fields = counted.into_iter().chain([Field::date(records::DAY, day).width(DAY_PT)]);
         let owner = Owner::Job(job.sowing, job.kind.sight(), job.day);
         let form = Form::new(owner, fields).label_pt(LABEL_PT);
@@ -109,7 +109,7 @@ impl<'a> Otherwise<'a> {
         self.form.line_ui(ui, drafts, &faults, records::DAY, |_| ());
         self.form.foot_ui(ui, &faults);
         if asked {
-            self.form.focus(ui, self.number.unwrap_or(records::DAY));
+            self.form.focus(ui, drafts, self.number.unwrap_or(records::DAY));
         }
         let typed = self.typed(drafts);
         let planned = typed.read.as_ref().ok().and_then(|meant| meant.planned);
@@ -122,7 +122,7 @@ impl<'a> Otherwise<'a> {
         });
         let Some(meant) = typed.read.ok().filter(|_| pressed || entered) else { return false };
         if entered && let Some(number) = self.number.filter(|name| self.form.text(drafts, name).is_empty()) {
-            self.form.focus(ui, number);
+            self.form.focus(ui, drafts, number);
             return false;
         }
         actions.push(Action::edit(meant.edit));
