@@ -78,7 +78,7 @@ impl<'a> Made<'a> {
     fn rests(&self, season: &Season, ground: &Premises) -> Vec<(Wants<'a>, Rest)> {
         let rest = |(wants, candidate): (Wants<'a>, super::sharing::Candidate<'_, 'a>)| {
             let at = self.sown.lots.iter().position(|lot| lot.lot.id == candidate.lot.lot.id)?;
-            Some((wants, candidate.rest(season, self.timed.get(at)?.as_ref()?)?))
+            Some((wants, candidate.rest(season, ground, self.timed.get(at)?.as_ref()?)?))
         };
         candidates(ground, &self.sown).into_iter().filter_map(rest).collect()
     }

@@ -12,7 +12,8 @@ use crate::season::{ContainerKey, Crop, LotId, Season, SeedLight, Sowing, Sowing
 use crate::trade;
 use crate::units::{Length, shifted};
 
-use super::dates;
+use super::dates::{self, Dates};
+use super::hardening::Hardens;
 use super::holding::Holding;
 use super::problem::{Problem, Unlike};
 use super::scenario::Scenario;
@@ -47,6 +48,9 @@ pub(super) struct Candidate<'s, 'a> {
     rows: u32,
 }
 
+/// The first day outside, and the first night, of what hardens off in a tray: a tray is out or in as a whole.
+pub(super) type Outside = Option<(NaiveDate, NaiveDate)>;
+
 /// What of a candidate does not fill a tray, and when it stands there.
 #[derive(Clone)]
 pub(super) struct Rest {
@@ -56,7 +60,7 @@ pub(super) struct Rest {
     /// Full trays before it.
     full: u32,
     places: u32,
-    taken: trade::Remainder<()>,
+    taken: trade::Remainder<Outside>,
 }
 
 /// Puts lots together, whatever luck has in store for them.
@@ -75,7 +79,7 @@ pub(super) fn share(season: &Season, ground: &Premises, all: &[&Sown<'_>]) -> Sh
             .filter_map(|one| {
                 let time = || Some(one.sown.time(one.lot, &Scenario::none(), &mut Vec::new())?.0);
                 let timed = times.entry(one.lot.lot.id).or_insert_with(time);
-                Some((one, one.rest(season, timed.as_ref()?)?))
+                Some((one, one.rest(season, ground, timed.as_ref()?)?))
             })
             .collect();
         sharing.fewer.extend(fewer(season, &rests));
@@ -153,7 +157,7 @@ impl Candidate<'_, '_> {
 
     /// What does not fill a tray on the day on which the lot comes into it, and the days that were known
     /// of it then.
-    pub(super) fn rest(&self, season: &Season, timed: &Timed) -> Option<Rest> {
+    pub(super) fn rest(&self, season: &Season, ground: &Premises, timed: &Timed) -> Option<Rest> {
         let (sowing, lot) = (self.sown.sowing, self.lot.lot.id);
         let start = *timed.dates.starts.get(self.index)?;
         let all = self.lot.places_at_start(self.index, timed)?;
@@ -166,8 +170,17 @@ impl Candidate<'_, '_> {
         let known = self.sown.dates_known_on(self.lot, start)?;
         let until = stays::leaves(&known, (self.index, sowing.steps.len()), full * self.per_tray, all);
         let up = if self.index == 0 { known.up } else { start };
-        let taken = trade::Remainder { alike: (), rows, of_rows, start, up, until };
+        let taken = trade::Remainder { alike: self.outside(ground, &known, until), rows, of_rows, start, up, until };
         Some(Rest { sowing: sowing.id, lot, step: self.step, full, places, taken })
+    }
+
+    fn outside(&self, ground: &Premises, known: &Dates, out: NaiveDate) -> Outside {
+        let (crop, sowing) = (self.sown.crop, self.sown.sowing);
+        let last_start = known.starts.last().copied().filter(|_| self.index + 1 == sowing.steps.len())?;
+        let rule = trade::hardening_days(crop, sowing);
+        let (nights_from, seen) = (known.nights_from, known.outside.before(out));
+        let found = Hardens { crop, rule, last_start, out, nights_from, seen }.in_places(&ground.hardening)?;
+        Some((found.from, found.first_night))
     }
 }
 
@@ -203,7 +216,7 @@ fn fewer(season: &Season, all: &[Shares<'_, '_>]) -> Vec<FewerTrays> {
 }
 
 fn fewer_of(season: &Season, here: &[&Shares<'_, '_>]) -> Option<FewerTrays> {
-    let trays = |remainders: &[trade::Remainder<()>]| {
+    let trays = |remainders: &[trade::Remainder<Outside>]| {
         let taken: BTreeSet<usize> = trade::share_rows(remainders).into_iter().map(|rows| rows.with).collect();
         u32::try_from(taken.len()).unwrap_or(u32::MAX)
     };

@@ -34,7 +34,7 @@ pub(super) struct Premises {
     /// What those of that size are rated for at least.
     commonest_bears: Option<u32>,
     lamp_gap: Length,
-    hardening: Vec<HardeningPlace>,
+    pub(super) hardening: Vec<HardeningPlace>,
     bottom_heat: BottomHeat,
     /// Whether a shelf on which seed may come up is dark.
     has_dark: bool,

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
-use crate::forecast::{Forecast, Problem, Stay};
+use crate::forecast::{Forecast, Phase, Problem, Stay};
 use crate::season::{Role, Season, ShelfId, Spot, SpotFrom, TrayKey};
 
 use super::layout::{RectOnShelf, Spots, ground, spot_of};
@@ -40,20 +40,27 @@ pub struct Placed<'a> {
 pub struct OnDayCount {
     pub trays: usize,
     pub plants: u32,
+    /// Seeds, or cells of them, that are not up yet.
+    pub sown: u32,
     /// Trays that lack a spot.
     pub without: usize,
 }
 
 impl OnDayCount {
     pub fn of(placed: &[Placed<'_>]) -> Self {
-        let mut all: BTreeMap<TrayKey, (u32, bool)> = BTreeMap::new();
+        let mut all: BTreeMap<TrayKey, (&Stay, bool)> = BTreeMap::new();
         for one in placed {
-            let (_, without) = all.entry(one.id.tray).or_insert((one.stay.plants, false));
+            let (_, without) = all.entry(one.id.tray).or_insert((one.stay, false));
             *without |= one.spot.is_none();
         }
+        let number = |sown: bool| {
+            let those = all.values().filter(|(stay, _)| (stay.phase == Phase::Germinating) == sown);
+            those.map(|(stay, _)| stay.plants).sum()
+        };
         Self {
             trays: all.len(),
-            plants: all.values().map(|(plants, _)| plants).sum(),
+            plants: number(false),
+            sown: number(true),
             without: all.values().filter(|(_, without)| *without).count(),
         }
     }

@@ -16,7 +16,7 @@ pub const SHARED_LEAVE_DAYS: i64 = 7;
 /// What of a lot does not fill a tray, and all that decides beside which others it may stand.
 #[derive(Clone, Debug)]
 pub struct Remainder<K> {
-    /// Container, warmth and light: only what is alike here shares.
+    /// Container, warmth, light, days outside: only what is alike here shares.
     pub alike: K,
     /// Rows that it takes.
     pub rows: u32,

@@ -21,7 +21,10 @@ pub(super) fn shared_tray_ui(ui: &mut Ui, scene: &Scene<'_>, tray: TrayKey, acti
     ui.label(theme::bold(said::WHO_STANDS_IN_IT));
     soft_ui(ui, &said::of_tray(shared));
     for part in &shared.parts {
-        ui.horizontal(|ui| part_ui(ui, scene, tray, (shared, part), actions));
+        // the button first: what is left of the line is the part's
+        let line = egui::Layout::right_to_left(egui::Align::Min);
+        let size = vec2(ui.available_width(), high_of(part));
+        ui.allocate_ui_with_layout(size, line, |ui| part_ui(ui, scene, tray, (shared, part), actions));
     }
     if let Some(free) = said::free(shared) {
         soft_ui(ui, &free);
@@ -45,10 +48,11 @@ fn part_ui(
     let text = scene.words().part(shared, part);
     // the program puts together, and takes apart again, what has a key of a lot's own
     let can_leave = matches!(tray, TrayKey::Own { .. });
-    let beside = if can_leave { 72.0 } else { 0.0 };
+    if can_leave && small_button_ui(ui, said::TAKE_OUT, &said::take_out(&scene.words().which(sowing.id))) {
+        actions.push(Action::edit(Op::PutSowing(Sowing { alone: true, ..sowing.clone() })));
+    }
     let rows = part.rows.end.saturating_sub(part.rows.start);
-    let high = (rows as f32 * ROW_PT).clamp(theme::TARGET_PT, 3.0 * theme::TARGET_PT);
-    let size = vec2((ui.available_width() - beside).max(80.0), high);
+    let size = vec2(ui.available_width(), high_of(part));
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     rows_ui(&ui.painter_at(rect), rect, family, rows, &text);
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &text));
@@ -56,9 +60,11 @@ fn part_ui(
         actions.push(Action::Go(Go::Sowing(sowing.id)));
         actions.push(Action::Go(Go::Page(Page::Plan)));
     }
-    if can_leave && small_button_ui(ui, said::TAKE_OUT, &said::take_out(&scene.words().which(sowing.id))) {
-        actions.push(Action::edit(Op::PutSowing(Sowing { alone: true, ..sowing.clone() })));
-    }
+}
+
+fn high_of(part: &SharedPart) -> f32 {
+    let rows = part.rows.end.saturating_sub(part.rows.start);
+    (rows as f32 * ROW_PT).clamp(theme::TARGET_PT, 3.0 * theme::TARGET_PT)
 }
 
 /// A line for each row, and who stands there.
@@ -69,5 +75,8 @@ fn rows_ui(painter: &Painter, rect: Rect, family: Family, rows: u32, text: &str)
         painter.hline(rect.x_range(), y, Stroke::new(0.5, family.ink.gamma_multiply(0.5)));
     }
     let text = theme::cut_at_a_word(painter, text, theme::small(), family.ink, rect.width() - 10.0);
-    painter.galley(pos2(rect.left() + 5.0, rect.center().y - text.size().y / 2.0), text, family.ink);
+    let at = pos2(rect.left() + 5.0, rect.center().y - text.size().y / 2.0);
+    // no row is drawn through the words
+    painter.rect_filled(Rect::from_min_size(at, text.size()).expand2(vec2(3.0, 0.0)), CornerRadius::ZERO, family.fill);
+    painter.galley(at, text, family.ink);
 }

@@ -2,7 +2,7 @@
 
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
 
-use crate::forecast::{Course, Stay};
+use crate::forecast::{Course, Phase, Stay};
 use crate::outlook::{OnDayCount, Placed, free_spot, landing, problems_of_tray, put, spot_of};
 use crate::season::{Spot, TrayKey};
 use crate::units::Length;
@@ -67,7 +67,8 @@ fn what_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>, stay: &Stay, actio
     if let Some(origin) = stay.tray().and_then(|tray| scene.words().origin(tray)) {
         said_ui(ui, scene, &origin, palette.ink, actions);
     }
-    if let Some(facts) = said::facts(stay.plants, stay.trays.len()) {
+    let as_sown = matches!(stay.phase, Phase::Germinating | Phase::Plugs);
+    if let Some(facts) = said::facts(stay.plants, as_sown, stay.trays.len()) {
         ui.label(RichText::new(facts).color(palette.soft_ink));
     }
     heading_ui(ui, palette, said::NEEDS);
@@ -304,6 +305,6 @@ fn day_ui(ui: &mut Ui, palette: &Palette, scene: &Scene<'_>) {
     ui.label(RichText::new(words::full_day(scene.day)).font(theme::strong(theme::HEAD_PT)).color(palette.ink));
     let placed = scene.placed();
     let there = OnDayCount::of(&placed);
-    ui.label(said::of_day(there.trays, there.plants));
+    ui.label(said::of_day(&there));
     ui.label(RichText::new(said::CHOOSE_ONE).color(palette.soft_ink));
 }

@@ -11,7 +11,7 @@ use crate::units::path_text;
 
 use super::amounts::capital;
 use super::days::month;
-use super::{Words, counted, listed, plural};
+use super::{Words, counted, listed};
 
 pub const HIDE: &str = "Hide";
 pub const HIDE_HINT: &str = "Hide hint";
@@ -50,7 +50,7 @@ pub fn framed(reason: &str) -> String {
     format!("Framed in red: {reason}")
 }
 
-/// `Every tray has a spot on all its days: 8 were found one, 3 were moved`.
+/// `Every tray has a spot on all its days: 8 found one and 3 moved`.
 pub fn all_have_a_spot(settled: Settled) -> String {
     capital(&settled_as(settled))
 }
@@ -60,15 +60,11 @@ fn settled_as(settled: Settled) -> String {
 }
 
 fn found_and_moved(Settled { found, moved }: Settled) -> String {
-    let were = |number: usize| plural(number, "was", "were");
-    let parts = [
-        (found > 0).then(|| format!("{} {} found one", counted(found, "tray", "trays"), were(found))),
-        (moved > 0).then(|| format!("{moved} {} moved", were(moved))),
-    ];
+    let parts = [(found > 0).then(|| format!("{found} found one")), (moved > 0).then(|| format!("{moved} moved"))];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     match (parts.is_empty(), moved) {
         (true, _) => String::new(),
-        (false, 0) => format!(": {}; none was moved", listed(&parts)),
+        (false, 0) => format!(": {}, none moved", listed(&parts)),
         (false, _) => format!(": {}", listed(&parts)),
     }
 }

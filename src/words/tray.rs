@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::forecast::Stay;
+use crate::outlook::OnDayCount;
 use crate::season::TrayKey;
 
 use super::{Words, counted, day, shelves, span};
@@ -35,9 +36,10 @@ pub const PIN_OR_UNPIN: &str = "Pin or unpin";
 pub const SWAP_THE_TWO: &str = "Swap the two";
 pub const CHOOSE_ONE: &str = "Choose a tray to see what it is, what it needs, and why then";
 
-/// `18 plants in 3 stacked trays`; nothing for one tray without plants.
-pub fn facts(plants: u32, trays: usize) -> Option<String> {
-    let plants = (plants > 0).then(|| counted(plants, "plant", "plants"));
+/// `18 plants in 3 stacked trays`, `26 sown` where they stand as they were sown; nothing for one tray without plants.
+pub fn facts(plants: u32, as_sown: bool, trays: usize) -> Option<String> {
+    let of = || if as_sown { format!("{plants} sown") } else { counted(plants, "plant", "plants") };
+    let plants = (plants > 0).then(of);
     let trays = (trays > 1).then(|| format!("{trays} stacked trays"));
     let facts: Vec<String> = plants.into_iter().chain(trays).collect();
     (!facts.is_empty()).then(|| facts.join(" in "))
@@ -96,8 +98,10 @@ pub fn and_more(more: usize) -> String {
     format!("and {more} more")
 }
 
-/// What stands there that day.
-pub fn of_day(trays: usize, plants: u32) -> String {
-    let trays = counted(trays, "tray", "trays");
-    if plants > 0 { format!("{trays}, {}", counted(plants, "plant", "plants")) } else { trays }
+/// What stands there that day: `35 trays, 1196 plants`; seeds that are not up yet are no plants.
+pub fn of_day(there: &OnDayCount) -> String {
+    let plants = (there.plants > 0).then(|| counted(there.plants, "plant", "plants"));
+    let sown = (there.sown > 0).then(|| format!("{} sown and not up yet", there.sown));
+    let all: Vec<String> = [counted(there.trays, "tray", "trays")].into_iter().chain(plants).chain(sown).collect();
+    all.join(", ")
 }

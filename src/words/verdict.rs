@@ -2,10 +2,10 @@
 
 use chrono::NaiveDate;
 
-use crate::outlook::{Chance, Outlook, Verdict};
+use crate::outlook::{Chance, Outlook, Verdict, Week};
 
 use super::chance::but_too_full;
-use super::{Words, counted, day, fullest, short_range, span};
+use super::{Words, counted, day, fullest, short_range, span, week};
 
 pub const WORKING: &str = "Working it out…";
 pub const STOPPED: &str = "Stopped: not known";
@@ -47,7 +47,7 @@ pub fn working(part: f32) -> String {
 }
 
 impl Words<'_> {
-    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare at the fullest`, unless it often does not.
+    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare in the week of 10 May`, unless it often does not.
     pub fn short_verdict(&self, outlook: &Outlook, chance: Option<&Chance>) -> String {
         match outlook.verdict {
             Verdict::Crunch => outlook.worst().map_or_else(String::new, |(at, crunch)| {
@@ -58,17 +58,22 @@ impl Words<'_> {
                 format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
             }),
             Verdict::Fits if !but_too_full(chance).is_empty() => format!("Fits{}", but_too_full(chance)),
-            Verdict::Fits => match fullest(outlook).map(|fullest| fullest.spare) {
-                Some(0) => "Fits, full to the last tray".to_owned(),
-                Some(spare) => format!("Fits, {} to spare at the fullest", counted(spare, "tray", "trays")),
-                None => "Fits".to_owned(),
-            },
+            Verdict::Fits => fullest(outlook).map_or_else(|| "Fits".to_owned(), fits_with),
             Verdict::Unsettled => {
                 let open = outlook.weeks.iter().filter(|week| week.verdict == Verdict::Unsettled).count();
                 format!("Not proven for {}", counted(open, "week", "weeks"))
             }
         }
     }
+}
+
+/// `Fits, 3 trays to spare in the week of 10 May`.
+fn fits_with(fullest: &Week) -> String {
+    let spare = match fullest.spare {
+        0 => "full to the last tray".to_owned(),
+        spare => format!("{} to spare", counted(spare, "tray", "trays")),
+    };
+    format!("Fits, {spare} in {}", week(fullest.label))
 }
 
 /// `, first on 1 Apr, and once more later`: when else it is short, before the worst time and after it.

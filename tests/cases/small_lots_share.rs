@@ -3,18 +3,18 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use flatwright::forecast::{Forecast, Problem, SharedTray, Unlike, with_one};
+use flatwright::forecast::{Forecast, Problem, SharedTray, Unlike, What, with_one};
 use flatwright::outlook::{Verdict, spot_of};
 use flatwright::season::{
-    Crop, CropKey, GrowthPoint, Library, Loss, Observed, Op, Sourced, Sowing, SowingId, Spot, SpotFrom, Stack, StepId,
-    TrayKey, ZoneKind,
+    Crop, CropKey, GrowthPoint, Library, Loss, Observed, Op, Role, Sourced, Sowing, SowingId, Spot, SpotFrom, Stack,
+    StepId, TrayKey, ZoneKind,
 };
 use flatwright::units::{Length, LengthUnit};
 use flatwright::words::Words;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-use crate::support::{FLAT, Grower, Manner, day, days_after, seedling, shelf, stage, zone};
+use crate::support::{FLAT, Grower, Manner, date_of, day, days_after, seedling, shelf, stage, zone};
 
 const SOWN: &str = "2027-03-01";
 const OUT: &str = "2027-05-01";
@@ -176,6 +176,25 @@ fn other_warmth_days_or_containers_stand_apart() {
     assert_eq!(beside(SOWN, OUT, plain, |sowing| sowing.steps[0].container.0 = "sheet of 50".into()), 2);
     assert_eq!(beside(SOWN, OUT, plain, |sowing| sowing.steps[0].per_tray = Some(60)), 2);
     assert_eq!(beside(SOWN, OUT, plain, |sowing| sowing.alone = true), 2, "taken out");
+}
+
+/// A tray is out or in as a whole: four tomatoes beside six peppers of a week later stood in until the day on which they
+/// were planted.
+#[test]
+fn what_hardens_off_on_other_days_stands_apart() {
+    for (out, trays) in [(OUT, 1), ("2027-05-02", 2), ("2027-05-08", 2)] {
+        let mut grower = room();
+        let frame = grower.place(Role::Hardening);
+        grower.rack(frame, 1, &shelf("44 x 22 in"));
+        let ids = [OUT, out].map(|out| grower.sow(6, &[stage("sheet of 72", SOWN)], out));
+        let forecast = grower.forecast();
+        assert_eq!(stand(&forecast, "2027-04-01").0, trays, "out on {OUT} and {out}");
+        for id in ids {
+            let outside = forecast.stays.iter().filter(|stay| stay.needs.role == Role::Hardening);
+            let first = outside.filter(|stay| forecast.is_in(id, stay)).map(|stay| stay.span.from()).min();
+            assert_eq!(first, Some(date_of(&forecast, id, What::Hardening)), "out as a whole");
+        }
+    }
 }
 
 #[test]

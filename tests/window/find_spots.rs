@@ -67,9 +67,9 @@ fn one_tray_in_anothers_way_is_all_that_moves() {
 fn what_was_found_and_what_was_moved_is_said() {
     let said = |moved, found| notices::all_have_a_spot(Settled { moved, found });
     assert_eq!(said(0, 0), "Every tray has a spot on all its days");
-    assert_eq!(said(1, 0), "Every tray has a spot on all its days: 1 was moved");
-    assert_eq!(said(0, 8), "Every tray has a spot on all its days: 8 trays were found one; none was moved");
-    assert_eq!(said(3, 1), "Every tray has a spot on all its days: 1 tray was found one and 3 were moved");
+    assert_eq!(said(1, 0), "Every tray has a spot on all its days: 1 moved");
+    assert_eq!(said(0, 8), "Every tray has a spot on all its days: 8 found one, none moved");
+    assert_eq!(said(3, 1), "Every tray has a spot on all its days: 1 found one and 3 moved");
 }
 
 /// Once by hand to another shelf, in the middle of its days; beside it some have no spot.

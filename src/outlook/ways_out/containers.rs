@@ -201,19 +201,25 @@ impl Containers<'_> {
     }
 }
 
-/// Whether one holds more than was planned; pots of which that is not known by their rims, trays by their cells.
+/// Whether one holds more than was planned; of which that is not known, whether it covers more. Of the same ground
+/// nobody can tell.
 fn against(planned: &Container, other: &Container) -> Option<Ordering> {
     if let (Some(planned), Some(other)) = (trade::cell_volume(planned), trade::cell_volume(other)) {
         return Some(other.cmp(&planned));
     }
-    match (&planned.kind, &other.kind) {
-        (ContainerKind::Pot(planned), ContainerKind::Pot(other)) => {
-            Some(other.top.value.value().cmp(&planned.top.value.value())).filter(|order| *order != Ordering::Equal)
+    Some(ground_of_one(other)?.cmp(&ground_of_one(planned)?)).filter(|order| *order != Ordering::Equal)
+}
+
+/// What one plant has of it, in 1/8000 mm each way.
+fn ground_of_one(container: &Container) -> Option<i64> {
+    match &container.kind {
+        ContainerKind::Pot(pot) => Some(pot.top.value.value().units().saturating_pow(2)),
+        ContainerKind::Plug(plug) => {
+            let Size { width, depth } = &plug.outer.value;
+            let whole = width.value().units().saturating_mul(depth.value().units());
+            whole.checked_div(i64::from(plug.cells))
         }
-        (ContainerKind::Plug(planned), ContainerKind::Plug(other)) => {
-            Some(planned.cells.cmp(&other.cells)).filter(|order| *order != Ordering::Equal)
-        }
-        _ => None,
+        ContainerKind::Flat(_) | ContainerKind::Class { .. } => None,
     }
 }
 
