@@ -361,6 +361,13 @@ pub enum Problem {
         sowing: SowingId,
         first: NaiveDate,
     },
+    /// A record that can't be so.
+    NotSo {
+        sowing: SowingId,
+        on: NaiveDate,
+        what: Observed,
+        why: NotSo,
+    },
     /// A record names a batch where none is taken, and counts for all of the sowing.
     OfNoBatch {
         sowing: SowingId,
@@ -369,6 +376,17 @@ pub enum Problem {
         /// There is such a batch, but what was seen is of the whole sowing.
         is_there: bool,
     },
+}
+
+/// What can't be about a record.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotSo {
+    /// Its day is still to come.
+    ToCome,
+    /// Its sowing is planned for that later day, and not written down.
+    BeforeSown(NaiveDate),
+    /// So many cells are to be sown; how many were is not written down.
+    MoreThanSown(u32),
 }
 
 /// What is wrong with racks on a floor.
@@ -586,6 +604,7 @@ impl Problem {
             | Self::TooWarm { sowing, .. }
             | Self::StackInTheDark { sowing, .. }
             | Self::CoverSeed { sowing, .. }
+            | Self::NotSo { sowing, .. }
             | Self::OfNoBatch { sowing, .. }
             | Self::BelowLegalGermination { sowing, .. } => About::Sowing(sowing),
             Self::NoPlaceBears { tray, span, .. } | Self::NoLight { tray, span, .. } => {

@@ -13,10 +13,10 @@ use super::layout::{Spots, spots_during};
 /// What another layout of the same trays does to them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Settled {
-    /// Trays that stand elsewhere on some day.
-    pub moved: usize,
-    /// Others that had no spot on some day, and have one.
+    /// Trays that had no spot on some day, and have one.
     pub found: usize,
+    /// Others that stand elsewhere on some day.
+    pub moved: usize,
 }
 
 impl Settled {
@@ -33,7 +33,7 @@ impl Settled {
                 };
             }
         }
-        Self { moved: moved.len(), found: found.difference(&moved).count() }
+        Self { found: found.len(), moved: moved.difference(&found).count() }
     }
 }
 

@@ -3,9 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::fit::{Cancel, Cancelled, Memory, Progress};
-use crate::forecast::{Forecast, Problem, Scenario, all_broken, drawn, forecast, of_one};
+use crate::forecast::{Forecast, Problem, Scenario, What, all_broken, drawn, forecast, of_one};
 use crate::season::{
-    Edit, EditError, EditLabel, Library, Op, Place, PlaceId, Season, Settings, Shift, Shifting, Sowing, WhatIf,
+    Edit, EditError, EditLabel, Library, Op, Place, PlaceId, Rule, Season, Settings, Shift, Shifting, Sowing, WhatIf,
 };
 use crate::units::{DateSpan, shifted};
 
@@ -40,8 +40,14 @@ pub fn what_if_edit(
     for shift in shifts {
         let mut ops = ops(&then, library, shift);
         ops.retain(|op| !is_before(&then, library, op, today));
+        let before = then.clone();
         then.apply(&Edit::new(EditLabel::WhatIf(what_if.name.clone()), ops.clone()))?;
         all.extend(ops);
+        if let (Shifting::LastFrost, Some(today)) = (&shift.what, today) {
+            let held = sown_as_before(&before, &then, library, today);
+            then.apply(&Edit::new(EditLabel::WhatIf(what_if.name.clone()), held.clone()))?;
+            all.extend(held);
+        }
     }
     Ok(Edit::new(EditLabel::WhatIf(what_if.name.clone()), all))
 }
@@ -68,6 +74,24 @@ pub fn otherwise(
     let of_dates = all_broken(&before.0.problems, &forecast.problems);
     let broken = of_dates.chain(all_broken(&before.1.problems, &outlook.problems)).cloned().collect();
     Ok(Some(Otherwise { forecast, outlook, broken }))
+}
+
+/// What was sown before that day stays sown on its day, though its days out move.
+fn sown_as_before(before: &Season, then: &Season, library: &Library, today: NaiveDate) -> Vec<Op> {
+    let sown = |season: &Season, sowing: &Sowing| {
+        let first = sowing.lots.iter().find(|lot| lot.later == 0).map(|lot| lot.id);
+        of_one(season, library, sowing).courses.iter().find(|one| Some(one.lot) == first)?.date(What::Sown)
+    };
+    let held = before.sowings().filter_map(|was| {
+        let mut next = then.sowing(was.id).filter(|next| *next != was)?.clone();
+        let date = sown(before, was).filter(|date| *date < today)?;
+        if sown(then, &next) == Some(date) {
+            return None;
+        }
+        next.steps.first_mut()?.start = Rule::On(date);
+        Some(Op::PutSowing(next))
+    });
+    held.collect()
 }
 
 fn ops(season: &Season, library: &Library, shift: &Shift) -> Vec<Op> {
@@ -102,13 +126,19 @@ fn is_before(season: &Season, library: &Library, op: &Op, today: Option<NaiveDat
     }
 }
 
-/// Whether something happens before that day that does not happen on that day now.
+/// Whether something happens before that day that does not happen on that day now, or what was sown before is not.
 pub(super) fn puts_before(now: &Forecast, then: &Forecast, today: NaiveDate) -> bool {
     let dates = |of: &Forecast| -> Vec<NaiveDate> {
         of.courses.iter().flat_map(|course| &course.events).map(|event| event.date).collect()
     };
+    // what was to be sown by then was
+    let is_sown_anew = now.courses.iter().any(|course| {
+        let same = then.courses.iter().find(|other| (other.sowing, other.lot) == (course.sowing, course.lot));
+        let sown = course.date(What::Sown).filter(|date| *date < today);
+        sown.is_some() && same.is_some_and(|same| same.date(What::Sown) != sown)
+    });
     let now = dates(now);
-    dates(then).iter().any(|date| *date < today && !now.contains(date))
+    is_sown_anew || dates(then).iter().any(|date| *date < today && !now.contains(date))
 }
 
 fn frost_shifted(season: &Season, days: i64) -> Option<Op> {

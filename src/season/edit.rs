@@ -1,3 +1,5 @@
+use crate::units::DateSpan;
+
 use super::{
     Away, AwayId, Container, ContainerKey, Crop, CropKey, Guest, GuestId, Observation, Place, PlaceId, Rack, RackId,
     RecordId, Settings, Shelf, ShelfId, Sowing, SowingId, Spot, SpotFrom, TrayKey, TrayNote,
@@ -68,6 +70,8 @@ pub enum EditLabel {
     Rename,
     ChangeNote,
     ChangeSettings,
+    PutAway(DateSpan),
+    RemoveAway,
     ChangePlace(String),
     RemovePlace(String),
     ChangeRack(String),
@@ -143,9 +147,9 @@ impl Op {
         match self {
             Self::Rename(_) => EditLabel::Rename,
             Self::SetNote(_) => EditLabel::ChangeNote,
-            Self::SetSettings(_) | Self::Reserve(_) | Self::PutAway(_) | Self::RemoveAway(_) => {
-                EditLabel::ChangeSettings
-            }
+            Self::SetSettings(_) | Self::Reserve(_) => EditLabel::ChangeSettings,
+            Self::PutAway(away) => EditLabel::PutAway(away.span),
+            Self::RemoveAway(_) => EditLabel::RemoveAway,
             Self::PutPlace(place) => EditLabel::ChangePlace(place.name.clone()),
             Self::RemovePlace(id) => EditLabel::RemovePlace(id.to_string()),
             Self::PutRack(rack) => EditLabel::ChangeRack(rack.name.clone()),

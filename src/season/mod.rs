@@ -5,6 +5,7 @@
 
 mod agrees;
 mod apply;
+mod away;
 mod container;
 mod crop;
 mod difference;

@@ -251,6 +251,23 @@ pub enum Refusal {
         room: String,
     },
     NotAMonday(NaiveDate),
+    /// Nobody is there on some of those days anyway.
+    AwayAlready(DateSpan),
+    /// Written down for a day after that one, which it is.
+    ToCome {
+        today: NaiveDate,
+        found: NaiveDate,
+    },
+    /// Before the day on which it is to be sown; that it was is not written down.
+    BeforeSown {
+        sown: NaiveDate,
+        found: NaiveDate,
+    },
+    /// More than are to be sown; how many were is not written down.
+    MoreThanSown {
+        most: u32,
+        found: u32,
+    },
     NotAfter {
         from: NaiveDate,
         found: NaiveDate,

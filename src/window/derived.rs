@@ -112,7 +112,9 @@ impl Derived {
         }
         self.revision = Some(history.revision());
         self.unit = history.season().length_unit();
-        self.forecast = Arc::new(forecast(history.season(), library).without_past(self.today));
+        self.forecast = Arc::new(
+            forecast(history.season(), library).without_past(self.today).with_doubts(history.season(), self.today),
+        );
         let wanted = problem_hash(history.season(), &self.forecast, Keep::Pinned);
         // a layout for trays that were somewhere else must not be applied to these
         self.finder = None;

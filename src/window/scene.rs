@@ -6,9 +6,9 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 
 use crate::export;
-use crate::forecast::{Forecast, Problem, Stay};
+use crate::forecast::{Forecast, Problem, Stay, may_be_seen};
 use crate::outlook::{Chance, OnDay, Outlook, Placed, Spots, Week};
-use crate::season::{Library, Light, Role, Season, Shelf, TrayKey, ZoneKind};
+use crate::season::{Edit, EditError, Library, Light, Role, Season, Shelf, TrayKey, ZoneKind};
 use crate::units::{Length, LengthUnit};
 use crate::words::{self, CropStands, Words, shelves as said};
 
@@ -52,6 +52,12 @@ pub(crate) struct Scene<'a> {
 impl<'a> Scene<'a> {
     pub(super) fn words(&self) -> Words<'a> {
         Words { season: self.season, library: self.library, forecast: self.forecast, unit: self.unit }
+    }
+
+    /// Whether the season would take that edit, and what it writes down can be so.
+    pub(super) fn may(&self, edit: &Edit) -> Result<(), EditError> {
+        self.season.may(edit)?;
+        may_be_seen(self.season, self.forecast, edit, self.today)
     }
 
     /// A day typed without its year is the first such one from here on.

@@ -20,8 +20,6 @@ use super::ways::Ways;
 
 /// Of these so many, then how many more there are.
 const MOST_PROBLEMS: usize = 6;
-/// More of a way out are not listed, but counted by kind.
-const MOST_CHANGES: usize = 3;
 const POPUP_PT: f32 = 440.0;
 /// Between it and the window's foot.
 const ROUND_PT: f32 = 24.0;
@@ -212,7 +210,7 @@ fn found_ui(ui: &mut Ui, scene: &Scene<'_>, found: &Found, actions: &mut Vec<Act
     let words = scene.words();
     ui.add(Label::new(theme::bold(words.combined(&found.best))).wrap());
     if let Some(way) = &found.best.way {
-        if way.changes.len() > MOST_CHANGES {
+        if way.changes.len() > ways_out::MOST_LISTED {
             wrapped_ui(ui, &words.kinds_of_changes(way));
         } else {
             way.changes.iter().for_each(|change| wrapped_ui(ui, &ways_out::as_item(&words.to_change(change))));

@@ -1,7 +1,7 @@
 //! The season as it would be with a change made: looked at, not touched.
 
 use crate::outlook::ways_out::{Found, WayOut};
-use crate::season::{Edit, History, WhatIf};
+use crate::season::{Edit, History, Library, WhatIf};
 
 use super::asked::Asked;
 use super::derived::Derived;
@@ -31,6 +31,15 @@ impl Preview {
         let mut then = History::new(history.season().clone());
         then.commit(&edit).ok()?;
         Some(Self { shown, edit, history: then, derived })
+    }
+
+    /// Its trays stand as they will once it is made, as soon as that is found.
+    pub(super) fn settle(&mut self, library: &'static Library, ctx: &egui::Context) {
+        let Some((found, _)) = self.derived.take_found() else { return };
+        if self.history.add_to_last(&found).is_ok() {
+            self.edit.ops.extend(found.ops);
+            self.derived.follow(&self.history, library, ctx);
+        }
     }
 
     /// Another change of the same season; what is drawn stays until it is known. Whether the season takes it.

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::forecast::{Moved, Problem, What};
 use crate::outlook::{Changed, RoomLeft, Short};
-use crate::season::{Edit, EditLabel, Observation, Observed, Op, Sowing, TrayKey};
+use crate::season::{Away, Edit, EditLabel, Observation, Observed, Op, Sowing, TrayKey};
 
 use super::amounts::capital;
 use super::records::days_apart;
@@ -34,13 +34,24 @@ impl Words<'_> {
                 let seen = sowing.seen.iter().find(|seen| seen.id == *record)?;
                 Some(format!("Not written down any more: {}, {}", self.which(*id), self.seen(sowing, seen)))
             }
-            Op::PutAway(away) => Some(format!("Away {}", span(away.span))),
+            Op::PutAway(away) => Some(format!("Away {}{}", span(away.span), self.who_waters(away))),
             Op::RemoveAway(id) => {
                 let away = self.season.away().into_iter().find(|away| away.id == *id)?;
                 Some(format!("There {}", span(away.span)))
             }
             _ => None,
         })
+    }
+
+    /// `, Jo waters 32 trays`; nothing where nobody does.
+    fn who_waters(&self, away: &Away) -> String {
+        let there = self.forecast.stays.iter().filter(|stay| stay.span.overlaps(away.span));
+        let trays: BTreeSet<TrayKey> = there.flat_map(|stay| stay.trays.iter().copied()).collect();
+        match (away.waters.trim(), trays.len()) {
+            ("", _) => String::new(),
+            (waters, 0) => format!(", {waters} waters"),
+            (waters, number) => format!(", {waters} waters {}", counted(number, "tray", "trays")),
+        }
     }
 
     /// `11 of 20 up`; what isn't counted with its day.

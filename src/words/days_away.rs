@@ -1,11 +1,11 @@
 //! The page of days: how weeks are counted, and days on which nobody is there.
 
-use chrono::NaiveDate;
+use chrono::{Datelike as _, NaiveDate};
 
 use crate::season::{FieldId, Potting};
 
 use super::amounts::counted;
-use super::days::full_day;
+use super::days::{day, full_day};
 use super::fields::typed_day;
 use super::potting::potting;
 use super::refusal::field;
@@ -42,6 +42,9 @@ pub const MORE: &str = "More days away";
 pub const COMES_EVERY_YEAR: &str = "Comes every year";
 pub const ADD: &str = "Add days away";
 
+/// Beside the button where no second one is made of them.
+pub const IS_CHANGED: &str = "These days are away already: that one is changed";
+
 pub const THIS_WEEK: &str = "Away that week";
 pub const AWAY: &str = "Away…";
 pub const WHAT_AWAY_DOES: &str = "a week on which nobody is there";
@@ -69,7 +72,8 @@ pub fn of(label: &str, which: &str) -> String {
 }
 
 pub fn before_the_first(last: NaiveDate, first: NaiveDate) -> String {
-    format!("{} is before the first day, {}", typed_day(last), typed_day(first))
+    let said = if last.year() == first.year() { day } else { typed_day };
+    format!("{} is before the first day, {}", said(last), said(first))
 }
 
 pub fn days(number: i64) -> String {

@@ -2,7 +2,7 @@
 
 use crate::season::{EditLabel, TrayKey};
 
-use super::{Words, counted};
+use super::{Words, counted, span};
 
 impl Words<'_> {
     /// `move of To 7`: what undo would take back.
@@ -15,6 +15,8 @@ impl Words<'_> {
             }
             EditLabel::ChangeNote => "change of the note".to_owned(),
             EditLabel::ChangeSettings => "change of settings".to_owned(),
+            EditLabel::PutAway(days) => format!("days away, {}", span(*days)),
+            EditLabel::RemoveAway => "removal of days away".to_owned(),
             EditLabel::ChangePlace(name) | EditLabel::ChangeRack(name) => format!("change of {name}"),
             EditLabel::RemovePlace(_) => "removal of a place".to_owned(),
             EditLabel::RemoveRack(_) => "removal of a rack".to_owned(),

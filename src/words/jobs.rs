@@ -152,10 +152,14 @@ impl Words<'_> {
         }
     }
 
-    /// `nobody is there: spring break`; nothing on other days.
+    /// `nobody is there: spring break`, or `away: spring break; Jo waters`; nothing on other days.
     pub fn away_on(&self, on: NaiveDate) -> Option<String> {
         let away = self.season.away().into_iter().find(|away| away.span.contains(on))?;
-        Some(format!("nobody is there: {}", called(&away.name)))
+        Some(match away.waters.trim() {
+            "" => format!("nobody is there: {}", called(&away.name)),
+            waters if away.name.trim().is_empty() => format!("away; {waters} waters"),
+            waters => format!("away: {}; {waters} waters", away.name.trim()),
+        })
     }
 
     /// `out by day, in for the night: 6 trays (Broccoli and Cabbage)`.

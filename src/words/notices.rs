@@ -9,7 +9,6 @@ use crate::outlook::Settled;
 use crate::season::TrayKey;
 use crate::units::path_text;
 
-use super::amounts::capital;
 use super::days::month;
 use super::{Words, counted, listed};
 
@@ -52,11 +51,7 @@ pub fn framed(reason: &str) -> String {
 
 /// `Every tray has a spot on all its days: 8 found one and 3 moved`.
 pub fn all_have_a_spot(settled: Settled) -> String {
-    capital(&settled_as(settled))
-}
-
-fn settled_as(settled: Settled) -> String {
-    format!("every tray has a spot on all its days{}", found_and_moved(settled))
+    format!("{}{}", super::weeks::ALL_HAVE_A_SPOT, found_and_moved(settled))
 }
 
 fn found_and_moved(Settled { found, moved }: Settled) -> String {
@@ -70,9 +65,7 @@ fn found_and_moved(Settled { found, moved }: Settled) -> String {
 }
 
 /// Once a way out has been taken and all stands as it wants.
-pub fn way_taken(settled: Settled) -> String {
-    format!("Done: {}", settled_as(settled))
-}
+pub const WAY_TAKEN: &str = "Done: every tray has a spot on all its days";
 
 impl Words<'_> {
     /// Which have none after all, for some of their days.

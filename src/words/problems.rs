@@ -93,6 +93,7 @@ impl Words<'_> {
             Problem::NowhereToHarden { sowings, sowing, first } => {
                 nowhere_to_harden(*sowings, &self.which(*sowing), *first)
             }
+            Problem::NotSo { sowing, on, what, why } => self.not_so(*sowing, (*what, *on), *why),
             Problem::OfNoBatch { sowing, on, what, is_there } => self.of_no_batch(*sowing, *on, *what, *is_there),
         }
     }
@@ -486,6 +487,7 @@ pub fn problem_kind(problem: &Problem) -> &'static str {
         Problem::OnFloor { what: Cramped::NoDoor { .. }, .. } => "no_door_for_barrow",
         Problem::OnFloor { what: Cramped::Barred { .. } | Cramped::ManyBarred { .. }, .. } => "no_way_for_barrow",
         Problem::NowhereToHarden { .. } => "nowhere_to_harden",
+        Problem::NotSo { .. } => "not_so",
         Problem::OfNoBatch { .. } => "of_no_batch",
     }
 }

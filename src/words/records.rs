@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::forecast::{CameUp, DateBeside, GapUp, Offer, Seed, SowCount, TraysBeside};
+use crate::forecast::{CameUp, DateBeside, GapUp, NotSo, Offer, Seed, SowCount, TraysBeside};
 use crate::season::{
     FieldId, Grown, Loss, LotId, Observation, Observed, Potting, RecordId, Sight, Sowing, SowingId, Verdict,
 };
@@ -193,6 +193,16 @@ impl Words<'_> {
             known: "",
             apart: number_apart(trays.planned, trays.actual),
         }
+    }
+
+    /// What cannot have been so.
+    pub(super) fn not_so(&self, sowing: SowingId, (what, on): (Observed, NaiveDate), why: NotSo) -> String {
+        let why = match why {
+            NotSo::ToCome => "a day that is still to come".to_owned(),
+            NotSo::BeforeSown(sown) => format!("before it is sown, {}", day(sown)),
+            NotSo::MoreThanSown(cells) => format!("only {cells} are sown by the plan"),
+        };
+        format!("{}: {} is written down for {}, {why}", self.which(sowing), self.record(what), day(on))
     }
 
     /// `Lettuce: lost, 6 of them, on 3 Apr: it names a batch that there is not; it counts for all of it`.

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::season::{EditError, FieldId, FrostChance, LotName, Observed, Refusal};
 use crate::units::{DateSpan, Length, LengthUnit, Measure, unit_of};
 
-use super::days::full_day;
+use super::days::{full_day, span};
 use super::names::with_variety;
 
 /// The label that stands before the field.
@@ -70,6 +70,18 @@ pub fn refusal_in(error: &EditError, unit: LengthUnit) -> String {
         Refusal::NotBefore { what, on, found } => out_of_order(*what, "first", *on, *found),
         Refusal::NotPast { what, on, found } => out_of_order(*what, "later", *on, *found),
         Refusal::Once(on) => format!("this is written down for {} already; change that day", full_day(*on)),
+        Refusal::AwayAlready(days) => format!("{} is away already; change that, or take other days", span(*days)),
+        Refusal::ToCome { today, found } => {
+            format!("{} is still to come: write down what was so by today, {}", full_day(*found), full_day(*today))
+        }
+        Refusal::BeforeSown { sown, found } => format!(
+            "sowing comes first, and is planned for {}; found {}. Write down first when it was sown",
+            full_day(*sown),
+            full_day(*found)
+        ),
+        Refusal::MoreThanSown { most, found } => {
+            format!("only {most} are sown by the plan, found {found}; write down first how many were")
+        }
         Refusal::OnlySoMany { most, found } => format!("there were only {most}, found {found}"),
         Refusal::SoManyAtLeast { least, found } => {
             format!("more than that came up: it must be {least} at least, found {found}")

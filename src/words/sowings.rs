@@ -25,7 +25,7 @@ pub const HOW_TO_WRITE: &str = "Number, crop, the day it goes out, or “sell 7 
      “sow 7 Feb” and “in 50 cells” if you like. Or “10 trays tomato, sow 2 Mar”; “5 fills of 6 trays lettuce, sow 2 Mar, \
      until 1 Oct” follow one another in the same place; “144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr” are 144 each";
 /// The same in one example, behind the one that stands in the field.
-pub const HOW_TO_REPEAT: &str = "Or “144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr”: 144 each";
+pub const HOW_TO_REPEAT: &str = "“144 lettuce, 3 sowings 3 weeks apart, out from 1 Apr”: 144 each";
 pub const ALL_WAYS: &str = "More ways to write it";
 pub const NOT_BY_THE_TRAY: &str = "no tray is known for it to be sown in: write a number of plants";
 pub const NONE_WOULD_COME: &str = "not one plant is sure to come of that";

@@ -39,6 +39,8 @@ pub const OUTSIDE: &str = "Outside sooner";
 pub const FEWER: &str = "Fewer plants";
 pub const DARK: &str = "Plants beyond the lamps";
 pub const BUYING: &str = "Shelves and lamps to buy";
+/// More changes of a way out are not listed where there is little room, but counted by kind.
+pub const MOST_LISTED: usize = 3;
 pub const MATTERS: [(Matter, &str); 3] =
     [(Matter::Little, "matters little"), (Matter::Fairly, "matters"), (Matter::Much, "matters a lot")];
 
@@ -208,6 +210,11 @@ impl Words<'_> {
         format!("{} ({})", self.comes_of(way), counted(points, "point", "points"))
     }
 
+    /// Each of a few, of many how many there are of each kind.
+    pub fn changes_in_short(&self, way: &WayOut) -> String {
+        if way.changes.len() > MOST_LISTED { self.kinds_of_changes(way) } else { self.changes_of(way) }
+    }
+
     /// Of many changes how many there are of each kind: `10 changes: 6 × waiting in the cells and 4 × outside sooner`.
     pub fn kinds_of_changes(&self, way: &WayOut) -> String {
         let mut kinds: Vec<(&str, usize)> = Vec::new();
@@ -223,7 +230,7 @@ impl Words<'_> {
 
     /// While it is shown before it is made.
     pub fn shown_first(&self, way: &WayOut) -> String {
-        format!("As it would be: {}", self.changes_of(way))
+        format!("As it would be: {}", self.changes_in_short(way))
     }
 
     /// What opens the list of changes that are made together.

@@ -213,10 +213,13 @@ pub fn stands_from_to(sowing: &str, from: NaiveDate, to: NaiveDate) -> String {
     format!("{sowing} stands from {} to {}", day(from), day(to))
 }
 
-/// `Nobody there: spring break, 12 – 19 Mar; nobody waters`.
+/// `Nobody there: spring break, 12 – 19 Mar; nobody waters`; `Away` where somebody waters.
 pub fn nobody_there(away: &Away) -> String {
-    let waters = if away.waters.trim().is_empty() { "nobody" } else { away.waters.trim() };
-    format!("Nobody there: {}, {}; {waters} waters", called(&away.name), span(away.span))
+    let (is, waters) = match away.waters.trim() {
+        "" => ("Nobody there", "nobody"),
+        waters => ("Away", waters),
+    };
+    format!("{is}: {}, {}; {waters} waters", called(&away.name), span(away.span))
 }
 
 #[cfg(test)]

@@ -68,7 +68,7 @@ fn work_bends_round_days_away_inside_its_window() {
     assert_eq!(&saved_and_read(&window), season(&window));
     field(&mut window, &said::of(said::WATERS, "trip"), "a neighbour");
     assert!(window.query_by_label_contains("Nobody waters").is_none());
-    window.get_by_label("Nobody there: trip, 12 Mar – 19 Mar; a neighbour waters");
+    window.get_by_label("Away: trip, 12 Mar – 19 Mar; a neighbour waters");
     undo(&mut window);
     undo(&mut window);
     assert_eq!(moved_on(&window).0, date("2025-03-14"));

@@ -32,6 +32,7 @@ mod next_year;
 mod numbers;
 mod open;
 mod pages;
+mod past_and_to_come;
 #[cfg(feature = "pictures")]
 mod pictures;
 mod places;

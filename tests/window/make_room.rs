@@ -33,7 +33,7 @@ fn the_best_way_out_is_one_step_and_makes_everything_fit() {
     assert_eq!(settled(&mut window), Verdict::Fits);
     window.get_by_label(said::NOTHING_TO_DO);
     // its trays have found their spots, in the same step
-    until(&mut window, |window| window.query_by_label_contains("very tray has a spot on all its days: ").is_some());
+    until(&mut window, |window| window.query_by_label(words::notices::WAY_TAKEN).is_some());
     assert!(matches!(window.state().history().undo_label(), Some(EditLabel::MakeRoom(_))));
     assert!(season(&window).spots().next().is_some());
     undo(&mut window);
@@ -181,9 +181,23 @@ fn the_verdict_offers_the_cheapest_itself() {
     press(&mut window, &verdict);
     window.get_by_role_and_label(Role::Button, said::DO_IT).click();
     assert_eq!(settled(&mut window), Verdict::Fits);
-    until(&mut window, |window| window.query_by_label_contains("very tray has a spot on all its days: ").is_some());
+    until(&mut window, |window| window.query_by_label(words::notices::WAY_TAKEN).is_some());
     assert!(short(&window).is_none());
     undo(&mut window);
     assert_eq!(season(&window).spots().count(), 0);
     assert_eq!(settled(&mut window), Verdict::Crunch);
+}
+
+/// What was shown had trays without a spot, and trays in each other's way, where making it leaves none.
+#[test]
+fn what_is_shown_first_stands_as_it_will() {
+    let mut window = small_room();
+    press(&mut window, &all(said::SHOW_FIRST));
+    let of_preview = |window: &Window| window.query_by_label(words::shelves::ALL_HAVE_A_SPOT).is_some();
+    until(&mut window, of_preview);
+    press(&mut window, said::DO_IT);
+    until(&mut window, |window| window.query_by_label(words::notices::WAY_TAKEN).is_some());
+    assert!(of_preview(&window));
+    undo(&mut window);
+    assert_eq!(season(&window).spots().count(), 0, "one step");
 }

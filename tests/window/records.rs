@@ -8,9 +8,9 @@ use crate::hand::{field, opened_on, press, saved_and_read, season, settle, undo,
 use crate::sowings::{click, enter};
 use crate::{Window, day};
 
-/// 60 tomatoes out on 16 May, at the page of records, on 1 March.
+/// 60 tomatoes out on 16 May, at the page of records, on 1 June.
 fn with_tomatoes() -> Window {
-    with_tomatoes_on(day(3, 1))
+    with_tomatoes_on(day(6, 1))
 }
 
 fn with_tomatoes_on(today: NaiveDate) -> Window {
@@ -169,7 +169,7 @@ fn what_is_refused_stays_in_its_field_with_the_reason() {
 
 #[test]
 fn too_few_are_sown_again_for_what_is_missing() {
-    let mut window = with_tomatoes();
+    let mut window = with_tomatoes_on(day(4, 7));
     sown_and_up(&mut window, "80", "48");
     let problems = &window.state().forecast().problems;
     let Some(Problem::TooFew { alive: 48, wanted: 60, sow_again_until, .. }) =
@@ -259,7 +259,7 @@ fn a_record_stands_on_the_day_it_was_due() {
 /// The form went back to "sown" after each entry.
 #[test]
 fn the_form_goes_on_to_what_is_due_next_and_to_the_same_of_the_next_sowing() {
-    let mut window = opened_on(day(3, 1), Season::new("Test"), words::menu::SOWINGS);
+    let mut window = opened_on(day(6, 1), Season::new("Test"), words::menu::SOWINGS);
     for line in ["60 tomato, out 16 May 2027", "48 pepper, out 23 May 2027"] {
         enter(&mut window, sowings::WHAT_TO_GROW, line);
     }
@@ -295,7 +295,7 @@ fn a_record_names_its_batch_where_batches_are_moved_on_by_themselves() {
     let (mut sowing, later) = (one(&window), LotId(two.next_id()));
     sowing.lots.push(Lot { later: 7, delays: Delays::MovingOn, ..Lot::new(later) });
     two.apply(&Op::PutSowing(sowing.clone()).into()).expect("two batches");
-    let mut window = opened_on(day(3, 1), two, words::menu::RECORDS);
+    let mut window = opened_on(day(6, 1), two, words::menu::RECORDS);
     what(&mut window, "potted on");
     press(&mut window, said::WRITE_IT);
     press(&mut window, said::WRITE_IT);

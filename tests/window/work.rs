@@ -101,8 +101,9 @@ fn an_empty_season_and_an_empty_week_each_say_so() {
 
 #[test]
 fn a_tick_writes_it_down_on_its_day_and_comes_off_again() {
-    let mut window = with_tomatoes();
-    let sow = first(&window, |kind| kind == Kind::Sow);
+    let planned = with_tomatoes();
+    let sow = first(&planned, |kind| kind == Kind::Sow);
+    let mut window = on(season(&planned), sow.day);
     show(&mut window, &sow);
     let before = season(&window).clone();
     let sow_name = name(&window, &sow);
@@ -322,7 +323,7 @@ fn days_away_stand_by_their_day() {
     let mut window = on(&with, shifted(span.from(), -1));
     let sow = first(&window, |kind| kind == Kind::Sow);
     show(&mut window, &sow);
-    assert!(window.query_all_by_label("nobody is there: far off").next().is_some());
+    assert!(window.query_all_by_label("away: far off; somebody waters").next().is_some());
     let (before, after) = sow.nobody_there.expect("no day near is free");
     let before = before.expect("today");
     let aside = format!("nobody is there: {} or {}", words::day(before), words::day(after));

@@ -1,5 +1,7 @@
 //! A piece of work on its day.
 
+use std::mem::discriminant;
+
 use chrono::NaiveDate;
 
 use crate::forecast::course::Why;
@@ -132,6 +134,12 @@ impl Job {
             Written::Done(done) => Some(done),
             _ => None,
         }
+    }
+
+    /// Whether both are the same to do for the same plants, on whatever days.
+    pub fn is_same_work(&self, other: &Self) -> bool {
+        (self.sowing, self.step, discriminant(&self.kind)) == (other.sowing, other.step, discriminant(&other.kind))
+            && self.lots.iter().any(|lot| other.lots.contains(lot))
     }
 
     /// Whether both are the same piece of work.

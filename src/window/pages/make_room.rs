@@ -105,6 +105,11 @@ fn found_ui(
         ui.add(Label::new(RichText::new(words.combined(&found.best)).font(theme::strong(theme::PART_PT))).wrap());
     }
     if let Some(way) = &found.best.way {
+        if way.changes.len() > said::MOST_LISTED {
+            wrapped_ui(ui, &words.kinds_of_changes(way));
+        }
+        comes_of_ui(ui, stop, scene, way, said::ALL_OF_IT, actions);
+        ui.add_space(4.0);
         for change in &way.changes {
             ui.horizontal_wrapped(|ui| {
                 let text = words.to_change(change);
@@ -114,7 +119,6 @@ fn found_ui(
                 }
             });
         }
-        comes_of_ui(ui, stop, scene, way, said::ALL_OF_IT, actions);
     }
     if let Some(way) = found.simpler() {
         ui.add_space(8.0);

@@ -161,6 +161,9 @@ impl App {
 
     /// The layout that "Find spots" waits for, as soon as it is there.
     pub(in crate::window) fn take_found(&mut self, ctx: &Context) {
+        if let Some(preview) = &mut self.open.preview {
+            preview.settle(self.library, ctx);
+        }
         let Some((found, left)) = self.open.derived.take_found() else { return };
         if self.open.preview.is_some() {
             self.open.notice = Some(Notice::complaint(words::ways_out::ONLY_SHOWN.to_owned()));
@@ -176,14 +179,8 @@ impl App {
         }
         let settled = Settled::between(&before, history.season(), &self.open.derived.forecast);
         self.changed(ctx);
-        let before = self.open.notice.take().filter(|notice| of_a_way && !notice.complains);
         self.open.notice = Some(match (left.is_empty(), of_a_way) {
-            (true, true) => match before {
-                Some(said) => {
-                    Notice { text: notices::and_then(&said.text, &notices::all_have_a_spot(settled)), ..said }
-                }
-                None => Notice::said(notices::way_taken(settled)),
-            },
+            (true, true) => Notice::said(notices::WAY_TAKEN.to_owned()),
             (true, false) => Notice::said(notices::all_have_a_spot(settled)),
             (false, _) => Notice::short_of_room(self.scene().words().some_have_a_spot(&left, settled)),
         });
@@ -195,6 +192,8 @@ impl App {
         self.perform_do(Do::Edit(edit), ctx);
         if self.open.history.revision() != before {
             self.open.way_taken = Some(self.open.history.revision());
+            // the grower has read what it does
+            self.open.awaited = None;
             self.open.derived.find(&self.open.history, ctx);
         }
     }

@@ -114,7 +114,12 @@ impl App {
         match to {
             Go::Preview(way) => {
                 open.show_first(way);
+                open.follow(self.library, ctx);
+                if let Some(preview) = open.preview.as_mut() {
+                    preview.derived.find(&preview.history, ctx);
+                }
                 self.view.page = Page::Shelves;
+                return;
             }
             Go::WhatIf(what_if) => open.might_go(what_if, self.library),
             Go::TryOut(edit) => open.try_out(edit, self.library, ctx),

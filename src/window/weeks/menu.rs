@@ -34,7 +34,10 @@ fn items_ui(ui: &mut Ui, scene: &Scene<'_>, week: Option<&Week>, actions: &mut V
         actions.extend(DateSpan::new(monday, shifted(monday, 7)).ok().map(|span| {
             let id = AwayId(scene.season.next_id());
             let (name, waters) = (String::new(), String::new());
-            Action::edit(Op::PutAway(Away { id, name, span, waters, every_year: false }))
+            match scene.season.away_beside(Away { id, name, span, waters, every_year: false }) {
+                Ok(away) => Action::edit(Op::PutAway(away)),
+                Err(why) => Action::Go(Go::Complain(words::refusal(&why))),
+            }
         }));
     }
 }

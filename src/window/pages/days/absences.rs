@@ -10,7 +10,7 @@ use crate::words::{days_away as said, fields};
 
 use crate::window::action::Action;
 use crate::window::kit::{
-    Drafts, Field, Form, Owner, Reader, State, Typed, WIDE_PT, button, date, row_ui, small_button_ui, state_ui,
+    Drafts, Field, Form, Owner, Reader, State, Typed, WIDE_PT, button, date, row_ui, small_button_ui, soft_ui, state_ui,
 };
 use crate::window::scene::Scene;
 use crate::window::theme;
@@ -29,9 +29,13 @@ impl<'a> Absence<'a> {
         Self::new(owner, names, &away.name, &away.waters, (away.span.from(), away.span.last()))
     }
 
-    /// A new one, a week from that day on.
-    fn to_come(day: NaiveDate) -> Self {
+    /// A new one, a week from that day on, after those that are away already.
+    fn to_come(season: &Season, day: NaiveDate) -> Self {
         let names = [said::NAME, said::FIRST, said::LAST, said::WATERS].map(fields::newly);
+        let day = season.away().into_iter().fold(day, |day, away| {
+            let is_free = away.span.until() <= day || away.span.from() > shifted(day, 6);
+            if is_free { day } else { away.span.until() }
+        });
         let last = shifted(day, 6);
         Self::new(Owner::Form("away"), names, "", "", (day, last))
     }
@@ -52,7 +56,7 @@ impl<'a> Absence<'a> {
         let [of_name, of_first, of_last, of_waters] = &self.names;
         let (name, waters) = (reader.text(of_name).to_owned(), reader.text(of_waters).to_owned());
         let first = reader.read(of_first, |text| date::near(text, self.shown.0));
-        let last = reader.read(of_last, |text| date::from(text, first.unwrap_or(self.shown.0)));
+        let last = reader.read(of_last, |text| date::near(text, first.unwrap_or(self.shown.0)));
         let (first, last) = (first?, last?);
         let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
         if span.is_none() {
@@ -62,7 +66,16 @@ impl<'a> Absence<'a> {
     }
 
     fn typed(&self, drafts: &Drafts, rest: (AwayId, bool), season: &Season) -> Typed<Away> {
-        let may = |away: &Away| season.may(&Op::PutAway(away.clone()).into());
+        let may = |away: &Away| {
+            season.away_apart(away)?;
+            season.may(&Op::PutAway(away.clone()).into())
+        };
+        self.form.typed(drafts, |reader| self.read(reader, rest), may)
+    }
+
+    /// Of a new one; what is away already is changed.
+    fn typed_new(&self, drafts: &Drafts, rest: (AwayId, bool), season: &Season) -> Typed<Away> {
+        let may = |away: &Away| season.may(&Op::PutAway(season.away_beside(away.clone())?).into());
         self.form.typed(drafts, |reader| self.read(reader, rest), may)
     }
 
@@ -140,14 +153,17 @@ fn away_ui(
 }
 
 fn new_ui(ui: &mut Ui, scene: &Scene<'_>, every_year: &mut bool, drafts: &mut Drafts, actions: &mut Vec<Action>) {
-    let absence = Absence::to_come(scene.day);
-    let typed = absence.typed(drafts, (AwayId(scene.season.next_id()), *every_year), scene.season);
+    let absence = Absence::to_come(scene.season, scene.day);
+    let typed = absence.typed_new(drafts, (AwayId(scene.season.next_id()), *every_year), scene.season);
     absence.ui(ui, drafts, &typed);
     row_ui(ui, "", |ui, _| {
         ui.checkbox(every_year, said::COMES_EVERY_YEAR);
-        if absence.form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked()
-            && let Ok(away) = typed.read
-        {
+        let pressed = absence.form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked();
+        let Some(away) = typed.read.ok().and_then(|away| scene.season.away_beside(away).ok()) else { return };
+        if away.id.0 < scene.season.next_id() {
+            soft_ui(ui, said::IS_CHANGED);
+        }
+        if pressed {
             actions.push(Action::edit(Op::PutAway(away)));
             absence.form.forget(drafts);
             *every_year = false;

@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 use egui::{Button, CollapsingHeader, Ui, vec2};
 
-use crate::forecast::{Problem, What, Why, trial};
+use crate::forecast::{Problem, Put, Why, puts_work_away, trial, with_the_past};
 use crate::season::{Edit, EditLabel, Op, Sowing, SowingId};
 use crate::words::{self, days_away as said};
 
@@ -134,7 +134,7 @@ fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
         let mut days: Vec<NaiveDate> = before.iter().copied().chain([*after]).collect();
         days.dedup();
         let ways = days.into_iter().filter(|day| day != date).filter_map(|day| {
-            let edit = on_day(scene, sowing, (*work, *date), day, &what)?;
+            let edit = on_day(scene, sowing, Put { work: *work, from: *date, to: day }, &what)?;
             let text = said::do_it_on(day);
             Some(Way { name: said::do_it_named(&text, &what), follows: follows(scene, *id, &edit), text, edit })
         });
@@ -143,15 +143,13 @@ fn stuck(scene: &Scene<'_>) -> Vec<Stuck> {
     scene.forecast.problems.iter().filter_map(of).collect()
 }
 
-/// The work on that day in place of the one it has.
-fn on_day(
-    scene: &Scene<'_>,
-    sowing: &Sowing,
-    (work, date): (What, NaiveDate),
-    day: NaiveDate,
-    what: &str,
-) -> Option<Edit> {
-    let next = scene.forecast.on_another_day(sowing, work, date, day)?;
+/// The work on that day in place of the one it has; what is past stays, and nothing else falls on days away.
+fn on_day(scene: &Scene<'_>, sowing: &Sowing, put: Put, what: &str) -> Option<Edit> {
+    let of = (scene.season, scene.library);
+    let next = with_the_past(of, scene.forecast, sowing, put, scene.today)?;
+    if puts_work_away(of, &next, scene.today) {
+        return None;
+    }
     Some(Edit::new(EditLabel::ChangeDay(what.to_owned()), vec![Op::PutSowing(next)]))
 }
 

@@ -49,13 +49,15 @@ fn too_few_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec
 
 /// Cells failed: fewer trays would hold the plugs.
 fn together_ui(ui: &mut Ui, scene: &Scene<'_>, sowing: &Sowing, actions: &mut Vec<Action>) {
-    let Some(offer) = gap_up(scene.season, scene.library, scene.forecast, sowing, scene.day) else { return };
+    let Some(offer) = gap_up(scene.season, scene.library, scene.forecast, sowing, scene.day.min(scene.today)) else {
+        return;
+    };
     ui.horizontal_wrapped(|ui| {
         ui.label(said::gap_up(&offer));
         let text = said::gapped_up_on(offer.record.date);
         if ui.add(Button::new(text).min_size(vec2(160.0, 28.0))).clicked() {
             let label = EditLabel::AddRecord(scene.words().record_of(sowing, offer.record.what));
-            actions.extend(put(scene.season, label, Op::PutRecord(sowing.id, offer.record)).ok());
+            actions.extend(put(scene, label, Op::PutRecord(sowing.id, offer.record)).ok());
         }
     });
 }

@@ -53,7 +53,7 @@ impl RecordRow<'_> {
         if small_button_ui(ui, fields::REMOVE, &said::remove(&self.name)) {
             let remove = Op::RemoveRecord(self.sowing.id, self.record.id);
             let label = EditLabel::RemoveRecord(self.scene.words().record_of(self.sowing, self.record.what));
-            actions.extend(put(self.scene.season, label, remove).ok());
+            actions.extend(put(self.scene, label, remove).ok());
         }
     }
 
@@ -92,7 +92,7 @@ impl RecordRow<'_> {
             return Ok(None);
         }
         let label = EditLabel::ChangeRecord(self.scene.words().record_of(self.sowing, record.what));
-        Ok(Some(put(self.scene.season, label, Op::PutRecord(self.sowing.id, record))?))
+        Ok(Some(put(self.scene, label, Op::PutRecord(self.sowing.id, record))?))
     }
 }
 

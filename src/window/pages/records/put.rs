@@ -1,11 +1,12 @@
 //! A record as one step of the season.
 
-use crate::season::{Edit, EditError, EditLabel, Op, Season};
+use crate::season::{Edit, EditError, EditLabel, Op};
 use crate::window::action::Action;
+use crate::window::scene::Scene;
 
 /// As one step that is called so, or why the season does not take it.
-pub(super) fn put(season: &Season, label: EditLabel, op: Op) -> Result<Action, EditError> {
+pub(super) fn put(scene: &Scene<'_>, label: EditLabel, op: Op) -> Result<Action, EditError> {
     let edit = Edit::new(label, vec![op]);
-    season.may(&edit)?;
+    scene.may(&edit)?;
     Ok(Action::edit(edit))
 }

@@ -99,10 +99,10 @@ pub(super) fn write_ui(
     };
     let lot = lot_ui(ui, scene, sowing, writing, (sight, what));
     let due = scene.forecast.due(sowing, sight, (into, lot)).filter(|_| !writing.on_another_day);
-    let due = due.unwrap_or(if writing.on_another_day { scene.today } else { scene.day });
+    let due = due.unwrap_or(if writing.on_another_day { scene.today } else { scene.day }).min(scene.today);
     let form = form(sowing, sight, due);
     let label = |what| EditLabel::AddRecord(scene.words().record_of(sowing, what));
-    let put = |record: &Observation| put(scene.season, label(record.what), Op::PutRecord(sowing.id, *record));
+    let put = |record: &Observation| put(scene, label(record.what), Op::PutRecord(sowing.id, *record));
     let typed =
         form.typed(drafts, |reader| read(reader, scene, (sight, due), (what, lot)), |record| put(record).map(drop));
     form.ui(ui, drafts, &typed.faults());

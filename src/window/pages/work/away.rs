@@ -8,7 +8,7 @@ use crate::units::{DateSpan, shifted};
 use crate::words::{days_away as said, jobs, records};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{Drafts, Field, Form, Owner, Reader, Typed, button, button_ui, date};
+use crate::window::kit::{Drafts, Field, Form, Owner, Reader, Typed, button, button_ui, date, soft_ui};
 use crate::window::scene::Scene;
 use crate::window::state::Page;
 
@@ -41,9 +41,11 @@ pub(super) fn away_ui(
         let form = self::form(shown);
         let typed = typed(&form, scene, shown, drafts);
         let pressed = form.take_ui(ui, drafts, &typed, button(records::WRITE_IT)).clicked();
-        if let Ok(away) = typed.read
-            && (pressed || entered)
-        {
+        let written = typed.read.ok().and_then(|away| scene.season.away_beside(away).ok());
+        if written.as_ref().is_some_and(|away| away.id.0 < scene.season.next_id()) {
+            soft_ui(ui, said::IS_CHANGED);
+        }
+        if let Some(away) = written.filter(|_| pressed || entered) {
             actions.push(Action::edit(Op::PutAway(away)));
             form.forget(drafts);
             done = true;
@@ -72,14 +74,14 @@ fn form((first, last): (NaiveDate, NaiveDate)) -> Form<'static> {
 }
 
 fn typed(form: &Form<'_>, scene: &Scene<'_>, shown: (NaiveDate, NaiveDate), drafts: &Drafts) -> Typed<Away> {
-    let may = |away: &Away| scene.season.may(&Op::PutAway(away.clone()).into());
+    let may = |away: &Away| scene.season.may(&Op::PutAway(scene.season.away_beside(away.clone())?).into());
     form.typed(drafts, |reader| read(reader, scene, shown), may)
 }
 
 fn read(reader: &mut Reader<'_>, scene: &Scene<'_>, shown: (NaiveDate, NaiveDate)) -> Option<Away> {
     let waters = reader.text(said::WATERS).to_owned();
     let first = reader.read(said::FIRST, |text| date::near(text, shown.0));
-    let last = reader.read(said::LAST, |text| date::from(text, first.unwrap_or(shown.0)));
+    let last = reader.read(said::LAST, |text| date::near(text, first.unwrap_or(shown.0)));
     let (first, last) = (first?, last?);
     let span = last.succ_opt().and_then(|until| DateSpan::new(first, until).ok());
     if span.is_none() {

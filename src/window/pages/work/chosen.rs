@@ -1,5 +1,6 @@
 //! The piece of work that is chosen: from where, into what, how many, its trays, and what is done with it.
 
+use chrono::NaiveDate;
 use egui::{Button, Label, RichText, Ui, vec2};
 
 use crate::forecast::jobs::{Job, event_of};
@@ -21,14 +22,14 @@ const BUTTON_PT: f32 = 32.0;
 /// More than these, and one looks at the shelf.
 const MOST_TRAYS: usize = 24;
 
-/// `asked`: the keys are to go to what was otherwise. Whether that was written down now.
+/// `asked`: the keys are to go to what was otherwise. Its day now, where something was written down or planned.
 pub(super) fn chosen_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     job: &Job,
     (asked, drafts): (bool, &mut Drafts),
     actions: &mut Vec<Action>,
-) -> bool {
+) -> Option<NaiveDate> {
     let words = scene.words();
     title_ui(ui, &words.job_title(job));
     soft_ui(ui, &said::due(job));
@@ -39,7 +40,7 @@ pub(super) fn chosen_ui(
         ui.label(theme::bold(&aside));
     }
     ui.add_space(6.0);
-    written_ui(ui, scene, job, actions);
+    let ticked = written_ui(ui, scene, job, actions);
     ui.add_space(4.0);
     ui.label(theme::bold(said::OTHERWISE));
     let written = otherwise_ui(ui, scene, job, asked, drafts, actions);
@@ -57,7 +58,7 @@ pub(super) fn chosen_ui(
     trays_ui(ui, scene, job, (said::COME_FROM, &job.from), actions);
     trays_ui(ui, scene, job, (said::TRAYS, &job.trays), actions);
     room_ui(ui, scene, job, actions);
-    written
+    written.or(ticked.then_some(job.day))
 }
 
 /// Each by its mark; a click leads to it on its shelf.
@@ -87,13 +88,15 @@ fn trays_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, (label, trays): (&str, &[
 }
 
 /// The day of the work where the tray is there then; else the nearest day on which it is.
-fn stands_on(scene: &Scene<'_>, job: &Job, tray: TrayKey) -> Option<chrono::NaiveDate> {
+fn stands_on(scene: &Scene<'_>, job: &Job, tray: TrayKey) -> Option<NaiveDate> {
     let spans = || scene.forecast.stays_of(tray).map(|stay| stay.span);
     let (first, last) = (spans().map(DateSpan::from).min()?, spans().map(DateSpan::until).max()?);
     Some(job.day.clamp(first, shifted(last, -1).max(first)))
 }
 
-fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Action>) {
+/// Whether it was ticked now, or the tick taken away.
+fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Action>) -> bool {
+    let before = actions.len();
     let palette = Palette::of(ui);
     if let Some(why) = scene.words().why_no_box(job) {
         soft_ui(ui, &why);
@@ -108,6 +111,7 @@ fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Actio
                     actions.push(done);
                 }
             }
+            Some(Err(why)) if job.day > scene.today => soft_ui(ui, &why.into_text()),
             Some(Err(why)) => reason_ui(ui, &why.into_text()),
             None => {
                 if let Some(Ok(not)) = not_done(scene, job)
@@ -118,6 +122,7 @@ fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Actio
             }
         }
     });
+    actions.len() > before
 }
 
 /// How long the room lets it wait; comes when it is worked out, below all else, so that nothing moves then.

@@ -66,10 +66,9 @@ impl<'a> Week<'a> {
         self.before_shown().chain(self.days().flat_map(|day| self.on(day)))
     }
 
-    /// What was chosen while it is there; else the first that is still to be done, or the first.
-    pub(super) fn shown(&self, chosen: Option<&Job>) -> Option<&'a Job> {
-        let same = chosen.and_then(|chosen| self.in_order().find(|job| job.is(chosen)));
-        same.or_else(|| self.in_order().find(|job| job.is_open())).or_else(|| self.in_order().next())
+    /// The first that is still to be done, or the first.
+    pub(super) fn first(&self) -> Option<&'a Job> {
+        self.in_order().find(|job| job.is_open()).or_else(|| self.in_order().next())
     }
 
     /// Of what is due in the week and can be written down: how much is, and how much there is.
@@ -105,6 +104,7 @@ pub(super) fn list_ui(
         chosen = stepped(ui, all.id, week, shown);
         if let Some(job) = shown.filter(|_| ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Space))) {
             tick(scene, job, actions);
+            pressed.job = Some(job.clone());
         }
         pressed.otherwise = shown.is_some() && ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Enter));
     }
@@ -119,7 +119,7 @@ pub(super) fn list_ui(
     for day in week.days() {
         day_ui(ui, week, day, &mut lines);
     }
-    pressed.job = lines.pressed.or(chosen).cloned();
+    pressed.job = lines.pressed.or(chosen).cloned().or(pressed.job);
     foot_ui(ui, week, actions);
     if all.has_focus() {
         let stroke = Stroke::new(2.0, Palette::of(ui).selected);

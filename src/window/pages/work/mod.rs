@@ -33,11 +33,25 @@ const WEEKS_PT: f32 = 372.0;
 pub(in crate::window) struct WorkPage {
     /// The jobs of that forecast.
     known: Option<(Arc<Forecast>, Vec<Job>)>,
-    chosen: Option<Job>,
+    chosen: Option<Chosen>,
     /// The keys go to what was otherwise of it.
     otherwise: bool,
     shows_before: bool,
     away: Asked,
+}
+
+/// A piece of work, as it was when it was chosen or changed, and the week that was shown then.
+struct Chosen {
+    job: Job,
+    monday: NaiveDate,
+}
+
+impl Chosen {
+    /// The same work as it is now, on whatever day, while that week is shown.
+    fn now<'a>(&self, all: &'a [Job], monday: NaiveDate) -> Option<&'a Job> {
+        let same = all.iter().filter(|job| self.monday == monday && job.is_same_work(&self.job));
+        same.min_by_key(|job| (job.day - self.job.day).num_days().abs())
+    }
 }
 
 /// Days away, between the title and the list.
@@ -73,14 +87,14 @@ pub(in crate::window) fn work_ui(
         next: all.iter().map(|job| job.day).find(|day| *day >= shifted(monday, 7)),
         today: scene.today,
     };
-    let shown = week.shown(chosen.as_ref());
+    let shown = chosen.as_ref().and_then(|chosen| chosen.now(all, monday)).or_else(|| week.first());
     let is_sown = scene.season.sowings().next().is_some();
     if is_sown {
         let asked = std::mem::take(otherwise);
         right_side_ui(ui, "job", 372.0, 300.0..=560.0, |ui| match shown {
             Some(job) => {
-                if chosen::chosen_ui(ui, scene, job, (asked, drafts), actions) {
-                    *chosen = Some(job.clone());
+                if let Some(day) = chosen::chosen_ui(ui, scene, job, (asked, drafts), actions) {
+                    *chosen = Some(Chosen { job: Job { day, ..job.clone() }, monday });
                 }
             }
             None => soft_ui(ui, said::CHOOSE_ONE),
@@ -107,7 +121,7 @@ pub(in crate::window) fn work_ui(
             return;
         }
         let pressed = list::list_ui(ui, scene, &week, shown, actions);
-        *chosen = pressed.job.or(chosen.take());
+        *chosen = pressed.job.map(|job| Chosen { job, monday }).or(chosen.take());
         *otherwise = pressed.otherwise;
         *shows_before = pressed.shows_before.unwrap_or(*shows_before);
         if *otherwise {

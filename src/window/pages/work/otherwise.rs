@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use egui::{Ui, vec2};
 
 use crate::forecast::jobs::{Job, Kind, event_of};
+use crate::forecast::{Put, with_the_past};
 use crate::season::{Edit, EditLabel, FieldId, Observation, Observed, Op, RecordId, Sowing};
 use crate::words::{days_away, jobs as said, records};
 
@@ -13,6 +14,8 @@ use crate::window::kit::{
     Drafts, Fault, Field, Form, Owner, Reader, Typed, button, button_ui, date, narrow_row_ui, whole, whole_or_none,
 };
 use crate::window::scene::Scene;
+
+use super::tick::done_as_planned;
 
 const LABEL_PT: f32 = 92.0;
 const NUMBER_PT: f32 = 56.0;
@@ -38,7 +41,7 @@ struct Otherwise<'a> {
     number: Option<&'static str>,
 }
 
-/// `asked`: the keys are to go to its first field. Whether something was written down now.
+/// `asked`: the keys are to go to its first field. Its day now, where something was written down or planned.
 pub(super) fn otherwise_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
@@ -46,10 +49,10 @@ pub(super) fn otherwise_ui(
     asked: bool,
     drafts: &mut Drafts,
     actions: &mut Vec<Action>,
-) -> bool {
+) -> Option<NaiveDate> {
     let Some(otherwise) = Otherwise::of(scene, job) else {
         more_ui(ui, job, actions);
-        return false;
+        return None;
     };
     otherwise.ui(ui, asked, drafts, actions)
 }
@@ -65,13 +68,14 @@ fn more_ui(ui: &mut Ui, job: &Job, actions: &mut Vec<Action>) {
     }
 }
 
-/// What was counted was so today; other work was done on its day or after it.
+/// It was so today; work that can't be yet stands on the day it is due.
 fn usual_day(scene: &Scene<'_>, job: &Job) -> NaiveDate {
     let in_season = scene.forecast.span().is_some_and(|span| span.contains(scene.today));
-    match job.kind {
-        _ if !in_season => job.day,
-        Kind::LookIfUp(_) => scene.today,
-        _ => scene.today.max(job.day),
+    let is_to_come = job.day > scene.today;
+    if is_to_come && matches!(done_as_planned(scene, job), Some(Err(_))) || !is_to_come && !in_season {
+        job.day
+    } else {
+        scene.today
     }
 }
 
@@ -97,7 +101,7 @@ impl<'a> Otherwise<'a> {
         Some(Self { scene, job, sowing, records, form, day, number })
     }
 
-    fn ui(&self, ui: &mut Ui, asked: bool, drafts: &mut Drafts, actions: &mut Vec<Action>) -> bool {
+    fn ui(&self, ui: &mut Ui, asked: bool, drafts: &mut Drafts, actions: &mut Vec<Action>) -> Option<NaiveDate> {
         let entered = self.form.is_entered(ui);
         let faults = self.typed(drafts).faults();
         if let Some(name) = self.number {
@@ -120,18 +124,18 @@ impl<'a> Otherwise<'a> {
             // the second of two quick clicks would write down what comes next
             take.clicked() && !take.double_clicked()
         });
-        let Some(meant) = typed.read.ok().filter(|_| pressed || entered) else { return false };
+        let meant = typed.read.ok().filter(|_| pressed || entered)?;
         if entered && let Some(number) = self.number.filter(|name| self.form.text(drafts, name).is_empty()) {
             self.form.focus(ui, drafts, number);
-            return false;
+            return None;
         }
         actions.push(Action::edit(meant.edit));
         self.form.forget(drafts);
-        true
+        Some(meant.planned.unwrap_or(self.job.day))
     }
 
     fn typed(&self, drafts: &Drafts) -> Typed<Meant> {
-        let may = |meant: &Meant| self.scene.season.may(&meant.edit);
+        let may = |meant: &Meant| self.scene.may(&meant.edit);
         self.form.typed(drafts, |reader| self.read(reader), may)
     }
 
@@ -143,9 +147,11 @@ impl<'a> Otherwise<'a> {
             None => (Some(what), false),
         };
         let (day, what) = (day?, what?);
+        if self.job.is_open() && day > self.scene.today && day == self.job.day && !counted {
+            return None;
+        }
         if self.job.is_open()
             && day > self.scene.today
-            && day != self.job.day
             && !counted
             && let Some(edit) = self.on_another_day(day)
         {
@@ -159,7 +165,8 @@ impl<'a> Otherwise<'a> {
 
     fn on_another_day(&self, day: NaiveDate) -> Option<Edit> {
         let (scene, event) = (self.scene, event_of(self.scene.forecast, self.job)?);
-        let next = scene.forecast.on_another_day(self.sowing, event.what, self.job.day, day)?;
+        let put = Put { work: event.what, from: self.job.day, to: day };
+        let next = with_the_past((scene.season, scene.library), scene.forecast, self.sowing, put, scene.today)?;
         let words = scene.words();
         let what = days_away::of_sowing(&words.sowing(self.sowing.id), &words.what_moved(event.what));
         Some(Edit::new(EditLabel::ChangeDay(what), vec![Op::PutSowing(next)]))
