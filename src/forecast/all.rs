@@ -158,6 +158,17 @@ impl Forecast {
         all
     }
 
+    /// The same on one of its days: not of those that have left it, or come later.
+    pub fn sowings_on(&self, stay: &Stay, day: NaiveDate) -> Vec<SowingId> {
+        let shared = stay.tray().and_then(|tray| self.shared.get(&tray)).filter(|_| stay.sowing.is_none());
+        let here: Vec<SowingId> = shared.into_iter().flat_map(|tray| tray.on(day)).map(|part| part.sowing).collect();
+        let mut all = self.sowings_in(stay);
+        if !here.is_empty() {
+            all.retain(|sowing| here.contains(sowing));
+        }
+        all
+    }
+
     /// Whether any of its plants are of that sowing.
     pub fn is_in(&self, sowing: SowingId, stay: &Stay) -> bool {
         match stay.sowing {

@@ -90,7 +90,8 @@ pub(super) fn rows_outside(
     Some(Problem::NoSuchRows { sowing: sowing.id, tray: note.key, rows: number(rows), cells: number(cells) })
 }
 
-/// The trays whose rows the grower gave, as they stand there: rows across the short side.
+/// The trays whose rows the grower gave, as they stand there before `shared` makes one of their parts: rows across the
+/// short side.
 pub(super) fn given(season: &Season, stays: &[Stay]) -> BTreeMap<TrayKey, SharedTray> {
     let mut trays = BTreeMap::new();
     for note in season.notes().filter(|note| matches!(note.key, TrayKey::Shared(_))) {
@@ -108,6 +109,9 @@ pub(super) fn given(season: &Season, stays: &[Stay]) -> BTreeMap<TrayKey, Shared
             let each = cells.as_ref().map_or(in_row, |cells| cells.end.saturating_sub(cells.start));
             let places = rows.end.saturating_sub(rows.start).saturating_mul(each);
             let sowing = season.sowing_of(part.lot)?.id;
+            let of_it = || own().filter(|stay| stay.sowing == Some(sowing)).map(|stay| stay.span);
+            let from = of_it().map(DateSpan::from).min().unwrap_or(from);
+            let until = of_it().map(DateSpan::until).max().unwrap_or(until);
             Some(SharedPart { sowing, lot: part.lot, step: part.step, rows, cells, places, from, until })
         };
         let parts = note.rows.iter().filter_map(part).collect();

@@ -20,6 +20,13 @@ pub struct SharedTray {
     pub parts: Vec<SharedPart>,
 }
 
+impl SharedTray {
+    /// Those that stand in it on that day.
+    pub fn on(&self, day: NaiveDate) -> impl Iterator<Item = &SharedPart> {
+        self.parts.iter().filter(move |part| part.from <= day && day < part.until)
+    }
+}
+
 /// A lot's rows of a tray.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SharedPart {

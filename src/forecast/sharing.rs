@@ -20,7 +20,7 @@ use super::scenario::Scenario;
 use super::shared;
 use super::shared_tray::{FewerTrays, SharedPart, SharedTray, Sharing};
 use super::sown::{Sown, SownLot, Timed};
-use super::stay::{Inside, Shape, Stay};
+use super::stay::{Inside, Shape};
 use super::stays::{self, Premises};
 
 /// An open flat is sown in so many rows across. Our choice, no source.
@@ -278,9 +278,8 @@ pub(super) fn beside<'a>(
 
 /// The trays as they turned out, and those whose rows the grower gave.
 pub(super) fn trays(
-    season: &Season,
     sharing: &Sharing,
-    stays: &[Stay],
+    given: BTreeMap<TrayKey, SharedTray>,
     all: &[Beside<'_>],
 ) -> BTreeMap<TrayKey, SharedTray> {
     let mut trays = sharing.trays.clone();
@@ -290,7 +289,7 @@ pub(super) fn trays(
             part.until = one.until;
         }
     }
-    trays.extend(shared::given(season, stays));
+    trays.extend(given);
     trays
 }
 

@@ -46,9 +46,10 @@ pub fn drawn(season: &Season, library: &Library, scenario: &Scenario) -> Forecas
     }
     result.problems = once_for_a_crop(season, std::mem::take(&mut result.problems));
     result.problems.extend(sharing::unlike(&beside));
+    let given = shared::given(season, &result.stays);
     shared::shared(&mut result.stays, &sharing);
     result.fewer.clone_from(&sharing.fewer);
-    result.shared = sharing::trays(season, &sharing, &result.stays, &beside);
+    result.shared = sharing::trays(&sharing, given, &beside);
     result.stays = with_guests(season, std::mem::take(&mut result.stays));
     marks(season, library, &mut numbers, &mut result);
     alike(season, &mut result);

@@ -94,39 +94,37 @@ pub struct Changed {
     pub after: RoomLeft,
     /// By day.
     pub weeks: Vec<WeekChanged>,
-    /// Work from today on that has another day now.
+    /// Work from today on that has another day now, by that day.
     pub moved: Vec<Moved>,
-    /// What somebody has to see to, or falls on days when nobody is there, and did not before.
+    /// What somebody has to see to, or falls on days when nobody is there, and did not before: what days away bring
+    /// first, then by day.
     pub to_see_to: Vec<Problem>,
-    /// How many other problems it brings.
-    pub more: usize,
+    /// The other problems it brings.
+    pub others: Vec<Problem>,
 }
 
 impl Changed {
     pub fn of(before: &Known, after: &Known, today: NaiveDate) -> Self {
         let is_new = |problem: &&Problem| !before.problems.iter().any(|known| is_same(known, problem));
-        let (to_see_to, more): (Vec<&Problem>, Vec<&Problem>) =
-            after.problems.iter().filter(is_new).partition(|problem| {
+        let (mut to_see_to, others): (Vec<Problem>, Vec<Problem>) =
+            after.problems.iter().filter(is_new).cloned().partition(|problem| {
                 problem.see_to_by(today).is_some()
                     || matches!(problem, Problem::NobodyThere { .. } | Problem::TooFew { .. })
             });
+        to_see_to.sort_by_key(|problem| (!problem.is_of_days_away(), day_to_see_to(problem, today)));
         Self {
             before: before.room,
             after: after.room,
             weeks: weeks_changed(before, after),
             moved: works_moved(&before.forecast, &after.forecast, today),
-            to_see_to: to_see_to.into_iter().cloned().collect(),
-            more: more.len(),
+            to_see_to,
+            others,
         }
     }
 
-    /// The first day under which work stands that it brings.
-    pub fn first_to_see_to(&self, today: NaiveDate) -> Option<NaiveDate> {
-        let days = self.to_see_to.iter().filter_map(|problem| match *problem {
-            Problem::NobodyThere { date, .. } => Some(date),
-            ref problem => problem.see_to_by(today),
-        });
-        days.min()
+    /// All that it brings, what is to be seen to first.
+    pub fn brings(&self) -> impl Iterator<Item = &Problem> {
+        self.to_see_to.iter().chain(&self.others)
     }
 
     /// The room is as it was, and so is all else that is told.
@@ -135,7 +133,15 @@ impl Changed {
             && self.weeks.is_empty()
             && self.moved.is_empty()
             && self.to_see_to.is_empty()
-            && self.more == 0
+            && self.others.is_empty()
+    }
+}
+
+/// The day under which it stands as work.
+pub fn day_to_see_to(problem: &Problem, today: NaiveDate) -> Option<NaiveDate> {
+    match *problem {
+        Problem::NobodyThere { date, .. } => Some(date),
+        ref problem => problem.see_to_by(today),
     }
 }
 
@@ -151,7 +157,7 @@ fn weeks_changed(before: &Known, after: &Known) -> Vec<WeekChanged> {
 }
 
 /// Whether both say the same of the same; how many are missing matters, how far it goes otherwise doesn't.
-fn is_same(one: &Problem, other: &Problem) -> bool {
+pub fn is_same(one: &Problem, other: &Problem) -> bool {
     match (one, other) {
         (Problem::TooFew { .. } | Problem::SownTooFew { .. }, _) => one == other,
         _ => discriminant(one) == discriminant(other) && one.about() == other.about(),
@@ -179,5 +185,6 @@ fn works_moved(before: &Forecast, after: &Forecast, today: NaiveDate) -> Vec<Mov
     found.retain(|moved| is_work(moved.what) && moved.to >= today && !was_seen(moved));
     let mut known = BTreeSet::new();
     found.retain(|moved| known.insert((moved.sowing, moved.from, moved.to)));
+    found.sort_by_key(|moved| moved.to);
     found
 }

@@ -48,7 +48,7 @@ pub use answer::{
 pub use arrangement::{Arranged, NotArranged, arrange, arrangement};
 pub use becomes::{Becomes, Later, becomes};
 pub use chance::{Chance, ChanceWeek, Draws, chance, chance_hash};
-pub use changed::{Changed, Known, RoomLeft, Short, WeekChanged};
+pub use changed::{Changed, Known, RoomLeft, Short, WeekChanged, day_to_see_to, is_same};
 pub use floor::{FloorOf, RackOutline, outline};
 pub use free_spot::free_spot;
 pub use group::WhyNone;

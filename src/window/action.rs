@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 
+use crate::forecast::Problem;
 use crate::forecast::jobs::Job;
 use crate::outlook::PoolKind;
 use crate::outlook::carries::Of;
@@ -95,6 +96,8 @@ pub(super) enum Go {
     Crunch(usize),
     /// To what a problem is about, by its place in the list.
     Problem(usize),
+    /// To the work that it is, or else to what it is about.
+    SeeTo(Box<Problem>),
     /// Chosen when its page is next shown.
     Sowing(SowingId),
     /// To the line where what to grow is written, on the plan.

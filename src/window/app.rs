@@ -465,7 +465,7 @@ fn page_ui(
         Page::Places => places_ui(ui, scene, &mut pages.places, drafts, actions),
         Page::Floor => floor_ui(ui, scene, &mut pages.floor, drafts, actions),
         Page::Start => start_ui(ui, scene, (&mut pages.start, recent), drafts, actions),
-        Page::WorthALook => worth_a_look_ui(ui, scene, &open.derived.problems, actions),
+        Page::WorthALook => worth_a_look_ui(ui, scene, (&open.derived.problems, open.brought), actions),
         Page::MakeRoom => {
             let ways = open.preview.is_none().then_some(open.ways);
             make_room_ui(ui, scene, &mut pages.make_room, ways, actions);

@@ -28,10 +28,10 @@ impl Awaited {
         self.revision != revision
     }
 
-    /// What it changed; nothing where that is nothing to be told.
-    pub(super) fn told(&self, after: &Known, today: NaiveDate) -> Option<Changed> {
+    /// What it changed, and whether that is told in words.
+    pub(super) fn changed(&self, after: &Known, today: NaiveDate) -> (Changed, bool) {
         let is_told = self.done.is_some() || self.before.room != after.room || self.before.weeks != after.weeks;
-        is_told.then(|| Changed::of(&self.before, after, today))
+        (Changed::of(&self.before, after, today), is_told)
     }
 }
 

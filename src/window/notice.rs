@@ -2,10 +2,13 @@
 
 use std::path::PathBuf;
 
-use chrono::NaiveDate;
 use egui::text::LayoutJob;
-use egui::{Align, Align2, Area, Button, Frame, Id, Layout, Margin, Order, Panel, Rect, RichText, Stroke, Ui, vec2};
+use egui::{
+    Align, Align2, Area, Button, Frame, Id, Layout, Margin, Order, Panel, Rect, RichText, Role, Stroke, Ui, WidgetInfo,
+    vec2,
+};
 
+use crate::forecast::Problem;
 use crate::words::{files, jobs, menu, notices as said, ways_out};
 
 use super::action::{Action, File, Go, Keep};
@@ -17,18 +20,20 @@ use super::theme::{self, Palette};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Notice {
     pub(super) text: String,
+    /// As much of it as is read at a glance, where that isn't all.
+    pub(super) short: Option<String>,
     pub(super) complains: bool,
     /// The file it tells of.
     pub(super) file: Option<PathBuf>,
     /// Ways out are offered beside it.
     pub(super) short_of_room: bool,
-    /// The day of the work that it brings.
-    pub(super) see_to: Option<NaiveDate>,
+    /// What an edit brought, to be seen to first.
+    pub(super) see_to: Option<Problem>,
 }
 
 impl Notice {
     pub(super) fn said(text: String) -> Self {
-        Self { text, complains: false, file: None, short_of_room: false, see_to: None }
+        Self { text, short: None, complains: false, file: None, short_of_room: false, see_to: None }
     }
 
     /// Tells of trays that no shelf has room for.
@@ -100,12 +105,10 @@ fn told_ui(ui: &mut Ui, notice: &Notice, rows: usize, actions: &mut Vec<Action>)
         if notice.short_of_room && ui.add(button(ways_out::OPEN)).clicked() {
             actions.push(Action::Go(Go::Page(Page::MakeRoom)));
         }
-        if let Some(day) = notice.see_to
+        if let Some(problem) = &notice.see_to
             && ui.add(button(jobs::SEE_TO_IT)).clicked()
         {
-            actions.push(Action::Go(Go::Day(day)));
-            actions.push(Action::Go(Go::Page(Page::Work)));
-            actions.push(Action::Go(Go::HideNotice));
+            actions.push(Action::Go(Go::SeeTo(Box::new(problem.clone()))));
         }
         if let Some(file) = &notice.file {
             if notice.complains {
@@ -121,12 +124,14 @@ fn told_ui(ui: &mut Ui, notice: &Notice, rows: usize, actions: &mut Vec<Action>)
                 actions.push(Action::File(File::CopyText(file.display().to_string())));
             }
         }
-        said_ui(ui, &notice.text, theme::strong(theme::BODY_PT), (ink, rows));
+        let short = notice.short.as_deref().unwrap_or(&notice.text);
+        said_ui(ui, (short, &notice.text), theme::strong(theme::BODY_PT), (ink, rows));
     });
 }
 
-fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, (ink, rows): (egui::Color32, usize)) {
-    let mut job = LayoutJob::simple(text.to_owned(), font, ink, ui.available_width());
+/// What is shown, and all of it: that is read out, and told under the pointer.
+fn said_ui(ui: &mut Ui, (short, whole): (&str, &str), font: egui::FontId, (ink, rows): (egui::Color32, usize)) {
+    let mut job = LayoutJob::simple(short.to_owned(), font, ink, ui.available_width());
     (job.wrap.max_rows, job.wrap.break_anywhere) = (rows, false);
     let galley = ui.painter().layout_job(job);
     let (elided, one) = (galley.elided, galley.rows.len() < 2);
@@ -135,8 +140,9 @@ fn said_ui(ui: &mut Ui, text: &str, font: egui::FontId, (ink, rows): (egui::Colo
         let line = ui.add(egui::Label::new(galley));
         // read out when it comes, wherever the keys are
         line.ctx.accesskit_node_builder(line.id, |node| node.set_live(egui::accesskit::Live::Polite));
-        if elided {
-            line.on_hover_text(text);
+        line.widget_info(|| WidgetInfo::labeled(Role::Label, true, whole));
+        if elided || short != whole {
+            line.on_hover_text(whole);
         }
     });
 }
@@ -159,7 +165,7 @@ pub(super) fn hint_ui(ui: &mut Ui, scene: &Scene<'_>, is_sample: bool, actions: 
             actions.push(Action::File(File::NewSeason));
         }
         let rows = lines(ui);
-        said_ui(ui, &said, theme::body(), (palette.selected, rows));
+        said_ui(ui, (&said, &said), theme::body(), (palette.selected, rows));
     });
 }
 

@@ -8,6 +8,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
+use crate::forecast::Problem;
 use crate::outlook::ways_out::WayOut;
 use crate::outlook::{Otherwise, PoolKind, what_if_edit};
 use crate::season::{Edit, History, Library, Role, Season, WhatIf};
@@ -63,6 +64,8 @@ pub(super) struct Open {
     pub(super) notice: Option<Notice>,
     /// An edit of which it isn't said yet what it changed.
     pub(super) awaited: Option<Awaited>,
+    /// What the last edit brought of all that is worth a look.
+    pub(super) brought: Vec<Problem>,
     /// Why the file asked for could not be opened; nothing else is shown then.
     pub(super) trouble: Option<String>,
     /// Opened out of season: shows this day until the crunch is known, if nobody has moved on.
@@ -94,6 +97,7 @@ impl Open {
             way_taken: None,
             notice: None,
             awaited: None,
+            brought: Vec::new(),
             trouble: None,
             waits_on: None,
         }
@@ -309,6 +313,7 @@ impl Open {
             board,
             from_day,
             notice,
+            brought,
             trouble,
             ..
         } = self;
@@ -328,6 +333,7 @@ impl Open {
             shown,
             pool,
             notice: notice.as_ref(),
+            brought,
             trouble: trouble.as_deref(),
             pages,
             drafts,
@@ -357,6 +363,8 @@ pub(super) struct Parts<'a> {
     pub(super) shown: &'a DayShown,
     pub(super) pool: PoolKind,
     pub(super) notice: Option<&'a Notice>,
+    /// What the last edit brought of all that is worth a look.
+    pub(super) brought: &'a [Problem],
     pub(super) trouble: Option<&'a str>,
     pub(super) pages: &'a mut Pages,
     pub(super) drafts: &'a mut Drafts,

@@ -108,7 +108,7 @@ impl<'a> Scene<'a> {
 
     /// `tomato ‘Early Red’`, or what a guest is called.
     pub(super) fn crop_name(&self, stay: &Stay) -> String {
-        self.words().crop_of(stay)
+        self.words().crop_on(stay, self.day)
     }
 
     /// The crop family that gives a tray its fill; empty for guests, and where several stand in it.

@@ -20,13 +20,17 @@ pub(super) fn shared_tray_ui(ui: &mut Ui, scene: &Scene<'_>, tray: TrayKey, acti
     ui.add_space(8.0);
     ui.label(theme::bold(said::WHO_STANDS_IN_IT));
     soft_ui(ui, &said::of_tray(shared));
-    for part in &shared.parts {
+    // of a tray that stands there now what is in it now, else all that was or comes
+    let is_here = shared.on(scene.day).next().is_some();
+    let has_left = |part: &&SharedPart| is_here && part.until <= scene.day;
+    for part in shared.parts.iter().filter(|part| !has_left(part)) {
         // the button first: what is left of the line is the part's
         let line = egui::Layout::right_to_left(egui::Align::Min);
         let size = vec2(ui.available_width(), high_of(part));
         ui.allocate_ui_with_layout(size, line, |ui| part_ui(ui, scene, tray, (shared, part), actions));
     }
-    if let Some(free) = said::free(shared) {
+    let left = shared.parts.iter().filter(has_left).cloned().collect::<Vec<_>>();
+    if let Some(free) = said::free(shared, &left) {
         soft_ui(ui, &free);
     }
     let here = |lot| shared.parts.iter().any(|part| part.lot == lot);

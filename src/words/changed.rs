@@ -13,8 +13,36 @@ use super::amounts::capital;
 use super::records::days_apart;
 use super::{Words, counted, day, plural, short_range, span};
 
-/// Works that are told one by one.
-const MOST_MOVED: usize = 2;
+/// That many are read at a glance.
+const MOST_WORDS: usize = 30;
+
+/// What an edit changed: as much of it as is read at a glance, and all of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Told {
+    pub short: String,
+    pub whole: String,
+}
+
+/// How many problems and works are named.
+#[derive(Clone, Copy)]
+struct Most {
+    problems: usize,
+    moved: usize,
+    /// Of a problem what it is, without what to do about it.
+    brief: bool,
+}
+
+impl Most {
+    const ALL: Self = Self { problems: usize::MAX, moved: usize::MAX, brief: false };
+    /// From most to least.
+    const SHORTER: [Self; 4] = [
+        Self::ALL,
+        Self { brief: true, ..Self::ALL },
+        Self { problems: 1, moved: 2, brief: true },
+        Self { problems: 1, moved: 1, brief: true },
+    ];
+    const LEAST: Self = Self { problems: 1, moved: 0, brief: true };
+}
 
 impl Words<'_> {
     /// `Written down: Lettuce, 11 of 20 up`; nothing of an edit that is neither a record nor days away.
@@ -70,33 +98,58 @@ impl Words<'_> {
     }
 
     /// With what was done, where that is to be said.
-    pub fn changed(&self, done: Option<&str>, changed: &Changed) -> String {
+    pub fn changed(&self, done: Option<&str>, changed: &Changed) -> Told {
+        let whole = self.with_most(done, changed, Most::ALL);
+        let mut shorter = Most::SHORTER.iter().map(|most| self.with_most(done, changed, *most));
+        let is_short = |said: &String| said.split_whitespace().count() <= MOST_WORDS;
+        let short = shorter.find(is_short).unwrap_or_else(|| self.with_most(done, changed, Most::LEAST));
+        Told { short, whole }
+    }
+
+    fn with_most(&self, done: Option<&str>, changed: &Changed, most: Most) -> String {
         let room = format!("{}{}", room(&changed.before, &changed.after), other_week(changed));
         let room = if changed.is_nothing() { format!("Nothing else changed: {room}") } else { capital(&room) };
         let mut said: Vec<String> = done.map(str::to_owned).into_iter().chain([room]).collect();
-        said.extend(self.works_moved(&changed.moved));
-        said.extend(self.brought(&changed.to_see_to));
-        if changed.more > 0 {
-            said.push(format!("{} worth a look", counted(changed.more, "more thing", "more things")));
-        }
+        said.extend(self.problems_brought(changed, most));
+        said.extend(self.works_moved(&changed.moved, most.moved));
         said.join(". ")
     }
 
-    /// `Potting on 3 days later: 14 Apr`; of many sowings how many works it is.
-    fn works_moved(&self, moved: &[Moved]) -> Option<String> {
+    fn problems_brought(&self, changed: &Changed, most: Most) -> Vec<String> {
+        let others = changed.others.iter().map(|problem| self.problem(problem));
+        let mut all: Vec<String> = self.brought(&changed.to_see_to).into_iter().chain(others).collect();
+        let more = all.len().saturating_sub(most.problems);
+        all.truncate(most.problems);
+        if most.brief {
+            for said in &mut all {
+                *said = what_it_is(said).to_owned();
+            }
+        }
+        if let Some(last) = all.last_mut().filter(|_| more > 0) {
+            last.push_str(&and_more(more));
+        }
+        all
+    }
+
+    /// `Potting on 3 days later: 14 Apr`; of several sowings whose work it is.
+    fn works_moved(&self, moved: &[Moved], most: usize) -> Option<String> {
         let first = moved.first()?;
-        if moved.iter().any(|other| other.sowing != first.sowing) {
+        if most == 0 {
             return Some(format!("{} on other days", counted(moved.len(), "work", "works")));
         }
-        let mut said: Vec<String> = moved.iter().take(MOST_MOVED).map(|moved| self.work_moved(moved)).collect();
-        if let Some(first) = said.first_mut() {
-            *first = capital(first);
+        let more = and_more(moved.len().saturating_sub(most));
+        let named = moved.iter().take(most);
+        if moved.iter().any(|other| other.sowing != first.sowing) {
+            let mut before = None;
+            let named = named.map(|moved| {
+                let said = self.whose_work_moved(moved, before != Some(moved.what));
+                before = Some(moved.what);
+                said
+            });
+            return Some(format!("{}{more}", named.collect::<Vec<_>>().join("; ")));
         }
-        let more = moved.len().saturating_sub(MOST_MOVED);
-        if more > 0 {
-            said.push(format!("{more} more"));
-        }
-        Some(said.join(", "))
+        let named: Vec<String> = named.map(|moved| self.work_moved(moved)).collect();
+        Some(format!("{}{more}", capital(&named.join(", "))))
     }
 
     fn work_moved(&self, moved: &Moved) -> String {
@@ -111,6 +164,21 @@ impl Words<'_> {
         format!("{what} {}: {}", days_apart((moved.to - moved.from).num_days()), day(moved.to))
     }
 
+    /// `Petunia potted on 1 day earlier, 11 Apr`; without what is done where the one before said it.
+    fn whose_work_moved(&self, moved: &Moved, with_work: bool) -> String {
+        let what = match moved.what {
+            _ if !with_work => "",
+            What::Sown => "sown ",
+            What::MovedOn(step) => &format!("{} ", self.verb_into(step).done),
+            What::Spaced => "spaced out ",
+            What::Hardening => "hardened off ",
+            What::FirstNightOut => "first night out ",
+            _ => "out ",
+        };
+        let (whose, apart) = (self.which(moved.sowing), days_apart((moved.to - moved.from).num_days()));
+        format!("{whose} {what}{apart}, {}", day(moved.to))
+    }
+
     /// Trays that nobody waters or carries counted over all days away; what is missing by its sowing.
     fn brought(&self, problems: &[Problem]) -> Vec<String> {
         let (mut dry, mut carried, mut stuck) = (BTreeSet::<TrayKey>::new(), BTreeSet::<TrayKey>::new(), 0_usize);
@@ -120,9 +188,9 @@ impl Words<'_> {
                 Problem::NobodyWaters { trays, .. } => dry.extend(trays),
                 Problem::NobodyCarries { trays, .. } => carried.extend(trays),
                 Problem::NobodyThere { .. } => stuck += 1,
-                Problem::TooFew { missing, sow_again_until, too_late, .. }
-                | Problem::SownTooFew { missing, sow_again_until, too_late, .. } => {
-                    others.push(to_be_sown(*missing, *sow_again_until, *too_late));
+                Problem::TooFew { missing, wanted, sow_again_until, too_late, .. }
+                | Problem::SownTooFew { missing, wanted, sow_again_until, too_late, .. } => {
+                    others.push(to_be_sown((*missing, *wanted), *sow_again_until, *too_late));
                 }
                 other => others.push(self.problem(other)),
             }
@@ -145,12 +213,19 @@ impl Words<'_> {
     }
 }
 
-fn to_be_sown(missing: u32, until: NaiveDate, too_late: bool) -> String {
-    if too_late {
-        format!("{missing} missing, too late to sow more")
-    } else {
-        format!("{missing} missing: sow more by {}", day(until))
-    }
+fn to_be_sown((missing, wanted): (u32, u32), until: NaiveDate, too_late: bool) -> String {
+    let of = format!("{missing} of {wanted} wanted {} missing", plural(missing, "is", "are"));
+    if too_late { format!("{of}, too late to sow more") } else { format!("{of}: sow more by {}", day(until)) }
+}
+
+/// The first of its sentences' parts: the others say what to do.
+fn what_it_is(said: &str) -> &str {
+    said.split("; ").next().unwrap_or(said)
+}
+
+/// `, and 2 more`; nothing where there are none.
+fn and_more(number: usize) -> String {
+    if number == 0 { String::new() } else { format!(", and {number} more") }
 }
 
 fn room(before: &RoomLeft, after: &RoomLeft) -> String {
@@ -196,13 +271,14 @@ fn shorter(before: &Short, after: &Short) -> String {
     format!("{number}{days}")
 }
 
-/// `, but 5 in place of 4 in the week of 5 Apr`: where the worst week is as short as it was.
+/// `, but 5 trays short in place of 4 in the week of 5 Apr`: where the worst week is as short as it was.
 fn other_week(changed: &Changed) -> String {
     let is_same = matches!((changed.before, changed.after), (RoomLeft::Short(before), RoomLeft::Short(after))
         if (before.least, before.most) == (after.least, after.most));
     match changed.weeks.first().filter(|_| is_same) {
         Some(week) => {
-            let of = format!(", but {} in place of {} in the week of {}", week.after, week.before, day(week.monday));
+            let is = counted(week.after, "tray", "trays");
+            let of = format!(", but {is} short in place of {} in the week of {}", week.before, day(week.monday));
             match changed.weeks.len() - 1 {
                 0 => of,
                 more => format!("{of}, and {}", counted(more, "week more", "weeks more")),
@@ -262,14 +338,17 @@ mod tests {
             weeks: weeks.to_vec(),
             moved: Vec::new(),
             to_see_to: Vec::new(),
-            more: 0,
+            others: Vec::new(),
         };
         let same = short(6, 10, 20);
         assert_eq!(other_week(&changed(same, &[])), "");
-        assert_eq!(other_week(&changed(same, &[week(5, 4, 5)])), ", but 5 in place of 4 in the week of 5 Apr");
+        assert_eq!(
+            other_week(&changed(same, &[week(5, 4, 5)])),
+            ", but 5 trays short in place of 4 in the week of 5 Apr"
+        );
         assert_eq!(
             other_week(&changed(same, &[week(5, 4, 5), week(12, 5, 4)])),
-            ", but 5 in place of 4 in the week of 5 Apr, and 1 week more"
+            ", but 5 trays short in place of 4 in the week of 5 Apr, and 1 week more"
         );
         assert_eq!(other_week(&changed(short(5, 10, 20), &[week(5, 6, 5)])), "", "that is the worst");
     }

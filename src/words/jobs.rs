@@ -5,7 +5,7 @@ use chrono::{Datelike as _, NaiveDate};
 use crate::forecast::jobs::{Job, Kind, UpThen, Written, next_event};
 use crate::forecast::{Course, Why};
 use crate::outlook::{WeekLabel, week_label};
-use crate::season::{ContainerKind, Sowing, SowingId, StepId};
+use crate::season::{ContainerKind, Observation, Observed, Sowing, SowingId, StepId};
 use crate::units::shifted;
 
 use super::amounts::capital;
@@ -276,11 +276,20 @@ impl Words<'_> {
                 );
                 row(INTO, here);
                 row(DEPTH, job.step.and_then(|step| self.depth_in(step)).unwrap_or_default().to_owned());
-                row(HOW_MANY, counted(u64::from(job.number), "plant", "plants"));
+                row(HOW_MANY, counted(job.number, "plant", "plants"));
+            }
+            Kind::Unstack | Kind::LookIfUp(_) => {
+                row(IN, here);
+                if let Some(up) = up_in(sowing, job) {
+                    row(HOW_MANY, format!("{}, {}", counted(up, "plant", "plants"), self.how_many_could(job)));
+                } else {
+                    row(HOW_MANY, self.cells_and_seeds(sowing, job));
+                    row(FOR, self.for_plants(sowing, job));
+                }
             }
             _ => {
                 row(IN, here);
-                row(HOW_MANY, counted(u64::from(job.number), "plant", "plants"));
+                row(HOW_MANY, counted(job.number, "plant", "plants"));
             }
         }
         if let Kind::Harden { until } = job.kind {
@@ -343,6 +352,16 @@ impl Words<'_> {
     pub fn job_title(&self, job: &Job) -> String {
         capital(&self.job(job))
     }
+}
+
+/// As many as were counted when they were up.
+fn up_in(sowing: &Sowing, job: &Job) -> Option<u32> {
+    let of_it = |seen: &&Observation| seen.lot.is_none_or(|lot| job.lots.contains(&lot));
+    let counts = sowing.seen.iter().filter(of_it).filter_map(|seen| match seen.what {
+        Observed::Up { plants } => plants,
+        _ => None,
+    });
+    counts.reduce(u32::saturating_add)
 }
 
 /// `30`, `10 of 30` where some have left.

@@ -67,6 +67,7 @@ mod would_break;
 pub use amounts::{both_scales, counted, in_field, listed, measure, one_of, plural, temperature, volume};
 pub use cells::as_column;
 pub use chance::{but_too_full, seasons, wanted_in_most};
+pub use changed::Told;
 pub use crunches::{fullest, held_of, short, short_of, short_range, verdict, verdict_of};
 pub use days::{
     day, every_label, full_day, moment, month_name, month_on_axis, span, week, week_code, weekday_and_day,

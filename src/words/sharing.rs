@@ -33,10 +33,16 @@ fn rows(tray: &SharedTray, part: &SharedPart) -> String {
     }
 }
 
-/// `24 not sown`, `3 rows free`: what nobody has of a tray.
-pub fn free(tray: &SharedTray) -> Option<String> {
+/// `3 rows free`: what nobody has of a tray, once those have left it.
+pub fn free(tray: &SharedTray, left: &[SharedPart]) -> Option<String> {
     let taken = tray.parts.iter().map(|part| part.rows.end).max().unwrap_or(0);
-    let free = tray.rows.saturating_sub(taken);
+    let has_row = |part: &&SharedPart, row| part.rows.contains(&row);
+    let gone = |row: &u32| {
+        let of_row = || tray.parts.iter().filter(|part| has_row(part, *row));
+        of_row().next().is_some() && of_row().all(|part| left.contains(part))
+    };
+    let emptied = (0..taken).filter(gone).count();
+    let free = tray.rows.saturating_sub(taken).saturating_add(emptied.try_into().unwrap_or(u32::MAX));
     let [(one, many), _] = units(tray);
     (free > 0).then(|| format!("{} free", counted(free, one, many)))
 }
@@ -134,7 +140,7 @@ impl Words<'_> {
 
     /// `Mix 1: row 1: Tomato, 6; row 2: Pepper, 6`.
     pub fn who_shares(&self, tray: TrayKey, shared: &SharedTray) -> String {
-        let parts = shared.parts.iter().map(|part| self.part(shared, part)).chain(free(shared));
+        let parts = shared.parts.iter().map(|part| self.part(shared, part)).chain(free(shared, &[]));
         let parts: Vec<String> = parts.collect();
         format!("{} ({}): {}", self.tray(tray), of_tray(shared), parts.join("; "))
     }

@@ -1,8 +1,10 @@
 //! Where trays may stand, what is in their way, and what comes of moving them.
 
+use chrono::NaiveDate;
+
 use crate::forecast::Stay;
 use crate::outlook::{Becomes, Counts, Landing, NotArranged, Overload, Placed, WhyNone};
-use crate::season::TrayKey;
+use crate::season::{SowingId, TrayKey};
 use crate::units::Length;
 
 use super::cells::text_cell;
@@ -21,7 +23,16 @@ impl Words<'_> {
 
     /// `tomato ‘Early Red’`, `tomato, 12 sowings`, or what a guest is called.
     pub fn crop_of(&self, stay: &Stay) -> String {
-        match (self.forecast.sowings_in(stay).as_slice(), stay.tray()) {
+        self.crop_of_these(stay, &self.forecast.sowings_in(stay))
+    }
+
+    /// The same of what stands in it on that day.
+    pub fn crop_on(&self, stay: &Stay, day: NaiveDate) -> String {
+        self.crop_of_these(stay, &self.forecast.sowings_on(stay, day))
+    }
+
+    fn crop_of_these(&self, stay: &Stay, sowings: &[SowingId]) -> String {
+        match (sowings, stay.tray()) {
             ([], Some(TrayKey::Guest { guest, .. })) => {
                 self.season.guest(guest).map_or_else(String::new, |one| one.name.clone())
             }

@@ -47,15 +47,17 @@ pub fn working(part: f32) -> String {
 }
 
 impl Words<'_> {
-    /// `4 trays short, 16 Apr – 2 May`; `Fits, 3 trays to spare in the week of 10 May`, unless it often does not.
+    /// `4 trays short, 16 Apr – 2 May`; where other days are short before, `Short first on 10 Apr, most 19 Apr – 2 May: 5
+    /// trays`; `Fits, 3 trays to spare in the week of 10 May`, unless it often does not.
     pub fn short_verdict(&self, outlook: &Outlook, chance: Option<&Chance>) -> String {
         match outlook.verdict {
             Verdict::Crunch => outlook.worst().map_or_else(String::new, |(at, crunch)| {
                 let (least, most) = (crunch.short, crunch.short_at_most);
                 let trays = if (least, most) == (1, 1) { "tray" } else { "trays" };
                 let first = outlook.crunches.first().filter(|_| at > 0).map(|first| first.span.from());
-                let more = at_other_times(first, outlook.crunches.len().saturating_sub(at + 1));
-                format!("{} {trays} short, {}{more}", short_range(least, most), span(crunch.span))
+                let later = once_more(outlook.crunches.len().saturating_sub(at + 1));
+                let trays = format!("{} {trays}", short_range(least, most));
+                format!("{}{later}", at_worst(first, &span(crunch.span), &trays))
             }),
             Verdict::Fits if !but_too_full(chance).is_empty() => format!("Fits{}", but_too_full(chance)),
             Verdict::Fits => fullest(outlook).map_or_else(|| "Fits".to_owned(), fits_with),
@@ -76,13 +78,20 @@ fn fits_with(fullest: &Week) -> String {
     format!("Fits, {spare} in {}", week(fullest.label))
 }
 
-/// `, first on 1 Apr, and once more later`: when else it is short, before the worst time and after it.
-fn at_other_times(first: Option<NaiveDate>, later: usize) -> String {
-    let first = first.map_or_else(String::new, |first| format!(", first on {}", day(first)));
+/// How short on its worst days, and since when, where it is short before them.
+fn at_worst(first: Option<NaiveDate>, worst: &str, trays: &str) -> String {
+    match first {
+        None => format!("{trays} short, {worst}"),
+        Some(first) => format!("Short first on {}, most {worst}: {trays}", day(first)),
+    }
+}
+
+/// `, and once more later`: how often after the worst time.
+fn once_more(later: usize) -> String {
     match later {
-        0 => first,
-        1 => format!("{first}, and once more later"),
-        later => format!("{first}, and {later} times more later"),
+        0 => String::new(),
+        1 => ", and once more later".to_owned(),
+        later => format!(", and {later} times more later"),
     }
 }
 
@@ -91,16 +100,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn other_times_are_said_to_be_before_or_later() {
-        let april = NaiveDate::from_ymd_opt(2027, 4, 1);
-        for (first, later, said) in [
-            (None, 0, ""),
-            (None, 1, ", and once more later"),
-            (None, 2, ", and 2 times more later"),
-            (april, 0, ", first on 1 Apr"),
-            (april, 2, ", first on 1 Apr, and 2 times more later"),
-        ] {
-            assert_eq!(at_other_times(first, later), said);
+    fn the_first_day_that_is_short_is_not_the_first_of_the_worst() {
+        let april = NaiveDate::from_ymd_opt(2027, 4, 10);
+        for (first, said) in
+            [(None, "5 trays short, 19 Apr – 2 May"), (april, "Short first on 10 Apr, most 19 Apr – 2 May: 5 trays")]
+        {
+            assert_eq!(at_worst(first, "19 Apr – 2 May", "5 trays"), said);
+        }
+    }
+
+    #[test]
+    fn other_times_are_said_to_be_later() {
+        for (later, said) in [(0, ""), (1, ", and once more later"), (2, ", and 2 times more later")] {
+            assert_eq!(once_more(later), said);
         }
     }
 }

@@ -4,6 +4,8 @@ use crate::forecast::{About, Problem};
 
 pub const TITLE: &str = "Worth a look";
 pub const NOTHING_ELSE: &str = "Nothing else: dates, heights, loads and spots are in order";
+/// Behind what the last edit brought.
+pub const NEW: &str = "new";
 pub const CRUNCHES: &str = "Short of room";
 pub const NOT_YET: &str = "Not worked out yet";
 pub const BEFORE: &str = "Before the last change:";

@@ -50,6 +50,7 @@ mod ways_out_in_words;
 mod weeks_are_a_label;
 mod wet_weight;
 mod what_a_sentence_names;
+mod what_an_edit_changed;
 mod what_if;
 mod what_to_have_ready;
 mod which_last_frost;

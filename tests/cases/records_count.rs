@@ -509,6 +509,29 @@ mod in_trays {
         assert_eq!(forecast.on(day("2027-04-01")).find(mixed).map(|stay| stay.plants), Some(2));
     }
 
+    /// The tomatoes were still named on the day after they were planted out.
+    #[test]
+    fn who_has_left_a_tray_is_not_named_in_it() {
+        let mut grower = Grower::growing(4, &shelf("96 x 24 in"));
+        grower.rows("sheet of rows", FLAT, (6, 12));
+        let sow = |grower: &mut Grower, out| grower.sow(6, &[stage("sheet of rows", "2027-03-01")], out);
+        let (early, late) = (sow(&mut grower, "2027-05-01"), sow(&mut grower, "2027-05-08"));
+        grower.share_a_tray(&[early, late]);
+        let forecast = grower.forecast();
+        let in_it = |date| {
+            let stay = forecast.on(day(date)).find(|stay| matches!(stay.tray(), Some(TrayKey::Shared(_))));
+            let stay = stay.expect("the shared tray");
+            (forecast.sowings_on(stay, day(date)), forecast.sowings_in(stay), stay.plants)
+        };
+        assert_eq!(in_it("2027-04-30"), (vec![early, late], vec![early, late], 12));
+        assert_eq!(in_it("2027-05-01"), (vec![late], vec![late], 6));
+        let shared = forecast.shared.values().next().expect("one");
+        assert_eq!(shared.on(day("2027-05-01")).map(|part| part.sowing).collect::<Vec<_>>(), [late]);
+        let left: Vec<_> = shared.parts.iter().filter(|part| part.sowing == early).cloned().collect();
+        let free = |left: &[_]| words::sharing::free(shared, left);
+        assert_eq!((free(&[]), free(&left)), (Some("4 rows free".to_owned()), Some("5 rows free".to_owned())));
+    }
+
     #[test]
     fn rows_that_a_tray_does_not_have_are_told() {
         let grower = shared([(0..1, None), (6..7, None)], 6).expect("nobody else has them");

@@ -1,7 +1,7 @@
 //! What can't wait: worked out when it is looked at, each row a click away from its sowing, each date with its last safe day.
 
 use egui::Role;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use flatwright::fit::{Cancel, Progress};
 use flatwright::outlook::slack::{CanWait, can_wait};
 use flatwright::outlook::ways_out::Standing;
@@ -118,4 +118,35 @@ fn a_stay_that_is_too_long_is_said_while_it_is_written() {
     enter(&mut window, words::sowings::WHAT_TO_GROW, line);
     let said = "sow on 12 Mar instead of 1 Mar";
     assert!(window.query_all_by_label_contains(said).next().is_some(), "on its page, too");
+}
+
+/// The list said how many trays it is, the side until when it may wait, and below that it must be sown at once.
+#[test]
+fn a_work_may_wait_until_one_day_wherever_that_is_said() {
+    let mut window = opened(season());
+    settled(&mut window);
+    crate::work::go_to_work(&mut window);
+    let (found, _) = told(&window);
+    for slack in found.all.iter().filter(|slack| matches!(slack.work, flatwright::outlook::slack::Work::Sown)) {
+        let of = |job: &flatwright::forecast::jobs::Job| (job.sowing, job.day) == (slack.sowing, slack.on);
+        let Some(job) = crate::work::all(&window).into_iter().find(of) else { continue };
+        let plants_end_it = job.may_wait_until.is_some_and(|until| until < slack.until);
+        crate::work::go_to(&mut window, &job);
+        let last = crate::work::with_words(&window, |words| words.last_safe_day(slack));
+        let until_day = job.may_wait_until.map_or(slack.until, |until| until.min(slack.until));
+        let waits = format!("may wait until {}", words::day(until_day));
+        let due = format!("due {}", words::weekday_and_day(job.day));
+        let (is_late, name) = (until_day > job.day, crate::work::name(&window, &job));
+        let said = if is_late { format!("{due}; {waits}") } else { due };
+        let row = words::fields::with_aside(&name, &waits);
+        until(&mut window, |window| {
+            let row = !is_late || window.query_by_role_and_label(Role::Button, &row).is_some();
+            row && window.query_by_label(&said).is_some() && (plants_end_it || window.query_by_label(&last).is_some())
+        });
+        if !is_late {
+            let shown = window.query_all_by_label_contains(&name);
+            assert!(shown.filter_map(|node| node.accesskit_node().label()).all(|said| !said.contains("may wait")));
+        }
+    }
+    assert!(!found.all.is_empty());
 }

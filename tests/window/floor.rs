@@ -245,7 +245,7 @@ fn a_way_too_narrow_is_said_and_leads_here() {
     let place = season(&window).places().next().expect("a place").id;
     press(&mut window, &words::menu::back_to(words::menu::ROOM));
     crate::go(&mut window, words::menu::WORTH_A_LOOK);
-    press(&mut window, sentence);
+    press(&mut window, &words::fields::with_aside(sentence, words::worth_a_look::NEW));
     window.get_by_label(&floor_said(&window));
     window.get_by_role_and_label(Role::TextInput, said::FROM_LEFT);
     assert_eq!(season(&window).places().next().map(|place| place.id), Some(place));

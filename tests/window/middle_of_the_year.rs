@@ -12,7 +12,7 @@ use flatwright::units::{DateSpan, monday, shifted};
 use flatwright::words::{self, days_away, fields::typed_day, jobs as said, records};
 
 use crate::hand::{field, press, season, settle, undo, value};
-use crate::work::{all, first, go_to, name, on, seen, the_list, with_tomatoes};
+use crate::work::{all, first, go_to, name, on, seen, the_list, with_tomatoes, with_words};
 use crate::{Window, day, wait, wait_until};
 
 const TODAY: (u32, u32) = (4, 1);
@@ -53,13 +53,18 @@ fn fewer_came_up_is_a_number_and_enter() {
     assert!(seen(&window).contains(&(today(), Observed::Up { plants: Some(31) })));
     let line = said_of_it(&mut window, "Written down: Lettuce ‘Oak leaf’, 31 of 56 up");
     assert!(line.contains("Still 6 trays short, 10 Apr – 2 May"), "{line}");
-    assert!(line.contains("23 missing: sow more by 5 Apr"), "{line}");
+    assert!(line.contains("23 of 54 wanted are missing: sow more by 5 Apr"), "{line}");
     // what is missing is work, on the last day for it
     press(&mut window, said::SEE_TO_IT);
     assert_eq!(window.state().day(), day(4, 5));
     let missing = window.query_all_by_label_contains("5 Apr is the last day to sow more for the other 23");
     let missing: Vec<_> = missing.filter(|node| node.accesskit_node().role() == Role::Button).collect();
     assert_eq!(missing.len(), 1);
+    assert_eq!(missing[0].accesskit_node().toggled(), Some(egui::accesskit::Toggled::True), "the very row");
+    let looked_up = with_words(&window, |words| {
+        words.job_details(&all(&window).into_iter().find(|known| known.is(&job)).expect("it"))
+    });
+    assert!(looked_up.contains(&("How many", "31 plants, of 56 sown".to_owned())), "{looked_up:?}");
     missing[0].click();
     settle(&mut window);
     window.get_by_label(records::PLANNED_AND_ACTUAL);

@@ -45,7 +45,7 @@ pub(crate) fn first(window: &Window, wanted: impl Fn(Kind) -> bool) -> Job {
     all(window).into_iter().find(|job| wanted(job.kind)).expect("such work")
 }
 
-fn with_words<R>(window: &Window, then: impl FnOnce(&Words<'_>) -> R) -> R {
+pub(crate) fn with_words<R>(window: &Window, then: impl FnOnce(&Words<'_>) -> R) -> R {
     let (season, forecast) = (season(window), window.state().forecast());
     then(&Words { season, library: store::library(), forecast, unit: LengthUnit::Inch })
 }
@@ -328,4 +328,45 @@ fn days_away_stand_by_their_day() {
     let before = before.expect("today");
     let aside = format!("nobody is there: {} or {}", words::day(before), words::day(after));
     assert!(window.query_all_by_label_contains(&aside).next().is_some(), "{aside}");
+}
+
+/// "75 plants" was said of the seeds of 26.
+#[test]
+fn before_they_are_up_seeds_are_counted_and_plants_are_what_is_expected() {
+    let mut window = with_tomatoes();
+    let look = first(&window, |kind| matches!(kind, Kind::LookIfUp(_)));
+    let details = |window: &Window, job: &Job| with_words(window, |words| words.job_details(job));
+    let sow = first(&window, |kind| kind == Kind::Sow);
+    let of = |rows: &[(&'static str, String)], label| rows.iter().find(|row| row.0 == label).map(|row| row.1.clone());
+    let (sown, looked) = (details(&window, &sow), details(&window, &look));
+    assert!(of(&looked, "How many").is_some_and(|said| said.ends_with("a seed to each")), "{looked:?}");
+    for label in ["How many", "For"] {
+        assert_eq!(of(&looked, label), of(&sown, label), "one value");
+    }
+    assert!(of(&looked, "For").is_some_and(|said| said.starts_with("60 plants, as ")), "{looked:?}");
+    go_to(&mut window, &look);
+}
+
+/// The answer was cut in a narrow window.
+#[test]
+fn a_line_is_as_high_as_what_it_says() {
+    let heights = |width: f32| {
+        let season = store::sample();
+        let mut window = sized(width, 900.0).build_eframe(move |_| App::new(season, None, day(4, 1)));
+        settle(&mut window);
+        go_to_work(&mut window);
+        let all = all(&window);
+        let week = all.iter().filter(|job| monday(job.day) == monday(day(4, 1)) && job.day >= day(4, 1));
+        let name = |job: &Job| {
+            with_words(&window, |words| words::fields::with_aside(&name(&window, job), &words.job_aside(job)))
+        };
+        let height = |job: &Job| {
+            let name = name(job);
+            window.query_by_role_and_label(Role::Button, &name).map(|node| node.rect().height())
+        };
+        week.filter_map(height).collect::<Vec<_>>()
+    };
+    let (wide, narrow) = (heights(2400.0), heights(900.0));
+    assert!(wide.len() > 2 && wide.iter().all(|high| *high < 34.0), "{wide:?}");
+    assert!(narrow.iter().any(|high| *high > 40.0), "{narrow:?}");
 }

@@ -66,6 +66,13 @@ fn problems_are_listed_and_each_leads_somewhere() {
     let frost = "Tomato: tender, and out 16 May, before the last frost of 20 May (5 years in 10 have a later frost of 32 °F \
                  or colder); plant out on 20 May or later, or keep it from the frost until then";
     window.get_by_label(no_shelf);
+    // what the last edit brought has a mark, until there is another
+    let marked = words::fields::with_aside(frost, words::worth_a_look::NEW);
+    click(&mut window, &marked);
+    crate::go(&mut window, words::menu::START);
+    crate::hand::rename(&mut window, "Another name");
+    crate::go(&mut window, words::menu::WORTH_A_LOOK);
+    settle(&mut window);
     click(&mut window, frost);
     window.get_by_label(words::plan::WHY);
     window.get_by_label("72 plants");

@@ -5,7 +5,6 @@
 
 use crate::fit::{Cancel, Cancelled, LevelProblem, Progress, closest, level};
 use crate::outlook::{Crunch, Verdict};
-use crate::season::{Op, Place, PlaceChange, Unwanted};
 
 use super::draft::Draft;
 use super::model::Model;
@@ -36,87 +35,12 @@ pub(super) fn make_room(of: &Standing<'_>, known: &mut Known<'_, '_>, cancel: &C
     let Some((_, crunch)) = of.outlook.worst() else {
         return Ok(Combined { way: None, none_fits: false, cheapest: true });
     };
-    let (found, nearest) = proposals(of, known, crunch, cancel)?;
-    let matters = of.season.settings().matters;
-    let rank = |way: &WayOut| (way.effect.verdict != Verdict::Fits, way.price.points(&matters));
-    let buys = found.way.as_ref().is_some_and(|way| way.price.shelves > 0 || way.price.lamps > 0);
-    if found.cheapest || (found.way.as_ref().is_some_and(|way| !rank(way).0) && !buys) {
-        return Ok(found);
-    }
-    // among many small changes the search may have gone astray before it knew that they are enough
-    let (spared, nearest) = if buys { without_buying(of, crunch, known, cancel)? } else { (None, nearest) };
-    let fits = |way: &Option<WayOut>| way.as_ref().is_some_and(|way| !rank(way).0);
-    let more = match nearest {
-        Some((near, _)) if !fits(&spared) => further(of, near, crunch, known, cancel)?,
-        _ => None,
-    };
-    let all = found.way.iter().chain(&spared).chain(&more).cloned();
-    let best = all.min_by_key(rank).filter(|way| Some(way) != found.way.as_ref());
-    Ok(match best {
-        Some(way) if !rank(&way).0 => Combined { way: Some(way), none_fits: false, cheapest: false },
-        _ => found,
-    })
-}
-
-/// Where nothing is bought.
-fn without_buying(
-    of: &Standing<'_>,
-    crunch: &Crunch,
-    known: &mut Known<'_, '_>,
-    cancel: &Cancel,
-) -> Result<(Option<WayOut>, Nearest), Cancelled> {
-    let mut season = of.season.clone();
-    let mut settings = season.settings().clone();
-    let of_place = |place: &Place| [PlaceChange::Shelves, PlaceChange::Lamps].map(|of| Unwanted::OfPlace(place.id, of));
-    settings.unwanted.extend(season.places().flat_map(of_place));
-    if season.apply(&Op::SetSettings(settings).into()).is_err() {
-        return Ok((None, None));
-    }
-    let spared = Standing { season: &season, ..*of };
-    let mut known = Known::of(&spared, known.whole, cancel)?;
-    let (found, nearest) = proposals(&spared, &mut known, crunch, cancel)?;
-    Ok((found.way, nearest))
-}
-
-/// From the changes that come closest on, as whoever made them would look again. What counts can't say of them all
-/// together they may say then.
-fn further(
-    of: &Standing<'_>,
-    near: Draft,
-    crunch: &Crunch,
-    known: &mut Known<'_, '_>,
-    cancel: &Cancel,
-) -> Result<Option<WayOut>, Cancelled> {
-    let mut season = of.season.clone();
-    if season.apply(&near.edit()).is_err() {
-        return Ok(None);
-    }
-    let Some(found) = tried(of, &near.edit(), known.whole, cancel)? else { return Ok(None) };
-    let then = Standing { season: &season, forecast: &found.forecast, outlook: &found.outlook, ..*of };
-    let Some((_, left)) = found.outlook.worst() else { return Ok(None) };
-    let mut known_then = Known::of(&then, known.whole, cancel)?;
-    let (more, _) = proposals(&then, &mut known_then, left, cancel)?;
-    let Some(more) = more.way.filter(|way| way.effect.verdict == Verdict::Fits) else { return Ok(None) };
-    let both = near.and(more);
-    let Some(found) = tried(of, &both.edit(), known.whole, cancel)? else { return Ok(None) };
-    Ok(Some(way(of, &both, &found, crunch)))
-}
-
-type Nearest = Option<(Draft, WayOut)>;
-
-/// What counts propose, until one of them fits or nothing more is learned; with what came closest.
-fn proposals(
-    of: &Standing<'_>,
-    known: &mut Known<'_, '_>,
-    crunch: &Crunch,
-    cancel: &Cancel,
-) -> Result<(Combined, Nearest), Cancelled> {
     let mut model = Model::of(of, &known.prepared, cancel)?;
     let bound = proposal(&model.problem(true, cancel)?, &[], cancel)?;
     let none_fits = model.proves && bound.as_ref().is_some_and(|bound| bound.is_impossible);
     let at_least = bound.as_ref().filter(|_| model.proves).map_or(i64::MIN, |bound| bound.at_least);
     let mut start = bound.map_or_else(Vec::new, |bound| bound.chosen);
-    let mut nearest: Nearest = None;
+    let mut nearest: Option<(Draft, WayOut)> = None;
     let mut best: Option<WayOut> = None;
     let matters = of.season.settings().matters;
     for _ in 0..MOST_TRIED {
@@ -128,14 +52,15 @@ fn proposals(
         let whole = if is_short { Some(soon) } else { tried(of, &draft.edit(), known.whole, cancel)? };
         let Some(found) = whole else { break };
         let way = way(of, &draft, &found, crunch);
+        // what stands in poor light for it is known only now: others may be cheaper, also than one that is not the best
+        let dark = Price { dark: way.price.dark, ..Price::default() }.points(&matters);
+        let is_dearer = dark > 0 && model.edges_cost(&start, dark);
         if found.outlook.verdict == Verdict::Fits {
-            let dark = Price { dark: way.price.dark, ..Price::default() }.points(&matters);
             let points = |way: &WayOut| way.price.points(&matters);
             if best.as_ref().is_none_or(|best| points(&way) < points(best)) {
                 best = Some(needed(of, draft, way, crunch, known, cancel)?);
             }
-            // what stands in poor light for it is known only now: others may be cheaper, also than one that is not the best
-            if dark == 0 || !model.edges_cost(&start, dark) {
+            if !is_dearer {
                 break;
             }
             continue;
@@ -146,29 +71,28 @@ fn proposals(
         {
             nearest = Some((draft, way));
         }
-        if !model.found(&found.outlook, &found.forecast) {
+        if !model.found(&found.outlook, &found.forecast) && !is_dearer {
             break;
         }
     }
     if let Some(way) = best {
         let points = i64::try_from(way.price.points(&matters)).unwrap_or(i64::MAX);
-        return Ok((Combined { cheapest: points <= at_least, way: Some(way), none_fits }, nearest));
+        return Ok(Combined { cheapest: points <= at_least, way: Some(way), none_fits });
     }
-    let way = confirmed(of, nearest.as_ref(), crunch, known, cancel)?;
-    Ok((Combined { way, none_fits, cheapest: false }, nearest))
+    Ok(Combined { way: confirmed(of, nearest, crunch, known, cancel)?, none_fits, cheapest: false })
 }
 
 /// The same as a search says that goes to the end.
 fn confirmed(
     of: &Standing<'_>,
-    nearest: Option<&(Draft, WayOut)>,
+    nearest: Option<(Draft, WayOut)>,
     crunch: &Crunch,
     known: &mut Known<'_, '_>,
     cancel: &Cancel,
 ) -> Result<Option<WayOut>, Cancelled> {
     let Some((draft, _)) = nearest else { return Ok(None) };
     let found = tried(of, &draft.edit(), known.whole, cancel)?;
-    Ok(found.map(|found| way(of, draft, &found, crunch)))
+    Ok(found.map(|found| way(of, &draft, &found, crunch)))
 }
 
 fn way(of: &Standing<'_>, draft: &Draft, found: &Tried, crunch: &Crunch) -> WayOut {

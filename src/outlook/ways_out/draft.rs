@@ -2,7 +2,7 @@
 
 use crate::season::{Edit, EditLabel, Op, Season, Sowing};
 
-use super::way::{Change, Price, WayOut};
+use super::way::{Change, Price};
 
 /// A way that is not yet tried.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,15 +46,6 @@ impl Draft {
         let alone = alone.iter().filter(either).flat_map(|one| &one.parts).cloned().collect();
         let changes = first.changes.iter().chain(&self.changes).cloned().collect();
         Part { changes, ops: self.ops, price: first.price.and(self.price), alone }.into()
-    }
-
-    /// With what was found for the season as it is then.
-    pub(super) fn and(mut self, more: WayOut) -> Self {
-        self.changes.extend(more.changes.iter().cloned());
-        self.ops.extend(more.edit.ops.iter().cloned());
-        self.price = self.price.and(more.price);
-        self.parts.push(Part { changes: more.changes, ops: more.edit.ops, price: more.price, alone: Vec::new() });
-        self
     }
 
     /// Several at once; `None` if there is none.

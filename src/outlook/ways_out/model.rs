@@ -207,15 +207,15 @@ impl<'a> Model<'a> {
         all
     }
 
-    /// From now on the edges over which trays stick out in that choice cost so much more, as was found; whether there
-    /// are any.
+    /// From now on the edges over which trays stick out in that choice cost so much more, as was found; whether that is
+    /// new of any.
     pub(super) fn edges_cost(&mut self, chosen: &[usize], points: u64) -> bool {
         let points = i64::try_from(points).unwrap_or(i64::MAX).min(1 << 28);
         let of_made = chosen.iter().skip(1 + self.sowings.len());
         let edges = self.made.iter_mut().zip(of_made).filter(|(made, choice)| {
             **choice == 1 && matches!(made.draft.changes.as_slice(), [Change::StickOut { .. }])
         });
-        edges.map(|(made, _)| made.found = made.found.max(points)).count() > 0
+        edges.filter(|(made, _)| made.found < points).map(|(made, _)| made.found = points).count() > 0
     }
 
     /// What was chosen, as one change; `None` where that is nothing.

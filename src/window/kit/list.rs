@@ -10,6 +10,7 @@ use crate::forecast::Shape;
 use crate::window::glyphs::family_ui;
 use crate::window::theme::{self, Family, Palette};
 
+use super::beside::{is_cut, tip_beside, whole_beside};
 use super::container::{SIZE, container_into};
 use super::field::named;
 use super::stop::{Named, Stop};
@@ -111,14 +112,20 @@ pub(in crate::window) fn list_with_menu_ui(
             let at = line.index();
             let (row, open) = (row(at), chosen == Some(at));
             line.set_selected(open);
-            line.col(|ui| row_in_list_ui(ui, &row, list.columns, open));
+            let mut is_cut = false;
+            line.col(|ui| is_cut = row_in_list_ui(ui, &row, list.columns, open));
             let name = row.name();
             let response = line.response();
             response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
             menu(&response, at, open && all.has_focus());
-            let hover = if row.hover.is_empty() { name } else { row.hover };
-            if response.on_hover_text(hover).clicked() {
+            if response.clicked() {
                 wanted = Some(at);
+            }
+            if is_cut {
+                let whole = if row.hover.is_empty() { name } else { row.hover };
+                whole_beside(response, area, &whole);
+            } else if !row.hover.is_empty() {
+                tip_beside(&response, area, &row.hover);
             }
         });
     });
@@ -145,8 +152,8 @@ fn stepped(ui: &Ui, list: egui::Id, number: usize, chosen: Option<usize>) -> Opt
     (chosen != Some(to)).then_some(to)
 }
 
-/// Painted, not laid out: the row has one name, not one for each of its texts.
-fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
+/// Painted, not laid out: the row has one name, not one for each of its texts. Whether its text is cut.
+fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) -> bool {
     let palette = Palette::of(ui);
     let rect = ui.max_rect();
     let painter = ui.painter();
@@ -175,15 +182,22 @@ fn row_in_list_ui(ui: &Ui, row: &Row, columns: &[f32], open: bool) {
     }
     let font = if open { theme::strong(theme::BODY_PT) } else { theme::body() };
     let galley = theme::cut_at_a_word(painter, &row.text, font, palette.ink, (right - left).max(40.0));
+    let is_cut = galley.elided || galley.text() != row.text;
     painter.galley(pos2(left, middle - galley.size().y / 2.0), galley, palette.ink);
+    is_cut
 }
 
 /// A row by itself, before a list or between two: what it leads to is shown while `open`.
 pub(in crate::window) fn row_button_ui(ui: &mut Ui, row: &Row, open: bool) -> bool {
     let name = row.name();
-    let response = ui.add(row_button(ui, row, open)).on_hover_text(&name);
+    let response = ui.add(row_button(ui, row, open));
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
-    response.clicked()
+    let clicked = response.clicked();
+    if is_cut(&response) {
+        let rows = response.rect;
+        whole_beside(response, rows, &name);
+    }
+    clicked
 }
 
 /// The same among those of one Tab stop.

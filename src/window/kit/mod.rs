@@ -69,7 +69,7 @@ pub(super) use list::{List, Row, list_ui, list_with_menu_ui, part_ui, row_button
 pub(super) use page::{beside_at_least_ui, beside_ui, middle_ui, right_side_ui, side_ui};
 pub(super) use read::{length_or_none, remove_at, whole, whole_or_none};
 pub(super) use row::{
-    aside_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, thing_ui, title_ui, wrapped_ui,
+    aside_ui, marked_thing_ui, narrow_row_ui, part_title_ui, reason_ui, row_ui, soft_ui, thing_ui, title_ui, wrapped_ui,
 };
 pub(super) use spans::{SpanWords, spans_ui};
 pub(super) use state::{

@@ -3,6 +3,7 @@
 use egui::{Align, Button, Label, Layout, Response, RichText, Role, Ui, WidgetInfo, vec2};
 
 use crate::window::theme::{self, Palette};
+use crate::words::fields::with_aside;
 
 use super::stop::{Named, Stop};
 
@@ -74,9 +75,21 @@ pub(in crate::window) fn thing_ui(
     more: Option<&str>,
     leads: &str,
 ) -> bool {
+    marked_thing_ui(ui, stop, (title, ""), more, leads)
+}
+
+/// The same with a mark at its end.
+pub(in crate::window) fn marked_thing_ui(
+    ui: &mut Ui,
+    stop: &mut Stop,
+    (title, mark): (RichText, &str),
+    more: Option<&str>,
+    leads: &str,
+) -> bool {
     ui.add_space(4.0);
-    let said = title.text().to_owned();
-    let button = Button::new(title).wrap().right_text("").min_size(vec2(ui.available_width(), 32.0));
+    let said = with_aside(title.text(), mark);
+    let button = Button::new(title).wrap().right_text(theme::bold(mark));
+    let button = button.min_size(vec2(ui.available_width(), 32.0));
     let pressed = stop.row_ui(ui, button, Named { hover: leads, ..Named::new(&said) });
     if let Some(more) = more {
         ui.indent(("more", &said), |ui| ui.add(Label::new(more).wrap()));

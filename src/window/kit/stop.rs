@@ -13,6 +13,8 @@ use egui::{
 use crate::window::theme::{self, Palette};
 use crate::words::fields::with_aside;
 
+use super::beside::{is_cut, tip_beside, whole_beside};
+
 /// What is left of a frame for the next one.
 #[derive(Clone, Copy, Debug, Default)]
 struct Known {
@@ -124,7 +126,15 @@ impl Stop {
             }
         }
         let clicked = response.clicked();
-        if !named.hover.is_empty() {
+        // a row may not be covered by what is told of another
+        let is_row = response.rect.width() >= 0.8 * ui.max_rect().width();
+        let repeats = named.hover == named.name;
+        if is_row && repeats && is_cut(&response) {
+            let rows = response.rect;
+            whole_beside(response, rows, named.hover);
+        } else if is_row && !repeats {
+            tip_beside(&response, response.rect, named.hover);
+        } else if !is_row && !named.hover.is_empty() {
             response.on_hover_text(named.hover);
         }
         if clicked {

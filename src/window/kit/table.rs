@@ -129,7 +129,6 @@ fn row_ui<'r, const N: usize>(
     }
     let response = line.response();
     response.widget_info(|| WidgetInfo::labeled(Role::ListItem, true, &cells.name));
-    response.on_hover_text(&cells.name);
 }
 
 fn cell_ui(ui: &mut Ui, right: bool, text: RichText) {

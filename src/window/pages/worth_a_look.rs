@@ -8,14 +8,16 @@ use crate::outlook::Verdict;
 use crate::words::{self, worth_a_look as said};
 
 use crate::window::action::{Action, Go};
-use crate::window::kit::{State, middle_ui, soft_ui, state_next_ui, state_ui, stop_ui, thing_ui, title_ui};
+use crate::window::kit::{
+    State, marked_thing_ui, middle_ui, soft_ui, state_next_ui, state_ui, stop_ui, thing_ui, title_ui,
+};
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
 pub(in crate::window) fn worth_a_look_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    problems: &[Problem],
+    (problems, brought): (&[Problem], &[Problem]),
     actions: &mut Vec<Action>,
 ) {
     middle_ui(ui, "worth_a_look", |ui| {
@@ -28,8 +30,9 @@ pub(in crate::window) fn worth_a_look_ui(
         }
         stop_ui(ui, "worth_a_look", said::TITLE, |ui, stop| {
             for (at, problem) in problems.iter().enumerate() {
-                let text = scene.words().problem(problem);
-                if thing_ui(ui, stop, RichText::new(text), None, said::leads_to(problem)) {
+                let text = RichText::new(scene.words().problem(problem));
+                let mark = if brought.contains(problem) { said::NEW } else { "" };
+                if marked_thing_ui(ui, stop, (text, mark), None, said::leads_to(problem)) {
                     actions.push(Action::Go(Go::Problem(at)));
                 }
             }

@@ -4,7 +4,7 @@ use crate::season::Edit;
 use crate::window::app::App;
 use crate::window::changed::{Awaited, known};
 use crate::window::notice::Notice;
-use crate::words::notices;
+use crate::words::{Told, notices};
 
 impl App {
     /// Before an edit is made, or a step is taken back.
@@ -30,15 +30,20 @@ impl App {
             return;
         };
         let Some(awaited) = open.awaited.take() else { return };
-        let Some(changed) = awaited.told(&after, self.today) else { return };
-        let see_to = changed.first_to_see_to(self.today);
-        let said = self.words().changed(awaited.done.as_deref(), &changed);
+        let (changed, is_told) = awaited.changed(&after, self.today);
+        open.brought = changed.brings().cloned().collect();
+        if !is_told {
+            return;
+        }
+        let see_to = open.brought.first().cloned();
+        let Told { short, whole } = self.words().changed(awaited.done.as_deref(), &changed);
         match &mut self.open.notice {
             Some(notice) if notice.complains => {}
             Some(notice) if Some(&notice.text) != awaited.done.as_ref() => {
-                (notice.text, notice.see_to) = (notices::and_then(&notice.text, &said), see_to);
+                notice.short = Some(notices::and_then(&notice.text, &short));
+                (notice.text, notice.see_to) = (notices::and_then(&notice.text, &whole), see_to);
             }
-            notice => *notice = Some(Notice { see_to, ..Notice::said(said) }),
+            notice => *notice = Some(Notice { see_to, short: Some(short), ..Notice::said(whole) }),
         }
     }
 }

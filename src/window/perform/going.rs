@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use egui::Context;
 
 use crate::forecast::{About, Problem};
-use crate::outlook::without_lamp;
+use crate::outlook::{day_to_see_to, is_same, without_lamp};
 use crate::window::action::Go;
 use crate::window::app::App;
 use crate::window::notice::Notice;
@@ -28,6 +28,7 @@ impl App {
             Go::Page(page) => self.show_page(page),
             Go::Crunch(at) => self.show_crunch(at),
             Go::Problem(at) => self.show_problem(at),
+            Go::SeeTo(problem) => self.see_to(&problem),
             to @ (Go::Sowing(_)
             | Go::WriteSowing
             | Go::Records(_)
@@ -148,6 +149,22 @@ impl App {
         let words = self.words();
         self.open.notice = Some(Notice::said(notices::framed(&words.reason(&crunch))));
         self.view.page = Page::Shelves;
+    }
+
+    /// To its row among the work of its week; what is no work leads to where it can be changed.
+    fn see_to(&mut self, problem: &Problem) {
+        self.open.notice = None;
+        if let Some(day) = day_to_see_to(problem, self.today) {
+            self.open.show_day(day);
+            self.open.pages.work.look_at(problem.clone());
+            self.show_page(Page::Work);
+            return;
+        }
+        let known = &self.open.looked_at().1.problems;
+        match known.iter().position(|known| is_same(known, problem)) {
+            Some(at) => self.show_problem(at),
+            None => self.show_page(Page::WorthALook),
+        }
     }
 
     fn show_problem(&mut self, at: usize) {

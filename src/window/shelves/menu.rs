@@ -55,7 +55,7 @@ fn tray_menu_ui(ui: &mut Ui, scene: &Scene<'_>, one: &Placed<'_>, actions: &mut 
         }
     }
     ui.separator();
-    for sowing in scene.forecast.sowings_in(one.stay) {
+    for sowing in scene.forecast.sowings_on(one.stay, scene.day) {
         let name = scene.words().sowing(sowing);
         if item_ui(ui, &said::in_the_plan(&name)) {
             actions.extend([Go::Sowing(sowing), Go::Page(Page::Plan)].map(Action::Go));

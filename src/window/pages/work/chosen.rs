@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use egui::{Button, Label, RichText, Ui, vec2};
 
 use crate::forecast::jobs::{Job, event_of};
+use crate::outlook::slack::Slack;
 use crate::season::TrayKey;
 use crate::units::{DateSpan, shifted};
 use crate::words::jobs as said;
@@ -31,6 +32,8 @@ pub(super) fn chosen_ui(
     actions: &mut Vec<Action>,
 ) -> Option<NaiveDate> {
     let words = scene.words();
+    let known = as_room_lets(scene, job);
+    let job = known.as_ref().unwrap_or(job);
     title_ui(ui, &words.job_title(job));
     soft_ui(ui, &said::due(job));
     let aside = words.job_aside(job);
@@ -125,14 +128,27 @@ fn written_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Actio
     actions.len() > before
 }
 
+fn slack_of<'a>(scene: &Scene<'a>, job: &Job) -> Option<&'a Slack> {
+    let waits = scene.waits.filter(|_| scene.outlook.is_some() && scene.outlook_is_fresh)?;
+    waits.of(scene.revision, job.sowing, event_of(scene.forecast, job)?)
+}
+
+/// The work with the day until which plants, rules and the room let it wait; `None` while that of the room isn't known.
+pub(super) fn as_room_lets(scene: &Scene<'_>, job: &Job) -> Option<Job> {
+    let slack = slack_of(scene, job).filter(|_| job.is_open())?;
+    let until = job.may_wait_until.map_or(slack.until, |until| until.min(slack.until));
+    Some(Job { may_wait_until: (until > job.day).then_some(until), ..job.clone() })
+}
+
 /// How long the room lets it wait; comes when it is worked out, below all else, so that nothing moves then.
 fn room_ui(ui: &mut Ui, scene: &Scene<'_>, job: &Job, actions: &mut Vec<Action>) {
     let Some(waits) = scene.waits.filter(|_| scene.outlook.is_some() && scene.outlook_is_fresh) else { return };
     if waits.is_open(scene.revision, job.sowing) {
         actions.push(Action::Do(Do::WorkOutWaits(Some(job.sowing))));
     }
-    let slack = event_of(scene.forecast, job).and_then(|event| waits.of(scene.revision, job.sowing, event));
-    if let Some(slack) = slack.filter(|_| job.is_open()) {
+    // what the plants end before is said already
+    let ends_it = |slack: &&Slack| job.may_wait_until.is_none_or(|until| slack.until <= until);
+    if let Some(slack) = slack_of(scene, job).filter(|_| job.is_open()).filter(ends_it) {
         ui.add_space(8.0);
         soft_ui(ui, &scene.words().last_safe_day(slack));
     }

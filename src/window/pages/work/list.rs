@@ -2,12 +2,13 @@
 
 use chrono::NaiveDate;
 use egui::{
-    Button, CornerRadius, EventFilter, Id, Key, Label, Modifiers, RichText, Role, Sense, Stroke, StrokeKind, Ui,
+    Align, Button, CornerRadius, EventFilter, Id, Key, Label, Modifiers, RichText, Role, Sense, Stroke, StrokeKind, Ui,
     WidgetInfo, vec2,
 };
 
 use crate::forecast::Problem;
 use crate::forecast::jobs::{Job, out_by_day};
+use crate::outlook::is_same;
 use crate::season::SowingId;
 use crate::units::{monday, shifted};
 use crate::words::{fields, jobs as said};
@@ -71,11 +72,27 @@ impl<'a> Week<'a> {
         self.in_order().find(|job| job.is_open()).or_else(|| self.in_order().next())
     }
 
+    /// The work that falls on a day when nobody is there.
+    pub(super) fn job_of(&self, problem: &Problem) -> Option<&'a Job> {
+        let &Problem::NobodyThere { sowing, date, .. } = problem else { return None };
+        self.in_order().find(|job| (job.sowing, job.day) == (sowing, date) && job.nobody_there.is_some())
+    }
+
     /// Of what is due in the week and can be written down: how much is, and how much there is.
     pub(super) fn written(&self) -> (usize, usize) {
         let done = self.jobs.iter().filter(|job| job.done().is_some()).count();
         (done, done + self.jobs.iter().filter(|job| job.is_open()).count())
     }
+}
+
+/// What is looked at in the list.
+#[derive(Clone, Copy)]
+pub(super) struct Look<'a, 'p> {
+    pub(super) shown: Option<&'a Job>,
+    /// What somebody has to see to, in place of it.
+    pub(super) marked: Option<&'p Problem>,
+    /// It is brought into view.
+    pub(super) bring: bool,
 }
 
 /// What was pressed in the list.
@@ -93,7 +110,7 @@ pub(super) fn list_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
     week: &Week<'_>,
-    shown: Option<&Job>,
+    Look { shown, marked, bring }: Look<'_, '_>,
     actions: &mut Vec<Action>,
 ) -> Pressed {
     let area = ui.available_rect_before_wrap();
@@ -111,8 +128,8 @@ pub(super) fn list_ui(
     let here = shown.map_or_else(String::new, |job| said::on_day(&scene.words().job(job), job.day));
     all.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, fields::with_aside(said::THE_LIST, &here)));
     ui.spacing_mut().item_spacing.y = 2.0;
-    let moved = chosen.is_some();
-    let mut lines = Lines { scene, shown: chosen.or(shown), bring: moved, pressed: None, actions };
+    let bring = bring || chosen.is_some();
+    let mut lines = Lines { scene, shown: chosen.or(shown), marked, bring, pressed: None, actions };
     if week.is_this() && !week.before.is_empty() {
         pressed.shows_before = before_ui(ui, week, &mut lines);
     }
@@ -193,7 +210,7 @@ fn day_ui<'a>(ui: &mut Ui, week: &Week<'a>, day: NaiveDate, lines: &mut Lines<'a
     if !out.is_empty() {
         let mut sowings: Vec<SowingId> = Vec::new();
         for stay in lines.scene.forecast.on(day).filter(|stay| stay.trays.iter().any(|tray| out.contains(tray))) {
-            sowings.extend(lines.scene.forecast.sowings_in(stay));
+            sowings.extend(lines.scene.forecast.sowings_on(stay, day));
         }
         sowings.sort_unstable();
         sowings.dedup();
@@ -218,15 +235,19 @@ fn to_see_to_ui(ui: &mut Ui, day: NaiveDate, here: &[usize], lines: &mut Lines<'
         for at in here {
             let Some(problem) = lines.scene.problems.get(*at) else { continue };
             let text = words.problem(problem);
-            ui.horizontal(|ui| {
+            let chosen = lines.marked.filter(|marked| is_same(marked, problem)).map(|_| true);
+            let line = ui.horizontal(|ui| {
                 ui.add_space(TEXT_AT_PT);
                 let room = vec2(ui.available_width(), theme::TARGET_PT);
                 let shown = RichText::new(&text).color(Palette::of(ui).trouble);
-                let row = Button::new(shown).wrap().right_text("").min_size(room);
-                if stop.row_ui(ui, row, Named::new(&text)) {
+                let row = Button::new(shown).wrap().right_text("").min_size(room).selected(chosen.is_some());
+                if stop.row_ui(ui, row, Named { chosen, ..Named::new(&text) }) {
                     lines.actions.push(Action::Go(Go::Problem(*at)));
                 }
             });
+            if chosen.is_some() && lines.bring {
+                line.response.scroll_to_me(Some(Align::Center));
+            }
         }
     });
 }
@@ -253,6 +274,7 @@ fn head_ui(ui: &mut Ui, head: &str, more: Option<&str>) {
 struct Lines<'a, 's> {
     scene: &'s Scene<'s>,
     shown: Option<&'a Job>,
+    marked: Option<&'s Problem>,
     /// The one shown is brought into view.
     bring: bool,
     pressed: Option<&'a Job>,
@@ -261,7 +283,7 @@ struct Lines<'a, 's> {
 
 impl<'a> Lines<'a, '_> {
     fn job_ui(&mut self, ui: &mut Ui, job: &'a Job, dated: bool) {
-        let open = self.shown.is_some_and(|shown| shown.is(job));
+        let open = self.marked.is_none() && self.shown.is_some_and(|shown| shown.is(job));
         match line_ui(ui, self.scene, job, (open, self.bring && open), dated) {
             Some(PressedAt::Box) => {
                 self.pressed = Some(job);

@@ -13,8 +13,8 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use egui::{Align, Button, Layout, RichText, Ui, vec2};
 
-use crate::forecast::Forecast;
 use crate::forecast::jobs::{Job, jobs, of_week, overdue};
+use crate::forecast::{Forecast, Problem};
 use crate::units::{self, shifted};
 use crate::words::{days_away, jobs as said, sowings};
 
@@ -23,7 +23,7 @@ use crate::window::kit::{Drafts, State, middle_ui, right_side_ui, soft_ui, state
 use crate::window::scene::Scene;
 use crate::window::theme::{self, Palette};
 
-use list::Week;
+use list::{Look, Week};
 
 /// Of the ways to other weeks; with less left beside the title they stand below it.
 const WEEKS_PT: f32 = 372.0;
@@ -38,6 +38,16 @@ pub(in crate::window) struct WorkPage {
     otherwise: bool,
     shows_before: bool,
     away: Asked,
+    /// What somebody has to see to: its row is marked.
+    marked: Option<Problem>,
+    /// What is chosen is brought into view.
+    bring: bool,
+}
+
+impl WorkPage {
+    pub(in crate::window) fn look_at(&mut self, problem: Problem) {
+        (self.marked, self.bring) = (Some(problem), true);
+    }
 }
 
 /// A piece of work, as it was when it was chosen or changed, and the week that was shown then.
@@ -71,7 +81,7 @@ pub(in crate::window) fn work_ui(
     forecast: &Arc<Forecast>,
     actions: &mut Vec<Action>,
 ) {
-    let WorkPage { known, chosen, otherwise, shows_before, away } = page;
+    let WorkPage { known, chosen, otherwise, shows_before, away, marked, bring } = page;
     if known.as_ref().is_none_or(|(of, _)| !Arc::ptr_eq(of, forecast)) {
         *known = Some((Arc::clone(forecast), jobs(scene.season, scene.library, forecast)));
     }
@@ -87,6 +97,7 @@ pub(in crate::window) fn work_ui(
         next: all.iter().map(|job| job.day).find(|day| *day >= shifted(monday, 7)),
         today: scene.today,
     };
+    choose_marked(&week, chosen, marked, *bring);
     let shown = chosen.as_ref().and_then(|chosen| chosen.now(all, monday)).or_else(|| week.first());
     let is_sown = scene.season.sowings().next().is_some();
     if is_sown {
@@ -120,7 +131,9 @@ pub(in crate::window) fn work_ui(
             }
             return;
         }
-        let pressed = list::list_ui(ui, scene, &week, shown, actions);
+        let look = Look { shown, marked: marked.as_ref(), bring: std::mem::take(bring) };
+        let pressed = list::list_ui(ui, scene, &week, look, actions);
+        *marked = marked.take().filter(|_| pressed.job.is_none());
         *chosen = pressed.job.map(|job| Chosen { job, monday }).or(chosen.take());
         *otherwise = pressed.otherwise;
         *shows_before = pressed.shows_before.unwrap_or(*shows_before);
@@ -128,6 +141,13 @@ pub(in crate::window) fn work_ui(
             ui.request_repaint();
         }
     });
+}
+
+/// What somebody has to see to is a work itself.
+fn choose_marked(week: &Week<'_>, chosen: &mut Option<Chosen>, marked: &mut Option<Problem>, bring: bool) {
+    if let Some(job) = marked.as_ref().filter(|_| bring).and_then(|problem| week.job_of(problem)) {
+        (*chosen, *marked) = (Some(Chosen { job: job.clone(), monday: week.monday }), None);
+    }
 }
 
 /// Which week it is, how far it is, and the ways to others.
