@@ -164,12 +164,17 @@ fn form_ui(
 ) {
     let season = scene.season;
     let form = rack.fields(season, owner.clone(), scene.unit);
-    if std::mem::take(&mut rack.asked_for) {
-        form.focus(ui, drafts, said::SIZE);
+    if rack.asked_for {
+        // a question that closes takes the keys once more
+        rack.asked_for = !form.has_keys(ui, said::SIZE);
+        if rack.asked_for {
+            form.focus(ui, drafts, said::SIZE);
+        }
     }
-    let typed: Typed<Edit> =
-        form.typed(drafts, |reader| rack.read(reader, season, scene.unit), |edit| season.may(edit));
-    let faults = typed.faults();
+    let typed = |rack: &RackForm, drafts: &Drafts| -> Typed<Edit> {
+        form.typed(drafts, |reader| rack.read(reader, season, scene.unit), |edit| season.may(edit))
+    };
+    let faults = typed(rack, drafts).faults();
     let mut entered = None;
     let mut line_ui = |ui: &mut Ui, drafts: &mut Drafts, name: &'static str| {
         // in a long form Enter is done with one field
@@ -202,6 +207,8 @@ fn form_ui(
     form.foot_ui(ui, &faults);
     ui.add_space(6.0);
     row_ui(ui, "", |ui, _| {
+        // with what came before Enter in one frame
+        let typed = typed(rack, drafts);
         let pressed = form.take_ui(ui, drafts, &typed, button(said::ADD)).clicked();
         if let Some(edit) = typed.read.ok().filter(|_| pressed || entered.is_some()) {
             // The next one is likely to be like it, beside it.

@@ -137,6 +137,10 @@ impl<'a> Form<'a> {
         is_here && ui.input(|i| i.key_pressed(egui::Key::Enter))
     }
 
+    pub(in crate::window) fn has_keys(&self, ui: &Ui, name: &str) -> bool {
+        self.field(name).is_some_and(|field| ui.memory(|memory| memory.has_focus(field.screen_id(&self.owner))))
+    }
+
     /// The keys go to one of them; what is typed next stands in place of what stands there.
     pub(in crate::window) fn focus(&self, ui: &Ui, drafts: &Drafts, name: &str) {
         if let Some(field) = self.field(name) {
