@@ -68,7 +68,7 @@ pub(in crate::window) fn make_room_ui(
                 found_ui(ui, stop, scene, page, (found, whole.is_some()), actions);
             });
         } else {
-            stop_ui(ui, "weighing", said::WHAT_MATTERS, |ui, stop| what_matters_ui(ui, stop, scene, page, actions));
+            stop_ui(ui, "weighing", said::PAGE, |ui, stop| what_matters_ui(ui, stop, scene, page, actions));
         }
         if let Some(found) = whole {
             let ways = found.of_crunches.iter().flatten().chain(&found.best.way);
