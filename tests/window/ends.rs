@@ -64,7 +64,7 @@ fn left_after(end: End) -> Option<String> {
     // The field for the season's name; written again and again, without a pause of three seconds.
     let begun = Instant::now();
     for n in 0.. {
-        let keys = format!("mousemove 300 106 click 1 sleep 0.1 key ctrl+a type Kept{n}");
+        let keys = format!("mousemove 300 335 click 1 sleep 0.1 key ctrl+a type Kept{n}");
         xdotool(&display, &keys);
         xdotool(&display, "key Return sleep 0.2");
         if end != End::Killed || begun.elapsed() > Duration::from_millis(3500) {
